@@ -1,0 +1,31 @@
+"""One byte string per JSON value: the canonical form of RFC 8785 and its SHA-256.
+
+The `rfc8785` package does the work where floats can be of any size; `plain` is the same bytes at C speed
+for values whose numbers are whole or have at most two decimals below 10^15, where the shortest form
+of Python and of the standard agree (a test holds the two against each other).
+"""
+
+import hashlib
+import json
+from typing import Any
+
+import rfc8785
+
+
+def canonical(value: Any) -> bytes:
+    """Return `value` in RFC 8785 form. Errors: ValueError for NaN, infinity, integers past 2^53."""
+    try:
+        return rfc8785.dumps(value)
+    except (rfc8785.CanonicalizationError, RecursionError) as error:
+        raise ValueError(str(error)) from error
+
+
+def plain(value: Any) -> bytes:
+    """Return the RFC 8785 form of a value with ASCII keys and short numbers (see the module's text)."""
+    text = json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    return text.encode()
+
+
+def sha256(data: bytes) -> str:
+    """Return the SHA-256 of `data` as 64 lower-case hex digits (FIPS 180-4)."""
+    return hashlib.sha256(data).hexdigest()

@@ -1,0 +1,65 @@
+"""Money in exact numbers: fractions inside, one rounding per line, half up, to ISO 4217 minor units.
+
+A line is rounded once; totals add rounded lines. Sample: 4.5 min × 1 × 60.00 / h = 4.50 EUR.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+
+import iso4217
+
+Exact = Fraction | Decimal | int
+
+
+@dataclass(frozen=True)
+class Currency:
+    """An ISO 4217 currency: its code and how many decimals its minor unit has."""
+
+    code: str
+    decimals: int
+
+    def round(self, amount: Exact) -> Decimal:
+        """Return `amount` rounded half up (away from zero) to the minor unit."""
+        return _half_up(Fraction(amount), self.decimals)
+
+    def fits(self, amount: Decimal) -> bool:
+        """Return whether `amount` has no more decimals than the currency."""
+        return self.round(amount) == amount
+
+    def text(self, amount: Decimal) -> str:
+        """Return `amount` with exactly the currency's decimals, as it stands in JSON."""
+        return f"{self.round(amount):.{self.decimals}f}"
+
+
+def currency(code: str) -> Currency:
+    """Look a currency up by its ISO 4217 code.
+
+    Errors: ValueError if the standard has no such code, or gives it no minor unit (gold, say).
+    """
+    try:
+        known = iso4217.Currency(code)
+    except ValueError:
+        raise ValueError(f"{code!r} is not an ISO 4217 currency code; write one such as EUR") from None
+    if known.exponent is None:
+        raise ValueError(f"{code!r} has no minor unit in ISO 4217; use a currency people pay in")
+    return Currency(code, int(known.exponent))
+
+
+def two_decimals(minutes: Exact) -> int | float:
+    """Return minutes as they stand in JSON: a number rounded half up to two decimals."""
+    rounded = _half_up(Fraction(minutes), 2)
+    return int(rounded) if rounded == int(rounded) else float(rounded)
+
+
+def total(lines: Iterable[Decimal]) -> Decimal:
+    """Add lines that are rounded already."""
+    return sum(lines, Decimal(0))
+
+
+def _half_up(amount: Fraction, decimals: int) -> Decimal:
+    scaled = abs(amount) * 10**decimals
+    whole = (scaled.numerator * 2 + scaled.denominator) // (scaled.denominator * 2)
+    sign = -1 if amount < 0 else 1
+    return Decimal(sign * whole).scaleb(-decimals).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)

@@ -1,0 +1,1 @@
+"""What people put down: entries, their kinds, and photos."""

@@ -1,0 +1,300 @@
+"""What each kind of entry holds in `data`, one class per kind; absent and null mean the same.
+
+Unknown fields are let through here: the store keeps the entry's own bytes.
+"""
+
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from msgspec import Meta, Struct
+
+from shuntbook.setup.words import UNKNOWN
+
+Name = Annotated[str, Meta(min_length=1, max_length=200)]
+Text = Annotated[str, Meta(max_length=4000)]
+Names = Annotated[list[Name], Meta(max_length=500)]
+Sha256 = Annotated[str, Meta(pattern="^[0-9a-f]{64}$")]
+ZoneName = Annotated[str, Meta(min_length=1, max_length=200, pattern="^[^/]+$")]
+Count = Annotated[int, Meta(ge=0, le=1000)]
+Condition = Literal[
+    "unknown", "marked", "worn", "loose", "bent", "cracked", "leaking", "flat", "seized", "broken", "missing"
+]
+Where = Literal[
+    "stage",
+    "road-section",
+    "service",
+    "recce",
+    "shakedown",
+    "regroup",
+    "recovery",
+    "workshop",
+    "hand-over",
+    "unknown",
+]
+Cause = Literal["stone", "bank", "ditch", "tree", "landing", "water", "roll", "car", "recovery", "wear", "unknown"]
+Direction = Annotated[int, Meta(ge=1, le=12)] | Literal["below"]
+
+
+def _within(what: str, number: Decimal | None, least: int, most: int) -> None:
+    """Refuse a number out of bounds; msgspec knows no bounds for Decimal."""
+    if number is not None and not (number.is_finite() and least <= number <= most):
+        raise ValueError(f"{what} must be a number from {least} to {most}, not {number}")
+
+
+class ComponentFinding(Struct, frozen=True):
+    """One component seen in a condition, in the report's zone."""
+
+    component: ZoneName
+    condition: Condition = UNKNOWN
+
+
+class Body(Struct, frozen=True, kw_only=True):
+    """A report body; every field may be left out, since a tired person must never be stopped from saving."""
+
+    stage: Name | None = None
+    km: Decimal | None = None
+    where: Where = UNKNOWN
+    zone: ZoneName | None = None
+    direction: Direction | None = None
+    cause: Cause = UNKNOWN
+    caused_by: Name | None = None
+    findings: Annotated[list[ComponentFinding], Meta(max_length=300)] = []
+    symptoms: Names = []
+    drives: Literal["well", "poorly", "no"] | None = None
+    photos: Annotated[list[Sha256], Meta(max_length=100)] = []
+    note: Text = ""
+
+    def __post_init__(self) -> None:
+        _within("km", self.km, 0, 1000)
+
+
+class ReportFiled(Body, frozen=True):
+    """Damage or a symptom was seen."""
+
+
+class ReportAmended(Body, frozen=True, kw_only=True):
+    """The whole report as it should read now, in place of the versions it names."""
+
+    replaces: Names
+
+
+class ReportWithdrawn(Struct, frozen=True):
+    """Filed by mistake: a version with no findings."""
+
+    replaces: Names
+    reason: Text = ""
+
+
+class StageNothingSeen(Struct, frozen=True):
+    """Nothing to report on that stage, seen from the seat or walked round."""
+
+    stage: Name
+    how: Literal["from-seat", "walked-round"] = "from-seat"
+
+
+class ServiceEntered(Struct, frozen=True):
+    """The car came in, on the officials' clock."""
+
+    service: Name
+    official_time: Text | None = None
+
+
+class ServiceLeft(Struct, frozen=True):
+    """The car went out, on the officials' clock."""
+
+    service: Name
+    official_time: Text | None = None
+
+
+class DriverChanged(Struct, frozen=True):
+    """Who drives from now on."""
+
+    driver: Name
+
+
+class CarRetired(Struct, frozen=True):
+    """The car stopped for the day."""
+
+    stage: Name | None = None
+    ready_by: Text | None = None
+
+
+class CarRestarts(Struct, frozen=True):
+    """The car comes back, ready by a time."""
+
+    stage: Name | None = None
+    ready_by: Text | None = None
+
+
+class ReadingTaken(Struct, frozen=True):
+    """A figure read or a quantity added: oil, peak temperature, pad mm, tread, odometer."""
+
+    reading: Name
+    value: Decimal | Text
+    unit: Text = ""
+    place: Text | None = None
+
+
+class IncidentGrouped(Struct, frozen=True):
+    """These reports are of one hit."""
+
+    reports: Names
+    title: Text = ""
+
+
+class PhotoLinked(Struct, frozen=True):
+    """A photo that belongs to the report or job that the entry is about."""
+
+    photo: Sha256
+    caption: Text | None = None
+
+
+class JobStarted(Struct, frozen=True):
+    """A mechanic is on the job."""
+
+
+class JobStopped(Struct, frozen=True):
+    """And off it."""
+
+    ends: Names = []
+
+
+class PartUsed(Struct, frozen=True):
+    """How many of a part went in."""
+
+    part: Name
+    qty: Decimal = Decimal(1)
+
+    def __post_init__(self) -> None:
+        _within("qty", self.qty, 0, 100_000)
+
+
+class JobFinished(Struct, frozen=True, kw_only=True):
+    """The repair of what it covers is done, for good or temporarily; minutes None = not timed."""
+
+    covers: Names = []
+    ends: Names = []
+    action: Text = ""
+    minutes: Decimal | None = None
+    mechanics: Count | None = None
+    parts: Annotated[list[PartUsed], Meta(max_length=200)] = []
+    repairers: Names = []
+    temporary: bool = False
+    service: Name | None = None
+
+    def __post_init__(self) -> None:
+        _within("minutes", self.minutes, 0, 100_000)
+
+
+class JobDeferred(Struct, frozen=True):
+    """Left knowingly, for the next service or for the crew on the road."""
+
+    covers: Names = []
+    to: Literal["next-service", "road"] = "next-service"
+    reason: Text = ""
+
+
+class CheckDone(Struct, frozen=True):
+    """One line of an inspection's check list."""
+
+    check: Text
+    ok: bool
+
+
+class Inspection(Struct, frozen=True, kw_only=True):
+    """What somebody looked at, how it stood, until when it holds, and what an official said of it."""
+
+    covers: Names = []
+    checks: Annotated[list[CheckDone], Meta(max_length=200)] = []
+    until: Name | None = None
+    shown_to: Text | None = None
+    official_said: Text | None = None
+    note: Text | None = None
+
+
+class InspectionPassed(Inspection, frozen=True):
+    """Somebody looked and found it in order."""
+
+
+class InspectionFailed(Inspection, frozen=True):
+    """Somebody looked and found it wanting."""
+
+
+class CarReleased(Struct, frozen=True):
+    """The car may leave service: a fact, even if the car was on hold."""
+
+    service: Name
+    covers: Annotated[list[Name], Meta(max_length=2000)] = []
+    reason: Text | None = None
+
+
+class CostAdjusted(Struct, frozen=True):
+    """The manager corrects a job's cost by an amount, before tax."""
+
+    line: Name
+    amount: Decimal
+    reason: Text = ""
+
+    def __post_init__(self) -> None:
+        _within("amount", self.amount, -(10**9), 10**9)
+
+
+class EntryVoided(Struct, frozen=True):
+    """Undo of a mis-tap."""
+
+    voids: Names
+    reason: Text = ""
+
+
+Version = ReportFiled | ReportAmended | ReportWithdrawn
+Data = (
+    Version
+    | StageNothingSeen
+    | ServiceEntered
+    | ServiceLeft
+    | DriverChanged
+    | CarRetired
+    | CarRestarts
+    | ReadingTaken
+    | IncidentGrouped
+    | PhotoLinked
+    | JobStarted
+    | JobStopped
+    | JobFinished
+    | JobDeferred
+    | InspectionPassed
+    | InspectionFailed
+    | CarReleased
+    | CostAdjusted
+    | EntryVoided
+)
+KINDS: dict[str, type[Data]] = {
+    "report.filed": ReportFiled,
+    "report.amended": ReportAmended,
+    "report.withdrawn": ReportWithdrawn,
+    "stage.nothing_seen": StageNothingSeen,
+    "service.entered": ServiceEntered,
+    "service.left": ServiceLeft,
+    "driver.changed": DriverChanged,
+    "car.retired": CarRetired,
+    "car.restarts": CarRestarts,
+    "reading.taken": ReadingTaken,
+    "incident.grouped": IncidentGrouped,
+    "photo.linked": PhotoLinked,
+    "job.started": JobStarted,
+    "job.stopped": JobStopped,
+    "job.finished": JobFinished,
+    "job.deferred": JobDeferred,
+    "inspection.passed": InspectionPassed,
+    "inspection.failed": InspectionFailed,
+    "car.released": CarReleased,
+    "cost.adjusted": CostAdjusted,
+    "entry.voided": EntryVoided,
+}
+"""Every kind of entry by its name, with the class of its data."""
+
+JOB_KINDS = frozenset(kind for kind in KINDS if kind.startswith(("job.", "inspection.")))
+"""Kinds whose subject is a job's key."""
+
+REPORT_KINDS = frozenset(kind for kind in KINDS if kind.startswith("report."))
+"""Kinds whose subject is a report's id: the versions of a report."""

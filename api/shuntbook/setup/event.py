@@ -1,0 +1,201 @@
+"""The event as its set-up says it: cars, people, itinerary, services, regulations, routine work."""
+
+from dataclasses import dataclass, field
+from datetime import datetime
+from decimal import Decimal
+from zoneinfo import ZoneInfo
+
+from shuntbook.setup.faults import Faults
+from shuntbook.setup.toml_file import Place, Reader, TomlFile
+from shuntbook.setup.words import ROLES
+
+FILE = "event.toml"
+
+
+@dataclass(frozen=True)
+class Person:
+    """Somebody of the team; one person may have several roles and skills."""
+
+    person: str
+    name: str
+    roles: tuple[str, ...]
+    skills: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Stage:
+    """A timed stage of the itinerary; km is its length."""
+
+    stage: str
+    km: Decimal
+
+
+@dataclass(frozen=True)
+class Service:
+    """A service of the itinerary, after stage `after` ("" = before the first); minutes control to control."""
+
+    service: str
+    after: str
+    kind: str
+    arrive: datetime | None
+    minutes: int
+    in_and_out_minutes: Decimal
+
+
+@dataclass(frozen=True)
+class Regulations:
+    """The event's own figures; the defaults follow the FIA's rally regulations as remembered.
+
+    Penalties in seconds per clock minute; limits in minutes.
+    """
+
+    late_penalty_s_per_minute: int = 10
+    early_penalty_s_per_minute: int = 60
+    late_limit_minutes: int = 15
+    total_late_limit_minutes: int = 30
+    advice_on_road: bool = False
+
+
+@dataclass(frozen=True)
+class Routine:
+    """Work planned at a service whatever happened; minutes are best, likely, worst."""
+
+    task: str
+    services: tuple[str, ...]
+    minutes: tuple[Decimal, Decimal, Decimal]
+    mechanics: int
+    zone: str
+    access: tuple[str, ...]
+    must_do: bool
+
+
+@dataclass(frozen=True)
+class Event:
+    """An event's set-up. Order in `stages` and `services` is the itinerary's."""
+
+    event: str
+    name: str
+    timezone: str
+    cars: tuple[str, ...]
+    people: tuple[Person, ...]
+    stages: tuple[Stage, ...]
+    services: tuple[Service, ...]
+    regulations: Regulations = Regulations()
+    routine: tuple[Routine, ...] = ()
+    car_labels: dict[str, str] = field(default_factory=dict)
+
+    def has_role(self, person: str, role: str) -> bool:
+        """Return whether `person` has `role` in the set-up as it is now."""
+        return any(p.person == person and role in p.roles for p in self.people)
+
+    def stage_index(self, stage: str | None) -> int | None:
+        """Return the stage's place in the itinerary, or None where it is not in it."""
+        names = [s.stage for s in self.stages]
+        return names.index(stage) if stage in names else None
+
+    def service_index(self, service: str | None) -> int | None:
+        """Return the service's place in the itinerary, or None where it is not in it."""
+        names = [s.service for s in self.services]
+        return names.index(service) if service in names else None
+
+
+def read_event(data: bytes, faults: Faults) -> Event | None:
+    """Read `event.toml`; None where it cannot be parsed. Faults name line and key."""
+    file = TomlFile(FILE, data, faults)
+    if not file.readable:
+        return None
+    top = Reader(file, Place(), file.root)
+    event = top.name("event")
+    stages = tuple(Stage(r.text("stage"), r.number("km", 0)) for r in _readers(file, "stages"))
+    cars = [(r.name("car"), r.text("label", "")) for r in _readers(file, "cars")]
+    value = Event(
+        event=event,
+        name=top.text("name", event),
+        timezone=_timezone(top),
+        cars=tuple(car for car, _ in cars),
+        people=tuple(_person(r) for r in _readers(file, "people")),
+        stages=stages,
+        services=tuple(_service(r, stages) for r in _readers(file, "services")),
+        regulations=_regulations(file),
+        routine=tuple(_routine(r) for r in _readers(file, "routine")),
+        car_labels={car: label.strip() for car, label in cars if label},
+    )
+    _no_twins(file, "cars", "car", list(value.cars))
+    _no_twins(file, "people", "person", [p.person for p in value.people])
+    _no_twins(file, "stages", "stage", [s.stage for s in stages])
+    _no_twins(file, "services", "service", [s.service for s in value.services])
+    return value
+
+
+def _readers(file: TomlFile, name: str) -> list[Reader]:
+    return [Reader(file, place, table) for place, table in file.tables(name)]
+
+
+def _timezone(top: Reader) -> str:
+    name = top.text("timezone", "UTC")
+    try:
+        ZoneInfo(name)
+    except (KeyError, ValueError, OSError):
+        top.fault("timezone", f"{name!r} is not a time zone of the IANA database, such as Europe/Berlin")
+    return name
+
+
+def _person(reader: Reader) -> Person:
+    person = reader.text("person")
+    roles = reader.texts("roles")
+    for role in roles:
+        if role not in ROLES:
+            reader.fault("roles", f"{role!r} is not one of {', '.join(ROLES)}")
+    return Person(person, reader.text("name", person), roles, reader.texts("skills"))
+
+
+def _service(reader: Reader, stages: tuple[Stage, ...]) -> Service:
+    after = reader.text("after", "")
+    if after and after not in [s.stage for s in stages]:
+        reader.fault("after", f"{after!r} is not a stage of this event")
+    arrive = reader.table.get("arrive")
+    if arrive is not None and not (isinstance(arrive, datetime) and arrive.tzinfo):
+        reader.fault("arrive", "write a time with its offset, such as 2026-05-16T13:02:00+02:00")
+        arrive = None
+    return Service(
+        reader.text("service"),
+        after,
+        reader.text("kind", ""),
+        arrive,
+        reader.whole("minutes", least=1),
+        reader.number("in_and_out_minutes", 0),
+    )
+
+
+def _regulations(file: TomlFile) -> Regulations:
+    table = file.root.get("regulations", {})
+    if not isinstance(table, dict):
+        file.fault(Place(), "regulations", "write it as a [regulations] table")
+        return Regulations()
+    reader = Reader(file, Place("regulations"), table)
+    usual = Regulations()
+    return Regulations(
+        reader.whole("late_penalty_s_per_minute", usual.late_penalty_s_per_minute),
+        reader.whole("early_penalty_s_per_minute", usual.early_penalty_s_per_minute),
+        reader.whole("late_limit_minutes", usual.late_limit_minutes),
+        reader.whole("total_late_limit_minutes", usual.total_late_limit_minutes),
+        reader.flag("advice_on_road", usual.advice_on_road),
+    )
+
+
+def _routine(reader: Reader) -> Routine:
+    return Routine(
+        reader.text("task"),
+        reader.texts("services"),
+        reader.three_points("minutes"),
+        reader.whole("mechanics", 1, least=0),
+        reader.text("zone", ""),
+        reader.texts("access"),
+        reader.flag("must_do"),
+    )
+
+
+def _no_twins(file: TomlFile, table: str, key: str, names: list[str]) -> None:
+    for index, name in enumerate(names):
+        if name and name in names[:index]:
+            file.fault(Place(table, index), key, f"{name!r} stands twice; names must differ")
