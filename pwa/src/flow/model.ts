@@ -1,0 +1,129 @@
+/** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
+
+import type { Costs, Entry, EventSetup, Problem, Queue, ReportBody, Role } from "../kit/api";
+
+/** A person who joined on this phone. The token never leaves store/ and sync/. */
+export interface Identity {
+  person: string;
+  name: string;
+  roles: Role[];
+  device: string;
+}
+
+/** Where one of this phone's entries is: on the phone only, on the server, or refused with a reason. */
+export type Sending = "waiting" | "sent" | "attention";
+
+/** An entry that this phone holds, its own or heard from the server. */
+export interface HeldEntry {
+  entry: Entry;
+  /** Whether it was written on this phone. */
+  mine: boolean;
+  sending: Sending;
+  problem: Problem | null;
+}
+
+/** The server's last answer, and when this phone heard it (ISO time on this phone's clock). */
+export interface Heard<T> {
+  answer: T;
+  heard_at: string;
+}
+
+/** `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`. */
+export interface Route {
+  screen: "log" | "reports" | "queue" | "job" | "service" | "costs" | "me";
+  /** Rest of the path, decoded: the report's id or the job's key. */
+  subject: string | null;
+}
+
+export interface AppState {
+  /** False until the phone's own store was read. */
+  ready: boolean;
+  identity: Identity | null;
+  identities: Identity[];
+  route: Route;
+  setup: EventSetup | null;
+  car: string | null;
+  /** Entries of the chosen event, all cars, in no order that matters. */
+  entries: HeldEntry[];
+  queue: Heard<Queue> | null;
+  costs: Heard<Costs> | null;
+  /** When the server last answered this phone, or null. */
+  last_heard: string | null;
+  /** Whether the last try to reach the server failed. */
+  unreachable: boolean;
+  /** Entries and photos of this phone, of any event, that the server has not acknowledged. */
+  waiting: number;
+  attention: number;
+  waiting_photos: number;
+  /** navigator.storage.persisted(): null where the browser does not tell. */
+  persisted: boolean | null;
+  /** Whether offline use works here (a secure context with a service worker). */
+  offline_ready: boolean;
+  update_ready: boolean;
+  /** Epoch ms, refreshed every 15 s while visible. */
+  now: number;
+  /** A sentence for the person: what happened and what to do; cleared by `dismiss`. */
+  message: { text: string; undo: string | null } | null;
+  /** Whether the app was opened by a join link that failed, with the reason. */
+  join_problem: string | null;
+}
+
+/** A report being written. `photos` are kept on the phone already (shrunk, EXIF gone), named by SHA-256. */
+export type Draft = ReportBody;
+
+export interface Finish {
+  action: string;
+  minutes: number | null;
+  mechanics: number;
+  parts: { part: string; qty: number }[];
+  repairers: string[];
+  temporary: boolean;
+}
+
+export interface Look {
+  verdict: "passed" | "failed";
+  checks: { check: string; ok: boolean }[];
+  until: string | null;
+  shown_to: string | null;
+  official_said: string | null;
+  note: string | null;
+}
+
+/** Everything a screen may ask for. Each promise settles when the entry is on disk (transaction done). */
+export interface Actions {
+  go(route: string): void;
+  chooseEvent(event: string): void;
+  chooseCar(car: string): void;
+  join(code: string): Promise<void>;
+  switchPerson(person: string): Promise<void>;
+  syncNow(): Promise<void>;
+  applyUpdate(): void;
+  askToKeep(): Promise<void>;
+  dismiss(): void;
+
+  /** Shrinks the picture in a worker, strips EXIF, keeps it; returns its SHA-256. */
+  keepPhoto(file: Blob): Promise<string>;
+  /** Object URL of a photo from this phone or the server (`width` for a thumbnail), null where neither has it. */
+  photoUrl(sha256: string, width?: number): Promise<string | null>;
+
+  /** Returns the report's id. */
+  fileReport(draft: Draft): Promise<string>;
+  /** `replaces` all heads of the report. */
+  amendReport(report: string, draft: Draft): Promise<void>;
+  withdrawReport(report: string, reason: string): Promise<void>;
+  nothingSeen(stage: string, how: "from-seat" | "walked-round"): Promise<void>;
+  enterService(service: string, officialTime: string): Promise<void>;
+  leaveService(service: string, officialTime: string): Promise<void>;
+  changeDriver(person: string): Promise<void>;
+
+  /** Job actions cover what the queue on this phone shows for the job (its `findings`, `uncovered`). */
+  startJob(job: string): Promise<void>;
+  stopJob(job: string): Promise<void>;
+  finishJob(job: string, finish: Finish): Promise<void>;
+  deferJob(job: string, to: "next-service" | "road", reason: string): Promise<void>;
+  /** One look for one or several jobs: an entry for each, covering all that was shown. */
+  inspect(jobs: string[], look: Look): Promise<void>;
+  releaseCar(service: string, reason: string): Promise<void>;
+  adjustCost(job: string, amount: string, reason: string): Promise<void>;
+  voidEntry(entry: string, reason: string): Promise<void>;
+}
