@@ -1,0 +1,47 @@
+/** How the app is built: one page, hashed files, its own service worker. */
+
+import { defineConfig } from "vitest/config";
+import { VitePWA } from "vite-plugin-pwa";
+
+const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8080";
+
+export default defineConfig({
+  base: "/",
+  oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  build: {
+    target: "es2022",
+    // The content security policy lets no data: picture or inline style through.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+  worker: { format: "es" },
+  server: { host: "127.0.0.1", proxy: { "/api": API } },
+  test: { environment: "node", include: ["tests/**/*.test.ts"] },
+  plugins: [
+    VitePWA({
+      strategies: "injectManifest",
+      srcDir: "src",
+      filename: "sw.ts",
+      injectRegister: null,
+      injectManifest: { globPatterns: ["**/*.{html,js,css,svg,png,woff2}"] },
+      manifest: {
+        name: "Shuntbook",
+        short_name: "Shuntbook",
+        description: "From a hit on a stage to the repair queue, the sign-off and the bill.",
+        lang: "en",
+        id: "/",
+        start_url: "/",
+        scope: "/",
+        display: "standalone",
+        background_color: "#12181f",
+        theme_color: "#12181f",
+        icons: [
+          { src: "/icon.svg", sizes: "any", type: "image/svg+xml" },
+          { src: "/icon-192.png", sizes: "192x192", type: "image/png" },
+          { src: "/icon-512.png", sizes: "512x512", type: "image/png" },
+          { src: "/icon-maskable-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
+        ],
+      },
+    }),
+  ],
+});
