@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.toml_file import Place, Reader, TomlFile
@@ -62,6 +63,14 @@ class CarMap:
     knock_on: tuple[KnockOn, ...]
     safety_groups: frozenset[str]
     fixed: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def knock_on_by_component(self) -> Mapping[str, list[KnockOn]]:
+        """The knock-on rules by the component that shows them."""
+        rules: dict[str, list[KnockOn]] = {}
+        for rule in self.knock_on:
+            rules.setdefault(rule.component, []).append(rule)
+        return rules
 
     def lists(self, zone: str, component: str) -> bool:
         """Return whether the map lists `component` in `zone`."""

@@ -1,0 +1,1 @@
+"""One function per use case, one transaction each."""

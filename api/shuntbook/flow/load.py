@@ -1,0 +1,138 @@
+"""Loads an event folder: set-up, entries and photos, all or nothing, with every fault named."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from shuntbook.flow.receive import same, take
+from shuntbook.flow.refresh import rebuild
+from shuntbook.kit.canonical import sha256
+from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault
+from shuntbook.report.entry import parse_entry
+from shuntbook.report.photo import Picture, look_at
+from shuntbook.setup.folder import Setup, read_setup
+from shuntbook.store import log, photos, setups
+from shuntbook.store.database import Store
+
+ENTRIES = "entries.jsonl"
+SETUP_FILES = ("event.toml", "van.csv", "car_map.toml")
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """What a folder brought: its event, how many entries were new and already here, how many photos."""
+
+    event: str
+    new: int
+    held: int
+    photos: int
+
+
+@dataclass(frozen=True)
+class Folder:
+    """An event folder's content, read and checked."""
+
+    files: dict[str, bytes]
+    setup: Setup
+    entries: dict[str, tuple[int, bytes]]
+    pictures: dict[str, tuple[bytes, Picture]]
+
+
+def load(store: Store, path: Path, now: str) -> Loaded:
+    """Load an event folder into the store.
+
+    Errors: BadSetup with every fault of every file; the store is then as it was.
+    """
+    folder = read_folder(path)
+    for digest, (data, picture) in folder.pictures.items():
+        photos.put_file(store, digest, data, picture)
+    with store.write() as db:
+        raws = [raw for _, raw in folder.entries.values()]
+        _no_conflicts(log.held(db, list(folder.entries)), folder.entries)
+        changed = setups.put(db, folder.setup, folder.files)
+        taken = take(db, raws, now, None)
+        if changed:
+            rebuild(db, folder.setup.event.event)
+        for digest, (data, picture) in folder.pictures.items():
+            photos.put_row(db, digest, picture, len(data), now)
+    return Loaded(folder.setup.event.event, taken.added, len(taken.accepted) - taken.added, len(folder.pictures))
+
+
+def read_folder(path: Path) -> Folder:
+    """Read and check an event folder. Errors: BadSetup with every fault of every file."""
+    if not path.is_dir():
+        raise BadSetup([Fault(str(path), 0, "", "is not a folder; name the folder that holds event.toml")])
+    files = setup_files(path)
+    faults: list[Fault] = []
+    setup = None
+    try:
+        setup = read_setup(files)
+    except BadSetup as bad:
+        faults += bad.faults
+    entries = _entries(path, faults)
+    pictures = _pictures(path, faults)
+    if faults or setup is None:
+        raise BadSetup(faults)
+    return Folder(files, setup, entries, pictures)
+
+
+def setup_files(path: Path) -> dict[str, bytes]:
+    """Return the set-up's files of an event folder by their name in it."""
+    files = {name: (path / name).read_bytes() for name in SETUP_FILES if (path / name).is_file()}
+    return files | {f"rates/{name}": data for name, data in rates_files(path / "rates").items()}
+
+
+def rates_files(path: Path) -> dict[str, bytes]:
+    """Return the CSV and TOML files of a rates folder by name."""
+    if not path.is_dir():
+        return {}
+    found = (file for file in sorted(path.iterdir()) if file.suffix in (".csv", ".toml"))
+    return {file.name: file.read_bytes() for file in found}
+
+
+def _entries(path: Path, faults: list[Fault]) -> dict[str, tuple[int, bytes]]:
+    """Return each entry's (line, bytes) by id; the same one again is nothing, another with its id a fault."""
+    entries: dict[str, tuple[int, bytes]] = {}
+    for row, raw in _lines(path / ENTRIES):
+        try:
+            name = parse_entry(raw).id
+        except BadEntry as fault:
+            faults.append(Fault(ENTRIES, row, fault.field, f"{fault.code}: {fault}"))
+            continue
+        if name in entries and not same(entries[name][1], raw):
+            what = f"{name} stands in row {entries[name][0]} with other content; an entry never changes"
+            faults.append(Fault(ENTRIES, row, "id", what))
+        entries.setdefault(name, (row, raw))
+    return entries
+
+
+def _lines(file: Path) -> Iterator[tuple[int, bytes]]:
+    if file.is_file():
+        for row, line in enumerate(file.read_bytes().removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
+            if line.strip():
+                yield row, line.strip()
+
+
+def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Picture]]:
+    found: dict[str, tuple[bytes, Picture]] = {}
+    folder = path / "photos"
+    for file in sorted(folder.iterdir()) if folder.is_dir() else []:
+        data, name = file.read_bytes(), f"photos/{file.name}"
+        if sha256(data) != file.stem:
+            faults.append(Fault(name, 0, "", f"its SHA-256 is {sha256(data)}; a photo is named by its own"))
+            continue
+        try:
+            found[file.stem] = (data, look_at(data))
+        except BadPhoto as bad:
+            faults.append(Fault(name, 0, "", str(bad)))
+    return found
+
+
+def _no_conflicts(held: dict[str, bytes], entries: dict[str, tuple[int, bytes]]) -> None:
+    faults = [
+        Fault(ENTRIES, row, "id", f"{name} is held here with other content; an entry never changes")
+        for name, (row, raw) in entries.items()
+        if name in held and not same(held[name], raw)
+    ]
+    if faults:
+        raise BadSetup(faults)

@@ -1,0 +1,1 @@
+"""Entries → what stands: voided entries out, versions of a report to heads, heads to findings."""

@@ -1,0 +1,97 @@
+"""A report as it stands: its heads and the findings that it puts on jobs."""
+
+from collections.abc import Iterable
+
+from msgspec import Struct
+
+from shuntbook.fold.said import How, Said, said_by
+from shuntbook.fold.versions import Versions, versions_of
+from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import Body
+from shuntbook.setup.car_map import CarMap
+from shuntbook.setup.words import UNKNOWN, split_key
+
+
+class Finding(Struct, frozen=True, array_like=True):
+    """That an entry names a job in a condition.
+
+    covered_by: the entries that a cover may name to cover this finding: its own, and older versions that
+    said the same key in the same condition, step by step down to it.
+    """
+
+    entry: str
+    key: str
+    condition: str
+    how: How
+    report: str
+    stage: str | None
+    photos: list[str]
+    two_versions: bool
+    covered_by: list[str]
+
+
+def findings_of(entries: Iterable[Entry], car_map: CarMap) -> list[Finding]:
+    """Return the findings of one report from all its versions, in any order.
+
+    Heads give what they say. A safety-critical direct finding of an older version stays, in condition
+    `unknown`, unless a version that overrules it names its key directly: safety is sticky.
+    """
+    versions = versions_of(entries)
+    said = {name: said_by(entry, car_map) for name, entry in versions.by_id.items()}
+    heads = versions.heads
+    found = []
+    for name in versions.by_id:
+        kept = said[name].values() if name in heads else _retracted(name, versions, said, car_map)
+        found += [_finding(name, item, versions, said, len(heads) > 1) for item in kept]
+    return found
+
+
+def _retracted(
+    name: str, versions: Versions, said: dict[str, dict[str, Said]], car_map: CarMap
+) -> list[Said]:
+    overruling = versions.overruling(name)
+    return [
+        Said(item.key, UNKNOWN, "retracted")
+        for item in said[name].values()
+        if item.how == "direct"
+        and car_map.safety_critical(*split_key(item.key))
+        and not any(_names_directly(said[other], item.key) for other in overruling)
+    ]
+
+
+def _names_directly(said: dict[str, Said], key: str) -> bool:
+    return key in said and said[key].how == "direct"
+
+
+def _finding(
+    name: str, item: Said, versions: Versions, said: dict[str, dict[str, Said]], two_versions: bool
+) -> Finding:
+    entry = versions.by_id[name]
+    body = entry.data if isinstance(entry.data, Body) else Body()
+    return Finding(
+        entry=name,
+        key=item.key,
+        condition=item.condition,
+        how=item.how,
+        report=entry.subject,
+        stage=body.stage,
+        photos=sorted(set(body.photos)),
+        two_versions=two_versions,
+        covered_by=_same_said_before(name, item.key, versions, said),
+    )
+
+
+def _same_said_before(
+    name: str, key: str, versions: Versions, said: dict[str, dict[str, Said]]
+) -> list[str]:
+    """Return the version and the older ones from which a cover of `key` passes down to it."""
+    condition = said[name][key].condition
+    seen = {name}
+    todo = [name]
+    while todo:
+        for older in versions.replaces[todo.pop()]:
+            before = said[older].get(key)
+            if older not in seen and before is not None and before.condition == condition:
+                seen.add(older)
+                todo.append(older)
+    return sorted(seen)

@@ -1,0 +1,76 @@
+"""What one version says by itself: direct, bare and knock-on, one condition per key."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import Body
+from shuntbook.setup.car_map import CarMap
+from shuntbook.setup.words import UNKNOWN, job_key, split_key
+
+How = Literal["direct", "bare", "knock-on", "retracted", "failed"]
+PRECEDENCE: dict[How, int] = {"direct": 0, "bare": 1, "knock-on": 2}
+
+
+@dataclass(frozen=True)
+class Said:
+    """A condition that a version gives a key, and how it came to."""
+
+    key: str
+    condition: str
+    how: How
+
+
+def said_by(version: Entry, car_map: CarMap) -> dict[str, Said]:
+    """Return what a version says, by key: direct before knock-on, the worse condition first.
+
+    A withdrawn version says nothing. Of a hand-over only what is safety-critical counts, and nothing bare:
+    the rest was there before, a baseline for costs.
+    """
+    if not isinstance(version.data, Body):
+        return {}
+    body = version.data
+    said: dict[str, Said] = {}
+    for item in _all(body, car_map):
+        if body.where == "hand-over" and not _counts_at_hand_over(item, car_map):
+            continue
+        known = said.get(item.key)
+        if known is None or _rank(item, car_map) < _rank(known, car_map):
+            said[item.key] = item
+    return said
+
+
+def _all(body: Body, car_map: CarMap) -> Iterator[Said]:
+    zone = body.zone or UNKNOWN
+    for finding in body.findings:
+        condition = finding.condition
+        yield Said(job_key(zone, finding.component), condition, "direct")
+        yield from _knock_on(zone, finding.component, condition, car_map)
+    for symptom in body.symptoms:
+        known = car_map.symptoms.get(symptom)
+        for key in known.checks if known else (job_key(zone, UNKNOWN),):
+            yield Said(key, UNKNOWN, "direct")
+            yield from _knock_on(*split_key(key), UNKNOWN, car_map)
+    if not body.findings and not body.symptoms:
+        yield Said(job_key(zone, UNKNOWN), UNKNOWN, "bare")
+
+
+def _knock_on(zone: str, component: str, condition: str, car_map: CarMap) -> Iterator[Said]:
+    for rule in car_map.knock_on_by_component.get(component, ()):
+        if condition in rule.conditions:
+            for other in rule.same_zone:
+                if car_map.lists(zone, other):
+                    yield Said(job_key(zone, other), UNKNOWN, "knock-on")
+            for key in rule.also:
+                if car_map.lists(*split_key(key)):
+                    yield Said(key, UNKNOWN, "knock-on")
+
+
+def _counts_at_hand_over(item: Said, car_map: CarMap) -> bool:
+    return item.how != "bare" and car_map.safety_critical(*split_key(item.key))
+
+
+def _rank(item: Said, car_map: CarMap) -> tuple[int, int, int]:
+    group, place = car_map.severity(split_key(item.key)[1], item.condition)
+    return (PRECEDENCE[item.how], -group, -place)

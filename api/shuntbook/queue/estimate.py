@@ -1,0 +1,72 @@
+"""What a job takes by the rate table: action, three-point minutes, mechanics, access, parts, money."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from shuntbook.setup.rates import Operation, Rates, ThreePoint
+from shuntbook.setup.words import UNKNOWN
+
+
+@dataclass(frozen=True)
+class Estimate:
+    """A job's estimate, access left out; money rounded to lines, minutes exact."""
+
+    action: str
+    no_rate: bool
+    minutes: ThreePoint
+    mechanics: int
+    access: tuple[str, ...]
+    parts: Mapping[str, Decimal]
+    row_must_do: bool
+    value: Fraction
+    labour: Decimal
+    parts_cost: Decimal
+
+    @property
+    def mechanic_minutes(self) -> Fraction:
+        """Expected minutes × mechanics."""
+        return self.minutes.expected * self.mechanics
+
+    @property
+    def worth(self) -> Fraction:
+        """Value per mechanic-minute, exact; 0 without a row."""
+        return self.value / self.mechanic_minutes
+
+    @property
+    def total(self) -> Decimal:
+        """Labour and parts, both rounded lines."""
+        return self.labour + self.parts_cost
+
+
+def estimate(zone: str, component: str, group: str | None, condition: str, rates: Rates) -> Estimate:
+    """Return the estimate for a component in a condition.
+
+    Unknown is inspected; what has no row is assessed and never dropped.
+    """
+    if condition == UNKNOWN:
+        return _rowless("inspect", False, rates.inspect(group), rates)
+    row = rates.operation(component, condition, zone)
+    return _by_row(row, rates) if row else _rowless("assess", True, rates.assess_minutes, rates)
+
+
+def _rowless(action: str, no_rate: bool, minutes: ThreePoint, rates: Rates) -> Estimate:
+    labour = rates.labour(minutes.expected)
+    return Estimate(action, no_rate, minutes, 1, (), {}, False, Fraction(0), labour, Decimal(0))
+
+
+def _by_row(row: Operation, rates: Rates) -> Estimate:
+    cost = sum((rates.parts[part].unit_cost * qty for part, qty in row.parts.items()), Decimal(0))
+    return Estimate(
+        row.action,
+        False,
+        row.minutes,
+        row.mechanics,
+        tuple(sorted(set(row.access))),
+        dict(sorted(row.parts.items())),
+        row.must_do,
+        row.value,
+        rates.labour(row.minutes.expected * row.mechanics),
+        rates.currency.round(cost),
+    )

@@ -1,0 +1,199 @@
+"""One job from the findings that name it and the acts upon it: its state, inspection and condition."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from msgspec import Struct
+
+from shuntbook.fold.report import Finding
+from shuntbook.queue.acts import Acts, Pass, Repair
+from shuntbook.setup.car_map import CarMap
+from shuntbook.setup.event import Event
+from shuntbook.setup.words import UNKNOWN, split_key
+
+State = Literal["open", "started", "deferred", "patched", "accepted", "finished"]
+Inspection = Literal["not-needed", "needed", "failed", "passed"]
+OVER: frozenset[State] = frozenset({"finished", "accepted"})
+"""States of a job with nothing left to repair."""
+
+
+class Unpassed(Struct, frozen=True, array_like=True):
+    """A report's finding that no pass covers, with what a release may name to cover it."""
+
+    entry: str
+    stage: str | None
+    covered_by: list[str]
+
+
+class Job(Struct, frozen=True, kw_only=True):
+    """A job as it stands, before the rate table is laid beside it. All lists of ids ascend."""
+
+    job: str
+    zone: str
+    component: str
+    group: str | None
+    safety_critical: bool
+    condition: str
+    knock_on: bool
+    retracted: bool
+    two_versions: bool
+    state: State
+    inspection: Inspection
+    findings: list[str]
+    uncovered: list[str]
+    reports: list[str]
+    photos: list[str]
+    unpassed: list[Unpassed]
+    used: dict[str, Decimal]
+
+
+@dataclass(frozen=True)
+class Context:
+    """What a job's fold needs beside its own entries: the set-up, and the services that the car came into."""
+
+    event: Event
+    car_map: CarMap
+    entered: frozenset[str]
+
+    def run_out(self, until: str | None) -> bool:
+        """Return whether a pass good `until` a service covers nothing any more.
+
+        It runs out once the car entered that service, or a later one of the itinerary.
+        """
+        if until is None:
+            return False
+        limit = self.event.service_index(until)
+        if limit is None:
+            return until in self.entered
+        places = (self.event.service_index(service) for service in self.entered)
+        return any(place is not None and place >= limit for place in places)
+
+
+def work_out(key: str, reported: Sequence[Finding], acts: Acts, context: Context) -> Job | None:
+    """Return the job `key`, or None where neither a finding nor a repair names it."""
+    findings = sorted([*reported, *acts.findings], key=lambda finding: finding.entry)
+    if not findings and not acts.repairs:
+        return None
+    zone, component = split_key(key)
+    sums = _Sums(context.car_map.group_of(component), findings, acts, context)
+    critical = context.car_map.safety_critical(zone, component)
+    return Job(
+        job=key,
+        zone=zone,
+        component=component,
+        group=sums.group,
+        safety_critical=critical,
+        condition=_worst(component, sums.left() or findings, context.car_map),
+        knock_on=_all_are("knock-on", findings),
+        retracted=_all_are("retracted", findings),
+        two_versions=any(finding.two_versions for finding in findings),
+        state=sums.state(),
+        inspection=sums.inspection() if critical else "not-needed",
+        findings=_ids(finding.entry for finding in findings),
+        uncovered=sums.uncovered() if critical else [],
+        reports=_ids(finding.report for finding in reported),
+        photos=_ids(photo for finding in findings for photo in finding.photos),
+        unpassed=sums.unpassed(reported) if critical else [],
+        used=_used(acts.repairs),
+    )
+
+
+class _Sums:
+    """Which findings and repairs of one job are covered, by what."""
+
+    def __init__(self, group: str | None, findings: list[Finding], acts: Acts, context: Context) -> None:
+        self.group = group
+        self.findings = findings
+        self.acts = acts
+        self.passes = [p for p in acts.passes if _may_pass(p, group, context)]
+        self.passed = {f.entry for f in findings if any(self._passes_finding(p, f) for p in self.passes)}
+        self.done = {f.entry for f in findings if any(_covers(r.covers, f) for r in _for_good(acts))}
+        patches = [r for r in acts.repairs if r.temporary]
+        patched = {f.entry for f in findings if any(_covers(r.covers, f) for r in patches)}
+        self.patched = patched - self.done - self.passed
+
+    def left(self) -> list[Finding]:
+        """Return the findings that are open or patched."""
+        return [f for f in self.findings if f.entry not in self.done | self.passed]
+
+    def open(self) -> list[Finding]:
+        """Return the findings that nothing was done about."""
+        return [f for f in self.left() if f.entry not in self.patched]
+
+    def state(self) -> State:
+        """Return the job's state by the rules' order: all done, all done or accepted, patched, and so on."""
+        if all(f.entry in self.done for f in self.findings):
+            return "finished"
+        if not self.left():
+            return "accepted"
+        if not self.open():
+            return "patched"
+        if self.acts.under_way:
+            return "started"
+        if all(_covers(self.acts.deferred, f) for f in self.open()):
+            return "deferred"
+        return "open"
+
+    def inspection(self) -> Inspection:
+        """Return where the inspection of a safety-critical job stands."""
+        uncovered = set(self.uncovered())
+        if not uncovered:
+            return "passed"
+        return "failed" if any(f.entry in uncovered for f in self.acts.findings) else "needed"
+
+    def uncovered(self) -> list[str]:
+        """Return the findings and repairs that no pass covers."""
+        findings = {f.entry for f in self.findings} - self.passed
+        repairs = {r.id for r in self.acts.repairs if not any(_passes_repair(p, r) for p in self.passes)}
+        return sorted(findings | repairs)
+
+    def unpassed(self, reported: Sequence[Finding]) -> list[Unpassed]:
+        """Return the reports' findings that no pass covers."""
+        return [Unpassed(f.entry, f.stage, f.covered_by) for f in reported if f.entry not in self.passed]
+
+    def _passes_finding(self, a_pass: Pass, finding: Finding) -> bool:
+        repairs = [r for r in self.acts.repairs if _covers(r.covers, finding)]
+        return _covers(a_pass.covers, finding) and all(a_pass.person not in r.repairers for r in repairs)
+
+
+def _may_pass(a_pass: Pass, group: str | None, context: Context) -> bool:
+    """Return whether this pass counts at all: an inspector's, still good, a cage seen by an official."""
+    if not context.event.has_role(a_pass.person, "inspector") or context.run_out(a_pass.data.until):
+        return False
+    official = (a_pass.data.shown_to or "").strip() and (a_pass.data.official_said or "").strip()
+    return group != "cage" or bool(official)
+
+
+def _passes_repair(a_pass: Pass, repair: Repair) -> bool:
+    return repair.id in a_pass.covers and a_pass.person not in repair.repairers
+
+
+def _covers(covers: frozenset[str], finding: Finding) -> bool:
+    return not covers.isdisjoint(finding.covered_by)
+
+
+def _for_good(acts: Acts) -> list[Repair]:
+    return [repair for repair in acts.repairs if not repair.temporary]
+
+
+def _worst(component: str, findings: Sequence[Finding], car_map: CarMap) -> str:
+    conditions = [finding.condition for finding in findings] or [UNKNOWN]
+    return max(conditions, key=lambda condition: car_map.severity(component, condition))
+
+
+def _all_are(how: str, findings: Sequence[Finding]) -> bool:
+    return bool(findings) and all(finding.how == how for finding in findings)
+
+
+def _ids(ids: Iterable[str]) -> list[str]:
+    return sorted(set(ids))
+
+
+def _used(repairs: Sequence[Repair]) -> dict[str, Decimal]:
+    used: dict[str, Decimal] = {}
+    for repair in repairs:
+        for item in repair.data.parts:
+            used[item.part] = used.get(item.part, Decimal(0)) + item.qty
+    return used

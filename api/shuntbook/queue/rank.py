@@ -1,0 +1,61 @@
+"""The order of the queue, and which parts run short in that order."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from shuntbook.queue.estimate import Estimate
+from shuntbook.queue.job import OVER, Job
+
+
+@dataclass(frozen=True)
+class Ranked:
+    """A job with its estimate, in the queue's order; `short` is what the van lacks of each part."""
+
+    job: Job
+    estimate: Estimate
+    short: Mapping[str, Decimal]
+
+    @property
+    def must_do(self) -> bool:
+        """Whether the car should not go out without it."""
+        return must_do(self.job, self.estimate)
+
+    @property
+    def over(self) -> bool:
+        """Whether nothing is left to repair."""
+        return self.job.state in OVER
+
+
+def must_do(job: Job, estimate: Estimate) -> bool:
+    """Return whether a job must be done: safety-critical and not passed, or the rate table's row says so."""
+    if job.safety_critical and job.inspection != "passed":
+        return True
+    return estimate.row_must_do and job.state not in OVER
+
+
+def rank(pairs: Iterable[tuple[Job, Estimate]], stock: Mapping[str, Decimal]) -> list[Ranked]:
+    """Order jobs with their estimates, and hand out the van's stock in that order.
+
+    Finished and accepted last; safety-critical first; then must-do; then value per mechanic-minute; then
+    the key by code point.
+    """
+    left = dict(stock)
+    return [Ranked(job, est, _take(job, est, left)) for job, est in sorted(pairs, key=_order)]
+
+
+def _order(pair: tuple[Job, Estimate]) -> tuple[bool, bool, bool, Fraction, str]:
+    job, est = pair
+    return (job.state in OVER, not job.safety_critical, not must_do(job, est), -est.worth, job.job)
+
+
+def _take(job: Job, est: Estimate, left: dict[str, Decimal]) -> dict[str, Decimal]:
+    if job.state in OVER:
+        return {part: Decimal(0) for part in est.parts}
+    short = {}
+    for part, qty in est.parts.items():
+        have = left.get(part, Decimal(0))
+        short[part] = max(Decimal(0), qty - have)
+        left[part] = max(Decimal(0), have - qty)
+    return short

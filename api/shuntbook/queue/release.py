@@ -1,0 +1,61 @@
+"""Hold or nothing open: what the log says about letting the car go. It never says more than the log holds."""
+
+from collections.abc import Iterable, Sequence
+
+from shuntbook.queue.job import Job, Unpassed
+from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import CarReleased
+from shuntbook.setup.event import Event
+
+Json = dict[str, object]
+
+
+def hold_reasons(jobs: Sequence[Job], set_aside: Iterable[str]) -> list[Json]:
+    """Return why the car is on hold, in the queue's order; an empty list means nothing open in the log.
+
+    set_aside: ids (or digests) of entries that a manager has still to look at; they come first.
+    """
+    review = sorted(set(set_aside))
+    reasons: list[Json] = [{"job": None, "needs": "review", "entries": review}] if review else []
+    for job in jobs:
+        if job.safety_critical and job.inspection != "passed":
+            reasons.append({"job": job.job, "needs": _needs(job), "entries": job.uncovered})
+    return reasons
+
+
+def _needs(job: Job) -> str:
+    if job.inspection == "failed":
+        return "re-inspection"
+    return "official" if job.group == "cage" else "inspection"
+
+
+def released_unseen(jobs: Sequence[Job], releases: Iterable[Entry], event: Event) -> list[Json]:
+    """Return safety-critical findings from before a service that its release did not cover, nor any pass.
+
+    releases: the car's `car.released` entries that stand. Sorted by (released, job).
+    """
+    facts = sorted((entry.id, entry.data) for entry in releases if isinstance(entry.data, CarReleased))
+    seen = frozenset(name for _, data in facts for name in data.covers)
+    critical = sorted((job for job in jobs if job.safety_critical), key=lambda job: job.job)
+    found: list[Json] = []
+    for released, data in facts:
+        for job in critical:
+            unseen = {item.entry for item in job.unpassed if _missed(item, seen, data.service, event)}
+            if unseen:
+                entries = sorted(unseen)
+                found.append({"released": released, "service": data.service, "job": job.job, "entries": entries})
+    return found
+
+
+def _missed(item: Unpassed, seen: frozenset[str], service: str, event: Event) -> bool:
+    return seen.isdisjoint(item.covered_by) and not _after(item.stage, service, event)
+
+
+def _after(stage: str | None, service: str, event: Event) -> bool:
+    """Return whether a stage of the itinerary comes after the service."""
+    place = event.stage_index(stage)
+    if place is None:
+        return False
+    known = event.service_index(service)
+    after = event.stage_index(event.services[known].after) if known is not None else None
+    return after is None or place > after

@@ -1,0 +1,76 @@
+"""What was set aside: bytes that could not be taken as entries, kept until a manager has looked."""
+
+from typing import NamedTuple
+
+import msgspec
+from sqlite_utils import Database
+
+from shuntbook.kit.canonical import sha256
+from shuntbook.kit.errors import BadEntry, NotFound
+
+
+class Named(NamedTuple):
+    """What can be read of an entry that was not taken; None where it can't be."""
+
+    id: str | None
+    event: str | None
+    car: str | None
+
+
+def read_names(raw: bytes) -> Named:
+    """Return the id, event and car that the bytes name, as far as they can be read."""
+    try:
+        value = msgspec.json.decode(raw)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+        value = None
+    fields = value if isinstance(value, dict) else {}
+    return Named(*(_text(fields.get(name)) for name in ("id", "event", "car")))
+
+
+def put(db: Database, raw: bytes, fault: BadEntry, received_at: str, brought_by: str | None) -> Named:
+    """Set an entry aside byte for byte; the same bytes again change nothing."""
+    names = read_names(raw)
+    db.conn.execute(
+        "INSERT OR IGNORE INTO set_aside (sha256, id, event, car, raw, code, what, received_at, brought_by)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        [sha256(raw), *names, raw, fault.code, str(fault), received_at, brought_by],
+    )
+    return names
+
+
+def waiting(db: Database, event: str, car: str) -> list[str]:
+    """Return what holds this car until a manager has looked: entry ids, or digests where no id can be read.
+
+    An entry that names no car that can be read holds all cars.
+    """
+    rows = db.conn.execute(
+        "SELECT coalesce(id, sha256) FROM set_aside WHERE reviewed_at IS NULL"
+        " AND (event IS NULL OR event = ?) AND (car IS NULL OR car = ?)",
+        [event, car],
+    )
+    return [row[0] for row in rows]
+
+
+def count_waiting(db: Database) -> int:
+    """Return how many entries wait for a manager's look."""
+    return int(db.conn.execute("SELECT count(*) FROM set_aside WHERE reviewed_at IS NULL").fetchone()[0])
+
+
+def listing(db: Database) -> list[dict[str, object]]:
+    """Return all that was set aside, newest last, with its bytes as text where they are UTF-8."""
+    rows = db.query("SELECT * FROM set_aside ORDER BY received_at, sha256")
+    return [{**row, "raw": bytes(row["raw"]).decode(errors="replace")} for row in rows]
+
+
+def review(db: Database, digest: str, person: str, reason: str, now: str) -> None:
+    """Note that a manager has looked at what was set aside. Errors: NotFound."""
+    done = db.conn.execute(
+        "UPDATE set_aside SET reviewed_at = ?, reviewed_by = ?, reason = ? WHERE sha256 = ? AND reviewed_at IS NULL",
+        [now, person, reason, digest],
+    )
+    if done.rowcount == 0:
+        raise NotFound(f"nothing with digest {digest} waits for a look; see the list again")
+
+
+def _text(value: object) -> str | None:
+    return value if isinstance(value, str) and value else None

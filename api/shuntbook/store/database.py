@@ -1,0 +1,101 @@
+"""One SQLite file, many readers, one writer.
+
+WAL, synchronous=FULL: what was acknowledged is on disk. One process serves; a lock and BEGIN IMMEDIATE
+make read-then-write safe from its threads (deferred transactions failed here in nine of ten tries), and
+SQLite's own lock keeps other processes, such as `shuntbook load`, in turn.
+"""
+
+import sqlite3
+import threading
+import uuid
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from sqlite_utils import Database
+
+from shuntbook.kit.errors import StoreUnavailable
+from shuntbook.store.schema import migrations
+
+FILE = "shuntbook.sqlite"
+BUSY_S = 20.0
+
+
+class Store:
+    """The data folder: the database and, beside it, the folder of photos."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.photos = folder / "photos"
+        self._writer = threading.Lock()
+        self._local = threading.local()
+        try:
+            self.photos.mkdir(parents=True, exist_ok=True)
+            self._migrate()
+        except (OSError, sqlite3.OperationalError) as error:
+            raise _unavailable(error, folder) from error
+
+    @property
+    def db(self) -> Database:
+        """Return this thread's connection."""
+        if not hasattr(self._local, "db"):
+            self._local.db = self._connect()
+        db: Database = self._local.db
+        return db
+
+    @contextmanager
+    def read(self) -> Iterator[Database]:
+        """Give one unchanging view of the store for the length of the block."""
+        db = self.db
+        try:
+            db.conn.execute("BEGIN")
+            yield db
+        except sqlite3.OperationalError as error:
+            raise _unavailable(error, self.folder) from error
+        finally:
+            if db.conn.in_transaction:
+                db.conn.execute("ROLLBACK")
+
+    @contextmanager
+    def write(self) -> Iterator[Database]:
+        """Run the block as one transaction: all of it is on disk afterwards, or none.
+
+        Errors: StoreUnavailable where the disk is full, read-only or the file stays locked.
+        """
+        db = self.db
+        with self._writer:
+            try:
+                db.conn.execute("BEGIN IMMEDIATE")
+                yield db
+                db.conn.execute("COMMIT")
+            except (sqlite3.OperationalError, OSError) as error:
+                raise _unavailable(error, self.folder) from error
+            finally:
+                if db.conn.in_transaction:
+                    db.conn.execute("ROLLBACK")
+
+    @property
+    def log_id(self) -> str:
+        """Return the id of this log: another one means that the server was lost or set up again."""
+        row = self.db.conn.execute("SELECT value FROM meta WHERE key = 'log_id'").fetchone()
+        return str(row[0])
+
+    def _migrate(self) -> None:
+        db = self.db
+        # Two processes may open a new folder at once: SQLite's own lock lets one of them make the tables.
+        with self._writer:
+            migrations.apply(db)
+        with self.write():
+            db.conn.execute("INSERT OR IGNORE INTO meta VALUES ('log_id', ?)", [uuid.uuid4().hex])
+
+    def _connect(self) -> Database:
+        connection = sqlite3.connect(self.folder / FILE, timeout=BUSY_S, check_same_thread=False)
+        connection.isolation_level = None
+        connection.execute("PRAGMA journal_mode = WAL")
+        connection.execute("PRAGMA synchronous = FULL")
+        connection.execute("PRAGMA cache_size = -4096")
+        return Database(connection)
+
+
+def _unavailable(error: Exception, folder: Path) -> StoreUnavailable:
+    return StoreUnavailable(f"{folder}: {error}. Nothing was stored; free the disk or the lock and try again.")

@@ -1,0 +1,110 @@
+"""The log of entries: append once, byte for byte, read by commit sequence, subject or kind."""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from sqlite_utils import Database
+
+from shuntbook.report.entry import Entry, parse_entry
+from shuntbook.report.kinds import EntryVoided
+
+CHUNK = 500
+"""Ids asked for in one statement, well below SQLite's limit of variables."""
+
+
+class Arrived(NamedTuple):
+    """An entry as it came in: checked, its bytes, when, how far the device's clock was off, who brought it."""
+
+    entry: Entry
+    raw: bytes
+    received_at: str
+    skew_s: float | None
+    brought_by: str | None
+
+
+def append(db: Database, arrivals: Iterable[Arrived]) -> None:
+    """Add entries whose ids the log does not hold yet."""
+    rows, voids = [], []
+    for entry, raw, received_at, skew_s, brought_by in arrivals:
+        place = (entry.event, entry.car, entry.kind, entry.subject)
+        rows.append((entry.id, *place, entry.person, entry.device, entry.seq, raw, received_at, skew_s, brought_by))
+        if isinstance(entry.data, EntryVoided):
+            voids += [(target, entry.id) for target in set(entry.data.voids)]
+    db.conn.executemany(
+        "INSERT INTO entry (id, event, car, kind, subject, person, device, seq, raw, received_at, skew_s, brought_by)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        rows,
+    )
+    db.conn.executemany("INSERT OR IGNORE INTO void VALUES (?, ?)", voids)
+
+
+def held(db: Database, ids: Sequence[str]) -> dict[str, bytes]:
+    """Return the bytes of those of `ids` that the log holds."""
+    found: dict[str, bytes] = {}
+    for start in range(0, len(ids), CHUNK):
+        some = list(ids[start : start + CHUNK])
+        found.update(db.conn.execute(f"SELECT id, raw FROM entry WHERE id IN ({_marks(some)})", some).fetchall())
+    return found
+
+
+def page(db: Database, cursor: int, most: int) -> tuple[list[tuple[str, bytes]], int, bool]:
+    """Return (id, bytes) of up to `most` entries after `cursor`, the new cursor, and whether there are more."""
+    rows = db.conn.execute(
+        "SELECT cursor, id, raw FROM entry WHERE cursor > ? ORDER BY cursor LIMIT ?", [cursor, most + 1]
+    ).fetchall()
+    more = len(rows) > most
+    rows = rows[:most]
+    return [(row[1], row[2]) for row in rows], rows[-1][0] if rows else cursor, more
+
+
+def last_cursor(db: Database) -> int:
+    """Return the commit sequence of the newest entry, 0 where there is none."""
+    return int(db.conn.execute("SELECT coalesce(max(cursor), 0) FROM entry").fetchone()[0])
+
+
+def of_car(db: Database, event: str, car: str) -> list[Entry]:
+    """Return all entries of one car."""
+    return _entries(db, "SELECT raw FROM entry WHERE event = ? AND car = ? ORDER BY id", [event, car])
+
+
+def of_kinds(db: Database, event: str, car: str, kinds: Sequence[str]) -> list[Entry]:
+    """Return the entries of one car that are of one of `kinds`, with the voids that name any of them."""
+    where = f"event = ? AND car = ? AND kind IN ({_marks(kinds)})"
+    return _with_voids(db, where, [event, car, *kinds])
+
+
+def about(db: Database, event: str, car: str, subject: str) -> list[Entry]:
+    """Return the entries of one car about one report or job, with the voids that name any of them."""
+    return _with_voids(db, "event = ? AND car = ? AND subject = ?", [event, car, subject])
+
+
+def named(db: Database, ids: Sequence[str]) -> list[Entry]:
+    """Return those of `ids` that the log holds."""
+    return [parse_entry(raw) for raw in held(db, ids).values()]
+
+
+def count(db: Database, event: str, car: str) -> int:
+    """Return how many entries of this event and car there are."""
+    return int(db.conn.execute("SELECT count(*) FROM entry WHERE event = ? AND car = ?", [event, car]).fetchone()[0])
+
+
+def cars(db: Database, event: str) -> list[str]:
+    """Return the cars of an event that have entries."""
+    return [row[0] for row in db.conn.execute("SELECT DISTINCT car FROM entry WHERE event = ?", [event])]
+
+
+def _with_voids(db: Database, where: str, values: list[str]) -> list[Entry]:
+    return _entries(
+        db,
+        f"SELECT raw FROM entry WHERE {where} UNION ALL SELECT raw FROM entry WHERE id IN"
+        f" (SELECT by_entry FROM void WHERE target IN (SELECT id FROM entry WHERE {where}))",
+        values * 2,
+    )
+
+
+def _entries(db: Database, sql: str, values: list[str]) -> list[Entry]:
+    return [parse_entry(row[0]) for row in db.conn.execute(sql, values)]
+
+
+def _marks(items: Sequence[str]) -> str:
+    return ", ".join("?" * len(items))

@@ -1,0 +1,44 @@
+"""The tables, one migration after the other; a released one is never edited."""
+
+from sqlite_utils import Database
+from sqlite_utils.migrations import Migrations
+
+migrations = Migrations("shuntbook")
+
+FIRST = (
+    "CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT",
+    # The log. `cursor` is the commit sequence: what a phone pulls by, so that a slow commit is never skipped.
+    """CREATE TABLE entry (cursor INTEGER PRIMARY KEY AUTOINCREMENT, id TEXT NOT NULL UNIQUE, event TEXT NOT NULL,
+       car TEXT NOT NULL, kind TEXT NOT NULL, subject TEXT NOT NULL, person TEXT NOT NULL, device TEXT NOT NULL,
+       seq INTEGER NOT NULL, raw BLOB NOT NULL, received_at TEXT NOT NULL, skew_s REAL, brought_by TEXT) STRICT""",
+    "CREATE INDEX entry_by_subject ON entry (event, car, subject)",
+    "CREATE INDEX entry_by_kind ON entry (event, car, kind)",
+    # What each entry.voided names, also before its target is here.
+    "CREATE TABLE void (target TEXT NOT NULL, by_entry TEXT NOT NULL, PRIMARY KEY (target, by_entry)) STRICT",
+    """CREATE TABLE set_aside (sha256 TEXT PRIMARY KEY, id TEXT, event TEXT, car TEXT, raw BLOB NOT NULL,
+       code TEXT NOT NULL, what TEXT NOT NULL, received_at TEXT NOT NULL, brought_by TEXT,
+       reviewed_at TEXT, reviewed_by TEXT, reason TEXT) STRICT""",
+    # Set-ups: the files' bytes once each, every version kept, one in force per event.
+    "CREATE TABLE file (sha256 TEXT PRIMARY KEY, bytes BLOB NOT NULL) STRICT",
+    """CREATE TABLE setup (version TEXT NOT NULL, event TEXT NOT NULL, rates TEXT NOT NULL, files TEXT NOT NULL,
+       PRIMARY KEY (event, version)) STRICT""",
+    "CREATE TABLE event (event TEXT PRIMARY KEY, version TEXT NOT NULL) STRICT",
+    # What follows from the log and the set-up in force; `shuntbook check` holds it against a rebuild.
+    """CREATE TABLE finding (event TEXT NOT NULL, car TEXT NOT NULL, report TEXT NOT NULL, job TEXT NOT NULL,
+       entry TEXT NOT NULL, value BLOB NOT NULL, PRIMARY KEY (event, car, report, job, entry)) STRICT, WITHOUT ROWID""",
+    "CREATE INDEX finding_by_job ON finding (event, car, job)",
+    """CREATE TABLE job (event TEXT NOT NULL, car TEXT NOT NULL, job TEXT NOT NULL, value BLOB NOT NULL,
+       used TEXT NOT NULL, PRIMARY KEY (event, car, job)) STRICT, WITHOUT ROWID""",
+    """CREATE TABLE photo (photo TEXT PRIMARY KEY, type TEXT NOT NULL, width INTEGER NOT NULL,
+       height INTEGER NOT NULL, bytes INTEGER NOT NULL, received_at TEXT NOT NULL) STRICT""",
+    "CREATE TABLE invite (code_hash TEXT PRIMARY KEY, person TEXT NOT NULL, made_at TEXT NOT NULL, used_at TEXT) STRICT",
+    """CREATE TABLE device (device TEXT PRIMARY KEY, person TEXT NOT NULL, token_hash TEXT NOT NULL UNIQUE,
+       joined_at TEXT NOT NULL, shut_out_at TEXT) STRICT""",
+)
+
+
+@migrations()
+def first_release(db: Database) -> None:
+    """Create the tables of the first release."""
+    for statement in FIRST:
+        db.execute(statement)
