@@ -1,6 +1,10 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Costs, Entry, EventSetup, Problem, Queue, ReportBody, Role } from "../kit/api";
+import type { Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
+import type { Heard, HeldEntry, Sending } from "../report/held";
+import type { ReleaseShown } from "../report/release";
+
+export type { Heard, HeldEntry, ReleaseShown, Sending };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {
@@ -8,24 +12,6 @@ export interface Identity {
   name: string;
   roles: Role[];
   device: string;
-}
-
-/** Where one of this phone's entries is: on the phone only, on the server, or refused with a reason. */
-export type Sending = "waiting" | "sent" | "attention";
-
-/** An entry that this phone holds, its own or heard from the server. */
-export interface HeldEntry {
-  entry: Entry;
-  /** Whether it was written on this phone. */
-  mine: boolean;
-  sending: Sending;
-  problem: Problem | null;
-}
-
-/** The server's last answer, and when this phone heard it (ISO time on this phone's clock). */
-export interface Heard<T> {
-  answer: T;
-  heard_at: string;
 }
 
 /** `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`. */
@@ -42,16 +28,29 @@ export interface AppState {
   identities: Identity[];
   route: Route;
   setup: EventSetup | null;
+  /** The events that may be chosen. */
+  events: { event: string; name: string }[];
   car: string | null;
-  /** Entries of the chosen event, all cars, in no order that matters. */
+  /**
+   * Entries of the chosen event, all cars, in no order that matters. Without others' work and decisions while
+   * `advice` is false.
+   */
   entries: HeldEntry[];
+  /** False for a crew on the road where the event forbids advice: then `queue`, `costs` and `release` are null. */
+  advice: boolean;
   queue: Heard<Queue> | null;
+  /** What may be said of the chosen car's release; null while `advice` is false or no car is chosen. */
+  release: ReleaseShown | null;
+  /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */
+  fresh_jobs: string[];
   costs: Heard<Costs> | null;
   /** When the server last answered this phone, or null. */
   last_heard: string | null;
   /** Whether the last try to reach the server failed. */
   unreachable: boolean;
-  /** Entries and photos of this phone, of any event, that the server has not acknowledged. */
+  /** The server does not know this person's token (any more): all is kept; a new join link lets it go out. */
+  token_refused: boolean;
+  /** Entries (`waiting`) and photos of this phone, of any event, that the server has not acknowledged. */
   waiting: number;
   attention: number;
   waiting_photos: number;
@@ -62,7 +61,7 @@ export interface AppState {
   update_ready: boolean;
   /** Epoch ms, refreshed every 15 s while visible. */
   now: number;
-  /** A sentence for the person: what happened and what to do; cleared by `dismiss`. */
+  /** A sentence for the person: what happened and what to do; cleared by `dismiss`. `undo` is for `voidEntry`. */
   message: { text: string; undo: string | null } | null;
   /** Whether the app was opened by a join link that failed, with the reason. */
   join_problem: string | null;
@@ -100,6 +99,8 @@ export interface Actions {
   applyUpdate(): void;
   askToKeep(): Promise<void>;
   dismiss(): void;
+  /** This person has seen the queue as it is: `fresh_jobs` becomes empty. */
+  lookedAtQueue(): Promise<void>;
 
   /** Shrinks the picture in a worker, strips EXIF, keeps it; returns its SHA-256. */
   keepPhoto(file: Blob): Promise<string>;
@@ -125,5 +126,6 @@ export interface Actions {
   inspect(jobs: string[], look: Look): Promise<void>;
   releaseCar(service: string, reason: string): Promise<void>;
   adjustCost(job: string, amount: string, reason: string): Promise<void>;
+  /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
 }

@@ -1,0 +1,76 @@
+/** What a new report starts with, so that the right stage stands there without a tap. */
+
+import type { Entry, EventSetup, ReportBody } from "../kit/api";
+import { msOf } from "../kit/time";
+import { bodyOf, EMPTY_BODY } from "./body";
+import { currentService } from "./service";
+import { headsIn } from "./versions";
+import { withoutVoided } from "./voided";
+
+/**
+ * For so long after a stage was reported a further report is taken to be of the same stage: several hits are
+ * written down at one stop. Common practice, no source: a stage with its road section takes longer.
+ */
+export const SAME_STOP_MS = 20 * 60_000;
+
+/**
+ * Return the body that a new report starts with.
+ *
+ * In service: `where` = service, and the stage before it. Else the stage after the last one that was reported or
+ * seen (the first stage if none, the last if all), or that same stage within SAME_STOP_MS of its last report.
+ */
+export function prefill(entries: Entry[], car: string, setup: EventSetup | null, now_ms: number): ReportBody {
+  const current = currentService(entries, car, setup);
+  if (current) {
+    const after = setup?.services.find((one) => one.service === current.service)?.after ?? null;
+    return { ...EMPTY_BODY, where: "service", stage: after };
+  }
+  const stage = stageNow(entries, car, setup, now_ms);
+  return { ...EMPTY_BODY, where: stage === null ? "unknown" : "stage", stage };
+}
+
+/** Return the stage that the car has most likely just done, or null without an itinerary. */
+export function stageNow(entries: Entry[], car: string, setup: EventSetup | null, now_ms: number): string | null {
+  const order = setup?.stages.map((one) => one.stage) ?? [];
+  const counted = withoutVoided(
+    entries.filter((entry) => entry.car === car),
+    setup,
+  );
+  const last = lastSeen(counted, order);
+  const before_service = lastBeforeService(counted, order, setup);
+  if (!last || before_service > last.place) return order[before_service + 1] ?? order.at(-1) ?? null;
+  const same_stop = last.reported && Math.abs(now_ms - last.ms) < SAME_STOP_MS;
+  return order[same_stop ? last.place : last.place + 1] ?? order.at(-1) ?? null;
+}
+
+interface Seen {
+  place: number;
+  ms: number;
+  reported: boolean;
+}
+
+function lastSeen(counted: Entry[], order: string[]): Seen | null {
+  const nothing = counted.flatMap((entry) =>
+    entry.kind === "stage.nothing_seen" ? seen(entry, entry.data.stage, false, order) : [],
+  );
+  const reported = headsIn(counted).flatMap((head) => {
+    const body = bodyOf(head);
+    return body.where === "hand-over" ? [] : seen(head, body.stage, true, order);
+  });
+  return [...nothing, ...reported].sort((a, b) => a.place - b.place || a.ms - b.ms).at(-1) ?? null;
+}
+
+function seen(entry: Entry, stage: string | null, reported: boolean, order: string[]): Seen[] {
+  const place = stage === null ? -1 : order.indexOf(stage);
+  return place < 0 ? [] : [{ place, ms: msOf(entry.at) ?? 0, reported }];
+}
+
+// A service that was entered or left says that the stages before it are done, reported or not.
+function lastBeforeService(counted: Entry[], order: string[], setup: EventSetup | null): number {
+  const places = counted.map((entry) => {
+    if (entry.kind !== "service.entered" && entry.kind !== "service.left") return -1;
+    const after = setup?.services.find((one) => one.service === entry.data.service)?.after;
+    return after ? order.indexOf(after) : -1;
+  });
+  return Math.max(-1, ...places);
+}

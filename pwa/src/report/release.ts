@@ -1,0 +1,91 @@
+/** What this phone may say of the release: hold, nothing open in the log, or not known. */
+
+import type { EventSetup, HoldReason, Queue } from "../kit/api";
+import { clockIn, clockOf, msOf } from "../kit/time";
+import type { Heard, HeldEntry } from "./held";
+import { lastServiceEntered, officialOf } from "./service";
+
+/** `why` are sentences: what the log may not hold yet. They stand beside a hold, too. */
+export type ReleaseShown =
+  | { shown: "hold"; reasons: HoldReason[]; heard_at: string; why: string[] }
+  | { shown: "nothing-open"; heard_at: string }
+  | { shown: "not-known"; why: string[] };
+
+export interface ReleaseInput {
+  car: string;
+  queue: Heard<Queue> | null;
+  /** Entries of the event. */
+  entries: HeldEntry[];
+  setup: EventSetup | null;
+  now_ms: number;
+}
+
+/**
+ * Return what may be shown.
+ *
+ * "Nothing open" only if the server's last queue says so, this phone has no unsent entry of the car, every entry
+ * of the car that it holds was here before that queue was asked for, and the server was heard since the car came in.
+ */
+export function releaseShown(input: ReleaseInput): ReleaseShown {
+  const { queue } = input;
+  const why = notKnown(input);
+  if (!queue || queue.answer.car !== input.car) return { shown: "not-known", why };
+  const { heard_at, answer } = queue;
+  if (answer.release === "hold") return { shown: "hold", reasons: answer.hold_reasons, heard_at, why };
+  if (answer.release !== "nothing-open" || why.length > 0) return { shown: "not-known", why };
+  return { shown: "nothing-open", heard_at };
+}
+
+function notKnown(input: ReleaseInput): string[] {
+  if (!input.queue || input.queue.answer.car !== input.car) {
+    return ["The server has not been heard about this car yet."];
+  }
+  return [unsent(input), cameIn(input), wasDue(input), newer(input)].filter((why) => why !== null);
+}
+
+function ofCar(input: ReleaseInput): HeldEntry[] {
+  return input.entries.filter((held) => held.entry.car === input.car);
+}
+
+const asked = (input: ReleaseInput) => input.queue?.arrivals ?? -1;
+
+function unsent(input: ReleaseInput): string | null {
+  const count = ofCar(input).filter((held) => held.sending === "waiting").length;
+  if (count === 0) return null;
+  return count === 1 ? "1 entry of this phone is not sent yet." : `${count} entries of this phone are not sent yet.`;
+}
+
+function cameIn(input: ReleaseInput): string | null {
+  const last = enteredOf(input);
+  const held = input.entries.find((one) => one.entry.id === last?.id);
+  if (!last || !held || held.arrival <= asked(input)) return null;
+  const clock = input.setup ? clockIn(input.setup.timezone, officialOf(last)) : clockOf(last.at);
+  return `The server has not been heard since the car came in at ${clock}.`;
+}
+
+// This phone may not know that the car came in; then the itinerary says when it should have.
+function wasDue(input: ReleaseInput): string | null {
+  const entered = enteredOf(input);
+  const services = input.setup?.services ?? [];
+  const heard_ms = msOf(input.queue?.heard_at ?? "") ?? 0;
+  const from = services.findIndex((one) => one.service === entered?.data.service) + 1;
+  const due = services.slice(from).find((one) => {
+    const arrive = one.arrive === null ? null : msOf(one.arrive);
+    return arrive !== null && arrive > heard_ms && arrive <= input.now_ms;
+  });
+  if (!due?.arrive || !input.setup) return null;
+  const clock = clockIn(input.setup.timezone, msOf(due.arrive) ?? 0);
+  return `The car was due in service ${due.service} at ${clock}, and the server has not been heard since.`;
+}
+
+function newer(input: ReleaseInput): string | null {
+  const entered = enteredOf(input)?.id;
+  const settled = ofCar(input).filter((held) => held.sending !== "waiting" && held.entry.id !== entered);
+  const count = settled.filter((held) => held.arrival > asked(input)).length;
+  return count === 0 ? null : `The queue on this phone is older than ${count} of the car's entries here.`;
+}
+
+function enteredOf(input: ReleaseInput) {
+  const entries = input.entries.map((held) => held.entry);
+  return lastServiceEntered(entries, input.car, input.setup);
+}

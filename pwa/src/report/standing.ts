@@ -1,0 +1,73 @@
+/** Reports as they stand on this phone, folded from the entries that it holds. */
+
+import type { Problem, ReportBody } from "../kit/api";
+import { bodyOf } from "./body";
+import type { HeldEntry, Sending } from "./held";
+import { byTime } from "./order";
+import { headsOf, isVersion, type Version } from "./versions";
+
+/** One report with all that was said of it. */
+export interface StandingReport {
+  report: string;
+  event: string;
+  car: string;
+  /** Oldest first. */
+  versions: Version[];
+  heads: Version[];
+  /** More than one head: people changed it unseen by each other. */
+  two_versions: boolean;
+  /** Every head withdraws it. */
+  withdrawn: boolean;
+  /** The newest head that is not a withdrawal; empty for a withdrawn report. */
+  body: ReportBody;
+  /** Who filed it and when, by the first version held. */
+  person: string;
+  at: string;
+  /** Whether any version was written on this phone. */
+  mine: boolean;
+  /** The worst of its versions written here: refused, waiting, sent. */
+  sending: Sending;
+  problem: Problem | null;
+}
+
+/** Return the reports among held entries (of one car, or all if `car` is null), newest first. */
+export function reportsOf(entries: HeldEntry[], car: string | null = null): StandingReport[] {
+  const groups = new Map<string, HeldEntry[]>();
+  for (const held of entries) {
+    const { entry } = held;
+    if (!isVersion(entry) || !entry.subject || (car !== null && entry.car !== car)) continue;
+    const key = JSON.stringify([entry.event, entry.car, entry.subject]);
+    groups.set(key, [...(groups.get(key) ?? []), held]);
+  }
+  return [...groups.values()].map(standing).sort((a, b) => byTime(first(b), first(a)));
+}
+
+const first = (report: StandingReport) => report.versions[0] as Version;
+
+function standing(group: HeldEntry[]): StandingReport {
+  const versions = group.map((held) => held.entry as Version).sort(byTime);
+  const heads = headsOf(versions);
+  const spoken = heads.filter((head) => head.kind !== "report.withdrawn");
+  const oldest = versions[0] as Version;
+  const worst = worstSending(group);
+  return {
+    report: oldest.subject as string,
+    event: oldest.event,
+    car: oldest.car,
+    versions,
+    heads,
+    two_versions: heads.length > 1,
+    withdrawn: spoken.length === 0,
+    body: bodyOf(spoken.at(-1) ?? (heads.at(-1) as Version)),
+    person: oldest.person,
+    at: oldest.at,
+    mine: group.some((held) => held.mine),
+    ...worst,
+  };
+}
+
+function worstSending(group: HeldEntry[]): { sending: Sending; problem: Problem | null } {
+  const refused = group.find((held) => held.sending === "attention");
+  if (refused) return { sending: "attention", problem: refused.problem };
+  return { sending: group.some((held) => held.sending === "waiting") ? "waiting" : "sent", problem: null };
+}

@@ -1,0 +1,50 @@
+/** Which entries still count: a mis-tap can be undone by its author or a manager. */
+
+import type { Entry, EventSetup, Kind } from "../kit/api";
+import { isKind } from "./held";
+
+const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
+  "job.started",
+  "job.stopped",
+  "job.finished",
+  "job.deferred",
+  "inspection.passed",
+  "car.released",
+  "cost.adjusted",
+  "stage.nothing_seen",
+  "service.entered",
+  "service.left",
+  "driver.changed",
+]);
+
+/** Say whether an entry is of a kind that can be undone; a report or a failed inspection never is. */
+export function isVoidable(entry: Entry): boolean {
+  if (entry.kind === "inspection.passed") return entry.data.checks.every((check) => check.ok);
+  return VOIDABLE.has(entry.kind);
+}
+
+/** Say whether a person may undo an entry: its author, or a manager. */
+export function mayVoid(entry: Entry, person: string, setup: EventSetup | null): boolean {
+  return isVoidable(entry) && (entry.person === person || isManager(person, setup));
+}
+
+/** Return the entries without those that an `entry.voided` of the same event and car takes back. */
+export function withoutVoided(entries: Entry[], setup: EventSetup | null): Entry[] {
+  const voids = entries.filter((entry) => isKind(entry, "entry.voided"));
+  if (voids.length === 0) return entries;
+  return entries.filter((entry) => !voids.some((by) => takesBack(by, entry, setup)));
+}
+
+function takesBack(by: Entry, entry: Entry, setup: EventSetup | null): boolean {
+  return (
+    isKind(by, "entry.voided") &&
+    by.data.voids.includes(entry.id) &&
+    by.event === entry.event &&
+    by.car === entry.car &&
+    mayVoid(entry, by.person, setup)
+  );
+}
+
+function isManager(person: string, setup: EventSetup | null): boolean {
+  return setup?.people.some((one) => one.person === person && one.roles.includes("manager")) ?? false;
+}
