@@ -2,6 +2,7 @@
 
 from sqlite_utils import Database
 
+from shuntbook.cost.sheet import cost_sheet
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound
 from shuntbook.queue.answer import Standing, queue_answer, release_answer
@@ -22,6 +23,19 @@ def queue(store: Store, event: str, car: str) -> Json:
 def release(store: Store, event: str, car: str) -> Json:
     """Return what the log says about letting the car go. Errors: NotFound."""
     return release_answer(queue(store, event, car))
+
+
+def costs(store: Store, event: str, car: str | None = None, rates: str | None = None) -> Json:
+    """Return the cost sheet of an event, or of one car, with the rate table in force or an older one.
+
+    Errors: NotFound.
+    """
+    with store.read() as db:
+        setup = setups.with_rates(db, event, rates) if rates else setups.get(db, event)
+        if car is not None and car not in setup.event.cars:
+            raise NotFound(f"event {event!r} has no car {car!r}; its cars are {', '.join(setup.event.cars)}")
+        cars = [car] if car else sorted({*setup.event.cars, *log.cars(db, event)})
+        return cost_sheet({name: log.of_car(db, event, name) for name in cars}, setup, car)
 
 
 def _standing(db: Database, setup: Setup, car: str) -> Standing:

@@ -55,13 +55,27 @@ def load(store: Store, path: Path, now: str) -> Loaded:
             rebuild(db, folder.setup.event.event)
         for digest, (data, picture) in folder.pictures.items():
             photos.put_row(db, digest, picture, len(data), now)
-    return Loaded(folder.setup.event.event, taken.added, len(taken.accepted) - taken.added, len(folder.pictures))
+    return Loaded(
+        folder.setup.event.event,
+        taken.added,
+        len(taken.accepted) - taken.added,
+        len(folder.pictures),
+    )
 
 
 def read_folder(path: Path) -> Folder:
     """Read and check an event folder. Errors: BadSetup with every fault of every file."""
     if not path.is_dir():
-        raise BadSetup([Fault(str(path), 0, "", "is not a folder; name the folder that holds event.toml")])
+        raise BadSetup(
+            [
+                Fault(
+                    str(path),
+                    0,
+                    "",
+                    "is not a folder; name the folder that holds event.toml",
+                )
+            ]
+        )
     files = setup_files(path)
     faults: list[Fault] = []
     setup = None
@@ -119,7 +133,14 @@ def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Picture
     for file in sorted(folder.iterdir()) if folder.is_dir() else []:
         data, name = file.read_bytes(), f"photos/{file.name}"
         if sha256(data) != file.stem:
-            faults.append(Fault(name, 0, "", f"its SHA-256 is {sha256(data)}; a photo is named by its own"))
+            faults.append(
+                Fault(
+                    name,
+                    0,
+                    "",
+                    f"its SHA-256 is {sha256(data)}; a photo is named by its own",
+                )
+            )
             continue
         try:
             found[file.stem] = (data, look_at(data))
@@ -130,7 +151,12 @@ def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Picture
 
 def _no_conflicts(held: dict[str, bytes], entries: dict[str, tuple[int, bytes]]) -> None:
     faults = [
-        Fault(ENTRIES, row, "id", f"{name} is held here with other content; an entry never changes")
+        Fault(
+            ENTRIES,
+            row,
+            "id",
+            f"{name} is held here with other content; an entry never changes",
+        )
         for name, (row, raw) in entries.items()
         if name in held and not same(held[name], raw)
     ]

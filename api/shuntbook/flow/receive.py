@@ -76,7 +76,10 @@ def _parse(raw: bytes, batch: Batch) -> Arrived | tuple[bytes, BadEntry]:
 
 
 def _add(
-    db: Database, parsed: Sequence[Arrived | tuple[bytes, BadEntry]], batch: Batch, taken: Taken
+    db: Database,
+    parsed: Sequence[Arrived | tuple[bytes, BadEntry]],
+    batch: Batch,
+    taken: Taken,
 ) -> list[Arrived]:
     shut_out = people.shut_out_devices(db)
     known = log.held(db, [item.entry.id for item in parsed if isinstance(item, Arrived)])
@@ -101,7 +104,11 @@ def _refusal(item: Arrived, known: dict[str, bytes], shut_out: frozenset[str]) -
     if held is not None:
         return None if same(held, item.raw) else _conflict(held, item.raw)
     if item.entry.device in shut_out:
-        return BadEntry("shut-out", f"device {item.entry.device} was shut out; a manager has to look", "device")
+        return BadEntry(
+            "shut-out",
+            f"device {item.entry.device} was shut out; a manager has to look",
+            "device",
+        )
     return None
 
 
@@ -123,7 +130,10 @@ def _conflict(held: bytes, sent: bytes) -> BadEntry:
 
 
 def _news(db: Database, batch: Batch, taken: Taken) -> None:
-    known_here = batch.log_id in (None, taken.log_id) and batch.cursor <= log.last_cursor(db)
+    known_here = batch.log_id in (
+        None,
+        taken.log_id,
+    ) and batch.cursor <= log.last_cursor(db)
     rows, taken.cursor, taken.more = log.page(db, batch.cursor if known_here else 0, PAGE)
     brought = set(taken.accepted)
     taken.news = [raw for name, raw in rows if name not in brought]

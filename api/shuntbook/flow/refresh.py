@@ -54,7 +54,12 @@ def _refresh_report(db: Database, event: str, car: str, report: str, setup: Setu
 
 def _refresh_job(db: Database, event: str, car: str, key: str, context: Context) -> None:
     acts = standing(log.about(db, event, car, key), context.event)
-    job = work_out(key, derived.findings_on(db, event, car, key), acts_on(key, _on_jobs(acts)), context)
+    job = work_out(
+        key,
+        derived.findings_on(db, event, car, key),
+        acts_on(key, _on_jobs(acts)),
+        context,
+    )
     derived.put_job(db, event, car, key, job)
 
 

@@ -46,9 +46,7 @@ def findings_of(entries: Iterable[Entry], car_map: CarMap) -> list[Finding]:
     return found
 
 
-def _retracted(
-    name: str, versions: Versions, said: dict[str, dict[str, Said]], car_map: CarMap
-) -> list[Said]:
+def _retracted(name: str, versions: Versions, said: dict[str, dict[str, Said]], car_map: CarMap) -> list[Said]:
     overruling = versions.overruling(name)
     return [
         Said(item.key, UNKNOWN, "retracted")
@@ -64,7 +62,11 @@ def _names_directly(said: dict[str, Said], key: str) -> bool:
 
 
 def _finding(
-    name: str, item: Said, versions: Versions, said: dict[str, dict[str, Said]], two_versions: bool
+    name: str,
+    item: Said,
+    versions: Versions,
+    said: dict[str, dict[str, Said]],
+    two_versions: bool,
 ) -> Finding:
     entry = versions.by_id[name]
     body = entry.data if isinstance(entry.data, Body) else Body()
@@ -81,9 +83,7 @@ def _finding(
     )
 
 
-def _same_said_before(
-    name: str, key: str, versions: Versions, said: dict[str, dict[str, Said]]
-) -> list[str]:
+def _same_said_before(name: str, key: str, versions: Versions, said: dict[str, dict[str, Said]]) -> list[str]:
     """Return the version and the older ones from which a cover of `key` passes down to it."""
     condition = said[name][key].condition
     seen = {name}

@@ -22,7 +22,13 @@ def canonical(value: Any) -> bytes:
 
 def plain(value: Any) -> bytes:
     """Return the RFC 8785 form of a value with ASCII keys and short numbers (see the module's text)."""
-    text = json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    text = json.dumps(
+        value,
+        sort_keys=True,
+        separators=(",", ":"),
+        ensure_ascii=False,
+        allow_nan=False,
+    )
     return text.encode()
 
 

@@ -33,7 +33,12 @@ class Fault:
 
     def as_json(self) -> dict[str, str | int]:
         """Return the fault as problem details carry it."""
-        return {"file": self.file, "row": self.row, "column": self.column, "what": self.what}
+        return {
+            "file": self.file,
+            "row": self.row,
+            "column": self.column,
+            "what": self.what,
+        }
 
 
 class ShuntbookError(Exception):

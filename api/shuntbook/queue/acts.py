@@ -6,7 +6,12 @@ from dataclasses import dataclass
 from shuntbook.fold.report import Finding
 from shuntbook.fold.voids import failed
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import InspectionPassed, JobDeferred, JobFinished, JobStopped
+from shuntbook.report.kinds import (
+    InspectionPassed,
+    JobDeferred,
+    JobFinished,
+    JobStopped,
+)
 from shuntbook.setup.words import UNKNOWN
 
 

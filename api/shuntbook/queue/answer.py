@@ -34,7 +34,10 @@ class Standing:
 
 def queue_answer(standing: Standing, setup: Setup) -> Json:
     """Return the queue of one car as JSON, with `hash`: SHA-256 of its RFC 8785 form without `hash`."""
-    ranked = rank([(job, _estimate(job, setup.rates)) for job in standing.jobs], _stock(standing, setup))
+    ranked = rank(
+        [(job, _estimate(job, setup.rates)) for job in standing.jobs],
+        _stock(standing, setup),
+    )
     jobs = [item.job for item in ranked]
     reasons = hold_reasons(jobs, standing.set_aside)
     answer: Json = {
@@ -53,7 +56,16 @@ def queue_answer(standing: Standing, setup: Setup) -> Json:
 
 def release_answer(queue: Json) -> Json:
     """Return what a queue says about letting the car go."""
-    fields = ("event", "car", "entries", "rates", "hash", "release", "hold_reasons", "released_unseen")
+    fields = (
+        "event",
+        "car",
+        "entries",
+        "rates",
+        "hash",
+        "release",
+        "hold_reasons",
+        "released_unseen",
+    )
     return {field: queue[field] for field in fields}
 
 
@@ -118,7 +130,4 @@ def _estimate(job: Job, rates: Rates) -> Estimate:
 
 
 def _stock(standing: Standing, setup: Setup) -> dict[str, Decimal]:
-    return {
-        part: max(Decimal(0), loaded - standing.used.get(part, Decimal(0)))
-        for part, loaded in setup.van.items()
-    }
+    return {part: max(Decimal(0), loaded - standing.used.get(part, Decimal(0))) for part, loaded in setup.van.items()}

@@ -57,7 +57,10 @@ def _rowless(action: str, no_rate: bool, minutes: ThreePoint, rates: Rates) -> E
 
 
 def _by_row(row: Operation, rates: Rates) -> Estimate:
-    cost = sum((rates.parts[part].unit_cost * qty for part, qty in row.parts.items()), Decimal(0))
+    cost = sum(
+        (rates.parts[part].unit_cost * qty for part, qty in row.parts.items()),
+        Decimal(0),
+    )
     return Estimate(
         row.action,
         False,

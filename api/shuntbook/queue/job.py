@@ -150,8 +150,9 @@ class _Sums:
         return sorted(findings | repairs)
 
     def unpassed(self, reported: Sequence[Finding]) -> list[Unpassed]:
-        """Return the reports' findings that no pass covers."""
-        return [Unpassed(f.entry, f.stage, f.covered_by) for f in reported if f.entry not in self.passed]
+        """Return the reports' findings that no pass covers, by entry."""
+        left = sorted((f for f in reported if f.entry not in self.passed), key=lambda finding: finding.entry)
+        return [Unpassed(f.entry, f.stage, f.covered_by) for f in left]
 
     def _passes_finding(self, a_pass: Pass, finding: Finding) -> bool:
         repairs = [r for r in self.acts.repairs if _covers(r.covers, finding)]

@@ -47,7 +47,13 @@ def rank(pairs: Iterable[tuple[Job, Estimate]], stock: Mapping[str, Decimal]) ->
 
 def _order(pair: tuple[Job, Estimate]) -> tuple[bool, bool, bool, Fraction, str]:
     job, est = pair
-    return (job.state in OVER, not job.safety_critical, not must_do(job, est), -est.worth, job.job)
+    return (
+        job.state in OVER,
+        not job.safety_critical,
+        not must_do(job, est),
+        -est.worth,
+        job.job,
+    )
 
 
 def _take(job: Job, est: Estimate, left: dict[str, Decimal]) -> dict[str, Decimal]:

@@ -1,13 +1,14 @@
 """Hold or nothing open: what the log says about letting the car go. It never says more than the log holds."""
 
 from collections.abc import Iterable, Sequence
+from typing import Any
 
 from shuntbook.queue.job import Job, Unpassed
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarReleased
 from shuntbook.setup.event import Event
 
-Json = dict[str, object]
+Json = dict[str, Any]
 
 
 def hold_reasons(jobs: Sequence[Job], set_aside: Iterable[str]) -> list[Json]:
@@ -43,7 +44,14 @@ def released_unseen(jobs: Sequence[Job], releases: Iterable[Entry], event: Event
             unseen = {item.entry for item in job.unpassed if _missed(item, seen, data.service, event)}
             if unseen:
                 entries = sorted(unseen)
-                found.append({"released": released, "service": data.service, "job": job.job, "entries": entries})
+                found.append(
+                    {
+                        "released": released,
+                        "service": data.service,
+                        "job": job.job,
+                        "entries": entries,
+                    }
+                )
     return found
 
 

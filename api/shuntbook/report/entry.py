@@ -59,16 +59,27 @@ def parse_entry(raw: bytes) -> Entry:
     field, and what to do.
     """
     if len(raw) > MAX_BYTES:
-        raise BadEntry("too-large", f"{len(raw)} bytes; an entry has at most {MAX_BYTES}. Shorten the note.")
+        raise BadEntry(
+            "too-large",
+            f"{len(raw)} bytes; an entry has at most {MAX_BYTES}. Shorten the note.",
+        )
     return typed(_envelope(raw))
 
 
 def typed(envelope: Envelope) -> Entry:
     """Return the entry with its data checked for its kind. Errors: BadEntry."""
     if envelope.v != 1:
-        raise BadEntry("unknown-version", f"version {envelope.v} is not known here; update the server", "v")
+        raise BadEntry(
+            "unknown-version",
+            f"version {envelope.v} is not known here; update the server",
+            "v",
+        )
     if envelope.kind not in KINDS:
-        raise BadEntry("unknown-kind", f"kind {envelope.kind!r} is not known here; update the server", "kind")
+        raise BadEntry(
+            "unknown-kind",
+            f"kind {envelope.kind!r} is not known here; update the server",
+            "kind",
+        )
     _check_envelope(envelope)
     return Entry(
         envelope.id,
@@ -95,9 +106,17 @@ def _envelope(raw: bytes) -> Envelope:
 
 def _check_envelope(envelope: Envelope) -> None:
     if not is_uuid7(envelope.id):
-        raise BadEntry("wrong-shape", f"{envelope.id!r} is not a UUID of version 7 (RFC 9562)", "id")
+        raise BadEntry(
+            "wrong-shape",
+            f"{envelope.id!r} is not a UUID of version 7 (RFC 9562)",
+            "id",
+        )
     if not _is_time(envelope.at):
-        raise BadEntry("wrong-shape", f"{envelope.at!r} is not an RFC 3339 time with its offset", "at")
+        raise BadEntry(
+            "wrong-shape",
+            f"{envelope.at!r} is not an RFC 3339 time with its offset",
+            "at",
+        )
     subject = envelope.subject or ""
     if envelope.kind in JOB_KINDS and not is_job_key(subject):
         raise BadEntry("wrong-shape", f"{subject!r} is not a job's key, zone/component", "subject")

@@ -8,8 +8,6 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
-from shuntbook.setup.words import UNKNOWN
-
 Name = Annotated[str, Meta(min_length=1, max_length=200)]
 Text = Annotated[str, Meta(max_length=4000)]
 Names = Annotated[list[Name], Meta(max_length=500)]
@@ -17,7 +15,17 @@ Sha256 = Annotated[str, Meta(pattern="^[0-9a-f]{64}$")]
 ZoneName = Annotated[str, Meta(min_length=1, max_length=200, pattern="^[^/]+$")]
 Count = Annotated[int, Meta(ge=0, le=1000)]
 Condition = Literal[
-    "unknown", "marked", "worn", "loose", "bent", "cracked", "leaking", "flat", "seized", "broken", "missing"
+    "unknown",
+    "marked",
+    "worn",
+    "loose",
+    "bent",
+    "cracked",
+    "leaking",
+    "flat",
+    "seized",
+    "broken",
+    "missing",
 ]
 Where = Literal[
     "stage",
@@ -31,7 +39,19 @@ Where = Literal[
     "hand-over",
     "unknown",
 ]
-Cause = Literal["stone", "bank", "ditch", "tree", "landing", "water", "roll", "car", "recovery", "wear", "unknown"]
+Cause = Literal[
+    "stone",
+    "bank",
+    "ditch",
+    "tree",
+    "landing",
+    "water",
+    "roll",
+    "car",
+    "recovery",
+    "wear",
+    "unknown",
+]
 Direction = Annotated[int, Meta(ge=1, le=12)] | Literal["below"]
 
 
@@ -45,7 +65,7 @@ class ComponentFinding(Struct, frozen=True):
     """One component seen in a condition, in the report's zone."""
 
     component: ZoneName
-    condition: Condition = UNKNOWN
+    condition: Condition = "unknown"
 
 
 class Body(Struct, frozen=True, kw_only=True):
@@ -53,10 +73,10 @@ class Body(Struct, frozen=True, kw_only=True):
 
     stage: Name | None = None
     km: Decimal | None = None
-    where: Where = UNKNOWN
+    where: Where = "unknown"
     zone: ZoneName | None = None
     direction: Direction | None = None
-    cause: Cause = UNKNOWN
+    cause: Cause = "unknown"
     caused_by: Name | None = None
     findings: Annotated[list[ComponentFinding], Meta(max_length=300)] = []
     symptoms: Names = []
@@ -130,7 +150,7 @@ class ReadingTaken(Struct, frozen=True):
     """A figure read or a quantity added: oil, peak temperature, pad mm, tread, odometer."""
 
     reading: Name
-    value: Decimal | Text
+    value: int | float | Text
     unit: Text = ""
     place: Text | None = None
 

@@ -6,7 +6,13 @@ from functools import cached_property
 
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.toml_file import Place, Reader, TomlFile
-from shuntbook.setup.words import CONDITIONS, FIXED_GROUPS, UNKNOWN, ZONE_KINDS, is_job_key
+from shuntbook.setup.words import (
+    CONDITIONS,
+    FIXED_GROUPS,
+    UNKNOWN,
+    ZONE_KINDS,
+    is_job_key,
+)
 
 FILE = "car_map.toml"
 
@@ -79,8 +85,7 @@ class CarMap:
     def group_of(self, component: str) -> str | None:
         """Return the component's group: its own, unless the package's map puts it in a fixed one."""
         known = self.components.get(component)
-        own = known.group if known else None
-        return own if own in FIXED_GROUPS else self.fixed.get(component, own)
+        return self.fixed.get(component, known.group if known else None)
 
     def safety_critical(self, zone: str, component: str) -> bool:
         """Return whether damage there needs an inspection: a safety group, or a pair the map does not list."""
@@ -129,7 +134,11 @@ def _named(file: TomlFile, name: str) -> list[tuple[str, Reader]]:
     found = []
     for place, key, table in file.named_tables(name):
         if "/" in key or not key:
-            file.fault(place, key, f"{key!r} holds a slash; names go without, since jobs are zone/component")
+            file.fault(
+                place,
+                key,
+                f"{key!r} holds a slash; names go without, since jobs are zone/component",
+            )
         found.append((key, Reader(file, place, table)))
     return found
 
@@ -144,7 +153,13 @@ def _zone(key: str, reader: Reader) -> Zone:
             reader.fault("components", f"{name!r} holds a slash; names go without")
         if components.count(name) > 1:
             reader.fault("components", f"{name!r} stands twice")
-    return Zone(key, reader.text("label", key), kind, reader.whole("people", 1, least=1), components)
+    return Zone(
+        key,
+        reader.text("label", key),
+        kind,
+        reader.whole("people", 1, least=1),
+        components,
+    )
 
 
 def _component(key: str, reader: Reader) -> Component:
@@ -170,7 +185,10 @@ def _conditions(reader: Reader) -> tuple[str, ...]:
 def _symptom(key: str, reader: Reader) -> Symptom:
     checks = reader.texts("checks")
     if not checks:
-        reader.fault("checks", "a symptom must make the crew check something: list zone/component")
+        reader.fault(
+            "checks",
+            "a symptom must make the crew check something: list zone/component",
+        )
     _keys(reader, "checks", checks)
     return Symptom(key, reader.text("label", key), checks, reader.text("stop", ""))
 
@@ -178,7 +196,12 @@ def _symptom(key: str, reader: Reader) -> Symptom:
 def _knock_on(reader: Reader) -> KnockOn:
     also = reader.texts("also")
     _keys(reader, "also", also)
-    return KnockOn(reader.name("component"), frozenset(_conditions(reader)), reader.texts("same_zone"), also)
+    return KnockOn(
+        reader.name("component"),
+        frozenset(_conditions(reader)),
+        reader.texts("same_zone"),
+        also,
+    )
 
 
 def _keys(reader: Reader, key: str, names: tuple[str, ...]) -> None:

@@ -80,7 +80,10 @@ class Row:
         """Return an amount with no more decimals than the currency has."""
         amount = self.number(column)
         if not currency.fits(amount):
-            self.fault(column, f"{amount} has more decimals than {currency.code} ({currency.decimals})")
+            self.fault(
+                column,
+                f"{amount} has more decimals than {currency.code} ({currency.decimals})",
+            )
         return amount
 
     def names(self, column: str) -> tuple[str, ...]:
@@ -122,7 +125,11 @@ class Row:
 
 
 def read_csv(
-    file: str, data: bytes, required: tuple[str, ...], optional: tuple[str, ...], faults: Faults
+    file: str,
+    data: bytes,
+    required: tuple[str, ...],
+    optional: tuple[str, ...],
+    faults: Faults,
 ) -> Iterator[Row]:
     """Yield the rows of a CSV file; blank lines are passed over.
 
@@ -131,7 +138,12 @@ def read_csv(
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        faults.add(file, 0, "", f"not UTF-8 text ({error.reason} at byte {error.start}); save it as UTF-8")
+        faults.add(
+            file,
+            0,
+            "",
+            f"not UTF-8 text ({error.reason} at byte {error.start}); save it as UTF-8",
+        )
         return
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
     try:
@@ -146,7 +158,11 @@ def read_csv(
 
 
 def _header_fits(
-    file: str, header: list[str], required: tuple[str, ...], optional: tuple[str, ...], faults: Faults
+    file: str,
+    header: list[str],
+    required: tuple[str, ...],
+    optional: tuple[str, ...],
+    faults: Faults,
 ) -> bool:
     for column in header:
         if column not in required + optional:
@@ -162,6 +178,11 @@ def _header_fits(
 
 def _row(file: str, number: int, header: list[str], cells: list[str], faults: Faults) -> Row:
     if len(cells) > len(header) and any(cell.strip() for cell in cells[len(header) :]):
-        faults.add(file, number, "", f"has {len(cells)} cells, the header {len(header)}; a comma too many?")
+        faults.add(
+            file,
+            number,
+            "",
+            f"has {len(cells)} cells, the header {len(header)}; a comma too many?",
+        )
     pairs = zip(header, cells, strict=False)
     return Row(file, number, {column: cell.strip() for column, cell in pairs}, faults)

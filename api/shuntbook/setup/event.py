@@ -136,7 +136,10 @@ def _timezone(top: Reader) -> str:
     try:
         ZoneInfo(name)
     except (KeyError, ValueError, OSError):
-        top.fault("timezone", f"{name!r} is not a time zone of the IANA database, such as Europe/Berlin")
+        top.fault(
+            "timezone",
+            f"{name!r} is not a time zone of the IANA database, such as Europe/Berlin",
+        )
     return name
 
 

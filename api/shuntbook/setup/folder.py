@@ -66,7 +66,10 @@ def _car_map(files: Mapping[str, bytes], faults: Faults) -> CarMap | None:
 
 def _rates(files: Mapping[str, bytes], faults: Faults) -> Rates:
     inner = Faults()
-    rates = read_rates({n.removeprefix(RATES): d for n, d in files.items() if n.startswith(RATES)}, inner)
+    rates = read_rates(
+        {n.removeprefix(RATES): d for n, d in files.items() if n.startswith(RATES)},
+        inner,
+    )
     for fault in inner.found:
         faults.add(RATES + fault.file, fault.row, fault.column, fault.what)
     return rates

@@ -20,10 +20,23 @@ TOML = "rates.toml"
 FILES = ("access.csv", "checks.csv", "operations.csv", "parts.csv", TOML)
 _MINUTES = ("minutes_best", "minutes_likely", "minutes_worst")
 OPERATIONS: Columns = (
-    ("component", "condition", "action", *_MINUTES, "mechanics", "access", "parts", "must_do", "value"),
+    (
+        "component",
+        "condition",
+        "action",
+        *_MINUTES,
+        "mechanics",
+        "access",
+        "parts",
+        "must_do",
+        "value",
+    ),
     ("zone", "skill", "after", "then", "ground", "fire_risk", "wear", "max_events"),
 )
-ACCESS: Columns = (("step", "per", "minutes_open", "minutes_close", "mechanics"), ("needs",))
+ACCESS: Columns = (
+    ("step", "per", "minutes_open", "minutes_close", "mechanics"),
+    ("needs",),
+)
 PARTS: Columns = (("part", "description", "unit_cost"), ("supplier",))
 CHECKS: Columns = (("check", *_MINUTES, "mechanics", "when", "by"), ())
 
@@ -57,7 +70,13 @@ def read_rates(files: Files, faults: Faults) -> Rates:
     access = {row.text("step"): _access(row) for row in _rows("access.csv", ACCESS, files, faults)}
     checks = {row.text("check"): _check(row) for row in _rows("checks.csv", CHECKS, files, faults)}
     _needs_are_steps(access, faults)
-    rows = _rows("operations.csv", OPERATIONS, files, faults, key=("component", "condition", "zone"))
+    rows = _rows(
+        "operations.csv",
+        OPERATIONS,
+        files,
+        faults,
+        key=("component", "condition", "zone"),
+    )
     operations = {}
     for row in rows:
         operation = _operation(row)
@@ -99,7 +118,10 @@ def _rows(name: str, columns: Columns, files: Files, faults: Faults, key: tuple[
         value = tuple(row.text(column) for column in key)
         row.name(key[0])
         if value in seen:
-            row.fault(key[0], f"{' '.join(filter(None, value))} stands in row {seen[value]} already; keep one")
+            row.fault(
+                key[0],
+                f"{' '.join(filter(None, value))} stands in row {seen[value]} already; keep one",
+            )
         seen.setdefault(value, row.row)
     return rows
 
@@ -110,9 +132,16 @@ def _money(data: bytes, faults: Faults) -> _Money:
     coin = _currency(reader)
     labour = reader.number("labour_per_hour") if file.readable else Decimal(0)
     if not coin.fits(labour):
-        reader.fault("labour_per_hour", f"{labour} has more decimals than {coin.code} ({coin.decimals})")
+        reader.fault(
+            "labour_per_hour",
+            f"{labour} has more decimals than {coin.code} ({coin.decimals})",
+        )
     groups = file.root.get("inspect_minutes_by_group", {})
-    by_group = Reader(file, Place("inspect_minutes_by_group"), groups if isinstance(groups, dict) else {})
+    by_group = Reader(
+        file,
+        Place("inspect_minutes_by_group"),
+        groups if isinstance(groups, dict) else {},
+    )
     return _Money(
         coin,
         labour,
@@ -141,7 +170,12 @@ def _points(reader: Reader, key: str, usual: tuple[int, int, int]) -> ThreePoint
 
 
 def _part(row: Row, coin: Currency) -> Part:
-    return Part(row.text("part"), row.text("description"), row.money("unit_cost", coin), row.text("supplier"))
+    return Part(
+        row.text("part"),
+        row.text("description"),
+        row.money("unit_cost", coin),
+        row.text("supplier"),
+    )
 
 
 def _access(row: Row) -> Access:
@@ -168,7 +202,10 @@ def _check(row: Row) -> Check:
 def _operation(row: Row) -> Operation:
     condition = row.choice("condition", CONDITIONS)
     if condition == UNKNOWN:
-        row.fault("condition", "a row for 'unknown' cannot be: what is unknown is inspected, at inspect_minutes")
+        row.fault(
+            "condition",
+            "a row for 'unknown' cannot be: what is unknown is inspected, at inspect_minutes",
+        )
     return Operation(
         component=row.text("component"),
         condition=condition,
@@ -202,7 +239,10 @@ def _names_exist(
             row.fault("parts", f"{part!r} is not in parts.csv; add it there or mend the name")
     for step in operation.access:
         if step not in access:
-            row.fault("access", f"{step!r} is not in access.csv; add it there or mend the name")
+            row.fault(
+                "access",
+                f"{step!r} is not in access.csv; add it there or mend the name",
+            )
     for check in operation.then if checks is not None else ():
         if check not in (checks or {}):
             row.fault("then", f"{check!r} is not in checks.csv; add it there or mend the name")
@@ -212,9 +252,19 @@ def _needs_are_steps(access: Mapping[str, Access], faults: Faults) -> None:
     for number, step in enumerate(access.values()):
         for need in step.needs:
             if need not in access:
-                faults.add("access.csv", number + 2, "needs", f"{need!r} is not a step of this file")
+                faults.add(
+                    "access.csv",
+                    number + 2,
+                    "needs",
+                    f"{need!r} is not a step of this file",
+                )
         if _reaches(access, step.step):
-            faults.add("access.csv", number + 2, "needs", f"{step.step!r} needs itself, by way of its needs")
+            faults.add(
+                "access.csv",
+                number + 2,
+                "needs",
+                f"{step.step!r} needs itself, by way of its needs",
+            )
 
 
 def _reaches(access: Mapping[str, Access], start: str) -> bool:

@@ -26,7 +26,12 @@ class TomlFile:
             self.text = data.decode("utf-8-sig")
             self.root = tomllib.loads(self.text, parse_float=Decimal)
         except UnicodeDecodeError as error:
-            faults.add(name, 0, "", f"not UTF-8 text ({error.reason} at byte {error.start}); save it as UTF-8")
+            faults.add(
+                name,
+                0,
+                "",
+                f"not UTF-8 text ({error.reason} at byte {error.start}); save it as UTF-8",
+            )
         except tomllib.TOMLDecodeError as error:
             place = re.search(r"at line (\d+)", str(error))
             faults.add(name, int(place[1]) if place else 0, "", f"not valid TOML: {error}")
@@ -38,7 +43,12 @@ class TomlFile:
 
     def fault(self, where: "Place", key: str, what: str) -> None:
         """Note a fault at `key` of the table at `where`."""
-        self.faults.add(self.name, self.line_of(where, key), f"{where}.{key}" if where.header else key, what)
+        self.faults.add(
+            self.name,
+            self.line_of(where, key),
+            f"{where}.{key}" if where.header else key,
+            what,
+        )
 
     def line_of(self, where: "Place", key: str) -> int:
         """Return the 1-based line of `key` in the table at `where`, of its header, or 0."""
@@ -112,7 +122,7 @@ class Reader:
         value = self.table.get(key)
         if value is None or value == "":
             if default is None:
-                self.fault(key, f"{key} is missing; write {key} = \"…\"")
+                self.fault(key, f'{key} is missing; write {key} = "…"')
             return default or ""
         if not isinstance(value, str):
             self.fault(key, f"{value!r} is not text; put it in quotes")
@@ -123,7 +133,10 @@ class Reader:
         """Return a non-empty string without a slash, as zones and components are named."""
         value = self.text(key)
         if "/" in value:
-            self.fault(key, f"{value!r} holds a slash; names go without, since jobs are zone/component")
+            self.fault(
+                key,
+                f"{value!r} holds a slash; names go without, since jobs are zone/component",
+            )
         return value
 
     def texts(self, key: str) -> tuple[str, ...]:
@@ -172,7 +185,10 @@ class Reader:
             return Decimal(1), Decimal(1), Decimal(1)
         best, likely, worst = (Decimal(number) for number in numbers)
         if not 0 < best <= likely <= worst:
-            self.fault(key, f"[{best}, {likely}, {worst}] must be above 0 and ascend: best, likely, worst")
+            self.fault(
+                key,
+                f"[{best}, {likely}, {worst}] must be above 0 and ascend: best, likely, worst",
+            )
         return best, likely, worst
 
 

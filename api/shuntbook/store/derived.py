@@ -28,7 +28,10 @@ def put_report(db: Database, event: str, car: str, report: str, findings: Sequen
 
 def findings_on(db: Database, event: str, car: str, job: str) -> list[Finding]:
     """Return the reports' findings that name a job."""
-    rows = db.conn.execute("SELECT value FROM finding WHERE event = ? AND car = ? AND job = ?", [event, car, job])
+    rows = db.conn.execute(
+        "SELECT value FROM finding WHERE event = ? AND car = ? AND job = ?",
+        [event, car, job],
+    )
     return [_FINDING.decode(row[0]) for row in rows]
 
 
@@ -37,7 +40,13 @@ def put_job(db: Database, event: str, car: str, key: str, job: Job | None) -> No
     if job is None:
         db.conn.execute("DELETE FROM job WHERE event = ? AND car = ? AND job = ?", [event, car, key])
         return
-    row = (event, car, key, msgspec.json.encode(job), msgspec.json.encode(job.used).decode())
+    row = (
+        event,
+        car,
+        key,
+        msgspec.json.encode(job),
+        msgspec.json.encode(job.used).decode(),
+    )
     db.conn.execute("INSERT OR REPLACE INTO job VALUES (?, ?, ?, ?, ?)", row)
 
 

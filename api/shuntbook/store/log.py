@@ -27,7 +27,19 @@ def append(db: Database, arrivals: Iterable[Arrived]) -> None:
     rows, voids = [], []
     for entry, raw, received_at, skew_s, brought_by in arrivals:
         place = (entry.event, entry.car, entry.kind, entry.subject)
-        rows.append((entry.id, *place, entry.person, entry.device, entry.seq, raw, received_at, skew_s, brought_by))
+        rows.append(
+            (
+                entry.id,
+                *place,
+                entry.person,
+                entry.device,
+                entry.seq,
+                raw,
+                received_at,
+                skew_s,
+                brought_by,
+            )
+        )
         if isinstance(entry.data, EntryVoided):
             voids += [(target, entry.id) for target in set(entry.data.voids)]
     db.conn.executemany(
@@ -50,7 +62,8 @@ def held(db: Database, ids: Sequence[str]) -> dict[str, bytes]:
 def page(db: Database, cursor: int, most: int) -> tuple[list[tuple[str, bytes]], int, bool]:
     """Return (id, bytes) of up to `most` entries after `cursor`, the new cursor, and whether there are more."""
     rows = db.conn.execute(
-        "SELECT cursor, id, raw FROM entry WHERE cursor > ? ORDER BY cursor LIMIT ?", [cursor, most + 1]
+        "SELECT cursor, id, raw FROM entry WHERE cursor > ? ORDER BY cursor LIMIT ?",
+        [cursor, most + 1],
     ).fetchall()
     more = len(rows) > most
     rows = rows[:most]
@@ -64,7 +77,11 @@ def last_cursor(db: Database) -> int:
 
 def of_car(db: Database, event: str, car: str) -> list[Entry]:
     """Return all entries of one car."""
-    return _entries(db, "SELECT raw FROM entry WHERE event = ? AND car = ? ORDER BY id", [event, car])
+    return _entries(
+        db,
+        "SELECT raw FROM entry WHERE event = ? AND car = ? ORDER BY id",
+        [event, car],
+    )
 
 
 def of_kinds(db: Database, event: str, car: str, kinds: Sequence[str]) -> list[Entry]:

@@ -41,7 +41,10 @@ def join(db: Database, code: str, now: str) -> tuple[Device, str]:
         raise NotFound("this join code is not known here; ask the manager for a new link")
     if row[1] is not None:
         raise UsedCode("this join code was used already; a code works once. Ask the manager for a new link")
-    device, token = Device(f"d-{secrets.token_hex(4)}", row[0]), secrets.token_urlsafe(32)
+    device, token = (
+        Device(f"d-{secrets.token_hex(4)}", row[0]),
+        secrets.token_urlsafe(32),
+    )
     db.conn.execute("UPDATE invite SET used_at = ? WHERE code_hash = ?", [now, spent])
     db.conn.execute("INSERT INTO device VALUES (?, ?, ?, ?, NULL)", [*device, _hash(token), now])
     return device, token
@@ -50,7 +53,8 @@ def join(db: Database, code: str, now: str) -> tuple[Device, str]:
 def who(db: Database, token: str) -> Device:
     """Return the device that a token belongs to. Errors: NotJoined."""
     row = db.conn.execute(
-        "SELECT device, person, shut_out_at FROM device WHERE token_hash = ?", [_hash(token)]
+        "SELECT device, person, shut_out_at FROM device WHERE token_hash = ?",
+        [_hash(token)],
     ).fetchone()
     if row is None:
         raise NotJoined("this phone has not joined here; open a join link again. Nothing on the phone is lost")
@@ -62,7 +66,8 @@ def who(db: Database, token: str) -> Device:
 def shut_out(db: Database, device: str, now: str) -> None:
     """Shut a device out: its token ends, its entries are set aside from now on. Errors: NotFound."""
     done = db.conn.execute(
-        "UPDATE device SET shut_out_at = coalesce(shut_out_at, ?) WHERE device = ?", [now, device]
+        "UPDATE device SET shut_out_at = coalesce(shut_out_at, ?) WHERE device = ?",
+        [now, device],
     )
     if done.rowcount == 0:
         raise NotFound(f"no device {device!r} ever joined here")

@@ -20,7 +20,10 @@ def put(db: Database, setup: Setup, files: Files) -> bool:
     event = setup.event.event
     if in_force(db, event) == version:
         return False
-    db.conn.executemany("INSERT OR IGNORE INTO file VALUES (?, ?)", [(digests[n], d) for n, d in files.items()])
+    db.conn.executemany(
+        "INSERT OR IGNORE INTO file VALUES (?, ?)",
+        [(digests[n], d) for n, d in files.items()],
+    )
     db.conn.execute(
         "INSERT OR IGNORE INTO setup VALUES (?, ?, ?, ?)",
         [version, event, setup.rates.version, json.dumps(digests, sort_keys=True)],

@@ -1,0 +1,1 @@
+"""Jobs and what was done about them → cost lines → the cost sheet."""
