@@ -7,11 +7,12 @@ from typing import Any
 
 import click
 
-from shuntbook import __version__
+from shuntbook import __version__, serving
 from shuntbook.config import data_folder
-from shuntbook.flow import answers, care
+from shuntbook.flow import answers, care, joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load, rates_files
+from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.errors import BadSetup, ShuntbookError
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.rates_files import read_rates
@@ -116,6 +117,50 @@ def check_command(data: Path | None, as_json: bool) -> None:
     _print({"problems": wrong}, as_json, "\n".join(wrong) or "Nothing wrong was found.")
     if wrong:
         sys.exit(1)
+
+
+@commands.command("invite")
+@click.option("--person", required=True, help="The person's name in event.toml, such as p-maru.")
+@click.option("--url", default=serving.URL, show_default=True, help="Address that the phone reaches the server at.")
+@data_option
+@json_option
+def invite_command(person: str, url: str, data: Path | None, as_json: bool) -> None:
+    """Make a join link for a person; it works once."""
+    code = joining.invite(Store(data_folder(data)), person, now())
+    link = serving.join_link(url, code)
+    _print({"code": code, "link": link}, as_json, f"{link}\nThe link works once. Open it on {person}'s phone.")
+
+
+@commands.command("serve")
+@click.option("--host", default=serving.HOST, show_default=True)
+@click.option("--port", default=serving.PORT, show_default=True, type=click.IntRange(1, 65535))
+@data_option
+def serve_command(host: str, port: int, data: Path | None) -> None:
+    """Serve the app and its API."""
+    serving.serve(data_folder(data), host, port)
+
+
+@commands.command("demo")
+@click.option("--host", default=serving.HOST, show_default=True)
+@click.option("--port", default=serving.PORT, show_default=True, type=click.IntRange(1, 65535))
+@data_option
+def demo_command(host: str, port: int, data: Path | None) -> None:
+    """Load the sample event into a fresh store and serve it, with a link for each kind of person."""
+    with serving.demo_folder(data) as folder:
+        for role, link in serving.demo_links(folder, f"http://{host}:{port}"):
+            click.echo(f"{role:11}{link}")
+        click.echo("Everybody in this demo is invented. Stop it with Ctrl-C.")
+        serving.serve(folder, host, port)
+
+
+@commands.command("rebuild")
+@click.option("--event", required=True, help="The event's name in event.toml.")
+@data_option
+def rebuild_command(event: str, data: Path | None) -> None:
+    """Make an event's reports and jobs anew from its log."""
+    with Store(data_folder(data)).write() as db:
+        rebuild(db, event)
+    click.echo(f"{event}: made anew from the log.")
 
 
 @commands.command("backup")

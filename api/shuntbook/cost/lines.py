@@ -1,4 +1,4 @@
-"""The lines of a cost sheet: one per repair of a job, one for what no repair covers, one per access step and service."""
+"""The lines of a cost sheet: one per repair of a job, one for what is left, one per access step of a service."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

@@ -44,8 +44,8 @@ def load(store: Store, path: Path, now: str) -> Loaded:
     Errors: BadSetup with every fault of every file; the store is then as it was.
     """
     folder = read_folder(path)
-    for digest, (data, picture) in folder.pictures.items():
-        photos.put_file(store, digest, data, picture)
+    for digest, (data, _) in folder.pictures.items():
+        photos.put_file(store, digest, data)
     with store.write() as db:
         raws = [raw for _, raw in folder.entries.values()]
         _no_conflicts(log.held(db, list(folder.entries)), folder.entries)

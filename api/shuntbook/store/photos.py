@@ -1,4 +1,4 @@
-"""Photo files named by the SHA-256 of their bytes: written beside, synced, then renamed, so that one is whole or absent."""
+"""Photo files named by the SHA-256 of their bytes: written beside, synced, renamed, so whole or absent."""
 
 import os
 import secrets
@@ -17,7 +17,7 @@ def path_of(store: Store, digest: str) -> Path:
     return store.photos / digest[:2] / digest
 
 
-def put_file(store: Store, digest: str, data: bytes, picture: Picture) -> None:
+def put_file(store: Store, digest: str, data: bytes) -> None:
     """Write a photo's file, once; two writers at a time end with the same whole file."""
     path = path_of(store, digest)
     if path.exists() and path.stat().st_size == len(data):

@@ -31,7 +31,8 @@ FIRST = (
        used TEXT NOT NULL, PRIMARY KEY (event, car, job)) STRICT, WITHOUT ROWID""",
     """CREATE TABLE photo (photo TEXT PRIMARY KEY, type TEXT NOT NULL, width INTEGER NOT NULL,
        height INTEGER NOT NULL, bytes INTEGER NOT NULL, received_at TEXT NOT NULL) STRICT""",
-    "CREATE TABLE invite (code_hash TEXT PRIMARY KEY, person TEXT NOT NULL, made_at TEXT NOT NULL, used_at TEXT) STRICT",
+    """CREATE TABLE invite (code_hash TEXT PRIMARY KEY, person TEXT NOT NULL, made_at TEXT NOT NULL,
+       used_at TEXT) STRICT""",
     """CREATE TABLE device (device TEXT PRIMARY KEY, person TEXT NOT NULL, token_hash TEXT NOT NULL UNIQUE,
        joined_at TEXT NOT NULL, shut_out_at TEXT) STRICT""",
 )

@@ -1,0 +1,58 @@
+"""Makes the Flask app: a store, the routes, the pages."""
+
+import os
+from pathlib import Path
+
+from flask import Flask
+from werkzeug.routing import BaseConverter
+
+from shuntbook import __version__
+from shuntbook.config import VARIABLE, data_folder
+from shuntbook.report.photo import MAX_BYTES
+from shuntbook.store.database import Store
+from shuntbook.web import logging_in, managing, reading, syncing
+from shuntbook.web.api import PREFIX, make_api
+from shuntbook.web.errors import handle_errors
+from shuntbook.web.live import News
+from shuntbook.web.pages import app_folder, serve_pages
+from shuntbook.wire.openapi import describe
+
+CONFIG = {
+    "API_TITLE": "Shuntbook",
+    "API_VERSION": __version__,
+    "OPENAPI_VERSION": "3.1.0",
+    "OPENAPI_URL_PREFIX": PREFIX,
+    "OPENAPI_JSON_PATH": "openapi.json",
+    # A photo is the largest body; a full batch of 500 entries has 8 MiB at most.
+    "MAX_CONTENT_LENGTH": MAX_BYTES + 1024,
+}
+
+
+class Regex(BaseConverter):
+    """A part of a path that must fit a pattern, such as the 64 hex digits of a photo."""
+
+    def __init__(self, url_map: object, pattern: str) -> None:
+        super().__init__(url_map)  # type: ignore[arg-type]
+        self.regex = pattern
+
+
+def create_app(store: Store, pages: Path | None = None) -> Flask:
+    """Return the app over a store; `pages` is the folder of the built app."""
+    app = Flask("shuntbook", static_folder=None)
+    app.config.update(CONFIG)
+    app.url_map.converters["regex"] = Regex
+    app.extensions["shuntbook.store"] = store
+    app.extensions["shuntbook.news"] = News()
+    api = make_api()
+    api.init_app(app)
+    for module in (logging_in, syncing, reading, managing):
+        api.register_blueprint(module.routes)
+    describe(api.spec)
+    handle_errors(app)
+    serve_pages(app, pages or app_folder())
+    return app
+
+
+def from_environment() -> Flask:
+    """Return the app over the data folder that SHUNTBOOK_DATA names; how the server process makes it."""
+    return create_app(Store(data_folder(Path(os.environ[VARIABLE]))))

@@ -1,0 +1,72 @@
+"""Lets people in and shuts devices out."""
+
+from dataclasses import dataclass
+
+from sqlite_utils import Database
+
+from shuntbook.kit.errors import NotAllowed, NotFound
+from shuntbook.setup.event import Person
+from shuntbook.store import people, setups
+from shuntbook.store.database import Store
+from shuntbook.store.people import Device
+
+
+@dataclass(frozen=True)
+class Member:
+    """A person as the set-ups in force know them: name, roles of all events together, events they are in."""
+
+    person: str
+    name: str
+    roles: tuple[str, ...]
+    events: tuple[str, ...]
+
+
+def invite(store: Store, person: str, now: str) -> str:
+    """Make a join code for a person of any event held. Errors: NotFound."""
+    with store.write() as db:
+        member(db, person)
+        return people.invite(db, person, now)
+
+
+def join(store: Store, code: str, now: str) -> tuple[Device, str, Member]:
+    """Redeem a join code; return the device, its token and who it is. Errors: NotFound, UsedCode."""
+    with store.write() as db:
+        device, token = people.join(db, code, now)
+        return device, token, member(db, device.person)
+
+
+def caller(store: Store, token: str) -> tuple[Device, Member]:
+    """Return whose token it is, with the roles in force now. Errors: NotJoined, NotFound."""
+    device = people.who(store.db, token)
+    return device, member(store.db, device.person)
+
+
+def join_link(url: str, code: str) -> str:
+    """Return the link that opens the app and joins; the code travels in the fragment, which no server sees."""
+    return f"{url.rstrip('/')}/#/join/{code}"
+
+
+def shut_out(store: Store, device: str, now: str) -> None:
+    """Shut a device out. Errors: NotFound."""
+    with store.write() as db:
+        people.shut_out(db, device, now)
+
+
+def demand(who: Member, role: str, what: str) -> None:
+    """Refuse a call that needs a role. Errors: NotAllowed."""
+    if role not in who.roles:
+        raise NotAllowed(f"{what} is for a {role}; {who.name} is {', '.join(who.roles) or 'without a role'}")
+
+
+def member(db: Database, person: str) -> Member:
+    """Return a person as the set-ups in force know them. Errors: NotFound."""
+    found: dict[str, Person] = {}
+    for event in setups.events(db):
+        for someone in setups.get(db, event).event.people:
+            if someone.person == person:
+                found[event] = someone
+    if not found:
+        raise NotFound(f"no event held here has a person {person!r}; mend event.toml and load it again")
+    roles = dict.fromkeys(role for someone in found.values() for role in someone.roles)
+    name = next(iter(found.values())).name
+    return Member(person, name, tuple(roles), tuple(found))

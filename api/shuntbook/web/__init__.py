@@ -1,0 +1,1 @@
+"""Thin routes: a request is checked, a flow is called, its answer written."""

@@ -1,0 +1,64 @@
+"""The blueprint of /api/v1, and how JSON bodies are read and written."""
+
+import json
+from typing import Any
+
+import msgspec
+from flask import Response, request
+from flask_smorest import Api, Blueprint
+from werkzeug.exceptions import BadRequest
+
+from shuntbook.wire.common import ProblemSchema
+from shuntbook.wire.problems import MEDIA_TYPE
+
+PREFIX = "/api/v1"
+SECURED: dict[str, Any] = {"security": [{"token": []}]}
+
+
+def blueprint(name: str, description: str) -> Blueprint:
+    """Return a blueprint under /api/v1 whose calls may answer with problem details."""
+    return Blueprint(name, __name__, url_prefix=PREFIX, description=description)
+
+
+def answers_problem(made: Blueprint, *statuses: int) -> Any:
+    """Describe the problem details that a call may answer with, one decorator for several statuses."""
+
+    def decorate(view: Any) -> Any:
+        for status in statuses:
+            view = made.alt_response(status, schema=ProblemSchema, content_type=MEDIA_TYPE)(view)
+        return view
+
+    return decorate
+
+
+def json_response(value: Any, status: int = 200, etag: str | None = None) -> Response:
+    """Return JSON; with an ETag, 304 where the caller holds that one already."""
+    if etag is not None and request.if_none_match.contains(etag):
+        response = Response(status=304)
+    else:
+        body = value if isinstance(value, bytes) else json.dumps(value, ensure_ascii=False).encode()
+        response = Response(body, status=status, content_type="application/json")
+    if etag is not None:
+        response.set_etag(etag)
+        response.headers["Cache-Control"] = "private, no-cache"
+    return response
+
+
+def json_body(kind: Any) -> Any:
+    """Decode the request's JSON body as a msgspec type. Errors: BadRequest that says where it is wrong."""
+    try:
+        return msgspec.json.decode(request.get_data(cache=False), type=kind)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
+        raise BadRequest(f"the body is not the JSON that this call takes: {error}") from error
+
+
+def make_api() -> Api:
+    """Return the OpenAPI side of the app; errors are left to `errors.py`."""
+
+    class QuietApi(Api):  # type: ignore[misc]
+        """flask-smorest's own error handler would drop `Allow` and speak another JSON than RFC 9457."""
+
+        def _register_error_handlers(self) -> None:
+            """Register none."""
+
+    return QuietApi()

@@ -1,0 +1,39 @@
+"""Who is calling: the bearer token of the request, and the store that the app was made with."""
+
+from flask import current_app, g, request
+
+from shuntbook.flow.joining import Member, caller, demand
+from shuntbook.kit.errors import NotJoined
+from shuntbook.store.database import Store
+from shuntbook.store.people import Device
+from shuntbook.web.live import News
+
+
+def the_store() -> Store:
+    """Return the app's store."""
+    store: Store = current_app.extensions["shuntbook.store"]
+    return store
+
+
+def the_news() -> News:
+    """Return the app's live news."""
+    news: News = current_app.extensions["shuntbook.news"]
+    return news
+
+
+def joined() -> tuple[Device, Member]:
+    """Return who calls. Errors: NotJoined."""
+    if "caller" not in g:
+        scheme, _, token = request.headers.get("Authorization", "").partition(" ")
+        if scheme.lower() != "bearer" or not token:
+            raise NotJoined("the call has no token; open a join link first. Nothing on the phone is lost")
+        g.caller = caller(the_store(), token.strip())
+    device, who = g.caller
+    return device, who
+
+
+def managing(what: str) -> Member:
+    """Return who calls, who must be a manager. Errors: NotJoined, NotAllowed."""
+    _, who = joined()
+    demand(who, "manager", what)
+    return who

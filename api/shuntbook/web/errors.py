@@ -1,0 +1,61 @@
+"""The outermost edge of the web: every error leaves as problem details (RFC 9457)."""
+
+import json
+import logging
+
+from flask import Flask, Response
+from werkzeug.exceptions import HTTPException
+
+from shuntbook.kit.errors import NotJoined, ShuntbookError, StoreUnavailable
+from shuntbook.store.people import UsedCode
+from shuntbook.wire.problems import MEDIA_TYPE, problem, problem_of
+
+RETRY_AFTER_S = "5"
+_log = logging.getLogger("shuntbook")
+
+
+def problem_response(body: dict[str, object], headers: dict[str, str] | None = None) -> Response:
+    """Return problem details as a response with their own status."""
+    response = Response(json.dumps(body), status=int(str(body["status"])), content_type=MEDIA_TYPE)
+    response.headers.update(headers or {})
+    return response
+
+
+def handle_errors(app: Flask) -> None:
+    """Register the handlers of errors raised on purpose, of HTTP's own, and of those nobody foresaw."""
+    app.register_error_handler(ShuntbookError, _on_purpose)
+    app.register_error_handler(HTTPException, _http)
+    app.register_error_handler(Exception, _unforeseen)
+
+
+def _on_purpose(error: ShuntbookError) -> Response:
+    if isinstance(error, UsedCode):
+        return problem_response(problem("used-code", 410, "Used already", str(error)))
+    headers = {}
+    if isinstance(error, NotJoined):
+        headers["WWW-Authenticate"] = "Bearer"
+    if isinstance(error, StoreUnavailable):
+        headers["Retry-After"] = RETRY_AFTER_S
+    return problem_response(problem_of(error), headers)
+
+
+def _http(error: HTTPException) -> Response:
+    status = error.code or 500
+    if status < 400:
+        return Response(status=status, headers=list(error.get_headers()))
+    code = error.name.lower().replace(" ", "-")
+    body = problem(code, status, error.name, _detail(error))
+    # HTTP's own headers stay: Allow on 405, Retry-After on 503.
+    kept = {name: value for name, value in error.get_headers() if name.lower() in ("allow", "retry-after")}
+    return problem_response(body, kept)
+
+
+def _detail(error: HTTPException) -> str:
+    messages = getattr(error, "data", {}).get("messages")
+    return json.dumps(messages) if messages else str(error.description)
+
+
+def _unforeseen(error: Exception) -> Response:
+    _log.error("unforeseen error", exc_info=error)
+    detail = "The server met an error that nobody foresaw; nothing was stored by this call. Its log has the details."
+    return problem_response(problem("unforeseen", 500, "Unforeseen error", detail))

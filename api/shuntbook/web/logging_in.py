@@ -1,0 +1,66 @@
+"""Routes for joining, inviting and shutting out."""
+
+from typing import Any
+
+from flask import Response, request
+from flask.views import MethodView
+
+from shuntbook.flow import joining
+from shuntbook.flow.clock import now
+from shuntbook.flow.joining import join_link
+from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.web.callers import managing, the_store
+from shuntbook.wire.people_schemas import InvitedSchema, InviteSchema, JoinedSchema, JoinSchema
+
+routes = blueprint("people", "Who is in, on which phone")
+
+
+@routes.route("/join")
+class Join(MethodView):
+    """Joining."""
+
+    @routes.arguments(JoinSchema)
+    @routes.response(200, JoinedSchema)
+    @answers_problem(routes, 404, 410, 422)
+    def post(self, body: dict[str, Any]) -> Response:
+        """Redeem a join code for this phone's own token; a code works once."""
+        device, token, who = joining.join(the_store(), body["code"], now())
+        return json_response(
+            {
+                "token": token,
+                "device": device.device,
+                "person": who.person,
+                "name": who.name,
+                "roles": list(who.roles),
+                "events": list(who.events),
+            }
+        )
+
+
+@routes.route("/invites")
+class Invites(MethodView):
+    """Invites."""
+
+    @routes.doc(**SECURED)
+    @routes.arguments(InviteSchema)
+    @routes.response(201, InvitedSchema)
+    @answers_problem(routes, 401, 403, 404, 422)
+    def post(self, body: dict[str, Any]) -> Response:
+        """Make a join code for a person."""
+        managing("Inviting")
+        code = joining.invite(the_store(), body["person"], now())
+        return json_response({"code": code, "link": join_link(request.host_url, code)}, 201)
+
+
+@routes.route("/devices/<string:device>")
+class Devices(MethodView):
+    """Devices."""
+
+    @routes.doc(**SECURED)
+    @routes.response(204)
+    @answers_problem(routes, 401, 403, 404)
+    def delete(self, device: str) -> Response:
+        """Shut a device out; what it sends from now on is set aside."""
+        managing("Shutting out")
+        joining.shut_out(the_store(), device, now())
+        return Response(status=204)

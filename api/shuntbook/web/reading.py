@@ -1,0 +1,90 @@
+"""Routes for what the crew and the manager read: queue, release, costs, health."""
+
+from flask import Response, request
+from flask.views import MethodView
+
+from shuntbook import __version__
+from shuntbook.cost.table import costs_csv
+from shuntbook.flow import answers, care
+from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.web.callers import joined, managing, the_store
+from shuntbook.wire.costs_schemas import CostsSchema
+from shuntbook.wire.queue_schemas import QueueSchema, ReleaseSchema
+from shuntbook.wire.store_schemas import HealthSchema
+
+routes = blueprint("answers", "What follows from the log")
+
+CAR_PARAMETER = {"in": "query", "name": "car", "schema": {"type": "string"}, "description": "only this car"}
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/queue")
+class Queue(MethodView):
+    """Queue."""
+
+    @routes.doc(**SECURED)
+    @routes.response(200, QueueSchema)
+    @answers_problem(routes, 401, 404)
+    def get(self, event: str, car: str) -> Response:
+        """Return the repair queue of a car; its ETag is the queue's hash."""
+        joined()
+        answer = answers.queue(the_store(), event, car)
+        return json_response(answer, etag=str(answer["hash"]))
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/release")
+class Release(MethodView):
+    """Release."""
+
+    @routes.doc(**SECURED)
+    @routes.response(200, ReleaseSchema)
+    @answers_problem(routes, 401, 404)
+    def get(self, event: str, car: str) -> Response:
+        """Return what the log says about letting a car go."""
+        joined()
+        answer = answers.release(the_store(), event, car)
+        return json_response(answer, etag=str(answer["hash"]))
+
+
+@routes.route("/events/<string:event>/costs")
+@routes.route("/events/<string:event>/costs.json", endpoint="CostsJson")
+class Costs(MethodView):
+    """Costs."""
+
+    @routes.doc(**SECURED, parameters=[CAR_PARAMETER])
+    @routes.response(200, CostsSchema)
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str) -> Response:
+        """Return the cost sheet of an event, or of one car."""
+        managing("The cost sheet")
+        return json_response(answers.costs(the_store(), event, request.args.get("car"), request.args.get("rates")))
+
+
+@routes.route("/events/<string:event>/costs.csv")
+class CostsCsv(MethodView):
+    """Costs as a table."""
+
+    @routes.doc(
+        **SECURED,
+        parameters=[CAR_PARAMETER],
+        responses={
+            "200": {"description": "CSV (RFC 4180)", "content": {"text/csv": {"schema": {"type": "string"}}}},
+        },
+    )
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str) -> Response:
+        """Return the lines of the cost sheet as CSV."""
+        managing("The cost sheet")
+        table = costs_csv(answers.costs(the_store(), event, request.args.get("car"), request.args.get("rates")))
+        headers = {"Content-Disposition": 'attachment; filename="costs.csv"'}
+        return Response(table, content_type="text/csv; charset=utf-8", headers=headers)
+
+
+@routes.route("/health")
+class Health(MethodView):
+    """Health."""
+
+    @routes.response(200, HealthSchema)
+    @answers_problem(routes, 503)
+    def get(self) -> Response:
+        """Return how the server is."""
+        return json_response({**care.health(the_store()), "version": __version__})

@@ -1,0 +1,177 @@
+"""Routes for what phones send and fetch: entries, photos, set-up, news."""
+
+import hashlib
+from typing import Annotated, Any
+
+import msgspec
+from flask import Response, request, stream_with_context
+from flask.views import MethodView
+from msgspec import Meta, Raw, Struct
+from werkzeug.exceptions import RequestEntityTooLarge
+
+from shuntbook.flow import receive, uploads
+from shuntbook.flow.clock import now, skew_s
+from shuntbook.kit.errors import NotFound
+from shuntbook.store import photos, setups
+from shuntbook.web.api import SECURED, answers_problem, blueprint, json_body, json_response
+from shuntbook.web.callers import joined, the_news, the_store
+from shuntbook.wire.problems import entry_problem
+from shuntbook.wire.setup_json import setup_json
+from shuntbook.wire.setup_schemas import SetupSchema
+from shuntbook.wire.store_schemas import PhotoSchema
+
+routes = blueprint("sync", "Entries, photos and set-up, for phones")
+
+MOST_ENTRIES = 500
+SHA256 = "<regex('[0-9a-f]{64}'):digest>"
+
+
+class SyncRequest(Struct):
+    """A batch: each entry stays the bytes that came. msgspec decodes this envelope, since marshmallow takes
+    many times longer on a batch of entries."""
+
+    entries: list[Raw] = []
+    cursor: Annotated[int, Meta(ge=0)] = 0
+    log_id: str | None = None
+    now: str | None = None
+
+
+SYNC_DOC: dict[str, Any] = {
+    "requestBody": {
+        "required": True,
+        "content": {"application/json": {"schema": {"$ref": "#/components/schemas/SyncRequest"}}},
+    },
+    "responses": {
+        "200": {
+            "description": "What is acknowledged, what was set aside, what is new",
+            "content": {"application/json": {"schema": {"$ref": "#/components/schemas/SyncAnswer"}}},
+        }
+    },
+}
+
+
+@routes.route("/sync")
+class Sync(MethodView):
+    """Sync."""
+
+    @routes.doc(**SECURED, **SYNC_DOC)
+    @answers_problem(routes, 400, 401, 413, 503)
+    def post(self) -> Response:
+        """Send entries and get those of others; idempotent by entry id."""
+        device, _ = joined()
+        sent: SyncRequest = json_body(SyncRequest)
+        if len(sent.entries) > MOST_ENTRIES:
+            raise RequestEntityTooLarge(f"{len(sent.entries)} entries; send at most {MOST_ENTRIES} at once")
+        time = now()
+        entries = [bytes(raw) for raw in sent.entries]
+        batch = receive.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew_s(sent.now, time))
+        taken = receive.receive(the_store(), batch)
+        if taken.added or taken.rejected:
+            the_news().tell()
+        return json_response(_answer(taken))
+
+
+def _answer(taken: receive.Taken) -> bytes:
+    return msgspec.json.encode(
+        {
+            "log_id": taken.log_id,
+            "cursor": taken.cursor,
+            "accepted": taken.accepted,
+            "rejected": [{"id": name, "problem": entry_problem(fault)} for name, fault in taken.rejected],
+            "entries": [Raw(raw) for raw in taken.news],
+            "more": taken.more,
+        }
+    )
+
+
+@routes.route(f"/photos/{SHA256}")
+class Photos(MethodView):
+    """Photos, named by the SHA-256 of their bytes."""
+
+    @routes.doc(
+        **SECURED,
+        requestBody={
+            "required": True,
+            "content": {
+                f"image/{kind}": {"schema": {"type": "string", "contentEncoding": "binary"}}
+                for kind in ("jpeg", "png", "webp")
+            },
+        },
+    )
+    @routes.response(201, PhotoSchema)
+    @routes.alt_response(200, schema=PhotoSchema)
+    @answers_problem(routes, 401, 413, 422, 503)
+    def put(self, digest: str) -> Response:
+        """Keep a photo; its bytes are checked against the hash in the address."""
+        joined()
+        picture, new = uploads.put_photo(the_store(), digest, request.get_data(cache=False), now())
+        if new:
+            the_news().tell()
+        answer = {"photo": digest, "width": picture.width, "height": picture.height}
+        return json_response(answer, 201 if new else 200)
+
+    @routes.doc(
+        **SECURED,
+        parameters=[{"in": "query", "name": "width", "schema": {"type": "integer", "minimum": 1, "maximum": 10000}}],
+        responses={"200": {"description": "The photo, or an upright JPEG of about that width"}},
+    )
+    @answers_problem(routes, 401, 404)
+    def get(self, digest: str) -> Response:
+        """Return a photo's bytes, or with ?width= an upright JPEG without EXIF."""
+        joined()
+        held = photos.find(the_store().db, digest)
+        if held is None:
+            raise NotFound(f"photo {digest} is not held here; it may still be on the phone that took it")
+        width = request.args.get("width", type=int)
+        if width is not None:
+            return _photo(photos.read_thumbnail(the_store(), digest, width), "image/jpeg")
+        return _photo(photos.read(the_store(), digest), held.type)
+
+
+def _photo(data: bytes, kind: str) -> Response:
+    response = Response(data, content_type=kind)
+    # Named by their content, so that they never change.
+    response.headers["Cache-Control"] = "private, max-age=31536000, immutable"
+    return response
+
+
+@routes.route("/setup")
+class Setups(MethodView):
+    """Set-up."""
+
+    @routes.doc(**SECURED)
+    @routes.response(200, SetupSchema)
+    @answers_problem(routes, 401)
+    def get(self) -> Response:
+        """Return events, cars, itinerary, car map, people and rate-table version."""
+        joined()
+        store = the_store()
+        with store.read() as db:
+            versions = [f"{event}={setups.in_force(db, event)}" for event in setups.events(db)]
+            etag = hashlib.sha256("\n".join([store.log_id, *versions]).encode()).hexdigest()
+            answer = {
+                "log_id": store.log_id,
+                "events": [setup_json(setups.get(db, event)) for event in setups.events(db)],
+            }
+        return json_response(answer, etag=etag)
+
+
+@routes.route("/live")
+class Live(MethodView):
+    """News."""
+
+    @routes.doc(
+        **SECURED,
+        responses={
+            "200": {
+                "description": "Server-sent events named `changed`",
+                "content": {"text/event-stream": {"schema": {"type": "string"}}},
+            }
+        },
+    )
+    @answers_problem(routes, 401)
+    def get(self) -> Response:
+        """Say that something changed, never what: a phone then syncs."""
+        joined()
+        stream = stream_with_context(the_news().stream(the_store()))
+        return Response(stream, content_type="text/event-stream", headers={"Cache-Control": "no-store"})

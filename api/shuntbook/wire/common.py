@@ -1,0 +1,34 @@
+"""Schemas that several answers share."""
+
+from marshmallow import RAISE, Schema, fields
+
+from shuntbook.wire.fields import count, text
+
+
+class FaultSchema(Schema):
+    """One fault of an uploaded file."""
+
+    file = text()
+    row = count()
+    column = text()
+    what = text()
+
+
+class ProblemSchema(Schema):
+    """Problem details (RFC 9457)."""
+
+    type = text()
+    title = text()
+    status = count()
+    detail = text()
+    field = fields.String()
+    faults = fields.List(fields.Nested(FaultSchema))
+
+
+class FilesSchema(Schema):
+    """Files by name, as text."""
+
+    class Meta:
+        unknown = RAISE
+
+    files = fields.Dict(keys=fields.String(), values=fields.String(), required=True)

@@ -1,0 +1,82 @@
+"""The schemas of entries, one per kind, made from the classes that decode them."""
+
+from typing import Any
+
+import msgspec
+
+from shuntbook.report.kinds import KINDS
+
+Json = dict[str, Any]
+REF = "#/components/schemas/{name}"
+
+
+def entry_components() -> dict[str, Json]:
+    """Return JSON Schemas by name: the data of each kind, an entry of each kind, and `Entry`, any of them."""
+    _, data = msgspec.json.schema_components(KINDS.values(), ref_template=REF)
+    components: dict[str, Json] = {name: _data_schema(schema) for name, schema in data.items()}
+    for kind, cls in KINDS.items():
+        components[f"{cls.__name__}Entry"] = _entry_schema(kind, cls.__name__)
+    members = [f"{cls.__name__}Entry" for cls in KINDS.values()]
+    mapping = {kind: REF.format(name=f"{cls.__name__}Entry") for kind, cls in KINDS.items()}
+    components["Entry"] = {
+        "oneOf": [{"$ref": REF.format(name=name)} for name in members],
+        "discriminator": {"propertyName": "kind", "mapping": mapping},
+    }
+    return components
+
+
+def _data_schema(schema: Json) -> Json:
+    return {key: value for key, value in schema.items() if key != "title"}
+
+
+def _entry_schema(kind: str, data: str) -> Json:
+    text: Json = {"type": "string", "minLength": 1}
+    return {
+        "type": "object",
+        "properties": {
+            "id": {**text, "format": "uuid", "description": "UUIDv7 (RFC 9562), made on the device"},
+            "v": {"const": 1},
+            "kind": {"const": kind},
+            "event": text,
+            "car": text,
+            "subject": {"type": ["string", "null"], "description": "the report's id, the job's key, or null"},
+            "at": {"type": "string", "format": "date-time"},
+            "device": text,
+            "seq": {"type": "integer", "minimum": 1},
+            "person": text,
+            "data": {"$ref": REF.format(name=data)},
+        },
+        "required": ["id", "v", "kind", "event", "car", "at", "device", "seq", "person", "data"],
+    }
+
+
+def standalone(components: dict[str, Json], root: str) -> Json:
+    """Return one JSON Schema (2020-12) that stands by itself, from the components that `root` reaches."""
+    needed = _reached(components, root)
+    text = msgspec.json.encode({name: components[name] for name in sorted(needed)}).decode()
+    definitions = msgspec.json.decode(text.replace("#/components/schemas/", "#/$defs/"))
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$ref": f"#/$defs/{root}",
+        "$defs": definitions,
+    }
+
+
+def _reached(components: dict[str, Json], root: str) -> set[str]:
+    found: set[str] = set()
+    todo = [root]
+    while todo:
+        name = todo.pop()
+        if name not in found:
+            found.add(name)
+            todo += _refs(components[name])
+    return found
+
+
+def _refs(value: Any) -> list[str]:
+    if isinstance(value, dict):
+        here = [value["$ref"].rsplit("/", 1)[1]] if isinstance(value.get("$ref"), str) else []
+        return here + [name for key, item in value.items() if key != "mapping" for name in _refs(item)]
+    if isinstance(value, list):
+        return [name for item in value for name in _refs(item)]
+    return []

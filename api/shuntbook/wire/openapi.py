@@ -1,0 +1,41 @@
+"""Adds to OpenAPI what the routes' own schemas do not say: entries by kind, the sync envelope, the token."""
+
+from typing import Any
+
+from apispec import APISpec
+
+from shuntbook.wire.entries import REF, entry_components
+from shuntbook.wire.store_schemas import RejectedSchema
+
+SYNC: dict[str, dict[str, Any]] = {
+    "SyncRequest": {
+        "type": "object",
+        "properties": {
+            "log_id": {"type": ["string", "null"], "description": "the log that the cursor counts in"},
+            "cursor": {"type": "integer", "minimum": 0},
+            "entries": {"type": "array", "maxItems": 500, "items": {"$ref": REF.format(name="Entry")}},
+            "now": {"type": ["string", "null"], "format": "date-time", "description": "the device's clock"},
+        },
+    },
+    "SyncAnswer": {
+        "type": "object",
+        "properties": {
+            "log_id": {"type": "string"},
+            "cursor": {"type": "integer"},
+            "accepted": {"type": "array", "items": {"type": "string"}},
+            "rejected": {"type": "array", "items": {"$ref": REF.format(name="Rejected")}},
+            "entries": {"type": "array", "items": {"$ref": REF.format(name="Entry")}},
+            "more": {"type": "boolean"},
+        },
+        "required": ["log_id", "cursor", "accepted", "rejected", "entries", "more"],
+    },
+}
+
+
+def describe(spec: APISpec) -> None:
+    """Add the components that are not made from marshmallow schemas."""
+    spec.components.security_scheme("token", {"type": "http", "scheme": "bearer"})
+    for name, schema in {**entry_components(), **SYNC}.items():
+        spec.components.schema(name, schema)
+    if "Rejected" not in spec.components.schemas:
+        spec.components.schema("Rejected", schema=RejectedSchema)

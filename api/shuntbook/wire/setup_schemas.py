@@ -1,0 +1,153 @@
+"""The set-up as phones read it, and set-ups taken."""
+
+from marshmallow import Schema, fields
+
+from shuntbook.setup.words import CONDITIONS, ROLES, ZONE_KINDS
+from shuntbook.wire.fields import count, flag, ids, many, maybe, nested, number, one_of, text
+
+
+class CarSchema(Schema):
+    """A car of the event."""
+
+    car = text()
+    label = text()
+
+
+class PersonSchema(Schema):
+    """Somebody of the team."""
+
+    person = text()
+    name = text()
+    roles = fields.List(one_of(ROLES), required=True)
+    skills = ids()
+
+
+class StageSchema(Schema):
+    """A stage of the itinerary."""
+
+    stage = text()
+    km = number()
+
+
+class ServiceSchema(Schema):
+    """A service of the itinerary; minutes from control to control."""
+
+    service = text()
+    after = text()
+    kind = text()
+    arrive = maybe()
+    minutes = count()
+    in_and_out_minutes = number()
+
+
+class RegulationsSchema(Schema):
+    """The event's own figures."""
+
+    late_penalty_s_per_minute = count()
+    early_penalty_s_per_minute = count()
+    late_limit_minutes = count()
+    total_late_limit_minutes = count()
+    advice_on_road = flag()
+
+
+class RoutineSchema(Schema):
+    """Work planned at a service whatever happened; minutes are best, likely, worst."""
+
+    task = text()
+    services = ids()
+    minutes = fields.List(fields.Float(), required=True)
+    mechanics = count()
+    zone = text()
+    access = ids()
+    must_do = flag()
+
+
+class ZoneSchema(Schema):
+    """A zone of the car map."""
+
+    label = text()
+    kind = one_of(ZONE_KINDS)
+    people = count()
+    components = ids()
+
+
+class ComponentSchema(Schema):
+    """A component of the car map with its group in force."""
+
+    label = text()
+    group = maybe()
+    conditions = fields.List(one_of(CONDITIONS), required=True)
+    sealed = flag()
+
+
+class SymptomSchema(Schema):
+    """A symptom; stop is what to do at once, or empty."""
+
+    label = text()
+    checks = ids()
+    stop = text()
+
+
+class KnockOnSchema(Schema):
+    """A knock-on rule."""
+
+    component = text()
+    conditions = fields.List(one_of(CONDITIONS), required=True)
+    same_zone = ids()
+    also = ids()
+
+
+class CarMapSchema(Schema):
+    """The car map in force."""
+
+    zones = fields.Dict(keys=fields.String(), values=fields.Nested(ZoneSchema), required=True)
+    components = fields.Dict(keys=fields.String(), values=fields.Nested(ComponentSchema), required=True)
+    symptoms = fields.Dict(keys=fields.String(), values=fields.Nested(SymptomSchema), required=True)
+    knock_on = many(KnockOnSchema)
+    safety_groups = ids()
+
+
+class PartNameSchema(Schema):
+    """A part of the rate table, without its cost."""
+
+    part = text()
+    description = text()
+
+
+class EventSetupSchema(Schema):
+    """Everything of an event that a phone needs to log and read offline."""
+
+    event = text()
+    name = text()
+    timezone = text()
+    currency = text()
+    cars = many(CarSchema)
+    people = many(PersonSchema)
+    stages = many(StageSchema)
+    services = many(ServiceSchema)
+    regulations = nested(RegulationsSchema)
+    routine = many(RoutineSchema)
+    car_map = nested(CarMapSchema)
+    rates = text()
+    parts = many(PartNameSchema)
+
+
+class SetupSchema(Schema):
+    """The set-ups of all events held."""
+
+    log_id = text()
+    events = many(EventSetupSchema)
+
+
+class SetupTakenSchema(Schema):
+    """A set-up that is now in force."""
+
+    event = text()
+    rates = text()
+
+
+class RatesTakenSchema(Schema):
+    """A rate table that is now in force for the events named."""
+
+    rates = text()
+    events = ids()
