@@ -9,6 +9,7 @@ import click
 
 from shuntbook import __version__, serving
 from shuntbook.config import data_folder
+from shuntbook.describing import schema_files
 from shuntbook.flow import answers, care, joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load, rates_files
@@ -161,6 +162,16 @@ def rebuild_command(event: str, data: Path | None) -> None:
     with Store(data_folder(data)).write() as db:
         rebuild(db, event)
     click.echo(f"{event}: made anew from the log.")
+
+
+@commands.command("schemas")
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+def schemas_command(folder: Path) -> None:
+    """Write OpenAPI 3.1 and the JSON Schemas, made from the code, to FOLDER."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, data in schema_files().items():
+        (folder / name).write_bytes(data)
+        click.echo(folder / name)
 
 
 @commands.command("backup")

@@ -25,8 +25,13 @@ def entry_components() -> dict[str, Json]:
     return components
 
 
-def _data_schema(schema: Json) -> Json:
-    return {key: value for key, value in schema.items() if key != "title"}
+def _data_schema(schema: Any) -> Any:
+    """Return msgspec's schema with decimals as JSON has them: numbers, or text where it is money."""
+    if isinstance(schema, dict):
+        if schema.get("format") == "decimal":
+            return {"type": ["number", "string"], **{k: v for k, v in schema.items() if k == "default"}}
+        return {key: _data_schema(value) for key, value in schema.items() if key != "title"}
+    return [_data_schema(item) for item in schema] if isinstance(schema, list) else schema
 
 
 def _entry_schema(kind: str, data: str) -> Json:
