@@ -79,8 +79,8 @@ export interface CheckDone {
 
 /** `covers` names the entries that the person had seen when looking. */
 export interface Inspection {
-  covers: string[];
-  checks: CheckDone[];
+  covers?: string[];
+  checks?: CheckDone[];
   until?: string | null;
   shown_to?: string | null;
   official_said?: string | null;

@@ -97,7 +97,8 @@ function replacedHere(known: Known): Set<string> {
   return new Set(versions.map((version) => version.id).filter((id) => !heads.has(id)));
 }
 
-const isOpen = (entry: Entry) => !(isKind(entry, "inspection.passed") && entry.data.checks.every((check) => check.ok));
+const isOpen = (entry: Entry) =>
+  !(isKind(entry, "inspection.passed") && (entry.data.checks ?? []).every((check) => check.ok));
 
 function validOf(known: Known): Entry[] {
   const ofCar = known.entries.map((held) => held.entry).filter((entry) => entry.car === known.car);

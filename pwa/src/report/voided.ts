@@ -19,7 +19,7 @@ const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
 
 /** Say whether an entry is of a kind that can be undone; a report or a failed inspection never is. */
 export function isVoidable(entry: Entry): boolean {
-  if (entry.kind === "inspection.passed") return entry.data.checks.every((check) => check.ok);
+  if (entry.kind === "inspection.passed") return (entry.data.checks ?? []).every((check) => check.ok);
   return VOIDABLE.has(entry.kind);
 }
 
@@ -38,7 +38,7 @@ export function withoutVoided(entries: Entry[], setup: EventSetup | null): Entry
 function takesBack(by: Entry, entry: Entry, setup: EventSetup | null): boolean {
   return (
     isKind(by, "entry.voided") &&
-    by.data.voids.includes(entry.id) &&
+    (by.data.voids ?? []).includes(entry.id) &&
     by.event === entry.event &&
     by.car === entry.car &&
     mayVoid(entry, by.person, setup)

@@ -1,0 +1,184 @@
+/** Runs the app behind its screens: one state, the actions on it, and all that moves without a tap. */
+
+import { openStore } from "../store/db";
+import { writeMeta } from "../store/meta";
+import { dropOldDrafts } from "../store/photos";
+import { type News, openTabs } from "../store/tabs";
+import { openLive } from "../sync/live";
+import { type Outbox, openOutbox } from "../sync/outbox";
+import type { Round } from "../sync/round";
+import { askAnswers } from "./answers";
+import type { Core, Running, RunningCore } from "./core";
+import { jobActions } from "./jobs";
+import { followJoinLink, pickPerson } from "./joining";
+import type { Actions, AppState } from "./model";
+import { isHidden, isPersisted, watchPage } from "./page";
+import { phoneActions } from "./phone";
+import { photoActions } from "./photos";
+import { coalesced } from "./refresh";
+import { reportActions } from "./reports";
+import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
+import { tabChoice } from "./tab";
+import { registerWorker } from "./update";
+
+export interface Engine {
+  state(): AppState;
+  /** Calls back at each new state; returns how to stop. */
+  subscribe(listener: (state: AppState) => void): () => void;
+  actions: Actions;
+}
+
+/** Start the app. */
+export function startEngine(): Engine {
+  const listeners = new Set<(state: AppState) => void>();
+  let now: Snapshot = { state: emptyState(Date.now()), speaking: null, held: [] };
+  const draw = (snapshot: Snapshot) => {
+    now = snapshot;
+    for (const listener of listeners) listener(snapshot.state);
+  };
+  const core = coreOf(() => now, draw);
+  void start(core).catch((error: unknown) => {
+    // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
+    draw({ ...now, state: { ...now.state, ready: true, message: { text: NO_STORE, undo: null } } });
+    console.error(error);
+  });
+  return {
+    state: () => now.state,
+    subscribe(listener) {
+      listeners.add(listener);
+      listener(now.state);
+      return () => listeners.delete(listener);
+    },
+    actions: { ...phoneActions(core), ...photoActions(core), ...reportActions(core), ...jobActions(core) },
+  };
+}
+
+const NO_STORE = "This browser does not let the app keep anything: leave private browsing, or write it on paper.";
+const OTHER_VERSION = "A newer version of the app is open in another tab. Load this page again before going on.";
+
+function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): RunningCore {
+  const page = freshPage();
+  const db = openStore("shuntbook", () => {
+    page.message = { text: OTHER_VERSION, undo: null };
+    draw({ ...snapshot(), state: { ...snapshot().state, message: page.message } });
+  });
+  const refresh = coalesced(async () => draw(await readSnapshot(await db, page, Date.now())));
+  const core: RunningCore = {
+    db,
+    page,
+    fetch: (input, init) => fetch(input, init),
+    now: () => Date.now(),
+    snapshot,
+    refresh,
+    written() {
+      core.running.tabs.tell("waiting");
+      void core.running.outbox.kick();
+    },
+    askAnswers: () => ask(core),
+    running: { outbox: NOTHING_YET, live: { check() {} }, tabs: { tell() {}, close() {} } },
+  };
+  return core;
+}
+
+// Before the store is open there is nothing to send.
+const NOTHING_YET: Outbox = { kick: () => Promise.resolve(), stop() {} };
+
+function freshPage(): Page {
+  return {
+    person: null,
+    event: tabChoice("event"),
+    car: tabChoice("car"),
+    hash: location.hash,
+    persisted: null,
+    offline_ready: false,
+    update_ready: false,
+    message: null,
+    join_problem: null,
+  };
+}
+
+async function start(core: RunningCore): Promise<void> {
+  await pickPerson(core);
+  await core.refresh();
+  core.running = await runningParts(core);
+  watch(core);
+  void registerWorker({
+    onReady: () => setPage(core, { offline_ready: true }),
+    onUpdate: () => setPage(core, { update_ready: true }),
+  });
+  await followJoinLink(core);
+  await setPage(core, { persisted: await isPersisted() });
+  await dropOldDrafts(await core.db, core.now());
+  core.running.live.check();
+  await core.running.outbox.kick();
+}
+
+async function runningParts(core: RunningCore): Promise<Running> {
+  const locks = navigator.locks ?? null;
+  const db = await core.db;
+  const { fetch, now } = core;
+  const tabs = openTabs((news) => void onNews(core, news));
+  const person = () => core.page.person;
+  const onRound = (round: Round) => afterRound(core, round);
+  const holder = Math.random().toString(36).slice(2);
+  const outbox = openOutbox({ db, fetch, now, holder, person, onRound, isHidden, locks });
+  const live = openLive({
+    fetch,
+    token: async () => core.snapshot().speaking?.token ?? null,
+    onChanged: () => void outbox.kick(),
+    isHidden,
+    locks,
+  });
+  return { outbox, live, tabs };
+}
+
+function watch(core: RunningCore): void {
+  const { outbox, live } = core.running;
+  watchPage({
+    onChance() {
+      live.check();
+      void core.refresh();
+      void outbox.kick();
+    },
+    onHidden: () => live.check(),
+    onAddress: () => void onAddress(core),
+    onTick: () => void core.refresh(),
+  });
+}
+
+async function onAddress(core: RunningCore): Promise<void> {
+  const person = core.page.person;
+  core.page.hash = location.hash;
+  await followJoinLink(core);
+  await core.refresh();
+  if (core.page.person !== person) void core.running.outbox.kick();
+  if (core.snapshot().state.route.screen === "costs") await core.askAnswers();
+}
+
+async function onNews(core: RunningCore, news: News): Promise<void> {
+  if (news === "waiting") void core.running.outbox.kick();
+  await core.refresh();
+  if (news === "server" && !isHidden()) await core.askAnswers();
+}
+
+async function afterRound(core: RunningCore, round: Round): Promise<void> {
+  if (round.outcome !== "idle") await writeMeta(await core.db, "unreachable", round.outcome === "unreachable");
+  if (round.outcome === "reached") await core.askAnswers();
+  else await core.refresh();
+  core.running.tabs.tell(round.outcome === "reached" && round.changed ? "server" : "store");
+}
+
+async function ask(core: RunningCore): Promise<void> {
+  const { fetch, now } = core;
+  const db = await core.db;
+  const asked = await askAnswers(core, { db, fetch, now });
+  if (asked.length === 0) return;
+  await writeMeta(db, "unreachable", asked.includes("unreachable"));
+  await core.refresh();
+}
+
+/** Change what only the page knows, and draw. */
+export function setPage(core: Core, change: Partial<Page>): Promise<void> {
+  Object.assign(core.page, change);
+  return core.refresh();
+}

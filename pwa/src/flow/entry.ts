@@ -1,0 +1,50 @@
+/** Builds an entry: who says what of which car, when. */
+
+import type { DataOf, EntryOf, Kind } from "../kit/api";
+import { localIso } from "../kit/time";
+import { uuid7 } from "../kit/uuid7";
+import type { NewEntry } from "../store/entries";
+
+/** Who speaks, where. */
+export interface Speaker {
+  person: string;
+  device: string;
+  event: string;
+  car: string;
+}
+
+/** Return a new entry; one without a subject of its own (a filed report) is its own subject. */
+export function newEntry<K extends Kind>(
+  kind: K,
+  subject: string | null | "own",
+  data: DataOf[K],
+  speaker: Speaker,
+  now_ms: number,
+): NewEntry {
+  const id = uuid7(now_ms);
+  const { event, car, device, person } = speaker;
+  const own = subject === "own" ? id : subject;
+  const entry: Omit<EntryOf<K>, "seq"> = {
+    id,
+    v: 1,
+    kind,
+    event,
+    car,
+    subject: own,
+    at: localIso(now_ms),
+    device,
+    person,
+    data,
+  };
+  return entry as NewEntry;
+}
+
+/** An entry has at most 16 KiB, and an id in it takes 39 bytes: so many ids fit with room to spare. */
+export const MOST_COVERED = 350;
+
+/** Return ids in lists that each fit an entry; one empty list for none. */
+export function inEntries(ids: string[]): string[][] {
+  const lists: string[][] = [];
+  for (let start = 0; start < ids.length; start += MOST_COVERED) lists.push(ids.slice(start, start + MOST_COVERED));
+  return lists.length > 0 ? lists : [[]];
+}

@@ -1,0 +1,86 @@
+/** What service puts down: work on jobs, looks, the release, corrections. */
+
+import { findingsShown, type Known, lookedAt, releaseCovers, runningStarts, startsToStop } from "../report/covers";
+import { currentService } from "../report/service";
+import { entryById } from "../store/entries";
+import type { Core } from "./core";
+import { inEntries, newEntry, type Speaker } from "./entry";
+import type { Actions, Finish, Look } from "./model";
+import { fail, save, togetherWith } from "./save";
+
+type JobActions = Pick<
+  Actions,
+  "startJob" | "stopJob" | "finishJob" | "deferJob" | "inspect" | "releaseCar" | "adjustCost" | "voidEntry"
+>;
+
+/** Make the actions. */
+export function jobActions(core: Core): JobActions {
+  return {
+    async startJob(job) {
+      await save(core, (by, now) => [newEntry("job.started", job, {}, by, now)], "Started.");
+    },
+    async stopJob(job) {
+      const ends = (by: Speaker) => startsToStop(job, by.person, knownOf(core));
+      await save(core, (by, now) => [newEntry("job.stopped", job, { ends: ends(by) }, by, now)], "Stopped.");
+    },
+    async finishJob(job, finish) {
+      const data = finishedData(core, job, finish);
+      const said = finish.temporary ? "Saved: a temporary repair." : "Saved: finished.";
+      await save(core, (by, now) => [newEntry("job.finished", job, data, by, now)], said);
+    },
+    async deferJob(job, to, reason) {
+      const data = { covers: findingsShown(job, knownOf(core)), to, reason };
+      await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], "Saved: left for later.");
+    },
+    async inspect(jobs, look) {
+      const known = knownOf(core);
+      const kind = look.verdict === "passed" ? "inspection.passed" : "inspection.failed";
+      const data = (job: string) => ({ covers: lookedAt(job, known), ...lookData(look) });
+      const build = (by: Speaker, now: number) => jobs.map((job) => newEntry(kind, job, data(job), by, now));
+      await save(core, build, `Saved: looked, ${look.verdict}.`);
+    },
+    async releaseCar(service, reason) {
+      const lists = inEntries(releaseCovers(knownOf(core)));
+      const data = (covers: string[]) => ({ service, covers, ...(reason ? { reason } : {}) });
+      const build = (by: Speaker, now: number) =>
+        lists.map((covers) => newEntry("car.released", null, data(covers), by, now));
+      await save(core, build, `Saved: released from service ${service}.`);
+    },
+    async adjustCost(job, amount, reason) {
+      const data = { line: job, amount, reason };
+      await save(core, (by, now) => [newEntry("cost.adjusted", job, data, by, now)], "Saved: corrected.");
+    },
+    voidEntry: (entry, reason) => voidEntry(core, entry, reason),
+  };
+}
+
+// What is covered is what this phone shows: a queue that may not be shown here counts for nothing.
+function knownOf(core: Core): Known {
+  const { state, held } = core.snapshot();
+  return { car: state.car ?? "", queue: state.queue, entries: state.advice ? held : state.entries, setup: state.setup };
+}
+
+function finishedData(core: Core, job: string, finish: Finish) {
+  const known = knownOf(core);
+  const entries = known.entries.map((held) => held.entry);
+  const service = currentService(entries, known.car, known.setup)?.service;
+  return {
+    covers: findingsShown(job, known),
+    ends: runningStarts(job, known),
+    ...finish,
+    ...(service ? { service } : {}),
+  };
+}
+
+function lookData(look: Look) {
+  const { verdict: _, checks, ...said } = look;
+  return { checks, ...Object.fromEntries(Object.entries(said).filter(([, value]) => value !== null && value !== "")) };
+}
+
+async function voidEntry(core: Core, id: string, reason: string): Promise<void> {
+  const entry = await entryById(await core.db, id);
+  if (!entry) return fail(core, "This entry is not on this phone: nothing was undone.");
+  const data = { voids: togetherWith(id), reason };
+  const { event, car, subject } = entry;
+  await save(core, (by, now) => [newEntry("entry.voided", subject, data, { ...by, event, car }, now)], "Undone.");
+}

@@ -1,0 +1,56 @@
+/** Lets people in by their links, and says which of them this tab speaks as. */
+
+import { identitiesHere, keepIdentity } from "../store/identities";
+import { readMeta, writeMeta } from "../store/meta";
+import { askToJoin, codeHash, identityOf } from "../sync/join";
+import type { Core } from "./core";
+import { askToPersist } from "./page";
+import { joinCodeOf } from "./route";
+import { setTabChoice, tabChoice } from "./tab";
+
+/** Pick who this tab speaks as: its own choice, else the last who spoke on this phone, else the last who joined. */
+export async function pickPerson(core: Core): Promise<void> {
+  const db = await core.db;
+  const here = await identitiesHere(db);
+  const wanted = [tabChoice("person"), await readMeta(db, "last_person")];
+  const known = wanted.find((person) => here.some((one) => one.person === person));
+  core.page.person = known ?? here.at(-1)?.person ?? null;
+}
+
+/** Speak as a person who joined here. */
+export async function speakAs(core: Core, person: string): Promise<void> {
+  core.page.person = person;
+  setTabChoice("person", person);
+  await writeMeta(await core.db, "last_person", person);
+  await core.refresh();
+}
+
+/**
+ * Redeem a code; one that was redeemed on this phone just switches to its person. Settles when the person is kept;
+ * why it failed stands in `join_problem`. Returns whether the code is spent.
+ */
+export async function join(core: Core, code: string): Promise<boolean> {
+  const hash = await codeHash(code);
+  const known = (await identitiesHere(await core.db)).find((one) => one.code_hash === hash);
+  core.page.join_problem = null;
+  if (known) return speakAs(core, known.person).then(() => true);
+  const reply = await askToJoin(core.fetch, code);
+  if ("failed" in reply) {
+    core.page.join_problem = reply.failed;
+    await core.refresh();
+    return !reply.again;
+  }
+  await keepIdentity(await core.db, identityOf(reply.joined, hash, new Date(core.now()).toISOString()));
+  await askToPersist();
+  await speakAs(core, reply.joined.person);
+  return true;
+}
+
+/** Follow a join link, if the address is one. A spent code leaves the address bar, so that nobody reads it there. */
+export async function followJoinLink(core: Core): Promise<void> {
+  const code = joinCodeOf(location.hash);
+  if (code === null || !(await join(core, code))) return;
+  history.replaceState(null, "", "#/");
+  core.page.hash = location.hash;
+  await core.refresh();
+}

@@ -1,0 +1,34 @@
+/** What the browser tells a page, and when: shown, hidden, online, another address, time going by. */
+
+/** The screens' clock moves so often while the page is visible. */
+const TICK_MS = 15_000;
+
+export interface PageSigns {
+  /** The network may be there again: the page was shown, or the browser says so. */
+  onChance(): void;
+  onHidden(): void;
+  onAddress(): void;
+  onTick(): void;
+}
+
+/** Say whether nobody sees the page. */
+export const isHidden = () => document.visibilityState === "hidden";
+
+/** Listen to the page. `online` is a hint, no more: it stays true when only the server is dead. */
+export function watchPage(signs: PageSigns): void {
+  document.addEventListener("visibilitychange", () => (isHidden() ? signs.onHidden() : signs.onChance()));
+  addEventListener("online", () => signs.onChance());
+  addEventListener("pageshow", (event) => event.persisted && signs.onChance());
+  addEventListener("hashchange", () => signs.onAddress());
+  setInterval(() => isHidden() || signs.onTick(), TICK_MS);
+}
+
+/** Return whether the browser keeps this app's store for good, or null where it does not tell. */
+export async function isPersisted(): Promise<boolean | null> {
+  return (await navigator.storage?.persisted?.()) ?? null;
+}
+
+/** Ask the browser to keep this app's store for good. */
+export async function askToPersist(): Promise<void> {
+  await navigator.storage?.persist?.();
+}

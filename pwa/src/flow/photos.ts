@@ -1,0 +1,86 @@
+/** Photos for the screens: shrunk and kept, or fetched to be looked at. */
+
+import type { ShrinkAsk, ShrinkReply } from "../kit/shrink";
+import { trustedScript } from "../kit/trusted";
+import { keepDraftPhoto, photoHere } from "../store/photos";
+import { API } from "../sync/wire";
+import workerUrl from "../worker/photo?worker&url";
+import type { Core } from "./core";
+import type { Actions } from "./model";
+import { fail, isFull } from "./save";
+
+/** Object URLs hold their pictures in memory: the oldest go when there are more than so many. */
+const MOST_URLS = 80;
+
+/** Make the actions. */
+export function photoActions(core: Core): Pick<Actions, "keepPhoto" | "photoUrl"> {
+  const urls = new Map<string, string>();
+  return {
+    keepPhoto: (file) => keepPhoto(core, file),
+    async photoUrl(sha256, width) {
+      const key = `${sha256} ${width ?? ""}`;
+      const known = urls.get(key);
+      if (known) return known;
+      const blob = (await ownBlob(core, sha256)) ?? (await serverBlob(core, sha256, width));
+      return blob && remember(urls, key, URL.createObjectURL(blob));
+    },
+  };
+}
+
+async function keepPhoto(core: Core, file: Blob): Promise<string> {
+  const reply = await shrunk(file);
+  if ("failed" in reply) return fail(core, reply.failed);
+  const { sha256: photo, bytes, type } = reply;
+  try {
+    await keepDraftPhoto(await core.db, { photo, bytes, type }, new Date(core.now()).toISOString());
+  } catch (error) {
+    if (!isFull(error)) throw error;
+    return fail(core, "This phone is full: the photo was not kept. Save the report without it, then make room.");
+  }
+  return photo;
+}
+
+const NO_WORKER = "The photo could not be shrunk on this phone. Save the report without it.";
+
+function shrunk(file: Blob): Promise<ShrinkReply> {
+  const worker = new Worker(trustedScript(workerUrl), { type: "module" });
+  const reply = new Promise<ShrinkReply>((resolve) => {
+    worker.onmessage = (event: MessageEvent<ShrinkReply>) => resolve(event.data);
+    worker.onerror = () => resolve({ failed: NO_WORKER });
+  });
+  worker.postMessage({ file } satisfies ShrinkAsk);
+  return reply.finally(() => worker.terminate());
+}
+
+async function ownBlob(core: Core, sha256: string): Promise<Blob | null> {
+  const held = await photoHere(await core.db, sha256);
+  return held && new Blob([held.bytes], { type: held.type });
+}
+
+async function serverBlob(core: Core, sha256: string, width?: number): Promise<Blob | null> {
+  const token = core.snapshot().speaking?.token;
+  if (!token) return null;
+  try {
+    const query = width ? `?width=${width}` : "";
+    const headers = { Authorization: `Bearer ${token}` };
+    const response = await core.fetch(`${API}/photos/${sha256}${query}`, {
+      headers,
+      signal: AbortSignal.timeout(20_000),
+    });
+    const isPicture = response.ok && response.headers.get("Content-Type")?.startsWith("image/");
+    return isPicture ? await response.blob() : null;
+  } catch (error) {
+    if (error instanceof TypeError || error instanceof DOMException) return null;
+    throw error;
+  }
+}
+
+function remember(urls: Map<string, string>, key: string, url: string): string {
+  urls.set(key, url);
+  const [oldest] = urls;
+  if (urls.size > MOST_URLS && oldest) {
+    URL.revokeObjectURL(oldest[1]);
+    urls.delete(oldest[0]);
+  }
+  return url;
+}

@@ -1,0 +1,77 @@
+/** What the crew puts down: reports, nothing seen, in and out of service, who drives. */
+
+import type { ReportBody } from "../kit/api";
+import { idSet } from "../report/order";
+import { headsOf, isVersion } from "../report/versions";
+import type { Core } from "./core";
+import { newEntry } from "./entry";
+import type { Actions } from "./model";
+import { fail, save } from "./save";
+
+type ReportActions = Pick<
+  Actions,
+  "fileReport" | "amendReport" | "withdrawReport" | "nothingSeen" | "enterService" | "leaveService" | "changeDriver"
+>;
+
+const SAVED = "Saved on this phone.";
+
+/** Make the actions. */
+export function reportActions(core: Core): ReportActions {
+  return {
+    async fileReport(draft) {
+      const [entry] = await save(core, (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)], SAVED);
+      return entry?.id ?? "";
+    },
+    async amendReport(report, draft) {
+      const replaces = await headIds(core, report);
+      const build = () => ({ ...bare(draft), replaces });
+      await save(
+        core,
+        (by, now) => [newEntry("report.amended", report, build(), by, now)],
+        "Saved: the report reads so now.",
+      );
+    },
+    async withdrawReport(report, reason) {
+      const data = { replaces: await headIds(core, report), reason };
+      await save(
+        core,
+        (by, now) => [newEntry("report.withdrawn", report, data, by, now)],
+        "Withdrawn. It stays in the log.",
+      );
+    },
+    async nothingSeen(stage, how) {
+      const data = { stage, how };
+      await save(
+        core,
+        (by, now) => [newEntry("stage.nothing_seen", null, data, by, now)],
+        `Saved: nothing seen on ${stage}.`,
+      );
+    },
+    async enterService(service, officialTime) {
+      const data = { service, official_time: officialTime };
+      await save(core, (by, now) => [newEntry("service.entered", null, data, by, now)], `In service ${service}.`);
+      // From now on the crew may see the queue, which was not even asked for on the road.
+      void core.askAnswers();
+    },
+    async leaveService(service, officialTime) {
+      const data = { service, official_time: officialTime };
+      await save(core, (by, now) => [newEntry("service.left", null, data, by, now)], `Out of service ${service}.`);
+    },
+    async changeDriver(driver) {
+      await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], SAVED);
+    },
+  };
+}
+
+// Absent and null mean the same: what was not said takes no room in the entry.
+function bare(body: ReportBody): Partial<ReportBody> {
+  return Object.fromEntries(Object.entries(body).filter(([, value]) => value !== null && value !== ""));
+}
+
+async function headIds(core: Core, report: string): Promise<string[]> {
+  const { held, state } = core.snapshot();
+  const versions = held.map((one) => one.entry).filter((entry) => entry.subject === report && entry.car === state.car);
+  const heads = headsOf(versions.filter(isVersion));
+  if (heads.length === 0) return fail(core, "This report is not on this phone: nothing was saved.");
+  return idSet(heads.map((head) => head.id));
+}

@@ -1,0 +1,34 @@
+/** What an address of the app means. */
+
+import type { Role } from "../kit/api";
+import type { Route } from "./model";
+
+const SCREENS: readonly Route["screen"][] = ["log", "reports", "queue", "job", "service", "costs", "me"];
+
+/** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */
+export function routeOf(hash: string, roles: Role[]): Route {
+  const [first = "", ...rest] = hash.replace(/^#?\/?/, "").split("/");
+  const screen = SCREENS.find((one) => one === first);
+  if (!screen) return { screen: homeOf(roles), subject: null };
+  return { screen, subject: rest.length > 0 && rest[0] ? rest.map(decoded).join("/") : null };
+}
+
+/** Return the code of a join link's address, or null. */
+export function joinCodeOf(hash: string): string | null {
+  const code = /^#\/join\/([^/]+)$/.exec(hash)?.[1];
+  return code ? decoded(code) : null;
+}
+
+/** The crew logs; everybody else works off the queue. */
+function homeOf(roles: Role[]): Route["screen"] {
+  return roles.some((role) => role !== "driver" && role !== "co-driver") ? "queue" : "log";
+}
+
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch (error) {
+    if (error instanceof URIError) return part;
+    throw error;
+  }
+}

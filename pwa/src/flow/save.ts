@@ -1,0 +1,75 @@
+/** Puts down what a person did: on the disk first, then on the screen, then on its way. */
+
+import type { Entry } from "../kit/api";
+import { isVoidable } from "../report/voided";
+import { addEntries, type NewEntry } from "../store/entries";
+import { type Core, say } from "./core";
+import type { Speaker } from "./entry";
+
+/** Entries that one tap made together are undone together. */
+const madeTogether = new Map<string, string[]>();
+
+/** Return the ids that undoing an entry takes back. */
+export function togetherWith(id: string): string[] {
+  return madeTogether.get(id) ?? [id];
+}
+
+/**
+ * Save the entries that `build` makes for the person, event and car of this tab; settles when they are on the disk.
+ *
+ * Errors: Error with a sentence for the person, which is shown as well, where nobody has joined, no car is chosen or
+ * the phone is full.
+ */
+export async function save(core: Core, build: (speaker: Speaker, now_ms: number) => NewEntry[], done: string) {
+  const now_ms = core.now();
+  const drafts = build(await speakerOf(core), now_ms);
+  const entries = await onDisk(core, drafts, now_ms);
+  say(core, done, undoOf(entries));
+  await core.refresh();
+  core.written();
+  return entries;
+}
+
+async function onDisk(core: Core, drafts: NewEntry[], now_ms: number): Promise<Entry[]> {
+  try {
+    return await addEntries(await core.db, drafts, new Date(now_ms).toISOString());
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+    return fail(
+      core,
+      isFull(error) ? "This phone is full: nothing was saved. Make room, then save again." : WRITE_FAILED,
+    );
+  }
+}
+
+const WRITE_FAILED =
+  "The phone could not write this: nothing was saved. Try again; write it on paper if it fails again.";
+
+/** Say whether a store's error means that the phone is full. */
+export function isFull(error: unknown): boolean {
+  return error instanceof DOMException && error.name === "QuotaExceededError";
+}
+
+/** Show a sentence and give up with it. */
+export async function fail(core: Core, text: string): Promise<never> {
+  say(core, text);
+  await core.refresh();
+  throw new Error(text);
+}
+
+async function speakerOf(core: Core): Promise<Speaker> {
+  const { speaking, state } = core.snapshot();
+  if (!speaking) return fail(core, "Nobody has joined on this phone: open a join link first. Nothing was saved.");
+  if (!state.setup || !state.car) return fail(core, "Choose the car first: nothing was saved.");
+  return { person: speaking.person, device: speaking.device, event: state.setup.event, car: state.car };
+}
+
+function undoOf(entries: Entry[]): string | null {
+  const first = entries[0];
+  if (!first || !entries.every(isVoidable)) return null;
+  madeTogether.set(
+    first.id,
+    entries.map((entry) => entry.id),
+  );
+  return first.id;
+}

@@ -1,0 +1,45 @@
+/** Registers the service worker, and brings in a new version when the person agrees. */
+
+import { trustedScript } from "../kit/trusted";
+
+export interface Updates {
+  onReady(): void;
+  /** A new version is there and waits. */
+  onUpdate(): void;
+}
+
+let waiting: ServiceWorker | null = null;
+
+/** Register; without a secure context there is no service worker, and the app needs the server to open. */
+export async function registerWorker(updates: Updates): Promise<void> {
+  if (!("serviceWorker" in navigator) || !isSecureContext || import.meta.env.DEV) return;
+  void navigator.serviceWorker.ready.then(() => updates.onReady());
+  try {
+    const registration = await navigator.serviceWorker.register(trustedScript("/sw.js"), { updateViaCache: "none" });
+    watch(registration, updates);
+  } catch (error) {
+    // With the server dead there is nothing to register from; the worker of before goes on.
+    if (!(error instanceof TypeError || error instanceof DOMException)) throw error;
+  }
+}
+
+function watch(registration: ServiceWorkerRegistration, updates: Updates): void {
+  const offer = (worker: ServiceWorker | null) => {
+    // The very first worker is no update: nothing was there before it.
+    if (worker?.state !== "installed" || !navigator.serviceWorker.controller) return;
+    waiting = worker;
+    updates.onUpdate();
+  };
+  offer(registration.waiting);
+  registration.addEventListener("updatefound", () => {
+    const worker = registration.installing;
+    worker?.addEventListener("statechange", () => offer(worker));
+  });
+}
+
+/** Let the new version take over, then load the page anew. */
+export function takeUpdate(): void {
+  if (!waiting || waiting.state === "activated") return location.reload();
+  navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+  waiting.postMessage("skip-waiting");
+}

@@ -1,0 +1,10 @@
+/** What the page asks of the photo worker, and what comes back. */
+
+export interface ShrinkAsk {
+  file: Blob;
+}
+
+/** `failed` is a sentence for the person. */
+export type ShrinkReply =
+  | { bytes: ArrayBuffer; type: "image/jpeg"; sha256: string; width: number; height: number }
+  | { failed: string };

@@ -1,0 +1,41 @@
+/** The server's last answers, for when there is none. */
+
+import type { Costs, Queue, Setup } from "../kit/api";
+import type { Heard } from "../report/held";
+import type { AnswerRecord, Db } from "./db";
+
+/** Names of answers. */
+export const SETUP_KEY = "setup";
+export const queueKey = (event: string, car: string) => `queue ${JSON.stringify([event, car])}`;
+export const costsKey = (event: string, car: string) => `costs ${JSON.stringify([event, car])}`;
+
+/** Keep an answer. */
+export async function keepAnswer(db: Db, record: AnswerRecord): Promise<void> {
+  await db.put("answers", record);
+}
+
+/** Return an answer as it was kept, or null. */
+export async function answerRecord(db: Db, key: string): Promise<AnswerRecord | null> {
+  return (await db.get("answers", key)) ?? null;
+}
+
+/** Return the last set-up heard. */
+export async function setupHere(db: Db): Promise<Setup | null> {
+  return ((await answerRecord(db, SETUP_KEY))?.answer as Setup | undefined) ?? null;
+}
+
+/** Return the last queue heard of a car. */
+export function queueHere(db: Db, event: string, car: string): Promise<Heard<Queue> | null> {
+  return heard<Queue>(db, queueKey(event, car));
+}
+
+/** Return the last cost sheet heard of a car. */
+export function costsHere(db: Db, event: string, car: string): Promise<Heard<Costs> | null> {
+  return heard<Costs>(db, costsKey(event, car));
+}
+
+async function heard<T>(db: Db, key: string): Promise<Heard<T> | null> {
+  const record = await answerRecord(db, key);
+  if (!record) return null;
+  return { answer: record.answer as T, heard_at: record.heard_at, arrivals: record.arrivals };
+}

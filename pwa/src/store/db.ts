@@ -1,0 +1,89 @@
+/** The phone's own store: what is in it, and how it is opened. */
+
+import { type DBSchema, type IDBPDatabase, openDB } from "idb";
+import type { Entry, Problem, Role } from "../kit/api";
+import type { Sending } from "../report/held";
+
+/** An entry as it lies in the store; `event` and `sending` are there to be indexed. */
+export interface EntryRecord {
+  id: string;
+  event: string;
+  entry: Entry;
+  mine: boolean;
+  sending: Sending;
+  problem: Problem | null;
+  held_at: string;
+  arrival: number;
+}
+
+/** A photo, named by the SHA-256 of its bytes. `draft` until an entry names it; only then does it go out. */
+export interface PhotoRecord {
+  photo: string;
+  bytes: ArrayBuffer;
+  type: string;
+  sending: Sending | "draft";
+  problem: Problem | null;
+  /** The device that sends it; null while in a draft. */
+  device: string | null;
+  held_at: string;
+}
+
+/** A person who joined on this phone, with the secret that lets it speak to the server. */
+export interface IdentityRecord {
+  device: string;
+  person: string;
+  name: string;
+  roles: Role[];
+  events: string[];
+  token: string;
+  /** SHA-256 of the join code, so that the same link opened again is the same person. */
+  code_hash: string;
+  joined_at: string;
+  /** The server's last answer to the token was 401. */
+  refused: boolean;
+}
+
+/** A server's answer kept for when there is none. `arrivals`: the phone's count when it was asked for. */
+export interface AnswerRecord {
+  key: string;
+  answer: unknown;
+  etag: string | null;
+  heard_at: string;
+  arrivals: number;
+}
+
+export interface ShuntbookDb extends DBSchema {
+  entries: { key: string; value: EntryRecord; indexes: { event: string; sending: Sending } };
+  photos: { key: string; value: PhotoRecord; indexes: { sending: Sending | "draft" } };
+  answers: { key: string; value: AnswerRecord };
+  identities: { key: string; value: IdentityRecord };
+  /** device → the last number that it used. */
+  seq: { key: string; value: number };
+  meta: { key: string; value: unknown };
+}
+export type Db = IDBPDatabase<ShuntbookDb>;
+
+/** Every write that holds a report or a photo waits for the disk: relaxed never syncs the file. */
+export const STRICT = { durability: "strict" } as const;
+
+const VERSION = 1;
+
+/** Open the store. `onBlocking` is called when a newer app version waits for this page to let go of it. */
+export function openStore(name = "shuntbook", onBlocking: () => void = () => {}): Promise<Db> {
+  return openDB<ShuntbookDb>(name, VERSION, {
+    upgrade(db) {
+      const entries = db.createObjectStore("entries", { keyPath: "id" });
+      entries.createIndex("event", "event");
+      entries.createIndex("sending", "sending");
+      db.createObjectStore("photos", { keyPath: "photo" }).createIndex("sending", "sending");
+      db.createObjectStore("answers", { keyPath: "key" });
+      db.createObjectStore("identities", { keyPath: "device" });
+      db.createObjectStore("seq");
+      db.createObjectStore("meta");
+    },
+    blocking(_from, _to, event) {
+      (event.target as IDBDatabase).close();
+      onBlocking();
+    },
+  });
+}

@@ -1,0 +1,130 @@
+/** Entries on this phone: written once, kept for good; only where each one is changes. */
+
+import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
+import type { HeldEntry } from "../report/held";
+import { type Db, type EntryRecord, STRICT } from "./db";
+import { nextArrival, type Write } from "./meta";
+
+/** An entry before the store has given it its number. */
+export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
+
+/**
+ * Write entries made on this phone, all or none; returns them with their `seq`, once they are on the disk.
+ *
+ * The device's counter moves in the same transaction, so that no number is used twice, whatever tab or crash; the
+ * photos they name leave their drafts in it, too. Errors: QuotaExceededError where the phone is full.
+ */
+export async function addEntries(db: Db, drafts: NewEntry[], held_at: string): Promise<Entry[]> {
+  const tx = db.transaction(["entries", "seq", "meta", "photos"], "readwrite", STRICT);
+  const arrival = await nextArrival(tx as unknown as Write<"meta">);
+  const written: Entry[] = [];
+  for (const draft of drafts) {
+    const seq = ((await tx.objectStore("seq").get(draft.device)) ?? 0) + 1;
+    await tx.objectStore("seq").put(seq, draft.device);
+    const entry = withSeq(draft, seq);
+    await tx.objectStore("entries").add(record(entry, true, held_at, arrival));
+    await releasePhotos(tx as unknown as Write<"photos">, entry);
+    written.push(entry);
+  }
+  await tx.done;
+  return written;
+}
+
+function withSeq(draft: NewEntry, seq: number): Entry {
+  const { data, person, ...head } = draft;
+  return { ...head, seq, person, data } as Entry;
+}
+
+function record(entry: Entry, mine: boolean, held_at: string, arrival: number): EntryRecord {
+  const sending = mine ? "waiting" : "sent";
+  return { id: entry.id, event: entry.event, entry, mine, sending, problem: null, held_at, arrival };
+}
+
+async function releasePhotos(tx: Write<"photos">, entry: Entry): Promise<void> {
+  for (const photo of photosOf(entry)) {
+    const held = await tx.objectStore("photos").get(photo);
+    if (held?.sending === "draft") {
+      await tx.objectStore("photos").put({ ...held, sending: "waiting", device: entry.device });
+    }
+  }
+}
+
+function photosOf(entry: Entry): string[] {
+  if (entry.kind === "photo.linked") return [entry.data.photo];
+  return entry.kind === "report.filed" || entry.kind === "report.amended" ? (entry.data.photos ?? []) : [];
+}
+
+/** What a server said to a batch, and what else it had. */
+export interface Settled {
+  log_id: string;
+  cursor: number;
+  accepted: string[];
+  rejected: { id: string; problem: Problem }[];
+  heard: Entry[];
+  /** The server's log is not the one that this phone knew: all that it holds must go out again. */
+  new_log: boolean;
+}
+
+/** Keep a server's answer in one transaction; returns whether any entry changed. */
+export async function settle(db: Db, settled: Settled, held_at: string): Promise<boolean> {
+  const tx = db.transaction(["entries", "photos", "meta"], "readwrite", STRICT);
+  if (settled.new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
+  const { accepted, rejected, heard } = settled;
+  const changed = settled.new_log || accepted.length + rejected.length + heard.length > 0;
+  if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, settled, held_at);
+  await tx.objectStore("meta").put(settled.log_id, "log_id");
+  await tx.objectStore("meta").put(settled.cursor, "cursor");
+  await tx.objectStore("meta").put(held_at, "last_heard");
+  await tx.done;
+  return changed;
+}
+
+async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, held_at: string): Promise<void> {
+  const arrival = await nextArrival(tx as unknown as Write<"meta">);
+  const entries = tx.objectStore("entries");
+  for (const id of settled.accepted) {
+    const held = await entries.get(id);
+    if (held) await entries.put({ ...held, sending: "sent", problem: null, arrival });
+  }
+  for (const { id, problem } of settled.rejected) {
+    const held = await entries.get(id);
+    if (held) await entries.put({ ...held, sending: "attention", problem, arrival });
+  }
+  for (const entry of settled.heard) {
+    if (!(await entries.get(entry.id))) await entries.add(record(entry, false, held_at, arrival));
+  }
+}
+
+async function allWaiting(tx: Write<"entries" | "photos">): Promise<void> {
+  for await (const cursor of tx.objectStore("entries").iterate()) {
+    await cursor.update({ ...cursor.value, sending: "waiting", problem: null });
+  }
+  for await (const cursor of tx.objectStore("photos").iterate()) {
+    if (cursor.value.sending !== "draft") await cursor.update({ ...cursor.value, sending: "waiting", problem: null });
+  }
+}
+
+/** Return what is still to be sent, each device's in the order of its counter. */
+export async function waitingEntries(db: Db): Promise<Entry[]> {
+  const waiting = await db.getAllFromIndex("entries", "sending", "waiting");
+  const entries = waiting.map((held) => held.entry);
+  return entries.sort((a, b) => (a.device === b.device ? a.seq - b.seq : a.device < b.device ? -1 : 1));
+}
+
+/** Return the entries of an event, as the screens see them. */
+export async function entriesOf(db: Db, event: string): Promise<HeldEntry[]> {
+  const records = await db.getAllFromIndex("entries", "event", event);
+  return records.map(({ entry, mine, sending, problem, held_at, arrival }) => {
+    return { entry, mine, sending, problem, held_at, arrival };
+  });
+}
+
+/** Return how many entries are in a state, of any event. */
+export function countEntries(db: Db, sending: "waiting" | "attention"): Promise<number> {
+  return db.countFromIndex("entries", "sending", sending);
+}
+
+/** Return one entry, or undefined. */
+export async function entryById(db: Db, id: string): Promise<Entry | undefined> {
+  return (await db.get("entries", id))?.entry;
+}

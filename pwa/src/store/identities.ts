@@ -1,0 +1,34 @@
+/** Who joined on this phone. Several people may share one. */
+
+import type { Db, IdentityRecord } from "./db";
+
+/** Return everybody who joined here, in the order of joining. */
+export async function identitiesHere(db: Db): Promise<IdentityRecord[]> {
+  const all = await db.getAll("identities");
+  return all.sort((a, b) => (a.joined_at < b.joined_at ? -1 : a.joined_at > b.joined_at ? 1 : 0));
+}
+
+/** Keep a person who joined, for good. */
+export async function keepIdentity(db: Db, identity: IdentityRecord): Promise<void> {
+  const tx = db.transaction("identities", "readwrite", { durability: "strict" });
+  await tx.store.put(identity);
+  await tx.done;
+}
+
+/** Keep whether the server refused a device's token; returns whether that is new. */
+export async function markRefused(db: Db, device: string, refused: boolean): Promise<boolean> {
+  const tx = db.transaction("identities", "readwrite");
+  const held = await tx.store.get(device);
+  const is_new = held !== undefined && held.refused !== refused;
+  if (is_new) await tx.store.put({ ...held, refused });
+  await tx.done;
+  return is_new;
+}
+
+/**
+ * Return the identity that a person speaks with: the last one joined, one that was not refused before one that was.
+ */
+export function speakingAs(identities: IdentityRecord[], person: string | null): IdentityRecord | null {
+  const own = identities.filter((one) => one.person === person);
+  return own.filter((one) => !one.refused).at(-1) ?? own.at(-1) ?? null;
+}

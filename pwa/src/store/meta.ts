@@ -1,0 +1,64 @@
+/** Small facts about this phone: where it is in the server's log, when it was last heard, who spoke last. */
+
+import type { IDBPTransaction, StoreNames } from "idb";
+import type { Db, ShuntbookDb } from "./db";
+
+/** What is kept, by name. */
+export interface Meta {
+  log_id: string | null;
+  /** Up to where of that log the entries are here. */
+  cursor: number;
+  /** Counts each change of an entry here: see HeldEntry.arrival. */
+  arrivals: number;
+  last_heard: string | null;
+  /** The last try of any tab failed. */
+  unreachable: boolean;
+  last_person: string | null;
+  last_event: string | null;
+  last_car: string | null;
+  lease: { holder: string; until_ms: number } | null;
+}
+
+const DEFAULTS: Meta = {
+  log_id: null,
+  cursor: 0,
+  arrivals: 0,
+  last_heard: null,
+  unreachable: false,
+  last_person: null,
+  last_event: null,
+  last_car: null,
+  lease: null,
+};
+
+export type Write<Stores extends StoreNames<ShuntbookDb>> = IDBPTransaction<ShuntbookDb, Stores[], "readwrite">;
+
+/** Return one fact. */
+export async function readMeta<K extends keyof Meta>(db: Db, name: K): Promise<Meta[K]> {
+  return ((await db.get("meta", name)) as Meta[K] | undefined) ?? DEFAULTS[name];
+}
+
+/** Keep one fact. */
+export async function writeMeta<K extends keyof Meta>(db: Db, name: K, value: Meta[K]): Promise<void> {
+  await db.put("meta", value, name);
+}
+
+/** Return what a person saw at the last look (see report/fresh), or null. */
+export async function readLook(db: Db, person: string, event: string, car: string): Promise<unknown> {
+  return (await db.get("meta", lookKey(person, event, car))) ?? null;
+}
+
+/** Keep what a person saw. */
+export async function writeLook(db: Db, person: string, event: string, car: string, look: unknown): Promise<void> {
+  await db.put("meta", look, lookKey(person, event, car));
+}
+
+const lookKey = (...parts: string[]) => `look ${JSON.stringify(parts)}`;
+
+/** Count one more change of entries, inside the transaction that makes it; returns the new count. */
+export async function nextArrival(tx: Write<"meta">): Promise<number> {
+  const meta = tx.objectStore("meta");
+  const next = (((await meta.get("arrivals")) as number | undefined) ?? 0) + 1;
+  await meta.put(next, "arrivals");
+  return next;
+}

@@ -1,0 +1,70 @@
+/** Photos on this phone, until the server has them and after. */
+
+import type { Problem } from "../kit/api";
+import { type Db, type PhotoRecord, STRICT } from "./db";
+
+/** A draft that no entry named within a day was given up. */
+const DRAFT_KEPT_MS = 86_400_000;
+
+/** Keep a shrunk photo of a report being written. Errors: QuotaExceededError where the phone is full. */
+export async function keepDraftPhoto(
+  db: Db,
+  photo: { photo: string; bytes: ArrayBuffer; type: string },
+  held_at: string,
+): Promise<void> {
+  const tx = db.transaction("photos", "readwrite", STRICT);
+  if (!(await tx.store.get(photo.photo))) {
+    await tx.store.add({ ...photo, sending: "draft", problem: null, device: null, held_at });
+  }
+  await tx.done;
+}
+
+/** Return a photo, or null where it is not here or can't be read any more. */
+export async function photoHere(db: Db, photo: string): Promise<PhotoRecord | null> {
+  try {
+    const held = (await db.get("photos", photo)) ?? null;
+    return held && held.bytes.byteLength > 0 ? held : null;
+  } catch (error) {
+    // Its file may be damaged while the rest of the store is whole (DataError, UnknownError, NotReadableError).
+    if (error instanceof DOMException) return null;
+    throw error;
+  }
+}
+
+/** Return the names of the photos still to be sent. */
+export async function waitingPhotos(db: Db): Promise<string[]> {
+  return db.getAllKeysFromIndex("photos", "sending", "waiting");
+}
+
+/** Return how many photos the server has not acknowledged, those that need attention left out. */
+export function countWaitingPhotos(db: Db): Promise<number> {
+  return db.countFromIndex("photos", "sending", "waiting");
+}
+
+/** Return how many photos were refused or can't be read. */
+export function countBadPhotos(db: Db): Promise<number> {
+  return db.countFromIndex("photos", "sending", "attention");
+}
+
+/** Keep what became of a photo. */
+export async function settlePhoto(db: Db, photo: string, problem: Problem | null): Promise<void> {
+  const tx = db.transaction("photos", "readwrite", STRICT);
+  const held = await tx.store.get(photo);
+  if (held) await tx.store.put({ ...held, sending: problem ? "attention" : "sent", problem });
+  await tx.done;
+}
+
+/** Mark a photo that can't be read as missing, without reading it; its entry has gone out without it. */
+export async function markMissing(db: Db, photo: string, held_at: string, problem: Problem): Promise<void> {
+  const gone = { photo, bytes: new ArrayBuffer(0), type: "", device: null };
+  await db.put("photos", { ...gone, sending: "attention", problem, held_at });
+}
+
+/** Forget drafts that no entry came to name. */
+export async function dropOldDrafts(db: Db, now_ms: number): Promise<void> {
+  const tx = db.transaction("photos", "readwrite");
+  for await (const cursor of tx.store.index("sending").iterate("draft")) {
+    if (now_ms - Date.parse(cursor.value.held_at) > DRAFT_KEPT_MS) await cursor.delete();
+  }
+  await tx.done;
+}

@@ -1,0 +1,56 @@
+/** Redeems a join code: the one thing that needs the server there. */
+
+import type { Joined, Role } from "../kit/api";
+import type { IdentityRecord } from "../store/db";
+import { call, type Fetch, isObject } from "./wire";
+
+const ROLES: readonly string[] = ["driver", "co-driver", "mechanic", "inspector", "manager"];
+
+/** `again`: whether the same code may still work later. */
+export type JoinReply = { joined: Joined } | { failed: string; again: boolean };
+
+/** Ask the server to let this phone in. */
+export async function askToJoin(fetcher: Fetch, code: string): Promise<JoinReply> {
+  const reply = await call(fetcher, { method: "POST", path: "/join", token: null, json: { code } });
+  if (reply.kind === "problem") {
+    return { failed: `${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim(), again: false };
+  }
+  const joined = reply.kind === "ok" ? joinedOf(reply.body) : null;
+  if (joined) return { joined };
+  return {
+    failed:
+      "The server did not answer, and joining needs it. Get a signal or the van's network, then load this page again.",
+    again: true,
+  };
+}
+
+/** Return the SHA-256 of a code in hex; where the page may not (plain http), the code itself, spent by then. */
+export async function codeHash(code: string): Promise<string> {
+  if (!globalThis.crypto?.subtle) return code;
+  const hash = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(code));
+  return Array.from(new Uint8Array(hash), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+/** Return the identity to keep. */
+export function identityOf(joined: Joined, code_hash: string, joined_at: string): IdentityRecord {
+  const { token, device, person, name, roles, events } = joined;
+  return { token, device, person, name, roles, events, code_hash, joined_at, refused: false };
+}
+
+function joinedOf(body: unknown): Joined | null {
+  if (!isObject(body)) return null;
+  const { token, device, person, name, roles, events } = body;
+  if (typeof token !== "string" || typeof device !== "string" || typeof person !== "string") return null;
+  return {
+    token,
+    device,
+    person,
+    name: typeof name === "string" ? name : person,
+    roles: strings(roles).filter((role) => ROLES.includes(role)) as Role[],
+    events: strings(events),
+  };
+}
+
+function strings(value: unknown): string[] {
+  return Array.isArray(value) ? value.filter((one) => typeof one === "string") : [];
+}

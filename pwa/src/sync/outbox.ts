@@ -1,0 +1,96 @@
+/** Decides when to speak with the server: at every sign of a chance, and on a timer while something waits. */
+
+import type { Db } from "../store/db";
+import { countEntries } from "../store/entries";
+import { countWaitingPhotos } from "../store/photos";
+import { waitMs } from "./backoff";
+import { type Deps, type Round, syncRound } from "./round";
+import { type Locks, takeTurn } from "./turn";
+
+/** Another tab is sending: look again so soon, in case it dies (a taking over within 5 s). */
+const OTHER_TAB_MS = 2_000;
+
+/** No token of this phone is taken: only a manager or a restored server can change that. */
+const REFUSED_MS = 60_000;
+
+export interface OutboxDeps extends Deps {
+  /** Names this tab. */
+  holder: string;
+  person: () => string | null;
+  /** Called after each round that this tab made. */
+  onRound: (round: Round) => Promise<void>;
+  isHidden: () => boolean;
+  locks: Locks | null;
+}
+
+export interface Outbox {
+  /** There may be something to do: start a round now, or one more after the one under way. */
+  kick(): Promise<void>;
+  stop(): void;
+}
+
+/** Make the outbox; nothing runs before the first `kick`. */
+export function openOutbox(deps: OutboxDeps): Outbox {
+  let running: Promise<void> | null = null;
+  let again = false;
+  let failures = 0;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let stopped = false;
+
+  async function run(): Promise<void> {
+    do {
+      again = false;
+      clearTimeout(timer);
+      await once();
+    } while (again && !stopped);
+  }
+
+  async function once(): Promise<void> {
+    const rounds: Round[] = [];
+    const work = async () => {
+      rounds.push(await syncRound(deps, deps.person()));
+    };
+    await takeTurn(deps.db, deps.holder, deps.now, work, deps.locks);
+    const round = rounds[0];
+    if (!round) return schedule(OTHER_TAB_MS);
+    failures = (await isStuck(round)) ? failures + 1 : 0;
+    await deps.onRound(round);
+    await schedule(nextMs(round));
+  }
+
+  async function isStuck(round: Round): Promise<boolean> {
+    return round.outcome === "unreachable" || (!round.changed && (await isWaiting(deps.db)));
+  }
+
+  function nextMs(round: Round): number {
+    return round.outcome === "idle" ? REFUSED_MS : waitMs(failures, Math.random(), round.retry_after_s);
+  }
+
+  // With nothing waiting a hidden page lets the battery be, and one that reached the server hears by the live stream.
+  async function schedule(wait_ms: number): Promise<void> {
+    if (stopped || !((failures > 0 && !deps.isHidden()) || (await isWaiting(deps.db)))) return;
+    clearTimeout(timer);
+    timer = setTimeout(() => void kick(), wait_ms);
+  }
+
+  function kick(): Promise<void> {
+    if (stopped) return Promise.resolve();
+    again = true;
+    running ??= run().finally(() => {
+      running = null;
+    });
+    return running;
+  }
+
+  return {
+    kick,
+    stop() {
+      stopped = true;
+      clearTimeout(timer);
+    },
+  };
+}
+
+async function isWaiting(db: Db): Promise<boolean> {
+  return (await countEntries(db, "waiting")) + (await countWaitingPhotos(db)) > 0;
+}

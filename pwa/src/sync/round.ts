@@ -1,0 +1,153 @@
+/** One round with the server: all that waits goes out, all that is new comes in, then photos. */
+
+import type { Entry, Problem, Synced } from "../kit/api";
+import { localIso } from "../kit/time";
+import type { Db, IdentityRecord } from "../store/db";
+import { settle, waitingEntries } from "../store/entries";
+import { identitiesHere, markRefused, speakingAs } from "../store/identities";
+import { readMeta } from "../store/meta";
+import { type Batch, MOST_ENTRIES, nextBatch } from "./batch";
+import { sendPhotos } from "./photos";
+import { call, type Fetch, isObject, isProblem, type Reply } from "./wire";
+
+export interface Deps {
+  db: Db;
+  fetch: Fetch;
+  /** Unix ms. */
+  now: () => number;
+}
+
+/** `idle`: nobody has joined, or no token of this phone is taken. `changed`: entries here are others than before. */
+export interface Round {
+  outcome: "reached" | "unreachable" | "idle";
+  changed: boolean;
+  retry_after_s: number | null;
+}
+
+interface Course {
+  refused: Set<string>;
+  /** Entries of a batch at most; halved when a server takes no batch of that size. */
+  most: number;
+  pulled: boolean;
+  /** Some token was taken. */
+  taken: boolean;
+  changed: boolean;
+}
+
+const RELEASE_AFTER_CALLS = 400;
+
+/** Send and fetch until both sides hold the same, speaking as `person` where nothing else decides. */
+export async function syncRound(deps: Deps, person: string | null): Promise<Round> {
+  const course: Course = { refused: new Set(), most: MOST_ENTRIES, pulled: false, taken: false, changed: false };
+  for (let calls = 0; calls < RELEASE_AFTER_CALLS; calls++) {
+    const batch = await batchNow(deps, person, course);
+    if (!batch) break;
+    const reply = await ask(deps, batch);
+    if (reply.kind === "unreachable") return ended("unreachable", course, reply.retry_after_s);
+    if (!(await take(deps, batch, reply, course))) return ended("unreachable", course, null);
+  }
+  if (!course.taken) return ended("idle", course, null);
+  const photos = await sendPhotos(deps, person, course.refused);
+  course.changed ||= photos.changed;
+  return ended(photos.reached ? "reached" : "unreachable", course, photos.retry_after_s);
+}
+
+function ended(outcome: Round["outcome"], course: Course, retry_after_s: number | null): Round {
+  return { outcome, changed: course.changed, retry_after_s };
+}
+
+// Entries first; once none waits, one more call with none fetches what others wrote.
+async function batchNow(deps: Deps, person: string | null, course: Course): Promise<Batch | null> {
+  const identities = await identitiesHere(deps.db);
+  const batch = nextBatch(await waitingEntries(deps.db), identities, course.refused, person, course.most);
+  if (batch) return batch;
+  const usable = identities.filter((one) => !course.refused.has(one.device));
+  const identity = speakingAs(usable, person) ?? usable.at(-1) ?? null;
+  return course.pulled || !identity ? null : { identity, entries: [] };
+}
+
+async function ask(deps: Deps, batch: Batch): Promise<Reply> {
+  const json = {
+    log_id: await readMeta(deps.db, "log_id"),
+    cursor: await readMeta(deps.db, "cursor"),
+    entries: batch.entries,
+    now: localIso(deps.now()),
+  };
+  return call(deps.fetch, { method: "POST", path: "/sync", token: batch.identity.token, json });
+}
+
+/** Take a reply in; false where it brings nothing on, so that asking again at once would be in vain. */
+async function take(deps: Deps, batch: Batch, reply: Reply, course: Course): Promise<boolean> {
+  if (reply.kind === "problem" && reply.status === 401) return refuse(deps, batch.identity, course);
+  if (reply.kind === "problem") return takeProblem(deps, batch, reply.problem, course);
+  const synced = reply.kind === "ok" ? syncedOf(reply.body) : null;
+  if (!synced) return false;
+  course.taken = true;
+  course.changed = (await markRefused(deps.db, batch.identity.device, false)) || course.changed;
+  return settleBatch(deps, batch, synced, course);
+}
+
+async function refuse(deps: Deps, identity: IdentityRecord, course: Course): Promise<boolean> {
+  course.refused.add(identity.device);
+  course.changed = (await markRefused(deps.db, identity.device, true)) || course.changed;
+  return true;
+}
+
+// A server that refuses a whole batch names no entry: halve it until the one that it means is alone.
+async function takeProblem(deps: Deps, batch: Batch, problem: Problem, course: Course): Promise<boolean> {
+  if (![400, 413, 422].includes(problem.status)) return false;
+  const [only, ...others] = batch.entries;
+  if (!only) return false;
+  course.most = Math.max(1, Math.floor(batch.entries.length / 2));
+  if (others.length === 0) {
+    const kept = await stand(deps);
+    const settled = { ...kept, accepted: [], rejected: [{ id: only.id, problem }], heard: [], new_log: false };
+    course.changed = (await settle(deps.db, settled, await heardAt(deps))) || course.changed;
+    course.most = MOST_ENTRIES;
+  }
+  return true;
+}
+
+async function stand(deps: Deps): Promise<{ log_id: string; cursor: number }> {
+  const log_id = (await readMeta(deps.db, "log_id")) ?? "";
+  return { log_id, cursor: await readMeta(deps.db, "cursor") };
+}
+
+async function settleBatch(deps: Deps, batch: Batch, synced: Synced, course: Course): Promise<boolean> {
+  const before = await stand(deps);
+  const new_log = before.log_id !== "" && (before.log_id !== synced.log_id || synced.cursor < before.cursor);
+  const sent = new Set(batch.entries.map((entry) => entry.id));
+  const accepted = synced.accepted.filter((id) => sent.has(id));
+  const rejected = synced.rejected.flatMap(({ id, problem }) => (id && sent.has(id) ? [{ id, problem }] : []));
+  const { log_id, cursor, entries: heard } = synced;
+  const changed = await settle(deps.db, { log_id, cursor, accepted, rejected, heard, new_log }, await heardAt(deps));
+  course.changed ||= changed;
+  course.pulled = !synced.more;
+  course.most = MOST_ENTRIES;
+  return batch.entries.length === 0 || new_log || accepted.length + rejected.length > 0;
+}
+
+async function heardAt(deps: Deps): Promise<string> {
+  return new Date(deps.now()).toISOString();
+}
+
+/** Return a sync answer of the right shape, or null: anything else is no acknowledgement. */
+export function syncedOf(body: unknown): Synced | null {
+  if (!isObject(body) || typeof body.log_id !== "string" || !Number.isSafeInteger(body.cursor)) return null;
+  const { log_id, cursor, accepted, rejected, entries, more } = body;
+  if (!isStrings(accepted) || !Array.isArray(rejected) || !Array.isArray(entries)) return null;
+  if (!rejected.every(isRejection) || !entries.every(isEntry)) return null;
+  return { log_id, cursor: cursor as number, accepted, rejected, entries, more: more === true };
+}
+
+const isStrings = (value: unknown): value is string[] =>
+  Array.isArray(value) && value.every((one) => typeof one === "string");
+
+function isRejection(value: unknown): value is Synced["rejected"][number] {
+  return isObject(value) && (value.id === null || typeof value.id === "string") && isProblem(value.problem);
+}
+
+function isEntry(value: unknown): value is Entry {
+  if (!isObject(value) || !isObject(value.data)) return false;
+  return ["id", "kind", "event", "car", "at", "device", "person"].every((name) => typeof value[name] === "string");
+}
