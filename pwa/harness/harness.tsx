@@ -1,0 +1,103 @@
+/** Shows the screens with the fixture; `?who=p-gard&advice=0&release=nothing-open` choose what is seen. */
+
+import { render } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import type { Actions, AppState, ReleaseShown, Route } from "../src/flow/model";
+import type { DataOf, Entry, Kind } from "../src/kit/api";
+import { App } from "../src/view/App";
+import { costs } from "./costs";
+import { identity, state as fixture } from "./fixture";
+
+const query = new URLSearchParams(location.search);
+
+function routeOf(): Route {
+  const [screen = "log", ...rest] = location.hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
+  return { screen: (screen || "log") as Route["screen"], subject: rest.length ? rest.join("/") : null };
+}
+
+function start(): AppState {
+  const shown = query.get("release");
+  const release: ReleaseShown | null =
+    shown === "nothing-open"
+      ? { shown, heard_at: fixture.last_heard ?? "" }
+      : shown === "not-known"
+        ? { shown, why: ["1 entry of this phone is not sent yet."] }
+        : fixture.release;
+  const advice = query.get("advice") !== "0";
+  const empty = query.has("empty");
+  return {
+    ...fixture,
+    identity: query.has("nobody") ? null : identity(query.get("who") ?? "p-maru"),
+    route: routeOf(),
+    advice,
+    entries: empty ? [] : fixture.entries,
+    queue: advice && !empty ? fixture.queue : null,
+    release: advice ? release : null,
+    costs: { answer: costs, heard_at: fixture.last_heard ?? "" },
+    message: query.has("message") ? { text: "Kept: nothing seen on SS5.", undo: "e002" } : null,
+    join_problem: query.has("nobody") ? "This code was used already. Ask your manager for a new one." : null,
+  };
+}
+
+function Root() {
+  const [state, setState] = useState(start);
+  useEffect(() => {
+    const changed = () => setState((now) => ({ ...now, route: routeOf() }));
+    window.addEventListener("hashchange", changed);
+    return () => window.removeEventListener("hashchange", changed);
+  }, []);
+  const add = <K extends Kind>(kind: K, subject: string | null, data: DataOf[K]) => {
+    const id = `n${Date.now()}`;
+    const person = state.identity?.person ?? "p-maru";
+    const at = new Date(state.now).toISOString();
+    const entry = { id, v: 1, kind, event: "harrow-forest-2026", car: state.car, subject: subject ?? id, at, device: "d", seq: 99, person, data } as unknown as Entry;
+    setState((now) => ({
+      ...now,
+      waiting: now.waiting + 1,
+      entries: [...now.entries, { entry, mine: true, sending: "waiting", problem: null, held_at: at, arrival: 99 }],
+    }));
+    console.log("entry", JSON.stringify(entry));
+    return id;
+  };
+  const heads = (report: string) => state.entries.filter((held) => held.entry.subject === report).map((held) => held.entry.id);
+  const actions: Actions = {
+    go: (route) => {
+      location.hash = route;
+    },
+    chooseEvent: () => {},
+    chooseCar: (car) => setState((now) => ({ ...now, car })),
+    join: async () => {},
+    switchPerson: async (person) => setState((now) => ({ ...now, identity: identity(person) })),
+    syncNow: async () => {},
+    applyUpdate: () => {},
+    askToKeep: async () => setState((now) => ({ ...now, persisted: true })),
+    dismiss: () => setState((now) => ({ ...now, message: null })),
+    lookedAtQueue: async () => setState((now) => ({ ...now, fresh_jobs: [] })),
+    keepPhoto: async () => "bb02",
+    photoUrl: async () => null,
+    fileReport: async (draft) => add("report.filed", null, draft),
+    amendReport: async (report, draft) => void add("report.amended", report, { ...draft, replaces: heads(report) }),
+    withdrawReport: async (report, reason) => void add("report.withdrawn", report, { reason, replaces: heads(report) }),
+    nothingSeen: async (stage, how) => {
+      const undo = add("stage.nothing_seen", null, { stage, how });
+      setState((now) => ({ ...now, message: { text: `Kept: nothing seen on ${stage}.`, undo } }));
+    },
+    enterService: async (service, official_time) => void add("service.entered", service, { service, official_time }),
+    leaveService: async (service, official_time) => void add("service.left", service, { service, official_time }),
+    changeDriver: async (driver) => void add("driver.changed", null, { driver }),
+    startJob: async (job) => void add("job.started", job, {}),
+    stopJob: async (job) => void add("job.stopped", job, {}),
+    finishJob: async (job, finish) => void add("job.finished", job, finish),
+    deferJob: async (job, to, reason) => void add("job.deferred", job, { to, reason }),
+    inspect: async (jobs, look) => {
+      for (const job of jobs) add(look.verdict === "passed" ? "inspection.passed" : "inspection.failed", job, { ...look, covers: [] });
+    },
+    releaseCar: async (service, reason) => void add("car.released", null, { service, reason }),
+    adjustCost: async (line, amount, reason) => void add("cost.adjusted", line, { line, amount, reason }),
+    voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
+  };
+  return <App state={state} actions={actions} />;
+}
+
+const place = document.getElementById("app");
+if (place) render(<Root />, place);

@@ -1,0 +1,72 @@
+/** The whole page: head line, message, the screen that the route names, navigation. */
+
+import "./style/base.css";
+import "./shell/shell.css";
+import type { Actions, AppState } from "../flow/model";
+import { lazy } from "./bits/lazy";
+import { LogScreen } from "./log/LogScreen";
+import { Head } from "./shell/Head";
+import { Join } from "./shell/Join";
+import { Message } from "./shell/Message";
+import { Nav, screensOf } from "./shell/Nav";
+import { common } from "./words/common";
+
+export interface ScreenProps {
+  state: AppState;
+  actions: Actions;
+}
+
+const Reports = lazy(async () => (await import("./reports/ReportsScreen")).ReportsScreen);
+const Queue = lazy(async () => (await import("./queue/QueueScreen")).QueueScreen);
+const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
+const Job = lazy(async () => (await import("./job/JobScreen")).JobScreen);
+const Service = lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen);
+const Costs = lazy(async () => (await import("./costs/CostsScreen")).CostsScreen);
+const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
+
+export function App({ state, actions }: ScreenProps) {
+  if (!state.ready) return <p class="alone">{common.starting}</p>;
+  if (!state.identity) {
+    return (
+      <main class="alone">
+        <h1>{common.join.title}</h1>
+        <Join problem={state.join_problem} actions={actions} />
+      </main>
+    );
+  }
+  const { screen } = state.route;
+  return (
+    <div class="frame">
+      <div>
+        <Head state={state} actions={actions} />
+        <Message message={state.message} actions={actions} />
+      </div>
+      <main class={screen === "costs" ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
+        <Screen state={state} actions={actions} />
+      </main>
+      <Nav screens={screensOf(state.identity.roles)} here={screen === "job" ? "queue" : screen} />
+    </div>
+  );
+}
+
+function Screen({ state, actions }: ScreenProps) {
+  const { setup, car } = state;
+  const { screen } = state.route;
+  if (screen === "me") return <Me state={state} actions={actions} />;
+  if (!setup || car === null) {
+    return (
+      <div class="stack">
+        <h1>{common.app}</h1>
+        <p>{common.eventUnknown}</p>
+      </div>
+    );
+  }
+  const props = { state, setup, car, actions };
+  if (screen === "reports") return <Reports {...props} />;
+  if (!state.advice && (screen === "queue" || screen === "job")) return <Road setup={setup} />;
+  if (screen === "queue") return <Queue {...props} />;
+  if (screen === "job") return <Job key={state.route.subject} {...props} />;
+  if (screen === "service") return <Service {...props} />;
+  if (screen === "costs") return <Costs {...props} />;
+  return <LogScreen {...props} />;
+}

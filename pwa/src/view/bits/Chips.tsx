@@ -1,0 +1,72 @@
+/** Groups of big tappable words: one of several, or any of several. Native radio buttons and tick boxes inside. */
+
+import type { ComponentChildren } from "preact";
+import { useId } from "preact/hooks";
+
+export interface Option<T extends string> {
+  value: T;
+  label: string;
+}
+
+interface OneOf<T extends string> {
+  legend: string;
+  options: Option<T>[];
+  value: T | null;
+  onPick: (value: T) => void;
+}
+
+/** One of `options`; `value` null where nothing is chosen yet. */
+export function OneOf<T extends string>({ legend, options, value, onPick }: OneOf<T>) {
+  const name = useId();
+  return (
+    <fieldset>
+      <legend>{legend}</legend>
+      <div class="chips">
+        {options.map((option) => (
+          <label class="chip" key={option.value}>
+            <input
+              type="radio"
+              name={name}
+              checked={option.value === value}
+              onChange={() => onPick(option.value)}
+            />
+            <span>{option.label}</span>
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+interface AnyOf<T extends string> {
+  legend: string;
+  /** Shown to screen readers only where the heading above says it already. */
+  legendUnseen?: boolean;
+  options: Option<T>[];
+  chosen: T[];
+  onToggle: (value: T, on: boolean) => void;
+  /** What stands after the last option. */
+  after?: ComponentChildren;
+}
+
+/** Any of `options`, each a tick box; square, so that it does not look like one of several. */
+export function AnyOf<T extends string>({ legend, legendUnseen, options, chosen, onToggle, after }: AnyOf<T>) {
+  return (
+    <fieldset>
+      <legend class={legendUnseen ? "unseen" : ""}>{legend}</legend>
+      <div class="chips square">
+        {options.map((option) => (
+          <label class="chip" key={option.value}>
+            <input
+              type="checkbox"
+              checked={chosen.includes(option.value)}
+              onChange={(event) => onToggle(option.value, event.currentTarget.checked)}
+            />
+            <span>{option.label}</span>
+          </label>
+        ))}
+        {after}
+      </div>
+    </fieldset>
+  );
+}

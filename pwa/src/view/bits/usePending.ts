@@ -1,0 +1,30 @@
+/** Runs what a person asked for, once at a time, and says in words when it could not be kept. */
+
+import { useState } from "preact/hooks";
+import { common } from "../words/common";
+
+export interface Pending {
+  busy: boolean;
+  /** What went wrong, or null. */
+  problem: string | null;
+  run: (work: () => Promise<unknown>) => Promise<void>;
+}
+
+/** A second tap while the first is under way does nothing. */
+export function usePending(): Pending {
+  const [busy, setBusy] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  const run = async (work: () => Promise<unknown>) => {
+    if (busy) return;
+    setBusy(true);
+    setProblem(null);
+    try {
+      await work();
+    } catch (error) {
+      // The outermost edge of the screens: whatever failed behind them is said, never swallowed.
+      setProblem(common.notKept(error instanceof Error ? error.message : String(error)));
+    }
+    setBusy(false);
+  };
+  return { busy, problem, run };
+}

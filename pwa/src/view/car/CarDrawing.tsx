@@ -1,0 +1,122 @@
+/** The car as a drawing to tap: every zone a big shape with a name, its open reports as a number in a marker. */
+
+import { useState } from "preact/hooks";
+import type { CarMap } from "../../kit/api";
+import { OneOf } from "../bits/Chips";
+import { zoneLabel } from "../labels";
+import { common } from "../words/common";
+import { CarBody } from "./CarBody";
+import "./car.css";
+import { linesOf, SHAPES, type Shape, type Side, sideOf, undrawn } from "./shapes";
+
+interface CarDrawing {
+  map: CarMap;
+  chosen: string | null;
+  /** Open reports by zone. */
+  counts: Record<string, number>;
+  onPick: (zone: string) => void;
+}
+
+const nameOf = (label: string, count: number) => (count ? `${label}, ${common.openReports(count)}` : label);
+
+interface ZoneShape {
+  shape: Shape;
+  label: string;
+  count: number;
+  pressed: boolean;
+  onPick: () => void;
+}
+
+function ZoneShape({ shape, label, count, pressed, onPick }: ZoneShape) {
+  const lines = linesOf(label);
+  const first = shape.y - (lines.length - 1) * 8 + 5;
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a button element cannot stand inside a drawing.
+    <g
+      class="zone"
+      role="button"
+      tabIndex={0}
+      aria-pressed={pressed}
+      aria-label={nameOf(label, count)}
+      onClick={onPick}
+      onKeyDown={(event) => {
+        if (event.key !== "Enter" && event.key !== " ") return;
+        event.preventDefault();
+        onPick();
+      }}
+    >
+      <path d={shape.d} />
+      <text x={shape.x} y={first}>
+        {lines.map((line, index) => (
+          <tspan key={line} x={shape.x} dy={index ? 16 : 0}>
+            {line}
+          </tspan>
+        ))}
+      </text>
+      {count > 0 && <CountMark at={shape.mark} count={count} />}
+    </g>
+  );
+}
+
+function CountMark({ at: [x, y], count }: { at: readonly [number, number]; count: number }) {
+  return (
+    <g class="count">
+      <path d={`M${x} ${y - 15}L${x + 15} ${y}L${x} ${y + 15}L${x - 15} ${y}Z`} />
+      <text x={x} y={y + 5}>
+        {count}
+      </text>
+    </g>
+  );
+}
+
+/** Zones of the map that the drawing does not know stand as buttons below it. */
+export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
+  const [wanted, setWanted] = useState<Side>("top");
+  const side = sideOf(chosen, wanted);
+  const zones = Object.keys(map.zones);
+  const shapes = SHAPES[side].filter((shape) => zones.includes(shape.zone));
+  return (
+    <div class="car">
+      <OneOf
+        legend={common.drawing}
+        value={side}
+        onPick={(next) => setWanted(next)}
+        options={[
+          { value: "top", label: common.sideTop },
+          { value: "under", label: common.sideUnder },
+        ]}
+      />
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot hold a drawing's shapes. */}
+      <svg class="drawing" viewBox="0 0 360 500" role="group" aria-label={side === "top" ? common.carTop : common.carUnder}>
+        <CarBody side={side} />
+        {shapes.map((shape) => (
+          <ZoneShape
+            key={shape.zone}
+            shape={shape}
+            label={zoneLabel(map, shape.zone)}
+            count={counts[shape.zone] ?? 0}
+            pressed={shape.zone === chosen}
+            onPick={() => onPick(shape.zone)}
+          />
+        ))}
+      </svg>
+      <OtherZones map={map} zones={undrawn(zones)} chosen={chosen} counts={counts} onPick={onPick} />
+    </div>
+  );
+}
+
+function OtherZones({ map, zones, chosen, counts, onPick }: CarDrawing & { zones: string[] }) {
+  if (!zones.length) return null;
+  return (
+    <div class="stack">
+      <h2>{common.otherZones}</h2>
+      <div class="row">
+        {zones.map((zone) => (
+          <button key={zone} type="button" class="button" aria-pressed={zone === chosen} onClick={() => onPick(zone)}>
+            {nameOf(zoneLabel(map, zone), counts[zone] ?? 0)}
+          </button>
+        ))}
+      </div>
+    </div>
+  );
+}

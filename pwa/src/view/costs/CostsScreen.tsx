@@ -1,0 +1,3 @@
+export function CostsScreen() {
+  return <p>soon</p>;
+}

@@ -1,0 +1,158 @@
+/** Finish a job: what was done, how long, with what, by whom, for good or for now. */
+
+import { useState } from "preact/hooks";
+import type { EntryOf, EventSetup, Job } from "../../kit/api";
+import type { Finish as FinishFacts } from "../../flow/model";
+import { AnyOf, OneOf } from "../bits/Chips";
+import { FormTitle } from "../bits/FormTitle";
+import { ProblemLine } from "../bits/Problem";
+import { Stepper } from "../bits/Stepper";
+import { usePending } from "../bits/usePending";
+import { partName } from "../queue/JobCard";
+import { common } from "../words/common";
+import { job as words } from "../words/job";
+import { queue } from "../words/queue";
+import type { JobPart } from "./JobScreen";
+
+/** Timed from the first start on this phone; without a start the job was not timed. */
+function begin(job: Job, starts: EntryOf<"job.started">[], person: string, now: number): FinishFacts {
+  const first = starts[0];
+  const minutes = first ? Math.max(1, Math.round((now - Date.parse(first.at)) / 60_000)) : null;
+  const parts = job.estimate.parts.map(({ part, qty }) => ({ part, qty }));
+  const repairers = [...new Set([...starts.map((start) => start.person), ...(first ? [] : [person])])];
+  const action = job.action === "inspect" || job.action === "assess" ? "repair" : job.action;
+  return { action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false };
+}
+
+const hands = (setup: EventSetup) => setup.people.filter((one) => !(one.roles.length === 1 && one.roles[0] === "manager"));
+
+export function Finish({ state, setup, actions, job, onDone, starts }: JobPart & { starts: EntryOf<"job.started">[] }) {
+  const [said, setSaid] = useState(() => begin(job, starts, state.identity?.person ?? "", state.now));
+  const { busy, problem, run } = usePending();
+  const change = (more: Partial<FinishFacts>) => setSaid({ ...said, ...more });
+  const toggle = (person: string, on: boolean) =>
+    change({ repairers: on ? [...said.repairers, person] : said.repairers.filter((one) => one !== person) });
+  const save = async () => {
+    await actions.finishJob(job.job, { ...said, parts: said.parts.filter((part) => part.qty > 0) });
+    onDone();
+  };
+  const names = [...new Set([said.action, job.action, ...words.actions])].filter((one) => one !== "inspect" && one !== "assess");
+  return (
+    <section class="sheet" aria-labelledby="finish-title">
+      <FormTitle id="finish-title" text={words.finishTitle} />
+      <OneOf
+        legend={words.actionDone}
+        value={said.action}
+        options={names.map((value) => ({ value, label: queue.action(value) }))}
+        onPick={(action) => change({ action })}
+      />
+      <OneOf
+        legend={words.howLong}
+        value={said.temporary ? "now" : "good"}
+        options={[
+          { value: "good", label: words.forGood },
+          { value: "now", label: words.forNow },
+        ]}
+        onPick={(value) => change({ temporary: value === "now" })}
+      />
+      <Minutes job={job} said={said} onChange={change} />
+      <PartsUsed setup={setup} said={said} onChange={change} />
+      <AnyOf
+        legend={words.whoDid}
+        options={hands(setup).map((one) => ({ value: one.person, label: one.name }))}
+        chosen={said.repairers}
+        onToggle={toggle}
+      />
+      <ProblemLine text={problem} />
+      <button type="button" class="button main" disabled={busy} onClick={() => run(save)}>
+        {words.finishDo}
+      </button>
+    </section>
+  );
+}
+
+interface Part {
+  said: FinishFacts;
+  onChange: (more: Partial<FinishFacts>) => void;
+}
+
+function Minutes({ job, said, onChange }: Part & { job: Job }) {
+  const { minutes } = said;
+  return (
+    <>
+      <OneOf
+        legend={words.minutes}
+        value={minutes === null ? "not" : "timed"}
+        options={[
+          { value: "timed", label: words.timed },
+          { value: "not", label: words.notTimed },
+        ]}
+        onPick={(value) => onChange({ minutes: value === "not" ? null : Math.round(job.estimate.minutes_likely) || 1 })}
+      />
+      {minutes !== null && (
+        <Stepper
+          label={words.minutes}
+          shown={String(minutes)}
+          steps={[-5, -1, 1, 5].map((by) => ({ by, label: by > 0 ? `+${by}` : `−${-by}` }))}
+          onStep={(by) => onChange({ minutes: Math.max(1, minutes + by) })}
+        />
+      )}
+      <div>
+        <span class="label">{words.mechanics}</span>
+        <Stepper
+          label={words.mechanics}
+          shown={String(said.mechanics)}
+          steps={[
+            { by: -1, label: "−1" },
+            { by: 1, label: "+1" },
+          ]}
+          onStep={(by) => onChange({ mechanics: Math.max(1, said.mechanics + by) })}
+        />
+      </div>
+    </>
+  );
+}
+
+function PartsUsed({ setup, said, onChange }: Part & { setup: EventSetup }) {
+  const [adding, setAdding] = useState("");
+  const others = setup.parts.filter((one) => !said.parts.some((used) => used.part === one.part));
+  const step = (part: string, by: number) =>
+    onChange({ parts: said.parts.map((one) => (one.part === part ? { part, qty: Math.max(0, one.qty + by) } : one)) });
+  const add = (part: string) => {
+    setAdding("");
+    if (part) onChange({ parts: [...said.parts, { part, qty: 1 }] });
+  };
+  return (
+    <div class="stack">
+      <span class="label">{words.partsUsed}</span>
+      {said.parts.map(({ part, qty }) => (
+        <div key={part}>
+          <span>{partName(setup, part)}</span>
+          <Stepper
+            label={partName(setup, part)}
+            shown={String(qty)}
+            steps={[
+              { by: -1, label: "−1" },
+              { by: 1, label: "+1" },
+            ]}
+            onStep={(by) => step(part, by)}
+          />
+        </div>
+      ))}
+      {said.parts.length === 0 && <p class="soft">{words.noParts}</p>}
+      {others.length > 0 && (
+        <label>
+          <span class="label">{words.otherPart}</span>
+          <select value={adding} onChange={(event) => add(event.currentTarget.value)}>
+            <option value="">{common.choose}</option>
+            {others.map((one) => (
+              <option key={one.part} value={one.part}>
+                {one.description || one.part}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,178 @@
+/** One job: why it is there, the work on it, the look at it. */
+
+import { useState } from "preact/hooks";
+import type { Job } from "../../kit/api";
+import { clockOf } from "../../kit/time";
+import { reportsOf } from "../../report/standing";
+import { prefill } from "../../report/prefill";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { componentLabel, personName, zoneLabel } from "../labels";
+import { keepDraft } from "../log/keptDraft";
+import { HoldBar } from "../queue/HoldBar";
+import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
+import type { CarScreen } from "../queue/QueueScreen";
+import "../queue/queue.css";
+import { reasonsOf, reportedAgain } from "../queue/why";
+import { isPlainLook } from "../queue/sections";
+import { job as words } from "../words/job";
+import { reports as reportWords } from "../words/reports";
+import { CageCard } from "./CageCard";
+import { cautionsOf } from "./cautions";
+import { Defer } from "./Defer";
+import { Finish } from "./Finish";
+import { counted, lastOwn, startsOn } from "./history";
+import "./job.css";
+import { LookForm } from "./LookForm";
+
+export interface JobPart extends CarScreen {
+  job: Job;
+  /** The form's work is kept, or the form is closed. */
+  onDone: () => void;
+}
+
+export function JobScreen(props: CarScreen) {
+  const { state } = props;
+  const job = state.queue?.answer.jobs.find((one) => one.job === state.route.subject);
+  return (
+    <div class="stack">
+      <a class="button quiet back" href="#/queue">
+        {words.back}
+      </a>
+      {job ? <JobPage {...props} job={job} /> : <NotThere />}
+    </div>
+  );
+}
+
+const NotThere = () => (
+  <>
+    <h1>{words.title}</h1>
+    <p>{words.notThere}</p>
+  </>
+);
+
+function JobPage(props: CarScreen & { job: Job }) {
+  const { state, setup, car, actions, job } = props;
+  const map = setup.car_map;
+  const facts = {
+    job,
+    setup,
+    reasons: reasonsOf(job, reportsOf(state.entries, car), setup),
+    again: reportedAgain(job, state.entries, setup),
+    photoUrl: actions.photoUrl,
+  };
+  return (
+    <>
+      <h1>
+        {zoneLabel(map, job.zone)}: {componentLabel(map, job.component)}
+      </h1>
+      {state.release && <HoldBar release={state.release} map={map} />}
+      <JobTags {...facts} />
+      {job.group === "cage" && <CageCard />}
+      <Cautions job={job} />
+      <section class="sheet" aria-labelledby="why-title">
+        <h2 id="why-title">{words.why}</h2>
+        <JobWhy {...facts} />
+        <JobWork job={job} setup={setup} />
+      </section>
+      <Work {...props} />
+      <AddFound {...props} />
+    </>
+  );
+}
+
+function Cautions({ job }: { job: Job }) {
+  const cautions = cautionsOf(job);
+  if (!cautions.length) return null;
+  return (
+    <section class="cautions" aria-labelledby="cautions-title">
+      <h2 id="cautions-title">{words.cautions}</h2>
+      <ul class="bulleted">
+        {cautions.map((name) => (
+          <li key={name}>{words.caution[name]}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+type Open = "none" | "finish" | "defer" | "look";
+
+function Work(props: CarScreen & { job: Job }) {
+  const { state, setup, car, actions, job } = props;
+  const [open, setOpen] = useState<Open>("none");
+  const { busy, problem, run } = usePending();
+  const valid = counted(
+    state.entries.map((held) => held.entry),
+    car,
+    setup,
+  );
+  const starts = startsOn(valid, job.job);
+  const part = { ...props, onDone: () => setOpen("none") };
+  const toggle = (which: Open, label: string) => (
+    <button type="button" class="button" aria-expanded={open === which} onClick={() => setOpen(open === which ? "none" : which)}>
+      {label}
+    </button>
+  );
+  return (
+    <section class="stack" aria-labelledby="work-title">
+      <h2 id="work-title">{words.work}</h2>
+      {starts.map((start) => (
+        <p key={start.id}>{words.startedBy(personName(setup, start.person), clockOf(start.at))}</p>
+      ))}
+      <div class="row even">
+        {starts.length === 0 ? (
+          <button type="button" class="button main" disabled={busy} onClick={() => run(() => actions.startJob(job.job))}>
+            {words.start}
+          </button>
+        ) : (
+          <button type="button" class="button" disabled={busy} onClick={() => run(() => actions.stopJob(job.job))}>
+            {words.stop}
+          </button>
+        )}
+        {toggle("finish", words.finish)}
+        {toggle("defer", words.defer)}
+        {(isPlainLook(job) || job.safety_critical) && toggle("look", words.look)}
+      </div>
+      <ProblemLine text={problem} />
+      {open === "finish" && <Finish {...part} starts={starts} />}
+      {open === "defer" && <Defer {...part} />}
+      {open === "look" && <LookForm {...part} valid={valid} />}
+      <Undo {...props} valid={valid} />
+    </section>
+  );
+}
+
+function Undo({ state, actions, job, valid }: CarScreen & { job: Job; valid: ReturnType<typeof counted> }) {
+  const { busy, problem, run } = usePending();
+  const last = state.identity && lastOwn(valid, job.job, state.identity.person);
+  if (!last) return null;
+  const what = reportWords.kind[last.kind] ?? last.kind;
+  return (
+    <>
+      <button
+        type="button"
+        class="button"
+        disabled={busy}
+        onClick={() => run(() => actions.voidEntry(last.id, words.undoReason))}
+      >
+        {words.undo(what.toLowerCase(), clockOf(last.at))}
+      </button>
+      <ProblemLine text={problem} />
+    </>
+  );
+}
+
+// What the crew itself finds is a report like any other: in service, in this place.
+function AddFound({ state, setup, car, actions, job }: CarScreen & { job: Job }) {
+  const begin = () => {
+    const entries = state.entries.map((held) => held.entry);
+    keepDraft(car, { ...prefill(entries, car, setup, state.now), where: "service", zone: job.zone });
+    actions.go("/log");
+  };
+  return (
+    <button type="button" class="button" onClick={begin}>
+      {words.add}
+    </button>
+  );
+}

@@ -1,0 +1,136 @@
+/** Somebody looked: one signature for what was ticked, passed or failed; a cage needs the official's words. */
+
+import { useState } from "preact/hooks";
+import type { Entry, Job } from "../../kit/api";
+import type { Look } from "../../flow/model";
+import { OneOf } from "../bits/Chips";
+import { FormTitle } from "../bits/FormTitle";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { isPlainLook } from "../queue/sections";
+import { job as words } from "../words/job";
+import { checksOf } from "./cautions";
+import { repairedBy } from "./history";
+import type { JobPart } from "./JobScreen";
+import { Official } from "./Official";
+import { PickLooks } from "./PickLooks";
+
+type Answer = "ok" | "not" | "skip";
+
+interface LookFormProps extends JobPart {
+  valid: Entry[];
+}
+
+/** The job itself, and for a plain look all the others of its place that wait for one. */
+const offered = (job: Job, jobs: Job[]) =>
+  job.group === "cage" ? [job] : [job, ...jobs.filter((one) => one.zone === job.zone && one.job !== job.job && isPlainLook(one))];
+
+export function LookForm(props: LookFormProps) {
+  const { state, setup, actions, job, onDone, valid } = props;
+  const person = state.identity?.person ?? "";
+  const looks = offered(job, state.queue?.answer.jobs ?? []);
+  const [ticked, setTicked] = useState<string[]>(looks.length === 1 ? [job.job] : []);
+  const [answers, setAnswers] = useState<Record<string, Answer>>({});
+  const [until, setUntil] = useState("");
+  const [note, setNote] = useState("");
+  const [official, setOfficial] = useState({ shown_to: "", said: "" });
+  const [problem, setProblem] = useState<string | null>(null);
+  const pending = usePending();
+  if (!state.identity?.roles.includes("inspector")) return <p class="sheet">{words.lookRole}</p>;
+
+  const cage = job.group === "cage";
+  const chosen = looks.filter((one) => ticked.includes(one.job));
+  const checks = checksOf(chosen.length ? chosen : [job]);
+  const not_ok = checks.some((check) => answers[check] === "not");
+  const sign = (verdict: Look["verdict"]) => {
+    const missing = whatIsMissing(verdict, chosen, not_ok, cage, official);
+    setProblem(missing);
+    if (missing) return;
+    const look: Look = {
+      verdict,
+      checks: checks.flatMap((check) => {
+        const answer = answers[check] ?? "skip";
+        return answer === "skip" ? [] : [{ check, ok: answer === "ok" }];
+      }),
+      until: until || null,
+      shown_to: official.shown_to.trim() || null,
+      official_said: official.said.trim() || null,
+      note: note.trim() || null,
+    };
+    pending.run(async () => {
+      await actions.inspect(
+        chosen.map((one) => one.job),
+        look,
+      );
+      onDone();
+    });
+  };
+  return (
+    <section class="sheet" aria-labelledby="look-title">
+      <FormTitle id="look-title" text={words.lookTitle} />
+      {cage && <Official said={official} onChange={setOfficial} />}
+      <PickLooks
+        map={setup.car_map}
+        looks={looks}
+        ticked={ticked}
+        repaired={looks.map((one) => one.job).filter((key) => repairedBy(valid, key, person))}
+        onChange={setTicked}
+      />
+      <fieldset class="stack">
+        <legend>{words.checks}</legend>
+        {checks.map((check) => (
+          <OneOf<Answer>
+            key={check}
+            legend={words.check[check] ?? check}
+            value={answers[check] ?? "skip"}
+            options={[
+              { value: "ok", label: words.checkOk },
+              { value: "not", label: words.checkNot },
+              { value: "skip", label: words.checkSkip },
+            ]}
+            onPick={(answer) => setAnswers({ ...answers, [check]: answer })}
+          />
+        ))}
+      </fieldset>
+      <label>
+        <span class="label">{words.until}</span>
+        <select value={until} onChange={(event) => setUntil(event.currentTarget.value)}>
+          <option value="">{words.untilAlways}</option>
+          {setup.services.map(({ service }) => (
+            <option key={service} value={service}>
+              {words.untilService(service)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <span class="label">{words.note}</span>
+        <textarea value={note} maxLength={1000} onInput={(event) => setNote(event.currentTarget.value)} />
+      </label>
+      <ProblemLine text={problem ?? pending.problem} />
+      <div class="row even">
+        <button type="button" class="button main" disabled={pending.busy} aria-disabled={not_ok} onClick={() => sign("passed")}>
+          {words.pass}
+        </button>
+        <button type="button" class="button" disabled={pending.busy} onClick={() => sign("failed")}>
+          {words.fail}
+        </button>
+      </div>
+    </section>
+  );
+}
+
+/** The sentence that says what stands in the way of this signature, or null. */
+function whatIsMissing(
+  verdict: Look["verdict"],
+  chosen: Job[],
+  not_ok: boolean,
+  cage: boolean,
+  official: { shown_to: string; said: string },
+): string | null {
+  if (chosen.length === 0) return words.pickOne;
+  if (verdict === "failed") return null;
+  if (not_ok) return words.passHeld;
+  if (cage && !(official.shown_to.trim() && official.said.trim())) return words.cage.needs;
+  return null;
+}

@@ -1,0 +1,43 @@
+/** What this phone's entries say of one job: who works on it, who repaired it, what can be undone. Pure. */
+
+import type { Entry, EntryOf, EventSetup } from "../../kit/api";
+import { isKind } from "../../report/held";
+import { byTime } from "../../report/order";
+import { isVoidable, withoutVoided } from "../../report/voided";
+
+/** The entries of a car that count, oldest first. */
+export const counted = (entries: Entry[], car: string, setup: EventSetup): Entry[] =>
+  withoutVoided(
+    entries.filter((entry) => entry.car === car),
+    setup,
+  ).sort(byTime);
+
+/** Starts on the job that nothing has ended. */
+export function startsOn(valid: Entry[], job: string): EntryOf<"job.started">[] {
+  const ended = new Set(
+    valid.flatMap((entry) => (isKind(entry, "job.stopped", "job.finished") ? (entry.data.ends ?? []) : [])),
+  );
+  return valid.filter(
+    (entry): entry is EntryOf<"job.started"> =>
+      isKind(entry, "job.started") &&
+      entry.subject === job &&
+      !ended.has(entry.id),
+  );
+}
+
+/** Whether a person repaired the job: finished it, is named as a repairer, or started what was finished. */
+export function repairedBy(valid: Entry[], job: string, person: string): boolean {
+  const ofJob = valid.filter((entry) => entry.subject === job);
+  return ofJob.some((entry) => {
+    if (!isKind(entry, "job.finished")) return false;
+    const ends = entry.data.ends ?? [];
+    const started = ofJob.some((start) => ends.includes(start.id) && start.person === person);
+    return entry.person === person || (entry.data.repairers ?? []).includes(person) || started;
+  });
+}
+
+/** The person's own last action on the job, if a mis-tap on it can be undone. */
+export function lastOwn(valid: Entry[], job: string, person: string): Entry | null {
+  const own = valid.filter((entry) => entry.subject === job && entry.person === person && isVoidable(entry));
+  return own.at(-1) ?? null;
+}

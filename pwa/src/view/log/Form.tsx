@@ -1,0 +1,109 @@
+/** Second step of the log: parts, how bad, what is noticed, whether it drives; Save stays in reach all the time. */
+
+import { useState } from "preact/hooks";
+import type { EventSetup, ReportBody } from "../../kit/api";
+import type { Actions, AppState } from "../../flow/model";
+import { OneOf } from "../bits/Chips";
+import { PhotoAdder } from "../bits/PhotoAdder";
+import { Photos } from "../bits/Photo";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { CarDrawing } from "../car/CarDrawing";
+import { zoneLabel } from "../labels";
+import { common } from "../words/common";
+import { log } from "../words/log";
+import { atZone, canSave } from "./draft";
+import { More } from "./More";
+import { Parts } from "./Parts";
+import { Place } from "./Place";
+import { Symptoms } from "./Symptoms";
+
+interface Form {
+  state: AppState;
+  setup: EventSetup;
+  actions: Actions;
+  draft: ReportBody;
+  onChange: (draft: ReportBody) => void;
+  onSave: () => Promise<void>;
+  saveLabel: string;
+  /** Told once when the person says that the car has stopped. */
+  onStopped?: () => void;
+  /** Back to the drawing; without it the drawing opens in place. */
+  onOtherPlace?: () => void;
+  /** All fields open, since somebody came to change one of them. */
+  amending?: boolean;
+}
+
+const DRIVES = ["well", "poorly", "no"] as const;
+
+export function Form(props: Form) {
+  const { setup, draft, onChange, onStopped, amending = false } = props;
+  const map = setup.car_map;
+  const drive = (drives: (typeof DRIVES)[number]) => {
+    onChange({ ...draft, drives });
+    if (drives === "no" && draft.drives !== "no") onStopped?.();
+  };
+  return (
+    <div class="stack log-form">
+      <ZoneLine {...props} />
+      {draft.zone !== null && <Parts map={map} draft={draft} onChange={onChange} />}
+      <Symptoms map={map} draft={draft} open={draft.zone === null} onChange={onChange} />
+      <OneOf
+        legend={log.drives}
+        value={draft.drives}
+        options={DRIVES.map((value) => ({ value, label: common.drives[value] ?? value }))}
+        onPick={drive}
+      />
+      <Place setup={setup} draft={draft} onChange={onChange} />
+      <More setup={setup} draft={draft} open={amending} onChange={onChange} />
+      {amending && (
+        <>
+          <Photos photos={draft.photos} photoUrl={props.actions.photoUrl} />
+          <PhotoAdder
+            keepPhoto={props.actions.keepPhoto}
+            onKept={(sha256) => onChange({ ...draft, photos: [...draft.photos, sha256] })}
+          />
+        </>
+      )}
+      <SaveBar {...props} />
+    </div>
+  );
+}
+
+function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
+  const [open, setOpen] = useState(false);
+  const pick = (zone: string) => {
+    setOpen(false);
+    onChange(atZone(draft, zone));
+  };
+  return (
+    <>
+      <div class="zone-line">
+        <h2>{zoneLabel(setup.car_map, draft.zone)}</h2>
+        <button type="button" class="button" onClick={onOtherPlace ?? (() => setOpen(!open))}>
+          {log.change}
+        </button>
+      </div>
+      {open && <CarDrawing map={setup.car_map} chosen={draft.zone} counts={{}} onPick={pick} />}
+    </>
+  );
+}
+
+function SaveBar({ draft, onSave, saveLabel }: Form) {
+  const { busy, problem, run } = usePending();
+  const [hint, setHint] = useState(false);
+  const ready = canSave(draft);
+  return (
+    <div class="save-bar">
+      <ProblemLine text={problem ?? (hint && !ready ? log.needs : null)} />
+      <button
+        type="button"
+        class="button main wide"
+        aria-disabled={!ready || busy}
+        onClick={() => (ready ? run(onSave) : setHint(true))}
+      >
+        {busy ? log.saving : saveLabel}
+      </button>
+    </div>
+  );
+}

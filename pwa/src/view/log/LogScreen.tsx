@@ -1,0 +1,125 @@
+/** Log a hit: place, what is damaged, save. Amends a report where the route names one. */
+
+import { useRef, useState } from "preact/hooks";
+import type { EventSetup, ReportBody } from "../../kit/api";
+import type { Actions, AppState } from "../../flow/model";
+import { prefill } from "../../report/prefill";
+import { reportsOf, type StandingReport } from "../../report/standing";
+import { log } from "../words/log";
+import { Form } from "./Form";
+import { forgetDraft, keptDraft, keepDraft } from "./keptDraft";
+import "./log.css";
+import { merged } from "./merged";
+import { PickZone } from "./PickZone";
+import { Saved } from "./Saved";
+import { StopCard } from "./StopCard";
+
+export interface LogScreen {
+  state: AppState;
+  setup: EventSetup;
+  car: string;
+  actions: Actions;
+}
+
+/** The report that the route names is changed; without one a new report is begun. */
+export function LogScreen(props: LogScreen) {
+  const { state, car } = props;
+  const subject = state.route.subject;
+  if (subject === null) return <NewReport key={car} {...props} />;
+  const report = reportsOf(state.entries, car).find((one) => one.report === subject);
+  if (!report) {
+    return (
+      <div class="stack">
+        <h1>{log.amendTitle}</h1>
+        <p>{log.notFound}</p>
+      </div>
+    );
+  }
+  return <Amend key={subject} {...props} report={report} />;
+}
+
+function Amend({ state, setup, actions, report }: LogScreen & { report: StandingReport }) {
+  const [draft, setDraft] = useState(() => merged(report, setup.car_map));
+  const save = async () => {
+    await actions.amendReport(report.report, draft);
+    actions.go("/reports");
+  };
+  return (
+    <div class="incar stack">
+      <h1>{log.amendTitle}</h1>
+      {report.two_versions && <p class="warn">{log.replacesBoth}</p>}
+      <Form {...{ state, setup, actions, draft }} onChange={setDraft} onSave={save} saveLabel={log.saveChange} amending />
+    </div>
+  );
+}
+
+type Step = { at: "zone" } | { at: "stopped" } | { at: "form" } | { at: "saved"; report: string; said: ReportBody };
+
+function NewReport({ state, setup, car, actions }: LogScreen) {
+  const start = () =>
+    prefill(
+      state.entries.map((held) => held.entry),
+      car,
+      setup,
+      state.now,
+    );
+  const [draft, setDraftState] = useState<ReportBody>(() => keptDraft(car) ?? start());
+  const [step, setStep] = useState<Step>({ at: keptDraft(car) ? "form" : "zone" });
+  const top = useRef<HTMLHeadingElement>(null);
+  const setDraft = (next: ReportBody) => {
+    keepDraft(car, next);
+    setDraftState(next);
+  };
+  const go = (next: Step) => {
+    setStep(next);
+    top.current?.focus({ preventScroll: true });
+    window.scrollTo(0, 0);
+  };
+  const begin = (next: ReportBody, to: Step) => {
+    setDraft(next);
+    go(to);
+  };
+  const save = async () => {
+    const report = await actions.fileReport(draft);
+    forgetDraft(car);
+    go({ at: "saved", report, said: draft });
+  };
+  const again = () => {
+    forgetDraft(car);
+    setDraftState(start());
+    go({ at: "zone" });
+  };
+  const shared = { state, setup, car, actions };
+  return (
+    <div class="incar stack">
+      <h1 ref={top} tabIndex={-1}>
+        {log.title}
+      </h1>
+      {step.at === "zone" && (
+        <PickZone {...shared} draft={draft} onPick={begin} />
+      )}
+      {step.at === "stopped" && <StopCard onGo={() => go({ at: draft.zone === null ? "zone" : "form" })} />}
+      {step.at === "form" && (
+        <Form
+          {...shared}
+          draft={draft}
+          onChange={setDraft}
+          onSave={save}
+          saveLabel={log.save}
+          onStopped={() => go({ at: "stopped" })}
+          onOtherPlace={() => go({ at: "zone" })}
+        />
+      )}
+      {step.at === "saved" && (
+        <Saved
+          key={step.report}
+          {...shared}
+          report={step.report}
+          said={step.said}
+          onAgain={again}
+          onOtherSide={(next) => begin(next, { at: "form" })}
+        />
+      )}
+    </div>
+  );
+}

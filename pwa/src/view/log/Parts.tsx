@@ -1,0 +1,52 @@
+/** What is damaged in the chosen zone, and how bad: part chips, then one row of conditions for each. */
+
+import { useState } from "preact/hooks";
+import type { CarMap, Condition, ReportBody } from "../../kit/api";
+import { AnyOf, OneOf } from "../bits/Chips";
+import { componentLabel, conditionLabel } from "../labels";
+import { log } from "../words/log";
+import { toggled, withCondition } from "./draft";
+import { componentsOf, conditionChips, IN_SIGHT } from "./likely";
+
+interface Parts {
+  map: CarMap;
+  draft: ReportBody;
+  onChange: (draft: ReportBody) => void;
+}
+
+export function Parts({ map, draft, onChange }: Parts) {
+  const [all, setAll] = useState(false);
+  const chosen = draft.findings.map((one) => one.component);
+  const listed = draft.zone === null ? [] : componentsOf(map, draft.zone);
+  const shown = all ? listed : listed.filter((name, place) => place < IN_SIGHT || chosen.includes(name));
+  const unlisted = chosen.filter((name) => !listed.includes(name));
+  return (
+    <div class="stack">
+      <AnyOf
+        legend={log.parts}
+        options={[...shown, ...unlisted].map((value) => ({ value, label: componentLabel(map, value) }))}
+        chosen={chosen}
+        onToggle={(name, on) => onChange(toggled(draft, map, name, on))}
+        after={
+          shown.length < listed.length && (
+            <button type="button" class="button quiet" onClick={() => setAll(true)}>
+              {log.moreParts(listed.length - shown.length)}
+            </button>
+          )
+        }
+      />
+      {draft.findings.map(({ component, condition }) => (
+        <OneOf<Condition>
+          key={component}
+          legend={log.howBad(componentLabel(map, component))}
+          value={condition}
+          options={withChosen(conditionChips(map, component), condition).map((value) => ({ value, label: conditionLabel(value) }))}
+          onPick={(value) => onChange(withCondition(draft, component, value))}
+        />
+      ))}
+    </div>
+  );
+}
+
+/** A report made elsewhere may say a condition that the map does not list: it stays in sight. */
+const withChosen = (chips: Condition[], chosen: Condition) => (chips.includes(chosen) ? chips : [...chips, chosen]);

@@ -1,0 +1,26 @@
+/** The car has stopped: people first, the log after. */
+
+import { useEffect, useRef } from "preact/hooks";
+import { log } from "../words/log";
+
+/** Takes the focus once, so that it is read first; it blocks nothing else. */
+export function StopCard({ onGo }: { onGo: () => void }) {
+  const title = useRef<HTMLHeadingElement>(null);
+  useEffect(() => title.current?.focus(), []);
+  return (
+    <section class="stop-card" aria-labelledby="stop-title">
+      <h2 id="stop-title" ref={title} tabIndex={-1}>
+        {log.stop.title}
+      </h2>
+      <ol>
+        {log.stop.items.map((item) => (
+          <li key={item}>{item}</li>
+        ))}
+      </ol>
+      <p>{log.stop.after}</p>
+      <button type="button" class="button main wide" onClick={onGo}>
+        {log.stop.go}
+      </button>
+    </section>
+  );
+}

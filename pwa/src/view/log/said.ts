@@ -1,0 +1,24 @@
+/** A report body as one or two short lines of words. Pure. */
+
+import type { CarMap, ReportBody } from "../../kit/api";
+import { componentLabel, conditionLabel, symptomLabel, zoneLabel } from "../labels";
+import { common } from "../words/common";
+
+/** "Front left: Wheel bent, Tyre flat; Vibration growing with speed". */
+export function whatSaid(body: ReportBody, map: CarMap): string {
+  const findings = body.findings.map(
+    ({ component, condition }) => `${componentLabel(map, component)} ${conditionLabel(condition).toLowerCase()}`,
+  );
+  const symptoms = body.symptoms.map((code) => symptomLabel(map, code));
+  const seen = [findings.join(", "), symptoms.join(", ")].filter(Boolean).join("; ");
+  if (body.zone === null && seen) return seen;
+  return seen ? `${zoneLabel(map, body.zone)}: ${seen}` : zoneLabel(map, body.zone);
+}
+
+/** "SS4, km 6.1", or the kind of place where there is no stage. */
+export function whereSaid(body: ReportBody): string {
+  const stage = body.stage ?? "";
+  const where = body.where === "stage" && stage ? "" : (common.where[body.where] ?? body.where);
+  const km = body.km === null ? "" : common.km(body.km);
+  return [stage, km, where].filter(Boolean).join(", ");
+}

@@ -1,0 +1,3 @@
+export function MeScreen() {
+  return <p>soon</p>;
+}

@@ -1,0 +1,87 @@
+/** What the log holds of the car's release, always in sight: HOLD with reasons, nothing open in the log, or not known yet. */
+
+import type { CarMap, HoldReason } from "../../kit/api";
+import { clockOf } from "../../kit/time";
+import type { ReleaseShown } from "../../flow/model";
+import { Icon } from "../bits/Icon";
+import { jobLabel } from "../labels";
+import { queue } from "../words/queue";
+
+export function HoldBar({ release, map }: { release: ReleaseShown; map: CarMap }) {
+  if (release.shown === "hold") return <Hold release={release} map={map} />;
+  if (release.shown === "nothing-open") {
+    return (
+      <section class="hold-bar nothing" aria-live="polite" aria-label={queue.release}>
+        <p class="hold-word">
+          <Icon name="nothing-open" />
+          {queue.nothing}
+        </p>
+        <p>
+          {queue.heard(clockOf(release.heard_at))}. {queue.nothingNote}
+        </p>
+      </section>
+    );
+  }
+  return (
+    <section class="hold-bar not-known" aria-live="polite" aria-label={queue.release}>
+      <p class="hold-word">
+        <Icon name="unknown" />
+        {queue.unknown}
+      </p>
+      <Why why={release.why} />
+    </section>
+  );
+}
+
+function Hold({ release, map }: { release: ReleaseShown & { shown: "hold" }; map: CarMap }) {
+  return (
+    <section class="hold-bar hold" aria-live="polite" aria-label={queue.release}>
+      <details>
+        <summary>
+          <span class="hold-word">
+            <Icon name="hold" />
+            {queue.hold}
+          </span>
+          <span class="hold-short">{shortReasons(release.reasons, map)}</span>
+        </summary>
+        <p>{queue.holdWhy}</p>
+        <ul>
+          {release.reasons.map((reason) => (
+            <li key={`${reason.job} ${reason.needs}`}>
+              <Reason reason={reason} map={map} />
+            </li>
+          ))}
+        </ul>
+        <Why why={release.why} />
+        <p>{queue.heard(clockOf(release.heard_at))}</p>
+      </details>
+    </section>
+  );
+}
+
+/** "4 reasons: Front left: Brake hose, …", so that nobody must open the bar to see what holds the car. */
+function shortReasons(reasons: HoldReason[], map: CarMap): string {
+  const names = reasons.map((one) => (one.job === null ? (queue.needs[one.needs] ?? one.needs) : jobLabel(map, one.job)));
+  return `${queue.holdCount(reasons.length)}: ${names.join(", ")}`;
+}
+
+function Reason({ reason, map }: { reason: HoldReason; map: CarMap }) {
+  const needs = queue.needs[reason.needs] ?? reason.needs;
+  if (reason.job === null) return <span>{needs}</span>;
+  return (
+    <span>
+      <a href={jobHref(reason.job)}>{jobLabel(map, reason.job)}</a>: {needs}
+    </span>
+  );
+}
+
+/** The address of a job's page. */
+export const jobHref = (key: string) => `#/job/${key.split("/").map(encodeURIComponent).join("/")}`;
+
+const Why = ({ why }: { why: string[] }) => (
+  <>
+    {why.map((sentence) => (
+      <p key={sentence}>{sentence}</p>
+    ))}
+  </>
+);

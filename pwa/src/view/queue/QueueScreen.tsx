@@ -1,0 +1,106 @@
+/** The queue of one car for the crew: hold bar, what is new, jobs in order. */
+
+import type { EventSetup, Job } from "../../kit/api";
+import { clockOf } from "../../kit/time";
+import type { Actions, AppState } from "../../flow/model";
+import { reportsOf } from "../../report/standing";
+import { zoneLabel } from "../labels";
+import { queue } from "../words/queue";
+import { HoldBar, jobHref } from "./HoldBar";
+import { JobCard } from "./JobCard";
+import "./queue.css";
+import { cornerLooks, type Section, sectionOf } from "./sections";
+import { Unsent } from "./Unsent";
+import { reasonsOf, reportedAgain } from "./why";
+
+export interface CarScreen {
+  state: AppState;
+  setup: EventSetup;
+  car: string;
+  actions: Actions;
+}
+
+const SECTIONS: Section[] = ["inspect", "must", "worth"];
+
+export function QueueScreen(props: CarScreen) {
+  const { state, setup, car, actions } = props;
+  const jobs = state.queue?.answer.jobs ?? [];
+  const inSection = (section: Section) => jobs.filter((job) => sectionOf(job) === section);
+  const done = inSection("done");
+  return (
+    <div class="stack">
+      <h1>{queue.title}</h1>
+      {state.release && <HoldBar release={state.release} map={setup.car_map} />}
+      <HeardLine state={state} />
+      {state.fresh_jobs.length > 0 && (
+        <div class="row news">
+          <span class="strong">{queue.news(state.fresh_jobs.length)}</span>
+          <button type="button" class="button" onClick={() => void actions.lookedAtQueue()}>
+            {queue.seen}
+          </button>
+        </div>
+      )}
+      <Unsent state={state} setup={setup} car={car} />
+      {state.queue && jobs.length === 0 && <p>{queue.empty}</p>}
+      {SECTIONS.map((section) => (
+        <Jobs key={section} {...props} section={section} jobs={inSection(section)} />
+      ))}
+      {done.length > 0 && (
+        <details>
+          <summary>{queue.doneCount(done.length)}</summary>
+          <Cards {...props} jobs={done} />
+        </details>
+      )}
+      {state.queue && jobs.length > 0 && (
+        <p class="soft">{queue.totals(String(state.queue.answer.totals.mechanic_minutes))}</p>
+      )}
+    </div>
+  );
+}
+
+function HeardLine({ state }: { state: AppState }) {
+  const heard = state.queue ? queue.heard(clockOf(state.queue.heard_at)) : queue.heardNever;
+  return (
+    <p class="soft" role="status">
+      {state.unreachable ? `${heard}, ${queue.unreachable}` : heard}
+    </p>
+  );
+}
+
+function Jobs({ section, jobs, ...props }: CarScreen & { section: Section; jobs: Job[] }) {
+  if (!jobs.length) return null;
+  const inspector = props.state.identity?.roles.includes("inspector");
+  const corners = section === "inspect" && inspector ? cornerLooks(jobs) : [];
+  return (
+    <section class="stack" aria-labelledby={`section-${section}`}>
+      <h2 id={`section-${section}`}>
+        {queue.sections[section]} ({jobs.length})
+      </h2>
+      {corners.map((corner) => (
+        <a key={corner.zone} class="button" href={jobHref(corner.jobs[0]?.job ?? "")}>
+          {queue.cornerLook(corner.jobs.length, zoneLabel(props.setup.car_map, corner.zone))}
+        </a>
+      ))}
+      <Cards {...props} jobs={jobs} />
+    </section>
+  );
+}
+
+function Cards({ state, setup, car, actions, jobs }: CarScreen & { jobs: Job[] }) {
+  const reports = reportsOf(state.entries, car);
+  return (
+    <ul class="jobs">
+      {jobs.map((job) => (
+        <JobCard
+          key={job.job}
+          job={job}
+          setup={setup}
+          fresh={state.fresh_jobs.includes(job.job)}
+          reasons={reasonsOf(job, reports, setup)}
+          again={reportedAgain(job, state.entries, setup)}
+          photoUrl={actions.photoUrl}
+        />
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,28 @@
+/** On the road where the event forbids advice: no queue, no hold, only the check card that was aboard at the start. */
+
+import type { EventSetup } from "../../kit/api";
+import { jobLabel } from "../labels";
+import { queue } from "../words/queue";
+
+export function RoadScreen({ setup }: { setup: EventSetup }) {
+  const map = setup.car_map;
+  return (
+    <div class="stack">
+      <h1>{queue.roadTitle}</h1>
+      <p>{queue.road}</p>
+      <h2>{queue.card}</h2>
+      <p class="soft">{queue.cardNote}</p>
+      {Object.entries(map.symptoms).map(([code, symptom]) => (
+        <details key={code} class="sheet">
+          <summary>{symptom.label}</summary>
+          {typeof symptom.stop === "string" && symptom.stop && <p class="warn">{symptom.stop}</p>}
+          <ol class="bulleted">
+            {symptom.checks.map((key) => (
+              <li key={key}>{jobLabel(map, key)}</li>
+            ))}
+          </ol>
+        </details>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,70 @@
+/** Why a job is in the queue, in words: the reports behind it, what they say of it, who and where. Pure. */
+
+import type { EventSetup, Job } from "../../kit/api";
+import { clockOf } from "../../kit/time";
+import { bodyOf } from "../../report/body";
+import { type HeldEntry, isKind } from "../../report/held";
+import type { StandingReport } from "../../report/standing";
+import type { Version } from "../../report/versions";
+import { withoutVoided } from "../../report/voided";
+import { componentLabel, conditionLabel, personName, symptomLabel } from "../labels";
+import { whatSaid, whereSaid } from "../log/said";
+import { common } from "../words/common";
+import { queue } from "../words/queue";
+
+/** One version of one report that is behind a job. */
+export interface Reason {
+  id: string;
+  /** "SS2, km 6.1 · Maru 10:42 · Stone". */
+  head: string;
+  /** "Wheel bent", or what was noticed or hit next to it. */
+  says: string;
+  note: string;
+  photos: string[];
+}
+
+/** The reports behind the job as this phone holds them; a report that is not here yet is left out. */
+export function reasonsOf(job: Job, reports: StandingReport[], setup: EventSetup): Reason[] {
+  return reports
+    .filter((report) => job.reports.includes(report.report))
+    .flatMap((report) => report.heads.map((head) => reasonOf(job, head, setup)));
+}
+
+function reasonOf(job: Job, version: Version, setup: EventSetup): Reason {
+  const body = bodyOf(version);
+  const who = `${personName(setup, version.person)} ${clockOf(version.at)}`;
+  const cause = body.cause === "unknown" ? "" : (common.cause[body.cause] ?? body.cause);
+  return {
+    id: version.id,
+    head: [whereSaid(body), who, cause].filter(Boolean).join(" · "),
+    says: saysOf(job, version, setup),
+    note: body.note,
+    photos: body.photos,
+  };
+}
+
+function saysOf(job: Job, version: Version, setup: EventSetup): string {
+  const body = bodyOf(version);
+  const map = setup.car_map;
+  const direct = body.zone === job.zone ? body.findings.find((one) => one.component === job.component) : undefined;
+  if (direct) return `${componentLabel(map, direct.component)}: ${conditionLabel(direct.condition).toLowerCase()}`;
+  const noticed = body.symptoms.filter((code) => map.symptoms[code]?.checks.includes(job.job));
+  if (noticed.length) return queue.because(noticed.map((code) => symptomLabel(map, code)).join(", "));
+  return queue.nextTo(whatSaid(body, map));
+}
+
+/** Whether somebody signed this job off before and something is open on it again. */
+export function reportedAgain(job: Job, entries: HeldEntry[], setup: EventSetup): boolean {
+  const open = job.safety_critical ? job.inspection !== "passed" : job.state !== "finished" && job.state !== "accepted";
+  if (!open || job.inspection === "failed") return false;
+  const valid = withoutVoided(
+    entries.map((held) => held.entry),
+    setup,
+  );
+  const left = new Set(job.safety_critical ? job.uncovered : job.findings);
+  return valid.some((entry) => {
+    if (entry.subject !== job.job || !isKind(entry, "job.finished", "inspection.passed")) return false;
+    const covers = entry.data.covers ?? [];
+    return covers.length > 0 && !covers.some((id) => left.has(id)) && !left.has(entry.id);
+  });
+}

@@ -1,0 +1,54 @@
+/** Stages on which this phone said that nothing was seen, each with undo. */
+
+import type { EntryOf } from "../../kit/api";
+import { clockOf } from "../../kit/time";
+import { isKind } from "../../report/held";
+import { mayVoid, withoutVoided } from "../../report/voided";
+import { SendingMark } from "../bits/SendingMark";
+import { usePending } from "../bits/usePending";
+import { common } from "../words/common";
+import { reports as words } from "../words/reports";
+import type { CarScreen } from "./ReportsScreen";
+
+export function NothingSeenList({ state, setup, car, actions }: CarScreen) {
+  const { busy, run } = usePending();
+  const valid = new Set(
+    withoutVoided(
+      state.entries.map((held) => held.entry),
+      setup,
+    ),
+  );
+  const own = state.entries.filter(
+    ({ entry, mine }) => mine && entry.car === car && isKind(entry, "stage.nothing_seen") && valid.has(entry),
+  );
+  if (!own.length) return null;
+  return (
+    <section class="stack" aria-labelledby="nothing-list">
+      <h2 id="nothing-list">{words.nothingSeen}</h2>
+      <ul class="stack">
+        {own.map(({ entry, sending }) => {
+          const { stage, how } = (entry as EntryOf<"stage.nothing_seen">).data;
+          return (
+            <li key={entry.id} class="sheet row">
+              <span>
+                {stage}, {how === "from-seat" ? words.seat : words.round}, {clockOf(entry.at)}
+              </span>
+              <SendingMark sending={sending} />
+              {state.identity && mayVoid(entry, state.identity.person, setup) && (
+                <button
+                  type="button"
+                  class="button"
+                  disabled={busy}
+                  aria-label={`${common.undo}: ${words.nothingSeen} ${stage}`}
+                  onClick={() => run(() => actions.voidEntry(entry.id, common.undoReason))}
+                >
+                  {common.undo}
+                </button>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,111 @@
+/** One report as it stands, with what can be done to it. */
+
+import { useState } from "preact/hooks";
+import type { EventSetup } from "../../kit/api";
+import { clockOf } from "../../kit/time";
+import type { Actions } from "../../flow/model";
+import { bodyOf } from "../../report/body";
+import type { StandingReport } from "../../report/standing";
+import { Icon } from "../bits/Icon";
+import { Photos } from "../bits/Photo";
+import { PhotoAdder } from "../bits/PhotoAdder";
+import { SendingMark } from "../bits/SendingMark";
+import { personName } from "../labels";
+import { whatSaid, whereSaid } from "../log/said";
+import { merged } from "../log/merged";
+import { common } from "../words/common";
+import { log } from "../words/log";
+import { reports as words } from "../words/reports";
+import { Withdraw } from "./Withdraw";
+
+interface ReportCardProps {
+  report: StandingReport;
+  setup: EventSetup;
+  actions: Actions;
+}
+
+export function ReportCard({ report, setup, actions }: ReportCardProps) {
+  const { body } = report;
+  const map = setup.car_map;
+  const first = report.versions.find((version) => version.kind === "report.filed");
+  return (
+    <li class={report.withdrawn ? "sheet gone" : "sheet"}>
+      <h2>{whatSaid(report.withdrawn && first ? bodyOf(first) : body, map)}</h2>
+      <p class="soft">
+        {[whereSaid(body), `${personName(setup, report.person)} ${clockOf(report.at)}`].join(" · ")}
+      </p>
+      <p class="row">
+        <SendingMark sending={report.sending} />
+        {report.withdrawn && <span class="tag">{words.withdrawn}</span>}
+        {report.two_versions && (
+          <span class="tag must">
+            <Icon name="two" />
+            {common.twoVersions}
+          </span>
+        )}
+      </p>
+      {report.two_versions && <TwoVersions report={report} setup={setup} />}
+      {!report.withdrawn && <Details report={report} />}
+      <Photos photos={body.photos} photoUrl={actions.photoUrl} />
+      {!report.withdrawn && <Doing report={report} setup={setup} actions={actions} />}
+    </li>
+  );
+}
+
+function TwoVersions({ report, setup }: { report: StandingReport; setup: EventSetup }) {
+  return (
+    <div class="versions">
+      <p>{words.twoVersions}</p>
+      <ul class="bulleted">
+        {report.heads.map((head) => (
+          <li key={head.id}>
+            <span class="strong">{words.version(personName(setup, head.person), clockOf(head.at))}:</span>{" "}
+            {head.kind === "report.withdrawn" ? words.withdrawn : whatSaid(bodyOf(head), setup.car_map)}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function Details({ report: { body } }: { report: StandingReport }) {
+  const from = body.direction === null ? "" : body.direction === "below" ? log.below : log.oclock(body.direction);
+  const facts = [
+    body.drives && words.drives(common.drives[body.drives] ?? body.drives),
+    body.cause !== "unknown" && common.cause[body.cause],
+    from && words.fromDirection(from.toLowerCase()),
+  ].filter(Boolean);
+  return (
+    <>
+      {facts.length > 0 && <p>{facts.join(" · ")}</p>}
+      {body.note && <p class="note">{body.note}</p>}
+    </>
+  );
+}
+
+function Doing({ report, setup, actions }: ReportCardProps) {
+  const [withdrawing, setWithdrawing] = useState(false);
+  const addPhoto = (sha256: string) => {
+    const now = merged(report, setup.car_map);
+    return actions.amendReport(report.report, { ...now, photos: [...now.photos, sha256] });
+  };
+  return (
+    <>
+      <div class="row even">
+        <button type="button" class="button" onClick={() => actions.go(`/log/${encodeURIComponent(report.report)}`)}>
+          {report.two_versions ? words.join : words.amend}
+        </button>
+        <button
+          type="button"
+          class="button"
+          aria-expanded={withdrawing}
+          onClick={() => setWithdrawing(!withdrawing)}
+        >
+          {words.withdraw}
+        </button>
+      </div>
+      {!report.two_versions && <PhotoAdder keepPhoto={actions.keepPhoto} onKept={addPhoto} />}
+      {withdrawing && <Withdraw onWithdraw={(reason) => actions.withdrawReport(report.report, reason)} />}
+    </>
+  );
+}

@@ -1,0 +1,41 @@
+/** Reports as they stand on this phone: own ones first, refused entries before all. */
+
+import type { EventSetup } from "../../kit/api";
+import type { Actions, AppState } from "../../flow/model";
+import { reportsOf } from "../../report/standing";
+import { reports as words } from "../words/reports";
+import { NothingSeenList } from "./NothingSeenList";
+import { Refused } from "./Refused";
+import { ReportCard } from "./ReportCard";
+import "./reports.css";
+
+export interface CarScreen {
+  state: AppState;
+  setup: EventSetup;
+  car: string;
+  actions: Actions;
+}
+
+export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
+  const all = reportsOf(state.entries, car);
+  const mine = all.filter((report) => report.mine);
+  const others = all.filter((report) => !report.mine);
+  const card = (report: (typeof all)[number]) => (
+    <ReportCard key={report.report} report={report} setup={setup} actions={actions} />
+  );
+  return (
+    <div class="stack">
+      <h1>{words.title}</h1>
+      <Refused entries={state.entries.filter((held) => held.mine && held.sending === "attention")} setup={setup} />
+      {mine.length === 0 && <p>{words.none}</p>}
+      <ul class="stack">{mine.map(card)}</ul>
+      <NothingSeenList state={state} setup={setup} car={car} actions={actions} />
+      {others.length > 0 && (
+        <details>
+          <summary>{words.others(others.length)}</summary>
+          <ul class="stack">{others.map(card)}</ul>
+        </details>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,30 @@
+/** Who drives from now on, one tap. */
+
+import { OneOf } from "../bits/Chips";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { personName } from "../labels";
+import type { CarScreen } from "../queue/QueueScreen";
+import { service as words } from "../words/service";
+import { driverNow } from "./day";
+
+export function Driver({ state, setup, car, actions }: CarScreen) {
+  const { problem, run } = usePending();
+  const now = driverNow(
+    state.entries.map((held) => held.entry),
+    car,
+    setup,
+  );
+  return (
+    <section class="sheet" aria-label={words.driver}>
+      <p>{now === null ? words.driverUnknown : words.driverNow(personName(setup, now))}</p>
+      <OneOf
+        legend={words.driver}
+        value={now}
+        options={setup.people.map((one) => ({ value: one.person, label: one.name }))}
+        onPick={(person) => run(() => actions.changeDriver(person))}
+      />
+      <ProblemLine text={problem} />
+    </section>
+  );
+}

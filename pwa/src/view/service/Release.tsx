@@ -1,0 +1,49 @@
+/** The car leaves service: a fact in the log, with a reason where the log holds it or does not know. */
+
+import { useState } from "preact/hooks";
+import { clockOf } from "../../kit/time";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { personName } from "../labels";
+import { service as words } from "../words/service";
+import { visitOf } from "./day";
+import type { AtService } from "./ServiceScreen";
+
+export function Release({ state, setup, car, actions, service }: AtService) {
+  const [reason, setReason] = useState("");
+  const [missing, setMissing] = useState(false);
+  const { busy, problem, run } = usePending();
+  const shown = state.release?.shown ?? "not-known";
+  const needed = shown !== "nothing-open";
+  const { released } = visitOf(
+    state.entries.map((held) => held.entry),
+    car,
+    setup,
+    service.service,
+  );
+  const tap = () => {
+    setMissing(needed && reason.trim() === "");
+    if (needed && reason.trim() === "") return;
+    run(async () => {
+      await actions.releaseCar(service.service, reason.trim());
+      setReason("");
+    });
+  };
+  return (
+    <section class="sheet" aria-labelledby="release-title">
+      <h2 id="release-title">{words.release.title}</h2>
+      <p class="soft">{words.release.what}</p>
+      {released && <p class="strong">{words.release.released(personName(setup, released.person), clockOf(released.at))}</p>}
+      <p>{words.tools}</p>
+      {needed && <p class="warn">{shown === "hold" ? words.release.onHold : words.release.notKnown}</p>}
+      <label>
+        <span class="label">{needed ? words.release.reason : words.release.noteOptional}</span>
+        <textarea value={reason} maxLength={1000} onInput={(event) => setReason(event.currentTarget.value)} />
+      </label>
+      <ProblemLine text={missing ? words.release.needReason : problem} />
+      <button type="button" class="button" disabled={busy} onClick={tap}>
+        {shown === "hold" ? words.release.buttonHold : words.release.button}
+      </button>
+    </section>
+  );
+}

@@ -1,0 +1,110 @@
+/** In service and out of it on the officials' clock, who drives, and the release. */
+
+import { useState } from "preact/hooks";
+import type { Service } from "../../kit/api";
+import { clockIn, clockOf } from "../../kit/time";
+import { currentService } from "../../report/service";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { HoldBar } from "../queue/HoldBar";
+import type { CarScreen } from "../queue/QueueScreen";
+import "../queue/queue.css";
+import { service as words } from "../words/service";
+import { Countdown } from "./Countdown";
+import { nextService, visitOf } from "./day";
+import { Driver } from "./Driver";
+import { OfficialTime } from "./OfficialTime";
+import { Release } from "./Release";
+import "./service.css";
+
+export interface AtService extends CarScreen {
+  service: Service;
+}
+
+export function ServiceScreen(props: CarScreen) {
+  const { state, setup, car } = props;
+  const entries = state.entries.map((held) => held.entry);
+  const current = currentService(entries, car, setup);
+  const suggested = current?.service ?? nextService(entries, car, setup)?.service ?? null;
+  const [chosen, setChosen] = useState<string | null>(null);
+  const service = setup.services.find((one) => one.service === (chosen ?? suggested));
+  const works = state.identity?.roles.some((role) => role === "mechanic" || role === "inspector" || role === "manager");
+  return (
+    <div class="incar stack">
+      <h1>{words.title}</h1>
+      {state.release && <HoldBar release={state.release} map={setup.car_map} />}
+      <label>
+        <span class="label">{words.which}</span>
+        <select value={service?.service ?? ""} onChange={(event) => setChosen(event.currentTarget.value || null)}>
+          {!service && <option value="">{words.allDone}</option>}
+          {setup.services.map((one) => (
+            <option key={one.service} value={one.service}>
+              {words.name(one.service, one.after)}
+            </option>
+          ))}
+        </select>
+      </label>
+      {service && <Visit key={service.service} {...props} service={service} due_out_ms={dueOf(current, service)} />}
+      {service && works && <Release key={`r-${service.service}`} {...props} service={service} />}
+      {state.advice && !works && (
+        <a class="button" href="#/queue">
+          {words.seeQueue}
+        </a>
+      )}
+      <Driver {...props} />
+    </div>
+  );
+}
+
+const dueOf = (current: ReturnType<typeof currentService>, service: Service) =>
+  current?.service === service.service ? current.due_out_ms : null;
+
+function Visit(props: AtService & { due_out_ms: number | null }) {
+  const { state, setup, car, actions, service, due_out_ms } = props;
+  const now = clockIn(setup.timezone, state.now);
+  const [clock, setClock] = useState<string | null>(null);
+  const { busy, problem, run } = usePending();
+  const { entered, left } = visitOf(
+    state.entries.map((held) => held.entry),
+    car,
+    setup,
+    service.service,
+  );
+  const inside = due_out_ms !== null;
+  const shown = clock ?? now;
+  const tap = () =>
+    run(async () => {
+      if (inside) await actions.leaveService(service.service, shown);
+      else await actions.enterService(service.service, shown);
+      setClock(null);
+    });
+  const last = inside ? entered : left;
+  return (
+    <section class="sheet" aria-labelledby="visit-title">
+      <h2 id="visit-title">{words.name(service.service, service.after)}</h2>
+      <p class="soft">
+        {service.arrive === null
+          ? words.plannedNone(service.minutes)
+          : words.planned(clockOf(service.arrive), service.minutes)}
+      </p>
+      {entered && <p>{words.isIn(clockOf(entered.data.official_time ?? entered.at))}</p>}
+      {left && !inside && <p>{words.isOut(clockOf(left.data.official_time ?? left.at))}</p>}
+      {inside && <Countdown due_ms={due_out_ms} now_ms={state.now} clock={clockIn(setup.timezone, due_out_ms)} />}
+      <OfficialTime label={inside ? words.outTime : words.inTime} clock={shown} onChange={setClock} />
+      <button type="button" class="button main" disabled={busy} onClick={tap}>
+        {inside ? words.leave(shown) : words.enter(shown)}
+      </button>
+      {last && last.person === state.identity?.person && (
+        <button
+          type="button"
+          class="button quiet"
+          disabled={busy}
+          onClick={() => run(() => actions.voidEntry(last.id, words.undoReason))}
+        >
+          {inside ? words.wrongIn : words.wrongOut}
+        </button>
+      )}
+      <ProblemLine text={problem} />
+    </section>
+  );
+}

@@ -1,0 +1,37 @@
+/** Nobody has joined on this phone yet, or another person is to: the code of an invitation. */
+
+import { useState } from "preact/hooks";
+import type { Actions } from "../../flow/model";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { common } from "../words/common";
+
+export function Join({ problem, actions }: { problem: string | null; actions: Actions }) {
+  const [code, setCode] = useState("");
+  const pending = usePending();
+  return (
+    <div class="stack">
+      <p>{common.join.how}</p>
+      <ProblemLine text={pending.problem ?? problem} />
+      <label>
+        <span class="label">{common.join.code}</span>
+        <input
+          type="text"
+          value={code}
+          autocomplete="off"
+          autocapitalize="off"
+          spellcheck={false}
+          onInput={(event) => setCode(event.currentTarget.value)}
+        />
+      </label>
+      <button
+        type="button"
+        class="button main"
+        disabled={pending.busy || code.trim() === ""}
+        onClick={() => pending.run(() => actions.join(code.trim()))}
+      >
+        {pending.busy ? common.join.joining : common.join.button}
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,112 @@
+/** Words that several screens share: navigation, conditions, causes, places, sending. */
+
+const condition: Record<string, string> = {
+  unknown: "Not sure, look at it",
+  marked: "Marked",
+  worn: "Worn",
+  loose: "Loose",
+  bent: "Bent",
+  cracked: "Cracked",
+  leaking: "Leaking",
+  flat: "Flat",
+  seized: "Seized",
+  broken: "Broken",
+  missing: "Missing",
+};
+
+const cause: Record<string, string> = {
+  stone: "Stone",
+  bank: "Bank",
+  ditch: "Ditch",
+  tree: "Tree",
+  landing: "Landing",
+  water: "Water",
+  roll: "Roll",
+  car: "Another car",
+  recovery: "Recovery",
+  wear: "Wear",
+  unknown: "Not known",
+};
+
+const where: Record<string, string> = {
+  stage: "Stage",
+  "road-section": "Road section",
+  service: "Service",
+  recce: "Recce",
+  shakedown: "Shakedown",
+  regroup: "Regroup",
+  recovery: "Recovery",
+  workshop: "Workshop",
+  "hand-over": "Hand-over",
+  unknown: "Not known",
+};
+
+const drives: Record<string, string> = { well: "Well", poorly: "Poorly", no: "No, stopped" };
+
+const sending: Record<string, string> = {
+  waiting: "Waiting to be sent",
+  sent: "Sent",
+  attention: "Needs attention",
+};
+
+const role: Record<string, string> = {
+  driver: "Driver",
+  "co-driver": "Co-driver",
+  mechanic: "Mechanic",
+  inspector: "Inspector",
+  manager: "Manager",
+};
+
+export const common = {
+  app: "Shuntbook",
+  nav: "Screens",
+  navLabel: { log: "Log", reports: "Reports", queue: "Queue", service: "Service", costs: "Costs", me: "Me" } as Record<
+    string,
+    string
+  >,
+  starting: "Reading what this phone holds …",
+  loading: "Loading this screen …",
+  loadFailed: "This screen could not be loaded. What is on this phone is kept. Try again, or come back with signal.",
+  tryAgain: "Try again",
+  notKept: (why: string) => `Not kept on this phone: ${why}. Try again; if it fails again, write it on paper.`,
+  undo: "Undo",
+  undoReason: "mis-tap",
+  dismiss: "Close this message",
+  choose: "Choose …",
+  otherReason: "Or in your own words",
+  by: (what: string, step: string) => `${what}: ${step}`,
+  skip: "Skip to the screen",
+  car: (car: string) => `Car ${car}`,
+  cars: "Which car",
+  waitingCount: (n: number) => `${n} waiting`,
+  attentionCount: (n: number) => `Attention: ${n}`,
+  twoVersions: "Two versions",
+  condition,
+  cause,
+  where,
+  drives,
+  sending,
+  role,
+  noZone: "Place not known",
+  time: (iso: string) => iso.slice(11, 16),
+  photoMissing: "Photo not on this phone yet",
+  photoAlt: (n: number, of: number) => `Photo ${n} of ${of}`,
+  km: (km: number) => `km ${km.toFixed(1)}`,
+  openReports: (n: number) => (n === 1 ? "1 open report" : `${n} open reports`),
+  carTop: "Car seen from above",
+  carUnder: "Underside of the car",
+  front: "FRONT",
+  sideTop: "From above",
+  sideUnder: "Underside",
+  drawing: "Which side of the car",
+  otherZones: "Other places on this car",
+  eventUnknown: "The event's set-up is not on this phone yet. Stay in reach of the van once, then it works without signal.",
+  join: {
+    title: "Join your team",
+    how: "Open the link that your manager sent you, or type its code here. A code works once.",
+    code: "Code",
+    button: "Join",
+    joining: "Asking the server …",
+    kept: "What this phone logged before is kept and still goes out.",
+  },
+};

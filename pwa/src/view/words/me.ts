@@ -1,0 +1,32 @@
+/** Words of the Me screen: person, phone, what is waiting. */
+
+export const me = {
+  title: "Me and this phone",
+  iAm: (name: string) => `You are ${name}`,
+  switchTo: "Switch person on this phone",
+  joinAnother: "Join another person",
+  status: "This phone",
+  waiting: (n: number) => (n === 0 ? "Nothing waiting to be sent" : `${n} waiting to be sent`),
+  photos: (n: number) => (n === 0 ? "No photo waiting" : `${n} photos waiting`),
+  attention: (n: number) => (n === 0 ? "Nothing refused" : `${n} need attention: see Reports`),
+  heard: (time: string) => `Server last heard ${time}`,
+  heardNever: "Server not heard yet",
+  reachable: "The last try reached the server",
+  unreachable: "The last try did not reach the server. It is tried again by itself.",
+  sync: "Send and fetch now",
+  syncing: "Asking the server …",
+  kept: "Storage: the browser promised to keep it",
+  keptNot: "Storage: the browser may clear it when space runs out. Send often, and add the app to the home screen.",
+  keptUnknown: "Storage: this browser does not say whether it keeps it",
+  keep: "Ask the browser to keep it",
+  offline: "Works without signal on this phone",
+  offlineNot: "Does not open without signal here: the page did not come over a trusted https address. Ask your manager for the right link.",
+  update: "An update is ready. It starts when you tap it, never by itself.",
+  updateDo: "Update now",
+  noUpdate: "The app is up to date as far as this phone knows",
+  event: "Event",
+  not: "What this app is not",
+  notText:
+    "It holds a log. It never says a car may be driven: event officials, local rules and licensed practice decide.",
+  device: (d: string) => `This phone's number: ${d}`,
+};
