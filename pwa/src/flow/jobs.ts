@@ -81,6 +81,6 @@ async function voidEntry(core: Core, id: string, reason: string): Promise<void> 
   const entry = await entryById(await core.db, id);
   if (!entry) return fail(core, "This entry is not on this phone: nothing was undone.");
   const data = { voids: togetherWith(id), reason };
-  const { event, car, subject } = entry;
+  const { event, car, subject = null } = entry;
   await save(core, (by, now) => [newEntry("entry.voided", subject, data, { ...by, event, car }, now)], "Undone.");
 }

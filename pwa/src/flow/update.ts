@@ -39,7 +39,10 @@ function watch(registration: ServiceWorkerRegistration, updates: Updates): void 
 
 /** Let the new version take over, then load the page anew. */
 export function takeUpdate(): void {
-  if (!waiting || waiting.state === "activated") return location.reload();
+  if (!waiting || waiting.state === "activated") {
+    location.reload();
+    return;
+  }
   navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
   waiting.postMessage("skip-waiting");
 }

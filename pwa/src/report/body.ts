@@ -22,7 +22,8 @@ export const EMPTY_BODY: ReportBody = {
 export function bodyOf(version: Entry): ReportBody {
   if (version.kind !== "report.filed" && version.kind !== "report.amended") return { ...EMPTY_BODY };
   const said = Object.fromEntries(Object.entries(version.data).filter(([, value]) => value != null));
-  const body = { ...EMPTY_BODY, ...said } as ReportBody & { replaces?: string[] };
-  delete body.replaces;
-  return body;
+  const { replaces: _, ...body } = { ...EMPTY_BODY, ...said } as ReportBody & { replaces?: string[] };
+  // A decimal may come as text ("7.30"), which keeps its digits; people read it as a number.
+  const km = body.km === null ? null : Number(body.km);
+  return { ...body, km: Number.isFinite(km) ? km : null };
 }

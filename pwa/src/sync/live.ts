@@ -107,7 +107,12 @@ async function readEvents(body: ReadableStream<Uint8Array>, onChanged: () => voi
 function pause(ms: number, signal: AbortSignal): Promise<void> {
   return new Promise((resolve) => {
     if (signal.aborted) return resolve();
-    const timer = setTimeout(resolve, ms);
-    signal.addEventListener("abort", () => (clearTimeout(timer), resolve()), { once: true });
+    const end = () => {
+      clearTimeout(timer);
+      signal.removeEventListener("abort", end);
+      resolve();
+    };
+    const timer = setTimeout(end, ms);
+    signal.addEventListener("abort", end);
   });
 }
