@@ -1,0 +1,57 @@
+"""Says which entries stand: an undone mis-tap counts for nothing."""
+
+from dataclasses import replace
+
+from .folder import Folder, roles_of
+
+VERSION_KINDS = ["report.filed", "report.amended", "report.withdrawn"]
+VOIDABLE_KINDS = [
+    "job.started", "job.stopped", "job.finished", "job.deferred",
+    "inspection.passed", "car.released", "cost.adjusted", "stage.nothing_seen",
+    "service.entered", "service.left", "driver.changed",
+]  # fmt: skip
+
+
+def listed(entry: dict, name: str) -> list:
+    """A list in the entry's data; one that is not there is empty."""
+    return entry["data"].get(name) or []
+
+
+def failed(entry: dict) -> bool:
+    """An inspection failed if it says so, and also if it says passed with a check that is not ok."""
+    if entry["kind"] == "inspection.failed":
+        return True
+    return entry["kind"] == "inspection.passed" and any(check["ok"] is not True for check in listed(entry, "checks"))
+
+
+def voidable(entry: dict) -> bool:
+    """Only these kinds can be undone: never a report, never an inspection that failed in either way."""
+    return entry["kind"] in VOIDABLE_KINDS and not failed(entry)
+
+
+def voids(undo: dict, entry: dict, setup: dict) -> bool:
+    """An undo takes an entry of the same event and car away, by that entry's own author or by a manager."""
+    return (
+        undo["kind"] == "entry.voided"
+        and entry["id"] in listed(undo, "voids")
+        and (undo["event"], undo["car"]) == (entry["event"], entry["car"])
+        and (undo["person"] == entry["person"] or "manager" in roles_of(setup, undo["person"]))
+        and voidable(entry)
+    )
+
+
+def without_undone(folder: Folder) -> Folder:
+    """The same folder, left with the entries that nothing undoes."""
+    undoing = of_kind(folder.all_entries, "entry.voided")
+    standing = [one for one in folder.all_entries if not any(voids(undo, one, folder.setup) for undo in undoing)]
+    return replace(folder, all_entries=standing, entries=[one for one in standing if one["car"] == folder.car])
+
+
+def of_kind(entries: list, *kinds: str) -> list:
+    """The entries of these kinds."""
+    return [entry for entry in entries if entry["kind"] in kinds]
+
+
+def on_job(entries: list, key: str, *kinds: str) -> list:
+    """The entries of these kinds whose subject is the job's key."""
+    return [entry for entry in of_kind(entries, *kinds) if entry["subject"] == key]

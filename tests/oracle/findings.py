@@ -1,0 +1,117 @@
+"""Says what each version of a report says, and which findings count."""
+
+from dataclasses import dataclass, replace
+
+from .carmap import component_of, lists, safety_critical, worst, zone_lists, zone_of
+from .entries import failed, listed
+from .folder import Folder
+from .versions import below_without_ring, is_head, versions_of
+
+
+@dataclass(frozen=True)
+class Finding:
+    """An entry says that a key is in a condition; `sort` = direct, bare, knock-on, retracted or failed."""
+
+    entry: str
+    key: str
+    condition: str
+    sort: str
+
+
+def direct(folder: Folder, version: dict) -> list:
+    """Each finding of the body in its zone; each symptom through the map's checks, or `unknown` if not in the map."""
+    zone = version["data"].get("zone") or "unknown"
+    said = [
+        Finding(version["id"], f"{zone}/{one['component']}", one["condition"], "direct")
+        for one in listed(version, "findings")
+    ]
+    for symptom in listed(version, "symptoms"):
+        for key in keys_to_check(folder, symptom, zone):
+            said.append(Finding(version["id"], key, "unknown", "direct"))
+    return said
+
+
+def keys_to_check(folder: Folder, symptom: str, zone: str) -> list:
+    """The keys that the map wants looked at for a symptom; one that it does not know is the zone's `unknown`."""
+    if symptom in folder.car_map.get("symptoms", {}):
+        return folder.car_map["symptoms"][symptom]["checks"]
+    return [f"{zone}/unknown"]
+
+
+def bare(version: dict) -> list:
+    """A body with neither findings nor symptoms: something unknown in its zone."""
+    if listed(version, "findings") or listed(version, "symptoms"):
+        return []
+    zone = version["data"].get("zone") or "unknown"
+    return [Finding(version["id"], f"{zone}/unknown", "unknown", "bare")]
+
+
+def knock_on(folder: Folder, source: Finding) -> list:
+    """What a direct finding makes suspect: same-zone components that the zone lists, other keys that the map lists."""
+    keys = []
+    for rule in folder.car_map.get("knock_on", []):
+        if rule["component"] == component_of(source.key) and source.condition in rule["conditions"]:
+            zone = zone_of(source.key)
+            keys += [f"{zone}/{one}" for one in rule.get("same_zone", []) if zone_lists(folder.car_map, zone, one)]
+            keys += [key for key in rule.get("also", []) if lists(folder.car_map, key)]
+    return [Finding(source.entry, key, "unknown", "knock-on") for key in keys]
+
+
+def said_by(folder: Folder, version: dict) -> list:
+    """All that one version says, each key once: direct before the rest, the worse condition first."""
+    if version["kind"] == "report.withdrawn":
+        return []
+    said_directly = direct(folder, version)
+    said = said_directly + bare(version)
+    for source in said_directly:
+        said = said + knock_on(folder, source)
+    return [one_of(folder, said, key) for key in sorted({one.key for one in said})]
+
+
+def one_of(folder: Folder, said: list, key: str) -> Finding:
+    """The one finding that stands for a key: a direct one if there is one, and of those the worst."""
+    on_key = [one for one in said if one.key == key]
+    first = [one for one in on_key if one.sort == "direct"] or on_key
+    condition = worst(folder, component_of(key), [one.condition for one in first])
+    return next(one for one in first if one.condition == condition)
+
+
+def with_said(folder: Folder) -> Folder:
+    """The same folder, with what each version says beside it."""
+    return replace(folder, said={one["id"]: said_by(folder, one) for one in versions_of(folder.entries)})
+
+
+def counted(folder: Folder, version: dict) -> list:
+    """What a head gives; of a hand-over only the safety-critical findings that are direct or knock-on."""
+    said = folder.said[version["id"]]
+    if version["data"].get("where") != "hand-over":
+        return said
+    return [one for one in said if one.sort in ("direct", "knock-on") and safety_critical(folder, one.key)]
+
+
+def names_directly(folder: Folder, version: dict, key: str) -> bool:
+    """Whether the version says something of the key itself, not by knock-on and not barely."""
+    return any(one.key == key and one.sort == "direct" for one in folder.said[version["id"]])
+
+
+def retracted(folder: Folder, version: dict, versions: list) -> list:
+    """A replaced version's safety-critical direct findings that nothing below it, ring mates aside, names directly."""
+    kept = []
+    for one in folder.said[version["id"]]:
+        if one.sort == "direct" and safety_critical(folder, one.key):
+            lower = below_without_ring(version, versions)
+            if not any(names_directly(folder, other, one.key) for other in lower):
+                kept.append(Finding(one.entry, one.key, "unknown", "retracted"))
+    return kept
+
+
+def findings_of(folder: Folder) -> list:
+    """All findings of the car: the heads', what was retracted, and each failed inspection on its own subject."""
+    versions = versions_of(folder.entries)
+    found = []
+    for version in versions:
+        found += counted(folder, version) if is_head(version, versions) else retracted(folder, version, versions)
+    for entry in folder.entries:
+        if failed(entry):
+            found.append(Finding(entry["id"], entry["subject"], "unknown", "failed"))
+    return found

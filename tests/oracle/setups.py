@@ -1,0 +1,123 @@
+"""Draws the set-up of a random event: its car map, van, people and itinerary."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from random import Random
+
+from .carmap import CONDITIONS
+from .rate_files import PARTS, draw_operations, write_rates
+from .texts import csv_text, toml_table, write_text
+
+ZONES = {
+    "front-left": "corner", "front-right": "corner", "rear": "end", "roof": "roof", "under-front": "underside",
+    "cabin": "cabin", "boot": "boot",
+}  # fmt: skip
+COMPONENTS = {
+    "wheel": "wheel-hold", "hub": "wheel-hold", "track-rod-end": "steering", "brake-disc": "brake", "brake-hose": None,
+    "main-tube": "cage", "door-bar": "cage", "harness": "restraint", "fuel-line": "fuel", "mud-flap": None,
+    "lamp": None, "sump-guard": "body", "bonnet": "body",
+}  # fmt: skip
+SAFETY_GROUPS = ["wheel-hold", "restraint", "fuel"]
+PEOPLE = {
+    "p-codriver": ["co-driver"], "p-driver": ["driver"], "p-mechanic-1": ["mechanic"], "p-mechanic-2": ["mechanic"],
+    "p-looker-1": ["inspector"], "p-looker-2": ["mechanic", "inspector"], "p-looker-3": ["inspector", "driver"],
+    "p-manager": ["manager"], "p-both": ["manager", "mechanic"], "p-nothing": [],
+}  # fmt: skip
+NAMED_BY_NO_MAP = ["tow-eye", "aerial", "ｚ-clip", "𝔷-clip"]
+
+
+@dataclass
+class Setup:
+    """What the entries may name: the car map as TOML holds it, cars, stages, services and roles by person."""
+
+    event: str
+    car_map: dict
+    cars: list
+    stages: list
+    services: dict
+    people: dict
+
+
+def draw_setup(chance: Random, seed: int) -> Setup:
+    """A random set-up of two cars; the later services follow later stages."""
+    stages = [f"SS{number}" for number in range(1, chance.randint(3, 6) + 1)]
+    after = sorted(chance.sample(range(len(stages)), min(len(stages), chance.randint(2, 4))))
+    services = {chr(ord("A") + place): stages[one] for place, one in enumerate(after)}
+    return Setup(f"event-{seed}", draw_car_map(chance), ["41", "42b"], stages, services, dict(PEOPLE))
+
+
+def draw_car_map(chance: Random) -> dict:
+    """A small car map, with components in no zone, names that it does not know, and a brake hose in no group."""
+    zones = chance.sample(sorted(ZONES), chance.randint(3, 4))
+    components = sorted({*chance.sample(sorted(COMPONENTS), 8), "brake-hose", "main-tube", "mud-flap", "wheel"})
+    in_zones = {zone: chance.sample(components, chance.randint(4, 7)) for zone in zones}
+    pairs = sorted(f"{zone}/{one}" for zone, listed in in_zones.items() for one in listed)
+    return {
+        "safety_groups": chance.sample(SAFETY_GROUPS, chance.randint(0, 3)),
+        "zones": {zone: draw_zone(chance, zone, listed) for zone, listed in in_zones.items()},
+        "components": {one: draw_component(chance, one) for one in components},
+        "symptoms": {
+            code: {"label": code, "checks": chance.sample(pairs, chance.randint(1, 3))}
+            for code in ("long-pedal", "pulls-left", "smell")
+        },
+        "knock_on": [draw_knock_on(chance, components, pairs) for _ in range(chance.randint(2, 4))],
+    }
+
+
+def draw_zone(chance: Random, zone: str, components: list) -> dict:
+    """One zone's table."""
+    return {"label": zone.title(), "kind": ZONES[zone], "people": chance.randint(1, 3), "components": components}
+
+
+def draw_component(chance: Random, name: str) -> dict:
+    """One component's table, sometimes with its own order of conditions; groups are not always the usual ones."""
+    table = {"label": name.title()}
+    group = chance.choice([None, None, "body", "cage"]) if name == "brake-hose" else COMPONENTS[name]
+    if group:
+        table["group"] = group
+    if chance.random() < 0.5:
+        table["conditions"] = chance.sample(CONDITIONS[1:], chance.randint(2, 6))
+    return table
+
+
+def draw_knock_on(chance: Random, components: list, pairs: list) -> dict:
+    """One knock-on rule, naming some things that no zone has."""
+    return {
+        "component": chance.choice(["wheel", "wheel", *components]),
+        "conditions": chance.sample(CONDITIONS, chance.randint(2, 5)),
+        "same_zone": [*chance.sample(components, chance.randint(1, 3)), "no-such-component"],
+        "also": [*chance.sample(pairs, chance.randint(0, 2)), "no-such-zone/wheel", "front-left/no-such-component"],
+    }
+
+
+def write_setup(chance: Random, folder: Path, setup: Setup) -> None:
+    """Write event.toml, car_map.toml, van.csv and rates/ of the folder."""
+    write_text(folder / "event.toml", event_toml(setup))
+    write_text(folder / "car_map.toml", car_map_toml(setup.car_map))
+    write_text(folder / "van.csv", csv_text([{"part": one, "loaded": chance.randint(0, 6)} for one in PARTS[:5]]))
+    write_rates(chance, folder / "rates", draw_operations(chance, setup.car_map))
+
+
+def car_map_toml(car_map: dict) -> str:
+    """The car map's TOML."""
+    tables = [toml_table("", {"safety_groups": car_map["safety_groups"]})]
+    for name in ("zones", "components", "symptoms"):
+        tables += [toml_table(f'[{name}."{one}"]', table) for one, table in car_map[name].items()]
+    tables += [toml_table("[[knock_on]]", rule) for rule in car_map["knock_on"]]
+    return "\n".join(tables)
+
+
+def event_toml(setup: Setup) -> str:
+    """The event's TOML: cars, people, stages, and services in the order of the itinerary."""
+    tables = [toml_table("", {"event": setup.event, "name": "An invented rally", "timezone": "Europe/Berlin"})]
+    tables += [toml_table("[[cars]]", {"car": car}) for car in setup.cars]
+    for person, roles in setup.people.items():
+        tables.append(
+            toml_table("[[people]]", {"person": person, "name": person.title(), "roles": roles, "skills": []})
+        )
+    tables += [toml_table("[[stages]]", {"stage": one}) + "km = 12.5\n" for one in setup.stages]
+    for hour, (service, after) in enumerate(setup.services.items(), start=9):
+        table = {"service": service, "after": after, "kind": "midday"}
+        timing = f"arrive = 2026-05-16T{hour:02d}:02:00+02:00\nminutes = 30\nin_and_out_minutes = 7\n"
+        tables.append(toml_table("[[services]]", table) + timing)
+    return "\n".join(tables)
