@@ -97,7 +97,8 @@ def typed(envelope: Envelope) -> Entry:
 
 def _envelope(raw: bytes) -> Envelope:
     try:
-        return msgspec.json.decode(raw, type=Envelope)
+        # The decoder passes over fields that it does not know; what is passed on must be UTF-8 all the same.
+        return msgspec.json.decode(raw.decode(), type=Envelope)
     except msgspec.ValidationError as error:
         raise BadEntry("wrong-shape", *_place(str(error))) from error
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
