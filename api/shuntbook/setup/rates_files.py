@@ -17,6 +17,8 @@ Files = Mapping[str, bytes]
 Columns = tuple[tuple[str, ...], tuple[str, ...]]
 
 TOML = "rates.toml"
+NO_TOML = b'currency = "EUR"\nlabour_per_hour = 0'
+"""Read in place of a rates.toml that is missing, so that its absence is one fault and not several."""
 FILES = ("access.csv", "checks.csv", "operations.csv", "parts.csv", TOML)
 _MINUTES = ("minutes_best", "minutes_likely", "minutes_worst")
 OPERATIONS: Columns = (
@@ -65,11 +67,12 @@ def read_rates(files: Files, faults: Faults) -> Rates:
     Every fault goes to `faults` with file, row and column; the value is only good where there is none.
     """
     _right_files(files, faults)
-    money = _money(files.get(TOML, b""), faults)
+    money = _money(files.get(TOML, NO_TOML), faults)
     parts = {row.text("part"): _part(row, money.currency) for row in _rows("parts.csv", PARTS, files, faults)}
-    access = {row.text("step"): _access(row) for row in _rows("access.csv", ACCESS, files, faults)}
+    steps = _rows("access.csv", ACCESS, files, faults)
+    access = {row.text("step"): _access(row) for row in steps}
     checks = {row.text("check"): _check(row) for row in _rows("checks.csv", CHECKS, files, faults)}
-    _needs_are_steps(access, faults)
+    _needs_are_steps(steps, access)
     rows = _rows(
         "operations.csv",
         OPERATIONS,
@@ -248,23 +251,14 @@ def _names_exist(
             row.fault("then", f"{check!r} is not in checks.csv; add it there or mend the name")
 
 
-def _needs_are_steps(access: Mapping[str, Access], faults: Faults) -> None:
-    for number, step in enumerate(access.values()):
-        for need in step.needs:
+def _needs_are_steps(rows: list[Row], access: Mapping[str, Access]) -> None:
+    for row in rows:
+        for need in row.names("needs"):
             if need not in access:
-                faults.add(
-                    "access.csv",
-                    number + 2,
-                    "needs",
-                    f"{need!r} is not a step of this file",
-                )
-        if _reaches(access, step.step):
-            faults.add(
-                "access.csv",
-                number + 2,
-                "needs",
-                f"{step.step!r} needs itself, by way of its needs",
-            )
+                row.fault("needs", f"{need!r} is not a step of this file")
+        step = row.text("step")
+        if _reaches(access, step):
+            row.fault("needs", f"{step!r} needs itself, by way of its needs")
 
 
 def _reaches(access: Mapping[str, Access], start: str) -> bool:

@@ -22,9 +22,12 @@ class TomlFile:
         self.faults = faults
         self.text = ""
         self.root: Table = {}
+        self.readable = False
+        """Whether the text parsed; where it did not, one fault says so and no other check makes sense."""
         try:
             self.text = data.decode("utf-8-sig")
             self.root = tomllib.loads(self.text, parse_float=Decimal)
+            self.readable = True
         except UnicodeDecodeError as error:
             faults.add(
                 name,
@@ -35,11 +38,6 @@ class TomlFile:
         except tomllib.TOMLDecodeError as error:
             place = re.search(r"at line (\d+)", str(error))
             faults.add(name, int(place[1]) if place else 0, "", f"not valid TOML: {error}")
-
-    @property
-    def readable(self) -> bool:
-        """Whether the text parsed; where it did not, one fault says so and no other check makes sense."""
-        return bool(self.text) and (bool(self.root) or not self.text.strip())
 
     def fault(self, where: "Place", key: str, what: str) -> None:
         """Note a fault at `key` of the table at `where`."""
