@@ -29,7 +29,7 @@ def invite(store: Store, person: str, now: str) -> str:
 
 
 def join(store: Store, code: str, now: str) -> tuple[Device, str, Member]:
-    """Redeem a join code; return the device, its token and who it is. Errors: NotFound, UsedCode."""
+    """Redeem a join code; return the device, its token and who it is. Errors: UnknownCode, UsedCode."""
     with store.write() as db:
         device, token = people.join(db, code, now)
         return device, token, member(db, device.person)

@@ -19,6 +19,10 @@ class Device(NamedTuple):
     person: str
 
 
+class UnknownCode(NotFound):
+    """The invite was never made here."""
+
+
 class UsedCode(NotFound):
     """The invite was used already."""
 
@@ -33,12 +37,12 @@ def invite(db: Database, person: str, now: str) -> str:
 def join(db: Database, code: str, now: str) -> tuple[Device, str]:
     """Redeem a code; return the new device and its token, of which only the hash is kept.
 
-    Errors: NotFound for a code that was never made, UsedCode for one that was used.
+    Errors: UnknownCode for a code that was never made, UsedCode for one that was used.
     """
     spent = _hash(code.strip().upper())
     row = db.conn.execute("SELECT person, used_at FROM invite WHERE code_hash = ?", [spent]).fetchone()
     if row is None:
-        raise NotFound("this join code is not known here; ask the manager for a new link")
+        raise UnknownCode("this join code is not known here; ask the manager for a new link")
     if row[1] is not None:
         raise UsedCode("this join code was used already; a code works once. Ask the manager for a new link")
     device, token = (

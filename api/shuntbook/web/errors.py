@@ -7,7 +7,7 @@ from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
 
 from shuntbook.kit.errors import NotJoined, ShuntbookError, StoreUnavailable
-from shuntbook.store.people import UsedCode
+from shuntbook.store.people import UnknownCode, UsedCode
 from shuntbook.wire.problems import MEDIA_TYPE, problem, problem_of
 
 RETRY_AFTER_S = "5"
@@ -31,6 +31,8 @@ def handle_errors(app: Flask) -> None:
 def _on_purpose(error: ShuntbookError) -> Response:
     if isinstance(error, UsedCode):
         return problem_response(problem("used-code", 410, "Used already", str(error)))
+    if isinstance(error, UnknownCode):
+        return problem_response(problem("unknown-code", 404, "Not known here", str(error)))
     headers = {}
     if isinstance(error, NotJoined):
         headers["WWW-Authenticate"] = "Bearer"
