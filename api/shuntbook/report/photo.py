@@ -5,10 +5,11 @@ a 22 kB file can claim 180 megapixels.
 """
 
 import io
+import struct
 import warnings
 from dataclasses import dataclass
 
-from PIL import Image, ImageOps
+from PIL import Image
 
 from shuntbook.kit.errors import BadPhoto
 
@@ -16,6 +17,17 @@ MAX_BYTES = 12 * 1024 * 1024
 MAX_PIXELS = 50_000_000
 FORMATS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp"}
 WIDTHS = (160, 320, 640, 1280)
+ORIENTATION = 0x0112
+TURNS = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
+"""What turns a picture of each orientation upright; those from 5 on change width and height about."""
 
 
 @dataclass(frozen=True)
@@ -40,7 +52,7 @@ def look_at(data: bytes) -> Picture:
             image.load()
         except (OSError, ValueError, SyntaxError) as error:
             raise BadPhoto(f"the photo is damaged: {error}. Send it again") from error
-        width, height = ImageOps.exif_transpose(image).size
+        width, height = image.size[::-1] if _orientation(image) >= 5 else image.size
     return Picture(kind, width, height)
 
 
@@ -52,7 +64,8 @@ def thumbnail(data: bytes, width: int) -> bytes:
     across = next((known for known in WIDTHS if known >= width), WIDTHS[-1])
     with _opened(data) as image:
         image.draft("RGB", (across, across))
-        upright = ImageOps.exif_transpose(image).convert("RGB")
+        turn = TURNS.get(_orientation(image))
+        upright = (image if turn is None else image.transpose(turn)).convert("RGB")
         upright.thumbnail((across, across * 4))
         out = io.BytesIO()
         # A fresh image carries the pixels only: EXIF, GPS and comments stay behind.
@@ -60,6 +73,15 @@ def thumbnail(data: bytes, width: int) -> bytes:
         bare.paste(upright)
         bare.save(out, "JPEG", quality=80)
     return out.getvalue()
+
+
+def _orientation(image: Image.Image) -> int:
+    """Return the EXIF orientation, 1 where there is none or the EXIF block is damaged: the picture is good."""
+    try:
+        found = image.getexif().get(ORIENTATION, 1)
+    except (ValueError, SyntaxError, KeyError, struct.error):
+        return 1
+    return found if isinstance(found, int) and found in TURNS else 1
 
 
 def _opened(data: bytes) -> Image.Image:
