@@ -50,13 +50,13 @@ def put_photo(store: Store, digest: str, data: bytes, now: str) -> tuple[Picture
 
     Errors: BadPhoto where the bytes are others, damaged, too large or no picture.
     """
-    held = photos.find(store.db, digest)
-    if held is not None and photos.path_of(store, digest).exists():
-        return held, False
     if sha256(data) != digest:
         raise BadPhoto(
             f"the bytes have SHA-256 {sha256(data)}, not {digest}; the upload was cut or damaged. Send again"
         )
+    held = photos.find(store.db, digest)
+    if held is not None and photos.is_whole(store, digest):
+        return held, False
     picture = look_at(data)
     photos.put_file(store, digest, data)
     with store.write() as db:

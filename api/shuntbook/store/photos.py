@@ -19,13 +19,18 @@ def path_of(store: Store, digest: str) -> Path:
 
 def put_file(store: Store, digest: str, data: bytes) -> None:
     """Write a photo's file, once; two writers at a time end with the same whole file."""
-    path = path_of(store, digest)
-    if path.exists() and path.stat().st_size == len(data):
+    if is_whole(store, digest):
         return
     try:
-        _write_whole(path, data)
+        _write_whole(path_of(store, digest), data)
     except OSError as error:
         raise StoreUnavailable(f"the photo could not be written: {error}. Free the disk and send it again") from error
+
+
+def is_whole(store: Store, digest: str) -> bool:
+    """Return whether a photo's file is there with the bytes that its name says; a damaged one is written anew."""
+    path = path_of(store, digest)
+    return path.exists() and sha256(path.read_bytes()) == digest
 
 
 def put_row(db: Database, digest: str, picture: Picture, size: int, now: str) -> None:
