@@ -50,7 +50,19 @@ function Root() {
     const id = `n${Date.now()}`;
     const person = state.identity?.person ?? "p-maru";
     const at = new Date(state.now).toISOString();
-    const entry = { id, v: 1, kind, event: "harrow-forest-2026", car: state.car, subject: subject ?? id, at, device: "d", seq: 99, person, data } as unknown as Entry;
+    const entry = {
+      id,
+      v: 1,
+      kind,
+      event: "harrow-forest-2026",
+      car: state.car,
+      subject: subject ?? id,
+      at,
+      device: "d",
+      seq: 99,
+      person,
+      data,
+    } as unknown as Entry;
     setState((now) => ({
       ...now,
       waiting: now.waiting + 1,
@@ -59,7 +71,8 @@ function Root() {
     console.log("entry", JSON.stringify(entry));
     return id;
   };
-  const heads = (report: string) => state.entries.filter((held) => held.entry.subject === report).map((held) => held.entry.id);
+  const heads = (report: string) =>
+    state.entries.filter((held) => held.entry.subject === report).map((held) => held.entry.id);
   const actions: Actions = {
     go: (route) => {
       location.hash = route;
@@ -90,7 +103,8 @@ function Root() {
     finishJob: async (job, finish) => void add("job.finished", job, finish),
     deferJob: async (job, to, reason) => void add("job.deferred", job, { to, reason }),
     inspect: async (jobs, look) => {
-      for (const job of jobs) add(look.verdict === "passed" ? "inspection.passed" : "inspection.failed", job, { ...look, covers: [] });
+      for (const job of jobs)
+        add(look.verdict === "passed" ? "inspection.passed" : "inspection.failed", job, { ...look, covers: [] });
     },
     releaseCar: async (service, reason) => void add("car.released", null, { service, reason }),
     adjustCost: async (line, amount, reason) => void add("cost.adjusted", line, { line, amount, reason }),

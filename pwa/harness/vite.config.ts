@@ -6,7 +6,13 @@ export default defineConfig({
   root: new URL(".", import.meta.url).pathname,
   cacheDir: "/tmp/shuntbook-harness-cache",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
-  server: { host: "127.0.0.1", port: 5199, strictPort: true, fs: { allow: [".."] }, headers: {
-    "Content-Security-Policy": "img-src 'self' blob: data:; base-uri 'none'; form-action 'none'",
-  } },
+  server: {
+    host: "127.0.0.1",
+    port: 5199,
+    strictPort: true,
+    fs: { allow: [".."] },
+    headers: {
+      "Content-Security-Policy": "img-src 'self' blob: data:; base-uri 'none'; form-action 'none'",
+    },
+  },
 });

@@ -7,7 +7,9 @@ export const zoneLabel = (map: CarMap, zone: string | null): string =>
   zone === null || zone === "unknown" ? common.noZone : (map.zones[zone]?.label ?? zone);
 
 export const componentLabel = (map: CarMap, component: string): string =>
-  component === "unknown" ? common.condition.unknown ?? component : (map.components[component]?.label ?? component.replaceAll("-", " "));
+  component === "unknown"
+    ? (common.condition.unknown ?? component)
+    : (map.components[component]?.label ?? component.replaceAll("-", " "));
 
 export const symptomLabel = (map: CarMap, symptom: string): string =>
   map.symptoms[symptom]?.label ?? symptom.replaceAll("-", " ");

@@ -24,12 +24,7 @@ export function OneOf<T extends string>({ legend, options, value, onPick }: OneO
       <div class="chips">
         {options.map((option) => (
           <label class="chip" key={option.value}>
-            <input
-              type="radio"
-              name={name}
-              checked={option.value === value}
-              onChange={() => onPick(option.value)}
-            />
+            <input type="radio" name={name} checked={option.value === value} onChange={() => onPick(option.value)} />
             <span>{option.label}</span>
           </label>
         ))}

@@ -3,7 +3,7 @@
 /** Always on the page, so that screen readers notice when it fills. */
 export function ProblemLine({ text }: { text: string | null }) {
   return (
-    <div role="alert">
+    <div role="alert" class="problem">
       {text && <p class="warn">{text}</p>}
     </div>
   );

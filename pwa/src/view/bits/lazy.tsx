@@ -13,7 +13,6 @@ export function lazy<P extends object>(load: Load<P>): (props: P) => VNode {
     const [tries, setTries] = useState(0);
     const [failed, setFailed] = useState(false);
     const [, setLoaded] = useState(loaded !== null);
-    // biome-ignore lint/correctness/useExhaustiveDependencies: `tries` asks for another load.
     useEffect(() => {
       if (loaded) return;
       setFailed(false);

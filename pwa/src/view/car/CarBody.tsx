@@ -35,7 +35,7 @@ const Under = () => (
 /** Body outline, the four wheels, then what is seen from that side. */
 export function CarBody({ side }: { side: Side }) {
   return (
-    <g aria-hidden="true">
+    <g>
       <path
         class="body"
         d="M70 96Q70 26 116 16Q180 4 244 16Q290 26 290 96V170Q284 250 290 330V430Q290 474 256 482Q180 496 104 482Q70 474 70 430V330Q76 250 70 170Z"

@@ -87,7 +87,12 @@ export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
         ]}
       />
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot hold a drawing's shapes. */}
-      <svg class="drawing" viewBox="0 0 360 500" role="group" aria-label={side === "top" ? common.carTop : common.carUnder}>
+      <svg
+        class="drawing"
+        viewBox="0 0 360 500"
+        role="group"
+        aria-label={side === "top" ? common.carTop : common.carUnder}
+      >
         <CarBody side={side} />
         {shapes.map((shape) => (
           <ZoneShape

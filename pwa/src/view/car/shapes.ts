@@ -28,13 +28,37 @@ const TOP: Shape[] = [
   { zone: "cabin", d: "M114 187Q180 171 246 187V252H114Z", x: 180, y: 226, mark: [226, 236] },
   { zone: "roof", d: "M114 256H246V320H114Z", x: 180, y: 282, mark: [226, 304] },
   { zone: "boot", d: "M114 324H246V432H114Z", x: 180, y: 378, mark: [226, 350] },
-  { zone: "rear-end", d: "M56 436H304Q302 478 262 488Q180 500 98 488Q58 478 56 436Z", x: 180, y: 464, mark: [262, 458] },
+  {
+    zone: "rear-end",
+    d: "M56 436H304Q302 478 262 488Q180 500 98 488Q58 478 56 436Z",
+    x: 180,
+    y: 464,
+    mark: [262, 458],
+  },
 ];
 
 const UNDER: Shape[] = [
-  { zone: "under-front", d: "M56 70Q58 22 108 12Q180 -2 252 12Q302 22 304 70H246V182H114V70Z", x: 180, y: 112, mark: [226, 164] },
-  { zone: "under-middle", d: "M14 186H346Q356 186 356 196V310Q356 320 346 320H14Q4 320 4 310V196Q4 186 14 186Z", x: 180, y: 253, mark: [320, 290] },
-  { zone: "under-rear", d: "M114 324H246V436H304Q302 478 262 488Q180 500 98 488Q58 478 56 436H114Z", x: 180, y: 400, mark: [226, 342] },
+  {
+    zone: "under-front",
+    d: "M56 70Q58 22 108 12Q180 -2 252 12Q302 22 304 70H246V182H114V70Z",
+    x: 180,
+    y: 112,
+    mark: [226, 164],
+  },
+  {
+    zone: "under-middle",
+    d: "M14 186H346Q356 186 356 196V310Q356 320 346 320H14Q4 320 4 310V196Q4 186 14 186Z",
+    x: 180,
+    y: 253,
+    mark: [320, 290],
+  },
+  {
+    zone: "under-rear",
+    d: "M114 324H246V436H304Q302 478 262 488Q180 500 98 488Q58 478 56 436H114Z",
+    x: 180,
+    y: 400,
+    mark: [226, 342],
+  },
 ];
 
 export const SHAPES: Record<Side, Shape[]> = { top: [...TOP, ...CORNERS], under: [...UNDER, ...CORNERS] };

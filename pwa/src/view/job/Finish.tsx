@@ -24,7 +24,8 @@ function begin(job: Job, starts: EntryOf<"job.started">[], person: string, now: 
   return { action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false };
 }
 
-const hands = (setup: EventSetup) => setup.people.filter((one) => !(one.roles.length === 1 && one.roles[0] === "manager"));
+const hands = (setup: EventSetup) =>
+  setup.people.filter((one) => !(one.roles.length === 1 && one.roles[0] === "manager"));
 
 export function Finish({ state, setup, actions, job, onDone, starts }: JobPart & { starts: EntryOf<"job.started">[] }) {
   const [said, setSaid] = useState(() => begin(job, starts, state.identity?.person ?? "", state.now));
@@ -36,7 +37,9 @@ export function Finish({ state, setup, actions, job, onDone, starts }: JobPart &
     await actions.finishJob(job.job, { ...said, parts: said.parts.filter((part) => part.qty > 0) });
     onDone();
   };
-  const names = [...new Set([said.action, job.action, ...words.actions])].filter((one) => one !== "inspect" && one !== "assess");
+  const names = [...new Set([said.action, job.action, ...words.actions])].filter(
+    (one) => one !== "inspect" && one !== "assess",
+  );
   return (
     <section class="sheet" aria-labelledby="finish-title">
       <FormTitle id="finish-title" text={words.finishTitle} />

@@ -110,7 +110,12 @@ function Work(props: CarScreen & { job: Job }) {
   const starts = startsOn(valid, job.job);
   const part = { ...props, onDone: () => setOpen("none") };
   const toggle = (which: Open, label: string) => (
-    <button type="button" class="button" aria-expanded={open === which} onClick={() => setOpen(open === which ? "none" : which)}>
+    <button
+      type="button"
+      class="button"
+      aria-expanded={open === which}
+      onClick={() => setOpen(open === which ? "none" : which)}
+    >
       {label}
     </button>
   );
@@ -122,7 +127,12 @@ function Work(props: CarScreen & { job: Job }) {
       ))}
       <div class="row even">
         {starts.length === 0 ? (
-          <button type="button" class="button main" disabled={busy} onClick={() => run(() => actions.startJob(job.job))}>
+          <button
+            type="button"
+            class="button main"
+            disabled={busy}
+            onClick={() => run(() => actions.startJob(job.job))}
+          >
             {words.start}
           </button>
         ) : (

@@ -23,7 +23,9 @@ interface LookFormProps extends JobPart {
 
 /** The job itself, and for a plain look all the others of its place that wait for one. */
 const offered = (job: Job, jobs: Job[]) =>
-  job.group === "cage" ? [job] : [job, ...jobs.filter((one) => one.zone === job.zone && one.job !== job.job && isPlainLook(one))];
+  job.group === "cage"
+    ? [job]
+    : [job, ...jobs.filter((one) => one.zone === job.zone && one.job !== job.job && isPlainLook(one))];
 
 export function LookForm(props: LookFormProps) {
   const { state, setup, actions, job, onDone, valid } = props;
@@ -109,7 +111,13 @@ export function LookForm(props: LookFormProps) {
       </label>
       <ProblemLine text={problem ?? pending.problem} />
       <div class="row even">
-        <button type="button" class="button main" disabled={pending.busy} aria-disabled={not_ok} onClick={() => sign("passed")}>
+        <button
+          type="button"
+          class="button main"
+          disabled={pending.busy}
+          aria-disabled={not_ok}
+          onClick={() => sign("passed")}
+        >
           {words.pass}
         </button>
         <button type="button" class="button" disabled={pending.busy} onClick={() => sign("failed")}>

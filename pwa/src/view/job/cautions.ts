@@ -42,5 +42,7 @@ const CHECKS: Record<string, string[]> = {
 
 /** The checks of a look at these jobs, each once. */
 export function checksOf(jobs: Job[]): string[] {
-  return [...new Set(jobs.flatMap((job) => CHECKS[job.group ?? ""] ?? ["seen-bare", "no-crack-bend-leak", "fixings-tight"]))];
+  return [
+    ...new Set(jobs.flatMap((job) => CHECKS[job.group ?? ""] ?? ["seen-bare", "no-crack-bend-leak", "fixings-tight"])),
+  ];
 }

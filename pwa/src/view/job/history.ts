@@ -19,9 +19,7 @@ export function startsOn(valid: Entry[], job: string): EntryOf<"job.started">[] 
   );
   return valid.filter(
     (entry): entry is EntryOf<"job.started"> =>
-      isKind(entry, "job.started") &&
-      entry.subject === job &&
-      !ended.has(entry.id),
+      isKind(entry, "job.started") && entry.subject === job && !ended.has(entry.id),
   );
 }
 

@@ -48,7 +48,13 @@ function Amend({ state, setup, actions, report }: LogScreen & { report: Standing
     <div class="incar stack">
       <h1>{log.amendTitle}</h1>
       {report.two_versions && <p class="warn">{log.replacesBoth}</p>}
-      <Form {...{ state, setup, actions, draft }} onChange={setDraft} onSave={save} saveLabel={log.saveChange} amending />
+      <Form
+        {...{ state, setup, actions, draft }}
+        onChange={setDraft}
+        onSave={save}
+        saveLabel={log.saveChange}
+        amending
+      />
     </div>
   );
 }
@@ -95,9 +101,7 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
       <h1 ref={top} tabIndex={-1}>
         {log.title}
       </h1>
-      {step.at === "zone" && (
-        <PickZone {...shared} draft={draft} onPick={begin} />
-      )}
+      {step.at === "zone" && <PickZone {...shared} draft={draft} onPick={begin} />}
       {step.at === "stopped" && <StopCard onGo={() => go({ at: draft.zone === null ? "zone" : "form" })} />}
       {step.at === "form" && (
         <Form

@@ -40,7 +40,10 @@ export function Parts({ map, draft, onChange }: Parts) {
           key={component}
           legend={log.howBad(componentLabel(map, component))}
           value={condition}
-          options={withChosen(conditionChips(map, component), condition).map((value) => ({ value, label: conditionLabel(value) }))}
+          options={withChosen(conditionChips(map, component), condition).map((value) => ({
+            value,
+            label: conditionLabel(value),
+          }))}
           onPick={(value) => onChange(withCondition(draft, component, value))}
         />
       ))}

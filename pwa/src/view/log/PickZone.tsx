@@ -41,10 +41,18 @@ export function PickZone({ state, setup, car, actions, draft, onPick }: PickZone
         onPick={(zone) => onPick(atZone(draft, zone), { at: "form" })}
       />
       <div class="row even">
-        <button type="button" class="button" onClick={() => onPick({ ...draft, zone: null, findings: [] }, { at: "form" })}>
+        <button
+          type="button"
+          class="button"
+          onClick={() => onPick({ ...draft, zone: null, findings: [] }, { at: "form" })}
+        >
           {log.noZone}
         </button>
-        <button type="button" class="button alarm" onClick={() => onPick({ ...draft, drives: "no" }, { at: "stopped" })}>
+        <button
+          type="button"
+          class="button alarm"
+          onClick={() => onPick({ ...draft, drives: "no" }, { at: "stopped" })}
+        >
           {log.stopped}
         </button>
       </div>

@@ -3,7 +3,18 @@
 import { type CarMap, CONDITIONS, type Condition, type Direction } from "../../kit/api";
 
 const COMMONEST = [
-  ...["wheel", "tyre", "arch-liner", "mud-flap", "lower-arm", "strut", "damper", "track-rod-end", "track-rod", "toe-link"],
+  ...[
+    "wheel",
+    "tyre",
+    "arch-liner",
+    "mud-flap",
+    "lower-arm",
+    "strut",
+    "damper",
+    "track-rod-end",
+    "track-rod",
+    "toe-link",
+  ],
   ...["driveshaft", "brake-hose", "hub-and-bearing", "trailing-arm"],
   ...["front-bumper", "headlamp", "extra-lamps-and-bracket", "windscreen", "grille-and-ducts", "front-panel"],
   ...["number-plate", "bonnet", "rear-bumper", "rear-lamps", "tailpipe", "boot-lid", "rear-screen", "rear-wing"],

@@ -14,7 +14,10 @@ export function merged(report: StandingReport, map: CarMap): ReportBody {
   const same_zone = bodies.filter((body) => body.zone === report.body.zone);
   return {
     ...report.body,
-    findings: worstOf(same_zone.flatMap((body) => body.findings), map),
+    findings: worstOf(
+      same_zone.flatMap((body) => body.findings),
+      map,
+    ),
     symptoms: [...new Set(bodies.flatMap((body) => body.symptoms))],
     photos: [...new Set(bodies.flatMap((body) => body.photos))],
   };
@@ -25,7 +28,8 @@ function worstOf(findings: ComponentFinding[], map: CarMap): ComponentFinding[] 
   for (const finding of findings) {
     const order = conditionsOf(finding.component, map);
     const known = worst.get(finding.component);
-    if (!known || order.indexOf(finding.condition) > order.indexOf(known.condition)) worst.set(finding.component, finding);
+    if (!known || order.indexOf(finding.condition) > order.indexOf(known.condition))
+      worst.set(finding.component, finding);
   }
   return [...worst.values()];
 }

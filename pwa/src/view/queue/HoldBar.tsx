@@ -61,7 +61,9 @@ function Hold({ release, map }: { release: ReleaseShown & { shown: "hold" }; map
 
 /** "4 reasons: Front left: Brake hose, …", so that nobody must open the bar to see what holds the car. */
 function shortReasons(reasons: HoldReason[], map: CarMap): string {
-  const names = reasons.map((one) => (one.job === null ? (queue.needs[one.needs] ?? one.needs) : jobLabel(map, one.job)));
+  const names = reasons.map((one) =>
+    one.job === null ? (queue.needs[one.needs] ?? one.needs) : jobLabel(map, one.job),
+  );
   return `${queue.holdCount(reasons.length)}: ${names.join(", ")}`;
 }
 

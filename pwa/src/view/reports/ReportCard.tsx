@@ -25,15 +25,13 @@ interface ReportCardProps {
 }
 
 export function ReportCard({ report, setup, actions }: ReportCardProps) {
-  const { body } = report;
   const map = setup.car_map;
   const first = report.versions.find((version) => version.kind === "report.filed");
+  const body = report.withdrawn && first ? bodyOf(first) : report.body;
   return (
     <li class={report.withdrawn ? "sheet gone" : "sheet"}>
-      <h2>{whatSaid(report.withdrawn && first ? bodyOf(first) : body, map)}</h2>
-      <p class="soft">
-        {[whereSaid(body), `${personName(setup, report.person)} ${clockOf(report.at)}`].join(" · ")}
-      </p>
+      <h2>{whatSaid(body, map)}</h2>
+      <p class="soft">{[whereSaid(body), `${personName(setup, report.person)} ${clockOf(report.at)}`].join(" · ")}</p>
       <p class="row">
         <SendingMark sending={report.sending} />
         {report.withdrawn && <span class="tag">{words.withdrawn}</span>}
@@ -95,12 +93,7 @@ function Doing({ report, setup, actions }: ReportCardProps) {
         <button type="button" class="button" onClick={() => actions.go(`/log/${encodeURIComponent(report.report)}`)}>
           {report.two_versions ? words.join : words.amend}
         </button>
-        <button
-          type="button"
-          class="button"
-          aria-expanded={withdrawing}
-          onClick={() => setWithdrawing(!withdrawing)}
-        >
+        <button type="button" class="button" aria-expanded={withdrawing} onClick={() => setWithdrawing(!withdrawing)}>
           {words.withdraw}
         </button>
       </div>

@@ -33,7 +33,9 @@ export function Release({ state, setup, car, actions, service }: AtService) {
     <section class="sheet" aria-labelledby="release-title">
       <h2 id="release-title">{words.release.title}</h2>
       <p class="soft">{words.release.what}</p>
-      {released && <p class="strong">{words.release.released(personName(setup, released.person), clockOf(released.at))}</p>}
+      {released && (
+        <p class="strong">{words.release.released(personName(setup, released.person), clockOf(released.at))}</p>
+      )}
       <p>{words.tools}</p>
       {needed && <p class="warn">{shown === "hold" ? words.release.onHold : words.release.notKnown}</p>}
       <label>

@@ -20,9 +20,15 @@ export function visitOf(entries: Entry[], car: string, setup: EventSetup, servic
     setup,
   );
   return {
-    entered: lastOf(valid.filter((entry) => isKind(entry, "service.entered") && entry.data.service === service)) as Visit["entered"],
-    left: lastOf(valid.filter((entry) => isKind(entry, "service.left") && entry.data.service === service)) as Visit["left"],
-    released: lastOf(valid.filter((entry) => isKind(entry, "car.released") && entry.data.service === service)) as Visit["released"],
+    entered: lastOf(
+      valid.filter((entry) => isKind(entry, "service.entered") && entry.data.service === service),
+    ) as Visit["entered"],
+    left: lastOf(
+      valid.filter((entry) => isKind(entry, "service.left") && entry.data.service === service),
+    ) as Visit["left"],
+    released: lastOf(
+      valid.filter((entry) => isKind(entry, "car.released") && entry.data.service === service),
+    ) as Visit["released"],
   };
 }
 

@@ -100,7 +100,8 @@ export const common = {
   sideUnder: "Underside",
   drawing: "Which side of the car",
   otherZones: "Other places on this car",
-  eventUnknown: "The event's set-up is not on this phone yet. Stay in reach of the van once, then it works without signal.",
+  eventUnknown:
+    "The event's set-up is not on this phone yet. Stay in reach of the van once, then it works without signal.",
   join: {
     title: "Join your team",
     how: "Open the link that your manager sent you, or type its code here. A code works once.",

@@ -20,6 +20,7 @@ export const costs = {
   noStage: "No stage",
   chartKey: "Upper bar: estimate (outlined). Lower bar: actual (filled).",
   table: "The same as a table",
+  needLine: "Choose the line first.",
   lines: (n: number) => `Lines (${n})`,
   kind: { repair: "Repair", open: "Still open", access: "Access" } as Record<string, string>,
   minutes: (m: string) => `${m} min`,
@@ -34,5 +35,4 @@ export const costs = {
   needReason: "Write a reason: it stands on the cost sheet.",
   adjusted: "Adjusted lines",
   notCounted: "does not count",
-  save: "Open as a table file",
 };

@@ -5,9 +5,12 @@ export const me = {
   iAm: (name: string) => `You are ${name}`,
   switchTo: "Switch person on this phone",
   joinAnother: "Join another person",
+  people: "People on this phone",
+  refused:
+    "The server does not know you on this phone any more. All is kept here. Ask your manager for a new code and join again; then it goes out.",
   status: "This phone",
   waiting: (n: number) => (n === 0 ? "Nothing waiting to be sent" : `${n} waiting to be sent`),
-  photos: (n: number) => (n === 0 ? "No photo waiting" : `${n} photos waiting`),
+  photos: (n: number) => (n === 0 ? "No photo waiting" : n === 1 ? "1 photo waiting" : `${n} photos waiting`),
   attention: (n: number) => (n === 0 ? "Nothing refused" : `${n} need attention: see Reports`),
   heard: (time: string) => `Server last heard ${time}`,
   heardNever: "Server not heard yet",
@@ -20,7 +23,8 @@ export const me = {
   keptUnknown: "Storage: this browser does not say whether it keeps it",
   keep: "Ask the browser to keep it",
   offline: "Works without signal on this phone",
-  offlineNot: "Does not open without signal here: the page did not come over a trusted https address. Ask your manager for the right link.",
+  offlineNot:
+    "Does not open without signal here: the page did not come over a trusted https address. Ask your manager for the right link.",
   update: "An update is ready. It starts when you tap it, never by itself.",
   updateDo: "Update now",
   noUpdate: "The app is up to date as far as this phone knows",

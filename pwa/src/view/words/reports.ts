@@ -27,9 +27,11 @@ export const reports = {
     "shut-out": "This phone was shut out. Join again with a new code; what is kept here goes out then.",
     conflict: "Another entry has the same number. Log it again, then tell your manager about this one.",
     "too-large": "It is too long. Shorten the note and log it again.",
-    "unknown-version": "This phone's app is newer or older than the server. Update one of them; the entry goes out then.",
+    "unknown-version":
+      "This phone's app is newer or older than the server. Update one of them; the entry goes out then.",
     "unknown-kind": "This phone's app is newer or older than the server. Update one of them; the entry goes out then.",
-    "wrong-shape": "Something in it is not what the server expects. Log it again, then tell your manager about this one.",
+    "wrong-shape":
+      "Something in it is not what the server expects. Log it again, then tell your manager about this one.",
   } as Record<string, string>,
   kind: {
     "report.filed": "Report",

@@ -1,0 +1,66 @@
+/** The lines of the cost sheet: estimate beside actual. */
+
+import type { CostLine, Costs, EventSetup } from "../../kit/api";
+import { money } from "../../kit/money";
+import { jobLabel, zoneLabel } from "../labels";
+import { partName } from "../queue/JobCard";
+import { common } from "../words/common";
+import { costs as words } from "../words/costs";
+import { queue } from "../words/queue";
+
+export function CostLines({ costs, setup }: { costs: Costs; setup: EventSetup }) {
+  return (
+    <section class="sheet" aria-labelledby="lines-title">
+      <h2 id="lines-title">{words.lines(costs.lines.length)}</h2>
+      <ul class="lines">
+        {costs.lines.map((line) => (
+          <Line key={line.line + line.kind} line={line} currency={costs.currency} setup={setup} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** What a line is for: a job, or an access step at its place. */
+function lineLabel(line: CostLine, setup: EventSetup): string {
+  if (line.job !== null && line.kind !== "access") return jobLabel(setup.car_map, line.job);
+  const step = (line.step ?? line.line).replaceAll("-", " ");
+  return line.zone === null ? step : `${zoneLabel(setup.car_map, line.zone)}: ${step}`;
+}
+
+function Line({ line, currency, setup }: { line: CostLine; currency: string; setup: EventSetup }) {
+  const { estimate, actual } = line;
+  const where = [
+    words.kind[line.kind],
+    line.action && queue.action(line.action),
+    line.stage,
+    line.service,
+    common.car(line.car),
+  ];
+  const done = actual?.minutes === null && line.kind === "repair" ? words.notTimed : actual?.minutes;
+  return (
+    <li class="line">
+      <h3>{lineLabel(line, setup)}</h3>
+      <p class="soft">{where.filter(Boolean).join(" · ")}</p>
+      <dl>
+        <dt>{words.estimate}</dt>
+        <dd>
+          {money(estimate.total, currency)}
+          <span class="soft"> {words.minutes(String(estimate.minutes))}</span>
+        </dd>
+        <dt>{words.actual}</dt>
+        <dd>
+          {actual === null ? words.noActual : money(actual.total, currency)}
+          {actual && done != null && (
+            <span class="soft"> {typeof done === "number" ? words.minutes(String(done)) : done}</span>
+          )}
+        </dd>
+      </dl>
+      {actual?.parts.map(({ part, qty }) => (
+        <p key={part} class="soft">
+          {queue.part(qty, partName(setup, part))}
+        </p>
+      ))}
+    </li>
+  );
+}

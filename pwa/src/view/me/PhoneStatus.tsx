@@ -1,0 +1,62 @@
+/** How it stands with this phone: waiting, heard, kept, offline, update. */
+
+import { clockIn } from "../../kit/time";
+import { Icon } from "../bits/Icon";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import type { ScreenProps } from "../App";
+import { me as words } from "../words/me";
+
+type Line = { ok: boolean; text: string };
+
+/** When the server was last heard, on the event's clock. */
+function heard({ last_heard, setup }: ScreenProps["state"]): string {
+  if (last_heard === null) return words.heardNever;
+  const zone = setup?.timezone ?? Intl.DateTimeFormat().resolvedOptions().timeZone;
+  return words.heard(clockIn(zone, Date.parse(last_heard)));
+}
+
+function linesOf(state: ScreenProps["state"]): Line[] {
+  const { persisted } = state;
+  return [
+    { ok: state.waiting === 0, text: words.waiting(state.waiting) },
+    { ok: state.waiting_photos === 0, text: words.photos(state.waiting_photos) },
+    { ok: state.attention === 0, text: words.attention(state.attention) },
+    { ok: state.last_heard !== null, text: heard(state) },
+    { ok: !state.unreachable, text: state.unreachable ? words.unreachable : words.reachable },
+    { ok: persisted === true, text: persisted ? words.kept : persisted === null ? words.keptUnknown : words.keptNot },
+    { ok: state.offline_ready, text: state.offline_ready ? words.offline : words.offlineNot },
+    { ok: !state.update_ready, text: state.update_ready ? words.update : words.noUpdate },
+  ];
+}
+
+export function PhoneStatus({ state, actions }: ScreenProps) {
+  const { busy, problem, run } = usePending();
+  return (
+    <section class="sheet" aria-labelledby="status-title">
+      <h2 id="status-title">{words.status}</h2>
+      <ul class="stack" aria-live="polite">
+        {linesOf(state).map((line) => (
+          <li key={line.text} class="status-line">
+            <Icon name={line.ok ? "sent" : "attention"} />
+            <span>{line.text}</span>
+          </li>
+        ))}
+      </ul>
+      <ProblemLine text={problem} />
+      <button type="button" class="button main" disabled={busy} onClick={() => run(() => actions.syncNow())}>
+        {busy ? words.syncing : words.sync}
+      </button>
+      {state.persisted !== true && (
+        <button type="button" class="button" disabled={busy} onClick={() => run(() => actions.askToKeep())}>
+          {words.keep}
+        </button>
+      )}
+      {state.update_ready && (
+        <button type="button" class="button" onClick={() => actions.applyUpdate()}>
+          {words.updateDo}
+        </button>
+      )}
+    </section>
+  );
+}
