@@ -10,9 +10,9 @@ interface Factory {
 const OWN_SCRIPTS = [/^\/sw\.js$/, /^\/assets\/photo-[\w-]+\.js$/];
 
 /** Return the URL if it is one of the app's own workers. Errors: TypeError for any other. */
-export function ownScript(url: string): string {
+export function ownScript(url: string, isDevelopment = import.meta.env.DEV): string {
   // Vite's own server, in development, names the worker's source file and sends no policy.
-  const isOwn = OWN_SCRIPTS.some((own) => own.test(url)) || import.meta.env.DEV;
+  const isOwn = OWN_SCRIPTS.some((own) => own.test(url)) || isDevelopment;
   if (!isOwn) throw new TypeError(`${url} is no worker of this app`);
   return url;
 }
@@ -23,7 +23,7 @@ let policy: Policy | null = null;
 export function trustedScript(url: string): string {
   const factory = (globalThis as { trustedTypes?: Factory }).trustedTypes;
   if (!factory) return ownScript(url);
-  policy ??= factory.createPolicy("shuntbook", { createScriptURL: ownScript });
+  policy ??= factory.createPolicy("shuntbook", { createScriptURL: (url) => ownScript(url) });
   // The DOM's types ask for a string; the browser asks for a TrustedScriptURL.
   return policy.createScriptURL(url) as string;
 }

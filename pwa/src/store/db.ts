@@ -1,6 +1,6 @@
 /** The phone's own store: what is in it, and how it is opened. */
 
-import { type DBSchema, type IDBPDatabase, openDB } from "idb";
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import type { Entry, Problem, Role } from "../kit/api";
 import type { Sending } from "../report/held";
 
@@ -63,8 +63,36 @@ export interface ShuntbookDb extends DBSchema {
 }
 export type Db = IDBPDatabase<ShuntbookDb>;
 
-/** Every write that holds a report or a photo waits for the disk: relaxed never syncs the file. */
-export const STRICT = { durability: "strict" } as const;
+/** A transaction that may write at least to these stores. */
+export type Write<Stores extends StoreNames<ShuntbookDb>> = IDBPTransaction<ShuntbookDb, Stores[], "readwrite">;
+
+/** Every write waits for the disk: relaxed never syncs a photo's file, and strict costs no more. */
+export const DURABILITY = { durability: "strict" } as const;
+
+/** Do `work` in one transaction, all or nothing; settles when it is on the disk. Errors: what `work` or the disk says. */
+export async function write<Stores extends StoreNames<ShuntbookDb>, Result>(
+  db: Db,
+  stores: Stores[],
+  work: (tx: Write<Stores>) => Promise<Result>,
+): Promise<Result> {
+  const tx = db.transaction(stores, "readwrite", DURABILITY);
+  // An error that is no failed request (a value that can't be cloned) would let the half that was written stand.
+  const worked = work(tx).catch((error: unknown) => {
+    abort(tx);
+    throw error;
+  });
+  const [result] = await Promise.all([worked, tx.done]);
+  return result;
+}
+
+function abort(tx: { abort(): void }): void {
+  try {
+    tx.abort();
+  } catch (error) {
+    // A failed request has aborted it already.
+    if (!(error instanceof DOMException && error.name === "InvalidStateError")) throw error;
+  }
+}
 
 const VERSION = 1;
 

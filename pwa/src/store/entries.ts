@@ -2,8 +2,8 @@
 
 import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
 import type { HeldEntry } from "../report/held";
-import { type Db, type EntryRecord, STRICT } from "./db";
-import { nextArrival, type Write } from "./meta";
+import { type Db, type EntryRecord, type Write, write } from "./db";
+import { nextArrival } from "./meta";
 
 /** An entry before the store has given it its number. */
 export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
@@ -14,20 +14,24 @@ export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
  * The device's counter moves in the same transaction, so that no number is used twice, whatever tab or crash; the
  * photos they name leave their drafts in it, too. Errors: QuotaExceededError where the phone is full.
  */
-export async function addEntries(db: Db, drafts: NewEntry[], held_at: string): Promise<Entry[]> {
-  const tx = db.transaction(["entries", "seq", "meta", "photos"], "readwrite", STRICT);
-  const arrival = await nextArrival(tx as unknown as Write<"meta">);
-  const written: Entry[] = [];
-  for (const draft of drafts) {
-    const seq = ((await tx.objectStore("seq").get(draft.device)) ?? 0) + 1;
-    await tx.objectStore("seq").put(seq, draft.device);
-    const entry = withSeq(draft, seq);
-    await tx.objectStore("entries").add(record(entry, true, held_at, arrival));
-    await releasePhotos(tx as unknown as Write<"photos">, entry);
-    written.push(entry);
-  }
-  await tx.done;
-  return written;
+export function addEntries(db: Db, drafts: NewEntry[], held_at: string): Promise<Entry[]> {
+  return write(db, ["entries", "seq", "meta", "photos"], async (tx) => {
+    const arrival = await nextArrival(tx as unknown as Write<"meta">);
+    const written: Entry[] = [];
+    for (const draft of drafts) {
+      const entry = withSeq(draft, await nextSeq(tx as unknown as Write<"seq">, draft.device));
+      await tx.objectStore("entries").add(record(entry, true, held_at, arrival));
+      await releasePhotos(tx as unknown as Write<"photos">, entry);
+      written.push(entry);
+    }
+    return written;
+  });
+}
+
+async function nextSeq(tx: Write<"seq">, device: string): Promise<number> {
+  const seq = ((await tx.objectStore("seq").get(device)) ?? 0) + 1;
+  await tx.objectStore("seq").put(seq, device);
+  return seq;
 }
 
 function withSeq(draft: NewEntry, seq: number): Entry {
@@ -66,17 +70,17 @@ export interface Settled {
 }
 
 /** Keep a server's answer in one transaction; returns whether any entry changed. */
-export async function settle(db: Db, settled: Settled, held_at: string): Promise<boolean> {
-  const tx = db.transaction(["entries", "photos", "meta"], "readwrite", STRICT);
-  if (settled.new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
-  const { accepted, rejected, heard } = settled;
-  const changed = settled.new_log || accepted.length + rejected.length + heard.length > 0;
-  if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, settled, held_at);
-  await tx.objectStore("meta").put(settled.log_id, "log_id");
-  await tx.objectStore("meta").put(settled.cursor, "cursor");
-  await tx.objectStore("meta").put(held_at, "last_heard");
-  await tx.done;
-  return changed;
+export function settle(db: Db, settled: Settled, held_at: string): Promise<boolean> {
+  const { accepted, rejected, heard, new_log } = settled;
+  const changed = new_log || accepted.length + rejected.length + heard.length > 0;
+  return write(db, ["entries", "photos", "meta"], async (tx) => {
+    if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
+    if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, settled, held_at);
+    await tx.objectStore("meta").put(settled.log_id, "log_id");
+    await tx.objectStore("meta").put(settled.cursor, "cursor");
+    await tx.objectStore("meta").put(held_at, "last_heard");
+    return changed;
+  });
 }
 
 async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, held_at: string): Promise<void> {

@@ -1,6 +1,6 @@
 /** Who joined on this phone. Several people may share one. */
 
-import type { Db, IdentityRecord } from "./db";
+import { type Db, type IdentityRecord, write } from "./db";
 
 /** Return everybody who joined here, in the order of joining. */
 export async function identitiesHere(db: Db): Promise<IdentityRecord[]> {
@@ -9,20 +9,20 @@ export async function identitiesHere(db: Db): Promise<IdentityRecord[]> {
 }
 
 /** Keep a person who joined, for good. */
-export async function keepIdentity(db: Db, identity: IdentityRecord): Promise<void> {
-  const tx = db.transaction("identities", "readwrite", { durability: "strict" });
-  await tx.store.put(identity);
-  await tx.done;
+export function keepIdentity(db: Db, identity: IdentityRecord): Promise<void> {
+  return write(db, ["identities"], async (tx) => {
+    await tx.objectStore("identities").put(identity);
+  });
 }
 
 /** Keep whether the server refused a device's token; returns whether that is new. */
-export async function markRefused(db: Db, device: string, refused: boolean): Promise<boolean> {
-  const tx = db.transaction("identities", "readwrite");
-  const held = await tx.store.get(device);
-  const is_new = held !== undefined && held.refused !== refused;
-  if (is_new) await tx.store.put({ ...held, refused });
-  await tx.done;
-  return is_new;
+export function markRefused(db: Db, device: string, refused: boolean): Promise<boolean> {
+  return write(db, ["identities"], async (tx) => {
+    const held = await tx.objectStore("identities").get(device);
+    const is_new = held !== undefined && held.refused !== refused;
+    if (is_new) await tx.objectStore("identities").put({ ...held, refused });
+    return is_new;
+  });
 }
 
 /**

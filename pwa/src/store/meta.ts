@@ -1,7 +1,6 @@
 /** Small facts about this phone: where it is in the server's log, when it was last heard, who spoke last. */
 
-import type { IDBPTransaction, StoreNames } from "idb";
-import type { Db, ShuntbookDb } from "./db";
+import type { Db, Write } from "./db";
 
 /** What is kept, by name. */
 export interface Meta {
@@ -30,8 +29,6 @@ const DEFAULTS: Meta = {
   last_car: null,
   lease: null,
 };
-
-export type Write<Stores extends StoreNames<ShuntbookDb>> = IDBPTransaction<ShuntbookDb, Stores[], "readwrite">;
 
 /** Return one fact. */
 export async function readMeta<K extends keyof Meta>(db: Db, name: K): Promise<Meta[K]> {

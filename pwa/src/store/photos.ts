@@ -1,22 +1,23 @@
 /** Photos on this phone, until the server has them and after. */
 
 import type { Problem } from "../kit/api";
-import { type Db, type PhotoRecord, STRICT } from "./db";
+import { type Db, type PhotoRecord, write } from "./db";
 
 /** A draft that no entry named within a day was given up. */
 const DRAFT_KEPT_MS = 86_400_000;
 
 /** Keep a shrunk photo of a report being written. Errors: QuotaExceededError where the phone is full. */
-export async function keepDraftPhoto(
+export function keepDraftPhoto(
   db: Db,
   photo: { photo: string; bytes: ArrayBuffer; type: string },
   held_at: string,
 ): Promise<void> {
-  const tx = db.transaction("photos", "readwrite", STRICT);
-  if (!(await tx.store.get(photo.photo))) {
-    await tx.store.add({ ...photo, sending: "draft", problem: null, device: null, held_at });
-  }
-  await tx.done;
+  return write(db, ["photos"], async (tx) => {
+    const photos = tx.objectStore("photos");
+    const held = await photos.get(photo.photo);
+    if (held && held.bytes.byteLength > 0) return;
+    await photos.put({ ...photo, sending: "draft", problem: null, device: null, held_at });
+  });
 }
 
 /** Return a photo, or null where it is not here or can't be read any more. */
@@ -47,11 +48,11 @@ export function countBadPhotos(db: Db): Promise<number> {
 }
 
 /** Keep what became of a photo. */
-export async function settlePhoto(db: Db, photo: string, problem: Problem | null): Promise<void> {
-  const tx = db.transaction("photos", "readwrite", STRICT);
-  const held = await tx.store.get(photo);
-  if (held) await tx.store.put({ ...held, sending: problem ? "attention" : "sent", problem });
-  await tx.done;
+export function settlePhoto(db: Db, photo: string, problem: Problem | null): Promise<void> {
+  return write(db, ["photos"], async (tx) => {
+    const held = await tx.objectStore("photos").get(photo);
+    if (held) await tx.objectStore("photos").put({ ...held, sending: problem ? "attention" : "sent", problem });
+  });
 }
 
 /** Mark a photo that can't be read as missing, without reading it; its entry has gone out without it. */
@@ -61,10 +62,10 @@ export async function markMissing(db: Db, photo: string, held_at: string, proble
 }
 
 /** Forget drafts that no entry came to name. */
-export async function dropOldDrafts(db: Db, now_ms: number): Promise<void> {
-  const tx = db.transaction("photos", "readwrite");
-  for await (const cursor of tx.store.index("sending").iterate("draft")) {
-    if (now_ms - Date.parse(cursor.value.held_at) > DRAFT_KEPT_MS) await cursor.delete();
-  }
-  await tx.done;
+export function dropOldDrafts(db: Db, now_ms: number): Promise<void> {
+  return write(db, ["photos"], async (tx) => {
+    for await (const cursor of tx.objectStore("photos").index("sending").iterate("draft")) {
+      if (now_ms - Date.parse(cursor.value.held_at) > DRAFT_KEPT_MS) await cursor.delete();
+    }
+  });
 }

@@ -1,6 +1,6 @@
 /** One tab at a time: under a Web Lock, or a lease in the store where the browser has none. */
 
-import type { Db } from "../store/db";
+import { type Db, type Write, write } from "../store/db";
 
 /** Another tab takes over within this time after the holder died. */
 export const LEASE_MS = 4_000;
@@ -45,17 +45,20 @@ async function underLease(db: Db, holder: string, now: () => number, work: () =>
 
 // A lease that ends later than any could have been given was written under another clock: it is void.
 async function renew(db: Db, holder: string, now_ms: number): Promise<boolean> {
-  const tx = db.transaction("meta", "readwrite");
-  const lease = (await tx.store.get("lease")) as Lease | null | undefined;
-  const taken = lease && lease.holder !== holder && lease.until_ms > now_ms && lease.until_ms <= now_ms + LEASE_MS;
-  if (!taken) await tx.store.put({ holder, until_ms: now_ms + LEASE_MS } satisfies Lease, "lease");
-  await tx.done;
-  return !taken;
+  return write(db, ["meta"], async (tx) => {
+    const lease = await leaseIn(tx);
+    const taken = lease && lease.holder !== holder && lease.until_ms > now_ms && lease.until_ms <= now_ms + LEASE_MS;
+    if (!taken) await tx.objectStore("meta").put({ holder, until_ms: now_ms + LEASE_MS } satisfies Lease, "lease");
+    return !taken;
+  });
 }
 
 async function giveUp(db: Db, holder: string): Promise<void> {
-  const tx = db.transaction("meta", "readwrite");
-  const lease = (await tx.store.get("lease")) as Lease | null | undefined;
-  if (lease?.holder === holder) await tx.store.put(null, "lease");
-  await tx.done;
+  await write(db, ["meta"], async (tx) => {
+    if ((await leaseIn(tx))?.holder === holder) await tx.objectStore("meta").put(null, "lease");
+  });
+}
+
+async function leaseIn(tx: Write<"meta">): Promise<Lease | null> {
+  return ((await tx.objectStore("meta").get("lease")) as Lease | null | undefined) ?? null;
 }

@@ -1,0 +1,193 @@
+/** When the outbox speaks, and that one tab does. Times are fake; so is the network. */
+
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import type { Db } from "../src/store/db";
+import { addEntries, countEntries } from "../src/store/entries";
+import { LONGEST_MS, waitMs } from "../src/sync/backoff";
+import { type Outbox, openOutbox } from "../src/sync/outbox";
+import { type Locks, takeTurn } from "../src/sync/turn";
+import { FakeServer, NO_NETWORK } from "./fake_server";
+import { AT, draft, joined, phone } from "./making";
+
+let db: Db;
+let server: FakeServer;
+const open: Outbox[] = [];
+
+beforeEach(async () => {
+  db = await phone();
+  server = new FakeServer();
+  server.tokens.set("token of d-1", "d-1");
+  await joined(db, "p-maru", "d-1");
+});
+
+afterEach(() => {
+  vi.useRealTimers();
+  for (const outbox of open.splice(0)) outbox.stop();
+});
+
+// fake-indexeddb needs setImmediate to run: only what the outbox itself waits on is faked.
+const fakeTime = () =>
+  vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout", "setInterval", "clearInterval", "Date"] });
+
+function outboxOf(holder = "tab", locks: Locks | null = null): Outbox {
+  const outbox = openOutbox({
+    db,
+    fetch: server.fetch,
+    now: () => Date.now(),
+    holder,
+    person: () => "p-maru",
+    onRound: async () => {},
+    isHidden: () => false,
+    locks,
+  });
+  open.push(outbox);
+  return outbox;
+}
+
+async function pass(ms: number) {
+  await vi.advanceTimersByTimeAsync(ms);
+  for (let i = 0; i < 50; i++) await new Promise((resolve) => setImmediate(resolve));
+}
+
+async function passUntil(done: () => Promise<boolean>, longest_ms: number): Promise<number> {
+  for (let passed = 0; passed <= longest_ms; passed += 500) {
+    if (await done()) return passed;
+    await pass(500);
+  }
+  throw new Error(`not within ${longest_ms} ms`);
+}
+
+const isEmpty = async () => (await countEntries(db, "waiting")) === 0;
+
+test("waits double up to the longest, spread by chance; a server's own wait counts", () => {
+  expect([1, 2, 3, 4, 5, 50].map((failures) => waitMs(failures, 0.999999))).toEqual([
+    1000,
+    2000,
+    4000,
+    8000,
+    LONGEST_MS,
+    LONGEST_MS,
+  ]);
+  expect(waitMs(1, 0)).toBe(750);
+  expect(waitMs(1, 0, 30)).toBe(30_000);
+  expect(waitMs(1, 0, 86_400)).toBe(60_000);
+});
+
+test("F8: after the network heals the outbox is empty within 30 s with no new action", async () => {
+  fakeTime();
+  await addEntries(db, [draft("a")], AT);
+  let isHealed = false;
+  const fetch = server.fetch;
+  server.fetch = (url, init) => (isHealed ? fetch(url, init) : Promise.reject(new TypeError("Failed to fetch")));
+  await outboxOf().kick();
+  await pass(120_000);
+  expect(await isEmpty()).toBe(false);
+  isHealed = true;
+  expect(await passUntil(isEmpty, 30_000)).toBeLessThanOrEqual(30_000);
+});
+
+test("with nothing to send there is no timer", async () => {
+  fakeTime();
+  await outboxOf().kick();
+  const calls = server.calls.length;
+  await pass(600_000);
+  expect(server.calls.length).toBe(calls);
+});
+
+test("a token that is refused is not tried every second", async () => {
+  fakeTime();
+  await addEntries(db, [draft("a")], AT);
+  server.tokens.clear();
+  await outboxOf().kick();
+  await pass(50_000);
+  expect(server.calls.length).toBe(1);
+  server.tokens.set("token of d-1", "d-1");
+  await passUntil(isEmpty, 90_000);
+});
+
+test("a kick during a round starts one more after it", async () => {
+  const outbox = outboxOf();
+  await addEntries(db, [draft("a")], AT);
+  const first = outbox.kick();
+  await addEntries(db, [draft("b")], AT);
+  await Promise.all([first, outbox.kick()]);
+  expect(server.ids().toSorted()).toEqual(["a", "b"]);
+});
+
+test("F13: without Web Locks two tabs take turns, and no entry is sent twice", async () => {
+  await addEntries(
+    db,
+    Array.from({ length: 40 }, (_, i) => draft(`n${i}`)),
+    AT,
+  );
+  await Promise.all([outboxOf("one").kick(), outboxOf("two").kick()]);
+  expect(server.calls.flatMap((call) => call.entries)).toHaveLength(40);
+});
+
+test("F13: the sending tab is killed: another takes over within 5 s", async () => {
+  fakeTime();
+  await addEntries(db, [draft("a")], AT);
+  await db.put("meta", { holder: "killed", until_ms: Date.now() + 4_000 }, "lease");
+  await outboxOf("other").kick();
+  expect(await isEmpty()).toBe(false);
+  await passUntil(isEmpty, 5_000 + 2_000);
+});
+
+test("a lease written under a clock that was ahead binds nobody", async () => {
+  await db.put("meta", { holder: "past", until_ms: Date.now() + 3_600_000 }, "lease");
+  expect(
+    await takeTurn(
+      db,
+      "now",
+      () => Date.now(),
+      async () => {},
+      null,
+    ),
+  ).toBe(true);
+  expect(await db.get("meta", "lease")).toBeNull();
+});
+
+test("a lease is given back though the work fails", async () => {
+  const work = () => Promise.reject(new Error("broken"));
+  await expect(takeTurn(db, "a", () => Date.now(), work, null)).rejects.toThrow("broken");
+  expect(
+    await takeTurn(
+      db,
+      "b",
+      () => Date.now(),
+      async () => {},
+      null,
+    ),
+  ).toBe(true);
+});
+
+test("with Web Locks: who does not get the lock does not work, and looks again", async () => {
+  fakeTime();
+  await addEntries(db, [draft("a")], AT);
+  let isFree = false;
+  const request = (_name: string, _options: object, work: (lock: object | null) => unknown) => work(isFree ? {} : null);
+  await outboxOf("tab", { request } as unknown as Locks).kick();
+  await pass(1_000);
+  expect(server.calls).toEqual([]);
+  isFree = true;
+  await passUntil(isEmpty, 5_000);
+});
+
+test("a hidden page with nothing waiting lets the battery be", async () => {
+  fakeTime();
+  server.faults = Array.from({ length: 99 }, () => NO_NETWORK);
+  const outbox = openOutbox({
+    db,
+    fetch: server.fetch,
+    now: () => Date.now(),
+    holder: "tab",
+    person: () => "p-maru",
+    onRound: async () => {},
+    isHidden: () => true,
+    locks: null,
+  });
+  open.push(outbox);
+  await outbox.kick();
+  await pass(300_000);
+  expect(server.calls.length).toBe(1);
+});
