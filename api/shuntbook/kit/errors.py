@@ -49,7 +49,7 @@ class BadSetup(ShuntbookError):
     """Faults in an event folder, rate table or car map; nothing of it was taken."""
 
     def __init__(self, faults: list[Fault]) -> None:
-        self.faults = sorted(faults)
+        self.faults = sorted(set(faults))
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
 
