@@ -210,3 +210,7 @@ def _refuse(error: ShuntbookError) -> None:
 
 def _print(fields: Any, as_json: bool, words: str) -> None:
     click.echo(json.dumps(fields, ensure_ascii=False) if as_json else words)
+
+
+if __name__ == "__main__":
+    main()

@@ -26,15 +26,11 @@ def job_labour(folder: Folder, job: Job) -> Fraction:
     return labour(folder, expected(minutes_of(folder, job)) * mechanics_of(folder, job))
 
 
-def part_line(folder: Folder, part: str, qty: Fraction) -> Fraction:
-    """One line of parts: quantity by unit cost, rounded once."""
-    return half_up(qty * Fraction(folder.parts[part]["unit_cost"]), decimals_of(folder.rates["currency"]))
-
-
 def job_parts_cost(folder: Folder, job: Job) -> Fraction:
-    """The sum of a job's rounded lines of parts."""
+    """A job's line of parts: quantities by unit costs, exact, the sum rounded once."""
     needed = parts_needed(row_of(folder, job))
-    return sum((part_line(folder, part, qty) for part, qty in needed.items()), Fraction(0))
+    exact = sum((qty * Fraction(folder.parts[part]["unit_cost"]) for part, qty in needed.items()), Fraction(0))
+    return half_up(exact, decimals_of(folder.rates["currency"]))
 
 
 def access_of(folder: Folder, job: Job) -> list:

@@ -55,6 +55,7 @@ def was_there(folder: Folder, entry_id: str, released: dict) -> bool:
     follows = {one["service"]: one.get("after") for one in folder.setup.get("services", [])}
     after = follows.get(released["data"]["service"])
     stage = next(entry for entry in folder.entries if entry["id"] == entry_id)["data"].get("stage")
-    if stage not in stages or after not in stages:
+    if stage not in stages:
         return True
-    return stages.index(stage) <= stages.index(after)
+    # A service before all stages (or one that the itinerary does not know) comes after none of them.
+    return after in stages and stages.index(stage) <= stages.index(after)

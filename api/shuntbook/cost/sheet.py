@@ -10,9 +10,8 @@ from decimal import Decimal
 from shuntbook.cost.lines import Line, Money, access_cost_lines, job_lines
 from shuntbook.fold.report import Finding, findings_of
 from shuntbook.fold.voids import standing
-from shuntbook.kit.money import Currency, total, two_decimals
+from shuntbook.kit.money import Currency, quantity, total, two_decimals
 from shuntbook.queue.acts import acts_on
-from shuntbook.queue.answer import quantity
 from shuntbook.queue.release import Json
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS, CostAdjusted

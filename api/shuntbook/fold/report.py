@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from msgspec import Struct
 
-from shuntbook.fold.said import How, Said, said_by
+from shuntbook.fold.said import How, Said, counts, said_by
 from shuntbook.fold.versions import Versions, versions_of
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import Body
@@ -40,9 +40,9 @@ def findings_of(entries: Iterable[Entry], car_map: CarMap) -> list[Finding]:
     said = {name: said_by(entry, car_map) for name, entry in versions.by_id.items()}
     heads = versions.heads
     found = []
-    for name in versions.by_id:
-        kept = said[name].values() if name in heads else _retracted(name, versions, said, car_map)
-        found += [_finding(name, item, versions, said, len(heads) > 1) for item in kept]
+    for name, entry in versions.by_id.items():
+        kept = list(said[name].values()) if name in heads else _retracted(name, versions, said, car_map)
+        found += [_finding(name, item, versions, said, len(heads) > 1) for item in kept if counts(entry, item, car_map)]
     return found
 
 

@@ -25,20 +25,28 @@ class Said:
 def said_by(version: Entry, car_map: CarMap) -> dict[str, Said]:
     """Return what a version says, by key: direct before knock-on, the worse condition first.
 
-    A withdrawn version says nothing. Of a hand-over only what is safety-critical counts, and nothing bare:
-    the rest was there before, a baseline for costs.
+    A withdrawn version says nothing.
     """
     if not isinstance(version.data, Body):
         return {}
     body = version.data
     said: dict[str, Said] = {}
     for item in _all(body, car_map):
-        if body.where == "hand-over" and not _counts_at_hand_over(item, car_map):
-            continue
         known = said.get(item.key)
         if known is None or _rank(item, car_map) < _rank(known, car_map):
             said[item.key] = item
     return said
+
+
+def counts(version: Entry, item: Said, car_map: CarMap) -> bool:
+    """Return whether what a version says is a finding.
+
+    Of a hand-over only what is safety-critical counts, and nothing bare: the rest was there before, a
+    baseline for costs and no job.
+    """
+    if not isinstance(version.data, Body) or version.data.where != "hand-over":
+        return True
+    return item.how != "bare" and car_map.safety_critical(*split_key(item.key))
 
 
 def _all(body: Body, car_map: CarMap) -> Iterator[Said]:
@@ -65,10 +73,6 @@ def _knock_on(zone: str, component: str, condition: str, car_map: CarMap) -> Ite
             for key in rule.also:
                 if car_map.lists(*split_key(key)):
                     yield Said(key, UNKNOWN, "knock-on")
-
-
-def _counts_at_hand_over(item: Said, car_map: CarMap) -> bool:
-    return item.how != "bare" and car_map.safety_critical(*split_key(item.key))
 
 
 def _rank(item: Said, car_map: CarMap) -> tuple[int, int, int]:

@@ -53,6 +53,12 @@ def two_decimals(minutes: Exact) -> int | float:
     return int(rounded) if rounded == int(rounded) else float(rounded)
 
 
+def quantity(qty: Exact) -> int | float:
+    """Return a quantity as it stands in JSON: a number rounded half up to four decimals, whole where it is whole."""
+    rounded = _half_up(Fraction(qty), 4)
+    return int(rounded) if rounded == int(rounded) else float(rounded)
+
+
 def total(lines: Iterable[Decimal]) -> Decimal:
     """Add lines that are rounded already."""
     return sum(lines, Decimal(0))

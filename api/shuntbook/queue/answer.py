@@ -3,9 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from shuntbook.kit.canonical import plain, sha256
-from shuntbook.kit.money import two_decimals
+from shuntbook.kit.money import quantity, two_decimals
 from shuntbook.queue.estimate import Estimate, estimate
 from shuntbook.queue.job import Job
 from shuntbook.queue.rank import Ranked, rank
@@ -95,14 +96,22 @@ def job_json(item: Ranked, rates: Rates) -> Json:
     }
 
 
-def quantity(qty: Decimal) -> int | float:
-    """Return a quantity as it stands in JSON: whole where it is whole."""
-    return int(qty) if qty == int(qty) else float(qty)
-
-
 def _estimate_json(item: Ranked, rates: Rates) -> Json:
-    est, text = item.estimate, rates.currency.text
-    return {
+    fixed, parts = _fixed_json(item.estimate, rates)
+    if not parts:
+        return fixed
+    return {**fixed, "parts": [{**part, "short": quantity(item.short[part["part"]])} for part in parts]}
+
+
+@lru_cache(maxsize=8192)
+def _fixed_json(est: Estimate, rates: Rates) -> tuple[Json, list[Json]]:
+    """Return what of an estimate stays the same wherever the job stands in the queue, and its parts."""
+    text = rates.currency.text
+    parts = [
+        {"part": part, "qty": quantity(qty), "unit_cost": text(rates.parts[part].unit_cost)}
+        for part, qty in est.parts.items()
+    ]
+    fixed = {
         "minutes_best": two_decimals(est.minutes.best),
         "minutes_likely": two_decimals(est.minutes.likely),
         "minutes_worst": two_decimals(est.minutes.worst),
@@ -110,19 +119,12 @@ def _estimate_json(item: Ranked, rates: Rates) -> Json:
         "mechanics": est.mechanics,
         "access": list(est.access),
         "labour": text(est.labour),
-        "parts": [
-            {
-                "part": part,
-                "qty": quantity(qty),
-                "unit_cost": text(rates.parts[part].unit_cost),
-                "short": quantity(item.short[part]),
-            }
-            for part, qty in est.parts.items()
-        ],
+        "parts": [],
         "parts_cost": text(est.parts_cost),
         "total": text(est.total),
         "currency": rates.currency.code,
     }
+    return fixed, parts
 
 
 def _estimate(job: Job, rates: Rates) -> Estimate:

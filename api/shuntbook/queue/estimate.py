@@ -4,14 +4,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import cached_property, lru_cache
 
 from shuntbook.setup.rates import Operation, Rates, ThreePoint
 from shuntbook.setup.words import UNKNOWN
 
+_NOTHING = (0.0, Fraction(0))
 
-@dataclass(frozen=True)
+
+@dataclass(frozen=True, eq=False)
 class Estimate:
-    """A job's estimate, access left out; money rounded to lines, minutes exact."""
+    """A job's estimate, access left out; money rounded to lines, minutes exact. Compared by identity."""
 
     action: str
     no_rate: bool
@@ -24,15 +27,20 @@ class Estimate:
     labour: Decimal
     parts_cost: Decimal
 
-    @property
+    @cached_property
     def mechanic_minutes(self) -> Fraction:
         """Expected minutes × mechanics."""
         return self.minutes.expected * self.mechanics
 
-    @property
+    @cached_property
     def worth(self) -> Fraction:
         """Value per mechanic-minute, exact; 0 without a row."""
         return self.value / self.mechanic_minutes
+
+    @cached_property
+    def worth_falling(self) -> tuple[float, Fraction]:
+        """A key that sorts by worth, most first: the float settles nearly all pairs, the fraction the rest."""
+        return (-float(self.worth), -self.worth) if self.value else _NOTHING
 
     @property
     def total(self) -> Decimal:
@@ -40,6 +48,7 @@ class Estimate:
         return self.labour + self.parts_cost
 
 
+@lru_cache(maxsize=8192)
 def estimate(zone: str, component: str, group: str | None, condition: str, rates: Rates) -> Estimate:
     """Return the estimate for a component in a condition.
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, TypeVar
 
 from msgspec import Struct
 
@@ -17,6 +17,9 @@ State = Literal["open", "started", "deferred", "patched", "accepted", "finished"
 Inspection = Literal["not-needed", "needed", "failed", "passed"]
 OVER: frozenset[State] = frozenset({"finished", "accepted"})
 """States of a job with nothing left to repair."""
+
+
+Act = TypeVar("Act", Repair, Pass)
 
 
 class Unpassed(Struct, frozen=True, array_like=True):
@@ -101,17 +104,21 @@ def work_out(key: str, reported: Sequence[Finding], acts: Acts, context: Context
 
 
 class _Sums:
-    """Which findings and repairs of one job are covered, by what."""
+    """Which findings and repairs of one job are covered, by what.
+
+    Covers are looked up by the ids that they name, so that a job with many findings, repairs and passes
+    costs their number, not the product.
+    """
 
     def __init__(self, group: str | None, findings: list[Finding], acts: Acts, context: Context) -> None:
         self.group = group
         self.findings = findings
         self.acts = acts
-        self.passes = [p for p in acts.passes if _may_pass(p, group, context)]
-        self.passed = {f.entry for f in findings if any(self._passes_finding(p, f) for p in self.passes)}
-        self.done = {f.entry for f in findings if any(_covers(r.covers, f) for r in _for_good(acts))}
-        patches = [r for r in acts.repairs if r.temporary]
-        patched = {f.entry for f in findings if any(_covers(r.covers, f) for r in patches)}
+        self.repairs = _by_named(acts.repairs)
+        self.passes = _by_named([p for p in acts.passes if _may_pass(p, group, context)])
+        self.passed = {f.entry for f in findings if self._is_passed(f)}
+        self.done = {f.entry for f in findings if any(not r.temporary for r in _naming(f, self.repairs))}
+        patched = {f.entry for f in findings if any(r.temporary for r in _naming(f, self.repairs))}
         self.patched = patched - self.done - self.passed
 
     def left(self) -> list[Finding]:
@@ -146,7 +153,7 @@ class _Sums:
     def uncovered(self) -> list[str]:
         """Return the findings and repairs that no pass covers."""
         findings = {f.entry for f in self.findings} - self.passed
-        repairs = {r.id for r in self.acts.repairs if not any(_passes_repair(p, r) for p in self.passes)}
+        repairs = {r.id for r in self.acts.repairs if not self._is_passed_repair(r)}
         return sorted(findings | repairs)
 
     def unpassed(self, reported: Sequence[Finding]) -> list[Unpassed]:
@@ -154,9 +161,13 @@ class _Sums:
         left = sorted((f for f in reported if f.entry not in self.passed), key=lambda finding: finding.entry)
         return [Unpassed(f.entry, f.stage, f.covered_by) for f in left]
 
-    def _passes_finding(self, a_pass: Pass, finding: Finding) -> bool:
-        repairs = [r for r in self.acts.repairs if _covers(r.covers, finding)]
-        return _covers(a_pass.covers, finding) and all(a_pass.person not in r.repairers for r in repairs)
+    def _is_passed(self, finding: Finding) -> bool:
+        """Return whether somebody passed the finding who is no repairer of any repair that covers it."""
+        repairers = {person for repair in _naming(finding, self.repairs) for person in repair.repairers}
+        return any(a_pass.person not in repairers for a_pass in _naming(finding, self.passes))
+
+    def _is_passed_repair(self, repair: Repair) -> bool:
+        return any(a_pass.person not in repair.repairers for a_pass in self.passes.get(repair.id, ()))
 
 
 def _may_pass(a_pass: Pass, group: str | None, context: Context) -> bool:
@@ -167,16 +178,20 @@ def _may_pass(a_pass: Pass, group: str | None, context: Context) -> bool:
     return group != "cage" or bool(official)
 
 
-def _passes_repair(a_pass: Pass, repair: Repair) -> bool:
-    return repair.id in a_pass.covers and a_pass.person not in repair.repairers
-
-
 def _covers(covers: frozenset[str], finding: Finding) -> bool:
     return not covers.isdisjoint(finding.covered_by)
 
 
-def _for_good(acts: Acts) -> list[Repair]:
-    return [repair for repair in acts.repairs if not repair.temporary]
+def _by_named(acts: Iterable[Act]) -> dict[str, list[Act]]:
+    named: dict[str, list[Act]] = {}
+    for act in acts:
+        for name in act.covers:
+            named.setdefault(name, []).append(act)
+    return named
+
+
+def _naming(finding: Finding, named: dict[str, list[Act]]) -> list[Act]:
+    return [act for name in finding.covered_by for act in named.get(name, ())]
 
 
 def _worst(component: str, findings: Sequence[Finding], car_map: CarMap) -> str:

@@ -45,13 +45,13 @@ def rank(pairs: Iterable[tuple[Job, Estimate]], stock: Mapping[str, Decimal]) ->
     return [Ranked(job, est, _take(job, est, left)) for job, est in sorted(pairs, key=_order)]
 
 
-def _order(pair: tuple[Job, Estimate]) -> tuple[bool, bool, bool, Fraction, str]:
+def _order(pair: tuple[Job, Estimate]) -> tuple[bool, bool, bool, tuple[float, Fraction], str]:
     job, est = pair
     return (
         job.state in OVER,
         not job.safety_critical,
         not must_do(job, est),
-        -est.worth,
+        est.worth_falling,
         job.job,
     )
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from shuntbook.queue.job import Job, Unpassed
+from shuntbook.queue.job import Job
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarReleased
 from shuntbook.setup.event import Event
@@ -37,33 +37,24 @@ def released_unseen(jobs: Sequence[Job], releases: Iterable[Entry], event: Event
     """
     facts = sorted((entry.id, entry.data) for entry in releases if isinstance(entry.data, CarReleased))
     seen = frozenset(name for _, data in facts for name in data.covers)
-    critical = sorted((job for job in jobs if job.safety_critical), key=lambda job: job.job)
+    missed = [(job.job, _missed(job, seen, event)) for job in jobs if job.safety_critical] if facts else []
     found: list[Json] = []
     for released, data in facts:
-        for job in critical:
-            unseen = {item.entry for item in job.unpassed if _missed(item, seen, data.service, event)}
-            if unseen:
-                entries = sorted(unseen)
-                found.append(
-                    {
-                        "released": released,
-                        "service": data.service,
-                        "job": job.job,
-                        "entries": entries,
-                    }
-                )
+        last = _last_stage_before(data.service, event)
+        for job, places in sorted(missed):
+            entries = sorted({entry for entry, place in places if place is None or place <= last})
+            if entries:
+                found.append({"released": released, "service": data.service, "job": job, "entries": entries})
     return found
 
 
-def _missed(item: Unpassed, seen: frozenset[str], service: str, event: Event) -> bool:
-    return seen.isdisjoint(item.covered_by) and not _after(item.stage, service, event)
+def _missed(job: Job, seen: frozenset[str], event: Event) -> list[tuple[str, int | None]]:
+    """Return the job's findings that neither a pass nor a release covers, each with its stage's place."""
+    return [(item.entry, event.stage_index(item.stage)) for item in job.unpassed if seen.isdisjoint(item.covered_by)]
 
 
-def _after(stage: str | None, service: str, event: Event) -> bool:
-    """Return whether a stage of the itinerary comes after the service."""
-    place = event.stage_index(stage)
-    if place is None:
-        return False
+def _last_stage_before(service: str, event: Event) -> int:
+    """Return the place of the stage that the service follows; -1 where it comes before all, or is not known."""
     known = event.service_index(service)
     after = event.stage_index(event.services[known].after) if known is not None else None
-    return after is None or place > after
+    return -1 if after is None else after

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
+from functools import cached_property
 from zoneinfo import ZoneInfo
 
 from shuntbook.setup.faults import Faults
@@ -90,13 +91,19 @@ class Event:
 
     def stage_index(self, stage: str | None) -> int | None:
         """Return the stage's place in the itinerary, or None where it is not in it."""
-        names = [s.stage for s in self.stages]
-        return names.index(stage) if stage in names else None
+        return self._stage_places.get(stage)
 
     def service_index(self, service: str | None) -> int | None:
         """Return the service's place in the itinerary, or None where it is not in it."""
-        names = [s.service for s in self.services]
-        return names.index(service) if service in names else None
+        return self._service_places.get(service)
+
+    @cached_property
+    def _stage_places(self) -> dict[str | None, int]:
+        return {stage.stage: place for place, stage in enumerate(self.stages)}
+
+    @cached_property
+    def _service_places(self) -> dict[str | None, int]:
+        return {service.service: place for place, service in enumerate(self.services)}
 
 
 def read_event(data: bytes, faults: Faults) -> Event | None:

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import cached_property
 
 from shuntbook.kit.money import Currency
 
@@ -20,7 +21,7 @@ class ThreePoint:
     likely: Fraction
     worst: Fraction
 
-    @property
+    @cached_property
     def expected(self) -> Fraction:
         """Mean minutes of the three-point estimate."""
         return (self.best + 4 * self.likely + self.worst) / 6
@@ -87,9 +88,12 @@ class Check:
     by: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Rates:
-    """A checked rate table. Money in `currency`; `operations` by (component, condition, zone)."""
+    """A checked rate table. Money in `currency`; `operations` by (component, condition, zone).
+
+    Compared by identity, so that estimates can be remembered per table.
+    """
 
     version: str
     currency: Currency
