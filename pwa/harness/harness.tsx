@@ -3,6 +3,7 @@
 import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { Actions, AppState, ReleaseShown, Route } from "../src/flow/model";
+import { localIso } from "../src/kit/time";
 import type { DataOf, Entry, Kind } from "../src/kit/api";
 import { App } from "../src/view/App";
 import { costs } from "./costs";
@@ -49,7 +50,7 @@ function Root() {
   const add = <K extends Kind>(kind: K, subject: string | null, data: DataOf[K]) => {
     const id = `n${Date.now()}`;
     const person = state.identity?.person ?? "p-maru";
-    const at = new Date(state.now).toISOString();
+    const at = localIso(state.now, 120);
     const entry = {
       id,
       v: 1,
@@ -112,6 +113,8 @@ function Root() {
   };
   return <App state={state} actions={actions} />;
 }
+
+if (query.has("map") && fixture.setup) fixture.setup.car_map = await (await fetch(query.get("map") ?? "")).json();
 
 const place = document.getElementById("app");
 if (place) render(<Root />, place);

@@ -2,6 +2,7 @@
 
 import "./style/base.css";
 import "./shell/shell.css";
+import type { Role } from "../kit/api";
 import type { Actions, AppState } from "../flow/model";
 import { lazy } from "./bits/lazy";
 import { LogScreen } from "./log/LogScreen";
@@ -9,6 +10,7 @@ import { Head } from "./shell/Head";
 import { Join } from "./shell/Join";
 import { Message } from "./shell/Message";
 import { Nav, screensOf } from "./shell/Nav";
+import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
 
 export interface ScreenProps {
@@ -34,7 +36,12 @@ export function App({ state, actions }: ScreenProps) {
       </main>
     );
   }
+  return <Frame state={state} actions={actions} roles={state.identity.roles} />;
+}
+
+function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
   const { screen } = state.route;
+  useArrival(state.route);
   return (
     <div class="frame">
       <div>
@@ -44,7 +51,7 @@ export function App({ state, actions }: ScreenProps) {
       <main class={screen === "costs" ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
         <Screen state={state} actions={actions} />
       </main>
-      <Nav screens={screensOf(state.identity.roles)} here={screen === "job" ? "queue" : screen} />
+      <Nav screens={screensOf(roles)} here={screen === "job" ? "queue" : screen} />
     </div>
   );
 }

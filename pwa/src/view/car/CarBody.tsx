@@ -3,10 +3,10 @@
 import type { Side } from "./shapes";
 
 const WHEELS = [
-  [62, 112],
-  [276, 112],
-  [62, 364],
-  [276, 364],
+  [62, 122],
+  [276, 122],
+  [62, 372],
+  [276, 372],
 ] as const;
 
 const Top = () => (
@@ -41,7 +41,7 @@ export function CarBody({ side }: { side: Side }) {
         d="M70 96Q70 26 116 16Q180 4 244 16Q290 26 290 96V170Q284 250 290 330V430Q290 474 256 482Q180 496 104 482Q70 474 70 430V330Q76 250 70 170Z"
       />
       {WHEELS.map(([x, y]) => (
-        <rect key={`${x}-${y}`} class="tread" x={x} y={y} width="22" height="60" rx="6" />
+        <rect key={`${x}-${y}`} class="tread" x={x} y={y} width="22" height="54" rx="6" />
       ))}
       {side === "top" ? <Top /> : <Under />}
     </g>

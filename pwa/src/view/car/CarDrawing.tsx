@@ -35,7 +35,7 @@ function ZoneShape({ shape, label, count, pressed, onPick }: ZoneShape) {
     <g
       class="zone"
       role="button"
-      tabIndex={0}
+      tabindex={0}
       aria-pressed={pressed}
       aria-label={nameOf(label, count)}
       onClick={onPick}

@@ -14,10 +14,10 @@ export interface Shape {
 }
 
 const CORNERS: Shape[] = [
-  { zone: "front-left", d: "M4 84Q4 74 14 74H110V182H14Q4 182 4 172Z", x: 57, y: 104, mark: [26, 150] },
-  { zone: "front-right", d: "M250 74H346Q356 74 356 84V172Q356 182 346 182H250Z", x: 303, y: 104, mark: [334, 150] },
-  { zone: "rear-left", d: "M4 334Q4 324 14 324H110V432H14Q4 432 4 422Z", x: 57, y: 356, mark: [26, 402] },
-  { zone: "rear-right", d: "M250 324H346Q356 324 356 334V422Q356 432 346 432H250Z", x: 303, y: 356, mark: [334, 402] },
+  { zone: "front-left", d: "M4 84Q4 74 14 74H110V182H14Q4 182 4 172Z", x: 57, y: 100, mark: [26, 150] },
+  { zone: "front-right", d: "M250 74H346Q356 74 356 84V172Q356 182 346 182H250Z", x: 303, y: 100, mark: [334, 150] },
+  { zone: "rear-left", d: "M4 334Q4 324 14 324H110V432H14Q4 432 4 422Z", x: 57, y: 350, mark: [26, 402] },
+  { zone: "rear-right", d: "M250 324H346Q356 324 356 334V422Q356 432 346 432H250Z", x: 303, y: 350, mark: [334, 402] },
 ];
 
 const TOP: Shape[] = [

@@ -14,7 +14,6 @@ import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
 import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
 import { reasonsOf, reportedAgain } from "../queue/why";
-import { isPlainLook } from "../queue/sections";
 import { job as words } from "../words/job";
 import { reports as reportWords } from "../words/reports";
 import { CageCard } from "./CageCard";
@@ -142,7 +141,7 @@ function Work(props: CarScreen & { job: Job }) {
         )}
         {toggle("finish", words.finish)}
         {toggle("defer", words.defer)}
-        {(isPlainLook(job) || job.safety_critical) && toggle("look", words.look)}
+        {toggle("look", words.look)}
       </div>
       <ProblemLine text={problem} />
       {open === "finish" && <Finish {...part} starts={starts} />}

@@ -25,7 +25,7 @@ function Hour({ hour, pressed, onPick }: Hour) {
     <g
       class="hour"
       role="button"
-      tabIndex={0}
+      tabindex={0}
       aria-pressed={pressed}
       aria-label={log.oclock(hour)}
       onClick={onPick}

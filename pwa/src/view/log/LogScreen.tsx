@@ -98,10 +98,24 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
   const shared = { state, setup, car, actions };
   return (
     <div class="incar stack">
-      <h1 ref={top} tabIndex={-1}>
-        {log.title}
-      </h1>
-      {step.at === "zone" && <PickZone {...shared} draft={draft} onPick={begin} />}
+      <div class="top-line">
+        <div>
+          <h1 ref={top} tabIndex={-1}>
+            {log.title}
+          </h1>
+          {step.at === "zone" && <p class="soft">{log.whereHit}</p>}
+        </div>
+        {step.at === "zone" && (
+          <button
+            type="button"
+            class="button alarm"
+            onClick={() => begin({ ...draft, drives: "no" }, { at: "stopped" })}
+          >
+            {log.stopped}
+          </button>
+        )}
+      </div>
+      {step.at === "zone" && <PickZone {...shared} draft={draft} onPick={(next) => begin(next, { at: "form" })} />}
       {step.at === "stopped" && <StopCard onGo={() => go({ at: draft.zone === null ? "zone" : "form" })} />}
       {step.at === "form" && (
         <Form

@@ -1,4 +1,4 @@
-/** First step of the log: the car to tap, or stopped, or only something noticed, or nothing seen. */
+/** First step of the log: the car to tap, or only something noticed, or nothing seen. */
 
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
@@ -15,7 +15,7 @@ interface PickZone {
   car: string;
   actions: Actions;
   draft: ReportBody;
-  onPick: (draft: ReportBody, to: { at: "form" } | { at: "stopped" }) => void;
+  onPick: (draft: ReportBody) => void;
 }
 
 /** How many reports that stand name each zone, on this phone. */
@@ -33,29 +33,15 @@ export function PickZone({ state, setup, car, actions, draft, onPick }: PickZone
   const stage = stageNow(entries, car, setup, state.now);
   return (
     <div class="stack">
-      <p class="soft">{log.whereHit}</p>
       <CarDrawing
         map={setup.car_map}
         chosen={draft.zone}
         counts={counts(state, car)}
-        onPick={(zone) => onPick(atZone(draft, zone), { at: "form" })}
+        onPick={(zone) => onPick(atZone(draft, zone))}
       />
-      <div class="row even">
-        <button
-          type="button"
-          class="button"
-          onClick={() => onPick({ ...draft, zone: null, findings: [] }, { at: "form" })}
-        >
-          {log.noZone}
-        </button>
-        <button
-          type="button"
-          class="button alarm"
-          onClick={() => onPick({ ...draft, drives: "no" }, { at: "stopped" })}
-        >
-          {log.stopped}
-        </button>
-      </div>
+      <button type="button" class="button" onClick={() => onPick({ ...draft, zone: null, findings: [] })}>
+        {log.noZone}
+      </button>
       {stage !== null && draft.where !== "service" && <NothingSeen stage={stage} actions={actions} />}
     </div>
   );

@@ -18,7 +18,7 @@ interface Symptoms {
 function stopOf(map: CarMap, symptom: string): string {
   const stop = map.symptoms[symptom]?.stop;
   if (!stop) return "";
-  return typeof stop === "string" ? `${log.symptomStop}: ${stop}` : log.symptomStop;
+  return typeof stop === "string" ? stop : log.symptomStop;
 }
 
 export function Symptoms({ map, draft, open, onChange }: Symptoms) {
@@ -31,7 +31,7 @@ export function Symptoms({ map, draft, open, onChange }: Symptoms) {
         <div aria-live="polite">
           {stops.map(({ code, stop }) => (
             <p key={code} class="warn">
-              {symptomLabel(map, code)}. {stop}
+              {symptomLabel(map, code)}: {stop}
             </p>
           ))}
         </div>

@@ -32,8 +32,14 @@ export function sameOtherSide(draft: ReportBody, map: CarMap): ReportBody | null
   return { ...draft, zone, direction: mirrored(draft.direction), photos: [], caused_by: null };
 }
 
-/** Only a zone, or only a symptom, is enough. */
-export const canSave = (draft: ReportBody): boolean => draft.zone !== null || draft.symptoms.length > 0;
+/** Anything that was said is enough: a zone, a symptom, a note, or that it does not drive well. */
+export const canSave = ({ zone, symptoms, note, drives, photos }: ReportBody): boolean =>
+  zone !== null ||
+  symptoms.length > 0 ||
+  note.trim() !== "" ||
+  photos.length > 0 ||
+  drives === "poorly" ||
+  drives === "no";
 
 /** Km stays within the stage and never below 0, in steps of 100 m. */
 export function steppedKm(km: number | null, by: number, stage_km: number | null): number {

@@ -4,11 +4,12 @@ import type { EventSetup, Job } from "../../kit/api";
 import { clockOf } from "../../kit/time";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
-import { zoneLabel } from "../labels";
 import { queue } from "../words/queue";
-import { HoldBar, jobHref } from "./HoldBar";
+import { CornerLook } from "./CornerLook";
+import { HoldBar } from "./HoldBar";
 import { JobCard } from "./JobCard";
 import "./queue.css";
+import { ReleasedUnseen } from "./ReleasedUnseen";
 import { cornerLooks, type Section, sectionOf } from "./sections";
 import { Unsent } from "./Unsent";
 import { reasonsOf, reportedAgain } from "./why";
@@ -32,6 +33,7 @@ export function QueueScreen(props: CarScreen) {
       <h1>{queue.title}</h1>
       {state.release && <HoldBar release={state.release} map={setup.car_map} />}
       <HeardLine state={state} />
+      {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}
       {state.fresh_jobs.length > 0 && (
         <div class="row news">
           <span class="strong">{queue.news(state.fresh_jobs.length)}</span>
@@ -77,9 +79,7 @@ function Jobs({ section, jobs, ...props }: CarScreen & { section: Section; jobs:
         {queue.sections[section]} ({jobs.length})
       </h2>
       {corners.map((corner) => (
-        <a key={corner.zone} class="button" href={jobHref(corner.jobs[0]?.job ?? "")}>
-          {queue.cornerLook(corner.jobs.length, zoneLabel(props.setup.car_map, corner.zone))}
-        </a>
+        <CornerLook key={corner.zone} {...props} zone={corner.zone} jobs={corner.jobs} />
       ))}
       <Cards {...props} jobs={jobs} />
     </section>

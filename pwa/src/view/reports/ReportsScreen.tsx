@@ -19,7 +19,8 @@ export interface CarScreen {
 export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
   const all = reportsOf(state.entries, car);
   const mine = all.filter((report) => report.mine);
-  const others = all.filter((report) => !report.mine);
+  // On the road, where the event forbids advice, only what this phone sent is shown.
+  const others = state.advice ? all.filter((report) => !report.mine) : [];
   const card = (report: (typeof all)[number]) => (
     <ReportCard key={report.report} report={report} setup={setup} actions={actions} />
   );

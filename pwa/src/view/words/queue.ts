@@ -26,6 +26,10 @@ export const queue = {
   seen: "Seen",
   unsentTitle: (n: number) => (n === 1 ? "1 entry not in the queue yet" : `${n} entries not in the queue yet`),
   unsentNote: "Written on this phone, the server has not put them in the queue:",
+  unseenTitle: "The car left with this, unseen",
+  unseenNote:
+    "Reported for the time before the car left service, but nobody there knew of it. Tell the crew as the event's rules allow, and look when it is back.",
+  unseenAt: (service: string) => `left service ${service}`,
   cornerLook: (n: number, zone: string) => `Look at all ${n} of ${zone}`,
   state: {
     open: "Open",

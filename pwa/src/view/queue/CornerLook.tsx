@@ -1,0 +1,30 @@
+/** All the looks of one place, signed together without leaving the queue. */
+
+import { useState } from "preact/hooks";
+import type { Job } from "../../kit/api";
+import { counted } from "../job/history";
+import { LookForm } from "../job/LookForm";
+import "../job/job.css";
+import { zoneLabel } from "../labels";
+import { queue } from "../words/queue";
+import type { CarScreen } from "./QueueScreen";
+
+export function CornerLook(props: CarScreen & { zone: string; jobs: Job[] }) {
+  const { state, setup, car, zone, jobs } = props;
+  const [open, setOpen] = useState(false);
+  const [first] = jobs;
+  const valid = () =>
+    counted(
+      state.entries.map((held) => held.entry),
+      car,
+      setup,
+    );
+  return (
+    <>
+      <button type="button" class="button" aria-expanded={open} onClick={() => setOpen(!open)}>
+        {queue.cornerLook(jobs.length, zoneLabel(setup.car_map, zone))}
+      </button>
+      {open && first && <LookForm {...props} job={first} valid={valid()} onDone={() => setOpen(false)} />}
+    </>
+  );
+}
