@@ -1,16 +1,14 @@
 """Properties of the fold that hold for any entries: order is nothing, and safety is sticky."""
 
-from dataclasses import replace
-
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shuntbook.queue.car import jobs_of_car
 from shuntbook.queue.job import Job
 from shuntbook.queue.release import hold_reasons
+from shuntbook.report.body import ComponentFinding
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import (
-    ComponentFinding,
     EntryVoided,
     InspectionPassed,
     JobFinished,
@@ -140,10 +138,3 @@ def test_an_empty_pass_by_an_inspector_changes_no_release(log: list[Entry], name
     quiet = [e for e in ticked if not (isinstance(e.data, EntryVoided) and name in e.data.voids)]
     before = [e for e in quiet if e.id != name]
     assert hold_reasons(jobs_of_car(quiet, SETUP), []) == hold_reasons(jobs_of_car(before, SETUP), [])
-
-
-def test_the_log_of_one_car_is_nothing_to_another() -> None:
-    """A guard of the tests above: the same entries under another car give no job here."""
-    assert jobs_of_car([], SETUP) == []
-    assert job_of(jobs_of_car([FILED], SETUP), HOSE) is not None
-    assert replace(EVENT, cars=("42",)).cars == ("42",)

@@ -8,13 +8,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from shuntbook.cost.lines import Line, Money, access_cost_lines, job_lines
-from shuntbook.fold.report import Finding, findings_of
-from shuntbook.fold.voids import standing
 from shuntbook.kit.money import Currency, quantity, total, two_decimals
 from shuntbook.queue.acts import acts_on
+from shuntbook.queue.car import CarLog, car_log
 from shuntbook.queue.release import Json
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS, CostAdjusted
+from shuntbook.report.kinds import CostAdjusted
 from shuntbook.setup.folder import Setup
 
 
@@ -36,26 +35,17 @@ def cost_sheet(cars: Mapping[str, Iterable[Entry]], setup: Setup, car: str | Non
     lines: list[Line] = []
     adjustments: list[Adjustment] = []
     for name in sorted(cars):
-        entries = standing(cars[name], setup.event)
-        lines += _lines_of_car(name, entries, setup)
-        adjustments += _adjustments(entries, setup)
+        log = car_log(cars[name], setup)
+        lines += _lines_of_car(name, log, setup)
+        adjustments += _adjustments(log.entries, setup)
     return _sheet(lines, adjustments, setup, car)
 
 
-def _lines_of_car(car: str, entries: list[Entry], setup: Setup) -> list[Line]:
-    findings: dict[str, list[Finding]] = {}
-    acts: dict[str, list[Entry]] = {}
-    reports: dict[str, list[Entry]] = {}
-    for entry in entries:
-        group = acts if entry.kind in JOB_KINDS else reports if entry.kind in REPORT_KINDS else None
-        if group is not None:
-            group.setdefault(entry.subject, []).append(entry)
-    for versions in reports.values():
-        for finding in findings_of(versions, setup.car_map):
-            findings.setdefault(finding.key, []).append(finding)
+def _lines_of_car(car: str, log: CarLog, setup: Setup) -> list[Line]:
     pairs = []
-    for key in sorted(findings | acts):
-        pairs += job_lines(car, key, findings.get(key, []), acts_on(key, acts.get(key, [])), setup)
+    for key in log.keys:
+        acts = acts_on(key, log.acts.get(key, []))
+        pairs += job_lines(car, key, log.findings.get(key, []), acts, setup)
     return [line for line, _ in pairs] + access_cost_lines(car, pairs, setup.rates)
 
 

@@ -6,8 +6,8 @@ from msgspec import Struct
 
 from shuntbook.fold.said import How, Said, counts, said_by
 from shuntbook.fold.versions import Versions, versions_of
+from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import Body
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.words import UNKNOWN, split_key
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import Body
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.words import UNKNOWN, job_key, split_key
 

@@ -13,7 +13,8 @@ from msgspec import Meta, Struct
 
 from shuntbook.kit.errors import BadEntry
 from shuntbook.kit.ids import is_uuid7
-from shuntbook.report.kinds import JOB_KINDS, KINDS, Data, Name
+from shuntbook.report.body import Name
+from shuntbook.report.kinds import JOB_KINDS, KINDS, Data
 from shuntbook.setup.words import is_job_key
 
 MAX_BYTES = 16 * 1024

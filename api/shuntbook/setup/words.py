@@ -1,21 +1,15 @@
 """The closed vocabularies that entries, car map and rate table share."""
 
-UNKNOWN = "unknown"
+from typing import Literal, get_args
 
-CONDITIONS = (
-    UNKNOWN,
-    "marked",
-    "worn",
-    "loose",
-    "bent",
-    "cracked",
-    "leaking",
-    "flat",
-    "seized",
-    "broken",
-    "missing",
-)
+UNKNOWN: Literal["unknown"] = "unknown"
+
+Condition = Literal[
+    "unknown", "marked", "worn", "loose", "bent", "cracked", "leaking", "flat", "seized", "broken", "missing"
+]
 """How bad a component is, worst last; `unknown` means: to be looked at."""
+
+CONDITIONS: tuple[str, ...] = get_args(Condition)
 
 FIXED_GROUPS = frozenset({"cage", "brake", "steering"})
 """Component groups that are safety-critical whatever a team's car map says."""
