@@ -1,0 +1,134 @@
+"""Each kind of entry: its fields come through as they were written, null and absent are the same."""
+
+from decimal import Decimal
+
+import pytest
+
+from making import Pen, parsed, raw
+from shuntbook.report.entry import parse_entry
+from shuntbook.report.kinds import KINDS, Body
+
+PEN = Pen("small-2026")
+REPORT = "0197a000-0000-7000-8000-000000000001"
+JOB = "front-left/wheel"
+PHOTO = "ab" * 32
+BODY = {
+    "stage": "SS1", "km": 3.25, "where": "stage", "zone": "front-left", "direction": 12, "cause": "stone",
+    "caused_by": REPORT, "findings": [{"component": "wheel", "condition": "bent"}], "symptoms": ["pulls"],
+    "drives": "poorly", "photos": [PHOTO], "note": "Heckklappe – große Beule",
+}  # fmt: skip
+# Data of each kind with every field of the rules filled in.
+FULL = {
+    "report.filed": (None, BODY),
+    "report.amended": (REPORT, {**BODY, "replaces": [REPORT], "direction": "below"}),
+    "report.withdrawn": (REPORT, {"replaces": [REPORT], "reason": "wrong car"}),
+    "stage.nothing_seen": (None, {"stage": "SS1", "how": "walked-round"}),
+    "service.entered": (None, {"service": "A", "official_time": "13:02"}),
+    "service.left": (None, {"service": "A", "official_time": "13:32"}),
+    "driver.changed": (None, {"driver": "p-rens"}),
+    "car.retired": (None, {"stage": "SS1", "ready_by": "08:00"}),
+    "car.restarts": (None, {"stage": "SS1", "ready_by": "08:00"}),
+    "reading.taken": (None, {"reading": "pad", "value": 11.5, "unit": "mm", "place": "front-left"}),
+    "incident.grouped": (None, {"reports": [REPORT], "title": "The bank"}),
+    "photo.linked": (JOB, {"photo": PHOTO, "caption": "the rim"}),
+    "job.started": (JOB, {}),
+    "job.stopped": (JOB, {"ends": [REPORT]}),
+    "job.finished": (
+        JOB,
+        {
+            "covers": [REPORT], "ends": [REPORT], "action": "replace", "minutes": 7.5, "mechanics": 2,
+            "parts": [{"part": "rim", "qty": 1.5}], "repairers": ["p-bodo"], "temporary": True, "service": "A",
+        },
+    ),
+    "job.deferred": (JOB, {"covers": [REPORT], "to": "road", "reason": "no time"}),
+    "inspection.passed": (
+        JOB,
+        {
+            "covers": [REPORT], "checks": [{"check": "nuts", "ok": True}], "until": "B", "shown_to": "scrutineer",
+            "official_said": "may go on", "note": "tight",
+        },
+    ),
+    "inspection.failed": (JOB, {"covers": [], "checks": [{"check": "nuts", "ok": False}], "note": "loose"}),
+    "car.released": (None, {"service": "A", "covers": [REPORT], "reason": "to the finish"}),
+    "cost.adjusted": (None, {"line": JOB, "amount": "-12.50", "reason": "own stock"}),
+    "entry.voided": (None, {"voids": [REPORT], "reason": "mis-tap"}),
+}  # fmt: skip
+
+
+def plain(value: object) -> object:
+    """What a parsed value looks like as JSON: structs as objects, decimals as they were written."""
+    if isinstance(value, Decimal):
+        return value
+    if hasattr(value, "__struct_fields__"):
+        return {name: plain(getattr(value, name)) for name in value.__struct_fields__}
+    return [plain(item) for item in value] if isinstance(value, list) else value
+
+
+def as_written(value: object) -> object:
+    """The written value with its numbers exact, as the parsed one has them."""
+    if isinstance(value, dict):
+        return {name: as_written(item) for name, item in value.items()}
+    if isinstance(value, list):
+        return [as_written(item) for item in value]
+    return Decimal(str(value)) if isinstance(value, float) else value
+
+
+def test_every_kind_has_an_example_here():
+    assert set(FULL) == set(KINDS)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_field_of_a_kind_comes_through(kind):
+    subject, data = FULL[kind]
+    (entry,) = parsed([PEN.entry(kind, subject, **data)])
+    read = plain(entry.data)
+    assert set(data) <= set(read)
+    for name, value in as_written(data).items():
+        assert read[name] == (Decimal(value) if name == "amount" else value), name
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_field_that_nobody_knows_yet_does_not_disturb(kind):
+    subject, data = FULL[kind]
+    (entry,) = parsed([PEN.entry(kind, subject, **data, of_a_later_version={"deep": [1, None]})])
+    assert entry.kind == kind
+
+
+# The fields without which a kind says nothing; all others may be left out or null.
+NEEDED = {
+    "report.amended": {"replaces"},
+    "report.withdrawn": {"replaces"},
+    "stage.nothing_seen": {"stage"},
+    "service.entered": {"service"},
+    "service.left": {"service"},
+    "driver.changed": {"driver"},
+    "reading.taken": {"reading", "value"},
+    "incident.grouped": {"reports"},
+    "photo.linked": {"photo"},
+    "car.released": {"service"},
+    "cost.adjusted": {"line", "amount"},
+    "entry.voided": {"voids"},
+}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_null_means_the_same_as_absent(kind):
+    subject, data = FULL[kind]
+    needed = {name: data[name] for name in NEEDED.get(kind, ())}
+    short = PEN.entry(kind, subject, **needed)
+    long = {**short, "data": {**dict.fromkeys(data), **needed}}
+    assert parse_entry(raw(long)) == parse_entry(raw(short))
+
+
+def test_a_report_with_nothing_but_a_zone_or_a_symptom_or_nothing_at_all_is_taken():
+    for data in ({"zone": "front-left"}, {"symptoms": ["long-pedal"]}, {}):
+        (entry,) = parsed([PEN.entry("report.filed", **data)])
+        assert isinstance(entry.data, Body)
+        assert (entry.data.where, entry.data.cause) == ("unknown", "unknown")
+
+
+def test_numbers_are_kept_exactly_as_decimals():
+    (entry,) = parsed([PEN.entry("report.filed", km=0.1)])
+    assert entry.data.km == Decimal("0.1")
+    (text,) = parsed([PEN.entry("job.finished", JOB, minutes="7.25")])
+    assert text.data.minutes == Decimal("7.25")
