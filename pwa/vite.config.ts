@@ -3,7 +3,7 @@
 import { defineConfig } from "vitest/config";
 import { VitePWA } from "vite-plugin-pwa";
 
-const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8080";
+const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8017";
 
 export default defineConfig({
   base: "/",

@@ -1,7 +1,7 @@
 /** The outbox against a server and a network that do what they do in the woods. */
 
 import { beforeEach, expect, test } from "vitest";
-import { type Db } from "../src/store/db";
+import type { Db } from "../src/store/db";
 import { addEntries, countEntries, entriesOf, waitingEntries } from "../src/store/entries";
 import { identitiesHere } from "../src/store/identities";
 import { readMeta } from "../src/store/meta";

@@ -15,6 +15,8 @@ export async function pickPerson(core: Core): Promise<void> {
   const wanted = [tabChoice("person"), await readMeta(db, "last_person")];
   const known = wanted.find((person) => here.some((one) => one.person === person));
   core.page.person = known ?? here.at(-1)?.person ?? null;
+  // From here on this tab stays with that person, whoever joins in another one.
+  if (core.page.person) setTabChoice("person", core.page.person);
 }
 
 /** Speak as a person who joined here. */

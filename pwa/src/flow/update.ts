@@ -8,6 +8,8 @@ export interface Updates {
   onUpdate(): void;
 }
 
+const LOOK_AGAIN_MS = 3_600_000;
+
 let waiting: ServiceWorker | null = null;
 
 /** Register; without a secure context there is no service worker, and the app needs the server to open. */
@@ -34,6 +36,17 @@ function watch(registration: ServiceWorkerRegistration, updates: Updates): void 
   registration.addEventListener("updatefound", () => {
     const worker = registration.installing;
     worker?.addEventListener("statechange", () => offer(worker));
+  });
+  lookHourly(registration);
+}
+
+/** A page that stays open all day is shown again and again, and loads nothing that would tell of a new version. */
+function lookHourly(registration: ServiceWorkerRegistration): void {
+  let last_ms = Date.now();
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "hidden" || Date.now() - last_ms < LOOK_AGAIN_MS) return;
+    last_ms = Date.now();
+    void registration.update().catch(() => {}); // No server, no new version: the next hour is soon enough.
   });
 }
 

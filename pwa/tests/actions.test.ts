@@ -1,0 +1,201 @@
+/** What a tap writes, and what the screens then see. Over a real store; the network is not there. */
+
+import { beforeEach, expect, test } from "vitest";
+import type { Entry } from "../src/kit/api";
+import type { Core } from "../src/flow/core";
+import { inEntries } from "../src/flow/entry";
+import { jobActions } from "../src/flow/jobs";
+import { reportActions } from "../src/flow/reports";
+import { joinCodeOf, routeOf } from "../src/flow/route";
+import { emptyState, type Page, readSnapshot, type Snapshot } from "../src/flow/state";
+import { EMPTY_BODY } from "../src/report/body";
+import { keepAnswer, queueKey, SETUP_KEY } from "../src/store/answers";
+import type { Db } from "../src/store/db";
+import { settle, waitingEntries } from "../src/store/entries";
+import { AT, AT_MS, CAR, draft, entry, EVENT, job, joined, phone, queue, setup } from "./making";
+
+const WHEEL = "front-left/wheel";
+let db: Db;
+let core: Core;
+let page: Page;
+
+beforeEach(async () => {
+  db = await phone();
+  page = {
+    person: "p-jo",
+    event: null,
+    car: null,
+    hash: "",
+    persisted: null,
+    offline_ready: false,
+    update_ready: false,
+    message: null,
+    join_problem: null,
+  };
+  let now: Snapshot = { state: emptyState(AT_MS), speaking: null, held: [] };
+  core = {
+    db: Promise.resolve(db),
+    page,
+    fetch: () => Promise.reject(new TypeError("no network")),
+    now: () => AT_MS,
+    snapshot: () => now,
+    refresh: async () => {
+      now = await readSnapshot(db, page, AT_MS);
+    },
+    written() {},
+    askAnswers: async () => {},
+  };
+  const people = [...setup().people, { person: "p-eye", name: "Eye", roles: ["inspector" as const], skills: [] }];
+  await keep(SETUP_KEY, { log_id: "l", events: [setup({ people })] });
+  await joined(db, "p-jo", "d-1", { roles: ["mechanic"] });
+  await joined(db, "p-maru", "d-2", { roles: ["co-driver"] });
+  await core.refresh();
+});
+
+async function keep(key: string, answer: unknown) {
+  await keepAnswer(db, { key, answer, etag: null, heard_at: AT, arrivals: 99 });
+}
+
+async function keepQueue() {
+  const jobs = [job(WHEEL, { findings: ["f1"], uncovered: ["f1"] }), job("rear/bumper", { findings: ["f2"] })];
+  await keep(queueKey(EVENT, CAR), queue({ jobs }).answer);
+  await core.refresh();
+}
+
+const written = () => waitingEntries(db) as Promise<Entry[]>;
+const last = async () => (await written()).at(-1) as Entry;
+const state = () => core.snapshot().state;
+
+test("a report is its own subject, and carries who, where, when and the device's number", async () => {
+  const id = await reportActions(core).fileReport({ ...EMPTY_BODY, zone: "front-left", stage: "SS1", where: "stage" });
+  const one = await last();
+  expect(one).toMatchObject({
+    id,
+    subject: id,
+    v: 1,
+    kind: "report.filed",
+    event: EVENT,
+    car: CAR,
+    device: "d-1",
+    seq: 1,
+    person: "p-jo",
+  });
+  expect(one.id).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
+  expect(Date.parse(one.at)).toBe(AT_MS);
+  expect(state().entries).toHaveLength(1);
+  expect(state().waiting).toBe(1);
+  expect(state().message?.undo).toBeNull();
+});
+
+test("amending and withdrawing replace all heads", async () => {
+  const forked = [
+    entry("report.filed", { zone: "rear" }, { id: "r" }),
+    entry("report.amended", { replaces: ["r"] }, { id: "b", subject: "r" }),
+    entry("report.amended", { replaces: ["r"] }, { id: "a", subject: "r" }),
+  ];
+  await settle(db, { log_id: "l", cursor: 3, accepted: [], rejected: [], heard: forked, new_log: false }, AT);
+  await core.refresh();
+  await reportActions(core).amendReport("r", { ...EMPTY_BODY, zone: "rear" });
+  expect((await last()).data).toMatchObject({ replaces: ["a", "b"], zone: "rear" });
+  await reportActions(core).withdrawReport("r", "mistake");
+  expect((await last()).data).toEqual({ replaces: [(await written())[0]?.id], reason: "mistake" });
+  await expect(reportActions(core).withdrawReport("elsewhere", "")).rejects.toThrow("not on this phone");
+});
+
+test("finishing covers what is shown, ends what runs, and names the service that the car is in", async () => {
+  await keepQueue();
+  await reportActions(core).enterService("B", "13:00");
+  await jobActions(core).startJob(WHEEL);
+  const start = await last();
+  const finish = { action: "replace", minutes: null, mechanics: 1, parts: [], repairers: ["p-jo"], temporary: false };
+  await jobActions(core).finishJob(WHEEL, finish);
+  expect(await last()).toMatchObject({
+    kind: "job.finished",
+    subject: WHEEL,
+    data: { ...finish, covers: ["f1"], ends: [start.id], service: "B" },
+  });
+});
+
+test("a look at several jobs writes one entry each, and is undone as one", async () => {
+  await keepQueue();
+  const look = { verdict: "passed" as const, checks: [], until: null, shown_to: null, official_said: null, note: "ok" };
+  await jobActions(core).inspect([WHEEL, "rear/bumper"], look);
+  const looks = await written();
+  expect(looks.map((one) => [one.subject, one.data])).toEqual([
+    [WHEEL, { covers: ["f1"], checks: [], note: "ok" }],
+    ["rear/bumper", { covers: ["f2"], checks: [], note: "ok" }],
+  ]);
+  await jobActions(core).voidEntry(state().message?.undo as string, "mis-tap");
+  expect((await last()).data).toEqual({ voids: looks.map((one) => one.id), reason: "mis-tap" });
+});
+
+test("releasing covers what is behind every job, in entries that stay below 16 KiB", async () => {
+  await keepQueue();
+  await jobActions(core).releaseCar("B", "");
+  expect(await last()).toMatchObject({ kind: "car.released", data: { service: "B", covers: ["f1", "f2"] } });
+  const many = Array.from({ length: 1000 }, (_, i) => `019e2f7a-0000-7000-8000-${String(i).padStart(12, "0")}`);
+  const lists = inEntries(many);
+  expect(lists.flat()).toEqual(many);
+  for (const covers of lists) {
+    expect(JSON.stringify({ ...draft("x".repeat(36)), data: { service: "B", covers } }).length).toBeLessThan(
+      16 * 1024 - 500,
+    );
+  }
+  expect(inEntries([])).toEqual([[]]);
+});
+
+test("nobody joined, or no car chosen: nothing is written, and the person is told", async () => {
+  page.person = null;
+  await core.refresh();
+  await expect(jobActions(core).startJob(WHEEL)).rejects.toThrow("join link");
+  expect(state().message?.text).toContain("Nothing was saved");
+  expect(await written()).toEqual([]);
+});
+
+test("on the road the crew's state holds no queue, no release and no costs, though another person's phone has them", async () => {
+  await keepQueue();
+  expect(state()).toMatchObject({ advice: true, release: { shown: "nothing-open" } });
+  await jobActions(core).startJob(WHEEL);
+  page.person = "p-maru";
+  await core.refresh();
+  expect(state()).toMatchObject({
+    advice: false,
+    queue: null,
+    release: null,
+    costs: null,
+    fresh_jobs: [],
+    entries: [],
+  });
+  await reportActions(core).enterService("B", "13:00");
+  expect(state().advice).toBe(true);
+  expect(state().queue).not.toBeNull();
+});
+
+test("an unsent entry of the car takes nothing open off the screen at once", async () => {
+  await keepQueue();
+  expect(state().release?.shown).toBe("nothing-open");
+  await reportActions(core).fileReport({ ...EMPTY_BODY, zone: "rear" });
+  expect(state().release?.shown).toBe("not-known");
+});
+
+test("two on one phone keep their own numbers and names", async () => {
+  await reportActions(core).changeDriver("p-jo");
+  page.person = "p-maru";
+  await core.refresh();
+  await reportActions(core).changeDriver("p-maru");
+  expect((await written()).map((one) => [one.device, one.seq, one.person])).toEqual([
+    ["d-1", 1, "p-jo"],
+    ["d-2", 1, "p-maru"],
+  ]);
+});
+
+test("addresses", () => {
+  expect(routeOf("#/job/front-left/brake-hose", [])).toEqual({ screen: "job", subject: "front-left/brake-hose" });
+  expect(routeOf("#/job/front%20left/x%2Fy", [])).toEqual({ screen: "job", subject: "front left/x/y" });
+  expect(routeOf("#/log/0197", [])).toEqual({ screen: "log", subject: "0197" });
+  expect(routeOf("#/job/%E0%A4%A", [])).toEqual({ screen: "job", subject: "%E0%A4%A" });
+  expect(routeOf("", ["co-driver"]).screen).toBe("log");
+  expect(routeOf("#/nowhere", ["manager"]).screen).toBe("queue");
+  expect(joinCodeOf("#/join/AB-CD")).toBe("AB-CD");
+  expect(joinCodeOf("#/joined")).toBeNull();
+});
