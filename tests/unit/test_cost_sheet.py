@@ -1,0 +1,189 @@
+"""The cost sheet of a car, reckoned by hand: labour is 1.00 a mechanic-minute, tax 20 %."""
+
+import csv
+import io
+
+import pytest
+
+from making import Pen, ids, parsed
+from shuntbook.cost.sheet import cost_sheet
+from shuntbook.cost.table import costs_csv, defused
+from small_event import FILES, small_setup
+
+HOSE, WHEEL, LAMP = "front-left/brake-hose", "front-left/wheel", "front-end/lamp"
+
+
+def sheet(entries, setup, car=None):
+    cars = {name: parsed(e for e in entries if e["car"] == name) for name in {e["car"] for e in entries}}
+    return cost_sheet(cars, setup, car)
+
+
+@pytest.fixture
+def case(pen):
+    """A hose repaired in 7.5 timed minutes by two, a lamp repaired untimed, a bumper still bent."""
+    hose = pen.filed(f"{HOSE} leaking", stage="SS1")
+    ends = pen.filed(f"{LAMP} broken", "front-end/bumper bent", stage="SS2")
+    used = [{"part": "hose", "qty": 1}, {"part": "cable-tie", "qty": 4}]
+    return {
+        "hose": hose,
+        "ends": ends,
+        "fixed": pen.finished(HOSE, hose, minutes=7.5, mechanics=2, parts=used, service="A"),
+        "swapped": pen.finished(LAMP, ends, parts=[{"part": "lamp", "qty": 1}], service="B"),
+        "less": pen.entry("cost.adjusted", person="p-vera", line=HOSE, amount="-10.005", reason="own stock"),
+        "more": pen.entry("cost.adjusted", person="p-bodo", line=HOSE, amount="99.00", reason="not his to say"),
+    }
+
+
+# name → (estimate labour, parts, total; actual labour, parts, total)
+BY_HAND = {
+    # 6 min × 1, two hoses of 35.55; 7.5 min × 2 and one hose, the cable ties have no price
+    "repair/41/front-left/brake-hose": ("6.00", "71.10", "77.10", "15.00", "35.55", "50.55"),
+    # 1 min × 2, a lamp of 80.25; not timed: the estimate's labour
+    "repair/41/front-end/lamp": ("2.00", "80.25", "82.25", "2.00", "80.25", "82.25"),
+    # 2 min × 1: still to do
+    "open/41/front-end/bumper": ("2.00", "0.00", "2.00", None, None, None),
+    # service A: stands (2 + 1) × 2, wheel off (1 + 1) × 1; service B: bonnet (0.5 + 0.5) × 1
+    "access/41/car-on-stands": ("6.00", "0.00", "6.00", "6.00", "0.00", "6.00"),
+    "access/41/wheel-off/front-left": ("2.00", "0.00", "2.00", "2.00", "0.00", "2.00"),
+    "access/41/bonnet-up": ("1.00", "0.00", "1.00", "1.00", "0.00", "1.00"),
+}
+
+
+def figures(line):
+    money = [line["estimate"], line["actual"] or {}]
+    return tuple(part.get(name) for part in money for name in ("labour", "parts_cost", "total"))
+
+
+def test_each_line_is_what_was_reckoned_by_hand(case, setup):
+    lines = {line["line"]: figures(line) for line in sheet(case.values(), setup)["lines"]}
+    assert lines == BY_HAND
+
+
+def test_totals_tax_the_sum_of_rounded_lines_with_the_managers_correction(case, setup):
+    # Done: 50.55 + 82.25 + 6 + 2 + 1 = 141.80. The manager's −10.005 is −10.01; the mechanic's does not count.
+    # Before tax 131.79, tax 20 % = 26.358 → 26.36, total 158.15. Estimate: 77.10 + 82.25 + 2 + 9 = 170.35.
+    assert sheet(case.values(), setup)["totals"] == {
+        "estimate": "170.35",
+        "actual": "141.80",
+        "adjustments": "-10.01",
+        "before_tax": "131.79",
+        "tax": "26.36",
+        "total": "158.15",
+    }
+
+
+def test_an_adjustment_by_anybody_but_a_manager_is_shown_and_does_not_count(case, setup):
+    shown = sheet(case.values(), setup)["adjustments"]
+    assert [(item["person"], item["amount"], item["counts"]) for item in shown] == [
+        ("p-vera", "-10.01", True),
+        ("p-bodo", "99.00", False),
+    ]
+
+
+def test_an_undone_adjustment_is_gone(case, pen, setup):
+    undone = pen.voided(case["less"], "p-vera")
+    assert sheet([*case.values(), undone], setup)["totals"]["adjustments"] == "0.00"
+
+
+def test_a_line_names_the_entries_behind_it(case, setup):
+    lines = {line["line"]: line for line in sheet(case.values(), setup)["lines"]}
+    repair = lines["repair/41/front-left/brake-hose"]
+    assert repair["entries"] == sorted(ids([case["hose"], case["fixed"]]))
+    assert (repair["stage"], repair["service"], repair["condition"]) == ("SS1", "A", "leaking")
+    assert lines["open/41/front-end/bumper"]["entries"] == ids([case["ends"]])
+    assert lines["access/41/car-on-stands"]["entries"] == repair["entries"]
+
+
+def test_a_part_without_a_price_is_named_and_costs_nothing(case, setup):
+    repair = next(line for line in sheet(case.values(), setup)["lines"] if line["job"] == HOSE)
+    assert repair["actual"]["parts"] == [
+        {"part": "hose", "qty": 1, "unit_cost": "35.55"},
+        {"part": "cable-tie", "qty": 4, "unit_cost": None},
+    ]
+
+
+def test_sums_by_stage_and_zone_follow_the_itinerary_and_the_map(case, setup):
+    found = sheet(case.values(), setup)
+    assert [(row["stage"], row["estimate"], row["actual"]) for row in found["by_stage"]] == [
+        ("SS1", "77.10", "50.55"),
+        ("SS2", "84.25", "82.25"),
+        (None, "9.00", "9.00"),
+    ]
+    assert [(row["zone"], row["estimate"], row["actual"]) for row in found["by_zone"]] == [
+        ("front-left", "79.10", "52.55"),
+        ("front-end", "84.25", "82.25"),
+        (None, "7.00", "7.00"),
+    ]
+
+
+def test_each_repair_of_a_job_is_a_round_with_the_worst_condition_that_it_covers(pen, setup):
+    marked, leaking = pen.filed(f"{HOSE} marked", stage="SS2"), pen.filed(f"{HOSE} leaking", stage="SS1")
+    later = pen.filed(f"{HOSE} marked", stage="SS3")
+    entries = [marked, leaking, later, pen.finished(HOSE, marked, leaking), pen.finished(HOSE, later)]
+    lines = [line for line in sheet(entries, setup)["lines"] if line["job"] == HOSE]
+    assert [(line["condition"], line["stage"], line["estimate"]["labour"]) for line in lines] == [
+        ("leaking", "SS1", "6.00"),
+        ("marked", "SS3", "1.00"),
+    ]
+
+
+def test_an_access_step_is_one_line_for_each_service_however_many_jobs_need_it(pen, setup):
+    one, two = pen.filed(f"{WHEEL} bent", stage="SS1"), pen.filed("front-left/hub bent", stage="SS1")
+    again = pen.filed(f"{WHEEL} bent", stage="SS2")
+    entries = [one, two, again]
+    entries += [pen.finished(WHEEL, one), pen.finished("front-left/hub", two), pen.finished(WHEEL, again)]
+    steps = [(x["step"], x["service"]) for x in sheet(entries, setup)["lines"] if x["kind"] == "access"]
+    # Without a service named, the first service after the damage is taken: A after SS1, B after SS2.
+    assert sorted(steps) == [("car-on-stands", "A"), ("car-on-stands", "B"), ("wheel-off", "A")]
+
+
+def test_only_one_car_is_asked_for_or_all(case, setup):
+    other = Pen("small-2026", car="42", start=500).filed("front-end/bumper bent")
+    both = sheet([*case.values(), other], setup)
+    assert {line["car"] for line in both["lines"]} == {"41", "42"}
+    assert both["totals"]["estimate"] == "172.35"
+    assert sheet([other], setup, "42")["car"] == "42"
+
+
+def test_the_baseline_at_hand_over_is_no_line(pen, setup):
+    assert sheet([pen.filed(f"{WHEEL} marked", where="hand-over")], setup)["lines"] == []
+
+
+def test_an_old_rate_table_gives_the_same_cents_again(case, setup):
+    dearer = small_setup(rates=FILES["rates/rates.toml"].replace(b"= 60", b"= 61.37"))
+    assert sheet(case.values(), dearer)["totals"] != sheet(case.values(), setup)["totals"]
+    assert sheet(case.values(), small_setup()) == sheet(case.values(), setup)
+
+
+def test_the_order_of_entries_changes_nothing(case, setup):
+    assert sheet(list(case.values())[::-1], setup) == sheet(case.values(), setup)
+
+
+# ---- as a table ----
+
+# OWASP, CSV Injection: cells that begin with these are run as formulas.
+DANGEROUS = ["=cmd|' /C calc'!A0", "+1+1", "-1+1", "@SUM(A1)", "\t=1", "\r=1"]
+
+
+@pytest.mark.parametrize("cell", DANGEROUS)
+def test_a_cell_that_a_spreadsheet_would_run_is_defused(cell):
+    assert defused(cell) == "'" + cell
+
+
+@pytest.mark.parametrize("cell", ["", "wheel", "front-left/wheel", "0", "a=b", "'quoted", "ärmel"])
+def test_a_harmless_cell_stays_as_it_is(cell):
+    assert defused(cell) == cell
+
+
+def test_the_table_has_a_row_for_each_line_and_plain_numbers(case, pen, setup):
+    evil = pen.finished("front-end/badge", action="=HYPERLINK(1)", parts=[{"part": "@x", "qty": 1}])
+    costs = sheet([*case.values(), evil], setup)
+    table = costs_csv(costs)
+    assert b"\r\n" in table
+    rows = list(csv.DictReader(io.StringIO(table.decode(), newline="")))
+    assert len(rows) == len(costs["lines"])
+    by_job = {row["job"]: row for row in rows}
+    assert by_job["front-end/badge"]["action"] == "'=HYPERLINK(1)"
+    hose = by_job[HOSE]
+    assert [hose[name] for name in ("estimate_total", "actual_total", "currency")] == ["77.10", "50.55", "EUR"]
+    assert by_job["front-end/bumper"]["actual_total"] == ""
