@@ -2,13 +2,13 @@
 
 import { beforeEach, expect, test } from "vitest";
 import type { Db } from "../src/store/db";
-import { addEntries, countEntries, entriesOf, waitingEntries } from "../src/store/entries";
+import { addEntries, countEntries, entriesHere, waitingEntries } from "../src/store/entries";
 import { identitiesHere } from "../src/store/identities";
 import { readMeta } from "../src/store/meta";
 import { countBadPhotos, keepDraftPhoto, settlePhoto, waitingPhotos } from "../src/store/photos";
 import { syncRound } from "../src/sync/round";
 import { CUT, FakeServer, NO_NETWORK, PORTAL, problem } from "./fake_server";
-import { AT, AT_MS, draft, EVENT, entry, joined, phone } from "./making";
+import { AT, AT_MS, draft, entry, joined, phone } from "./making";
 
 let db: Db;
 let server: FakeServer;
@@ -27,8 +27,7 @@ const write = (...names: string[]) =>
     names.map((name) => draft(name)),
     AT,
   );
-const states = async () =>
-  Object.fromEntries((await entriesOf(db, EVENT)).map((held) => [held.entry.id, held.sending]));
+const states = async () => Object.fromEntries((await entriesHere(db)).map((held) => [held.entry.id, held.sending]));
 
 const PHOTO = "a".repeat(64);
 
@@ -105,7 +104,7 @@ test("F4: one bad of many needs attention, the good go on, and it is not sent fo
   server.refuses.set("bad", "wrong-shape");
   await round();
   expect(await states()).toEqual({ a: "sent", bad: "attention", c: "sent" });
-  const bad = (await entriesOf(db, EVENT)).find((held) => held.entry.id === "bad");
+  const bad = (await entriesHere(db)).find((held) => held.entry.id === "bad");
   expect(bad?.problem?.type).toMatch(/wrong-shape$/);
   const before = server.calls.length;
   await round();
@@ -116,7 +115,7 @@ test("F3: a conflict needs attention and the phone's own bytes stay", async () =
   const [own] = await write("a");
   server.store(entry("report.filed", { zone: "elsewhere" }, { id: "a" }));
   await round();
-  const [held] = await entriesOf(db, EVENT);
+  const [held] = await entriesHere(db);
   expect(held).toMatchObject({ sending: "attention", entry: own });
 });
 
@@ -145,7 +144,7 @@ test("many pages come in, all of them", async () => {
   server.page = 7;
   for (let i = 0; i < 30; i++) server.store(entry("report.filed", {}, { id: `o${i}`, device: "d-9" }));
   await round();
-  expect(await entriesOf(db, EVENT)).toHaveLength(30);
+  expect(await entriesHere(db)).toHaveLength(30);
 });
 
 test("F25: a new log, or one that is behind this phone: everything held goes out again, others' entries and photos too", async () => {

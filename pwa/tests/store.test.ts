@@ -2,11 +2,11 @@
 
 import { expect, test } from "vitest";
 import { write } from "../src/store/db";
-import { addEntries, countEntries, entriesOf, settle, waitingEntries } from "../src/store/entries";
+import { addEntries, countEntries, entriesHere, settle, waitingEntries } from "../src/store/entries";
 import { identitiesHere, markRefused, speakingAs } from "../src/store/identities";
 import { readMeta } from "../src/store/meta";
 import { dropOldDrafts, keepDraftPhoto, photoHere, waitingPhotos } from "../src/store/photos";
-import { AT, AT_MS, draft, EVENT, entry, joined, phone } from "./making";
+import { AT, AT_MS, draft, entry, joined, phone } from "./making";
 
 const PHOTO = "a".repeat(64);
 const picture = { photo: PHOTO, bytes: new Uint8Array([1, 2, 3]).buffer, type: "image/jpeg" };
@@ -81,7 +81,7 @@ test("an entry heard that this phone holds already is not touched", async () => 
   const [own] = await addEntries(db, [draft("a")], AT);
   const heard = [entry("report.filed", { zone: "else" }, { id: "a" }), entry("report.filed", {}, { id: "b" })];
   await settle(db, { log_id: "l", cursor: 2, accepted: [], rejected: [], heard, new_log: false }, AT);
-  const held = await entriesOf(db, EVENT);
+  const held = await entriesHere(db);
   expect(held.find((one) => one.entry.id === "a")).toMatchObject({ entry: own, mine: true, sending: "waiting" });
   expect(held.find((one) => one.entry.id === "b")).toMatchObject({ mine: false, sending: "sent" });
 });

@@ -1,10 +1,11 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
 import type { Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
+import type { Gap } from "../report/gaps";
 import type { Heard, HeldEntry, Sending } from "../report/held";
 import type { ReleaseShown } from "../report/release";
 
-export type { Heard, HeldEntry, ReleaseShown, Sending };
+export type { Gap, Heard, HeldEntry, ReleaseShown, Sending };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {
@@ -54,6 +55,8 @@ export interface AppState {
   waiting: number;
   attention: number;
   waiting_photos: number;
+  /** Numbers of devices' own counters that nobody holds: entries that a lost phone took with it, or set aside. */
+  gaps: Gap[];
   /** navigator.storage.persisted(): null where the browser does not tell. */
   persisted: boolean | null;
   /** Whether offline use works here (a secure context with a service worker). */

@@ -2,13 +2,14 @@
 
 import type { EventSetup, Role } from "../kit/api";
 import { freshJobs, type Looked } from "../report/fresh";
+import { type Gap, gapsOf } from "../report/gaps";
 import type { HeldEntry } from "../report/held";
 import { byTime } from "../report/order";
 import { releaseShown } from "../report/release";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import { costsHere, queueHere, setupHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
-import { countEntries, entriesOf } from "../store/entries";
+import { countEntries, entriesHere } from "../store/entries";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readLook, readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
@@ -59,6 +60,7 @@ export function emptyState(now: number): AppState {
     waiting: 0,
     attention: 0,
     waiting_photos: 0,
+    gaps: [],
     persisted: null,
     offline_ready: false,
     update_ready: false,
@@ -88,6 +90,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     car,
     advice,
     entries: entriesShown(road),
+    gaps: place.gaps,
     token_refused: speaking?.refused ?? false,
     ...(await countsOf(db)),
     ...(await answersOf(db, place, speaking, advice, roles, now)),
@@ -105,6 +108,7 @@ interface Place {
   events: AppState["events"];
   car: string | null;
   held: HeldEntry[];
+  gaps: Gap[];
 }
 
 // The set-up may say other roles than the day this person joined: it is what the server goes by.
@@ -117,10 +121,12 @@ async function placeOf(db: Db, page: Page, speaking: IdentityRecord | null): Pro
   const own = speaking ? all.filter((one) => speaking.events.length === 0 || speaking.events.includes(one.event)) : [];
   const last = await readMeta(db, "last_event");
   const setup = own.find((one) => one.event === page.event) ?? own.find((one) => one.event === last) ?? own[0] ?? null;
-  const held = setup ? await entriesOf(db, setup.event) : [];
+  const all_held = await entriesHere(db);
+  const held = all_held.filter((one) => one.entry.event === setup?.event);
+  const gaps = gapsOf(all_held.map((one) => one.entry));
   const events = own.map(({ event, name }) => ({ event, name }));
   const car = setup && carOf(setup, [page.car, await readMeta(db, "last_car")], speaking, held);
-  return { setup, events, car, held };
+  return { setup, events, car, held, gaps };
 }
 
 // The tab's car, the phone's last one, the only one, or that of this person's last entry; else the screens ask.

@@ -4,10 +4,9 @@ import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type St
 import type { Entry, Problem, Role } from "../kit/api";
 import type { Sending } from "../report/held";
 
-/** An entry as it lies in the store; `event` and `sending` are there to be indexed. */
+/** An entry as it lies in the store. */
 export interface EntryRecord {
   id: string;
-  event: string;
   entry: Entry;
   mine: boolean;
   sending: Sending;
@@ -53,7 +52,7 @@ export interface AnswerRecord {
 }
 
 export interface ShuntbookDb extends DBSchema {
-  entries: { key: string; value: EntryRecord; indexes: { event: string; sending: Sending } };
+  entries: { key: string; value: EntryRecord; indexes: { sending: Sending } };
   photos: { key: string; value: PhotoRecord; indexes: { sending: Sending | "draft" } };
   answers: { key: string; value: AnswerRecord };
   identities: { key: string; value: IdentityRecord };
@@ -100,9 +99,7 @@ const VERSION = 1;
 export function openStore(name = "shuntbook", onBlocking: () => void = () => {}): Promise<Db> {
   return openDB<ShuntbookDb>(name, VERSION, {
     upgrade(db) {
-      const entries = db.createObjectStore("entries", { keyPath: "id" });
-      entries.createIndex("event", "event");
-      entries.createIndex("sending", "sending");
+      db.createObjectStore("entries", { keyPath: "id" }).createIndex("sending", "sending");
       db.createObjectStore("photos", { keyPath: "photo" }).createIndex("sending", "sending");
       db.createObjectStore("answers", { keyPath: "key" });
       db.createObjectStore("identities", { keyPath: "device" });

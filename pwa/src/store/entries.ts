@@ -41,7 +41,7 @@ function withSeq(draft: NewEntry, seq: number): Entry {
 
 function record(entry: Entry, mine: boolean, held_at: string, arrival: number): EntryRecord {
   const sending = mine ? "waiting" : "sent";
-  return { id: entry.id, event: entry.event, entry, mine, sending, problem: null, held_at, arrival };
+  return { id: entry.id, entry, mine, sending, problem: null, held_at, arrival };
 }
 
 async function releasePhotos(tx: Write<"photos">, entry: Entry): Promise<void> {
@@ -115,9 +115,9 @@ export async function waitingEntries(db: Db): Promise<Entry[]> {
   return entries.sort((a, b) => (a.device === b.device ? a.seq - b.seq : a.device < b.device ? -1 : 1));
 }
 
-/** Return the entries of an event, as the screens see them. */
-export async function entriesOf(db: Db, event: string): Promise<HeldEntry[]> {
-  const records = await db.getAllFromIndex("entries", "event", event);
+/** Return every entry on this phone, of all events, as the screens see them. */
+export async function entriesHere(db: Db): Promise<HeldEntry[]> {
+  const records = await db.getAll("entries");
   return records.map(({ entry, mine, sending, problem, held_at, arrival }) => {
     return { entry, mine, sending, problem, held_at, arrival };
   });

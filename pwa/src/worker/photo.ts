@@ -19,6 +19,8 @@ self.onmessage = async (event: MessageEvent<ShrinkAsk>) => {
 };
 
 async function shrink(file: Blob): Promise<ShrinkReply> {
+  // Hidden on plain http: without its hash a photo has no name to go by.
+  if (!crypto.subtle) return { failed: "Photos need the https address of the server. Save the report without it." };
   const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
   const scale = Math.min(1, LONGEST_PX / Math.max(whole.width, whole.height));
   const width = Math.max(1, Math.round(whole.width * scale));

@@ -1,0 +1,33 @@
+/** What a lost phone took with it: numbers of a device's own counter that nobody holds. */
+
+import type { Entry } from "../kit/api";
+
+/** `person` is who last wrote on the device. */
+export interface Gap {
+  device: string;
+  person: string;
+  /** Ascending. What was written after the last number held leaves no trace. */
+  missing: number[];
+}
+
+/** No phone writes so many: beyond it a number is a fault of its own, not a list to be shown. */
+const MOST_MISSING = 1000;
+
+/** Return the gaps among all entries held, of every event, since a device counts through all of them. */
+export function gapsOf(entries: Entry[]): Gap[] {
+  const devices = new Map<string, Entry[]>();
+  for (const entry of entries) {
+    const own = devices.get(entry.device);
+    if (own) own.push(entry);
+    else devices.set(entry.device, [entry]);
+  }
+  return [...devices].map(gapOf).filter((gap) => gap.missing.length > 0);
+}
+
+function gapOf([device, entries]: [string, Entry[]]): Gap {
+  const held = new Set(entries.map((entry) => entry.seq));
+  const last = entries.reduce((one, other) => (other.seq > one.seq ? other : one));
+  const missing: number[] = [];
+  for (let seq = 1; seq < last.seq && missing.length < MOST_MISSING; seq++) if (!held.has(seq)) missing.push(seq);
+  return { device, person: last.person, missing };
+}
