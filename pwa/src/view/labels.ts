@@ -1,6 +1,7 @@
 /** Names of zones, components, symptoms and people as the event's set-up gives them; the bare name where it has none. */
 
-import type { CarMap, EventSetup } from "../kit/api";
+import type { CarMap, CarOf, EventSetup } from "../kit/api";
+import { ago, clockIn, msOf } from "../kit/time";
 import { common } from "./words/common";
 
 export const zoneLabel = (map: CarMap, zone: string | null): string =>
@@ -24,3 +25,19 @@ export function jobLabel(map: CarMap, key: string): string {
 
 export const personName = (setup: EventSetup, person: string): string =>
   setup.people.find((one) => one.person === person)?.name ?? person;
+
+/** The clock time of an entry or an answer in the event's own zone, whatever zone the phone was in. */
+export function timeOf(setup: EventSetup, at: string): string {
+  const ms = msOf(at);
+  return ms === null ? at : clockIn(setup.timezone, ms);
+}
+
+/** "13:02 (4 min ago)": when the server gave an answer. */
+export function heardAt(setup: EventSetup, at: string, now_ms: number): string {
+  const ms = msOf(at);
+  return ms === null ? at : `${clockIn(setup.timezone, ms)} (${ago(ms, now_ms)})`;
+}
+
+/** "Car 41, our own": the number always, the label where it says more. */
+export const carLabel = ({ car, label }: CarOf): string =>
+  label && !label.includes(car) ? `${common.car(car)}, ${label}` : label || common.car(car);

@@ -1,29 +1,47 @@
-/** A photo by its hash: the picture from this phone or the server, or words where neither has it yet. */
+/** Photos by their hash: small in a row, large when tapped; words where neither this phone nor the server has one yet. */
 
 import { useEffect, useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
 import { common } from "../words/common";
 
-interface Photo {
+interface PhotoProps {
   sha256: string;
-  alt: string;
+  place: number;
+  of: number;
   photoUrl: Actions["photoUrl"];
 }
 
-function Photo({ sha256, alt, photoUrl }: Photo) {
+/** The picture's address, null while it is not there. */
+function useUrl(sha256: string, width: number | undefined, photoUrl: Actions["photoUrl"]): string | null {
   const [url, setUrl] = useState<string | null>(null);
   useEffect(() => {
     let here = true;
-    photoUrl(sha256, 320).then(
+    photoUrl(sha256, width).then(
       (found) => here && setUrl(found),
       () => here && setUrl(null),
     );
     return () => {
       here = false;
     };
-  }, [sha256, photoUrl]);
+  }, [sha256, width, photoUrl]);
+  return url;
+}
+
+function Photo({ sha256, place, of, photoUrl }: PhotoProps) {
+  const [large, setLarge] = useState(false);
+  const url = useUrl(sha256, large ? undefined : 320, photoUrl);
   if (url === null) return <span class="thumb none">{common.photoMissing}</span>;
-  return <img class="thumb" src={url} alt={alt} width="88" height="88" loading="lazy" />;
+  return (
+    <button
+      type="button"
+      class={large ? "photo large" : "photo"}
+      aria-expanded={large}
+      aria-label={common.photoLarger(place, of)}
+      onClick={() => setLarge(!large)}
+    >
+      <img class="thumb" src={url} alt={common.photoAlt(place, of)} loading="lazy" />
+    </button>
+  );
 }
 
 /** All photos of one thing in a row; nothing where it has none. */
@@ -31,8 +49,8 @@ export function Photos({ photos, photoUrl }: { photos: string[]; photoUrl: Actio
   if (!photos.length) return null;
   return (
     <div class="row">
-      {photos.map((sha256, place) => (
-        <Photo key={sha256} sha256={sha256} alt={common.photoAlt(place + 1, photos.length)} photoUrl={photoUrl} />
+      {photos.map((sha256, at) => (
+        <Photo key={sha256} sha256={sha256} place={at + 1} of={photos.length} photoUrl={photoUrl} />
       ))}
     </div>
   );

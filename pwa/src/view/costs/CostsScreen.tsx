@@ -2,8 +2,7 @@
 
 import type { Costs, EventSetup } from "../../kit/api";
 import { money } from "../../kit/money";
-import { clockOf } from "../../kit/time";
-import { jobLabel, personName, zoneLabel } from "../labels";
+import { heardAt, jobLabel, personName, zoneLabel } from "../labels";
 import type { CarScreen } from "../queue/QueueScreen";
 import { costs as words } from "../words/costs";
 import { Adjust } from "./Adjust";
@@ -19,7 +18,12 @@ export function CostsScreen({ state, setup, actions }: CarScreen) {
       {!manager && <p>{words.onlyManager}</p>}
       {manager && !state.costs && <p>{words.none}</p>}
       {manager && state.costs && (
-        <Sheet costs={state.costs.answer} heard={clockOf(state.costs.heard_at)} setup={setup} actions={actions} />
+        <Sheet
+          costs={state.costs.answer}
+          heard={heardAt(setup, state.costs.heard_at, state.now)}
+          setup={setup}
+          actions={actions}
+        />
       )}
     </div>
   );

@@ -2,12 +2,11 @@
 
 import { useState } from "preact/hooks";
 import type { Job } from "../../kit/api";
-import { clockOf } from "../../kit/time";
 import { reportsOf } from "../../report/standing";
 import { prefill } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import { componentLabel, personName, zoneLabel } from "../labels";
+import { componentLabel, personName, timeOf, zoneLabel } from "../labels";
 import { keepDraft } from "../log/keptDraft";
 import { HoldBar } from "../queue/HoldBar";
 import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
@@ -65,7 +64,7 @@ function JobPage(props: CarScreen & { job: Job }) {
       <h1>
         {zoneLabel(map, job.zone)}: {componentLabel(map, job.component)}
       </h1>
-      {state.release && <HoldBar release={state.release} map={map} />}
+      {state.release && <HoldBar release={state.release} setup={setup} now_ms={state.now} />}
       <JobTags {...facts} />
       {job.group === "cage" && <CageCard />}
       <Cautions job={job} />
@@ -122,7 +121,7 @@ function Work(props: CarScreen & { job: Job }) {
     <section class="stack" aria-labelledby="work-title">
       <h2 id="work-title">{words.work}</h2>
       {starts.map((start) => (
-        <p key={start.id}>{words.startedBy(personName(setup, start.person), clockOf(start.at))}</p>
+        <p key={start.id}>{words.startedBy(personName(setup, start.person), timeOf(setup, start.at))}</p>
       ))}
       <div class="row even">
         {starts.length === 0 ? (
@@ -152,7 +151,7 @@ function Work(props: CarScreen & { job: Job }) {
   );
 }
 
-function Undo({ state, actions, job, valid }: CarScreen & { job: Job; valid: ReturnType<typeof counted> }) {
+function Undo({ state, setup, actions, job, valid }: CarScreen & { job: Job; valid: ReturnType<typeof counted> }) {
   const { busy, problem, run } = usePending();
   const last = state.identity && lastOwn(valid, job.job, state.identity.person);
   if (!last) return null;
@@ -165,7 +164,7 @@ function Undo({ state, actions, job, valid }: CarScreen & { job: Job; valid: Ret
         disabled={busy}
         onClick={() => run(() => actions.voidEntry(last.id, words.undoReason))}
       >
-        {words.undo(what.toLowerCase(), clockOf(last.at))}
+        {words.undo(what.toLowerCase(), timeOf(setup, last.at))}
       </button>
       <ProblemLine text={problem} />
     </>

@@ -1,14 +1,19 @@
 /** What the log holds of the car's release, always in sight: HOLD with reasons, nothing open in the log, or not known yet. */
 
-import type { CarMap, HoldReason } from "../../kit/api";
-import { clockOf } from "../../kit/time";
+import type { CarMap, EventSetup, HoldReason } from "../../kit/api";
 import type { ReleaseShown } from "../../flow/model";
 import { Icon } from "../bits/Icon";
-import { jobLabel } from "../labels";
+import { heardAt, jobLabel } from "../labels";
 import { queue } from "../words/queue";
 
-export function HoldBar({ release, map }: { release: ReleaseShown; map: CarMap }) {
-  if (release.shown === "hold") return <Hold release={release} map={map} />;
+interface HoldBarProps<R extends ReleaseShown = ReleaseShown> {
+  release: R;
+  setup: EventSetup;
+  now_ms: number;
+}
+
+export function HoldBar({ release, setup, now_ms }: HoldBarProps) {
+  if (release.shown === "hold") return <Hold release={release} setup={setup} now_ms={now_ms} />;
   if (release.shown === "nothing-open") {
     return (
       <section class="hold-bar nothing" aria-live="polite" aria-label={queue.release}>
@@ -17,7 +22,7 @@ export function HoldBar({ release, map }: { release: ReleaseShown; map: CarMap }
           {queue.nothing}
         </p>
         <p>
-          {queue.heard(clockOf(release.heard_at))}. {queue.nothingNote}
+          {queue.heard(heardAt(setup, release.heard_at, now_ms))}. {queue.nothingNote}
         </p>
       </section>
     );
@@ -33,7 +38,8 @@ export function HoldBar({ release, map }: { release: ReleaseShown; map: CarMap }
   );
 }
 
-function Hold({ release, map }: { release: ReleaseShown & { shown: "hold" }; map: CarMap }) {
+function Hold({ release, setup, now_ms }: HoldBarProps<ReleaseShown & { shown: "hold" }>) {
+  const map = setup.car_map;
   return (
     <section class="hold-bar hold" aria-live="polite" aria-label={queue.release}>
       <details>
@@ -53,7 +59,7 @@ function Hold({ release, map }: { release: ReleaseShown & { shown: "hold" }; map
           ))}
         </ul>
         <Why why={release.why} />
-        <p>{queue.heard(clockOf(release.heard_at))}</p>
+        <p>{queue.heard(heardAt(setup, release.heard_at, now_ms))}</p>
       </details>
     </section>
   );

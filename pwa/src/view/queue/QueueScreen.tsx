@@ -1,9 +1,9 @@
 /** The queue of one car for the crew: hold bar, what is new, jobs in order. */
 
 import type { EventSetup, Job } from "../../kit/api";
-import { clockOf } from "../../kit/time";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
+import { heardAt } from "../labels";
 import { queue } from "../words/queue";
 import { CornerLook } from "./CornerLook";
 import { HoldBar } from "./HoldBar";
@@ -31,8 +31,8 @@ export function QueueScreen(props: CarScreen) {
   return (
     <div class="stack">
       <h1>{queue.title}</h1>
-      {state.release && <HoldBar release={state.release} map={setup.car_map} />}
-      <HeardLine state={state} />
+      {state.release && <HoldBar release={state.release} setup={setup} now_ms={state.now} />}
+      <HeardLine state={state} setup={setup} />
       {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}
       {state.fresh_jobs.length > 0 && (
         <div class="row news">
@@ -60,8 +60,8 @@ export function QueueScreen(props: CarScreen) {
   );
 }
 
-function HeardLine({ state }: { state: AppState }) {
-  const heard = state.queue ? queue.heard(clockOf(state.queue.heard_at)) : queue.heardNever;
+function HeardLine({ state, setup }: { state: AppState; setup: EventSetup }) {
+  const heard = state.queue ? queue.heard(heardAt(setup, state.queue.heard_at, state.now)) : queue.heardNever;
   return (
     <p class="soft" role="status">
       {state.unreachable ? `${heard}, ${queue.unreachable}` : heard}

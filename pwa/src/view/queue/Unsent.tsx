@@ -1,12 +1,11 @@
 /** Entries of this phone for the car that the server has not put into the queue yet. */
 
 import type { EventSetup } from "../../kit/api";
-import { clockOf } from "../../kit/time";
 import type { AppState } from "../../flow/model";
 import { bodyOf } from "../../report/body";
 import { isVersion } from "../../report/versions";
 import { SendingMark } from "../bits/SendingMark";
-import { jobLabel } from "../labels";
+import { jobLabel, timeOf } from "../labels";
 import { whatSaid } from "../log/said";
 import { queue } from "../words/queue";
 import { reports } from "../words/reports";
@@ -22,7 +21,7 @@ export function Unsent({ state, setup, car }: { state: AppState; setup: EventSet
         {unsent.map(({ entry, sending }) => (
           <li key={entry.id}>
             <p>
-              {reports.kind[entry.kind] ?? entry.kind} {clockOf(entry.at)}:{" "}
+              {reports.kind[entry.kind] ?? entry.kind} {timeOf(setup, entry.at)}:{" "}
               {isVersion(entry)
                 ? whatSaid(bodyOf(entry), setup.car_map)
                 : entry.subject?.includes("/")

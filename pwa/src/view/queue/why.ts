@@ -1,13 +1,12 @@
 /** Why a job is in the queue, in words: the reports behind it, what they say of it, who and where. Pure. */
 
 import type { EventSetup, Job } from "../../kit/api";
-import { clockOf } from "../../kit/time";
 import { bodyOf } from "../../report/body";
 import { type HeldEntry, isKind } from "../../report/held";
 import type { StandingReport } from "../../report/standing";
 import type { Version } from "../../report/versions";
 import { withoutVoided } from "../../report/voided";
-import { componentLabel, conditionLabel, personName, symptomLabel } from "../labels";
+import { componentLabel, conditionLabel, personName, symptomLabel, timeOf } from "../labels";
 import { whatSaid, whereSaid } from "../log/said";
 import { common } from "../words/common";
 import { queue } from "../words/queue";
@@ -27,30 +26,41 @@ export interface Reason {
 export function reasonsOf(job: Job, reports: StandingReport[], setup: EventSetup): Reason[] {
   return reports
     .filter((report) => job.reports.includes(report.report))
-    .flatMap((report) => report.heads.map((head) => reasonOf(job, head, setup)));
+    .flatMap((report) => behind(job, report, setup).map((version) => reasonOf(job, version, report, setup)));
 }
 
-function reasonOf(job: Job, version: Version, setup: EventSetup): Reason {
+/** The versions that stand; but where only older ones named the job, the newest of those that did. */
+function behind(job: Job, report: StandingReport, setup: EventSetup): Version[] {
+  const names = (version: Version) => namedIn(job, version, setup) !== null;
+  if (report.heads.some(names)) return report.heads;
+  const older = report.versions.filter(names).at(-1);
+  if (older) return [older];
+  return report.heads.filter((head) => head.kind !== "report.withdrawn");
+}
+
+function reasonOf(job: Job, version: Version, report: StandingReport, setup: EventSetup): Reason {
   const body = bodyOf(version);
-  const who = `${personName(setup, version.person)} ${clockOf(version.at)}`;
+  const who = `${personName(setup, version.person)} ${timeOf(setup, version.at)}`;
   const cause = body.cause === "unknown" ? "" : (common.cause[body.cause] ?? body.cause);
+  const says = namedIn(job, version, setup) ?? queue.nextTo(whatSaid(body, setup.car_map));
   return {
     id: version.id,
     head: [whereSaid(body), who, cause].filter(Boolean).join(" · "),
-    says: saysOf(job, version, setup),
+    says: report.heads.includes(version) ? says : queue.saidOnce(says),
     note: body.note,
     photos: body.photos,
   };
 }
 
-function saysOf(job: Job, version: Version, setup: EventSetup): string {
+/** What a version says of the job itself, in words; null where the job only lies next to what it says. */
+function namedIn(job: Job, version: Version, setup: EventSetup): string | null {
   const body = bodyOf(version);
   const map = setup.car_map;
+  if (version.kind === "report.withdrawn") return null;
   const direct = body.zone === job.zone ? body.findings.find((one) => one.component === job.component) : undefined;
   if (direct) return `${componentLabel(map, direct.component)}: ${conditionLabel(direct.condition).toLowerCase()}`;
   const noticed = body.symptoms.filter((code) => map.symptoms[code]?.checks.includes(job.job));
-  if (noticed.length) return queue.because(noticed.map((code) => symptomLabel(map, code)).join(", "));
-  return queue.nextTo(whatSaid(body, map));
+  return noticed.length ? queue.because(noticed.map((code) => symptomLabel(map, code)).join(", ")) : null;
 }
 
 /** Whether somebody signed this job off before and something is open on it again. */

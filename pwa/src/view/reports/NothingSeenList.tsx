@@ -1,11 +1,11 @@
 /** Stages on which this phone said that nothing was seen, each with undo. */
 
 import type { EntryOf } from "../../kit/api";
-import { clockOf } from "../../kit/time";
 import { isKind } from "../../report/held";
 import { mayVoid, withoutVoided } from "../../report/voided";
 import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";
+import { timeOf } from "../labels";
 import { common } from "../words/common";
 import { reports as words } from "../words/reports";
 import type { CarScreen } from "./ReportsScreen";
@@ -31,7 +31,7 @@ export function NothingSeenList({ state, setup, car, actions }: CarScreen) {
           return (
             <li key={entry.id} class="sheet row">
               <span>
-                {stage}, {how === "from-seat" ? words.seat : words.round}, {clockOf(entry.at)}
+                {stage}, {how === "from-seat" ? words.seat : words.round}, {timeOf(setup, entry.at)}
               </span>
               <SendingMark sending={sending} />
               {state.identity && mayVoid(entry, state.identity.person, setup) && (

@@ -1,12 +1,12 @@
 /** Entries that the server did not take: the reason, and what to do. */
 
 import type { EventSetup } from "../../kit/api";
-import { clockOf } from "../../kit/time";
 import type { HeldEntry } from "../../flow/model";
 import { bodyOf } from "../../report/body";
 import { isVersion } from "../../report/versions";
 import { Icon } from "../bits/Icon";
 import { whatSaid } from "../log/said";
+import { timeOf } from "../labels";
 import { reports as words } from "../words/reports";
 
 /** The code is the last part of the problem's address. */
@@ -24,7 +24,7 @@ export function Refused({ entries, setup }: { entries: HeldEntry[]; setup: Event
         {entries.map(({ entry, problem }) => (
           <li key={entry.id}>
             <p class="strong">
-              {words.kind[entry.kind] ?? entry.kind} {clockOf(entry.at)}
+              {words.kind[entry.kind] ?? entry.kind} {timeOf(setup, entry.at)}
               {isVersion(entry) && `: ${whatSaid(bodyOf(entry), setup.car_map)}`}
             </p>
             {problem && (

@@ -2,7 +2,6 @@
 
 import { useState } from "preact/hooks";
 import type { EventSetup } from "../../kit/api";
-import { clockOf } from "../../kit/time";
 import type { Actions } from "../../flow/model";
 import { bodyOf } from "../../report/body";
 import type { StandingReport } from "../../report/standing";
@@ -10,7 +9,7 @@ import { Icon } from "../bits/Icon";
 import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { SendingMark } from "../bits/SendingMark";
-import { personName } from "../labels";
+import { personName, timeOf } from "../labels";
 import { whatSaid, whereSaid } from "../log/said";
 import { merged } from "../log/merged";
 import { common } from "../words/common";
@@ -31,7 +30,9 @@ export function ReportCard({ report, setup, actions }: ReportCardProps) {
   return (
     <li class={report.withdrawn ? "sheet gone" : "sheet"}>
       <h2>{whatSaid(body, map)}</h2>
-      <p class="soft">{[whereSaid(body), `${personName(setup, report.person)} ${clockOf(report.at)}`].join(" · ")}</p>
+      <p class="soft">
+        {[whereSaid(body), `${personName(setup, report.person)} ${timeOf(setup, report.at)}`].join(" · ")}
+      </p>
       <p class="row">
         <SendingMark sending={report.sending} />
         {report.withdrawn && <span class="tag">{words.withdrawn}</span>}
@@ -57,7 +58,7 @@ function TwoVersions({ report, setup }: { report: StandingReport; setup: EventSe
       <ul class="bulleted">
         {report.heads.map((head) => (
           <li key={head.id}>
-            <span class="strong">{words.version(personName(setup, head.person), clockOf(head.at))}:</span>{" "}
+            <span class="strong">{words.version(personName(setup, head.person), timeOf(setup, head.at))}:</span>{" "}
             {head.kind === "report.withdrawn" ? words.withdrawn : whatSaid(bodyOf(head), setup.car_map)}
           </li>
         ))}

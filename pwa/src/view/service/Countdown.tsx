@@ -11,7 +11,7 @@ export function Countdown({ due_ms, now_ms, clock }: { due_ms: number; now_ms: n
         {words.due} <span class="due">{clock}</span>
       </p>
       <p class={left < 0 ? "warn" : "strong"}>
-        {left > 0 ? words.left(left) : left === 0 ? words.now : words.over(-left)}
+        {left > 0 ? words.left(left) : left === 0 ? words.now : left < -60 ? words.longOver : words.over(-left)}
       </p>
       <p class="soft">{words.dueNote}</p>
     </div>

@@ -1,10 +1,9 @@
 /** The car leaves service: a fact in the log, with a reason where the log holds it or does not know. */
 
 import { useState } from "preact/hooks";
-import { clockOf } from "../../kit/time";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import { personName } from "../labels";
+import { personName, timeOf } from "../labels";
 import { service as words } from "../words/service";
 import { visitOf } from "./day";
 import type { AtService } from "./ServiceScreen";
@@ -34,7 +33,7 @@ export function Release({ state, setup, car, actions, service }: AtService) {
       <h2 id="release-title">{words.release.title}</h2>
       <p class="soft">{words.release.what}</p>
       {released && (
-        <p class="strong">{words.release.released(personName(setup, released.person), clockOf(released.at))}</p>
+        <p class="strong">{words.release.released(personName(setup, released.person), timeOf(setup, released.at))}</p>
       )}
       <p>{words.tools}</p>
       {needed && <p class="warn">{shown === "hold" ? words.release.onHold : words.release.notKnown}</p>}

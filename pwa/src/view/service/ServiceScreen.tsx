@@ -2,10 +2,11 @@
 
 import { useState } from "preact/hooks";
 import type { Service } from "../../kit/api";
-import { clockIn, clockOf } from "../../kit/time";
-import { currentService } from "../../report/service";
+import { clockIn } from "../../kit/time";
+import { currentService, officialOf } from "../../report/service";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import { timeOf } from "../labels";
 import { HoldBar } from "../queue/HoldBar";
 import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
@@ -32,7 +33,7 @@ export function ServiceScreen(props: CarScreen) {
   return (
     <div class="incar stack">
       <h1>{words.title}</h1>
-      {state.release && <HoldBar release={state.release} map={setup.car_map} />}
+      {state.release && <HoldBar release={state.release} setup={setup} now_ms={state.now} />}
       <label>
         <span class="label">{words.which}</span>
         <select value={service?.service ?? ""} onChange={(event) => setChosen(event.currentTarget.value || null)}>
@@ -85,10 +86,10 @@ function Visit(props: AtService & { due_out_ms: number | null }) {
       <p class="soft">
         {service.arrive === null
           ? words.plannedNone(service.minutes)
-          : words.planned(clockOf(service.arrive), service.minutes)}
+          : words.planned(timeOf(setup, service.arrive), service.minutes)}
       </p>
-      {entered && <p>{words.isIn(clockOf(entered.data.official_time ?? entered.at))}</p>}
-      {left && !inside && <p>{words.isOut(clockOf(left.data.official_time ?? left.at))}</p>}
+      {entered && <p>{words.isIn(clockIn(setup.timezone, officialOf(entered)))}</p>}
+      {left && !inside && <p>{words.isOut(clockIn(setup.timezone, officialOf(left)))}</p>}
       {inside && <Countdown due_ms={due_out_ms} now_ms={state.now} clock={clockIn(setup.timezone, due_out_ms)} />}
       <OfficialTime label={inside ? words.outTime : words.inTime} clock={shown} onChange={setClock} />
       <button type="button" class="button main" disabled={busy} onClick={tap}>

@@ -2,6 +2,7 @@
 
 import type { Actions, AppState } from "../../flow/model";
 import { Icon } from "../bits/Icon";
+import { carLabel } from "../labels";
 import { common } from "../words/common";
 
 export function Head({ state, actions }: { state: AppState; actions: Actions }) {
@@ -17,7 +18,7 @@ export function Head({ state, actions }: { state: AppState; actions: Actions }) 
           <select value={car ?? ""} onChange={(event) => actions.chooseCar(event.currentTarget.value)}>
             {setup.cars.map((one) => (
               <option key={one.car} value={one.car}>
-                {one.label || common.car(one.car)}
+                {carLabel(one)}
               </option>
             ))}
           </select>

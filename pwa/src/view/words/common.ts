@@ -88,8 +88,9 @@ export const common = {
   sending,
   role,
   noZone: "Place not known",
-  time: (iso: string) => iso.slice(11, 16),
+
   photoMissing: "Photo not on this phone yet",
+  photoLarger: (n: number, of: number) => `Show photo ${n} of ${of} larger`,
   photoAlt: (n: number, of: number) => `Photo ${n} of ${of}`,
   km: (km: number) => `km ${km.toFixed(1)}`,
   openReports: (n: number) => (n === 1 ? "1 open report" : `${n} open reports`),

@@ -77,7 +77,7 @@ export const job = {
     said: "What the official said, in his words",
     needs: "Write which official saw it and what he said. Your own tick does not count for a cage.",
   },
-  undo: (what: string, time: string) => `Undo: ${what} at ${time}`,
+  undo: (what: string, time: string) => `Undo: ${what.replace(":", "")}, ${time}`,
   undoReason: "mis-tap",
   add: "Add what you find here",
   cautions: "Mind",

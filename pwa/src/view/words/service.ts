@@ -17,6 +17,7 @@ export const service = {
   left: (min: number) => (min === 1 ? "1 minute left" : `${min} minutes left`),
   now: "Due out this minute",
   over: (min: number) => (min === 1 ? "1 minute past due" : `${min} minutes past due`),
+  longOver: "More than an hour past due",
   wrongIn: "Undo: we are not in",
   wrongOut: "Undo: we are not out",
   stepNote: "Starts with this phone's clock. Step it to the officials' clock.",
