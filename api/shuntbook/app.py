@@ -31,6 +31,9 @@ CONFIG = {
 class Regex(BaseConverter):
     """A part of a path that must fit a pattern, such as the 64 hex digits of a photo."""
 
+    # The pages' pattern holds slashes, as in assets/index.js.
+    part_isolating = False
+
     def __init__(self, url_map: object, pattern: str) -> None:
         super().__init__(url_map)  # type: ignore[arg-type]
         self.regex = pattern
