@@ -19,7 +19,7 @@ export function PhotoAdder({ keepPhoto, onKept }: PhotoAdder) {
     input.value = "";
   };
   return (
-    <div>
+    <div class="stack">
       <label class="button file wide">
         <Icon name="camera" />
         <span>{busy ? log.photoBusy : log.photoAdd}</span>

@@ -1,0 +1,25 @@
+/** How many open reports each zone has, for the marks in the drawing. Pure. */
+
+import type { Job } from "../../kit/api";
+import type { AppState } from "../../flow/model";
+import { reportsOf, type StandingReport } from "../../report/standing";
+
+const isDone = (job: Job) => job.state === "finished" || job.state === "accepted";
+
+/** A report is open until all its jobs in the queue are done; one that the queue does not know yet is open. */
+function isOpen(report: StandingReport, jobs: Job[]): boolean {
+  if (report.withdrawn || report.body.where === "hand-over") return false;
+  const own = jobs.filter((job) => job.reports.includes(report.report));
+  return own.length === 0 || own.some((job) => !isDone(job));
+}
+
+/** By zone; without a queue (on the road) every report that stands counts. */
+export function openByZone(state: AppState, car: string): Record<string, number> {
+  const jobs = state.queue?.answer.car === car ? state.queue.answer.jobs : [];
+  const counted: Record<string, number> = {};
+  for (const report of reportsOf(state.entries, car)) {
+    const { zone } = report.body;
+    if (zone !== null && isOpen(report, jobs)) counted[zone] = (counted[zone] ?? 0) + 1;
+  }
+  return counted;
+}
