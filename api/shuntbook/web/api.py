@@ -33,7 +33,7 @@ def answers_problem(made: Blueprint, *statuses: int) -> Any:
 
 def json_response(value: Any, status: int = 200, etag: str | None = None) -> Response:
     """Return JSON; with an ETag, 304 where the caller holds that one already."""
-    if etag is not None and request.if_none_match.contains(etag):
+    if etag is not None and request.if_none_match.contains_weak(etag):
         response = Response(status=304)
     else:
         body = value if isinstance(value, bytes) else json.dumps(value, ensure_ascii=False).encode()
