@@ -1,0 +1,93 @@
+"""Fixtures of the integration tests: a real store in a folder of its own, the app over it, phones that joined."""
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+
+from making import Pen
+from phone import EVENT, NOW, PEOPLE, Phone
+from shuntbook.app import create_app
+from shuntbook.flow import joining
+from shuntbook.flow.load import load
+from shuntbook.serving import sample_folder
+from shuntbook.store.database import Store
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    """An empty store."""
+    return Store(tmp_path / "empty")
+
+
+@pytest.fixture(scope="session")
+def loaded_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A data folder with the sample event loaded; tests get copies of it."""
+    folder = tmp_path_factory.mktemp("loaded") / "data"
+    first = Store(folder)
+    load(first, sample_folder(), NOW)
+    first.db.conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    return folder
+
+
+@pytest.fixture
+def data_folder(loaded_folder: Path, tmp_path: Path) -> Path:
+    """A data folder of the test's own with the sample event loaded."""
+    return Path(shutil.copytree(loaded_folder, tmp_path / "data"))
+
+
+@pytest.fixture
+def sample_store(data_folder: Path) -> Store:
+    """A store with the sample event loaded."""
+    return Store(data_folder)
+
+
+@pytest.fixture
+def pages(tmp_path: Path) -> Path:
+    """A built app of one page, one hashed asset and a service worker."""
+    folder = tmp_path / "pages"
+    (folder / "assets").mkdir(parents=True)
+    (folder / "index.html").write_text("<!doctype html><title>Shuntbook</title>")
+    (folder / "assets" / "main-0a1b2c.js").write_text("export {};")
+    (folder / "sw.js").write_text("self;")
+    (tmp_path / "secret.txt").write_text("not a page")
+    return folder
+
+
+@pytest.fixture
+def app(sample_store: Store, pages: Path) -> Flask:
+    """The app over the sample event."""
+    return create_app(sample_store, pages)
+
+
+@pytest.fixture
+def client(app: Flask) -> FlaskClient:
+    """A test client of the app over the sample event."""
+    return app.test_client()
+
+
+@pytest.fixture
+def join(client: FlaskClient, sample_store: Store) -> Callable[[str], dict[str, str]]:
+    """Returns the headers of a phone that just joined as a role."""
+
+    def joined(role: str) -> dict[str, str]:
+        code = joining.invite(sample_store, PEOPLE[role], NOW)
+        answer = client.post("/api/v1/join", json={"code": code})
+        return {"Authorization": f"Bearer {answer.get_json()['token']}"}
+
+    return joined
+
+
+@pytest.fixture
+def phone(client: FlaskClient, join: Callable[[str], dict[str, str]]) -> Callable[[str], Phone]:
+    """Makes a phone that joined as a role."""
+    return lambda role="co-driver": Phone(client, join(role))
+
+
+@pytest.fixture
+def pen() -> Pen:
+    """A pen that writes entries of the sample event, car 41."""
+    return Pen(EVENT, start=10_000)

@@ -1,0 +1,104 @@
+"""Set-ups and rate tables sent by a manager: every fault named, all or nothing, everything reckoned anew."""
+
+import pytest
+
+from shuntbook.flow import answers, care
+from shuntbook.flow.load import setup_files
+from shuntbook.serving import sample_folder
+
+EVENT = "thornquell-2026"
+
+
+def sample_texts(prefix: str = "") -> dict[str, str]:
+    files = setup_files(sample_folder())
+    return {name.removeprefix(prefix): data.decode() for name, data in files.items() if name.startswith(prefix)}
+
+
+@pytest.fixture
+def put(client, join):
+    headers = join("manager")
+    return lambda path, files: client.put(f"/api/v1{path}", json={"files": files}, headers=headers)
+
+
+def test_a_dearer_hour_changes_every_estimate_and_is_named_in_the_queue(put, phone, sample_store):
+    before = phone().queue()
+    rates = sample_texts("rates/")
+    rates["rates.toml"] = rates["rates.toml"].replace("labour_per_hour = 58", "labour_per_hour = 116")
+    taken = put("/rates", rates)
+    assert (taken.status_code, taken.get_json()["events"]) == (200, [EVENT])
+    after = phone().queue()
+    assert after["rates"] == taken.get_json()["rates"] != before["rates"]
+    assert [job["job"] for job in after["jobs"]] == [job["job"] for job in before["jobs"]]
+    assert after["totals"]["mechanic_minutes"] == before["totals"]["mechanic_minutes"]
+    assert after["totals"]["labour"] != before["totals"]["labour"]
+    assert care.check(sample_store) == []
+
+
+def test_an_old_rate_table_gives_its_old_costs_to_the_same_cents(put, phone):
+    manager = phone("manager")
+    before = manager.get(f"/events/{EVENT}/costs").get_json()
+    rates = sample_texts("rates/")
+    rates["rates.toml"] = rates["rates.toml"].replace("labour_per_hour = 58", "labour_per_hour = 116")
+    put("/rates", rates)
+    now = manager.get(f"/events/{EVENT}/costs").get_json()
+    old = manager.get(f"/events/{EVENT}/costs?rates={before['rates']}").get_json()
+    assert old == before != now
+    assert manager.get(f"/events/{EVENT}/costs?rates={'0' * 64}").status_code == 404
+
+
+def test_a_faulty_rate_table_changes_nothing_and_names_each_fault(put, phone):
+    before = phone().queue()["hash"]
+    rates = sample_texts("rates/")
+    rates["parts.csv"] = rates["parts.csv"].replace("210.00", "-210.00", 1)
+    rates["rates.toml"] = rates["rates.toml"].replace('"EUR"', '"EUX"')
+    answer = put("/rates", rates)
+    assert answer.status_code == 422
+    places = {(fault["file"], fault["column"]) for fault in answer.get_json()["faults"]}
+    assert {("rates/parts.csv", "unit_cost"), ("rates/rates.toml", "currency")} <= places
+    assert phone().queue()["hash"] == before
+
+
+def test_a_faulty_set_up_changes_nothing_and_names_each_fault(put, phone):
+    before = phone().get("/setup").data
+    files = sample_texts()
+    files["event.toml"] = files["event.toml"].replace('timezone = "Europe/Vienna"', 'timezone = "Mars/Olympus"')
+    files["van.csv"] = files["van.csv"] + "no-number,many\n"
+    answer = put(f"/events/{EVENT}", files)
+    assert answer.status_code == 422
+    assert [(f["file"], f["column"]) for f in answer.get_json()["faults"]] == [
+        ("event.toml", "timezone"),
+        ("van.csv", "loaded"),
+    ]
+    assert phone().get("/setup").data == before
+
+
+def test_a_set_up_must_be_of_the_event_that_the_address_names(put):
+    answer = put("/events/another-2026", sample_texts())
+    assert answer.status_code == 422
+    assert answer.get_json()["faults"][0]["column"] == "event"
+
+
+@pytest.mark.parametrize("body", [None, [], {}, {"files": []}, {"files": {"event.toml": 7}}, {"files": {}, "x": 1}])
+def test_a_body_that_is_no_files_is_a_problem(client, join, body):
+    answer = client.put("/api/v1/rates", json=body, headers=join("manager"))
+    assert answer.status_code in (400, 422)
+    assert answer.content_type == "application/problem+json"
+
+
+def test_an_inspector_who_lost_his_role_holds_the_cars_that_he_passed(put, phone, sample_store):
+    reader = phone()
+    before = {car: len(reader.queue(car)["hold_reasons"]) for car in ("41", "42")}
+    files = sample_texts()
+    files["event.toml"] = files["event.toml"].replace('"inspector"]', '"mechanic"]')
+    assert put(f"/events/{EVENT}", files).status_code == 200
+    after = {car: len(reader.queue(car)["hold_reasons"]) for car in ("41", "42")}
+    assert all(after[car] >= before[car] for car in before)
+    assert sum(after.values()) > sum(before.values())
+    assert care.check(sample_store) == []
+
+
+def test_the_same_set_up_again_changes_nothing(put, sample_store):
+    before = answers.queue(sample_store, EVENT, "41")
+    assert put(f"/events/{EVENT}", sample_texts()).status_code == 200
+    assert answers.queue(sample_store, EVENT, "41") == before
+    assert sample_store.db.execute("SELECT count(*) FROM setup").fetchone() == (1,)

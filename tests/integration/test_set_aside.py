@@ -1,0 +1,129 @@
+"""What was set aside holds its car until a manager has looked; shut-out devices; nothing is thrown away."""
+
+import hashlib
+
+import pytest
+
+from making import raw
+from shuntbook.flow.receive import Batch, receive
+
+
+def review_reasons(reader, car="41"):
+    return [reason for reason in reader.queue(car)["hold_reasons"] if reason["needs"] == "review"]
+
+
+def digest_of(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()
+
+
+def test_a_bad_entry_holds_the_car_that_it_names_and_no_other(phone, pen):
+    sender = phone()
+    bad = {**pen.filed(), "kind": "report.shouted"}
+    sender.sync(bad)
+    assert review_reasons(sender) == [{"job": None, "needs": "review", "entries": [bad["id"]]}]
+    assert sender.queue()["release"] == "hold"
+    assert review_reasons(sender, "42") == []
+
+
+def test_an_entry_of_another_event_holds_no_car_of_this_one(phone, pen):
+    sender = phone()
+    sender.sync({**pen.filed(), "event": "other-2026", "v": 9})
+    assert review_reasons(sender) == []
+
+
+@pytest.mark.parametrize("spoil", [lambda e: b'{"id": "', lambda e: {**e, "car": 41}, lambda e: {**e, "car": ""}])
+def test_an_entry_that_names_no_car_that_can_be_read_holds_all(phone, pen, spoil, sample_store):
+    sender = phone()
+    bad = spoil(pen.filed())
+    if isinstance(bad, bytes):
+        # A request is one JSON value, so bytes that are none reach the store by a request of their own only.
+        receive(sample_store, Batch([bad], 0, None, None, "2026-06-13T08:00:00Z", None))
+        name = digest_of(bad)
+    else:
+        sender.sync(bad)
+        name = bad["id"]
+    for car in ("41", "42"):
+        assert review_reasons(sender, car) == [{"job": None, "needs": "review", "entries": [name]}]
+
+
+def test_a_manager_sees_it_byte_for_byte_and_ends_the_hold_with_a_reason(phone, pen):
+    manager = phone("manager")
+    bad = raw({**pen.filed(note="Tür"), "kind": "report.shouted"})
+    manager.sync(bad)
+    (shown,) = manager.get("/set-aside").get_json()
+    assert (shown["raw"].encode(), shown["sha256"], shown["code"]) == (bad, digest_of(bad), "unknown-kind")
+    assert (shown["car"], shown["reviewed_at"], shown["reviewed_by"]) == ("41", None, None)
+    path = f"/api/v1/set-aside/{digest_of(bad)}/review"
+    done = manager.client.post(path, json={"reason": "an old app"}, headers=manager.headers)
+    assert done.status_code == 204
+    assert review_reasons(manager) == []
+    (kept,) = manager.get("/set-aside").get_json()
+    assert (kept["reviewed_by"], kept["reason"], kept["raw"].encode()) == ("p-vera", "an old app", bad)
+
+
+def test_the_same_bytes_after_the_review_hold_nothing_again(phone, pen):
+    manager = phone("manager")
+    bad = raw({**pen.filed(), "kind": "report.shouted"})
+    manager.sync(bad)
+    path = f"/api/v1/set-aside/{digest_of(bad)}/review"
+    manager.client.post(path, json={"reason": "seen"}, headers=manager.headers)
+    assert manager.sync(bad)["rejected"] != []
+    assert review_reasons(manager) == []
+
+
+def test_a_review_needs_a_reason_and_something_that_waits(phone, pen):
+    manager = phone("manager")
+    bad = raw({**pen.filed(), "kind": "report.shouted"})
+    manager.sync(bad)
+    path = f"/api/v1/set-aside/{digest_of(bad)}/review"
+    send = manager.client.post
+    assert send(path, json={"reason": ""}, headers=manager.headers).status_code == 422
+    assert send(path, json={"reason": "seen"}, headers=manager.headers).status_code == 204
+    assert send(path, json={"reason": "again"}, headers=manager.headers).status_code == 404
+    nothing = f"/api/v1/set-aside/{'0' * 64}/review"
+    assert send(nothing, json={"reason": "x"}, headers=manager.headers).status_code == 404
+
+
+@pytest.mark.parametrize("role", ["driver", "co-driver", "mechanic", "inspector"])
+def test_only_a_manager_looks(phone, pen, role):
+    bad = raw({**pen.filed(), "kind": "report.shouted"})
+    someone = phone(role)
+    someone.sync(bad)
+    assert someone.get("/set-aside").status_code == 403
+    path = f"/api/v1/set-aside/{digest_of(bad)}/review"
+    assert someone.client.post(path, json={"reason": "x"}, headers=someone.headers).status_code == 403
+    assert review_reasons(someone) != []
+
+
+def device_of(phone_, sample_store) -> str:
+    token = phone_.headers["Authorization"].removeprefix("Bearer ")
+    hashed = hashlib.sha256(token.encode()).hexdigest()
+    return sample_store.db.execute("SELECT device FROM device WHERE token_hash = ?", [hashed]).fetchone()[0]
+
+
+def test_a_shut_out_device_is_refused_and_its_entries_are_set_aside_by_whomever_they_come(phone, pen, sample_store):
+    lost, manager = phone(), phone("manager")
+    device = device_of(lost, sample_store)
+    before, after = pen.filed(device=device), pen.filed(device=device)
+    lost.sync(before)
+    gone = manager.client.delete(f"/api/v1/devices/{device}", headers=manager.headers)
+    assert gone.status_code == 204
+    assert lost.send(after).status_code == 401
+    answer = manager.sync(after, before)
+    # What was taken before stays taken; what comes later waits for a look and holds the car.
+    assert answer["accepted"] == [before["id"]]
+    assert answer["rejected"][0]["problem"]["type"].endswith("/shut-out")
+    assert answer["rejected"][0]["problem"]["status"] == 403
+    assert review_reasons(manager)[0]["entries"] == [after["id"]]
+
+
+def test_shutting_out_a_device_that_never_joined_is_not_found(phone):
+    manager = phone("manager")
+    assert manager.client.delete("/api/v1/devices/d-none", headers=manager.headers).status_code == 404
+
+
+def test_health_counts_what_waits_for_a_look(phone, pen, client):
+    assert client.get("/api/v1/health").get_json()["waiting_review"] == 0
+    phone().sync({**pen.filed(), "kind": "report.shouted"})
+    health = client.get("/api/v1/health").get_json()
+    assert (health["waiting_review"], health["status"]) == (1, "ok")
