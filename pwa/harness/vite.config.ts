@@ -4,7 +4,7 @@ import { defineConfig } from "vite";
 
 export default defineConfig({
   root: new URL(".", import.meta.url).pathname,
-  cacheDir: "/tmp/shuntbook-harness-cache",
+  cacheDir: "../node_modules/.vite-harness",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   server: {
     host: "127.0.0.1",

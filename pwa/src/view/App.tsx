@@ -1,6 +1,9 @@
 /** The whole page: head line, message, the screen that the route names, navigation. */
 
+import "./style/palette.css";
 import "./style/base.css";
+import "./style/controls.css";
+import "./style/things.css";
 import "./shell/shell.css";
 import type { Role } from "../kit/api";
 import type { Actions, AppState } from "../flow/model";
@@ -10,6 +13,7 @@ import { Head } from "./shell/Head";
 import { Join } from "./shell/Join";
 import { Message } from "./shell/Message";
 import { Nav, screensOf } from "./shell/Nav";
+import { PickCar } from "./shell/PickCar";
 import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
 
@@ -60,6 +64,7 @@ function Screen({ state, actions }: ScreenProps) {
   const { setup, car } = state;
   const { screen } = state.route;
   if (screen === "me") return <Me state={state} actions={actions} />;
+  if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) {
     return (
       <div class="stack">

@@ -12,10 +12,10 @@ export function Head({ state, actions }: { state: AppState; actions: Actions }) 
       <a class="skip button" href={`#/${state.route.screen}`} onClick={skip}>
         {common.skip}
       </a>
-      {setup && setup.cars.length > 1 ? (
+      {setup && car !== null && setup.cars.length > 1 ? (
         <label>
           <span class="unseen">{common.cars}</span>
-          <select value={car ?? ""} onChange={(event) => actions.chooseCar(event.currentTarget.value)}>
+          <select value={car} onChange={(event) => actions.chooseCar(event.currentTarget.value)}>
             {setup.cars.map((one) => (
               <option key={one.car} value={one.car}>
                 {carLabel(one)}

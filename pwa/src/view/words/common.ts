@@ -101,6 +101,7 @@ export const common = {
   sideUnder: "Underside",
   drawing: "Which side of the car",
   otherZones: "Other places on this car",
+  whichCar: "Which car is this phone with?",
   eventUnknown:
     "The event's set-up is not on this phone yet. Stay in reach of the van once, then it works without signal.",
   join: {
