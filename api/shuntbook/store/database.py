@@ -7,6 +7,7 @@ SQLite's own lock keeps other processes, such as `shuntbook load`, in turn.
 
 import sqlite3
 import threading
+import time
 import uuid
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -81,20 +82,31 @@ class Store:
         return str(row[0])
 
     def _migrate(self) -> None:
-        db = self.db
-        # Two processes may open a new folder at once: SQLite's own lock lets one of them make the tables.
-        with self._writer:
+        # Two processes may open a new folder at once: one transaction around it all lets one of them make the tables.
+        with self.write() as db:
             migrations.apply(db)
-        with self.write():
             db.conn.execute("INSERT OR IGNORE INTO meta VALUES ('log_id', ?)", [uuid.uuid4().hex])
 
     def _connect(self) -> Database:
         connection = sqlite3.connect(self.folder / FILE, timeout=BUSY_S, check_same_thread=False)
         connection.isolation_level = None
-        connection.execute("PRAGMA journal_mode = WAL")
+        _write_ahead(connection)
         connection.execute("PRAGMA synchronous = FULL")
         connection.execute("PRAGMA cache_size = -4096")
         return Database(connection)
+
+
+def _write_ahead(connection: sqlite3.Connection) -> None:
+    """Turn WAL on. SQLite does not wait for its lock here (a new file that two processes open), so this does."""
+    deadline = time.monotonic() + BUSY_S
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode = WAL")
+            return
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or time.monotonic() > deadline:
+                raise
+            time.sleep(0.01)
 
 
 def _unavailable(error: Exception, folder: Path) -> StoreUnavailable:
