@@ -1,0 +1,172 @@
+"""Care of the store: what `check` finds, a backup while the store is written to, many senders at once."""
+
+import shutil
+import sqlite3
+import threading
+
+import pytest
+
+from making import Pen, ids, raw
+from phone import EVENT, NOW
+from shuntbook.flow import answers, care
+from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow.refresh import rebuild
+from shuntbook.kit.errors import StoreUnavailable
+from shuntbook.store import photos
+from shuntbook.store.database import FILE, Store
+
+
+def batch_of(entries) -> Batch:
+    return Batch([raw(entry) for entry in entries], 0, None, None, NOW, None)
+
+
+def test_a_whole_store_has_nothing_wrong(sample_store):
+    assert care.check(sample_store) == []
+
+
+@pytest.mark.parametrize("damage", ["changed", "cut", "gone"])
+def test_a_damaged_photo_is_named(sample_store, damage):
+    digest = photos.all_held(sample_store.db)[0]
+    path = photos.path_of(sample_store, digest)
+    data = path.read_bytes()
+    if damage == "gone":
+        path.unlink()
+    else:
+        path.write_bytes(data[:-1] if damage == "cut" else data[:100] + bytes(4096) + data[4196:])
+    (sentence,) = care.check(sample_store)
+    assert digest in sentence
+
+
+def change_jobs(old: str, new: str) -> str:
+    """The statement that changes a word of every job of car 41."""
+    return f"UPDATE job SET value = CAST(replace(CAST(value AS TEXT), '{old}', '{new}') AS BLOB) WHERE car = '41'"
+
+
+@pytest.mark.parametrize(
+    "tamper",
+    [
+        "DELETE FROM job WHERE car = '41' AND job = (SELECT min(job) FROM job WHERE car = '41')",
+        change_jobs('"passed"', '"needed"'),
+        change_jobs('"open"', '"finished"'),
+        "DELETE FROM entry WHERE kind = 'inspection.passed' AND car = '41'",
+    ],
+)
+def test_what_is_kept_up_is_held_against_the_log(sample_store, tamper):
+    assert sample_store.db.execute(tamper).rowcount > 0
+    (sentence,) = care.check(sample_store)
+    assert f"{EVENT}, car 41" in sentence
+    assert "shuntbook rebuild" in sentence
+    with sample_store.write() as db:
+        rebuild(db, EVENT)
+    assert care.check(sample_store) == []
+
+
+def test_a_backup_made_while_entries_come_in_is_a_whole_store_of_whole_batches(sample_store, pen, tmp_path):
+    stop = threading.Event()
+    sent: list[str] = []
+
+    def write() -> None:
+        while not stop.is_set():
+            batch = [pen.filed("front-end/badge missing") for _ in range(10)]
+            sent.extend(receive(sample_store, batch_of(batch)).accepted)
+
+    writer = threading.Thread(target=write)
+    writer.start()
+    try:
+        copies = []
+        for number in range(5):
+            target = tmp_path / f"copy-{number}" / FILE
+            target.parent.mkdir()
+            care.backup(sample_store, target)
+            copies.append(target.parent)
+    finally:
+        stop.set()
+        writer.join()
+    counts = []
+    for folder in copies:
+        shutil.copytree(sample_store.photos, folder / "photos")
+        copy = Store(folder)
+        counts.append(copy.db.execute("SELECT count(*) FROM entry").fetchone()[0])
+        assert care.check(copy) == []
+        assert copy.log_id == sample_store.log_id
+    assert all((count - 109) % 10 == 0 for count in counts)
+    assert counts == sorted(counts)
+    assert counts[-1] <= 109 + len(sent)
+
+
+def test_a_backup_never_overwrites_and_says_where_it_could_not_be_made(sample_store, tmp_path):
+    there = tmp_path / "there.sqlite"
+    there.write_text("something else")
+    with pytest.raises(StoreUnavailable, match="exists already"):
+        care.backup(sample_store, there)
+    assert there.read_text() == "something else"
+    with pytest.raises(StoreUnavailable, match="No copy was made"):
+        care.backup(sample_store, tmp_path / "no-folder" / "copy.sqlite")
+
+
+def test_a_store_restored_from_a_copy_gives_the_same_queue(sample_store, tmp_path):
+    folder = tmp_path / "restored"
+    folder.mkdir()
+    care.backup(sample_store, folder / FILE)
+    restored = Store(folder)
+    for car in ("41", "42"):
+        assert answers.queue(restored, EVENT, car) == answers.queue(sample_store, EVENT, car)
+
+
+def test_the_same_batch_from_eight_threads_at_once_is_stored_once(sample_store, pen):
+    batch = [pen.filed("front-end/badge missing") for _ in range(30)]
+    answered: list[list[str]] = []
+    threads = [
+        threading.Thread(target=lambda: answered.append(receive(sample_store, batch_of(batch)).accepted))
+        for _ in range(8)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert answered == [ids(batch)] * 8
+    assert sample_store.db.execute("SELECT count(*) FROM entry").fetchone() == (109 + 30,)
+    assert care.check(sample_store) == []
+
+
+def test_ten_phones_that_send_at_once_lose_nothing(sample_store):
+    pens = [Pen(EVENT, start=50_000 + 1000 * number) for number in range(10)]
+    batches = [[pen.filed("front-end/badge missing") for _ in range(25)] for pen in pens]
+    threads = [threading.Thread(target=receive, args=(sample_store, batch_of(batch))) for batch in batches]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    stored = {row[0] for row in sample_store.db.execute("SELECT id FROM entry")}
+    assert {name for batch in batches for name in ids(batch)} <= stored
+    assert care.check(sample_store) == []
+
+
+def test_opening_a_new_folder_twice_at_once_makes_one_store(tmp_path):
+    stores: list[Store] = []
+    threads = [threading.Thread(target=lambda: stores.append(Store(tmp_path / "new"))) for _ in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert len(stores) == 4
+    assert len({store.log_id for store in stores}) == 1
+
+
+def test_health_says_when_the_file_is_gone(sample_store, client):
+    assert client.get("/api/v1/health").get_json()["status"] == "ok"
+    (sample_store.folder / FILE).unlink()
+    health = client.get("/api/v1/health").get_json()
+    assert health["status"] == "degraded"
+    assert "gone" in health["problems"][0]
+
+
+def test_what_was_acknowledged_is_on_the_disk_for_the_next_process(sample_store, pen):
+    batch = [pen.filed("front-end/badge missing") for _ in range(3)]
+    receive(sample_store, batch_of(batch))
+    assert sample_store.db.execute("PRAGMA synchronous").fetchone() == (2,)
+    assert sample_store.db.execute("PRAGMA journal_mode").fetchone() == ("wal",)
+    other = sqlite3.connect(sample_store.folder / FILE)
+    found = {row[0] for row in other.execute("SELECT id FROM entry")}
+    other.close()
+    assert set(ids(batch)) <= found
