@@ -1,0 +1,92 @@
+"""Takes the pictures of README.md from the real app on the sample event, so that they never lie.
+
+python tools/screenshots.py
+"""
+
+import shutil
+import sys
+import tempfile
+from pathlib import Path
+
+from playwright.sync_api import Browser, Page, sync_playwright
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT))
+
+from bench.server import serving  # noqa: E402
+
+from shuntbook.flow import joining  # noqa: E402
+from shuntbook.flow.clock import now  # noqa: E402
+from shuntbook.flow.load import load  # noqa: E402
+from shuntbook.serving import sample_folder  # noqa: E402
+from shuntbook.store.database import Store  # noqa: E402
+
+TARGET = ROOT / "docs" / "screens"
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
+PHONE = {"width": 390, "height": 844}
+
+
+def main() -> None:
+    """Serve the sample event and take every picture."""
+    TARGET.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory() as folder:
+        data = Path(folder) / "data"
+        load(Store(data), sample_folder(), now())
+        with serving(data, "p-vera") as server, sync_playwright() as playwright:
+            browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=FLAGS)
+            url = f"http://127.0.0.1:{server.connection.port}"
+            co_driver(person(browser, data, url, "p-toma"))
+            mechanic(person(browser, data, url, "p-bodo"))
+            manager(person(browser, data, url, "p-vera"))
+            browser.close()
+
+
+def person(browser: Browser, data: Path, url: str, who: str) -> Page:
+    """Open a phone that joined as a person with car 41."""
+    page = browser.new_context(viewport=PHONE, device_scale_factor=2, timezone_id="Europe/Vienna").new_page()
+    page.goto(joining.join_link(url, joining.invite(Store(data), who, now())))
+    pick = page.get_by_role("button", name="Car 41")
+    pick.or_(page.get_by_role("combobox", name="Which car")).first.wait_for()
+    if pick.count():
+        pick.click()
+    return page
+
+
+def co_driver(page: Page) -> None:
+    """Log a hit, and the reports; the service screen."""
+    show(page, "log", "log")
+    page.get_by_role("button", name="Front left").first.click()
+    page.get_by_label("Wheel rim", exact=True).check()
+    shoot(page, "log-form")
+    show(page, "reports", "reports")
+    show(page, "service", "service")
+
+
+def mechanic(page: Page) -> None:
+    """The queue and one job."""
+    show(page, "queue", "queue")
+    show(page, "job/front-right/brake-hose", "job")
+
+
+def manager(page: Page) -> None:
+    """The costs, and what the app says of itself."""
+    show(page, "costs", "costs")
+    show(page, "me", "me")
+
+
+def show(page: Page, route: str, name: str) -> None:
+    """Go to a screen and take its picture."""
+    page.evaluate(f"location.hash = '#/{route}'")
+    page.get_by_role("heading", level=1).first.wait_for()
+    # Lazy screens, thumbnails and the server's answer come in after the heading.
+    page.wait_for_timeout(1500)
+    shoot(page, name)
+
+
+def shoot(page: Page, name: str) -> None:
+    """Take a picture of the phone's screen."""
+    page.screenshot(path=TARGET / f"{name}.png", animations="disabled")
+
+
+if __name__ == "__main__":
+    main()
