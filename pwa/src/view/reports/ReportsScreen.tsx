@@ -18,9 +18,12 @@ export interface CarScreen {
 
 export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
   const all = reportsOf(state.entries, car);
-  const mine = all.filter((report) => report.mine);
-  // On the road, where the event forbids advice, only what this phone sent is shown.
-  const others = state.advice ? all.filter((report) => !report.mine) : [];
+  // One's own also from another phone: who changed phones still sees what he said.
+  const own = ({ mine, versions }: (typeof all)[number]) =>
+    mine || versions.some((version) => version.person === state.identity?.person);
+  const mine = all.filter(own);
+  // On the road, where the event forbids advice, only what one said oneself is shown.
+  const others = state.advice ? all.filter((report) => !own(report)) : [];
   const card = (report: (typeof all)[number]) => (
     <ReportCard key={report.report} report={report} setup={setup} actions={actions} />
   );
