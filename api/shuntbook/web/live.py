@@ -29,12 +29,12 @@ class News:
         """
         seen, cursor = self._count, -1
         while True:
+            # Counted before the log is read: what changes in between wakes the next wait.
+            count = self._count
             newest = log.last_cursor(store.db)
-            if newest != cursor or seen != self._count:
-                cursor, seen = newest, self._count
-                yield f'event: changed\ndata: {{"cursor": {cursor}}}\n\n'
-            else:
-                yield ": beat\n\n"
+            changed = newest != cursor or count != seen
+            cursor, seen = newest, count
+            yield f'event: changed\ndata: {{"cursor": {cursor}}}\n\n' if changed else ": beat\n\n"
             self._wait(seen)
 
     def _wait(self, seen: int) -> None:
