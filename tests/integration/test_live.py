@@ -1,0 +1,165 @@
+"""News over a real server: /live says that something changed, never what; real threads, real sockets."""
+
+import http.client
+import json
+import re
+import socket
+import subprocess
+import threading
+import time
+import urllib.error
+import urllib.request
+
+import pytest
+from command import SCRIPT
+
+from making import ids, raw
+from phone import EVENT, NOW, sync_body
+from shuntbook.flow import joining
+from shuntbook.flow.receive import Batch, receive
+from shuntbook.store.database import Store
+from shuntbook.web import live
+
+DEADLINE_S = 30
+# WHATWG HTML, 9.2.5: an event stream's lines; an event ends with an empty one.
+LINES = re.compile(rb"(event: changed|data: \{\"cursor\": \d+\}|: beat|)\n")
+
+
+@pytest.fixture
+def server(data_folder):
+    """A running server on a free loopback port; gives the port and a joined manager's headers."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    process = subprocess.Popen(
+        [str(SCRIPT), "serve", "--port", str(port), "--data", str(data_folder)],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    try:
+        wait_for(port)
+        code = joining.invite(Store(data_folder), "p-vera", NOW)
+        _, body = call(port, "POST", "/join", {}, json.dumps({"code": code}).encode())
+        yield port, {"Authorization": f"Bearer {json.loads(body)['token']}", "Content-Type": "application/json"}
+    finally:
+        process.terminate()
+        process.wait(DEADLINE_S)
+
+
+def wait_for(port: int) -> None:
+    end = time.monotonic() + DEADLINE_S
+    while True:
+        try:
+            assert call(port, "GET", "/health", {})[0] == 200
+            return
+        except OSError:
+            assert time.monotonic() < end, "the server did not start"
+            time.sleep(0.1)
+
+
+def call(port: int, method: str, path: str, headers: dict, body: bytes | None = None) -> tuple[int, bytes]:
+    url = f"http://127.0.0.1:{port}/api/v1{path}"
+    more = {"Content-Type": "application/json", **headers}
+    request = urllib.request.Request(url, body, more, method=method)
+    try:
+        with urllib.request.urlopen(request, timeout=DEADLINE_S) as answer:
+            return answer.status, answer.read()
+    except urllib.error.HTTPError as error:
+        with error:
+            return error.code, error.read()
+
+
+class Listener:
+    """A phone that listens: reads the stream's lines as they come."""
+
+    def __init__(self, port: int, headers: dict) -> None:
+        self.connection = http.client.HTTPConnection("127.0.0.1", port, timeout=DEADLINE_S)
+        self.connection.request("GET", "/api/v1/live", headers=headers)
+        self.answer = self.connection.getresponse()
+
+    def next_cursor(self) -> int:
+        """Return the cursor of the next event; every line must be one of those that an event may have."""
+        while True:
+            line = self.answer.readline()
+            assert LINES.fullmatch(line), line
+            if line.startswith(b"data: "):
+                return json.loads(line.removeprefix(b"data: "))["cursor"]
+
+    def close(self) -> None:
+        self.answer.close()
+        self.connection.close()
+
+
+def test_a_listening_phone_hears_of_each_sync_and_never_what_was_sent(server, pen):
+    port, headers = server
+    listener = Listener(port, headers)
+    try:
+        assert listener.answer.headers["Content-Type"].startswith("text/event-stream")
+        first = listener.next_cursor()
+        assert first == 109
+        entry = pen.filed("front-end/grille missing", note="a word that nobody may hear")
+        status, body = call(port, "POST", "/sync", headers, sync_body((entry,)))
+        assert (status, json.loads(body)["accepted"]) == (200, ids([entry]))
+        assert listener.next_cursor() == first + 1
+        bad = {**pen.filed(), "kind": "report.shouted"}
+        call(port, "POST", "/sync", headers, sync_body((bad,)))
+        # Nothing grew, but a car is on hold now: that is news as well.
+        assert listener.next_cursor() == first + 1
+    finally:
+        listener.close()
+
+
+def test_many_phones_listen_while_others_send(server, pen):
+    port, headers = server
+    listeners = [Listener(port, headers) for _ in range(20)]
+    try:
+        assert {listener.next_cursor() for listener in listeners} == {109}
+        batch = [pen.filed("front-end/badge missing") for _ in range(5)]
+        statuses: list[int] = []
+        threads = [
+            threading.Thread(target=lambda: statuses.append(call(port, "POST", "/sync", headers, sync_body(batch))[0]))
+            for _ in range(8)
+        ]
+        for thread in threads:
+            thread.start()
+        for thread in threads:
+            thread.join()
+        assert statuses == [200] * 8
+        assert {listener.next_cursor() for listener in listeners} == {114}
+    finally:
+        for listener in listeners:
+            listener.close()
+    status, body = call(port, "GET", f"/events/{EVENT}/cars/41/queue", headers)
+    assert status == 200
+    assert json.loads(body)["entries"] > 5
+
+
+def test_nobody_listens_without_a_token(server):
+    port, _ = server
+    status, body = call(port, "GET", "/live", {})
+    assert status == 401
+    assert json.loads(body)["type"].endswith("/not-joined")
+
+
+def test_a_change_while_the_log_is_being_read_wakes_the_stream_again(sample_store, monkeypatch):
+    news = live.News()
+    monkeypatch.setattr(live, "BEAT_S", 0.2)
+    monkeypatch.setattr(live.log, "last_cursor", lambda _: news.tell() or 7)
+    stream = news.stream(sample_store)
+    assert [next(stream) for _ in range(3)] == ['event: changed\ndata: {"cursor": 7}\n\n'] * 3
+
+
+def test_a_stream_with_no_news_beats_so_that_a_phone_knows_it_is_there(sample_store, monkeypatch):
+    news = live.News()
+    monkeypatch.setattr(live, "BEAT_S", 0.05)
+    stream = news.stream(sample_store)
+    assert [next(stream) for _ in range(3)] == ['event: changed\ndata: {"cursor": 109}\n\n', ": beat\n\n", ": beat\n\n"]
+
+
+def test_a_beat_finds_what_another_process_loaded(data_folder, sample_store, pen, monkeypatch):
+    news = live.News()
+    monkeypatch.setattr(live, "BEAT_S", 0.05)
+    stream = news.stream(sample_store)
+    next(stream)
+    receive(Store(data_folder), Batch([raw(pen.filed())], 0, None, None, NOW, None))
+    assert next(stream) == 'event: changed\ndata: {"cursor": 110}\n\n'

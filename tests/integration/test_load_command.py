@@ -1,0 +1,185 @@
+"""`shuntbook load`: a good folder once and again, bad ones with every fault and nothing changed."""
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from command import printed, run, run_process
+
+from phone import EVENT, NOW
+from shuntbook.flow import answers
+from shuntbook.flow.load import load
+from shuntbook.kit.errors import BadSetup
+from shuntbook.serving import sample_folder
+from shuntbook.store.database import FILE, Store
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """The sample event folder, to be spoilt."""
+    return Path(shutil.copytree(sample_folder(), tmp_path / "event"))
+
+
+def change(file: Path, old: str, new: str) -> None:
+    text = file.read_text()
+    assert old in text
+    file.write_text(text.replace(old, new, 1))
+
+
+def hashes(store: Store) -> list[str]:
+    return [answers.queue(store, EVENT, car)["hash"] for car in ("41", "42")]
+
+
+def test_a_good_folder_is_loaded_and_loading_it_again_changes_nothing(tmp_path):
+    data = tmp_path / "data"
+    process = run_process("load", sample_folder(), "--json", data=data)
+    assert (process.returncode, process.stderr) == (0, "")
+    first = json.loads(process.stdout)
+    before = hashes(Store(data))
+    again = printed("load", sample_folder(), data=data)
+    entries = len(sample_folder().joinpath("entries.jsonl").read_text().splitlines())
+    assert first == {"event": EVENT, "new": entries, "held": 0, "photos": 6}
+    assert again == {"event": EVENT, "new": 0, "held": entries, "photos": 6}
+    assert hashes(Store(data)) == before
+
+
+def test_a_bad_folder_names_every_fault_on_stderr_and_changes_nothing(folder, data_folder):
+    before = hashes(Store(data_folder))
+    change(folder / "event.toml", 'timezone = "Europe/Vienna"', 'timezone = "Nowhere"')
+    change(folder / "rates" / "parts.csv", "210.00", "210.001")
+    change(folder / "van.csv", "part,loaded", "part,aboard")
+    change(folder / "entries.jsonl", '"v":1', '"v":3')
+    photo = next((folder / "photos").iterdir())
+    photo.write_bytes(photo.read_bytes()[:-9])
+    done = run_process("load", folder, data=data_folder)
+    assert (done.returncode, done.stdout) == (1, "")
+    for sentence in (
+        "event.toml, row 4, timezone: ",
+        "rates/parts.csv, row 2, unit_cost: ",
+        "van.csv, row 1, aboard: unknown column",
+        "van.csv, row 1, loaded: this column is missing",
+        "entries.jsonl, row 1, v: unknown-version: ",
+        f"photos/{photo.name}: its SHA-256 is ",
+        "6 faults; nothing was changed",
+    ):
+        assert sentence in done.stderr
+    assert "Traceback" not in done.stderr
+    assert hashes(Store(data_folder)) == before
+
+
+def test_a_bad_folder_leaves_a_new_store_empty(folder, tmp_path):
+    change(folder / "entries.jsonl", '"v":1', '"v":3')
+    assert run("load", folder, data=tmp_path / "new").returncode == 1
+    store = Store(tmp_path / "new")
+    for table in ("entry", "event", "photo", "job", "set_aside"):
+        assert store.db.execute(f"SELECT count(*) FROM {table}").fetchone() == (0,)
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "said"),
+    [
+        (("load",), 2, "Missing argument"),
+        (("load", "no-such-folder"), 1, "is not a folder; name the folder that holds event.toml"),
+        (("nonsense",), 2, "No such command"),
+        (("queue", "--event", EVENT), 2, "Missing option '--car'"),
+        (("queue", "--event", EVENT, "--car", "99"), 1, "its cars are 41, 42"),
+        (("release", "--event", "none", "--car", "41"), 1, "(held: thornquell-2026)"),
+        (("costs", "--event", EVENT, "--rates", "0"), 1, "never had the rate table 0"),
+        (("invite", "--person", "p-nobody"), 1, "mend event.toml"),
+    ],
+)
+def test_wrong_usage_leaves_with_2_and_a_refusal_with_1_and_a_sentence(data_folder, words, status, said):
+    done = run(*words, data=data_folder)
+    assert done.returncode == status
+    assert said in done.stderr
+    assert done.stdout == ""
+    assert "Traceback" not in done.stderr
+
+
+def test_a_process_leaves_with_the_same_status(data_folder):
+    assert run_process("nonsense", data=data_folder).returncode == 2
+    assert run_process("queue", "--event", EVENT, "--car", "99", data=data_folder).returncode == 1
+    assert run_process("release", "--event", EVENT, "--car", "41", data=data_folder).returncode == 0
+
+
+# ---- faults of entries.jsonl and photos/, without a process for each ----
+
+
+def faults(store: Store, folder: Path) -> list[tuple[str, int, str]]:
+    with pytest.raises(BadSetup) as caught:
+        load(store, folder, NOW)
+    return [(fault.file, fault.row, fault.column) for fault in caught.value.faults]
+
+
+def test_each_bad_line_is_named_with_its_row_and_field(store, folder, pen):
+    bad = [
+        "{",
+        json.dumps({**pen.filed(), "kind": "report.sung"}),
+        "",
+        json.dumps({**pen.filed(), "seq": 0}),
+        json.dumps(pen.entry("job.started", "no-job")),
+        json.dumps({**pen.filed(), "note": "x" * 17_000}),
+    ]
+    with (folder / "entries.jsonl").open("a") as file:
+        file.write("\n".join(bad) + "\n")
+    assert faults(store, folder) == [
+        ("entries.jsonl", 110, ""),
+        ("entries.jsonl", 111, "kind"),
+        ("entries.jsonl", 113, "seq"),
+        ("entries.jsonl", 114, "subject"),
+        ("entries.jsonl", 115, ""),
+    ]
+
+
+def test_an_id_twice_with_other_content_is_a_fault_and_with_the_same_is_none(store, folder):
+    lines = (folder / "entries.jsonl").read_text().splitlines()
+    (folder / "entries.jsonl").write_text("\n".join([*lines, lines[0]]))
+    assert load(store, folder, NOW).new == len(lines)
+    changed = lines[0].replace('"seq":1', '"seq":9')
+    (folder / "entries.jsonl").write_text("\n".join([*lines, changed]))
+    assert faults(store, folder) == [("entries.jsonl", 110, "id")]
+
+
+def test_an_entry_that_the_store_holds_with_other_content_is_a_fault(sample_store, folder):
+    before = hashes(sample_store)
+    change(folder / "entries.jsonl", "Scratch, two hands long.", "Scratch, three hands long.")
+    assert faults(sample_store, folder) == [("entries.jsonl", 1, "id")]
+    assert hashes(sample_store) == before
+
+
+def test_lines_with_bom_and_crlf_are_the_same_entries(store, folder, sample_store):
+    file = folder / "entries.jsonl"
+    file.write_bytes(b"\xef\xbb\xbf" + file.read_bytes().replace(b"\n", b"\r\n"))
+    load(store, folder, NOW)
+    assert hashes(store) == hashes(sample_store)
+
+
+@pytest.mark.parametrize("name", ["holiday.jpg", "ab" * 32 + ".jpg"])
+def test_a_photo_under_another_name_is_a_fault(store, folder, name):
+    photo = next((folder / "photos").iterdir())
+    photo.rename(folder / "photos" / name)
+    assert faults(store, folder) == [(f"photos/{name}", 0, "")]
+
+
+def test_a_folder_with_no_entries_and_no_photos_is_a_set_up(store, folder):
+    (folder / "entries.jsonl").unlink()
+    shutil.rmtree(folder / "photos")
+    done = load(store, folder, NOW)
+    assert (done.new, done.held, done.photos) == (0, 0, 0)
+    assert answers.queue(store, EVENT, "41")["jobs"] == []
+
+
+def test_a_changed_set_up_is_put_in_force_by_loading_again(sample_store, folder):
+    change(folder / "rates" / "rates.toml", "labour_per_hour = 58", "labour_per_hour = 61")
+    before = answers.queue(sample_store, EVENT, "41")
+    load(sample_store, folder, NOW)
+    after = answers.queue(sample_store, EVENT, "41")
+    assert after["rates"] != before["rates"]
+    assert after["entries"] == before["entries"]
+
+
+def test_a_file_where_the_data_folder_should_be_is_refused(tmp_path):
+    (tmp_path / "file").write_text("")
+    assert run("check", data=tmp_path / "file").returncode == 2
+    assert not (tmp_path / FILE).exists()
