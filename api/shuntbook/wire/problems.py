@@ -30,8 +30,9 @@ CODES: dict[type[ShuntbookError], tuple[str, int, str]] = {
 
 
 def problem(code: str, status: int, title: str, detail: str, **more: Any) -> dict[str, Any]:
-    """Return problem details as JSON."""
-    return {"type": TYPE + code, "title": title, "status": status, "detail": detail, **more}
+    """Return problem details as JSON; the detail is a sentence for the person who reads it."""
+    sentence = detail[:1].upper() + detail[1:]
+    return {"type": TYPE + code, "title": title, "status": status, "detail": sentence, **more}
 
 
 def problem_of(error: ShuntbookError) -> dict[str, Any]:
