@@ -6,10 +6,9 @@ import urllib.request
 from collections.abc import Callable
 from pathlib import Path
 
-from conftest import EVENT, Phone, Server
+from phones import PocketPhone, wait_until
 from playwright.sync_api import Page
-
-SLOW_MS = 90_000
+from server import EVENT, Server
 
 
 def log_a_bent_wheel(page: Page, picture: Path | None = None) -> None:
@@ -22,24 +21,12 @@ def log_a_bent_wheel(page: Page, picture: Path | None = None) -> None:
         page.locator(".kept img").first.wait_for()
 
 
-def of_kind(server: Server, kind: str) -> list[dict]:
-    return [entry for entry in server.entries() if entry["kind"] == kind]
-
-
 def reports(server: Server) -> list[dict]:
-    return of_kind(server, "report.filed")
-
-
-def wait_until(page: Page, true: Callable[[], bool]) -> None:
-    for _ in range(SLOW_MS // 250):
-        if true():
-            return
-        page.wait_for_timeout(250)
-    raise AssertionError("it did not come about within the time")
+    return server.entries(kind="report.filed")
 
 
 def test_a_hit_logged_offline_survives_a_killed_browser_and_arrives_once(
-    empty_server: Server, phone: Callable[[str], Phone], picture: Path
+    empty_server: Server, phone: Callable[[str], PocketPhone], picture: Path
 ) -> None:
     toma = phone("toma")
     page = toma.join(empty_server, "p-toma")
@@ -52,8 +39,8 @@ def test_a_hit_logged_offline_survives_a_killed_browser_and_arrives_once(
     toma.page.get_by_text("Waiting").first.wait_for()
 
     empty_server.start()
-    wait_until(toma.page, lambda: len(of_kind(empty_server, "report.amended")) == 1)
-    amended = of_kind(empty_server, "report.amended")[0]["data"]
+    wait_until(toma.page, lambda: len(empty_server.entries(kind="report.amended")) == 1)
+    amended = empty_server.entries(kind="report.amended")[0]["data"]
     assert amended["replaces"] == [reports(empty_server)[0]["id"]], "the photo came after the save"
     photo = amended["photos"][0]
     token = empty_server.token("p-bodo")
@@ -85,7 +72,7 @@ def photo_on(server: Server, photo: str, token: str) -> bytes | None:
 
 
 def test_with_the_network_off_the_app_opens_saves_and_sends_later(
-    empty_server: Server, phone: Callable[[str], Phone]
+    empty_server: Server, phone: Callable[[str], PocketPhone]
 ) -> None:
     toma = phone("toma")
     page = toma.join(empty_server, "p-toma")
@@ -100,7 +87,7 @@ def test_with_the_network_off_the_app_opens_saves_and_sends_later(
     wait_until(page, lambda: len(reports(empty_server)) == 1)
 
 
-def test_two_tabs_send_a_report_once(empty_server: Server, phone: Callable[[str], Phone]) -> None:
+def test_two_tabs_send_a_report_once(empty_server: Server, phone: Callable[[str], PocketPhone]) -> None:
     toma = phone("toma")
     first = toma.join(empty_server, "p-toma")
     second = toma.context.new_page()
@@ -115,7 +102,9 @@ def test_two_tabs_send_a_report_once(empty_server: Server, phone: Callable[[str]
     assert sorted(entry["seq"] for entry in sent) == [1, 2]
 
 
-def test_nothing_seen_and_in_service_reach_the_server(empty_server: Server, phone: Callable[[str], Phone]) -> None:
+def test_nothing_seen_and_in_service_reach_the_server(
+    empty_server: Server, phone: Callable[[str], PocketPhone]
+) -> None:
     toma = phone("toma")
     page = toma.join(empty_server, "p-toma")
     page.get_by_role("button", name="Nothing seen, walked round").click()
@@ -129,7 +118,7 @@ def test_nothing_seen_and_in_service_reach_the_server(empty_server: Server, phon
 
 
 def test_a_report_amended_and_withdrawn_stays_one_report_with_its_history(
-    empty_server: Server, phone: Callable[[str], Phone]
+    empty_server: Server, phone: Callable[[str], PocketPhone]
 ) -> None:
     toma = phone("toma")
     page = toma.join(empty_server, "p-toma")

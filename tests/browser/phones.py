@@ -1,0 +1,124 @@
+"""Phones: Chromium as large as one, with one page, that remembers what the page complains of."""
+
+import os
+import shutil
+import signal
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+
+import psutil
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright
+from server import Server
+
+# Without these, Chromium calls its maker's hosts at every start; a sandbox does not work as root in a container.
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+SIZE = {"width": 390, "height": 844}
+PATIENCE_MS = 30_000
+SLOW_MS = 90_000
+"""For what the server and several retries have to do."""
+
+
+def start_browser(playwright: Playwright) -> Browser:
+    return playwright.chromium.launch(executable_path=shutil.which("chromium"), args=FLAGS)
+
+
+class Phone:
+    """A browser context, and in it a page. Another context shares nothing with it, as another phone."""
+
+    def __init__(self, context: BrowserContext) -> None:
+        self.complaints: list[str] = []
+        self.take(context)
+
+    def take(self, context: BrowserContext) -> None:
+        self.context = context
+        context.set_default_timeout(PATIENCE_MS)
+        context.on("page", self._listen)
+        for page in context.pages:
+            self._listen(page)
+        self.page: Page = context.pages[0] if context.pages else context.new_page()
+
+    def join(self, server: Server, person: str, car: str = "41") -> Page:
+        """Join as a person with a car, and wait until app and set-up are kept for offline use."""
+        self.page.goto(server.link(person))
+        pick = self.page.get_by_role("button", name=f"Car {car}")
+        pick.or_(self.page.get_by_role("combobox", name="Which car")).first.wait_for()
+        if pick.count():
+            pick.click()
+        self.page.get_by_role("heading", level=1).first.wait_for()
+        self.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+        self.page.wait_for_function("!location.hash.includes('join')")
+        self.take_car(car)
+        return self.page
+
+    def take_car(self, car: str) -> None:
+        """Choose the car in the head line."""
+        self.page.get_by_role("combobox", name="Which car").select_option(car)
+
+    def show(self, screen: str) -> Page:
+        """Go to a screen by its address and wait for its heading."""
+        self.page.evaluate("address => { location.hash = address; }", f"#/{screen}")
+        self.page.wait_for_function("document.title !== ''")
+        self.page.get_by_role("heading", level=1).first.wait_for()
+        return self.page
+
+    def close(self) -> None:
+        with suppress(Exception):  # it may have been killed by the test
+            self.context.close()
+
+    def _listen(self, page: Page) -> None:
+        page.on("pageerror", lambda error: self.complaints.append(str(error)))
+        page.on("console", self._hear)
+
+    def _hear(self, line: ConsoleMessage) -> None:
+        # A server that is away on purpose is no fault of the page.
+        if line.type == "error" and "Failed to load resource" not in line.text and "net::ERR" not in line.text:
+            self.complaints.append(line.text)
+
+
+class PocketPhone(Phone):
+    """A phone with a Chromium and a profile folder of its own; it can be killed and opened again."""
+
+    def __init__(self, playwright: Playwright, profile: Path) -> None:
+        self.playwright = playwright
+        self.profile = profile
+        super().__init__(self._start())
+
+    def open(self) -> None:
+        self.take(self._start())
+
+    def kill(self) -> None:
+        """Kill the browser's processes at once, as an empty battery would."""
+        mine = [
+            p
+            for p in psutil.process_iter(["cmdline"])
+            if f"--user-data-dir={self.profile}" in (p.info["cmdline"] or [])
+        ]
+        assert mine, "the browser's process was not found"
+        for process in mine:
+            with suppress(psutil.NoSuchProcess):
+                os.kill(process.pid, signal.SIGKILL)
+        with suppress(Exception):  # its own goodbye to a browser that is gone
+            self.context.close()
+
+    def _start(self) -> BrowserContext:
+        return self.playwright.chromium.launch_persistent_context(
+            self.profile, executable_path=shutil.which("chromium"), args=FLAGS, viewport=SIZE, headless=True
+        )
+
+
+def wait_until(page: Page, true: Callable[[], bool]) -> None:
+    """Wait for what the page itself can't tell, such as what the server holds."""
+    for _ in range(SLOW_MS // 250):
+        if true():
+            return
+        page.wait_for_timeout(250)
+    raise AssertionError("it did not come about within the time")

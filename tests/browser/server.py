@@ -1,0 +1,114 @@
+"""The server as a process of its own over a data folder, and what a test asks it directly."""
+
+import json
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from contextlib import suppress
+from functools import cached_property
+from pathlib import Path
+
+import psutil
+
+from shuntbook.flow import joining
+from shuntbook.flow.clock import now
+from shuntbook.flow.load import load
+from shuntbook.serving import sample_folder
+from shuntbook.store.database import Store
+
+EVENT = "thornquell-2026"
+
+
+class Server:
+    """The server as a process of its own over a data folder, at a port that stays the same when it comes back."""
+
+    def __init__(self, data: Path) -> None:
+        self.data = data
+        with socket.socket() as probe:
+            probe.bind(("127.0.0.1", 0))
+            self.port = probe.getsockname()[1]
+        self.process: subprocess.Popen[bytes] | None = None
+
+    @property
+    def url(self) -> str:
+        return f"http://127.0.0.1:{self.port}"
+
+    def start(self) -> None:
+        command = [sys.executable, "-m", "shuntbook.cli", "serve", "--port", str(self.port), "--data", str(self.data)]
+        self.process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        for _ in range(300):
+            with suppress(OSError):
+                urllib.request.urlopen(f"{self.url}/api/v1/health", timeout=5).close()
+                return
+            time.sleep(0.1)
+        raise AssertionError("the server did not come up within 30 s")
+
+    def stop(self) -> None:
+        if self.process is not None:
+            family = [self.process, *psutil.Process(self.process.pid).children(recursive=True)]
+            for member in family:
+                with suppress(psutil.NoSuchProcess, ProcessLookupError):
+                    member.send_signal(signal.SIGKILL)
+            self.process.wait(30)
+            self.process = None
+
+    def link(self, person: str) -> str:
+        return joining.join_link(self.url, joining.invite(Store(self.data), person, now()))
+
+    def token(self, person: str) -> str:
+        store = Store(self.data)
+        return joining.join(store, joining.invite(store, person, now()), now())[1]
+
+    @cached_property
+    def manager(self) -> str:
+        """A token that may ask for everything."""
+        return self.token("p-vera")
+
+    def call(self, method: str, path: str, token: str) -> bytes:
+        headers = {"Authorization": f"Bearer {token}"}
+        request = urllib.request.Request(f"{self.url}/api/v1{path}", method=method, headers=headers)
+        with urllib.request.urlopen(request, timeout=30) as answer:
+            return answer.read()
+
+    def get(self, path: str, token: str) -> dict:
+        return json.loads(self.call("GET", path, token))
+
+    def queue(self, car: str) -> dict:
+        return self.get(f"/events/{EVENT}/cars/{car}/queue", self.manager)
+
+    def job(self, car: str, key: str) -> dict:
+        """Return one job of a car's queue; KeyError where it has none."""
+        return {job["job"]: job for job in self.queue(car)["jobs"]}[key]
+
+    def costs(self, car: str) -> dict:
+        return self.get(f"/events/{EVENT}/costs?car={car}", self.manager)
+
+    def entries(self, car: str | None = None, kind: str | None = None) -> list[dict]:
+        rows = Store(self.data).db.conn.execute("SELECT raw FROM entry ORDER BY cursor")
+        held = [json.loads(row[0]) for row in rows]
+        return [one for one in held if car in (None, one["car"]) and kind in (None, one["kind"])]
+
+
+def with_sample(data: Path) -> Server:
+    """Return a server, not started, that holds the whole sample event."""
+    load(Store(data), sample_folder(), now())
+    return Server(data)
+
+
+def without_entries(data: Path, folder: Path, cars: list[str]) -> Server:
+    """Return a server, not started, with the sample event's set-up, no entry, and more cars beside its two.
+
+    folder: where the event's folder is put together.
+    """
+    shutil.copytree(sample_folder(), folder)
+    (folder / "entries.jsonl").write_bytes(b"")
+    shutil.rmtree(folder / "photos")
+    event = (folder / "event.toml").read_text()
+    more = "".join(f'[[cars]]\ncar = "{car}"\n\n' for car in cars)
+    (folder / "event.toml").write_text(event.replace("[[people]]", more + "[[people]]", 1))
+    load(Store(data), folder, now())
+    return Server(data)
