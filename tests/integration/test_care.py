@@ -142,6 +142,29 @@ def test_ten_phones_that_send_at_once_lose_nothing(sample_store):
     assert care.check(sample_store) == []
 
 
+def test_two_processes_that_write_in_turn_both_get_through(data_folder):
+    # Two stores share no lock of threads, as the server and `shuntbook load` do not: SQLite's own must do.
+    pens = [Pen(EVENT, start=70_000 + 1000 * number) for number in range(2)]
+    answered: list[list[str]] = []
+    sent: list[str] = []
+
+    def write(pen: Pen) -> None:
+        store = Store(data_folder)
+        for _ in range(30):
+            batch = [pen.filed("front-end/badge missing")]
+            sent.extend(ids(batch))
+            answered.append(receive(store, batch_of(batch)).accepted)
+
+    threads = [threading.Thread(target=write, args=(pen,)) for pen in pens]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert sorted(name for names in answered for name in names) == sorted(sent)
+    assert len(sent) == 60
+    assert care.check(Store(data_folder)) == []
+
+
 def test_opening_a_new_folder_twice_at_once_makes_one_store(tmp_path):
     stores: list[Store] = []
     threads = [threading.Thread(target=lambda: stores.append(Store(tmp_path / "new"))) for _ in range(4)]

@@ -168,3 +168,23 @@ def test_an_undo_counts_whether_it_comes_before_or_after_what_it_undoes(phone, p
     answer = writer.queue()
     assert answer["hold_reasons"] == uncovered
     assert out["id"] not in [item["released"] for item in answer["released_unseen"]]
+
+
+def test_what_is_undone_later_is_worked_out_anew(phone, pen, sample_store):
+    writer = phone("manager")
+    lamp, harness = pen.filed("front-end/headlamp broken"), pen.filed("cabin/harness marked")
+    repair = pen.finished("front-end/headlamp", lamp)
+    look, came_in = pen.passed("cabin/harness", harness, until="B"), pen.entry("service.entered", service="B")
+
+    def standing(*entries):
+        writer.sync(*entries)
+        jobs = {job["job"]: job for job in writer.queue("41")["jobs"]}
+        assert care.check(sample_store) == []
+        return jobs["front-end/headlamp"]["state"], harness["id"] in jobs["cabin/harness"]["uncovered"]
+
+    # The sample's car was in service B and later ones already: the pass has run out before it comes.
+    assert standing(lamp, harness, repair, look, came_in) == ("finished", True)
+    entered = [e["id"] for e in phone().pull() if e["kind"] == "service.entered" and e["car"] == "41"]
+    undo = pen.entry("entry.voided", person="p-vera", voids=entered, reason="they were of another car")
+    assert standing(undo) == ("finished", False)
+    assert standing(pen.voided(repair, "p-vera")) == ("open", False)

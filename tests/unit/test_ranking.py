@@ -62,6 +62,13 @@ def test_an_estimate_follows_its_row(pen, setup):
     }
 
 
+def test_access_steps_are_named_once_in_order_and_parts_in_order(pen):
+    operations = OPERATIONS.replace(b"car-on-stands,rim,", b"wheel-off;car-on-stands;wheel-off,rim*2;hose;rim,")
+    estimate = job(queue([pen.filed("front-left/wheel bent")], small_setup(operations=operations)), "front-left/wheel")
+    assert estimate["estimate"]["access"] == ["car-on-stands", "wheel-off"]
+    assert [(part["part"], part["qty"]) for part in estimate["estimate"]["parts"]] == [("hose", 1), ("rim", 3)]
+
+
 def test_a_row_of_the_zone_goes_before_one_without(pen, setup):
     answer = queue([pen.filed("front-right/wheel bent")], setup)
     found = job(answer, "front-right/wheel")
@@ -109,6 +116,13 @@ def test_parts_run_short_in_the_queues_order(pen, setup):
     parts = {key: job(answer, key)["estimate"]["parts"] for key in (HOSE, "front-right/brake-hose")}
     assert parts[HOSE] == [{"part": "hose", "qty": 2, "unit_cost": "35.55", "short": 0}]
     assert parts["front-right/brake-hose"] == [{"part": "hose", "qty": 2, "unit_cost": "35.55", "short": 1}]
+
+
+def test_an_empty_van_is_short_of_what_a_job_needs_and_no_more(pen):
+    setup = small_setup(van=b"part,loaded\nhose,1\n")
+    one, two = pen.filed(f"{HOSE} leaking"), pen.filed("front-right/brake-hose leaking")
+    answer = queue([one, two], setup)
+    assert [job["estimate"]["parts"][0]["short"] for job in answer["jobs"]] == [1, 2]
 
 
 def test_what_any_car_used_is_gone_from_the_van(pen, setup):
