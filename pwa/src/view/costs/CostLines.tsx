@@ -24,7 +24,7 @@ export function CostLines({ costs, setup }: { costs: Costs; setup: EventSetup })
 /** What a line is for: a job, or an access step at its place. */
 function lineLabel(line: CostLine, setup: EventSetup): string {
   if (line.job !== null && line.kind !== "access") return jobLabel(setup.car_map, line.job);
-  const step = (line.step ?? line.line).replaceAll("-", " ");
+  const step = queue.action(line.step ?? line.line);
   return line.zone === null ? step : `${zoneLabel(setup.car_map, line.zone)}: ${step}`;
 }
 
@@ -32,9 +32,9 @@ function Line({ line, currency, setup }: { line: CostLine; currency: string; set
   const { estimate, actual } = line;
   const where = [
     words.kind[line.kind],
-    line.action && queue.action(line.action),
+    line.kind !== "access" && line.action && queue.action(line.action),
     line.stage,
-    line.service,
+    line.service && words.service(line.service),
     common.car(line.car),
   ];
   const done = actual?.minutes === null && line.kind === "repair" ? words.notTimed : actual?.minutes;

@@ -1,7 +1,7 @@
 /** Somebody looked: one signature for what was ticked, passed or failed; a cage needs the official's words. */
 
 import { useState } from "preact/hooks";
-import type { Entry, Job } from "../../kit/api";
+import type { Entry, EventSetup, Job } from "../../kit/api";
 import type { Look } from "../../flow/model";
 import { OneOf } from "../bits/Chips";
 import { FormTitle } from "../bits/FormTitle";
@@ -38,7 +38,7 @@ export function LookForm(props: LookFormProps) {
   const [official, setOfficial] = useState({ shown_to: "", said: "" });
   const [problem, setProblem] = useState<string | null>(null);
   const pending = usePending();
-  if (!state.identity?.roles.includes("inspector")) return <p class="sheet">{words.lookRole}</p>;
+  if (!state.identity?.roles.includes("inspector")) return <FetchInspector setup={setup} />;
 
   const cage = job.group === "cage";
   const chosen = looks.filter((one) => ticked.includes(one.job));
@@ -126,6 +126,12 @@ export function LookForm(props: LookFormProps) {
       </div>
     </section>
   );
+}
+
+/** Who may look, for somebody who may not. */
+function FetchInspector({ setup }: { setup: EventSetup }) {
+  const names = setup.people.filter((one) => one.roles.includes("inspector")).map((one) => one.name);
+  return <p class="sheet">{names.length ? words.lookRole(names.join(", ")) : words.lookNobody}</p>;
 }
 
 /** The sentence that says what stands in the way of this signature, or null. */

@@ -18,8 +18,8 @@ interface Hour {
 
 function Hour({ hour, pressed, onPick }: Hour) {
   const angle = (hour * Math.PI) / 6;
-  const x = 150 + 120 * Math.sin(angle);
-  const y = 150 - 120 * Math.cos(angle);
+  const x = 150 + 117 * Math.sin(angle);
+  const y = 150 - 117 * Math.cos(angle);
   return (
     // biome-ignore lint/a11y/useSemanticElements: a button element cannot stand inside a drawing.
     <g
@@ -35,7 +35,7 @@ function Hour({ hour, pressed, onPick }: Hour) {
         onPick();
       }}
     >
-      <circle cx={x} cy={y} r={28} />
+      <circle cx={x} cy={y} r={29} />
       <text x={x} y={y + 6}>
         {hour}
       </text>

@@ -32,6 +32,9 @@ export function LogScreen(props: LogScreen) {
       <div class="stack">
         <h1>{log.amendTitle}</h1>
         <p>{log.notFound}</p>
+        <a class="button" href="#/reports">
+          {log.toReports}
+        </a>
       </div>
     );
   }

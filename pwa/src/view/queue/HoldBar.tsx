@@ -76,12 +76,15 @@ function shortReasons(reasons: HoldReason[], map: CarMap): string {
 function Reason({ reason, map }: { reason: HoldReason; map: CarMap }) {
   const needs = queue.needs[reason.needs] ?? reason.needs;
   if (reason.job === null) return <span>{needs}</span>;
-  return (
-    <span>
-      <a href={jobHref(reason.job)}>{jobLabel(map, reason.job)}</a>: {needs}
-    </span>
-  );
+  return <JobLine job={reason.job} map={map} says={needs} />;
 }
+
+/** A line of a list that leads to a job's page: the whole of it, since a thumb in a glove hits no single word. */
+export const JobLine = ({ job, map, says }: { job: string; map: CarMap; says: string }) => (
+  <a class="job-line" href={jobHref(job)}>
+    <span>{jobLabel(map, job)}</span> {says}
+  </a>
+);
 
 /** The address of a job's page. */
 export const jobHref = (key: string) => `#/job/${key.split("/").map(encodeURIComponent).join("/")}`;

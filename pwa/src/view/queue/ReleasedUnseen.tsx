@@ -1,9 +1,8 @@
 /** Findings with which the car left a service before anybody knew of them. */
 
 import type { EventSetup, Queue } from "../../kit/api";
-import { jobLabel } from "../labels";
 import { queue } from "../words/queue";
-import { jobHref } from "./HoldBar";
+import { JobLine } from "./HoldBar";
 
 export function ReleasedUnseen({ answer, setup }: { answer: Queue; setup: EventSetup }) {
   if (!answer.released_unseen.length) return null;
@@ -11,10 +10,10 @@ export function ReleasedUnseen({ answer, setup }: { answer: Queue; setup: EventS
     <section class="sheet unseen-left" aria-labelledby="unseen-title">
       <h2 id="unseen-title">{queue.unseenTitle}</h2>
       <p>{queue.unseenNote}</p>
-      <ul class="bulleted">
+      <ul>
         {answer.released_unseen.map((one) => (
           <li key={`${one.released} ${one.job}`}>
-            <a href={jobHref(one.job)}>{jobLabel(setup.car_map, one.job)}</a>: {queue.unseenAt(one.service)}
+            <JobLine job={one.job} map={setup.car_map} says={queue.unseenAt(one.service)} />
           </li>
         ))}
       </ul>

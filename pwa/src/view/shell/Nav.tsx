@@ -9,7 +9,7 @@ type Screen = "log" | "reports" | "queue" | "service" | "costs" | "me";
 /** Screens by role, the most used first; several roles share one row. */
 export function screensOf(roles: Role[]): Screen[] {
   if (roles.includes("manager")) return ["queue", "costs", "log", "service", "me"];
-  if (roles.includes("mechanic") || roles.includes("inspector")) return ["queue", "log", "service", "me"];
+  if (roles.includes("mechanic") || roles.includes("inspector")) return ["queue", "log", "reports", "service", "me"];
   return ["log", "reports", "service", "me"];
 }
 

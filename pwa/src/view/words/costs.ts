@@ -23,6 +23,7 @@ export const costs = {
   needLine: "Choose the line first.",
   lines: (n: number) => `Lines (${n})`,
   kind: { repair: "Repair", open: "Still open", access: "Access" } as Record<string, string>,
+  service: (s: string) => `Service ${s}`,
   minutes: (m: string) => `${m} min`,
   notTimed: "not timed: the estimate's labour counts",
   noActual: "not done yet",

@@ -37,6 +37,7 @@ export const log = {
   sorted: "Commonest first",
   replacesBoth: "Two people changed this report unseen by each other. What you save now replaces both versions.",
   notFound: "That report is not on this phone. Go to Reports and choose one.",
+  toReports: "Go to Reports",
   nothingTitle: (stage: string) => `Nothing seen on ${stage}?`,
   nothingSeat: "Nothing seen from the seat",
   nothingRound: "Nothing seen, walked round",

@@ -21,7 +21,7 @@ export const me = {
   kept: "Storage: the browser promised to keep it",
   keptNot: "Storage: the browser may clear it when space runs out. Send often, and add the app to the home screen.",
   keptUnknown: "Storage: this browser does not say whether it keeps it",
-  keep: "Ask the browser to keep it",
+  keep: "Ask the browser to keep the log",
   offline: "Works without signal on this phone",
   offlineNot:
     "Does not open without signal here: the page did not come over a trusted https address. Ask your manager for the right link.",
