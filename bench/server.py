@@ -57,7 +57,7 @@ def serving(folder: Path, person: str) -> Iterator[Server]:
     process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     try:
         _wait(port)
-        _, token, _ = joining.join(store, code, now())
+        _, token, _ = joining.join(store, code, None, now())
         yield Server(port, token, process)
     finally:
         process.terminate()

@@ -11,7 +11,7 @@ from flask.testing import FlaskClient
 from making import Pen
 from phone import EVENT, NOW, PEOPLE, Phone
 from shuntbook.app import create_app
-from shuntbook.flow import joining
+from shuntbook.flow import clock, joining
 from shuntbook.flow.load import load
 from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
@@ -74,7 +74,7 @@ def join(client: FlaskClient, sample_store: Store) -> Callable[[str], dict[str, 
     """Returns the headers of a phone that just joined as a role."""
 
     def joined(role: str) -> dict[str, str]:
-        code = joining.invite(sample_store, PEOPLE[role], NOW)
+        code = joining.invite(sample_store, PEOPLE[role], clock.now())
         answer = client.post("/api/v1/join", json={"code": code})
         return {"Authorization": f"Bearer {answer.get_json()['token']}"}
 

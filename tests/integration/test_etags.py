@@ -47,7 +47,7 @@ def test_the_set_ups_etag_changes_with_the_set_up(phone, sample_store):
     tag = reader.get("/setup").headers["ETag"]
     files = setup_files(sample_folder())
     files["event.toml"] = files["event.toml"].replace(b"Thornquell Gravel Days", b"Thornquell Mud Days")
-    uploads.put_setup(sample_store, "thornquell-2026", files)
+    uploads.put_setup(sample_store, "thornquell-2026", files, "2026-05-16T10:00:00Z")
     changed = reader.get("/setup", headers={"If-None-Match": tag})
     assert changed.status_code == 200
     assert changed.get_json()["events"][0]["name"] == "Thornquell Mud Days"

@@ -5,14 +5,14 @@ import re
 
 import pytest
 
-from phone import NOW, PEOPLE
-from shuntbook.flow import joining, uploads
+from phone import PEOPLE
+from shuntbook.flow import clock, joining, uploads
 from shuntbook.flow.load import setup_files
 from shuntbook.serving import sample_folder
 
 
 def test_whoever_joins_learns_who_he_is_and_gets_a_token_of_his_own(client, sample_store):
-    code = joining.invite(sample_store, "p-anni", NOW)
+    code = joining.invite(sample_store, "p-anni", clock.now())
     answer = client.post("/api/v1/join", json={"code": code}).get_json()
     assert (answer["person"], answer["name"], answer["roles"]) == ("p-anni", "Anni", ["mechanic", "inspector"])
     assert answer["events"] == ["thornquell-2026"]
@@ -22,7 +22,7 @@ def test_whoever_joins_learns_who_he_is_and_gets_a_token_of_his_own(client, samp
 
 
 def test_a_code_works_once(client, sample_store):
-    code = joining.invite(sample_store, "p-toma", NOW)
+    code = joining.invite(sample_store, "p-toma", clock.now())
     assert client.post("/api/v1/join", json={"code": code}).status_code == 200
     again = client.post("/api/v1/join", json={"code": code})
     assert (again.status_code, again.get_json()["type"].rsplit("/", 1)[1]) == (410, "used-code")
@@ -30,7 +30,7 @@ def test_a_code_works_once(client, sample_store):
 
 
 def test_a_code_may_be_typed_in_small_letters_with_spaces_around(client, sample_store):
-    code = joining.invite(sample_store, "p-toma", NOW)
+    code = joining.invite(sample_store, "p-toma", clock.now())
     assert client.post("/api/v1/join", json={"code": f" {code.lower()} "}).status_code == 200
 
 
@@ -46,7 +46,10 @@ def test_a_body_that_is_no_code_is_a_problem(client, body):
 
 
 def test_neither_token_nor_code_stands_in_the_database_only_their_hashes(client, sample_store):
-    used, unused = joining.invite(sample_store, "p-toma", NOW), joining.invite(sample_store, "p-bodo", NOW)
+    used, unused = (
+        joining.invite(sample_store, "p-toma", clock.now()),
+        joining.invite(sample_store, "p-bodo", clock.now()),
+    )
     token = client.post("/api/v1/join", json={"code": used}).get_json()["token"]
     sample_store.db.conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     stored = b"".join(file.read_bytes() for file in sample_store.folder.glob("shuntbook.sqlite*"))
@@ -56,7 +59,7 @@ def test_neither_token_nor_code_stands_in_the_database_only_their_hashes(client,
 
 
 def test_a_code_holds_no_letters_that_are_mistaken_for_others_when_read_aloud(sample_store):
-    codes = "".join(joining.invite(sample_store, "p-toma", NOW) for _ in range(20))
+    codes = "".join(joining.invite(sample_store, "p-toma", clock.now()) for _ in range(20))
     assert not set(codes) & set("01IO")
 
 
@@ -94,7 +97,7 @@ def test_a_role_that_was_taken_away_ends_with_the_next_call(client, join, sample
     assert client.get("/api/v1/set-aside", headers=manager).status_code == 200
     files = setup_files(sample_folder())
     files["event.toml"] = files["event.toml"].replace(b'roles = ["manager"]', b'roles = ["mechanic"]')
-    uploads.put_setup(sample_store, "thornquell-2026", files)
+    uploads.put_setup(sample_store, "thornquell-2026", files, "2026-05-16T10:00:00Z")
     assert client.get("/api/v1/set-aside", headers=manager).status_code == 403
     assert client.get("/api/v1/setup", headers=manager).status_code == 200
 

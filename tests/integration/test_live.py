@@ -15,7 +15,7 @@ from command import SCRIPT
 
 from making import ids, raw
 from phone import EVENT, NOW, sync_body
-from shuntbook.flow import joining
+from shuntbook.flow import clock, joining
 from shuntbook.flow.receive import Batch, receive
 from shuntbook.store.database import Store
 from shuntbook.web import live
@@ -38,7 +38,7 @@ def server(data_folder):
     )
     try:
         wait_for(port)
-        code = joining.invite(Store(data_folder), "p-vera", NOW)
+        code = joining.invite(Store(data_folder), "p-vera", clock.now())
         _, body = call(port, "POST", "/join", {}, json.dumps({"code": code}).encode())
         yield port, {"Authorization": f"Bearer {json.loads(body)['token']}", "Content-Type": "application/json"}
     finally:

@@ -59,7 +59,7 @@ def test_a_faulty_rate_table_changes_nothing_and_names_each_fault(put, phone):
 
 
 def test_a_faulty_set_up_changes_nothing_and_names_each_fault(put, phone):
-    before = phone().get("/setup").data
+    before = phone().get("/setup").get_json()["events"]
     files = sample_texts()
     files["event.toml"] = files["event.toml"].replace('timezone = "Europe/Vienna"', 'timezone = "Mars/Olympus"')
     files["van.csv"] = files["van.csv"] + "no-number,many\n"
@@ -69,7 +69,7 @@ def test_a_faulty_set_up_changes_nothing_and_names_each_fault(put, phone):
         ("event.toml", "timezone"),
         ("van.csv", "loaded"),
     ]
-    assert phone().get("/setup").data == before
+    assert phone().get("/setup").get_json()["events"] == before
 
 
 def test_a_set_up_must_be_of_the_event_that_the_address_names(put):

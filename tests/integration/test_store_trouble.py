@@ -10,9 +10,9 @@ import pytest
 from PIL import Image
 
 from making import ids
-from phone import NOW, Phone
+from phone import Phone
 from shuntbook.app import create_app
-from shuntbook.flow import joining
+from shuntbook.flow import clock, joining
 from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.store import database, photos
 from shuntbook.store.database import FILE, Store
@@ -24,7 +24,7 @@ def impatient(data_folder, pages, monkeypatch):
     monkeypatch.setattr(database, "BUSY_S", 0.05)
     store = Store(data_folder)
     client = create_app(store, pages).test_client()
-    code = joining.invite(store, "p-vera", NOW)
+    code = joining.invite(store, "p-vera", clock.now())
     token = client.post("/api/v1/join", json={"code": code}).get_json()["token"]
     return store, Phone(client, {"Authorization": f"Bearer {token}"})
 
@@ -93,7 +93,7 @@ def test_a_batch_that_cannot_be_stored_is_not_acknowledged_and_goes_through_late
 @pytest.mark.parametrize("trouble", [locked, read_only])
 def test_a_join_code_is_not_used_up_by_a_store_that_cannot_write(impatient, trouble):
     store, sender = impatient
-    code = joining.invite(store, "p-toma", NOW)
+    code = joining.invite(store, "p-toma", clock.now())
     with trouble(store):
         assert is_503(sender.client.post("/api/v1/join", json={"code": code}))
     assert sender.client.post("/api/v1/join", json={"code": code}).status_code == 200

@@ -7,7 +7,7 @@ import pytest
 from making import Pen, ids, raw
 from phone import Phone, sync_body
 from shuntbook.app import create_app
-from shuntbook.flow import answers, care, joining, uploads
+from shuntbook.flow import answers, care, clock, joining, uploads
 from shuntbook.flow.load import setup_files
 from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
@@ -27,11 +27,11 @@ def hashes(store: Store) -> list[str]:
 def empty_with_set_up(folder, pages) -> tuple[Store, list[Phone]]:
     """A store that knows the event but holds no entry, and three phones that joined."""
     store = Store(folder)
-    uploads.put_setup(store, EVENT, setup_files(sample_folder()))
+    uploads.put_setup(store, EVENT, setup_files(sample_folder()), "2026-05-16T10:00:00Z")
     client = create_app(store, pages).test_client()
     phones = []
     for person in ("p-toma", "p-bodo", "p-odil"):
-        code = joining.invite(store, person, "2026-06-13T08:00:00Z")
+        code = joining.invite(store, person, clock.now())
         token = client.post("/api/v1/join", json={"code": code}).get_json()["token"]
         phones.append(Phone(client, {"Authorization": f"Bearer {token}"}))
     return store, phones

@@ -37,15 +37,15 @@ def case(pen):
 # name → (estimate labour, parts, total; actual labour, parts, total)
 BY_HAND = {
     # 6 min × 1, two hoses of 35.55; 7.5 min × 2 and one hose, the cable ties have no price
-    "repair/41/front-left/brake-hose": ("6.00", "71.10", "77.10", "15.00", "35.55", "50.55"),
+    "repair/41/front-left/brake-hose/FIXED": ("6.00", "71.10", "77.10", "15.00", "35.55", "50.55"),
     # 1 min × 2, a lamp of 80.25; not timed: the estimate's labour
-    "repair/41/front-end/lamp": ("2.00", "80.25", "82.25", "2.00", "80.25", "82.25"),
+    "repair/41/front-end/lamp/SWAPPED": ("2.00", "80.25", "82.25", "2.00", "80.25", "82.25"),
     # 2 min × 1: still to do
     "open/41/front-end/bumper": ("2.00", "0.00", "2.00", None, None, None),
     # service A: stands (2 + 1) × 2, wheel off (1 + 1) × 1; service B: bonnet (0.5 + 0.5) × 1
-    "access/41/car-on-stands": ("6.00", "0.00", "6.00", "6.00", "0.00", "6.00"),
-    "access/41/wheel-off/front-left": ("2.00", "0.00", "2.00", "2.00", "0.00", "2.00"),
-    "access/41/bonnet-up": ("1.00", "0.00", "1.00", "1.00", "0.00", "1.00"),
+    "access/41/car-on-stands/A": ("6.00", "0.00", "6.00", "6.00", "0.00", "6.00"),
+    "access/41/wheel-off/front-left/A": ("2.00", "0.00", "2.00", "2.00", "0.00", "2.00"),
+    "access/41/bonnet-up/B": ("1.00", "0.00", "1.00", "1.00", "0.00", "1.00"),
 }
 
 
@@ -55,8 +55,20 @@ def figures(line):
 
 
 def test_each_line_is_what_was_reckoned_by_hand(case, setup):
-    lines = {line["line"]: figures(line) for line in sheet(case.values(), setup)["lines"]}
+    lines = {named(line, case): figures(line) for line in sheet(case.values(), setup)["lines"]}
     assert lines == BY_HAND
+
+
+def named(line, case):
+    """The line's name with the two repairs' ids told in words."""
+    return line["line"].replace(case["fixed"]["id"], "FIXED").replace(case["swapped"]["id"], "SWAPPED")
+
+
+def test_no_two_lines_have_one_name(pen, setup):
+    hose = pen.filed(f"{HOSE} leaking", stage="SS1")
+    rounds = [pen.finished(HOSE, hose, minutes=5, mechanics=1, service=service) for service in ("A", "B")]
+    names = [line["line"] for line in sheet([hose, *rounds], setup)["lines"]]
+    assert len(set(names)) == len(names) > 4
 
 
 def test_totals_tax_the_sum_of_rounded_lines_with_the_managers_correction(case, setup):
@@ -87,11 +99,11 @@ def test_an_undone_adjustment_is_gone(case, pen, setup):
 
 def test_a_line_names_the_entries_behind_it(case, setup):
     lines = {line["line"]: line for line in sheet(case.values(), setup)["lines"]}
-    repair = lines["repair/41/front-left/brake-hose"]
+    repair = lines[f"repair/41/front-left/brake-hose/{case['fixed']['id']}"]
     assert repair["entries"] == sorted(ids([case["hose"], case["fixed"]]))
     assert (repair["stage"], repair["service"], repair["condition"]) == ("SS1", "A", "leaking")
     assert lines["open/41/front-end/bumper"]["entries"] == ids([case["ends"]])
-    assert lines["access/41/car-on-stands"]["entries"] == repair["entries"]
+    assert lines["access/41/car-on-stands/A"]["entries"] == repair["entries"]
 
 
 def test_a_part_without_a_price_is_named_and_costs_nothing(case, setup):

@@ -50,21 +50,13 @@ class Line:
     entries: tuple[str, ...]
     estimate: Money
     actual: Money | None
+    repair: str = ""
 
     @property
     def name(self) -> str:
-        """A name for the line that is stable as long as its entries are."""
-        return "/".join(
-            filter(
-                None,
-                (
-                    self.kind,
-                    self.car,
-                    self.job or self.step,
-                    self.zone if self.step else "",
-                ),
-            )
-        )
+        """A name for the line, no other line's: of its repair, of what is left of its job, or of step and service."""
+        place = (self.zone, self.service or "to-come") if self.kind == "access" else (self.repair,)
+        return "/".join(filter(None, (self.kind, self.car, self.job or self.step, *place)))
 
 
 def job_lines(car: str, key: str, findings: Sequence[Finding], acts: Acts, setup: Setup) -> list[tuple[Line, Estimate]]:
@@ -168,6 +160,7 @@ def _repair_line(
         entries,
         _planned(est, setup.rates),
         actual,
+        repair.id,
     ), est
 
 

@@ -5,7 +5,12 @@ from datetime import UTC, datetime
 
 def now() -> str:
     """Return the time as RFC 3339 in UTC, to the millisecond."""
-    return datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+    return rfc3339(datetime.now(UTC))
+
+
+def rfc3339(time: datetime) -> str:
+    """Return a time in UTC as RFC 3339, to the millisecond, so that texts sort as times do."""
+    return time.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
 def skew_s(device_now: str | None, server_now: str) -> float | None:

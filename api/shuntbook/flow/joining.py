@@ -1,14 +1,20 @@
 """Lets people in and shuts devices out."""
 
 from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
 
 from sqlite_utils import Database
 
-from shuntbook.kit.errors import NotAllowed, NotFound
+from shuntbook.flow.clock import rfc3339
+from shuntbook.kit.errors import BadKey, NotAllowed, NotFound
+from shuntbook.kit.signing import public_key
 from shuntbook.setup.event import Person
 from shuntbook.store import people, setups
 from shuntbook.store.database import Store
 from shuntbook.store.people import Device
+
+INVITE_LASTS = timedelta(days=7)
 
 
 @dataclass(frozen=True)
@@ -22,16 +28,25 @@ class Member:
 
 
 def invite(store: Store, person: str, now: str) -> str:
-    """Make a join code for a person of any event held. Errors: NotFound."""
+    """Make a join code for a person of any event held; it runs out after a week. Errors: NotFound."""
+    expires_at = datetime.fromisoformat(now) + INVITE_LASTS
     with store.write() as db:
         member(db, person)
-        return people.invite(db, person, now)
+        return people.invite(db, person, now, rfc3339(expires_at))
 
 
-def join(store: Store, code: str, now: str) -> tuple[Device, str, Member]:
-    """Redeem a join code; return the device, its token and who it is. Errors: UnknownCode, UsedCode."""
+def join(store: Store, code: str, key: dict[str, Any] | None, now: str) -> tuple[Device, str, Member]:
+    """Redeem a join code; return the device, its token and who it is.
+
+    key: the device's public key as a JWK. Errors: NotFound, UsedCode, BadKey.
+    """
+    if key is not None:
+        try:
+            public_key(key)
+        except ValueError as error:
+            raise BadKey(f"{error}; load the app again and open the link once more") from error
     with store.write() as db:
-        device, token = people.join(db, code, now)
+        device, token = people.join(db, code, key, now)
         return device, token, member(db, device.person)
 
 
@@ -59,9 +74,16 @@ def demand(who: Member, role: str, what: str) -> None:
 
 
 def member(db: Database, person: str) -> Member:
-    """Return a person as the set-ups in force know them. Errors: NotFound."""
+    """Return a person as the set-ups in force know them.
+
+    On a server that holds no event yet, whoever the machine's owner invited counts as manager, so that a
+    phone can bring the set-ups back. Errors: NotFound.
+    """
+    events = setups.events(db)
+    if not events:
+        return Member(person, person, ("manager",), ())
     found: dict[str, Person] = {}
-    for event in setups.events(db):
+    for event in events:
         for someone in setups.get(db, event).event.people:
             if someone.person == person:
                 found[event] = someone

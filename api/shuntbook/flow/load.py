@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from shuntbook.flow.receive import same, take
+from shuntbook.flow.receive import Batch, same, take, try_again
 from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault
@@ -50,9 +50,10 @@ def load(store: Store, path: Path, now: str) -> Loaded:
         raws = [raw for _, raw in folder.entries.values()]
         _no_conflicts(log.held(db, list(folder.entries)), folder.entries)
         changed = setups.put(db, folder.setup, folder.files)
-        taken = take(db, raws, now, None)
+        taken = take(db, Batch(raws, 0, None, None, now, None), None)
         if changed:
             rebuild(db, folder.setup.event.event)
+        try_again(db, now)
         for digest, (data, picture) in folder.pictures.items():
             photos.put_row(db, digest, picture, len(data), now)
     return Loaded(

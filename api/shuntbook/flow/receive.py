@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-import msgspec
 from sqlite_utils import Database
 
 from shuntbook.flow.refresh import refresh
-from shuntbook.kit.canonical import canonical, sha256
+from shuntbook.flow.trust import TRY_AGAIN, Judge
+from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
 from shuntbook.report.entry import parse_entry
-from shuntbook.store import aside, log, people
+from shuntbook.store import aside, keys, log
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
 
@@ -47,24 +47,32 @@ def receive(store: Store, batch: Batch) -> Taken:
 
     Idempotent by entry id. A log_id that is not this log's, or a cursor ahead of it, starts from 0 again.
     """
-    parsed = [_parse(raw, batch) for raw in batch.entries]
     with store.write() as db:
-        taken = Taken(store.log_id, 0)
-        added = _add(db, parsed, batch, taken)
-        refresh(db, [arrived.entry for arrived in added])
-        taken.added = len(added)
+        taken = take(db, batch, Judge(db))
+        taken.log_id = store.log_id
     with store.read() as db:
         _news(db, batch, taken)
     return taken
 
 
-def take(db: Database, entries: Sequence[bytes], received_at: str, brought_by: str | None) -> Taken:
-    """Store entries inside a transaction that is under way, as `receive` does."""
-    batch = Batch(entries, 0, None, brought_by, received_at, None)
+def take(db: Database, batch: Batch, judge: Judge | None) -> Taken:
+    """Store a batch inside a transaction that is under way; without a judge every entry is believed."""
     taken = Taken("", 0)
-    added = _add(db, [_parse(raw, batch) for raw in entries], batch, taken)
+    added = _add(db, [_parse(raw, batch) for raw in batch.entries], batch, judge, taken)
     refresh(db, [arrived.entry for arrived in added])
     taken.added = len(added)
+    return taken
+
+
+def try_again(db: Database, now: str) -> int:
+    """Take what was set aside for want of a key or a set-up and can be believed now; return how many."""
+    judge, taken = Judge(db), 0
+    for digest, raw, received_at, brought_by in aside.waiting_for(db, TRY_AGAIN):
+        batch = Batch([raw], 0, None, brought_by, received_at, None)
+        item = _parse(raw, batch)
+        if isinstance(item, Arrived) and judge.refusal(item.entry, raw) is None:
+            taken += take(db, batch, judge).added
+            aside.review(db, digest, "", "accepted", "believed once its key or set-up was here", now)
     return taken
 
 
@@ -79,13 +87,13 @@ def _add(
     db: Database,
     parsed: Sequence[Arrived | tuple[bytes, BadEntry]],
     batch: Batch,
+    judge: Judge | None,
     taken: Taken,
 ) -> list[Arrived]:
-    shut_out = people.shut_out_devices(db)
     known = log.held(db, [item.entry.id for item in parsed if isinstance(item, Arrived)])
     added: dict[str, Arrived] = {}
     for item in parsed:
-        fault = item[1] if not isinstance(item, Arrived) else _refusal(item, known, shut_out)
+        fault = item[1] if not isinstance(item, Arrived) else _refusal(item, known, judge)
         raw = item.raw if isinstance(item, Arrived) else item[0]
         if fault is not None:
             names = aside.put(db, raw, fault, batch.received_at, batch.brought_by)
@@ -96,32 +104,20 @@ def _add(
                 known[item.entry.id] = item.raw
                 added[item.entry.id] = item
     log.append(db, added.values())
+    keys.trust(db, judge.believed if judge else [(name, digest_of(item.raw)) for name, item in added.items()])
     return list(added.values())
 
 
-def _refusal(item: Arrived, known: dict[str, bytes], shut_out: frozenset[str]) -> BadEntry | None:
+def _refusal(item: Arrived, known: dict[str, bytes], judge: Judge | None) -> BadEntry | None:
     held = known.get(item.entry.id)
     if held is not None:
         return None if same(held, item.raw) else _conflict(held, item.raw)
-    if item.entry.device in shut_out:
-        return BadEntry(
-            "shut-out",
-            f"device {item.entry.device} was shut out; a manager has to look",
-            "device",
-        )
-    return None
+    return judge.refusal(item.entry, item.raw) if judge else None
 
 
 def same(one: bytes, other: bytes) -> bool:
     """Return whether two entries are the same JSON value; white space and the order of keys are nothing."""
-    return one == other or _value(one) == _value(other)
-
-
-def _value(raw: bytes) -> bytes:
-    try:
-        return canonical(msgspec.json.decode(raw))
-    except (msgspec.DecodeError, ValueError):
-        return raw
+    return one == other or digest_of(one) == digest_of(other)
 
 
 def _conflict(held: bytes, sent: bytes) -> BadEntry:

@@ -28,3 +28,14 @@ def plain(value: Any) -> bytes:
 def sha256(data: bytes) -> str:
     """Return the SHA-256 of `data` as 64 lower-case hex digits (FIPS 180-4)."""
     return hashlib.sha256(data).hexdigest()
+
+
+def digest_of(raw: bytes) -> str:
+    """Return the SHA-256 of a JSON text's canonical form, so that white space and the order of keys are nothing.
+
+    Bytes that have no canonical form (numbers past 2^53, say) are digested as they are.
+    """
+    try:
+        return sha256(canonical(msgspec.json.decode(raw)))
+    except (msgspec.DecodeError, ValueError):
+        return sha256(raw)

@@ -6,6 +6,8 @@ ShuntbookError              anything a person can mend; its text says what happe
 ├── NotFound                an event, car, photo or device that the store does not hold
 ├── NotAllowed              the person's roles do not cover the call
 ├── NotJoined               no token, or one that was shut out
+├── BadKey                  a public key that is none, or not of the curve that is used
+├── NotPossible             what was asked cannot be done to this thing, ever
 ├── BadPhoto                bytes that are not the picture they claim to be
 └── StoreUnavailable        disk full, locked or read-only: nothing was stored, try again
 """
@@ -75,6 +77,14 @@ class NotAllowed(ShuntbookError):
 
 class NotJoined(ShuntbookError):
     """No token, an unknown one, or a device that was shut out."""
+
+
+class BadKey(ShuntbookError):
+    """A public key that is none, or not of the curve that is used."""
+
+
+class NotPossible(ShuntbookError):
+    """What was asked cannot be done to this thing, ever."""
 
 
 class BadPhoto(ShuntbookError):

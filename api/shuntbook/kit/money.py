@@ -59,6 +59,32 @@ def quantity(qty: Exact) -> int | float:
     return int(rounded) if rounded == int(rounded) else float(rounded)
 
 
+def exact_text(amount: Exact) -> str:
+    """Return a number that has a finite decimal form as text with all its decimals and no more, such as "2.5".
+
+    Numbers of 0 or more. Errors: ValueError for one like 1/3.
+    """
+    whole = Fraction(amount)
+    twos, fives, left = _powers(whole.denominator)
+    if left != 1:
+        raise ValueError(f"{whole} has no finite decimal form")
+    places = max(twos, fives)
+    digits = str(whole.numerator * 10**places // whole.denominator).rjust(places + 1, "0")
+    return digits if places == 0 else f"{digits[:-places]}.{digits[-places:]}"
+
+
+def _powers(number: int) -> tuple[int, int, int]:
+    """Return how often 2 and 5 divide `number`, and what is left of it."""
+    counts = []
+    for prime in (2, 5):
+        count = 0
+        while number % prime == 0:
+            number //= prime
+            count += 1
+        counts.append(count)
+    return counts[0], counts[1], number
+
+
 def total(lines: Iterable[Decimal]) -> Decimal:
     """Add lines that are rounded already."""
     return sum(lines, Decimal(0))

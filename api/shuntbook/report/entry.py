@@ -36,6 +36,7 @@ class Envelope(Struct, frozen=True):
     person: Name
     data: dict[str, Any]
     subject: str | None = None
+    sig: str | None = None
 
 
 class Entry(Struct, frozen=True):

@@ -11,6 +11,8 @@ from shuntbook.setup.toml_file import Place, Reader, TomlFile
 from shuntbook.setup.words import ROLES
 
 FILE = "event.toml"
+SIGNATURES = "off"
+"""What an event demands that does not say."""
 
 
 @dataclass(frozen=True)
@@ -84,6 +86,7 @@ class Event:
     regulations: Regulations = Regulations()
     routine: tuple[Routine, ...] = ()
     car_labels: dict[str, str] = field(default_factory=dict)
+    signatures_demanded: bool = SIGNATURES == "on"
 
     def has_role(self, person: str, role: str) -> bool:
         """Return whether `person` has `role` in the set-up as it is now."""
@@ -125,7 +128,8 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
         services=tuple(_service(r, stages) for r in _readers(file, "services")),
         regulations=_regulations(file),
         routine=tuple(_routine(r) for r in _readers(file, "routine")),
-        car_labels={car: label.strip() for car, label in cars if label},
+        car_labels={car: label for car, label in cars if label},
+        signatures_demanded=_signatures_demanded(file),
     )
     _no_twins(file, "cars", "car", list(value.cars))
     _no_twins(file, "people", "person", [p.person for p in value.people])
@@ -191,6 +195,17 @@ def _regulations(file: TomlFile) -> Regulations:
         reader.whole("total_late_limit_minutes", usual.total_late_limit_minutes),
         reader.flag("advice_on_road", usual.advice_on_road),
     )
+
+
+def _signatures_demanded(file: TomlFile) -> bool:
+    table = file.root.get("trust", {})
+    if not isinstance(table, dict):
+        file.fault(Place(), "trust", "write it as a [trust] table")
+        table = {}
+    said = table.get("signatures", SIGNATURES)
+    if said not in ("on", "off"):
+        file.fault(Place("trust"), "signatures", f'{said!r} is neither "on" nor "off"')
+    return bool(said != "off")
 
 
 def _routine(reader: Reader) -> Routine:

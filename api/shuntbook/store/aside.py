@@ -1,5 +1,6 @@
 """What was set aside: bytes that could not be taken as entries, kept until a manager has looked."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import msgspec
@@ -62,14 +63,33 @@ def listing(db: Database) -> list[dict[str, object]]:
     return [{**row, "raw": bytes(row["raw"]).decode(errors="replace")} for row in rows]
 
 
-def review(db: Database, digest: str, person: str, reason: str, now: str) -> None:
-    """Note that a manager has looked at what was set aside. Errors: NotFound."""
-    done = db.conn.execute(
-        "UPDATE set_aside SET reviewed_at = ?, reviewed_by = ?, reason = ? WHERE sha256 = ? AND reviewed_at IS NULL",
-        [now, person, reason, digest],
-    )
-    if done.rowcount == 0:
+def waiting_for(db: Database, codes: Sequence[str]) -> list[tuple[str, bytes, str, str | None]]:
+    """Return (digest, bytes, received_at, brought_by) of what waits with one of the reasons, oldest first."""
+    marks = ", ".join("?" * len(codes))
+    return db.conn.execute(
+        "SELECT sha256, raw, received_at, brought_by FROM set_aside"
+        f" WHERE reviewed_at IS NULL AND code IN ({marks}) ORDER BY received_at, sha256",
+        list(codes),
+    ).fetchall()
+
+
+def get(db: Database, digest: str) -> tuple[bytes, str]:
+    """Return the bytes and the reason's code of what waits for a look. Errors: NotFound."""
+    row = db.conn.execute(
+        "SELECT raw, code FROM set_aside WHERE sha256 = ? AND reviewed_at IS NULL", [digest]
+    ).fetchone()
+    if row is None:
         raise NotFound(f"nothing with digest {digest} waits for a look; see the list again")
+    return row[0], row[1]
+
+
+def review(db: Database, digest: str, person: str, verdict: str, reason: str, now: str) -> None:
+    """Note what was decided of something set aside, by whom and why; its bytes stay kept. Errors: NotFound."""
+    get(db, digest)
+    db.conn.execute(
+        "UPDATE set_aside SET reviewed_at = ?, reviewed_by = ?, verdict = ?, reason = ? WHERE sha256 = ?",
+        [now, person, verdict, reason, digest],
+    )
 
 
 def _text(value: object) -> str | None:

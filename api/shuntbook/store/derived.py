@@ -35,6 +35,12 @@ def findings_on(db: Database, event: str, car: str, job: str) -> list[Finding]:
     return [_FINDING.decode(row[0]) for row in rows]
 
 
+def findings(db: Database, event: str, car: str) -> list[tuple[str, Finding]]:
+    """Return all findings of a car with the report that each is of."""
+    rows = db.conn.execute("SELECT report, value FROM finding WHERE event = ? AND car = ?", [event, car])
+    return [(row[0], _FINDING.decode(row[1])) for row in rows]
+
+
 def put_job(db: Database, event: str, car: str, key: str, job: Job | None) -> None:
     """Put a job in place of the one before; None takes it away."""
     if job is None:

@@ -75,6 +75,21 @@ def last_cursor(db: Database) -> int:
     return int(db.conn.execute("SELECT coalesce(max(cursor), 0) FROM entry").fetchone()[0])
 
 
+def newest_received_at(db: Database) -> str | None:
+    """Return when the entry that came in last by the clock was received, None where there is none."""
+    found: str | None = db.conn.execute("SELECT max(received_at) FROM entry").fetchone()[0]
+    return found
+
+
+def newest_skews_s(db: Database, among: int) -> list[float]:
+    """Return how far each device's clock was ahead of this machine's when it last sent, from the newest entries."""
+    sql = (
+        "SELECT skew_s, max(cursor) FROM entry WHERE skew_s IS NOT NULL AND cursor > ? GROUP BY brought_by"
+        " ORDER BY brought_by"
+    )
+    return [row[0] for row in db.conn.execute(sql, [last_cursor(db) - among])]
+
+
 def of_car(db: Database, event: str, car: str) -> list[Entry]:
     """Return all entries of one car."""
     return _entries(

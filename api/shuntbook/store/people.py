@@ -2,11 +2,13 @@
 
 import hashlib
 import secrets
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from sqlite_utils import Database
 
 from shuntbook.kit.errors import NotFound, NotJoined
+from shuntbook.store import keys
+from shuntbook.store.keys import DeviceKey
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
 """Letters and digits that are not mistaken for one another when read aloud."""
@@ -27,30 +29,33 @@ class UsedCode(NotFound):
     """The invite was used already."""
 
 
-def invite(db: Database, person: str, now: str) -> str:
-    """Make a join code for a person; it works once. Only its hash is kept."""
+def invite(db: Database, person: str, now: str, expires_at: str) -> str:
+    """Make a join code for a person; it works once, until it runs out. Only its hash is kept."""
     code = "-".join("".join(secrets.choice(ALPHABET) for _ in range(4)) for _ in range(3))
-    db.conn.execute("INSERT INTO invite VALUES (?, ?, ?, NULL)", [_hash(code), person, now])
+    sql = "INSERT INTO invite (code_hash, person, made_at, expires_at) VALUES (?, ?, ?, ?)"
+    db.conn.execute(sql, [_hash(code), person, now, expires_at])
     return code
 
 
-def join(db: Database, code: str, now: str) -> tuple[Device, str]:
+def join(db: Database, code: str, key: dict[str, Any] | None, now: str) -> tuple[Device, str]:
     """Redeem a code; return the new device and its token, of which only the hash is kept.
 
-    Errors: UnknownCode for a code that was never made, UsedCode for one that was used.
+    key: the device's public JWK, checked by the caller. Errors: UnknownCode for a code that was never made,
+    UsedCode for one that was used or ran out.
     """
     spent = _hash(code.strip().upper())
-    row = db.conn.execute("SELECT person, used_at FROM invite WHERE code_hash = ?", [spent]).fetchone()
+    row = db.conn.execute("SELECT person, used_at, expires_at FROM invite WHERE code_hash = ?", [spent]).fetchone()
     if row is None:
         raise UnknownCode("this join code is not known here; ask the manager for a new link")
     if row[1] is not None:
         raise UsedCode("this join code was used already; a code works once. Ask the manager for a new link")
-    device, token = (
-        Device(f"d-{secrets.token_hex(4)}", row[0]),
-        secrets.token_urlsafe(32),
-    )
+    if row[2] is not None and row[2] < now:
+        raise UsedCode("this join code has run out; ask the manager for a new link")
+    device = Device(f"d-{secrets.token_hex(4)}", row[0])
+    token = secrets.token_urlsafe(32)
     db.conn.execute("UPDATE invite SET used_at = ? WHERE code_hash = ?", [now, spent])
     db.conn.execute("INSERT INTO device VALUES (?, ?, ?, ?, NULL)", [*device, _hash(token), now])
+    keys.put(db, DeviceKey(device.device, device.person, key, None))
     return device, token
 
 
@@ -69,17 +74,11 @@ def who(db: Database, token: str) -> Device:
 
 def shut_out(db: Database, device: str, now: str) -> None:
     """Shut a device out: its token ends, its entries are set aside from now on. Errors: NotFound."""
-    done = db.conn.execute(
-        "UPDATE device SET shut_out_at = coalesce(shut_out_at, ?) WHERE device = ?",
-        [now, device],
-    )
-    if done.rowcount == 0:
+    if device not in keys.all_of(db):
         raise NotFound(f"no device {device!r} ever joined here")
-
-
-def shut_out_devices(db: Database) -> frozenset[str]:
-    """Return the devices that were shut out."""
-    return frozenset(row[0] for row in db.conn.execute("SELECT device FROM device WHERE shut_out_at IS NOT NULL"))
+    for table in ("device", "device_key"):
+        sql = f"UPDATE {table} SET shut_out_at = coalesce(shut_out_at, ?) WHERE device = ?"
+        db.conn.execute(sql, [now, device])
 
 
 def devices(db: Database) -> list[dict[str, object]]:

@@ -3,6 +3,8 @@
 from sqlite_utils import Database
 from sqlite_utils.migrations import Migrations
 
+from shuntbook.kit.canonical import digest_of
+
 migrations = Migrations("shuntbook")
 
 FIRST = (
@@ -43,3 +45,23 @@ def first_release(db: Database) -> None:
     """Create the tables of the first release."""
     for statement in FIRST:
         db.execute(statement)
+
+
+SECOND = (
+    # Public keys by device, also of devices that joined a server that is lost; a key is never replaced.
+    """CREATE TABLE device_key (device TEXT PRIMARY KEY, person TEXT NOT NULL, key TEXT, shut_out_at TEXT) STRICT""",
+    "INSERT INTO device_key SELECT device, person, NULL, shut_out_at FROM device",
+    # Entries taken without a signature of their own: loaded by the machine's owner, or where none is demanded.
+    "CREATE TABLE trusted (id TEXT PRIMARY KEY, sha256 TEXT NOT NULL) STRICT",
+    "ALTER TABLE invite ADD COLUMN expires_at TEXT",
+    "ALTER TABLE set_aside ADD COLUMN verdict TEXT",
+)
+
+
+@migrations()
+def signatures(db: Database) -> None:
+    """Add what signatures need, invites that run out, and what a manager decided of entries set aside."""
+    for statement in SECOND:
+        db.execute(statement)
+    for name, raw in db.conn.execute("SELECT id, raw FROM entry").fetchall():
+        db.execute("INSERT INTO trusted VALUES (?, ?)", [name, digest_of(raw)])

@@ -24,7 +24,7 @@ class Join(MethodView):
     @answers_problem(routes, 404, 410, 422)
     def post(self, body: dict[str, Any]) -> Response:
         """Redeem a join code for this phone's own token; a code works once."""
-        device, token, who = joining.join(the_store(), body["code"], now())
+        device, token, who = joining.join(the_store(), body["code"], body.get("key"), now())
         return json_response(
             {
                 "token": token,

@@ -5,14 +5,16 @@ from typing import Any
 from flask import Response
 from flask.views import MethodView
 
-from shuntbook.flow import uploads
+from shuntbook.flow import reviewing, uploads
 from shuntbook.flow.clock import now
-from shuntbook.store import aside
+from shuntbook.kit.canonical import plain, sha256
+from shuntbook.store import aside, keys, setups
+from shuntbook.store.keys import DeviceKey
 from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
 from shuntbook.web.callers import managing, the_news, the_store
 from shuntbook.wire.common import FilesSchema
-from shuntbook.wire.people_schemas import AsideSchema, ReviewSchema
-from shuntbook.wire.setup_schemas import RatesTakenSchema, SetupTakenSchema
+from shuntbook.wire.people_schemas import AsideSchema, DevicesSchema, DevicesTakenSchema, ReviewSchema
+from shuntbook.wire.setup_schemas import RatesTakenSchema, SetupFilesSchema, SetupTakenSchema
 
 routes = blueprint("manager", "Set-ups, rate tables, what was set aside")
 
@@ -42,13 +44,13 @@ class Events(MethodView):
     """Event set-ups."""
 
     @routes.doc(**SECURED)
-    @routes.arguments(FilesSchema)
+    @routes.arguments(SetupFilesSchema)
     @routes.response(200, SetupTakenSchema)
     @answers_problem(routes, 401, 403, 422, 503)
     def put(self, body: dict[str, Any], event: str) -> Response:
         """Put an event's set-up files in force (event.toml, rates/…, van.csv, car_map.toml); all or nothing."""
         managing("The set-up")
-        setup = uploads.put_setup(the_store(), event, _bytes(body["files"]))
+        setup = uploads.put_setup(the_store(), event, _bytes(body["files"]), now(), body.get("trusted"))
         the_news().tell()
         return json_response({"event": event, "rates": setup.rates.version})
 
@@ -73,11 +75,46 @@ class Review(MethodView):
     @routes.doc(**SECURED)
     @routes.arguments(ReviewSchema)
     @routes.response(204)
-    @answers_problem(routes, 401, 403, 404, 422)
+    @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], digest: str) -> Response:
-        """Note that a manager has looked, with a reason; the entry stays kept, the hold it caused ends."""
+        """Decide on it with a reason: accepted into the log, or discarded. Its bytes stay kept; the hold ends."""
         who = managing("Looking through what was set aside")
-        with the_store().write() as db:
-            aside.review(db, digest, who.person, body["reason"], now())
+        reviewing.review(the_store(), digest, body["verdict"], body["reason"], who.person, now())
         the_news().tell()
         return Response(status=204)
+
+
+@routes.route("/events/<string:event>/files")
+class Files(MethodView):
+    """The files of an event's set-up."""
+
+    @routes.doc(**SECURED)
+    @routes.response(200, SetupFilesSchema)
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str) -> Response:
+        """Return the set-up's files, so that a manager's phone can bring them to a new server."""
+        managing("The set-up's files")
+        with the_store().read() as db:
+            setups.get(db, event)
+            version = setups.in_force(db, event) or ""
+            files = {name: data.decode("utf-8-sig") for name, data in setups.files_of(db, event, version).items()}
+            answer = {"files": files, "trusted": keys.trusted_of(db, event)}
+        etag = sha256(plain(answer))
+        return json_response({"version": version, **answer}, etag=etag)
+
+
+@routes.route("/devices")
+class DeviceKeys(MethodView):
+    """Devices of a server that was lost."""
+
+    @routes.doc(**SECURED)
+    @routes.arguments(DevicesSchema)
+    @routes.response(200, DevicesTakenSchema)
+    @answers_problem(routes, 401, 403, 422, 503)
+    def put(self, body: dict[str, Any]) -> Response:
+        """Bring devices and their public keys to a new server; a key that is known is never replaced."""
+        managing("Bringing devices")
+        devices = [DeviceKey(**device) for device in body["devices"]]
+        believed = uploads.put_devices(the_store(), devices, now())
+        the_news().tell()
+        return json_response({"devices": len(devices), "believed": believed})

@@ -12,11 +12,11 @@ from werkzeug.exceptions import RequestEntityTooLarge
 from shuntbook.flow import receive, uploads
 from shuntbook.flow.clock import now, skew_s
 from shuntbook.kit.errors import NotFound
-from shuntbook.store import photos, setups
+from shuntbook.store import keys, photos, setups
 from shuntbook.web.api import SECURED, answers_problem, blueprint, json_body, json_response
 from shuntbook.web.callers import joined, the_news, the_store
 from shuntbook.wire.problems import entry_problem
-from shuntbook.wire.setup_json import setup_json
+from shuntbook.wire.setup_json import SHAPE, setup_json
 from shuntbook.wire.setup_schemas import SetupSchema
 from shuntbook.wire.store_schemas import PhotoSchema
 
@@ -148,10 +148,13 @@ class Setups(MethodView):
         store = the_store()
         with store.read() as db:
             versions = [f"{event}={setups.in_force(db, event)}" for event in setups.events(db)]
-            etag = hashlib.sha256("\n".join([store.log_id, *versions]).encode()).hexdigest()
+            devices = [device._asdict() for device in keys.all_of(db).values()]
+            versions += [f"{device['device']} {device['shut_out_at']}" for device in devices]
+            etag = hashlib.sha256("\n".join([store.log_id, SHAPE, *versions]).encode()).hexdigest()
             answer = {
                 "log_id": store.log_id,
                 "events": [setup_json(setups.get(db, event)) for event in setups.events(db)],
+                "devices": devices,
             }
         return json_response(answer, etag=etag)
 

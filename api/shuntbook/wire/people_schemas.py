@@ -1,9 +1,49 @@
 """What joining, inviting and looking through what was set aside take and give."""
 
-from marshmallow import RAISE, Schema, fields, validate
+from marshmallow import EXCLUDE, RAISE, Schema, fields, validate
 
 from shuntbook.setup.words import ROLES
-from shuntbook.wire.fields import ids, maybe, one_of, text
+from shuntbook.wire.fields import count, ids, many, maybe, one_of, text
+
+
+class KeySchema(Schema):
+    """A device's public key, P-256, as a JWK (RFC 7517)."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    kty = one_of(("EC",))
+    crv = one_of(("P-256",))
+    x = text()
+    y = text()
+
+
+class DeviceSchema(Schema):
+    """A device, the person who joined on it, its public key, and when it was shut out."""
+
+    class Meta:
+        unknown = RAISE
+
+    device = text()
+    person = text()
+    key = fields.Nested(KeySchema, required=True, allow_none=True)
+    shut_out_at = maybe()
+
+
+class DevicesSchema(Schema):
+    """Devices of a server that was lost."""
+
+    class Meta:
+        unknown = RAISE
+
+    devices = many(DeviceSchema)
+
+
+class DevicesTakenSchema(Schema):
+    """How many devices are known now, and how many entries that were set aside are believed now."""
+
+    devices = count()
+    believed = count()
 
 
 class JoinSchema(Schema):
@@ -13,6 +53,7 @@ class JoinSchema(Schema):
         unknown = RAISE
 
     code = fields.String(required=True, validate=validate.Length(min=1, max=100))
+    key = fields.Nested(KeySchema, allow_none=True)
 
 
 class JoinedSchema(Schema):
@@ -56,6 +97,7 @@ class AsideSchema(Schema):
     brought_by = maybe()
     reviewed_at = maybe()
     reviewed_by = maybe()
+    verdict = maybe()
     reason = maybe()
 
 
@@ -65,4 +107,5 @@ class ReviewSchema(Schema):
     class Meta:
         unknown = RAISE
 
+    verdict = fields.String(load_default="discarded", validate=validate.OneOf(("accepted", "discarded")))
     reason = fields.String(required=True, validate=validate.Length(min=1, max=4000))

@@ -4,11 +4,13 @@ from typing import Any
 
 from shuntbook.kit.errors import (
     BadEntry,
+    BadKey,
     BadPhoto,
     BadSetup,
     NotAllowed,
     NotFound,
     NotJoined,
+    NotPossible,
     ShuntbookError,
     StoreUnavailable,
 )
@@ -20,6 +22,8 @@ MEDIA_TYPE = "application/problem+json"
 
 CODES: dict[type[ShuntbookError], tuple[str, int, str]] = {
     BadSetup: ("bad-setup", 422, "The files have faults; nothing was changed"),
+    BadKey: ("bad-key", 422, "The phone's key was not taken"),
+    NotPossible: ("not-possible", 409, "That cannot be done"),
     BadPhoto: ("bad-photo", 422, "The photo was not taken"),
     NotFound: ("not-found", 404, "Not held here"),
     NotAllowed: ("not-allowed", 403, "Not for these roles"),

@@ -6,8 +6,12 @@ from shuntbook.kit.money import two_decimals
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.event import Event, Routine, Service
 from shuntbook.setup.folder import Setup
+from shuntbook.wire.rates_json import rate_table_json, van_json
 
 Json = dict[str, Any]
+
+SHAPE = "2"
+"""Changes whenever set-ups are written in another way: a phone that holds one of an older shape fetches it anew."""
 
 
 def setup_json(setup: Setup) -> Json:
@@ -28,7 +32,10 @@ def setup_json(setup: Setup) -> Json:
         "routine": [_routine(task) for task in event.routine],
         "car_map": _car_map(setup.car_map),
         "rates": rates.version,
+        "trust": {"signatures": "on" if event.signatures_demanded else "off"},
         "parts": [{"part": part.part, "description": part.description} for part in rates.parts.values()],
+        "rate_table": rate_table_json(rates),
+        "van": van_json(setup.van),
     }
 
 
@@ -86,6 +93,7 @@ def _car_map(car_map: CarMap) -> Json:
             for rule in car_map.knock_on
         ],
         "safety_groups": sorted(car_map.safety_groups),
+        "fixed": dict(sorted(car_map.fixed.items())),
     }
 
 

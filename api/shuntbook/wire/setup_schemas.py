@@ -1,9 +1,11 @@
 """The set-up as phones read it, and set-ups taken."""
 
-from marshmallow import Schema, fields
+from marshmallow import EXCLUDE, Schema, fields
 
 from shuntbook.setup.words import CONDITIONS, ROLES, ZONE_KINDS
 from shuntbook.wire.fields import count, flag, ids, many, maybe, nested, number, one_of, text
+from shuntbook.wire.people_schemas import DeviceSchema
+from shuntbook.wire.rates_schemas import rate_table, van
 
 
 class CarSchema(Schema):
@@ -98,13 +100,14 @@ class KnockOnSchema(Schema):
 
 
 class CarMapSchema(Schema):
-    """The car map in force."""
+    """The car map in force; fixed are the groups by component that the package's own map gives for good."""
 
     zones = fields.Dict(keys=fields.String(), values=fields.Nested(ZoneSchema), required=True)
     components = fields.Dict(keys=fields.String(), values=fields.Nested(ComponentSchema), required=True)
     symptoms = fields.Dict(keys=fields.String(), values=fields.Nested(SymptomSchema), required=True)
     knock_on = many(KnockOnSchema)
     safety_groups = ids()
+    fixed = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
 
 
 class PartNameSchema(Schema):
@@ -112,6 +115,12 @@ class PartNameSchema(Schema):
 
     part = text()
     description = text()
+
+
+class TrustSchema(Schema):
+    """Whether entries must be signed by the device that wrote them."""
+
+    signatures = one_of(("on", "off"))
 
 
 class EventSetupSchema(Schema):
@@ -130,6 +139,9 @@ class EventSetupSchema(Schema):
     car_map = nested(CarMapSchema)
     rates = text()
     parts = many(PartNameSchema)
+    rate_table = rate_table()
+    van = van()
+    trust = nested(TrustSchema)
 
 
 class SetupSchema(Schema):
@@ -137,6 +149,18 @@ class SetupSchema(Schema):
 
     log_id = text()
     events = many(EventSetupSchema)
+    devices = many(DeviceSchema)
+
+
+class SetupFilesSchema(Schema):
+    """A set-up's files by name, and the entries (id → digest) that were taken without a signature."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    files = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
+    trusted = fields.Dict(keys=fields.String(), values=fields.String())
+    version = fields.String()
 
 
 class SetupTakenSchema(Schema):

@@ -4,6 +4,83 @@
  */
 
 export interface paths {
+    "/api/v1/devices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Bring devices and their public keys to a new server; a key that is known is never replaced. */
+        put: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Devices"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["DevicesTaken"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Service Unavailable */
+                503: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/devices/{device}": {
         parameters: {
             query?: never;
@@ -92,7 +169,7 @@ export interface paths {
             };
             requestBody: {
                 content: {
-                    "application/json": components["schemas"]["Files"];
+                    "application/json": components["schemas"]["SetupFiles"];
                 };
             };
             responses: {
@@ -446,6 +523,74 @@ export interface paths {
                     };
                     content: {
                         "application/json": components["schemas"]["Costs"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/files": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the set-up's files, so that a manager's phone can bring them to a new server. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["SetupFiles"];
                     };
                 };
                 /** @description Unauthorized */
@@ -999,7 +1144,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Note that a manager has looked, with a reason; the entry stays kept, the hold it caused ends. */
+        /** Decide on it with a reason: accepted into the log, or discarded. Its bytes stay kept; the hold ends. */
         post: {
             parameters: {
                 query?: never;
@@ -1042,6 +1187,15 @@ export interface paths {
                 };
                 /** @description Not Found */
                 404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -1194,6 +1348,14 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        AccessStep: {
+            mechanics: number;
+            minutes_close: string;
+            minutes_open: string;
+            /** @enum {string} */
+            per: "car" | "zone";
+            step: string;
+        };
         Adjustment: {
             amount: string;
             car: string;
@@ -1215,6 +1377,7 @@ export interface components {
             reviewed_at: string | null;
             reviewed_by: string | null;
             sha256: string;
+            verdict: string | null;
             what: string;
         };
         ByStage: {
@@ -1234,6 +1397,9 @@ export interface components {
         CarMap: {
             components: {
                 [key: string]: components["schemas"]["Component"];
+            };
+            fixed: {
+                [key: string]: string;
             };
             knock_on: components["schemas"]["KnockOn"][];
             safety_groups: string[];
@@ -1426,6 +1592,19 @@ export interface components {
             tax_percent: number;
             totals: components["schemas"]["CostTotals"];
         };
+        Device: {
+            device: string;
+            key: components["schemas"]["Key"] | null;
+            person: string;
+            shut_out_at: string | null;
+        };
+        Devices: {
+            devices: components["schemas"]["Device"][];
+        };
+        DevicesTaken: {
+            believed: number;
+            devices: number;
+        };
         /** @description Who drives from now on. */
         DriverChanged: {
             driver: string;
@@ -1518,12 +1697,17 @@ export interface components {
             name: string;
             parts: components["schemas"]["PartName"][];
             people: components["schemas"]["Person"][];
+            rate_table: components["schemas"]["RateTable"];
             rates: string;
             regulations: components["schemas"]["Regulations"];
             routine: components["schemas"]["Routine"][];
             services: components["schemas"]["Service"][];
             stages: components["schemas"]["Stage"][];
             timezone: string;
+            trust: components["schemas"]["Trust"];
+            van: {
+                [key: string]: string;
+            };
         };
         Fault: {
             column: string;
@@ -1826,6 +2010,7 @@ export interface components {
         };
         Join: {
             code: string;
+            key?: components["schemas"]["Key"] | null;
         };
         Joined: {
             device: string;
@@ -1834,6 +2019,14 @@ export interface components {
             person: string;
             roles: ("driver" | "co-driver" | "mechanic" | "inspector" | "manager")[];
             token: string;
+        };
+        Key: {
+            /** @enum {string} */
+            crv: "P-256";
+            /** @enum {string} */
+            kty: "EC";
+            x: string;
+            y: string;
         };
         KnockOn: {
             also: string[];
@@ -1849,6 +2042,25 @@ export interface components {
             parts_cost: string;
             timed: boolean;
             total: string;
+        };
+        Operation: {
+            access: string[];
+            action: string;
+            component: string;
+            /** @enum {string} */
+            condition: "unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing";
+            mechanics: number;
+            minutes_best: string;
+            minutes_likely: string;
+            minutes_worst: string;
+            must_do: boolean;
+            parts: components["schemas"]["OperationPart"][];
+            value: string;
+            zone: string;
+        };
+        OperationPart: {
+            part: string;
+            qty: string;
         };
         PaginationMetadata: {
             /** @description First available page number. */
@@ -1928,6 +2140,11 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        PricedPart: {
+            description: string;
+            part: string;
+            unit_cost: string;
+        };
         Problem: {
             detail: string;
             faults?: components["schemas"]["Fault"][];
@@ -1955,6 +2172,20 @@ export interface components {
             mechanic_minutes: number;
             parts_cost: string;
             total: string;
+        };
+        RateTable: {
+            access: components["schemas"]["AccessStep"][];
+            assess_minutes: string[];
+            currency: string;
+            decimals: number;
+            inspect_minutes: string[];
+            inspect_minutes_by_group: {
+                [key: string]: string[];
+            };
+            labour_per_hour: string;
+            operations: components["schemas"]["Operation"][];
+            parts: components["schemas"]["PricedPart"][];
+            version: string;
         };
         RatesTaken: {
             events: string[];
@@ -2168,6 +2399,11 @@ export interface components {
         };
         Review: {
             reason: string;
+            /**
+             * @default discarded
+             * @enum {string}
+             */
+            verdict?: "accepted" | "discarded";
         };
         Routine: {
             access: string[];
@@ -2247,8 +2483,18 @@ export interface components {
             v: 1;
         };
         Setup: {
+            devices: components["schemas"]["Device"][];
             events: components["schemas"]["EventSetup"][];
             log_id: string;
+        };
+        SetupFiles: {
+            files: {
+                [key: string]: string;
+            };
+            trusted?: {
+                [key: string]: string;
+            };
+            version?: string;
         };
         SetupTaken: {
             event: string;
@@ -2314,6 +2560,10 @@ export interface components {
              * @description the device's clock
              */
             now?: string | null;
+        };
+        Trust: {
+            /** @enum {string} */
+            signatures: "on" | "off";
         };
         Zone: {
             components: string[];

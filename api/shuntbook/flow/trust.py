@@ -1,0 +1,76 @@
+"""Decides whether an entry may be believed: its signature, its author, the device it came from."""
+
+from functools import lru_cache
+
+import msgspec
+from cryptography.hazmat.primitives.asymmetric.ec import EllipticCurvePublicKey
+from sqlite_utils import Database
+
+from shuntbook.kit.canonical import digest_of
+from shuntbook.kit.errors import BadEntry
+from shuntbook.kit.signing import is_good, public_key, signed_bytes
+from shuntbook.report.entry import Entry
+from shuntbook.setup.event import SIGNATURES
+from shuntbook.store import keys, setups
+
+TRY_AGAIN = ("unsigned", "unknown-device")
+"""Codes of entries that may be believed once a set-up or a device's key arrives."""
+
+
+class Judge:
+    """Judges entries by the keys and set-ups that the store holds now.
+
+    `believed` are the entries judged good without a signature of their own: they are to be trusted from now on.
+    """
+
+    def __init__(self, db: Database) -> None:
+        self._db = db
+        self._devices = keys.all_of(db)
+        self._demanded: dict[str, bool] = {}
+        self.believed: list[tuple[str, str]] = []
+
+    def refusal(self, entry: Entry, raw: bytes) -> BadEntry | None:
+        """Return why an entry cannot be believed, None where it can."""
+        device = self._devices.get(entry.device)
+        if device is not None and device.shut_out_at is not None:
+            return BadEntry("shut-out", f"device {entry.device} was shut out; a manager has to look", "device")
+        digest = digest_of(raw)
+        if not self._is_demanded(entry.event) or keys.is_trusted(self._db, entry.id, digest):
+            self.believed.append((entry.id, digest))
+            return None
+        signature = msgspec.json.decode(raw, type=Signature).sig
+        if signature is None:
+            return BadEntry("unsigned", "the entry has no signature, and this event demands one", "sig")
+        if device is None or device.key is None:
+            return BadEntry("unknown-device", f"no key of device {entry.device} is known here", "device")
+        if device.person != entry.person:
+            what = f"{device.person} joined on device {entry.device}, not {entry.person}"
+            return BadEntry("wrong-author", what, "person")
+        if not _matches(signature, raw, msgspec.json.encode(device.key)):
+            return BadEntry("bad-signature", "the signature does not fit: the entry was changed or forged", "sig")
+        return None
+
+    def _is_demanded(self, event: str) -> bool:
+        if event not in self._demanded:
+            setup = setups.find(self._db, event)
+            self._demanded[event] = setup.event.signatures_demanded if setup else SIGNATURES == "on"
+        return self._demanded[event]
+
+
+class Signature(msgspec.Struct):
+    """The signature of an entry, if it has one."""
+
+    sig: str | None = None
+
+
+def _matches(signature: str, raw: bytes, key: bytes) -> bool:
+    try:
+        message = signed_bytes(msgspec.json.decode(raw))
+    except ValueError:
+        return False
+    return is_good(signature, message, _key(key))
+
+
+@lru_cache(maxsize=256)
+def _key(jwk: bytes) -> EllipticCurvePublicKey:
+    return public_key(msgspec.json.decode(jwk))
