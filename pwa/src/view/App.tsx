@@ -10,6 +10,7 @@ import type { Actions, AppState } from "../flow/model";
 import { lazy } from "./bits/lazy";
 import { LogScreen } from "./log/LogScreen";
 import { Head } from "./shell/Head";
+import { Insecure } from "./shell/Insecure";
 import { Join } from "./shell/Join";
 import { Message } from "./shell/Message";
 import { Nav, screensOf } from "./shell/Nav";
@@ -35,6 +36,7 @@ export function App({ state, actions }: ScreenProps) {
   if (!state.identity) {
     return (
       <main class="alone">
+        <Insecure />
         <h1>{common.join.title}</h1>
         <Join problem={state.join_problem} actions={actions} />
       </main>
@@ -50,6 +52,7 @@ function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
     <div class="frame">
       <div>
         <Head state={state} actions={actions} />
+        <Insecure />
         <Message message={state.message} actions={actions} />
       </div>
       <main class={screen === "costs" ? "screen broad" : "screen"} id="screen" tabIndex={-1}>

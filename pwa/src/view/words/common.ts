@@ -65,6 +65,8 @@ export const common = {
     string
   >,
   starting: "Reading what this phone holds …",
+  insecure:
+    "This page did not come over a trusted https address: it does not open without signal. Ask your manager for the right link.",
   loading: "Loading this screen …",
   loadFailed: "This screen could not be loaded. What is on this phone is kept. Try again, or come back with signal.",
   tryAgain: "Try again",
