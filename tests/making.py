@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
 
+from shuntbook.fold.voids import standing
 from shuntbook.kit.ids import uuid7
 from shuntbook.queue.answer import Standing, queue_answer
 from shuntbook.queue.car import jobs_of_car
@@ -124,5 +125,6 @@ def queue(entries: Iterable[Json], setup: Setup, car: str = "41", set_aside: Ite
     used = add_up(
         job.used for name in {e.car for e in every} for job in jobs_of_car([e for e in every if e.car == name], setup)
     )
-    releases = [entry for entry in mine if isinstance(entry.data, CarReleased)]
-    return queue_answer(Standing(car, len(mine), jobs_of_car(mine, setup), used, releases, list(set_aside)), setup)
+    releases = [entry for entry in standing(mine, setup.event) if isinstance(entry.data, CarReleased)]
+    count = len({entry.id for entry in mine})
+    return queue_answer(Standing(car, count, jobs_of_car(mine, setup), used, releases, list(set_aside)), setup)

@@ -42,6 +42,12 @@ def find_npm() -> tuple[list[str], list[str]]:
     return [str(bin_folder / "node"), str(npm_script)], [str(bin_folder)]
 
 
+def find_node() -> str:
+    """Return the Node that goes with npm. Errors: SystemExit that says how to get one."""
+    _, path = find_npm()
+    return str(Path(path[0]) / "node") if path else shutil.which("node") or "node"
+
+
 def build(*, fresh: bool) -> Path:
     """Install the app's packages by its lock, build it, and return the folder of the result.
 

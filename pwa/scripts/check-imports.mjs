@@ -10,11 +10,13 @@ const SRC = resolve(process.argv[2] ?? fileURLToPath(new URL("../src", import.me
 const MAY_IMPORT = {
   kit: [],
   report: ["kit"],
+  fold: ["kit", "report"],
+  queue: ["kit", "report", "fold"],
   store: ["kit", "report"],
   sync: ["kit", "report", "store"],
-  worker: ["kit"],
+  worker: ["kit", "report", "fold", "queue"],
   flow: ["kit", "report", "store", "sync", "worker"],
-  view: ["kit", "report", "flow"],
+  view: ["kit", "report", "queue", "flow"],
 };
 
 /** Of flow/, the screens see its model and nothing that acts. */
