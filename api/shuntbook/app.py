@@ -13,8 +13,11 @@ from shuntbook.store.database import Store
 from shuntbook.web import logging_in, managing, reading, syncing
 from shuntbook.web.api import PREFIX, make_api
 from shuntbook.web.errors import handle_errors
+from shuntbook.web.guard import new_guard
 from shuntbook.web.live import News
+from shuntbook.web.logs import log_requests
 from shuntbook.web.pages import app_folder, serve_pages
+from shuntbook.web.stopping import on_stop
 from shuntbook.wire.openapi import describe
 
 CONFIG = {
@@ -46,6 +49,8 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
     app.url_map.converters["regex"] = Regex
     app.extensions["shuntbook.store"] = store
     app.extensions["shuntbook.news"] = News()
+    app.extensions["shuntbook.guard"] = new_guard()
+    log_requests(app)
     api = make_api()
     api.init_app(app)
     for module in (logging_in, syncing, reading, managing):
@@ -58,4 +63,6 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
 
 def from_environment() -> Flask:
     """Return the app over the data folder that SHUNTBOOK_DATA names; how the server process makes it."""
-    return create_app(Store(data_folder(Path(os.environ[VARIABLE]))))
+    app = create_app(Store(data_folder(Path(os.environ[VARIABLE]))))
+    on_stop(app.extensions["shuntbook.news"].close)
+    return app

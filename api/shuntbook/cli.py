@@ -8,9 +8,9 @@ from typing import Any
 import click
 
 from shuntbook import __version__, serving
-from shuntbook.config import data_folder
+from shuntbook.config import ca_folder, data_folder
 from shuntbook.describing import schema_files
-from shuntbook.flow import answers, care, joining
+from shuntbook.flow import answers, care, copying, joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load, rates_files
 from shuntbook.flow.refresh import rebuild
@@ -18,7 +18,11 @@ from shuntbook.kit.errors import BadSetup, ShuntbookError
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.rates_files import read_rates
 from shuntbook.store.database import Store
-from shuntbook.text import costs_text, queue_text, release_text
+from shuntbook.text import backup_text, check_text, costs_text, queue_text, release_text, restore_text
+from shuntbook.tls.page import in_url
+from shuntbook.tls.qr import for_terminal
+from shuntbook.tls.ready import Ready
+from shuntbook.tls.words import told, told_of_invite
 
 data_option = click.option(
     "--data",
@@ -27,6 +31,7 @@ data_option = click.option(
 )
 json_option = click.option("--json", "as_json", is_flag=True, help="Print exactly what the API returns.")
 event_option = click.option("--event", required=True, help="The event's name in event.toml.")
+port_option = click.option("--port", default=serving.PORT, show_default=True, type=click.IntRange(1, 65535))
 car_option = click.option("--car", required=True, help="The car's number.")
 
 
@@ -113,10 +118,11 @@ def rates_check_command(folder: Path, as_json: bool) -> None:
 @data_option
 @json_option
 def check_command(data: Path | None, as_json: bool) -> None:
-    """Check the store: database, photos, and what is kept up against a rebuild."""
-    wrong = care.check(Store(data_folder(data)))
-    _print({"problems": wrong}, as_json, "\n".join(wrong) or "Nothing wrong was found.")
-    if wrong:
+    """Check the store: database, entries, photos, what is kept up against a rebuild, gaps in devices' numbers."""
+    found = care.look_over(data_folder(data))
+    devices = [device._asdict() for device in found.devices]
+    _print({"problems": found.problems, "notes": found.notes, "devices": devices}, as_json, check_text(found))
+    if found.problems:
         sys.exit(1)
 
 
@@ -133,25 +139,59 @@ def invite_command(person: str, url: str, data: Path | None, as_json: bool) -> N
 
 
 @commands.command("serve")
-@click.option("--host", default=serving.HOST, show_default=True)
-@click.option("--port", default=serving.PORT, show_default=True, type=click.IntRange(1, 65535))
+@click.option("--host", help="Address to listen at (default: 127.0.0.1; with --tls every one of this machine's).")
+@port_option
+@click.option("--tls", is_flag=True, help="HTTPS by an own CA, and a page on plain http that says how to trust it.")
+@click.option("--name", "names", multiple=True, help="Name or address that phones use; the first one is printed.")
+@click.option("--ca", type=click.Path(file_okay=False, path_type=Path), help="Folder that the CA is kept in.")
+@click.option("--trust-port", type=click.IntRange(1, 65535), help="Port of the page (default: one above --port).")
+@click.option("--invite", "invited", multiple=True, metavar="PERSON", help="Print a join link for a person.")
+@click.option("--insecure", is_flag=True, help="Allow plain http beyond this machine.")
+@click.option("--log-level", default="info", type=click.Choice(["debug", "info", "warning", "error"]))
 @data_option
-def serve_command(host: str, port: int, data: Path | None) -> None:
+def serve_command(host: str | None, port: int, tls: bool, data: Path | None, **words: Any) -> None:
     """Serve the app and its API."""
-    serving.serve(data_folder(data), host, port)
+    folder = data_folder(data)
+    if tls:
+        listening = serving.Listening(host or serving.EVERYWHERE, port, words["log_level"])
+        secured = serving.Secured(ca_folder(words["ca"]), words["names"], words["trust_port"] or port + 1)
+        serving.serve_tls(folder, listening, secured, lambda ready: _announce(ready, folder, words["invited"]))
+        return
+    listening = serving.Listening(host or serving.HOST, port, words["log_level"])
+    if not words["insecure"]:
+        serving.refuse_in_the_open(listening.host)
+    _announce_invites(f"http://{in_url(listening.host)}:{port}", folder, words["invited"])
+    serving.serve(folder, listening)
+
+
+def _announce(ready: Ready, folder: Path, invited: tuple[str, ...]) -> None:
+    click.echo(told(ready, _qr(ready.where.page)))
+    _announce_invites(ready.where.app, folder, invited)
+
+
+def _announce_invites(url: str, folder: Path, invited: tuple[str, ...]) -> None:
+    for person in invited:
+        link = serving.join_link(url, joining.invite(Store(folder), person, now()))
+        click.echo(told_of_invite(person, link, _qr(link)))
+
+
+def _qr(address: str) -> str:
+    return for_terminal(address, sys.stdout.encoding, colours=sys.stdout.isatty())
 
 
 @commands.command("demo")
 @click.option("--host", default=serving.HOST, show_default=True)
-@click.option("--port", default=serving.PORT, show_default=True, type=click.IntRange(1, 65535))
+@port_option
 @data_option
 def demo_command(host: str, port: int, data: Path | None) -> None:
     """Load the sample event into a fresh store and serve it, with a link for each kind of person."""
+    serving.refuse_in_the_open(host)
     with serving.demo_folder(data) as folder:
-        for role, link in serving.demo_links(folder, f"http://{host}:{port}"):
+        for role, link in serving.demo_links(folder, f"http://{in_url(host)}:{port}"):
             click.echo(f"{role:11}{link}")
         click.echo("Everybody in this demo is invented. Stop it with Ctrl-C.")
-        serving.serve(folder, host, port)
+        # A line for each request would carry the links off the screen.
+        serving.serve(folder, serving.Listening(host, port, level="warning"))
 
 
 @commands.command("rebuild")
@@ -178,9 +218,17 @@ def schemas_command(folder: Path) -> None:
 @click.argument("file", type=click.Path(path_type=Path))
 @data_option
 def backup_command(file: Path, data: Path | None) -> None:
-    """Copy the database to FILE while the server may go on."""
-    care.backup(Store(data_folder(data)), file)
-    click.echo(f"Copied to {file}. Photos lie beside the database, in the data folder; copy them too.")
+    """Copy the store to FILE while the server may go on: with photos to a .zip, else the database alone."""
+    click.echo(backup_text(file, copying.backup(Store(data_folder(data)), file)))
+
+
+@commands.command("restore")
+@click.argument("file", type=click.Path(path_type=Path))
+@data_option
+def restore_command(file: Path, data: Path | None) -> None:
+    """Bring a copy back into a new data folder; phones then send all that they hold."""
+    folder = data_folder(data)
+    click.echo(restore_text(file, folder, copying.restore(file, folder)))
 
 
 def main() -> None:

@@ -1,4 +1,4 @@
-"""Where the data lives: `--data`, else SHUNTBOOK_DATA, else the platform's user data folder."""
+"""Where the data lives: `--data`, else SHUNTBOOK_DATA, else the platform's user data folder; the CA beside it."""
 
 import os
 from pathlib import Path
@@ -6,6 +6,7 @@ from pathlib import Path
 import platformdirs
 
 VARIABLE = "SHUNTBOOK_DATA"
+CA_VARIABLE = "SHUNTBOOK_CA"
 
 
 def data_folder(given: Path | None = None) -> Path:
@@ -14,3 +15,14 @@ def data_folder(given: Path | None = None) -> Path:
         return given
     named = os.environ.get(VARIABLE)
     return Path(named) if named else Path(platformdirs.user_data_dir("shuntbook", appauthor=False))
+
+
+def ca_folder(given: Path | None = None) -> Path:
+    """Return the folder of the CA: `--ca`, else SHUNTBOOK_CA, else beside the user data folder.
+
+    It is no part of the data: whoever starts with an empty data folder must still be the one that phones trust.
+    """
+    if given is not None:
+        return given
+    named = os.environ.get(CA_VARIABLE)
+    return Path(named) if named else Path(platformdirs.user_data_dir("shuntbook-ca", appauthor=False))

@@ -1,14 +1,19 @@
-"""Runs the server process, and prepares the demo that it can serve."""
+"""Runs the server process, and prepares what it serves: its certificate, the demo."""
 
+import ipaddress
 import os
 import shutil
+import socket
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from datetime import datetime
 from pathlib import Path
 
 from granian import Granian
-from granian.constants import Interfaces
+from granian.constants import HTTPModes, Interfaces, SSLProtocols
+from granian.log import LogLevels
 
 from shuntbook.config import VARIABLE
 from shuntbook.flow import joining
@@ -17,8 +22,13 @@ from shuntbook.flow.load import load
 from shuntbook.kit.errors import NotAllowed
 from shuntbook.store import setups
 from shuntbook.store.database import FILE, Store
+from shuntbook.tls.page import files
+from shuntbook.tls.ready import Ready, make_ready
+from shuntbook.tls.trusting import trust_page
+from shuntbook.web.logs import logging_config
 
 HOST = "127.0.0.1"
+EVERYWHERE = "0.0.0.0"  # noqa: S104  # with TLS only: phones must reach it
 PORT = 8017
 URL = f"http://{HOST}:{PORT}"
 SAMPLE = "thornquell-2026"
@@ -30,22 +40,99 @@ KILL_AFTER_S = 3
 join_link = joining.join_link
 
 
-def serve(folder: Path, host: str, port: int) -> None:
-    """Serve the data folder until the process is told to stop."""
+@dataclass(frozen=True)
+class Listening:
+    """Where the server listens, how much it writes down, and by which certificate it proves itself.
+
+    level: debug, info, warning or error. ready: None is plain http.
+    """
+
+    host: str = HOST
+    port: int = PORT
+    level: str = "info"
+    ready: Ready | None = None
+
+
+def is_loopback(host: str) -> bool:
+    """Return whether only this machine reaches what listens there."""
+    try:
+        return ipaddress.ip_address(host).is_loopback
+    except ValueError:
+        return host == "localhost"
+
+
+def refuse_in_the_open(host: str) -> None:
+    """Refuse plain http beyond this machine. Errors: NotAllowed, with what to do."""
+    if not is_loopback(host):
+        raise NotAllowed(
+            f"{host} is reached from other machines, and over plain http anybody on the network can read and change"
+            " what phones send, and no phone works without signal. Use `shuntbook serve --tls`; or say --insecure"
+            " where something else in front does the TLS"
+        )
+
+
+def serve(folder: Path, listening: Listening) -> None:
+    """Serve the data folder until the process is told to stop. Errors: NotAllowed where the port can't be had."""
     Store(folder)
+    _try_port(listening)
     os.environ[VARIABLE] = str(folder)
+    ready = listening.ready
+    # No Strict-Transport-Security goes out: with an own CA it would lock a phone out of this name for good once the
+    # CA is taken off it, and the same name may answer another port, another team or another season over http.
     Granian(
         "shuntbook.app:from_environment",
         factory=True,
         interface=Interfaces.WSGI,
-        address=host,
-        port=port,
+        address=listening.host,
+        port=listening.port,
+        # HTTP/2 over TLS: over HTTP/1.1 a browser opens six connections at most, and seven open streams block the rest.
+        http=HTTPModes.auto,
+        ssl_cert=ready.certificate if ready else None,
+        ssl_key=ready.key if ready else None,
+        ssl_protocol_min=SSLProtocols.tls12,
         # One process: the writer's lock and the live news live in it.
         workers=1,
         websockets=False,
         blocking_threads=THREADS,
         workers_kill_timeout=KILL_AFTER_S,
+        log_level=LogLevels(listening.level),
+        log_dictconfig=logging_config(listening.level),
     ).serve()
+
+
+def _try_port(listening: Listening) -> None:
+    family = socket.AF_INET6 if ":" in listening.host else socket.AF_INET
+    try:
+        with socket.socket(family) as probe:
+            # As the server will do: a port in the pause after its last use is free, one that is listened to is not.
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            probe.bind((listening.host, listening.port))
+    except OSError as error:
+        where = f"port {listening.port} of {listening.host}"
+        raise NotAllowed(f"{where} can't be had: {error}. Name another with --port, or stop what holds it") from error
+
+
+@dataclass(frozen=True)
+class Secured:
+    """What HTTPS beside the server needs to be told: where the CA is kept, names that phones use, the page's port."""
+
+    ca_folder: Path
+    names: tuple[str, ...]
+    page_port: int
+
+
+def serve_tls(folder: Path, listening: Listening, secured: Secured, announce: Callable[[Ready], None]) -> None:
+    """Serve over HTTPS, with the page beside it that explains how phones trust the CA.
+
+    announce: told once all that can fail has not. Errors: NotAllowed, BadPair.
+    """
+    _try_port(listening)
+    now_here = datetime.fromisoformat(now())
+    ready = make_ready(secured.ca_folder, secured.names, listening.port, secured.page_port, now_here)
+    # The page's thread does nothing but wait when the worker is forked off, so no lock is held then.
+    with trust_page(listening.host, secured.page_port, files(ready.ca, ready.where)):
+        announce(ready)
+        serve(folder, replace(listening, ready=ready))
 
 
 @contextmanager

@@ -1,6 +1,10 @@
 """Answers as a person reads them in a terminal."""
 
+from pathlib import Path
 from typing import Any
+
+from shuntbook.flow.care import Found
+from shuntbook.flow.copying import Copied, Restored
 
 Json = dict[str, Any]
 
@@ -37,6 +41,44 @@ def costs_text(costs: Json) -> str:
         f"before tax {totals['before_tax']}, tax {totals['tax']}, total {totals['total']} {costs['currency']}.",
     ]
     return "\n".join(lines)
+
+
+def check_text(found: Found) -> str:
+    """Return what a look over the store found: problems, then notes, then devices whose numbers have gaps."""
+    lines = [*found.problems, *(f"Note: {note}" for note in found.notes)]
+    for device in found.devices:
+        if device.missing:
+            lines.append(f"Note: device {device.device}: numbers {_runs(device.missing)} have not come in")
+        if device.twice:
+            what = f"numbers {', '.join(map(str, device.twice))} came twice, as from a phone that was copied"
+            lines.append(f"Note: device {device.device}: {what}")
+    return "\n".join(lines if found.problems else [*lines, "Nothing wrong was found."])
+
+
+def backup_text(file: Path, copied: Copied) -> str:
+    """Return what a backup holds and what it lacks."""
+    held = f"Copied to {file}: {copied.entries} entries, {copied.photos} photos."
+    lacks = f"Not in it: {len(copied.missing)} photos. A .zip holds photos too; `shuntbook check` names damaged ones."
+    return f"{held} {lacks}" if copied.missing else held
+
+
+def restore_text(file: Path, folder: Path, restored: Restored) -> str:
+    """Return what came back, and what is to be done after an older copy took the place of what was."""
+    copied = restored.copied
+    lines = [
+        f"{file} is in {folder}: {copied.entries} entries, {copied.photos} photos, log {restored.log_id}.",
+        "Phones send all that they hold as soon as they reach it.",
+        "Phones that joined, or were shut out, after the copy was made: invite them, or shut them out, again.",
+    ]
+    if restored.ended_invites:
+        lines.append(f"{restored.ended_invites} invites that were open in the copy were ended; make new ones.")
+    if copied.missing:
+        lines.append(f"{len(copied.missing)} photos are not in the copy: {', '.join(copied.missing)}")
+    return "\n".join(lines)
+
+
+def _runs(missing: list[list[int]]) -> str:
+    return ", ".join(str(first) if first == last else f"{first} to {last}" for first, last in missing)
 
 
 def _job_line(job: Json) -> str:

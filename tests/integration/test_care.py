@@ -8,7 +8,7 @@ import pytest
 
 from making import Pen, ids, raw
 from phone import EVENT, NOW
-from shuntbook.flow import answers, care
+from shuntbook.flow import answers, care, copying
 from shuntbook.flow.receive import Batch, receive
 from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.errors import StoreUnavailable
@@ -77,7 +77,7 @@ def test_a_backup_made_while_entries_come_in_is_a_whole_store_of_whole_batches(s
         for number in range(5):
             target = tmp_path / f"copy-{number}" / FILE
             target.parent.mkdir()
-            care.backup(sample_store, target)
+            copying.backup(sample_store, target)
             copies.append(target.parent)
     finally:
         stop.set()
@@ -98,16 +98,16 @@ def test_a_backup_never_overwrites_and_says_where_it_could_not_be_made(sample_st
     there = tmp_path / "there.sqlite"
     there.write_text("something else")
     with pytest.raises(StoreUnavailable, match="exists already"):
-        care.backup(sample_store, there)
+        copying.backup(sample_store, there)
     assert there.read_text() == "something else"
     with pytest.raises(StoreUnavailable, match="No copy was made"):
-        care.backup(sample_store, tmp_path / "no-folder" / "copy.sqlite")
+        copying.backup(sample_store, tmp_path / "no-folder" / "copy.sqlite")
 
 
 def test_a_store_restored_from_a_copy_gives_the_same_queue(sample_store, tmp_path):
     folder = tmp_path / "restored"
     folder.mkdir()
-    care.backup(sample_store, folder / FILE)
+    copying.backup(sample_store, folder / FILE)
     restored = Store(folder)
     for car in ("41", "42"):
         assert answers.queue(restored, EVENT, car) == answers.queue(sample_store, EVENT, car)

@@ -6,8 +6,9 @@ import logging
 from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
 
-from shuntbook.kit.errors import NotJoined, ShuntbookError, StoreUnavailable
+from shuntbook.kit.errors import NotJoined, ShuntbookError, StoreUnavailable, TooMany
 from shuntbook.store.people import UnknownCode, UsedCode
+from shuntbook.web.logs import request_id
 from shuntbook.wire.problems import MEDIA_TYPE, problem, problem_of
 
 RETRY_AFTER_S = "5"
@@ -38,6 +39,8 @@ def _on_purpose(error: ShuntbookError) -> Response:
         headers["WWW-Authenticate"] = "Bearer"
     if isinstance(error, StoreUnavailable):
         headers["Retry-After"] = RETRY_AFTER_S
+    if isinstance(error, TooMany):
+        headers["Retry-After"] = "60"
     return problem_response(problem_of(error), headers)
 
 
@@ -58,6 +61,9 @@ def _detail(error: HTTPException) -> str:
 
 
 def _unforeseen(error: Exception) -> Response:
-    _log.error("unforeseen error", exc_info=error)
-    detail = "The server met an error that nobody foresaw; nothing was stored by this call. Its log has the details."
+    _log.error("unforeseen error", exc_info=error, extra={"fields": {"request": request_id()}})
+    detail = (
+        "The server met an error that nobody foresaw; nothing was stored by this call."
+        f" Its log has the details, beside request {request_id()}."
+    )
     return problem_response(problem("unforeseen", 500, "Unforeseen error", detail))

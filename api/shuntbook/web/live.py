@@ -15,11 +15,18 @@ class News:
     def __init__(self) -> None:
         self._changed = threading.Condition()
         self._count = 0
+        self._closed = False
 
     def tell(self) -> None:
         """Wake the streams."""
         with self._changed:
             self._count += 1
+            self._changed.notify_all()
+
+    def close(self) -> None:
+        """End the streams, those open and those to come: the server is about to stop."""
+        with self._changed:
+            self._closed = True
             self._changed.notify_all()
 
     def stream(self, store: Store) -> Iterator[str]:
@@ -28,7 +35,7 @@ class News:
         At each beat the log itself is looked at, so that entries loaded by another process are told too.
         """
         seen, cursor = self._count, -1
-        while True:
+        while not self._closed:
             # Counted before the log is read: what changes in between wakes the next wait.
             count = self._count
             newest = log.last_cursor(store.db)
@@ -39,4 +46,4 @@ class News:
 
     def _wait(self, seen: int) -> None:
         with self._changed:
-            self._changed.wait_for(lambda: self._count != seen, BEAT_S)
+            self._changed.wait_for(lambda: self._closed or self._count != seen, BEAT_S)

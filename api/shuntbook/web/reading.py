@@ -5,7 +5,9 @@ from flask.views import MethodView
 
 from shuntbook import __version__
 from shuntbook.cost.table import costs_csv
-from shuntbook.flow import answers, care
+from shuntbook.flow import answers
+from shuntbook.flow.clock import now
+from shuntbook.flow.health import health
 from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
 from shuntbook.web.callers import joined, managing, the_store
 from shuntbook.wire.costs_schemas import CostsSchema
@@ -87,4 +89,4 @@ class Health(MethodView):
     @answers_problem(routes, 503)
     def get(self) -> Response:
         """Return how the server is."""
-        return json_response({**care.health(the_store()), "version": __version__})
+        return json_response({**health(the_store(), now()), "version": __version__})
