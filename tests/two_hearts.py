@@ -19,12 +19,13 @@ from tempfile import TemporaryDirectory
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.append(str(ROOT))
 
+from tools.node import find_node  # noqa: E402
+
 from making import queue  # noqa: E402
 from oracle.folders import write_folder  # noqa: E402
 from shuntbook.flow.load import read_folder  # noqa: E402
 from shuntbook.kit.canonical import canonical  # noqa: E402
 from shuntbook.wire.setup_json import setup_json  # noqa: E402
-from tools.node import find_node  # noqa: E402
 
 Json = dict[str, object]
 NAMES_OF_OBJECTS = {"lamp": "constructor", "bonnet": "__proto__", "no-such-zone": "toString"}

@@ -31,8 +31,9 @@ beforeEach(async () => {
     update_ready: false,
     message: null,
     join_problem: null,
+    own_queue: null,
   };
-  let now: Snapshot = { state: emptyState(AT_MS), speaking: null, held: [] };
+  let now: Snapshot = { state: emptyState(AT_MS), speaking: null, held: [], own_wanted: null };
   core = {
     db: Promise.resolve(db),
     page,

@@ -8,7 +8,14 @@ const BEFORE_B = Date.parse("2026-05-16T12:50:00+02:00");
 const HEARD = "2026-05-16T12:45:00+02:00";
 
 function shown(change: Partial<ReleaseInput>) {
-  const usual = { car: CAR, queue: queue({}, { heard_at: HEARD }), entries: [], setup: setup(), now_ms: BEFORE_B };
+  const usual = {
+    car: CAR,
+    queue: queue({}, { heard_at: HEARD }),
+    own: null,
+    entries: [],
+    setup: setup(),
+    now_ms: BEFORE_B,
+  };
   return releaseShown({ ...usual, ...change });
 }
 

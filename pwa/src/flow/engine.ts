@@ -12,6 +12,7 @@ import type { Core, Running, RunningCore } from "./core";
 import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
 import type { Actions, AppState } from "./model";
+import { openOwnQueue, workOutQueue } from "./own_queue";
 import { isHidden, isPersisted, watchPage } from "./page";
 import { phoneActions } from "./phone";
 import { photoActions } from "./photos";
@@ -31,7 +32,7 @@ export interface Engine {
 /** Start the app. */
 export function startEngine(): Engine {
   const listeners = new Set<(state: AppState) => void>();
-  let now: Snapshot = { state: emptyState(Date.now()), speaking: null, held: [] };
+  let now: Snapshot = { state: emptyState(Date.now()), speaking: null, held: [], own_wanted: null };
   const draw = (snapshot: Snapshot) => {
     now = snapshot;
     for (const listener of listeners) listener(snapshot.state);
@@ -62,7 +63,12 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     page.message = { text: OTHER_VERSION, undo: null };
     draw({ ...snapshot(), state: { ...snapshot().state, message: page.message } });
   });
-  const refresh = coalesced(async () => draw(await readSnapshot(await db, page, Date.now())));
+  const own_queue = openOwnQueue(workOutQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
+  const refresh = coalesced(async () => {
+    const read = await readSnapshot(await db, page, Date.now());
+    draw(read);
+    own_queue.follow(read.own_wanted);
+  });
   const core: RunningCore = {
     db,
     page,
@@ -94,6 +100,7 @@ function freshPage(): Page {
     update_ready: false,
     message: null,
     join_problem: null,
+    own_queue: null,
   };
 }
 
@@ -147,11 +154,15 @@ function watch(core: RunningCore): void {
 }
 
 async function onAddress(core: RunningCore): Promise<void> {
-  const person = core.page.person;
+  // The device, not the person: who was shut out and joins again has something waiting.
+  const device = core.snapshot().speaking?.device;
   core.page.hash = location.hash;
   await followJoinLink(core);
   await core.refresh();
-  if (core.page.person !== person) void core.running.outbox.kick();
+  if (core.snapshot().speaking?.device !== device) {
+    core.running.live.check();
+    void core.running.outbox.kick();
+  }
   if (core.snapshot().state.route.screen === "costs") await core.askAnswers();
 }
 

@@ -40,6 +40,8 @@ export interface AppState {
   /** False for a crew on the road where the event forbids advice: then `queue`, `costs` and `release` are null. */
   advice: boolean;
   queue: Heard<Queue> | null;
+  /** Whose answer `queue` is; where it is the phone's own, its `heard_at` is when it was worked out here. */
+  queue_from: "server" | "phone";
   /** What may be said of the chosen car's release; null while `advice` is false or no car is chosen. */
   release: ReleaseShown | null;
   /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */

@@ -1,13 +1,13 @@
 /** Photos for the screens: shrunk and kept, or fetched to be looked at. */
 
 import type { ShrinkAsk, ShrinkReply } from "../kit/shrink";
-import { trustedScript } from "../kit/trusted";
 import { keepDraftPhoto, photoHere } from "../store/photos";
 import { API } from "../sync/wire";
 import workerUrl from "../worker/photo?worker&url";
 import type { Core } from "./core";
 import type { Actions } from "./model";
 import { fail, isFull } from "./save";
+import { askWorker } from "./worker";
 
 /** Object URLs hold their pictures in memory: the oldest go when there are more than so many. */
 const MOST_URLS = 80;
@@ -43,13 +43,7 @@ async function keepPhoto(core: Core, file: Blob): Promise<string> {
 const NO_WORKER = "The photo could not be shrunk on this phone. Save the report without it.";
 
 function shrunk(file: Blob): Promise<ShrinkReply> {
-  const worker = new Worker(trustedScript(workerUrl), { type: "module" });
-  const reply = new Promise<ShrinkReply>((resolve) => {
-    worker.onmessage = (event: MessageEvent<ShrinkReply>) => resolve(event.data);
-    worker.onerror = () => resolve({ failed: NO_WORKER });
-  });
-  worker.postMessage({ file } satisfies ShrinkAsk);
-  return reply.finally(() => worker.terminate());
+  return askWorker<ShrinkAsk, ShrinkReply>(workerUrl, { file }, { failed: NO_WORKER });
 }
 
 async function ownBlob(core: Core, sha256: string): Promise<Blob | null> {

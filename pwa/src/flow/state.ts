@@ -2,19 +2,20 @@
 
 import type { EventSetup, Role } from "../kit/api";
 import { freshJobs, type Looked } from "../report/fresh";
-import { type Gap, gapsOf } from "../report/gaps";
 import type { HeldEntry } from "../report/held";
-import { byTime } from "../report/order";
-import { releaseShown } from "../report/release";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
-import { costsHere, queueHere, setupHere } from "../store/answers";
+import type { OwnQueue } from "../report/whose";
+import { costsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
-import { countEntries, entriesHere } from "../store/entries";
+import { countEntries } from "../store/entries";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readLook, readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
 import type { AppState, Identity } from "./model";
+import type { OwnWanted } from "./own_queue";
+import { type Place, placeOf } from "./place";
 import { routeOf } from "./route";
+import { readShownQueue } from "./shown_queue";
 
 /** What the page knows that no store holds. */
 export interface Page {
@@ -27,6 +28,8 @@ export interface Page {
   update_ready: boolean;
   message: AppState["message"];
   join_problem: string | null;
+  /** The last queue that was worked out here. */
+  own_queue: OwnQueue | null;
 }
 
 /** The state, and what of it is not for the screens. */
@@ -36,6 +39,8 @@ export interface Snapshot {
   speaking: IdentityRecord | null;
   /** Entries of the event, others' work and decisions included. */
   held: HeldEntry[];
+  /** The queue that is to be worked out on this phone, or null. */
+  own_wanted: OwnWanted | null;
 }
 
 /** Return the state of an app that has not read its store yet. */
@@ -51,6 +56,7 @@ export function emptyState(now: number): AppState {
     entries: [],
     advice: false,
     queue: null,
+    queue_from: "server",
     release: null,
     fresh_jobs: [],
     costs: null,
@@ -79,6 +85,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
   const roles = rolesNow(setup, speaking);
   const road: RoadInput = { roles, person: speaking?.person ?? "", car, setup, entries: held, now_ms: now };
   const advice = speaking !== null && mayShowAdvice(road);
+  const { own_wanted, ...answers } = await answersOf(db, place, speaking, advice, roles, page, now);
   const state: AppState = {
     ...emptyState(now),
     ready: true,
@@ -93,60 +100,19 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     gaps: place.gaps,
     token_refused: speaking?.refused ?? false,
     ...(await countsOf(db)),
-    ...(await answersOf(db, place, speaking, advice, roles, now)),
+    ...answers,
     persisted: page.persisted,
     offline_ready: page.offline_ready,
     update_ready: page.update_ready,
     message: page.message,
     join_problem: page.join_problem,
   };
-  return { state, speaking, held };
-}
-
-interface Place {
-  setup: EventSetup | null;
-  events: AppState["events"];
-  car: string | null;
-  held: HeldEntry[];
-  gaps: Gap[];
+  return { state, speaking, held, own_wanted };
 }
 
 // The set-up may say other roles than the day this person joined: it is what the server goes by.
 function rolesNow(setup: EventSetup | null, speaking: IdentityRecord | null): Role[] {
   return setup?.people.find((one) => one.person === speaking?.person)?.roles ?? speaking?.roles ?? [];
-}
-
-async function placeOf(db: Db, page: Page, speaking: IdentityRecord | null): Promise<Place> {
-  const all = (await setupHere(db))?.events ?? [];
-  const own = speaking ? all.filter((one) => speaking.events.length === 0 || speaking.events.includes(one.event)) : [];
-  const last = await readMeta(db, "last_event");
-  const setup = own.find((one) => one.event === page.event) ?? own.find((one) => one.event === last) ?? own[0] ?? null;
-  const all_held = await entriesHere(db);
-  const held = all_held.filter((one) => one.entry.event === setup?.event);
-  const gaps = gapsOf(all_held.map((one) => one.entry));
-  const events = own.map(({ event, name }) => ({ event, name }));
-  const car = setup && carOf(setup, [page.car, await readMeta(db, "last_car")], speaking, held);
-  return { setup, events, car, held, gaps };
-}
-
-// The tab's car, the phone's last one, the only one, or that of this person's last entry; else the screens ask.
-function carOf(
-  setup: EventSetup,
-  wanted: (string | null)[],
-  speaking: IdentityRecord | null,
-  held: HeldEntry[],
-): string | null {
-  const cars = setup.cars.map((one) => one.car);
-  const chosen = wanted.find((car) => car !== null && cars.includes(car));
-  if (chosen) return chosen;
-  if (cars.length === 1) return cars[0] ?? null;
-  const own = held.map((one) => one.entry).filter((entry) => entry.person === speaking?.person);
-  return (
-    own
-      .filter((entry) => cars.includes(entry.car))
-      .sort(byTime)
-      .at(-1)?.car ?? null
-  );
 }
 
 async function countsOf(db: Db) {
@@ -165,16 +131,16 @@ async function answersOf(
   speaking: IdentityRecord | null,
   advice: boolean,
   roles: Role[],
+  page: Page,
   now_ms: number,
 ) {
-  const { setup, car, held: entries } = place;
-  if (!advice || !setup || !car || !speaking) return {};
-  const queue = await queueHere(db, setup.event, car);
+  const { setup, car } = place;
+  if (!advice || !setup || !car || !speaking) return { own_wanted: null };
+  const shown = await readShownQueue(db, { ...place, setup, car }, page.own_queue, now_ms);
   const looked = (await readLook(db, speaking.person, setup.event, car)) as Looked | null;
   return {
-    queue,
-    release: releaseShown({ car, queue, entries, setup, now_ms }),
-    fresh_jobs: queue ? freshJobs(queue.answer, looked) : [],
+    ...shown,
+    fresh_jobs: shown.queue ? freshJobs(shown.queue.answer, looked) : [],
     costs: roles.includes("manager") ? await costsHere(db, setup.event, car) : null,
   };
 }

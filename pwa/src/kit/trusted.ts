@@ -1,4 +1,4 @@
-/** The one Trusted Types policy: it lets through this app's own service worker and photo worker, nothing else. */
+/** The one Trusted Types policy: it lets through this app's own service worker and workers, nothing else. */
 
 interface Policy {
   createScriptURL(url: string): unknown;
@@ -7,7 +7,7 @@ interface Factory {
   createPolicy(name: string, rules: { createScriptURL(url: string): string }): Policy;
 }
 
-const OWN_SCRIPTS = [/^\/sw\.js$/, /^\/assets\/photo-[\w-]+\.js$/];
+const OWN_SCRIPTS = [/^\/sw\.js$/, /^\/assets\/(photo|queue)-[\w-]+\.js$/];
 
 /** Return the URL if it is one of the app's own workers. Errors: TypeError for any other. */
 export function ownScript(url: string, isDevelopment = import.meta.env.DEV): string {

@@ -5,35 +5,47 @@ import { clockIn, clockOf, msOf } from "../kit/time";
 import type { Heard, HeldEntry } from "./held";
 import { lastServiceEntered, officialOf } from "./service";
 
-/** `why` are sentences: what the log may not hold yet. They stand beside a hold, too. */
+/** `why` are sentences: what the log may not hold yet. They stand beside a hold, too. `heard_at`: the server, if ever. */
 export type ReleaseShown =
-  | { shown: "hold"; reasons: HoldReason[]; heard_at: string; why: string[] }
+  | { shown: "hold"; reasons: HoldReason[]; heard_at: string | null; why: string[] }
   | { shown: "nothing-open"; heard_at: string }
   | { shown: "not-known"; why: string[] };
 
 export interface ReleaseInput {
   car: string;
+  /** The server's last answer. */
   queue: Heard<Queue> | null;
+  /** What this phone worked out and shows in its place, or null. */
+  own: Queue | null;
   /** Entries of the event. */
   entries: HeldEntry[];
   setup: EventSetup | null;
   now_ms: number;
 }
 
+const OWN = "Worked out on this phone from what it holds: the server may know of more.";
+
 /**
  * Return what may be shown.
  *
  * "Nothing open" only if the server's last queue says so, this phone has no unsent entry of the car, every entry
  * of the car that it holds was here before that queue was asked for, and the server was heard since the car came in.
+ * So never from what this phone worked out itself; a hold is shown from it with its reasons.
  */
 export function releaseShown(input: ReleaseInput): ReleaseShown {
-  const { queue } = input;
+  const { queue, own } = input;
   const why = notKnown(input);
+  if (own?.car === input.car) return ownRelease(own, queue?.heard_at ?? null, [OWN, ...why]);
   if (!queue || queue.answer.car !== input.car) return { shown: "not-known", why };
   const { heard_at, answer } = queue;
   if (answer.release === "hold") return { shown: "hold", reasons: answer.hold_reasons, heard_at, why };
   if (answer.release !== "nothing-open" || why.length > 0) return { shown: "not-known", why };
   return { shown: "nothing-open", heard_at };
+}
+
+function ownRelease(own: Queue, heard_at: string | null, why: string[]): ReleaseShown {
+  if (own.release !== "hold") return { shown: "not-known", why };
+  return { shown: "hold", reasons: own.hold_reasons, heard_at, why };
 }
 
 function notKnown(input: ReleaseInput): string[] {

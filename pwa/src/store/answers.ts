@@ -20,8 +20,8 @@ export async function answerRecord(db: Db, key: string): Promise<AnswerRecord | 
 }
 
 /** Return the last set-up heard. */
-export async function setupHere(db: Db): Promise<Setup | null> {
-  return ((await answerRecord(db, SETUP_KEY))?.answer as Setup | undefined) ?? null;
+export function setupHere(db: Db): Promise<Heard<Setup> | null> {
+  return heard<Setup>(db, SETUP_KEY);
 }
 
 /** Return the last queue heard of a car. */

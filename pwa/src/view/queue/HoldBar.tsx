@@ -59,7 +59,7 @@ function Hold({ release, setup, now_ms }: HoldBarProps<ReleaseShown & { shown: "
           ))}
         </ul>
         <Why why={release.why} />
-        <p>{queue.heard(heardAt(setup, release.heard_at, now_ms))}</p>
+        <p>{release.heard_at ? queue.heard(heardAt(setup, release.heard_at, now_ms)) : queue.heardNever}</p>
       </details>
     </section>
   );

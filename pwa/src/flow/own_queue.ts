@@ -1,0 +1,67 @@
+/** Keeps this phone's own queue worked out, in a worker, while the server's answer is not fresh. */
+
+import type { QueueAsk, QueueReply } from "../kit/queue_ask";
+import type { OwnQueue } from "../report/whose";
+import workerUrl from "../worker/queue?worker&url";
+import { askWorker } from "./worker";
+
+/** What is to be worked out. `key` says what of: as long as it stays the same, so does the answer. */
+export interface OwnWanted {
+  key: string;
+  ask: QueueAsk;
+  arrivals: number;
+  /** How long to wait before: the server's own answer may come first. */
+  patience_ms: number;
+}
+
+export interface OwnQueueKeeper {
+  /** See to it that what is wanted is worked out; null where nothing is. */
+  follow(wanted: OwnWanted | null): void;
+}
+
+/** Work a queue out in its worker. */
+export function workOutQueue(ask: QueueAsk): Promise<QueueReply> {
+  return askWorker<QueueAsk, QueueReply>(workerUrl, ask, { failed: "the worker did not start" });
+}
+
+/** Make the keeper: one work at a time, and of what was wanted meanwhile only the last. */
+export function openOwnQueue(
+  workOut: (ask: QueueAsk) => Promise<QueueReply>,
+  now: () => number,
+  onNew: (own: OwnQueue) => void,
+): OwnQueueKeeper {
+  let latest: OwnWanted | null = null;
+  let begun: string | null = null;
+  let busy = false;
+  let timer: ReturnType<typeof setTimeout> | null = null;
+
+  function follow(wanted: OwnWanted | null): void {
+    latest = wanted;
+    if (busy || !wanted || wanted.key === begun) return;
+    if (wanted.patience_ms === 0) start();
+    else timer ??= setTimeout(start, wanted.patience_ms);
+  }
+
+  function start(): void {
+    if (timer) clearTimeout(timer);
+    timer = null;
+    if (!busy && latest && latest.key !== begun) void run(latest);
+  }
+
+  async function run(wanted: OwnWanted): Promise<void> {
+    busy = true;
+    begun = wanted.key;
+    const reply = await workOut(wanted.ask);
+    busy = false;
+    // A queue that can't be worked out here is no news to anybody: the server's last answer stays on the screen.
+    if ("queue" in reply) onNew(ownOf(reply.queue, wanted, now()));
+    else console.warn(`The queue was not worked out on this phone: ${reply.failed}`);
+    follow(latest);
+  }
+
+  return { follow };
+}
+
+function ownOf(answer: OwnQueue["answer"], { arrivals }: OwnWanted, now_ms: number): OwnQueue {
+  return { answer, arrivals, worked_out_at: new Date(now_ms).toISOString() };
+}

@@ -1,0 +1,63 @@
+/** Finds where this tab is: its event and car, and what the phone holds of them. */
+
+import type { EventSetup } from "../kit/api";
+import { type Gap, gapsOf } from "../report/gaps";
+import type { HeldEntry } from "../report/held";
+import { byTime } from "../report/order";
+import { setupHere } from "../store/answers";
+import type { Db, IdentityRecord } from "../store/db";
+import { entriesHere } from "../store/entries";
+import { readMeta } from "../store/meta";
+import type { AppState } from "./model";
+
+/** What a tab was set to. */
+interface Choice {
+  event: string | null;
+  car: string | null;
+}
+
+/** Where this tab is; `held` are entries of the event, all cars. */
+export interface Place {
+  setup: EventSetup | null;
+  /** When the set-up was heard. */
+  setup_heard_at: string;
+  events: AppState["events"];
+  car: string | null;
+  held: HeldEntry[];
+  gaps: Gap[];
+}
+
+/** Return where a tab is that speaks as somebody who joined here. */
+export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null): Promise<Place> {
+  const heard = await setupHere(db);
+  const all = heard?.answer.events ?? [];
+  const own = speaking ? all.filter((one) => speaking.events.length === 0 || speaking.events.includes(one.event)) : [];
+  const last = await readMeta(db, "last_event");
+  const setup = own.find((one) => one.event === page.event) ?? own.find((one) => one.event === last) ?? own[0] ?? null;
+  const all_held = await entriesHere(db);
+  const held = all_held.filter((one) => one.entry.event === setup?.event);
+  const gaps = gapsOf(all_held.map((one) => one.entry));
+  const events = own.map(({ event, name }) => ({ event, name }));
+  const car = setup && carOf(setup, [page.car, await readMeta(db, "last_car")], speaking, held);
+  return { setup, setup_heard_at: heard?.heard_at ?? "", events, car, held, gaps };
+}
+
+// The tab's car, the phone's last one, the only one, or that of this person's last entry; else the screens ask.
+function carOf(
+  setup: EventSetup,
+  wanted: (string | null)[],
+  speaking: IdentityRecord | null,
+  held: HeldEntry[],
+): string | null {
+  const cars = setup.cars.map((one) => one.car);
+  const chosen = wanted.find((car) => car !== null && cars.includes(car));
+  if (chosen) return chosen;
+  if (cars.length === 1) return cars[0] ?? null;
+  const own = held.map((one) => one.entry).filter((entry) => entry.person === speaking?.person);
+  return (
+    own
+      .filter((entry) => cars.includes(entry.car))
+      .sort(byTime)
+      .at(-1)?.car ?? null
+  );
+}

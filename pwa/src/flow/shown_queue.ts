@@ -1,0 +1,45 @@
+/** Reads which queue is shown of a car, the server's or this phone's own, and what is to be worked out here. */
+
+import type { EventSetup } from "../kit/api";
+import { releaseShown } from "../report/release";
+import { type OwnParts, type OwnQueue, ownParts, shownQueue } from "../report/whose";
+import { queueHere } from "../store/answers";
+import type { Db } from "../store/db";
+import { readMeta } from "../store/meta";
+import type { OwnWanted } from "./own_queue";
+import type { Place } from "./place";
+
+/** While the server can be reached its own answer comes first, mostly well within this time. */
+const PATIENCE_MS = 1_500;
+
+interface CarPlace extends Place {
+  setup: EventSetup;
+  car: string;
+}
+
+/** Return queue and release to show, with what is to be worked out on this phone or null. `own`: worked out last. */
+export async function readShownQueue(db: Db, place: CarPlace, own: OwnQueue | null, now_ms: number) {
+  const { setup, car, held: entries } = place;
+  const server = await queueHere(db, setup.event, car);
+  const unreachable = await readMeta(db, "unreachable");
+  // A set-up kept by an older version of the app has no rate table; the next one heard has.
+  const parts = setup.rate_table ? ownParts({ car, queue: server, entries, rates: setup.rates, unreachable }) : null;
+  const is_ours = own?.answer.event === setup.event && own.answer.car === car;
+  const shown = shownQueue(server, parts && is_ours ? own : null);
+  const own_shown = shown.queue_from === "phone" ? (shown.queue?.answer ?? null) : null;
+  return {
+    ...shown,
+    release: releaseShown({ car, queue: server, own: own_shown, entries, setup, now_ms }),
+    own_wanted: parts && wantedOf(place, parts, unreachable),
+  };
+}
+
+function wantedOf({ setup, car, setup_heard_at }: CarPlace, parts: OwnParts, unreachable: boolean): OwnWanted {
+  const { entries, set_aside, arrivals } = parts;
+  return {
+    key: JSON.stringify([setup.event, car, setup_heard_at, arrivals, entries.length, set_aside]),
+    ask: { setup, entries, car, set_aside },
+    arrivals,
+    patience_ms: unreachable ? 0 : PATIENCE_MS,
+  };
+}

@@ -1,0 +1,84 @@
+/** Whose queue is shown: the server's answer where it is fresh, else what this phone works out of what it holds. */
+
+import type { Entry, Queue } from "../kit/api";
+import { idSet } from "./order";
+import type { Heard, HeldEntry } from "./held";
+
+/** What this phone worked out. `arrivals`: its count (`HeldEntry.arrival`) up to which entries are in it. */
+export interface OwnQueue {
+  answer: Queue;
+  /** ISO time on this phone's clock. */
+  worked_out_at: string;
+  arrivals: number;
+}
+
+export interface WhoseInput {
+  car: string;
+  /** The server's last answer about the car. */
+  queue: Heard<Queue> | null;
+  /** Entries of the event, all cars. */
+  entries: HeldEntry[];
+  /** The version of the rate table held. */
+  rates: string;
+  unreachable: boolean;
+}
+
+/** What this phone has to work a queue out of. */
+export interface OwnParts {
+  entries: Entry[];
+  set_aside: string[];
+  arrivals: number;
+}
+
+/**
+ * Return what to work the queue out of here, or null where the server's answer is to be shown.
+ *
+ * That is so where it is fresh: the server can be reached, and no entry is here that the answer does not know. And
+ * where this phone lacks entries that were in the answer, or holds none of the car: to work it out without them could
+ * hide a job.
+ */
+export function ownParts(input: WhoseInput): OwnParts | null {
+  const counted = input.entries.filter((held) => held.sending !== "attention");
+  if (isFresh(input) || lacksSome(input, counted)) return null;
+  return {
+    entries: counted.map((held) => held.entry),
+    set_aside: setAside(input),
+    arrivals: input.entries.reduce((last, held) => Math.max(last, held.arrival), 0),
+  };
+}
+
+/** Return the queue to show, and whose it is. One that is the same byte for byte is the server's. */
+export function shownQueue(
+  queue: Heard<Queue> | null,
+  own: OwnQueue | null,
+): { queue: Heard<Queue> | null; queue_from: "server" | "phone" } {
+  const is_older = own !== null && queue !== null && own.arrivals < queue.arrivals;
+  if (!own || is_older || own.answer.hash === queue?.answer.hash) return { queue, queue_from: "server" };
+  const { answer, worked_out_at: heard_at, arrivals } = own;
+  return { queue: { answer, heard_at, arrivals }, queue_from: "phone" };
+}
+
+// A queue that was never heard is on its way while the server can be reached.
+function isFresh({ queue, entries, rates, unreachable }: WhoseInput): boolean {
+  if (unreachable || !queue) return !unreachable;
+  return queue.answer.rates === rates && entries.every((held) => held.arrival <= queue.arrivals);
+}
+
+function lacksSome({ queue, car }: WhoseInput, counted: HeldEntry[]): boolean {
+  const ofCar = counted.filter((held) => held.entry.car === car);
+  if (!queue) return ofCar.length === 0;
+  const known = ofCar.filter((held) => held.arrival <= queue.arrivals);
+  const here = new Set(ofCar.map((held) => held.entry.id));
+  const named = queue.answer.jobs.flatMap((job) => [...job.findings, ...job.uncovered]);
+  return known.length < queue.answer.entries || named.some((id) => !here.has(id));
+}
+
+// What the server set aside no phone can know by itself: its last word stands, with what it refused of this car since.
+function setAside({ queue, car, entries }: WhoseInput): string[] {
+  const reviews = queue?.answer.hold_reasons.filter((reason) => reason.needs === "review") ?? [];
+  const asked = queue?.arrivals ?? -1;
+  const refused = entries.filter(
+    (held) => held.sending === "attention" && held.entry.car === car && held.arrival > asked,
+  );
+  return idSet([...reviews.flatMap((reason) => reason.entries), ...refused.map((held) => held.entry.id)]);
+}
