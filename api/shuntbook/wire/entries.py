@@ -50,6 +50,7 @@ def _entry_schema(kind: str, data: str) -> Json:
             "seq": {"type": "integer", "minimum": 1},
             "person": text,
             "data": {"$ref": REF.format(name=data)},
+            "sig": {"type": ["string", "null"], "description": "the device's signature, r‖s as base64url"},
         },
         "required": ["id", "v", "kind", "event", "car", "at", "device", "seq", "person", "data"],
     }

@@ -83,6 +83,13 @@ export type Component = Schemas["Component"];
 export type Costs = Schemas["Costs"];
 export type CostLine = Schemas["CostLine"];
 
+/** A device's public key, and the device with its person. */
+export type PublicKey = Schemas["Key"];
+export type Device = Schemas["Device"];
+/** What a manager may see: an entry that was set aside, an event's files. */
+export type Aside = Schemas["Aside"];
+export type SetupFiles = Schemas["SetupFiles"];
+
 /** Answers to `POST /join`, `POST /sync`, `GET /setup`. */
 export type Joined = Schemas["Joined"];
 export type Synced = Schemas["SyncAnswer"];

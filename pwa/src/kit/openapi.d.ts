@@ -813,6 +813,15 @@ export interface paths {
                         "application/problem+json": components["schemas"]["Problem"];
                     };
                 };
+                /** @description Too Many Requests */
+                429: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
                 default: components["responses"]["DEFAULT_ERROR"];
             };
         };
@@ -1437,6 +1446,8 @@ export interface components {
             kind: "car.released";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1468,6 +1479,8 @@ export interface components {
             kind: "car.restarts";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1499,6 +1512,8 @@ export interface components {
             kind: "car.retired";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1550,6 +1565,8 @@ export interface components {
             kind: "cost.adjusted";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1628,6 +1645,8 @@ export interface components {
             kind: "driver.changed";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1659,22 +1678,12 @@ export interface components {
             kind: "entry.voided";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
             v: 1;
-        };
-        Error: {
-            /** @description Error code */
-            code?: number;
-            /** @description Errors */
-            errors?: {
-                [key: string]: unknown;
-            };
-            /** @description Error message */
-            message?: string;
-            /** @description Error name */
-            status?: string;
         };
         Estimate: {
             access: string[];
@@ -1758,6 +1767,8 @@ export interface components {
             kind: "incident.grouped";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1797,6 +1808,8 @@ export interface components {
             kind: "inspection.failed";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1836,6 +1849,8 @@ export interface components {
             kind: "inspection.passed";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1903,6 +1918,8 @@ export interface components {
             kind: "job.deferred";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1948,6 +1965,8 @@ export interface components {
             kind: "job.finished";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -1974,6 +1993,8 @@ export interface components {
             kind: "job.started";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2003,6 +2024,8 @@ export interface components {
             kind: "job.stopped";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2135,6 +2158,8 @@ export interface components {
             kind: "photo.linked";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2219,6 +2244,8 @@ export interface components {
             kind: "reading.taken";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2305,6 +2332,8 @@ export interface components {
             kind: "report.amended";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2362,6 +2391,8 @@ export interface components {
             kind: "report.filed";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2392,6 +2423,8 @@ export interface components {
             kind: "report.withdrawn";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2447,6 +2480,8 @@ export interface components {
             kind: "service.entered";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2477,6 +2512,8 @@ export interface components {
             kind: "service.left";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2532,6 +2569,8 @@ export interface components {
             kind: "stage.nothing_seen";
             person: string;
             seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
             /** @description the report's id, the job's key, or null */
             subject?: string | null;
             /** @constant */
@@ -2580,7 +2619,7 @@ export interface components {
                 [name: string]: unknown;
             };
             content: {
-                "application/json": components["schemas"]["Error"];
+                "application/problem+json": components["schemas"]["Problem"];
             };
         };
     };
