@@ -70,6 +70,14 @@ class Phone:
         self.page.get_by_role("heading", level=1).first.wait_for()
         return self.page
 
+    def fresh(self, server: Server, screen: str, car: str) -> Page:
+        """Load the app anew at a screen, as somebody who opens it again."""
+        self.page.goto("about:blank")
+        self.page.goto(f"{server.url}/#/{screen}")
+        self.page.get_by_role("heading", level=1).first.wait_for()
+        self.take_car(car)
+        return self.page
+
     def close(self) -> None:
         with suppress(Exception):  # it may have been killed by the test
             self.context.close()

@@ -157,7 +157,7 @@ def test_one_signature_passes_what_was_ticked_and_nothing_with_a_check_not_ok(wa
 def test_who_is_no_inspector_is_told_so_and_can_sign_nothing(walk: Walk) -> None:
     he = walk("?who=p-tove#/job/front-left/brake-hose")
     he.press("Look …")
-    he.page.get_by_text("inspector role").wait_for()
+    he.page.get_by_text("Fetch one of them: Gard, Wren").wait_for()
     assert he.page.get_by_role("button", name="Passed").count() == 0
 
 

@@ -24,7 +24,8 @@ export const reports = {
   refusedDo:
     "It is kept on this phone and nothing is lost. Tell your manager: they can look at it on the server. Until then the car shows HOLD.",
   fix: {
-    "shut-out": "This phone was shut out. Join again with a new code; what is kept here goes out then.",
+    "shut-out":
+      "This phone was shut out before this was sent. Ask your manager to look at it. What you log after joining again counts.",
     conflict: "Another entry has the same number. Log it again, then tell your manager about this one.",
     "too-large": "It is too long. Shorten the note and log it again.",
     "unknown-version":

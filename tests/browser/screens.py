@@ -1,0 +1,139 @@
+"""Every screen, who sees it, and the taps that lead to it; on the sample event unless it says otherwise."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from playwright.sync_api import Page
+
+Act = Callable[[Page], object]
+
+
+@dataclass(frozen=True)
+class Screen:
+    """One state of a screen. `address` is what follows `#/`; `act` the taps from there."""
+
+    name: str
+    who: str
+    address: str
+    act: Act | None = None
+    car: str = "41"
+
+
+def tap(*names: str) -> Act:
+    """Tap buttons one after the other."""
+
+    def act(page: Page) -> None:
+        for name in names:
+            # Forced: a button that says why it can't be pressed yet is aria-disabled, and Playwright would wait for it.
+            page.get_by_role("button", name=name).first.click(force=True)
+
+    return act
+
+
+def unfold(page: Page) -> None:
+    """Open all that is folded."""
+    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+
+
+def form(page: Page) -> None:
+    tap("Front left")(page)
+    page.get_by_label("Wheel rim", exact=True).check()
+
+
+def more(page: Page) -> None:
+    form(page)
+    page.get_by_role("combobox", name="Where").select_option("stage")
+    page.get_by_role("combobox", name="Stage").select_option("SS9")
+    unfold(page)
+    tap("More parts")(page)
+    page.get_by_label("Middle").check()
+
+
+def saved(page: Page) -> None:
+    form(page)
+    tap("Save")(page)
+    page.get_by_role("button", name="Log another").wait_for()
+
+
+def under(page: Page) -> None:
+    page.get_by_label("Underside").check()
+
+
+def finish(page: Page) -> None:
+    tap("Finish …")(page)
+    page.get_by_label("Timed", exact=True).check()
+
+
+def wrong_amount(page: Page) -> None:
+    tap("Add this adjustment")(page)
+    page.get_by_text("Choose the line first").wait_for()
+
+
+CREW = [
+    Screen("log", "p-toma", "log"),
+    Screen("log, underside", "p-toma", "log", under),
+    Screen("log, form", "p-toma", "log", form),
+    Screen("log, all of the form", "p-toma", "log", more),
+    Screen("log, no place", "p-toma", "log", tap("No place")),
+    Screen("log, nothing said", "p-toma", "log", tap("No place", "Save")),
+    Screen("log, stopped", "p-toma", "log", tap("We have stopped")),
+    Screen("log, saved", "p-toma", "log", saved),
+    Screen("change a report", "p-toma", "reports", tap("Change")),
+    Screen("change a report that is not here", "p-toma", "log/none"),
+    Screen("reports", "p-toma", "reports"),
+    Screen("reports, withdraw", "p-toma", "reports", tap("Withdraw")),
+    Screen("road", "p-toma", "queue"),
+    Screen("road, check card", "p-toma", "job/front-right/brake-hose", unfold),
+    Screen("service for the crew", "p-toma", "service"),
+    Screen("costs for the crew", "p-toma", "costs"),
+    Screen("me", "p-toma", "me"),
+    Screen("me, another person", "p-toma", "me", tap("Join another person")),
+]
+MECHANIC = [
+    Screen("queue", "p-bodo", "queue"),
+    Screen("queue, all unfolded", "p-bodo", "queue", unfold),
+    Screen("queue of the other car", "p-bodo", "queue", car="42"),
+    Screen("job", "p-bodo", "job/front-right/tyre"),
+    Screen("job, hold unfolded", "p-bodo", "job/front-right/brake-hose", unfold),
+    Screen("job, finish", "p-bodo", "job/front-right/tyre", finish),
+    Screen("job, leave it", "p-bodo", "job/under-middle/brake-pipes-underfloor", tap("Leave it …")),
+    Screen("job, look without the role", "p-bodo", "job/front-right/brake-hose", tap("Look …")),
+    Screen("job, a part is short", "p-bodo", "job/rear-left/damper"),
+    Screen("job, started", "p-bodo", "job/right-side/mirror", tap("Start")),
+    Screen("job, finished", "p-bodo", "job/rear-left/wheel"),
+    Screen("job, patched", "p-bodo", "job/front-end/front-bumper", car="42"),
+    Screen("job, two versions", "p-bodo", "job/right-side/door", car="42"),
+    Screen("job that is not there", "p-bodo", "job/roof/kite"),
+    Screen("log in service", "p-bodo", "log"),
+    Screen("reports of others", "p-bodo", "reports", unfold),
+    Screen("service", "p-bodo", "service"),
+    Screen("service, no reason", "p-bodo", "service", tap("Release the car on hold")),
+]
+INSPECTOR = [
+    Screen("queue, inspector", "p-odil", "queue"),
+    Screen("queue, look at a corner", "p-odil", "queue", tap("Look at all 2")),
+    Screen("job, look", "p-odil", "job/front-right/brake-hose", tap("Look …")),
+    Screen("job, look with a check not OK", "p-odil", "job/front-right/brake-hose", tap("Look …", "Passed")),
+    Screen("job, failed", "p-odil", "job/cabin/harness", car="42"),
+    Screen("job, cage", "p-odil", "job/cabin/door-bars", tap("Look …"), car="42"),
+    Screen("job, cage without the official", "p-odil", "job/cabin/door-bars", tap("Look …", "Passed"), car="42"),
+    Screen("service, inspector", "p-odil", "service"),
+    Screen("me, inspector", "p-odil", "me"),
+]
+MANAGER = [
+    Screen("queue, manager", "p-vera", "queue"),
+    Screen("costs", "p-vera", "costs"),
+    Screen("costs, tables", "p-vera", "costs", unfold),
+    Screen("costs, wrong amount", "p-vera", "costs", wrong_amount),
+    Screen("costs of the other car", "p-vera", "costs", car="42"),
+    Screen("job, manager", "p-vera", "job/front-right/tyre"),
+    Screen("service, manager", "p-vera", "service"),
+]
+EMPTY = [
+    Screen("nothing logged: log", "p-toma", "log"),
+    Screen("nothing logged: nothing seen", "p-toma", "log", tap("Nothing seen, walked round")),
+    Screen("nothing logged: reports", "p-toma", "reports"),
+    Screen("nothing logged: queue", "p-bodo", "queue"),
+    Screen("nothing logged: service", "p-bodo", "service"),
+    Screen("nothing logged: costs", "p-vera", "costs"),
+]

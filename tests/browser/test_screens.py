@@ -1,0 +1,148 @@
+"""Every screen of every role in the real app: axe in light and dark, touch targets, width, words, content policy."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from looking import COLOURS, axe_finds, promises, small_targets, too_wide
+from phones import SIZE, Phone
+from playwright.sync_api import Page
+from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, unfold
+from server import Server, with_sample, without_entries
+
+from conftest import running
+
+NARROW = {"width": 320, "height": 640}
+Opened = Callable[[Screen], Phone]
+
+
+@pytest.fixture(scope="module")
+def sample(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """The sample event for the whole module: what one screen's taps log harms no other screen."""
+    yield from running(with_sample(tmp_path_factory.mktemp("sample") / "data"))
+
+
+@pytest.fixture(scope="module")
+def bare(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """The sample event's set-up without an entry."""
+    folder: Path = tmp_path_factory.mktemp("bare")
+    yield from running(without_entries(folder / "data", folder / "event", []))
+
+
+@pytest.fixture(scope="module")
+def on_sample(sample: Server, new_phone: Callable[[], Phone]) -> Opened:
+    return opener(sample, new_phone)
+
+
+@pytest.fixture(scope="module")
+def on_bare(bare: Server, new_phone: Callable[[], Phone]) -> Opened:
+    return opener(bare, new_phone)
+
+
+def opener(server: Server, new_phone: Callable[[], Phone]) -> Opened:
+    """Return a function that opens a screen on its person's phone; each person joins once."""
+    phones: dict[str, Phone] = {}
+
+    def opened(screen: Screen) -> Phone:
+        if screen.who not in phones:
+            phones[screen.who] = new_phone()
+            phones[screen.who].join(server, screen.who)
+        phone = phones[screen.who]
+        phone.page.emulate_media(color_scheme="light", reduced_motion="reduce")
+        phone.page.set_viewport_size(SIZE)
+        phone.fresh(server, screen.address, screen.car)
+        if screen.act:
+            screen.act(phone.page)
+        return phone
+
+    return opened
+
+
+def named(screens: list[Screen]) -> pytest.MarkDecorator:
+    return pytest.mark.parametrize("screen", screens, ids=lambda screen: screen.name)
+
+
+@named(CREW + MECHANIC + INSPECTOR + MANAGER)
+def test_screen(screen: Screen, on_sample: Opened) -> None:
+    is_as_it_should_be(on_sample(screen))
+
+
+@named(EMPTY)
+def test_screen_without_entries(screen: Screen, on_bare: Opened) -> None:
+    is_as_it_should_be(on_bare(screen))
+
+
+def test_before_anybody_has_joined(bare: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    page = phone.page
+    page.goto(bare.url)
+    page.get_by_role("heading", name="Join your team").wait_for()
+    is_as_it_should_be(phone)
+    page.get_by_label("Code").fill("no-such-code")
+    page.get_by_role("button", name="Join").click()
+    page.locator(".problem p").wait_for()
+    is_as_it_should_be(phone)
+    page.goto(bare.link("p-toma"))
+    page.get_by_role("heading", name="Which car").wait_for()
+    is_as_it_should_be(phone)
+
+
+def test_out_of_reach_with_something_unsent(sample: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    page = phone.join(sample, "p-kasp")
+    page.get_by_text("HOLD").first.wait_for()
+    phone.context.set_offline(True)
+    page.get_by_role("link", name="Log").click()
+    form(page)
+    page.get_by_role("button", name="Save", exact=True).click()
+    page.get_by_text("Waiting to be sent").first.wait_for()
+    is_as_it_should_be(phone)
+    for address, said in [
+        ("queue", "not reachable now"),
+        ("job/front-right/tyre", "not sent yet"),
+        ("reports", "Waiting to be sent"),
+        ("service", "HOLD"),
+        ("me", "did not reach the server"),
+    ]:
+        phone.fresh(sample, address, "41")
+        unfold(page)
+        page.get_by_text(said).first.wait_for()
+        is_as_it_should_be(phone)
+    phone.context.set_offline(False)
+
+
+def test_shut_out_with_a_refused_entry(sample: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    page = phone.join(sample, "p-anni")
+    phone.show("me")
+    device = page.get_by_text("This phone's number").inner_text().split(": ")[1]
+    sample.shut_out(device)
+    phone.show("log")
+    saved(page)
+    phone.show("me")
+    page.get_by_text("The server does not know you on this phone any more").wait_for()
+    is_as_it_should_be(phone)
+    page.goto(sample.link("p-anni"))
+    page.get_by_text("Attention: 1").wait_for()
+    for address, said in [("reports", "This phone was shut out"), ("me", "1 need attention"), ("queue", "HOLD")]:
+        phone.fresh(sample, address, "41")
+        page.get_by_text(said).first.wait_for()
+        is_as_it_should_be(phone)
+
+
+def is_as_it_should_be(phone: Phone) -> None:
+    page = phone.page
+    page.get_by_role("heading", level=1).first.wait_for()
+    assert page.locator("h1").count() == 1
+    assert promises(page) == []
+    assert fits(page) == []
+    assert axe_finds(page) == []
+    page.emulate_media(color_scheme="dark")
+    assert axe_finds(page, COLOURS) == []
+    page.set_viewport_size(NARROW)
+    assert fits(page) == []
+    assert phone.complaints == []
+
+
+def fits(page: Page) -> list[str]:
+    return too_wide(page) + small_targets(page)
