@@ -8,6 +8,7 @@ import { queue } from "../words/queue";
 import { CornerLook } from "./CornerLook";
 import { HoldBar } from "./HoldBar";
 import { JobCard } from "./JobCard";
+import { Packing } from "./Packing";
 import "./queue.css";
 import { ReleasedUnseen } from "./ReleasedUnseen";
 import { cornerLooks, type Section, sectionOf } from "./sections";
@@ -54,18 +55,27 @@ export function QueueScreen(props: CarScreen) {
         </details>
       )}
       {state.queue && jobs.length > 0 && (
-        <p class="soft">{queue.totals(String(state.queue.answer.totals.mechanic_minutes))}</p>
+        <>
+          <p class="soft">{queue.totals(String(state.queue.answer.totals.mechanic_minutes))}</p>
+          <Packing jobs={jobs} setup={setup} car={car} />
+          <p class="soft small" data-hash={state.queue.answer.hash}>
+            {queue.check(state.queue.answer.hash.slice(0, 8))}
+          </p>
+        </>
       )}
     </div>
   );
 }
 
 function HeardLine({ state, setup }: { state: AppState; setup: EventSetup }) {
-  const heard = state.queue ? queue.heard(heardAt(setup, state.queue.heard_at, state.now)) : queue.heardNever;
+  const own = state.queue_from === "phone";
+  const heard_at = own ? state.last_heard : state.queue?.heard_at;
+  const heard = heard_at ? queue.heard(heardAt(setup, heard_at, state.now)) : queue.heardNever;
   return (
-    <p class="soft" role="status">
-      {state.unreachable ? `${heard}, ${queue.unreachable}` : heard}
-    </p>
+    <div class="soft" role="status">
+      {own && <p class="strong">{queue.workedOutHere}</p>}
+      <p>{state.unreachable ? `${heard}, ${queue.unreachable}` : heard}</p>
+    </div>
   );
 }
 

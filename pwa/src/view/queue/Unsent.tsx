@@ -13,10 +13,11 @@ import { reports } from "../words/reports";
 export function Unsent({ state, setup, car }: { state: AppState; setup: EventSetup; car: string }) {
   const unsent = state.entries.filter((held) => held.mine && held.sending !== "sent" && held.entry.car === car);
   if (!unsent.length) return null;
+  const counted = state.queue_from === "phone";
   return (
     <details class="sheet unsent">
-      <summary>{queue.unsentTitle(unsent.length)}</summary>
-      <p class="soft">{queue.unsentNote}</p>
+      <summary>{counted ? queue.unsentOwnTitle(unsent.length) : queue.unsentTitle(unsent.length)}</summary>
+      <p class="soft">{counted ? queue.unsentOwnNote : queue.unsentNote}</p>
       <ul class="stack">
         {unsent.map(({ entry, sending }) => (
           <li key={entry.id}>
