@@ -42,6 +42,7 @@ check: setup browser
 	$(NPM) run format:check
 	$(NPM) run check
 	$(NPM) run budget
+	$(BIN)/python tools/audit.py
 	$(NPM) test
 	$(BIN)/python -m pytest
 

@@ -8,6 +8,7 @@ ShuntbookError              anything a person can mend; its text says what happe
 ├── NotJoined               no token, or one that was shut out
 ├── BadKey                  a public key that is none, or not of the curve that is used
 ├── NotPossible             what was asked cannot be done to this thing, ever
+├── TooMany                 too many wrong tries from one address; waiting helps
 ├── BadPhoto                bytes that are not the picture they claim to be
 └── StoreUnavailable        disk full, locked or read-only: nothing was stored, try again
 """
@@ -85,6 +86,10 @@ class BadKey(ShuntbookError):
 
 class NotPossible(ShuntbookError):
     """What was asked cannot be done to this thing, ever."""
+
+
+class TooMany(ShuntbookError):
+    """Too many wrong tries from one address; waiting helps."""
 
 
 class BadPhoto(ShuntbookError):

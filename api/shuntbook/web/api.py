@@ -72,7 +72,15 @@ def make_api() -> Api:
     class QuietApi(Api):  # type: ignore[misc]
         """flask-smorest's own error handler would drop `Allow` and speak another JSON than RFC 9457."""
 
+        ERROR_SCHEMA = ProblemSchema
+
         def _register_error_handlers(self) -> None:
             """Register none."""
+
+        def _register_responses(self) -> None:
+            """Describe errors as the problem details that they are."""
+            self.DEFAULT_RESPONSE_CONTENT_TYPE = MEDIA_TYPE
+            super()._register_responses()
+            self.DEFAULT_RESPONSE_CONTENT_TYPE = Api.DEFAULT_RESPONSE_CONTENT_TYPE
 
     return QuietApi()

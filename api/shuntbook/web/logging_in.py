@@ -8,8 +8,10 @@ from flask.views import MethodView
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.joining import join_link
+from shuntbook.kit.errors import NotFound
 from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
 from shuntbook.web.callers import managing, the_store
+from shuntbook.web.guard import may_try_to_join, wrong_code
 from shuntbook.wire.people_schemas import InvitedSchema, InviteSchema, JoinedSchema, JoinSchema
 
 routes = blueprint("people", "Who is in, on which phone")
@@ -21,10 +23,15 @@ class Join(MethodView):
 
     @routes.arguments(JoinSchema)
     @routes.response(200, JoinedSchema)
-    @answers_problem(routes, 404, 410, 422)
+    @answers_problem(routes, 404, 410, 422, 429)
     def post(self, body: dict[str, Any]) -> Response:
         """Redeem a join code for this phone's own token; a code works once."""
-        device, token, who = joining.join(the_store(), body["code"], body.get("key"), now())
+        may_try_to_join()
+        try:
+            device, token, who = joining.join(the_store(), body["code"], body.get("key"), now())
+        except NotFound:
+            wrong_code()
+            raise
         return json_response(
             {
                 "token": token,

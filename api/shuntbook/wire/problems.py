@@ -13,6 +13,7 @@ from shuntbook.kit.errors import (
     NotPossible,
     ShuntbookError,
     StoreUnavailable,
+    TooMany,
 )
 
 TYPE = "https://shuntbook.invalid/problems/"
@@ -24,6 +25,7 @@ CODES: dict[type[ShuntbookError], tuple[str, int, str]] = {
     BadSetup: ("bad-setup", 422, "The files have faults; nothing was changed"),
     BadKey: ("bad-key", 422, "The phone's key was not taken"),
     NotPossible: ("not-possible", 409, "That cannot be done"),
+    TooMany: ("too-many-tries", 429, "Too many tries"),
     BadPhoto: ("bad-photo", 422, "The photo was not taken"),
     NotFound: ("not-found", 404, "Not held here"),
     NotAllowed: ("not-allowed", 403, "Not for these roles"),

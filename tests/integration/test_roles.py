@@ -1,0 +1,100 @@
+"""Who may do what: role × call, and role × kind of entry. Roles decide what an entry does, never whether it is kept."""
+
+from collections.abc import Callable
+
+import pytest
+from flask.testing import FlaskClient
+
+from making import Pen
+from phone import Phone
+from shuntbook.report.kinds import KINDS
+from shuntbook.setup.words import ROLES
+
+EVENT = "thornquell-2026"
+QUEUE = f"/api/v1/events/{EVENT}/cars/41"
+DIGEST = "0" * 64
+
+# (method, path, body): status for anybody who joined / for a manager. Nobody without a token gets further than 401.
+CALLS = {
+    ("POST", "/api/v1/sync"): ({}, 200, 200),
+    ("GET", "/api/v1/setup"): (None, 200, 200),
+    ("GET", f"{QUEUE}/queue"): (None, 200, 200),
+    ("GET", f"{QUEUE}/release"): (None, 200, 200),
+    ("GET", f"/api/v1/photos/{DIGEST}"): (None, 404, 404),
+    ("PUT", f"/api/v1/photos/{DIGEST}"): (b"not a picture", 422, 422),
+    ("GET", f"/api/v1/events/{EVENT}/costs"): (None, 403, 200),
+    ("GET", f"/api/v1/events/{EVENT}/costs.json"): (None, 403, 200),
+    ("GET", f"/api/v1/events/{EVENT}/costs.csv"): (None, 403, 200),
+    ("GET", f"/api/v1/events/{EVENT}/files"): (None, 403, 200),
+    ("PUT", f"/api/v1/events/{EVENT}"): ({"files": {}}, 403, 422),
+    ("PUT", "/api/v1/rates"): ({"files": {}}, 403, 422),
+    ("PUT", "/api/v1/devices"): ({"devices": []}, 403, 200),
+    ("POST", "/api/v1/invites"): ({"person": "p-toma"}, 403, 201),
+    ("DELETE", "/api/v1/devices/d-none"): (None, 403, 404),
+    ("GET", "/api/v1/set-aside"): (None, 403, 200),
+    ("POST", f"/api/v1/set-aside/{DIGEST}/review"): ({"reason": "looked"}, 403, 404),
+}
+OPEN_TO_ALL = {("POST", "/api/v1/join"), ("GET", "/api/v1/health"), ("GET", "/api/v1/openapi.json")}
+
+
+def call(client: FlaskClient, method: str, path: str, body: object, headers: dict[str, str]) -> int:
+    content = {"data": body} if isinstance(body, bytes) else {"json": body} if body is not None else {}
+    return client.open(path, method=method, headers=headers, **content).status_code
+
+
+@pytest.mark.parametrize("role", ROLES)
+@pytest.mark.parametrize(("method", "path"), CALLS)
+def test_each_call_by_each_role(
+    client: FlaskClient, join: Callable[[str], dict[str, str]], role: str, method: str, path: str
+) -> None:
+    body, anybody, manager = CALLS[method, path]
+    assert call(client, method, path, body, join(role)) == (manager if role == "manager" else anybody)
+
+
+@pytest.mark.parametrize(("method", "path"), CALLS)
+@pytest.mark.parametrize("headers", [{}, {"Authorization": "Bearer wrong"}, {"Authorization": "Basic eDp5"}])
+def test_nobody_gets_in_without_a_token(client: FlaskClient, method: str, path: str, headers: dict[str, str]) -> None:
+    assert call(client, method, path, CALLS[method, path][0], headers) == 401
+
+
+def test_every_call_that_there_is_stands_in_the_table(client: FlaskClient) -> None:
+    described = client.get("/api/v1/openapi.json").get_json()["paths"]
+    named = {
+        (method.upper(), path.format(event=EVENT, car="41", digest=DIGEST, device="d-none"))
+        for path, calls in described.items()
+        for method in calls
+        if method in ("get", "put", "post", "delete")
+    }
+    streams = {("GET", "/api/v1/live")}
+    assert named == (CALLS.keys() | OPEN_TO_ALL | streams) - {("GET", "/api/v1/openapi.json")}
+
+
+SUBJECTS = {"job.": "front-left/wheel", "inspection.": "front-left/wheel"}
+NEEDED: dict[str, dict] = {
+    "report.amended": {"replaces": []},
+    "report.withdrawn": {"replaces": []},
+    "stage.nothing_seen": {"stage": "SS1"},
+    "service.entered": {"service": "A"},
+    "service.left": {"service": "A"},
+    "driver.changed": {"driver": "p-toma"},
+    "reading.taken": {"reading": "oil", "value": 1},
+    "incident.grouped": {"reports": []},
+    "photo.linked": {"photo": DIGEST},
+    "car.released": {"service": "A"},
+    "cost.adjusted": {"line": "front-left/wheel", "amount": "1.00"},
+    "entry.voided": {"voids": []},
+}
+
+
+@pytest.mark.parametrize("role", ROLES)
+def test_each_kind_of_entry_is_kept_whoever_sends_it(phone: Callable[[str], Phone], pen: Pen, role: str) -> None:
+    entries = []
+    for kind in KINDS:
+        subject = next((s for start, s in SUBJECTS.items() if kind.startswith(start)), None)
+        entry = pen.entry(kind, subject, **NEEDED.get(kind, {}))
+        if kind.startswith("report."):
+            entry["subject"] = entry["id"]
+        entries.append(entry)
+    answer = phone(role).sync(*entries)
+    assert answer["rejected"] == []
+    assert sorted(answer["accepted"]) == sorted(entry["id"] for entry in entries)
