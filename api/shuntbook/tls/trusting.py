@@ -35,6 +35,8 @@ def trust_page(host: str, port: int, files: Mapping[str, Served]) -> Iterator[in
 class _Server(ThreadingHTTPServer):
     daemon_threads = True
     block_on_close = False
+    # A whole team that opens the page at once waits in line; with the usual 5, some would wait for seconds.
+    request_queue_size = MOST_AT_ONCE
 
     def __init__(self, *arguments: object) -> None:
         self._slots = threading.BoundedSemaphore(MOST_AT_ONCE)
