@@ -1,6 +1,5 @@
 """The `shuntbook` command. Exit status 0 done, 1 refused with a reason, 2 wrong usage."""
 
-import json
 import sys
 from pathlib import Path
 from typing import Any
@@ -8,6 +7,8 @@ from typing import Any
 import click
 
 from shuntbook import __version__, serving
+from shuntbook.cli_bundle import bundle_commands
+from shuntbook.cli_options import data_option, json_option, show
 from shuntbook.config import ca_folder, data_folder
 from shuntbook.describing import schema_files
 from shuntbook.flow import answers, care, copying, joining
@@ -24,12 +25,6 @@ from shuntbook.tls.qr import for_terminal
 from shuntbook.tls.ready import Ready
 from shuntbook.tls.words import told, told_of_invite
 
-data_option = click.option(
-    "--data",
-    type=click.Path(file_okay=False, path_type=Path),
-    help="Folder the data lives in (default: SHUNTBOOK_DATA, else the user data folder).",
-)
-json_option = click.option("--json", "as_json", is_flag=True, help="Print exactly what the API returns.")
 event_option = click.option("--event", required=True, help="The event's name in event.toml.")
 port_option = click.option("--port", default=serving.PORT, show_default=True, type=click.IntRange(1, 65535))
 car_option = click.option("--car", required=True, help="The car's number.")
@@ -55,7 +50,7 @@ def load_command(folder: Path, data: Path | None, as_json: bool) -> None:
         "photos": done.photos,
     }
     words = f"{done.event}: {done.new} entries new, {done.held} held already, {done.photos} photos."
-    _print(fields, as_json, words)
+    show(fields, as_json, words)
 
 
 @commands.command("queue")
@@ -66,7 +61,7 @@ def load_command(folder: Path, data: Path | None, as_json: bool) -> None:
 def queue_command(event: str, car: str, data: Path | None, as_json: bool) -> None:
     """Print the repair queue of a car."""
     answer = answers.queue(Store(data_folder(data)), event, car)
-    _print(answer, as_json, queue_text(answer))
+    show(answer, as_json, queue_text(answer))
 
 
 @commands.command("release")
@@ -77,7 +72,7 @@ def queue_command(event: str, car: str, data: Path | None, as_json: bool) -> Non
 def release_command(event: str, car: str, data: Path | None, as_json: bool) -> None:
     """Print whether the log holds a car, and why."""
     answer = answers.release(Store(data_folder(data)), event, car)
-    _print(answer, as_json, release_text(answer))
+    show(answer, as_json, release_text(answer))
 
 
 @commands.command("costs")
@@ -89,7 +84,7 @@ def release_command(event: str, car: str, data: Path | None, as_json: bool) -> N
 def costs_command(event: str, car: str | None, rates: str | None, data: Path | None, as_json: bool) -> None:
     """Print what an event cost, estimate and actual."""
     answer = answers.costs(Store(data_folder(data)), event, car, rates)
-    _print(answer, as_json, costs_text(answer))
+    show(answer, as_json, costs_text(answer))
 
 
 @commands.group("rates")
@@ -111,7 +106,7 @@ def rates_check_command(folder: Path, as_json: bool) -> None:
         "parts": len(rates.parts),
     }
     words = f"{folder}: good, {len(rates.operations)} operations, {len(rates.parts)} parts. Version {rates.version}"
-    _print(fields, as_json, words)
+    show(fields, as_json, words)
 
 
 @commands.command("check")
@@ -121,7 +116,7 @@ def check_command(data: Path | None, as_json: bool) -> None:
     """Check the store: database, entries, photos, what is kept up against a rebuild, gaps in devices' numbers."""
     found = care.look_over(data_folder(data))
     devices = [device._asdict() for device in found.devices]
-    _print({"problems": found.problems, "notes": found.notes, "devices": devices}, as_json, check_text(found))
+    show({"problems": found.problems, "notes": found.notes, "devices": devices}, as_json, check_text(found))
     if found.problems:
         sys.exit(1)
 
@@ -135,7 +130,7 @@ def invite_command(person: str, url: str, data: Path | None, as_json: bool) -> N
     """Make a join link for a person; it works once."""
     code = joining.invite(Store(data_folder(data)), person, now())
     link = serving.join_link(url, code)
-    _print({"code": code, "link": link}, as_json, f"{link}\nThe link works once. Open it on {person}'s phone.")
+    show({"code": code, "link": link}, as_json, f"{link}\nThe link works once. Open it on {person}'s phone.")
 
 
 @commands.command("serve")
@@ -231,6 +226,9 @@ def restore_command(file: Path, data: Path | None) -> None:
     click.echo(restore_text(file, folder, copying.restore(file, folder)))
 
 
+commands.add_command(bundle_commands)
+
+
 def main() -> None:
     """Run the command line; the outermost edge, where an error becomes a sentence and an exit status."""
     try:
@@ -254,10 +252,6 @@ def _refuse(error: ShuntbookError) -> None:
             f"{len(error.faults)} faults; nothing was changed. Mend them and load again.",
             err=True,
         )
-
-
-def _print(fields: Any, as_json: bool, words: str) -> None:
-    click.echo(json.dumps(fields, ensure_ascii=False) if as_json else words)
 
 
 if __name__ == "__main__":

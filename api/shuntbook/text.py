@@ -3,6 +3,8 @@
 from pathlib import Path
 from typing import Any
 
+from shuntbook.flow.bundle_export import Exported
+from shuntbook.flow.bundle_import import Imported
 from shuntbook.flow.care import Found
 from shuntbook.flow.copying import Copied, Restored
 
@@ -74,6 +76,30 @@ def restore_text(file: Path, folder: Path, restored: Restored) -> str:
         lines.append(f"{restored.ended_invites} invites that were open in the copy were ended; make new ones.")
     if copied.missing:
         lines.append(f"{len(copied.missing)} photos are not in the copy: {', '.join(copied.missing)}")
+    return "\n".join(lines)
+
+
+def exported_text(file: Path, exported: Exported) -> str:
+    """Return what a bundle holds and what it lacks."""
+    held = f"{exported.entries} entries, {exported.photos} photos, set-ups: {', '.join(exported.events) or 'none'}"
+    lines = [f"Written to {file}: {held}; {exported.bytes} bytes."]
+    if exported.missing:
+        lines.append(f"Damaged here and not in it: {len(exported.missing)} photos; `shuntbook check` names them.")
+    return "\n".join(lines)
+
+
+def imported_text(file: Path, imported: Imported) -> str:
+    """Return what a bundle brought, and what is to be done about the rest."""
+    lines = [f"{file}: {imported.new} entries new, {imported.held} held already, {imported.photos} photos new."]
+    lines += [f"Set-up of {event} taken: who is manager there is manager here." for event in imported.setups]
+    lines += [f"Set aside, {one['code']}: {one['id'] or 'no id'}: {one['what']}" for one in imported.set_aside]
+    if imported.set_aside:
+        lines.append("A manager looks through what was set aside in the app; the cars it names are on hold till then.")
+    if imported.untrusted:
+        lines.append(
+            f"It names {imported.untrusted} devices not known here. If you know whose file this is, import it again"
+            " with --trust; then what they signed is believed."
+        )
     return "\n".join(lines)
 
 

@@ -63,6 +63,15 @@ def listing(db: Database) -> list[dict[str, object]]:
     return [{**row, "raw": bytes(row["raw"]).decode(errors="replace")} for row in rows]
 
 
+def waiting_raws(db: Database, event: str | None) -> list[bytes]:
+    """Return the bytes of what waits for a look, of all events or of one and of none that can be read."""
+    sql = (
+        "SELECT raw FROM set_aside WHERE reviewed_at IS NULL AND (? IS NULL OR event IS NULL OR event = ?)"
+        " ORDER BY received_at, sha256"
+    )
+    return [row[0] for row in db.conn.execute(sql, [event, event])]
+
+
 def waiting_for(db: Database, codes: Sequence[str]) -> list[tuple[str, bytes, str, str | None]]:
     """Return (digest, bytes, received_at, brought_by) of what waits with one of the reasons, oldest first."""
     marks = ", ".join("?" * len(codes))

@@ -1,6 +1,6 @@
 """The log of entries: append once, byte for byte, read by commit sequence, subject or kind."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from sqlite_utils import Database
@@ -68,6 +68,12 @@ def page(db: Database, cursor: int, most: int) -> tuple[list[tuple[str, bytes]],
     more = len(rows) > most
     rows = rows[:most]
     return [(row[1], row[2]) for row in rows], rows[-1][0] if rows else cursor, more
+
+
+def raws(db: Database, event: str | None) -> Iterator[bytes]:
+    """Yield the bytes of all entries, or of one event's, in the order they were taken in."""
+    sql = "SELECT raw FROM entry WHERE ? IS NULL OR event = ? ORDER BY cursor"
+    return (row[0] for row in db.conn.execute(sql, [event, event]))
 
 
 def last_cursor(db: Database) -> int:

@@ -31,14 +31,15 @@ def numbers(db: Database) -> list[Numbers]:
     return [Numbers(device, sorted(found[device])) for device in sorted(found)]
 
 
-def photos_named(db: Database) -> set[str]:
-    """Return the digests of the photos that entries name."""
+def photos_named(db: Database, event: str | None = None) -> set[str]:
+    """Return the digests of the photos that entries name, those of one event or all."""
     sql = (
         "SELECT photo.value FROM entry, json_each(CAST(entry.raw AS TEXT), '$.data.photos') AS photo"
-        " WHERE entry.kind IN ('report.filed', 'report.amended')"
-        " UNION SELECT json_extract(CAST(raw AS TEXT), '$.data.photo') FROM entry WHERE kind = 'photo.linked'"
+        " WHERE entry.kind IN ('report.filed', 'report.amended') AND (:event IS NULL OR entry.event = :event)"
+        " UNION SELECT json_extract(CAST(raw AS TEXT), '$.data.photo') FROM entry"
+        " WHERE kind = 'photo.linked' AND (:event IS NULL OR event = :event)"
     )
-    return {row[0] for row in db.conn.execute(sql)}
+    return {row[0] for row in db.conn.execute(sql, {"event": event})}
 
 
 def photos_awaited(db: Database) -> int:

@@ -1,0 +1,178 @@
+"""Takes a bundle in: checked whole first, its entries judged as over HTTP, all or nothing."""
+
+import base64
+import binascii
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import msgspec
+from sqlite_utils import Database
+
+from shuntbook.flow.receive import Batch, take, try_again
+from shuntbook.flow.refresh import rebuild
+from shuntbook.flow.trust import Judge
+from shuntbook.kit.errors import BadPhoto, BadSetup, Fault
+from shuntbook.kit.signing import public_key
+from shuntbook.report.photo import Picture, look_at
+from shuntbook.setup.folder import Setup, read_setup
+from shuntbook.store import keys, photos, setups
+from shuntbook.store.database import Store
+from shuntbook.store.keys import DeviceKey
+from shuntbook.wire.bundle_check import Bundle
+from shuntbook.wire.bundle_file import DEVICES, ENTRIES, SET_ASIDE, TRUSTED, setup_name
+
+
+@dataclass(frozen=True)
+class Choice:
+    """What the machine's owner lets a bundle do.
+
+    setup: its set-ups take the place of those held here. trust: its list of devices, and the entries that it says
+    were taken without a signature, are believed also where this machine holds an event already.
+    """
+
+    setup: bool = False
+    trust: bool = False
+
+
+@dataclass
+class Imported:
+    """What a bundle brought.
+
+    Entries: new, held already, set aside (with id or None, code, what), believed now that their key or set-up is
+    here. New photos, events whose set-up was taken, new devices; `untrusted`: it names devices that were not taken.
+    """
+
+    new: int = 0
+    held: int = 0
+    set_aside: list[dict[str, str | None]] = field(default_factory=list)
+    believed: int = 0
+    photos: int = 0
+    setups: list[str] = field(default_factory=list)
+    devices: int = 0
+    untrusted: int = 0
+
+
+@dataclass(frozen=True)
+class _Content:
+    entries: list[bytes]
+    setups: list[tuple[Setup, Mapping[str, bytes]]]
+    devices: list[DeviceKey]
+    trusted: dict[str, str]
+    pictures: dict[str, tuple[Picture, int]]
+
+
+def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Imported:
+    """Take a bundle in; the same one again changes nothing.
+
+    On a machine that holds no event yet, the bundle's devices and trusted entries are believed, as its set-ups are:
+    importing is the owner's act. Errors: BadBundle, BadSetup with all faults; nothing is changed then.
+    """
+    with Bundle(source) as bundle:
+        content = _read(bundle)
+        for digest, data in bundle.photos():
+            photos.put_file(store, digest, data)
+    imported = Imported()
+    with store.write() as db:
+        _take_beside(db, content, choice, imported)
+        _take_entries(db, content, imported, now)
+        imported.believed = try_again(db, now)
+        for digest, (picture, size) in content.pictures.items():
+            imported.photos += photos.find(db, digest) is None
+            photos.put_row(db, digest, picture, size, now)
+    return imported
+
+
+def _take_beside(db: Database, content: _Content, choice: Choice, imported: Imported) -> None:
+    believe = choice.trust or not setups.events(db)
+    known = keys.all_of(db)
+    strange = [device for device in content.devices if device.device not in known]
+    if believe:
+        for device in content.devices:
+            keys.put(db, device)
+        keys.trust(db, content.trusted.items())
+        imported.devices = len(strange)
+    else:
+        imported.untrusted = len(strange)
+    for setup, files in content.setups:
+        event = setup.event.event
+        if (choice.setup or setups.in_force(db, event) is None) and setups.put(db, setup, files):
+            rebuild(db, event)
+            imported.setups.append(event)
+
+
+def _take_entries(db: Database, content: _Content, imported: Imported, now: str) -> None:
+    taken = take(db, Batch(content.entries, 0, None, None, now, None), Judge(db))
+    imported.new = taken.added
+    imported.held = len(taken.accepted) - taken.added
+    imported.set_aside = [{"id": name, "code": fault.code, "what": str(fault)} for name, fault in taken.rejected]
+
+
+def _read(bundle: Bundle) -> _Content:
+    faults: list[str] = []
+    content = _Content(
+        [*bundle.lines(ENTRIES), *_unpacked(bundle, faults)],
+        _setups(bundle),
+        _devices(bundle, faults),
+        _trusted(bundle, faults),
+        _pictures(bundle, faults),
+    )
+    if faults:
+        raise bundle.damaged(faults)
+    return content
+
+
+def _setups(bundle: Bundle) -> list[tuple[Setup, Mapping[str, bytes]]]:
+    found: list[tuple[Setup, Mapping[str, bytes]]] = []
+    faults: list[Fault] = []
+    for event, files in bundle.setups().items():
+        try:
+            setup = read_setup(files)
+        except BadSetup as bad:
+            faults += [Fault(setup_name(event, one.file), one.row, one.column, one.what) for one in bad.faults]
+            continue
+        if setup.event.event != event:
+            what = f"says {setup.event.event!r}, its place in the bundle {event!r}"
+            faults.append(Fault(setup_name(event, "event.toml"), 0, "event", what))
+        found.append((setup, files))
+    if faults:
+        raise BadSetup(faults)
+    return found
+
+
+def _devices(bundle: Bundle, faults: list[str]) -> list[DeviceKey]:
+    try:
+        devices = msgspec.json.decode(bundle.read(DEVICES) or b"[]", type=list[DeviceKey])
+        for device in devices:
+            if device.key is not None:
+                public_key(device.key)
+    except (msgspec.DecodeError, ValueError) as error:
+        faults.append(f"{DEVICES}: {error}")
+        return []
+    return devices
+
+
+def _trusted(bundle: Bundle, faults: list[str]) -> dict[str, str]:
+    try:
+        return msgspec.json.decode(bundle.read(TRUSTED) or b"{}", type=dict[str, str])
+    except msgspec.DecodeError as error:
+        faults.append(f"{TRUSTED}: {error}")
+        return {}
+
+
+def _unpacked(bundle: Bundle, faults: list[str]) -> list[bytes]:
+    try:
+        return [base64.b64decode(line, validate=True) for line in bundle.lines(SET_ASIDE)]
+    except binascii.Error as error:
+        faults.append(f"{SET_ASIDE}: {error}")
+        return []
+
+
+def _pictures(bundle: Bundle, faults: list[str]) -> dict[str, tuple[Picture, int]]:
+    found = {}
+    for digest, data in bundle.photos():
+        try:
+            found[digest] = (look_at(data), len(data))
+        except BadPhoto as bad:
+            faults.append(f"photos/{digest}: {bad}")
+    return found
