@@ -1,7 +1,8 @@
 /** A server of a few lines that keeps what it is sent, and answers as badly as a test asks. */
 
-import type { Entry } from "../src/kit/api";
+import type { Device, Entry, EventSetup, SetupFiles } from "../src/kit/api";
 import type { Fetch } from "../src/sync/wire";
+import { setup } from "./making";
 
 type Fault = (server: FakeServer, path: string, init: RequestInit) => Promise<Response> | Response | null;
 
@@ -16,6 +17,12 @@ export class FakeServer {
   faults: Fault[] = [];
   refuses = new Map<string, string>();
   page = 500;
+  /** What /setup says; PUT /devices and PUT /events add to it. */
+  devices: Device[] = [];
+  events: EventSetup[] = [];
+  files = new Map<string, SetupFiles>();
+  /** With signatures demanded, only entries of known devices are taken. */
+  demands = false;
 
   fetch: Fetch = async (url, init) => {
     const path = url.replace("/api/v1", "");
@@ -27,6 +34,9 @@ export class FakeServer {
     if (fault) return fault;
     if (!this.tokens.has(token)) return problem(401, "not-joined", "This phone has not joined here");
     if (path === "/sync") return json(200, this.sync(body));
+    if (path === "/setup") return json(200, { log_id: this.log_id, events: this.events, devices: this.devices });
+    if (path === "/devices") return json(200, this.takeDevices(body.devices));
+    if (init.method === "PUT" && path.startsWith("/events/")) return this.takeEvent(path.slice(8), body);
     if (path.startsWith("/photos/")) return this.put(path.slice(8), init.body as ArrayBuffer);
     return problem(404, "not-found", "Not found");
   };
@@ -47,7 +57,19 @@ export class FakeServer {
     return { log_id: this.log_id, cursor, accepted, rejected, entries: news, more: cursor < this.log.length };
   }
 
+  takeDevices(devices: Device[]) {
+    this.devices.push(...devices);
+    return { devices: devices.length, believed: 0 };
+  }
+
+  takeEvent(event: string, files: SetupFiles): Response {
+    this.files.set(event, files);
+    this.events.push(setup({ event }));
+    return json(200, { event, rates: "" });
+  }
+
   store(entry: Entry): string | null {
+    if (this.demands && !this.devices.some((one) => one.device === entry.device)) return "unknown-device";
     const text = JSON.stringify(entry);
     const held = this.log.find((one) => one.entry.id === entry.id);
     if (held) return held.text === text ? null : "conflict";

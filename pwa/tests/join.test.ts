@@ -1,7 +1,9 @@
 /** Joining: what a code brings, and what it says when it brings nothing. */
 
 import { expect, test } from "vitest";
+import { makeKey } from "../src/kit/signing";
 import { askToJoin, codeHash, identityOf } from "../src/sync/join";
+import type { Fetch } from "../src/sync/wire";
 import { json, PORTAL, problem } from "./fake_server";
 
 const ANSWER = {
@@ -12,11 +14,23 @@ const ANSWER = {
   roles: ["co-driver", "wizard"],
   events: ["e"],
 };
-const from = (response: () => Response | Promise<Response>) => askToJoin(async () => response(), "CODE");
+const from = (response: () => Response | Promise<Response>) => askToJoin(async () => response(), "CODE", null);
 
 test("a good code", async () => {
   const reply = await from(() => json(200, ANSWER));
   expect(reply).toEqual({ joined: { ...ANSWER, roles: ["co-driver"] } });
+});
+
+test("the device's public key goes with the code, and no part of its private one", async () => {
+  const key = await makeKey();
+  const sent: unknown[] = [];
+  const fetch: Fetch = async (_url, init) => {
+    sent.push(JSON.parse(init.body as string));
+    return json(200, ANSWER);
+  };
+  await askToJoin(fetch, "CODE", key);
+  await askToJoin(fetch, "CODE", null);
+  expect(sent).toEqual([{ code: "CODE", key: key?.public }, { code: "CODE" }]);
 });
 
 test("a used or unknown code fails for good, in the server's words", async () => {
@@ -35,6 +49,6 @@ test("no network, a captive portal, an answer of the wrong shape: it may still w
 
 test("a code is remembered by its SHA-256 (FIPS 180-4's example, 'abc')", async () => {
   expect(await codeHash("abc")).toBe("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
-  const identity = identityOf({ ...ANSWER, roles: ["co-driver"] }, "h", "2026-05-16T08:00:00Z");
+  const identity = identityOf({ ...ANSWER, roles: ["co-driver"] }, "h", "2026-05-16T08:00:00Z", null);
   expect(identity).toMatchObject({ device: "d-1", token: "t", code_hash: "h", refused: false });
 });

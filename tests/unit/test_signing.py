@@ -2,6 +2,7 @@
 
 import base64
 import json
+from pathlib import Path
 
 import pytest
 from cryptography.hazmat.primitives.asymmetric import ec
@@ -86,3 +87,13 @@ def test_what_is_no_key_of_the_curve_is_refused(key: dict) -> None:
 def test_what_is_no_signature_is_not_good(signature: str) -> None:
     private = ec.generate_private_key(ec.SECP256R1())
     assert not is_good(signature, b"", private.public_key())
+
+
+VECTORS = json.loads((Path(__file__).parents[2] / "schemas" / "vectors" / "signatures.json").read_text())
+
+
+@pytest.mark.parametrize("case", VECTORS["cases"], ids=lambda case: case["name"])
+def test_the_vectors_that_the_app_is_held_to_as_well(case: dict) -> None:
+    key = public_key(VECTORS["keys"][case["key"]])
+    assert signed_bytes(case["entry"]).decode() == case["signed"]
+    assert is_good(case["entry"].get("sig", ""), signed_bytes(case["entry"]), key) is case["good"]

@@ -53,6 +53,8 @@ def is_good(signature: str, message: bytes, key: EllipticCurvePublicKey) -> bool
 
 
 def _unpacked(text: str, length: int) -> bytes:
+    if "=" in text:
+        raise ValueError("base64url with padding, where there is to be none (RFC 7515, section 2)")
     try:
         data = base64.b64decode(text + "=" * (-len(text) % 4), altchars=b"-_", validate=True)
     except (binascii.Error, ValueError) as error:

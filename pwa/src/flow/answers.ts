@@ -1,7 +1,10 @@
 /** Fetches what the screens of this tab show: set-up, queue, costs; nothing that may not be shown. */
 
+import { setupHere } from "../store/answers";
+import { identitiesHere } from "../store/identities";
+import { type Asked, fetchCosts, fetchFiles, fetchQueue, fetchSetup } from "../sync/answers";
+import { managerOf } from "../sync/manager";
 import type { Deps } from "../sync/round";
-import { type Asked, fetchCosts, fetchQueue, fetchSetup } from "../sync/answers";
 import type { Core } from "./core";
 
 /** Fetch, then refresh; a queue that a crew on the road may not see is not even asked for. Returns what became of it. */
@@ -17,7 +20,16 @@ export async function askAnswers(core: Core, deps: Deps): Promise<Asked[]> {
     if (wantsCosts(core)) asked.push(await fetchCosts(deps, token, event, state.car));
     await core.refresh();
   }
+  await keepFiles(core, deps);
   return asked;
+}
+
+/** A manager's phone keeps every event's files, so that it can bring them to a server that lost them. */
+async function keepFiles(core: Core, deps: Deps): Promise<void> {
+  const events = (await setupHere(deps.db))?.answer.events ?? [];
+  const manager = managerOf(await identitiesHere(deps.db), events, core.page.person);
+  if (!manager) return;
+  for (const { event } of events) await fetchFiles(deps, manager.token, event);
 }
 
 function wantsCosts(core: Core): boolean {

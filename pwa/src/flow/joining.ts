@@ -1,5 +1,6 @@
 /** Lets people in by their links, and says which of them this tab speaks as. */
 
+import { makeKey } from "../kit/signing";
 import { identitiesHere, keepIdentity } from "../store/identities";
 import { readMeta, writeMeta } from "../store/meta";
 import { askToJoin, codeHash, identityOf } from "../sync/join";
@@ -36,13 +37,14 @@ export async function join(core: Core, code: string): Promise<boolean> {
   const known = (await identitiesHere(await core.db)).find((one) => one.code_hash === hash);
   core.page.join_problem = null;
   if (known) return speakAs(core, known.person).then(() => true);
-  const reply = await askToJoin(core.fetch, code);
+  const key = await makeKey();
+  const reply = await askToJoin(core.fetch, code, key);
   if ("failed" in reply) {
     core.page.join_problem = reply.failed;
     await core.refresh();
     return !reply.again;
   }
-  await keepIdentity(await core.db, identityOf(reply.joined, hash, new Date(core.now()).toISOString()));
+  await keepIdentity(await core.db, identityOf(reply.joined, hash, new Date(core.now()).toISOString(), key));
   await askToPersist();
   await speakAs(core, reply.joined.person);
   return true;

@@ -13,7 +13,7 @@ const ITERATIONS = 600_000;
 const BYTES = 32;
 
 /** So many wrong tries cost nothing: wet fingers. */
-const FREE_TRIES = 3;
+const FREE_TRIES = 2;
 const FIRST_WAIT_MS = 5_000;
 const LONGEST_WAIT_MS = 300_000;
 
@@ -36,7 +36,7 @@ export async function isSamePin(pin: string, kept: PinRecord): Promise<boolean> 
 export function afterTry(kept: PinRecord, isRight: boolean, now_ms: number): PinRecord {
   if (isRight) return { ...kept, wrong: 0, wait_until_ms: 0 };
   const wrong = kept.wrong + 1;
-  const doublings = Math.min(wrong - FREE_TRIES, 10);
+  const doublings = Math.min(wrong - FREE_TRIES - 1, 10);
   const wait_ms = doublings < 0 ? 0 : Math.min(FIRST_WAIT_MS * 2 ** doublings, LONGEST_WAIT_MS);
   return { ...kept, wrong, wait_until_ms: now_ms + wait_ms };
 }

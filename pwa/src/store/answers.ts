@@ -1,6 +1,6 @@
 /** The server's last answers, for when there is none. */
 
-import type { Costs, Queue, Setup } from "../kit/api";
+import type { Costs, Queue, Setup, SetupFiles } from "../kit/api";
 import type { Heard } from "../report/held";
 import type { AnswerRecord, Db } from "./db";
 
@@ -8,6 +8,9 @@ import type { AnswerRecord, Db } from "./db";
 export const SETUP_KEY = "setup";
 export const queueKey = (event: string, car: string) => `queue ${JSON.stringify([event, car])}`;
 export const costsKey = (event: string, car: string) => `costs ${JSON.stringify([event, car])}`;
+
+const FILES = "files ";
+export const filesKey = (event: string) => FILES + JSON.stringify(event);
 
 /** Keep an answer. */
 export async function keepAnswer(db: Db, record: AnswerRecord): Promise<void> {
@@ -32,6 +35,12 @@ export function queueHere(db: Db, event: string, car: string): Promise<Heard<Que
 /** Return the last cost sheet heard of a car. */
 export function costsHere(db: Db, event: string, car: string): Promise<Heard<Costs> | null> {
   return heard<Costs>(db, costsKey(event, car));
+}
+
+/** Return the set-up files of each event that a manager of this phone fetched. */
+export async function filesHere(db: Db): Promise<[event: string, files: SetupFiles][]> {
+  const records = await db.getAll("answers", IDBKeyRange.bound(FILES, `${FILES}\uffff`));
+  return records.map(({ key, answer }) => [JSON.parse(key.slice(FILES.length)), answer as SetupFiles]);
 }
 
 async function heard<T>(db: Db, key: string): Promise<Heard<T> | null> {

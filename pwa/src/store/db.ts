@@ -2,6 +2,8 @@
 
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import type { Entry, Problem, Role } from "../kit/api";
+import type { PinRecord } from "../kit/pin";
+import type { DeviceKey } from "../kit/signing";
 import type { Sending } from "../report/held";
 
 /** An entry as it lies in the store. */
@@ -40,6 +42,9 @@ export interface IdentityRecord {
   joined_at: string;
   /** The server's last answer to the token was 401. */
   refused: boolean;
+  /** What this device signs with; absent for who joined with an older app, null where the page could not make one. */
+  key?: DeviceKey | null;
+  pin?: PinRecord | null;
 }
 
 /** A server's answer kept for when there is none. `arrivals`: the phone's count when it was asked for. */

@@ -1,6 +1,7 @@
 /** Entries on this phone: written once, kept for good; only where each one is changes. */
 
 import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
+import { canonical } from "../kit/canonical";
 import type { HeldEntry } from "../report/held";
 import { type Db, type EntryRecord, type Write, write } from "./db";
 import { nextArrival } from "./meta";
@@ -65,17 +66,23 @@ export interface Settled {
   accepted: string[];
   rejected: { id: string; problem: Problem }[];
   heard: Entry[];
-  /** The server's log is not the one that this phone knew: all that it holds must go out again. */
+  /**
+   * The server's log is not the one that this phone knew: all that it holds must go out again. What such a server
+   * refuses counts for nothing yet, since it may lack the set-ups and devices that a manager's phone brings.
+   */
   new_log: boolean;
 }
 
 /** Keep a server's answer in one transaction; returns whether any entry changed. */
 export function settle(db: Db, settled: Settled, held_at: string): Promise<boolean> {
-  const { accepted, rejected, heard, new_log } = settled;
+  const { accepted, heard, new_log } = settled;
+  const rejected = new_log ? [] : settled.rejected;
   const changed = new_log || accepted.length + rejected.length + heard.length > 0;
   return write(db, ["entries", "photos", "meta"], async (tx) => {
     if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
-    if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, settled, held_at);
+    const news = { ...settled, rejected };
+    if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, news, held_at);
+    if (new_log) await tx.objectStore("meta").put(null, "brought_to");
     await tx.objectStore("meta").put(settled.log_id, "log_id");
     await tx.objectStore("meta").put(settled.cursor, "cursor");
     await tx.objectStore("meta").put(held_at, "last_heard");
@@ -95,9 +102,16 @@ async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, he
     if (held) await entries.put({ ...held, sending: "attention", problem, arrival });
   }
   for (const entry of settled.heard) {
-    if (!(await entries.get(entry.id))) await entries.add(record(entry, false, held_at, arrival));
+    const held = await entries.get(entry.id);
+    if (!held) await entries.add(record(entry, false, held_at, arrival));
+    // What was refused before is in the log now: its key or set-up came, or a manager accepted it.
+    else if (held.sending !== "sent" && isSame(held.entry, entry)) {
+      await entries.put({ ...held, sending: "sent", problem: null, arrival });
+    }
   }
 }
+
+const isSame = (one: Entry, other: Entry) => canonical(one) === canonical(other);
 
 async function allWaiting(tx: Write<"entries" | "photos">): Promise<void> {
   for await (const cursor of tx.objectStore("entries").iterate()) {

@@ -15,6 +15,21 @@ export function keepIdentity(db: Db, identity: IdentityRecord): Promise<void> {
   });
 }
 
+/** Change what is kept of an identity, in one transaction; returns it as it is then, or null where it is not here. */
+export function changeIdentity(
+  db: Db,
+  device: string,
+  change: (held: IdentityRecord) => Partial<IdentityRecord>,
+): Promise<IdentityRecord | null> {
+  return write(db, ["identities"], async (tx) => {
+    const held = await tx.objectStore("identities").get(device);
+    if (!held) return null;
+    const changed = { ...held, ...change(held) };
+    await tx.objectStore("identities").put(changed);
+    return changed;
+  });
+}
+
 /** Keep whether the server refused a device's token; returns whether that is new. */
 export function markRefused(db: Db, device: string, refused: boolean): Promise<boolean> {
   return write(db, ["identities"], async (tx) => {

@@ -16,6 +16,8 @@ export interface Meta {
   last_event: string | null;
   last_car: string | null;
   lease: { holder: string; until_ms: number } | null;
+  /** The log whose server holds the set-ups and devices that this phone holds: a manager's phone brought them. */
+  brought_to: string | null;
 }
 
 const DEFAULTS: Meta = {
@@ -28,6 +30,7 @@ const DEFAULTS: Meta = {
   last_event: null,
   last_car: null,
   lease: null,
+  brought_to: null,
 };
 
 /** Return one fact. */

@@ -1,7 +1,8 @@
 /** Fetches what the server has worked out: set-up, a car's queue, its costs. */
 
+import type { Setup, SetupFiles } from "../kit/api";
+import { answerRecord, costsKey, filesKey, keepAnswer, queueKey, SETUP_KEY } from "../store/answers";
 import type { AnswerRecord, Db } from "../store/db";
-import { answerRecord, costsKey, keepAnswer, queueKey, SETUP_KEY } from "../store/answers";
 import { readMeta, writeMeta } from "../store/meta";
 import { call, type Fetch, isObject } from "./wire";
 
@@ -14,10 +15,42 @@ interface Deps {
 /** What became of asking: a new answer, the one held still stands, refused by role or token, or no server. */
 export type Asked = "new" | "same" | "refused" | "unreachable";
 
-/** Fetch the set-up of all events that a token may see. */
+/** Fetch the set-up of all events that a token may see; what a new server lacks stays on this phone. */
 export function fetchSetup(deps: Deps, token: string): Promise<Asked> {
-  const isSetup = (body: Record<string, unknown>) => Array.isArray(body.events);
-  return fetchAnswer(deps, token, "/setup", SETUP_KEY, isSetup);
+  const together = (held: unknown, body: unknown) => mergedSetup(held as Setup | null, body as Setup);
+  return fetchAnswer(deps, token, "/setup", SETUP_KEY, isSetup, together);
+}
+
+/** Say whether an answer is a set-up. */
+export function isSetup(body: unknown): body is Setup {
+  return isObject(body) && Array.isArray(body.events) && Array.isArray(body.devices);
+}
+
+/** Return a set-up with the events and devices that only the one held before has; who was shut out stays so. */
+export function mergedSetup(held: Setup | null, heard: Setup): Setup {
+  if (!held) return heard;
+  const events = held.events.filter((one) => !heard.events.some((other) => other.event === one.event));
+  const before = new Map((held.devices ?? []).map((one) => [one.device, one]));
+  const devices = heard.devices.map((one) => {
+    const shut_out_at = one.shut_out_at ?? before.get(one.device)?.shut_out_at ?? null;
+    before.delete(one.device);
+    return { ...one, shut_out_at };
+  });
+  return { ...heard, events: [...heard.events, ...events], devices: [...devices, ...before.values()] };
+}
+
+/**
+ * Fetch the files of an event's set-up, which a manager's phone brings to a server that lost them.
+ *
+ * A server names the trusted entries that it holds: one that is just being brought back holds few, and none is forgotten.
+ */
+export function fetchFiles(deps: Deps, token: string, event: string): Promise<Asked> {
+  const path = `/events/${encodeURIComponent(event)}/files`;
+  const together = (held: unknown, body: unknown) => {
+    const { trusted, ...rest } = body as SetupFiles;
+    return { ...rest, trusted: { ...(held as SetupFiles | null)?.trusted, ...trusted } };
+  };
+  return fetchAnswer(deps, token, path, filesKey(event), (body) => isObject(body.files), together);
 }
 
 /** Fetch a car's queue. */
@@ -41,6 +74,7 @@ async function fetchAnswer(
   path: string,
   key: string,
   isRight: (body: Record<string, unknown>) => boolean,
+  together: (held: unknown, body: unknown) => unknown = (_, body) => body,
 ): Promise<Asked> {
   const held = await answerRecord(deps.db, key);
   // Counted before asking: an entry that arrives meanwhile may not be in the answer.
@@ -49,7 +83,7 @@ async function fetchAnswer(
   const heard = { key, heard_at: new Date(deps.now()).toISOString(), arrivals };
   if (reply.kind === "same" && held) return keep(deps, { ...held, ...heard }, "same");
   if (reply.kind === "ok" && isObject(reply.body) && isRight(reply.body)) {
-    return keep(deps, { ...heard, answer: reply.body, etag: reply.etag }, "new");
+    return keep(deps, { ...heard, answer: together(held?.answer ?? null, reply.body), etag: reply.etag }, "new");
   }
   return reply.kind === "problem" ? "refused" : "unreachable";
 }

@@ -1,6 +1,7 @@
 /** Redeems a join code: the one thing that needs the server there. */
 
 import type { Joined, Role } from "../kit/api";
+import type { DeviceKey } from "../kit/signing";
 import type { IdentityRecord } from "../store/db";
 import { call, type Fetch, isObject } from "./wire";
 
@@ -9,9 +10,10 @@ const ROLES: readonly string[] = ["driver", "co-driver", "mechanic", "inspector"
 /** `again`: whether the same code may still work later. */
 export type JoinReply = { joined: Joined } | { failed: string; again: boolean };
 
-/** Ask the server to let this phone in. */
-export async function askToJoin(fetcher: Fetch, code: string): Promise<JoinReply> {
-  const reply = await call(fetcher, { method: "POST", path: "/join", token: null, json: { code } });
+/** Ask the server to let this phone in; the device's public key goes with it, where it has one. */
+export async function askToJoin(fetcher: Fetch, code: string, key: DeviceKey | null): Promise<JoinReply> {
+  const json = key ? { code, key: key.public } : { code };
+  const reply = await call(fetcher, { method: "POST", path: "/join", token: null, json });
   if (reply.kind === "problem") {
     return { failed: `${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim(), again: false };
   }
@@ -32,9 +34,14 @@ export async function codeHash(code: string): Promise<string> {
 }
 
 /** Return the identity to keep. */
-export function identityOf(joined: Joined, code_hash: string, joined_at: string): IdentityRecord {
+export function identityOf(
+  joined: Joined,
+  code_hash: string,
+  joined_at: string,
+  key: DeviceKey | null,
+): IdentityRecord {
   const { token, device, person, name, roles, events } = joined;
-  return { token, device, person, name, roles, events, code_hash, joined_at, refused: false };
+  return { token, device, person, name, roles, events, code_hash, joined_at, refused: false, key, pin: null };
 }
 
 function joinedOf(body: unknown): Joined | null {

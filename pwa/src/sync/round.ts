@@ -3,10 +3,13 @@
 import type { Entry, Problem, Synced } from "../kit/api";
 import { localIso } from "../kit/time";
 import type { Db, IdentityRecord } from "../store/db";
-import { settle, waitingEntries } from "../store/entries";
+import { setupHere } from "../store/answers";
+import { settle } from "../store/entries";
 import { identitiesHere, markRefused, speakingAs } from "../store/identities";
 import { readMeta } from "../store/meta";
+import { signedEntries } from "../store/signatures";
 import { type Batch, MOST_ENTRIES, nextBatch } from "./batch";
+import { managerOf } from "./manager";
 import { sendPhotos } from "./photos";
 import { call, type Fetch, isObject, isProblem, type Reply } from "./wire";
 
@@ -40,6 +43,7 @@ const RELEASE_AFTER_CALLS = 400;
 export async function syncRound(deps: Deps, person: string | null): Promise<Round> {
   const course: Course = { refused: new Set(), most: MOST_ENTRIES, pulled: false, taken: false, changed: false };
   for (let calls = 0; calls < RELEASE_AFTER_CALLS; calls++) {
+    if (!(await bringIfLost(deps, person, course))) return ended("unreachable", course, null);
     const batch = await batchNow(deps, person, course);
     if (!batch) break;
     const reply = await ask(deps, batch);
@@ -59,11 +63,23 @@ function ended(outcome: Round["outcome"], course: Course, retry_after_s: number 
 // Entries first; once none waits, one more call with none fetches what others wrote.
 async function batchNow(deps: Deps, person: string | null, course: Course): Promise<Batch | null> {
   const identities = await identitiesHere(deps.db);
-  const batch = nextBatch(await waitingEntries(deps.db), identities, course.refused, person, course.most);
+  const batch = nextBatch(await signedEntries(deps.db), identities, course.refused, person, course.most);
   if (batch) return batch;
   const usable = identities.filter((one) => !course.refused.has(one.device));
   const identity = speakingAs(usable, person) ?? usable.at(-1) ?? null;
   return course.pulled || !identity ? null : { identity, entries: [] };
+}
+
+// A log that this phone has brought nothing to yet may be that of a server which lost its set-ups and devices.
+async function bringIfLost(deps: Deps, person: string | null, course: Course): Promise<boolean> {
+  const { log_id } = await stand(deps);
+  if (log_id === "" || (await readMeta(deps.db, "brought_to")) === log_id) return true;
+  const identities = (await identitiesHere(deps.db)).filter((one) => !course.refused.has(one.device));
+  const manager = managerOf(identities, (await setupHere(deps.db))?.answer.events ?? [], person);
+  if (!manager) return true;
+  const { bring } = await import("./bring");
+  const brought = await bring(deps, manager, log_id);
+  return brought === "refused" ? refuse(deps, manager, course) : brought !== "unreachable";
 }
 
 async function ask(deps: Deps, batch: Batch): Promise<Reply> {
