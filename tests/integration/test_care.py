@@ -5,6 +5,7 @@ import sqlite3
 import threading
 
 import pytest
+from command import run
 
 from making import Pen, ids, raw
 from phone import EVENT, NOW
@@ -58,6 +59,84 @@ def test_what_is_kept_up_is_held_against_the_log(sample_store, tamper):
     assert "shuntbook rebuild" in sentence
     with sample_store.write() as db:
         rebuild(db, EVENT)
+    assert care.check(sample_store) == []
+
+
+@pytest.mark.parametrize(
+    ("tamper", "said"),
+    [
+        ("UPDATE entry SET raw = CAST('{cut' AS BLOB) WHERE cursor = 7", "can't be read"),
+        ("UPDATE entry SET seq = seq + 1 WHERE cursor = 7", "says other than what it is filed under"),
+        ("UPDATE entry SET raw = (SELECT raw FROM entry WHERE cursor = 8) WHERE cursor = 7", "says other than"),
+        ("UPDATE file SET bytes = CAST('x' AS BLOB)", "another SHA-256"),
+        ("DELETE FROM finding WHERE job = (SELECT min(job) FROM finding)", "the findings kept up"),
+    ],
+)
+def test_what_was_changed_behind_the_stores_back_is_named(sample_store, tamper, said):
+    assert sample_store.db.execute(tamper).rowcount > 0
+    assert any(said in sentence for sentence in care.check(sample_store))
+
+
+def test_a_database_that_is_damaged_or_none_is_a_problem_and_no_crash(sample_store, tmp_path):
+    sample_store.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    whole = (sample_store.folder / FILE).read_bytes()
+    for number, damaged in enumerate((whole[: len(whole) // 2], b"not a database" * 100, whole[:8192] + bytes(40_000))):
+        folder = tmp_path / f"damaged-{number}"
+        folder.mkdir()
+        (folder / FILE).write_bytes(damaged)
+        found = care.look_over(folder)
+        assert found.problems != []
+        assert all("database" in sentence for sentence in found.problems)
+
+
+def test_gaps_in_a_devices_numbers_are_noted_and_are_no_problem(sample_store, pen):
+    entries = [pen.entry("stage.nothing_seen", stage="SS1", how="from-seat", device="d-lost") for _ in range(9)]
+    brought = [entries[number - 1] for number in (2, 3, 6, 9)]
+    # Number 8 came in as something that can't be taken: it is here, so it is not missing.
+    odd = {**entries[7], "kind": "stage.shouted"}
+    receive(sample_store, batch_of([*brought, odd]))
+    found = care.look_over(sample_store.folder)
+    assert found.problems == []
+    device = next(one for one in found.devices if one.device == "d-lost")
+    assert (device.entries, device.last_seq, device.missing, device.twice) == (5, 9, [[1, 1], [4, 5], [7, 7]], [])
+    done = run("check", data=sample_store.folder)
+    assert done.returncode == 0
+    assert "device d-lost: numbers 1, 4 to 5, 7 have not come in" in done.stdout
+    assert "Nothing wrong was found" in done.stdout
+
+
+def test_a_number_that_came_twice_is_noted(sample_store):
+    # A phone that was copied goes on counting where the other one does.
+    pens = [Pen(EVENT, start=80_000), Pen(EVENT, start=81_000)]
+    receive(sample_store, batch_of([pen.filed(device="d-twin") for pen in pens for _ in range(2)]))
+    device = next(one for one in care.devices(sample_store) if one.device == "d-twin")
+    assert (device.entries, device.missing, device.twice) == (4, [], [1, 2])
+
+
+def test_a_wild_number_is_one_gap_and_takes_no_memory(sample_store, pen):
+    entry = {**pen.filed(device="d-wild"), "seq": 2**53 - 1}
+    receive(sample_store, batch_of([entry]))
+    device = next(one for one in care.devices(sample_store) if one.device == "d-wild")
+    assert device.missing == [[1, 2**53 - 2]]
+
+
+def test_what_waits_what_is_on_its_way_and_what_is_left_over_is_noted(sample_store, pen):
+    assert care.notes(sample_store) == []
+    linked = pen.entry("photo.linked", pen.filed()["id"], photo="0b" * 32)
+    receive(sample_store, batch_of([pen.filed(photos=["0a" * 32]), linked, {"not": "an entry"}]))
+    held = photos.all_held(sample_store.db)[0]
+    folder = photos.path_of(sample_store, held).parent
+    (folder / f".{held}.1a2b3c4d").write_bytes(b"half a photo")
+    stray = photos.path_of(sample_store, "0c" * 32)
+    stray.parent.mkdir(exist_ok=True)
+    stray.write_bytes(b"no row names this")
+    notes = care.notes(sample_store)
+    assert notes[0].startswith("1 set aside")
+    assert notes[1].startswith("2 photos that entries name are not here")
+    assert {note.partition(":")[0] for note in notes[2:]} == {
+        f"photos/{held[:2]}/.{held}.1a2b3c4d",
+        f"photos/0c/{'0c' * 32}",
+    }
     assert care.check(sample_store) == []
 
 

@@ -47,8 +47,11 @@ def check(store: Store) -> list[str]:
     car what is kept up against a rebuild from the log.
     """
     with store.read() as db:
-        broken = _database(db)
-        return broken or [*_entries(db), *_files(db), *_photos(store, db), *_kept_up(db)]
+        if broken := _database(db):
+            return broken
+        files = _files(db)
+        # Without its files there is no set-up to rebuild by.
+        return [*_entries(db), *files, *_photos(store, db), *([] if files else _kept_up(db))]
 
 
 def look_over(folder: Path) -> Found:
