@@ -19,7 +19,11 @@ from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.store.schema import migrations
 
 FILE = "shuntbook.sqlite"
-BUSY_S = 20.0
+BUSY_S = 5.0
+"""How long a call waits for its turn among this process's writers, and then for other processes'.
+
+Both together stay well below the 20 s after which a phone gives a call up: it must hear that nothing was stored.
+"""
 
 
 class Store:
@@ -40,7 +44,10 @@ class Store:
     def db(self) -> Database:
         """Return this thread's connection."""
         if not hasattr(self._local, "db"):
-            self._local.db = self._connect()
+            try:
+                self._local.db = self._connect()
+            except sqlite3.OperationalError as error:
+                raise _unavailable(error, self.folder) from error
         db: Database = self._local.db
         return db
 
@@ -64,16 +71,28 @@ class Store:
         Errors: StoreUnavailable where the disk is full, read-only or the file stays locked.
         """
         db = self.db
-        with self._writer:
+        with self._turn():
             try:
                 db.conn.execute("BEGIN IMMEDIATE")
                 yield db
                 db.conn.execute("COMMIT")
             except (sqlite3.OperationalError, OSError) as error:
+                # A connection opened while the file was read-only stays so; the next call opens another.
+                del self._local.db
                 raise _unavailable(error, self.folder) from error
             finally:
                 if db.conn.in_transaction:
                     db.conn.execute("ROLLBACK")
+
+    @contextmanager
+    def _turn(self) -> Iterator[None]:
+        """Wait for this process's other writers, not for ever: behind a lock that stays, every thread would wait."""
+        if not self._writer.acquire(timeout=BUSY_S):
+            raise _unavailable("others have been writing for too long", self.folder)
+        try:
+            yield
+        finally:
+            self._writer.release()
 
     @property
     def log_id(self) -> str:
@@ -109,5 +128,5 @@ def _write_ahead(connection: sqlite3.Connection) -> None:
             time.sleep(0.01)
 
 
-def _unavailable(error: Exception, folder: Path) -> StoreUnavailable:
+def _unavailable(error: Exception | str, folder: Path) -> StoreUnavailable:
     return StoreUnavailable(f"{folder}: {error}. Nothing was stored; free the disk or the lock and try again.")
