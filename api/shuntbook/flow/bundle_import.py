@@ -62,6 +62,13 @@ class _Content:
     pictures: dict[str, tuple[Picture, int]]
 
 
+class _Device(msgspec.Struct):
+    device: str
+    person: str
+    key: dict[str, str] | None
+    shut_out_at: str | None = None
+
+
 def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Imported:
     """Take a bundle in; the same one again changes nothing.
 
@@ -142,14 +149,14 @@ def _setups(bundle: Bundle) -> list[tuple[Setup, Mapping[str, bytes]]]:
 
 def _devices(bundle: Bundle, faults: list[str]) -> list[DeviceKey]:
     try:
-        devices = msgspec.json.decode(bundle.read(DEVICES) or b"[]", type=list[DeviceKey])
+        devices = msgspec.json.decode(bundle.read(DEVICES) or b"[]", type=list[_Device])
         for device in devices:
             if device.key is not None:
                 public_key(device.key)
     except (msgspec.DecodeError, ValueError) as error:
         faults.append(f"{DEVICES}: {error}")
         return []
-    return devices
+    return [DeviceKey(one.device, one.person, one.key, one.shut_out_at) for one in devices]
 
 
 def _trusted(bundle: Bundle, faults: list[str]) -> dict[str, str]:

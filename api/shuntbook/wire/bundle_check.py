@@ -52,7 +52,7 @@ SMALL = 64 << 10
 """What is no larger is no bomb, whatever it was packed to."""
 LISTED = (MANIFEST, MANIFEST_HASH, ENTRIES, SET_ASIDE, DEVICES, TRUSTED)
 PHOTO = re.compile(re.escape(PHOTOS) + "([0-9a-f]{64})")
-SETUP_FILE = re.compile(re.escape(SETUP) + r"([A-Za-z0-9_.~%-]+)/((?:rates/)?[A-Za-z0-9_-]+\.(?:toml|csv))")
+SETUP_FILE = re.compile(re.escape(SETUP) + r"(?!\.+/)([A-Za-z0-9_.~%-]+)/((?:rates/)?[A-Za-z0-9_-]+\.(?:toml|csv))")
 DAMAGE = (zipfile.BadZipFile, zlib.error, EOFError, KeyError, RuntimeError, NotImplementedError, OSError, ValueError)
 """What zipfile and zlib raise on a file that was cut, changed, locked with a password or packed in another way."""
 ADVICE = "Nothing of it was taken. Copy or make the file again"
