@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo test setup check bench schemas types screenshots clean browser
+.PHONY: demo test setup check bench schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -55,6 +55,14 @@ schemas: setup
 
 types: schemas
 	$(NPM) run types
+
+# What every program that reckons the queue is held to; a test fails when it is stale.
+vectors: setup
+	$(BIN)/python tools/vectors.py
+
+# The server's and the phone's queue on 2,000 random folders; `make test` compares 150.
+differential: setup
+	$(BIN)/python tests/two_hearts.py 2000
 
 screenshots: setup browser
 	$(BIN)/python tools/screenshots.py

@@ -1,6 +1,7 @@
 /** What a phone may say of the release. "Nothing open" is the one that must never be said too early. */
 
 import { expect, test } from "vitest";
+import type { Queue } from "../src/kit/api";
 import { type ReleaseInput, releaseShown } from "../src/report/release";
 import { AT_MS, CAR, entry, held, queue, setup } from "./making";
 
@@ -93,4 +94,25 @@ test("a clock that jumps back after the car came in hides nothing: the order is 
 
 test("a release word that this app does not know is not taken for nothing open", () => {
   expect(shown({ queue: queue({ release: "free" as never }) }).shown).toBe("not-known");
+});
+
+const ofPhone = (change: Partial<Queue> = {}) => queue(change).answer;
+const OWN = "Worked out on this phone from what it holds: the server may know of more.";
+
+test("what this phone worked out is never nothing open, whatever the server said last", () => {
+  expect(shown({ own: ofPhone() })).toEqual({ shown: "not-known", why: [OWN] });
+  expect(shown({ own: ofPhone(), queue: null }).shown).toBe("not-known");
+});
+
+test("a hold that this phone worked out is shown with its reasons and when the server was heard, if it was", () => {
+  const reasons = [{ job: "cabin/main-hoop", needs: "official" as const, entries: ["x"] }];
+  const own = ofPhone({ release: "hold", hold_reasons: reasons });
+  const entries = [held(hit, { mine: true, sending: "waiting", arrival: 2 })];
+  expect(shown({ own, entries })).toEqual({
+    shown: "hold",
+    reasons,
+    heard_at: HEARD,
+    why: [OWN, "1 entry of this phone is not sent yet."],
+  });
+  expect(shown({ own, queue: null })).toMatchObject({ shown: "hold", heard_at: null });
 });

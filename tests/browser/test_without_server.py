@@ -1,0 +1,55 @@
+"""At a remote service there are two phones and no laptop: the queue is worked out on the phone, and is the server's."""
+
+import re
+from collections.abc import Callable
+
+from phones import PocketPhone, wait_until
+from playwright.sync_api import Page, expect
+from server import Server
+
+WORKED_OUT = "Worked out on this phone from what it holds"
+
+
+def log_a_hit(page: Page, zone: str, component: str) -> None:
+    page.get_by_role("button", name=zone).first.click()
+    page.get_by_label(component, exact=True).check()
+    page.get_by_role("button", name="Save", exact=True).click()
+    page.get_by_text("Kept on this phone").wait_for()
+
+
+def check_of(page: Page) -> str:
+    """Return the hash of the queue that is shown."""
+    return page.locator("[data-hash]").get_attribute("data-hash") or ""
+
+
+def test_two_hits_logged_without_a_server_are_a_queue_with_estimates_hold_and_totals(
+    empty_server: Server, phone: Callable[[str], PocketPhone]
+) -> None:
+    bodo = phone("bodo")
+    page = bodo.join(empty_server, "p-bodo")
+    bodo.show("queue")
+    page.get_by_text("Server heard").first.wait_for()
+    empty_server.stop()
+    bodo.show("log")
+    log_a_hit(page, "Front left", "Wheel rim")
+    page.get_by_role("button", name="Log another hit").click()
+    log_a_hit(page, "Front right", "Wheel rim")
+
+    bodo.show("queue")
+    page.get_by_text(WORKED_OUT, exact=True).wait_for()
+    card = page.locator(".job-card", has_text=re.compile("Front left corner ?Wheel rim"))
+    expect(card).to_contain_text(re.compile(r"Swap · bent · [0-9.]+ min, "))
+    expect(page.locator(".hold-bar")).to_contain_text("HOLD")
+    expect(page.locator(".hold-bar")).to_contain_text("Front right corner: Brake hose")
+    expect(page.get_by_text(re.compile(r"^[0-9.]+ mechanic-minutes in all that is open"))).to_be_visible()
+    page.get_by_text("Pack for a remote service").click()
+    expect(page.locator(".packing")).to_contain_text("Tools for")
+    own = check_of(page)
+    assert re.fullmatch(r"[0-9a-f]{64}", own)
+
+    empty_server.start()
+    wait_until(page, lambda: len(empty_server.entries(kind="report.filed")) == 2)
+    page.get_by_text(WORKED_OUT, exact=True).wait_for(state="detached")
+    of_server = empty_server.queue("41")
+    assert own == of_server["hash"] == check_of(page)
+    assert of_server["release"] == "hold"

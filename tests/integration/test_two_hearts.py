@@ -1,0 +1,20 @@
+"""The queue that a phone works out is the server's, byte for byte: `make differential` compares many more folders."""
+
+import pytest
+
+import two_hearts
+
+
+@pytest.fixture(scope="module")
+def outcome() -> two_hearts.Outcome:
+    """One run over seeds that `make differential` does not begin with."""
+    return two_hearts.compare(range(10_000, 10_150))
+
+
+def test_phone_and_server_reckon_the_same_queue(outcome: two_hearts.Outcome) -> None:
+    assert outcome.differences == []
+
+
+def test_the_folders_are_worth_the_comparison(outcome: two_hearts.Outcome) -> None:
+    assert (outcome.folders, outcome.queues) == (150, 450)
+    assert outcome.entries > 5_000
