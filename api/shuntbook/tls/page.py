@@ -69,5 +69,6 @@ def files(ca: Pair, where: Addresses) -> Mapping[str, Served]:
 def _others(where: Addresses) -> str:
     if not where.others:
         return ""
-    listed = ", ".join(escape(address) for address in where.others)
-    return f"<p>If that name does not open on this phone, one of these may: {listed}. Choose one and keep to it.</p>"
+    listed = "".join(f'<li><a href="{escape(address)}">{escape(address)}</a></li>' for address in where.others)
+    said = "If that name does not open on this phone, one of these may. Choose one and keep to it."
+    return f"<p>{said}</p><ul>{listed}</ul>"
