@@ -175,6 +175,6 @@ class Live(MethodView):
     @answers_problem(routes, 401)
     def get(self) -> Response:
         """Say that something changed, never what: a phone then syncs."""
-        joined()
-        stream = stream_with_context(the_news().stream(the_store()))
+        device, _ = joined()
+        stream = stream_with_context(the_news().stream(the_store(), device.device))
         return Response(stream, content_type="text/event-stream", headers={"Cache-Control": "no-store"})
