@@ -374,7 +374,7 @@ export const queue: Queue = {
 
 export const identity = (person: string): Identity => {
   const one = setup.people.find((p) => p.person === person) ?? { person, name: person, roles: ["co-driver"] as Role[] };
-  return { person: one.person, name: one.name, roles: one.roles, device: "d-7f3a" };
+  return { person: one.person, name: one.name, roles: one.roles, device: `d-${one.person}`, signs: true, has_pin: true };
 };
 
 export const state: AppState = {

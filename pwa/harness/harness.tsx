@@ -102,6 +102,9 @@ function Root() {
     startJob: async (job) => void add("job.started", job, {}),
     stopJob: async (job) => void add("job.stopped", job, {}),
     finishJob: async (job, finish) => void add("job.finished", job, finish),
+    finishJobs: async (done) => {
+      for (const { job, finish } of done) add("job.finished", job, finish);
+    },
     deferJob: async (job, to, reason) => void add("job.deferred", job, { to, reason }),
     inspect: async (jobs, look) => {
       for (const job of jobs)
@@ -110,6 +113,9 @@ function Root() {
     releaseCar: async (service, reason) => void add("car.released", null, { service, reason }),
     adjustCost: async (line, amount, reason) => void add("cost.adjusted", line, { line, amount, reason }),
     voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
+    setPin: async () => {},
+    asideHere: async () => [],
+    reviewAside: async () => {},
   };
   return <App state={state} actions={actions} />;
 }

@@ -5,13 +5,15 @@ import type { Entry } from "../src/kit/api";
 import type { Core } from "../src/flow/core";
 import { inEntries } from "../src/flow/entry";
 import { jobActions } from "../src/flow/jobs";
+import { setPin } from "../src/flow/pins";
 import { reportActions } from "../src/flow/reports";
 import { joinCodeOf, routeOf } from "../src/flow/route";
-import { emptyState, type Page, readSnapshot, type Snapshot } from "../src/flow/state";
+import type { Page } from "../src/flow/state";
 import { EMPTY_BODY } from "../src/report/body";
 import { keepAnswer, queueKey, SETUP_KEY } from "../src/store/answers";
 import type { Db } from "../src/store/db";
 import { settle, waitingEntries } from "../src/store/entries";
+import { freshCore } from "./fresh_core";
 import { AT, AT_MS, CAR, draft, entry, EVENT, job, joined, phone, queue, setup } from "./making";
 
 const WHEEL = "front-left/wheel";
@@ -21,31 +23,8 @@ let page: Page;
 
 beforeEach(async () => {
   db = await phone();
-  page = {
-    person: "p-jo",
-    event: null,
-    car: null,
-    hash: "",
-    persisted: null,
-    offline_ready: false,
-    update_ready: false,
-    message: null,
-    join_problem: null,
-    own_queue: null,
-  };
-  let now: Snapshot = { state: emptyState(AT_MS), speaking: null, held: [], own_wanted: null };
-  core = {
-    db: Promise.resolve(db),
-    page,
-    fetch: () => Promise.reject(new TypeError("no network")),
-    now: () => AT_MS,
-    snapshot: () => now,
-    refresh: async () => {
-      now = await readSnapshot(db, page, AT_MS);
-    },
-    written() {},
-    askAnswers: async () => {},
-  };
+  core = freshCore(db, "p-jo", () => AT_MS);
+  page = core.page;
   const people = [...setup().people, { person: "p-eye", name: "Eye", roles: ["inspector" as const], skills: [] }];
   await keep(SETUP_KEY, { log_id: "l", events: [setup({ people })] });
   await joined(db, "p-jo", "d-1", { roles: ["mechanic"] });
@@ -120,7 +99,8 @@ test("finishing covers what is shown, ends what runs, and names the service that
 test("a look at several jobs writes one entry each, and is undone as one", async () => {
   await keepQueue();
   const look = { verdict: "passed" as const, checks: [], until: null, shown_to: null, official_said: null, note: "ok" };
-  await jobActions(core).inspect([WHEEL, "rear/bumper"], look);
+  await setPin(core, "4711", "");
+  await jobActions(core).inspect([WHEEL, "rear/bumper"], look, "4711");
   const looks = await written();
   expect(looks.map((one) => [one.subject, one.data])).toEqual([
     [WHEEL, { covers: ["f1"], checks: [], note: "ok" }],

@@ -1,7 +1,8 @@
 /** Exact numbers, text in code-point order and canonical JSON. */
 
 import { describe, expect, test } from "vitest";
-import { canonical, sha256 } from "../src/kit/canonical";
+import { canonical } from "../src/kit/canonical";
+import { sha256 } from "../src/kit/sha256";
 import { byCodePoint, sortedSet } from "../src/kit/code_points";
 import { Currency, quantity, total, twoDecimals } from "../src/kit/currency";
 import { Fraction, max, sum } from "../src/kit/fraction";

@@ -10,7 +10,15 @@ import { fail, save, togetherWith } from "./save";
 
 type JobActions = Pick<
   Actions,
-  "startJob" | "stopJob" | "finishJob" | "deferJob" | "inspect" | "releaseCar" | "adjustCost" | "voidEntry"
+  | "startJob"
+  | "stopJob"
+  | "finishJob"
+  | "finishJobs"
+  | "deferJob"
+  | "inspect"
+  | "releaseCar"
+  | "adjustCost"
+  | "voidEntry"
 >;
 
 /** Make the actions. */
@@ -28,11 +36,18 @@ export function jobActions(core: Core): JobActions {
       const said = finish.temporary ? "Saved: a temporary repair." : "Saved: finished.";
       await save(core, (by, now) => [newEntry("job.finished", job, data, by, now)], said);
     },
+    async finishJobs(done) {
+      const all = done.map(({ job, finish }) => ({ job, data: finishedData(core, job, finish) }));
+      const build = (by: Speaker, now: number) =>
+        all.map(({ job, data }) => newEntry("job.finished", job, data, by, now));
+      await save(core, build, `Saved: ${done.length} jobs finished.`);
+    },
     async deferJob(job, to, reason) {
       const data = { covers: findingsShown(job, knownOf(core)), to, reason };
       await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], "Saved: left for later.");
     },
-    async inspect(jobs, look) {
+    async inspect(jobs, look, pin) {
+      await (await import("./pins")).demandOwnPin(core, pin);
       const known = knownOf(core);
       const kind = look.verdict === "passed" ? "inspection.passed" : "inspection.failed";
       const data = (job: string) => ({ covers: lookedAt(job, known), ...lookData(look) });

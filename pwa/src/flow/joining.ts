@@ -1,10 +1,11 @@
 /** Lets people in by their links, and says which of them this tab speaks as. */
 
 import { makeKey } from "../kit/signing";
+import type { IdentityRecord } from "../store/db";
 import { identitiesHere, keepIdentity } from "../store/identities";
 import { readMeta, writeMeta } from "../store/meta";
 import { askToJoin, codeHash, identityOf } from "../sync/join";
-import type { Core } from "./core";
+import { type Core, say } from "./core";
 import { askToPersist } from "./page";
 import { joinCodeOf } from "./route";
 import { setTabChoice, tabChoice } from "./tab";
@@ -32,11 +33,11 @@ export async function speakAs(core: Core, person: string): Promise<void> {
  * Redeem a code; one that was redeemed on this phone just switches to its person. Settles when the person is kept;
  * why it failed stands in `join_problem`. Returns whether the code is spent.
  */
-export async function join(core: Core, code: string): Promise<boolean> {
+export async function join(core: Core, code: string, pin = ""): Promise<boolean> {
   const hash = await codeHash(code);
   const known = (await identitiesHere(await core.db)).find((one) => one.code_hash === hash);
   core.page.join_problem = null;
-  if (known) return speakAs(core, known.person).then(() => true);
+  if (known) return comeBack(core, known).then(() => true);
   const key = await makeKey();
   const reply = await askToJoin(core.fetch, code, key);
   if ("failed" in reply) {
@@ -47,7 +48,15 @@ export async function join(core: Core, code: string): Promise<boolean> {
   await keepIdentity(await core.db, identityOf(reply.joined, hash, new Date(core.now()).toISOString(), key));
   await askToPersist();
   await speakAs(core, reply.joined.person);
+  if (pin) await (await import("./pins")).setPin(core, pin, "");
   return true;
+}
+
+/** A link that was followed here before lets its person speak again; one with a PIN is asked for it where people change. */
+async function comeBack(core: Core, { person, name, pin }: IdentityRecord): Promise<void> {
+  if (!pin || person === core.page.person) return speakAs(core, person);
+  say(core, `${name} has a PIN on this phone: change to ${name} in the top line.`);
+  await core.refresh();
 }
 
 /** Follow a join link, if the address is one. A spent code leaves the address bar, so that nobody reads it there. */

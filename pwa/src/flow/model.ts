@@ -1,6 +1,6 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
+import type { Aside, Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
 import type { Gap } from "../report/gaps";
 import type { Heard, HeldEntry, Sending } from "../report/held";
 import type { ReleaseShown } from "../report/release";
@@ -13,11 +13,18 @@ export interface Identity {
   name: string;
   roles: Role[];
   device: string;
+  /** Whether the device has a key to sign with: none on a page over plain http, or after joining with an older app. */
+  signs: boolean;
+  /** Whether the person chose a PIN on this phone. */
+  has_pin: boolean;
 }
 
-/** `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`. */
+/** An entry that the server set aside, and who joined on the device that brought it, where this phone knows. */
+export type AsideItem = Aside & { brought_by_person: string | null };
+
+/** `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`. */
 export interface Route {
-  screen: "log" | "reports" | "queue" | "job" | "service" | "costs" | "me";
+  screen: "log" | "reports" | "queue" | "job" | "service" | "costs" | "me" | "aside";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -98,8 +105,12 @@ export interface Actions {
   go(route: string): void;
   chooseEvent(event: string): void;
   chooseCar(car: string): void;
-  join(code: string): Promise<void>;
-  switchPerson(person: string): Promise<void>;
+  /** `pin`: chosen for the person who joins, or "" for none yet. */
+  join(code: string, pin: string): Promise<void>;
+  /** `pin`: asked where that person chose one. Errors: Told. */
+  switchPerson(person: string, pin: string): Promise<void>;
+  /** Choose a PIN for who speaks; `old` where there is one. Errors: Told. */
+  setPin(pin: string, old: string): Promise<void>;
   syncNow(): Promise<void>;
   applyUpdate(): void;
   askToKeep(): Promise<void>;
@@ -126,11 +137,18 @@ export interface Actions {
   startJob(job: string): Promise<void>;
   stopJob(job: string): Promise<void>;
   finishJob(job: string, finish: Finish): Promise<void>;
+  /** Several jobs done, put down in one go: an entry for each; undone together. */
+  finishJobs(done: { job: string; finish: Finish }[]): Promise<void>;
   deferJob(job: string, to: "next-service" | "road", reason: string): Promise<void>;
-  /** One look for one or several jobs: an entry for each, covering all that was shown. */
-  inspect(jobs: string[], look: Look): Promise<void>;
+  /** One look for one or several jobs: an entry for each, covering all that was shown. `pin`: the own one. Errors: Told. */
+  inspect(jobs: string[], look: Look, pin: string): Promise<void>;
   releaseCar(service: string, reason: string): Promise<void>;
   adjustCost(job: string, amount: string, reason: string): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
+
+  /** What the server set aside, newest first. Only a manager, and only with the server there. Errors: Told. */
+  asideHere(): Promise<AsideItem[]>;
+  /** Take it into the log after all, or leave it out. Errors: Told. */
+  reviewAside(sha256: string, verdict: "accepted" | "discarded", reason: string): Promise<void>;
 }

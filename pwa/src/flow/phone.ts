@@ -16,6 +16,9 @@ type PhoneActions = Pick<
   | "chooseCar"
   | "join"
   | "switchPerson"
+  | "setPin"
+  | "asideHere"
+  | "reviewAside"
   | "syncNow"
   | "applyUpdate"
   | "askToKeep"
@@ -31,15 +34,19 @@ export function phoneActions(core: RunningCore): PhoneActions {
     },
     chooseEvent: (event) => void choose(core, "event", event),
     chooseCar: (car) => void choose(core, "car", car),
-    async join(code) {
-      await join(core, code);
+    async join(code, pin) {
+      await join(core, code, pin);
       core.page.persisted = await isPersisted();
       whoChanged(core);
     },
-    async switchPerson(person) {
+    async switchPerson(person, pin) {
+      await checkPinOf(core, person, pin);
       await speakAs(core, person);
       whoChanged(core);
     },
+    setPin: async (pin, old) => (await import("./pins")).setPin(core, pin, old),
+    asideHere: async () => (await import("./aside")).asideHere(core),
+    reviewAside: async (...said) => (await import("./aside")).reviewAside(core, ...said),
     syncNow: () => core.running.outbox.kick(),
     applyUpdate: takeUpdate,
     askToKeep: () => askToKeep(core),
@@ -57,6 +64,11 @@ async function choose(core: RunningCore, what: "event" | "car", value: string): 
   await writeMeta(await core.db, what === "event" ? "last_event" : "last_car", value);
   await core.refresh();
   await core.askAnswers();
+}
+
+async function checkPinOf(core: RunningCore, person: string, pin: string): Promise<void> {
+  const identity = core.snapshot().state.identities.find((one) => one.person === person);
+  if (identity?.has_pin) await (await import("./pins")).checkPin(core, identity.device, pin);
 }
 
 function whoChanged(core: RunningCore): void {

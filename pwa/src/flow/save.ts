@@ -1,6 +1,7 @@
 /** Puts down what a person did: on the disk first, then on the screen, then on its way. */
 
 import type { Entry } from "../kit/api";
+import { Told } from "../kit/told";
 import { isVoidable } from "../report/voided";
 import { addEntries, type NewEntry } from "../store/entries";
 import { type Core, say } from "./core";
@@ -17,7 +18,7 @@ export function togetherWith(id: string): string[] {
 /**
  * Save the entries that `build` makes for the person, event and car of this tab; settles when they are on the disk.
  *
- * Errors: Error with a sentence for the person, which is shown as well, where nobody has joined, no car is chosen or
+ * Errors: Told with a sentence for the person, which is shown as well, where nobody has joined, no car is chosen or
  * the phone is full.
  */
 export async function save(core: Core, build: (speaker: Speaker, now_ms: number) => NewEntry[], done: string) {
@@ -50,11 +51,11 @@ export function isFull(error: unknown): boolean {
   return error instanceof DOMException && error.name === "QuotaExceededError";
 }
 
-/** Show a sentence and give up with it. */
+/** Show a sentence and give up with it. Errors: Told. */
 export async function fail(core: Core, text: string): Promise<never> {
   say(core, text);
   await core.refresh();
-  throw new Error(text);
+  throw new Told(text);
 }
 
 async function speakerOf(core: Core): Promise<Speaker> {

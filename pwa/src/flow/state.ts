@@ -89,8 +89,8 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
   const state: AppState = {
     ...emptyState(now),
     ready: true,
-    identity: speaking && publicOf(speaking, roles),
-    identities: onePerPerson(identities),
+    identity: speaking && publicOf(speaking, setup),
+    identities: onePerPerson(identities, setup),
     route: routeOf(page.hash, roles),
     setup,
     events,
@@ -145,15 +145,18 @@ async function answersOf(
   };
 }
 
-function publicOf(record: IdentityRecord, roles: Role[]): Identity {
-  const { person, name, device } = record;
-  return { person, name, roles, device };
+// A server without set-ups knows at joining neither name nor role: what the set-up here says comes first.
+function publicOf(record: IdentityRecord, setup: EventSetup | null): Identity {
+  const { person, device, key, pin } = record;
+  const known = setup?.people.find((one) => one.person === person);
+  const name = known?.name ?? record.name;
+  return { person, name, roles: rolesNow(setup, record), device, signs: Boolean(key), has_pin: Boolean(pin) };
 }
 
-function onePerPerson(records: IdentityRecord[]): Identity[] {
+function onePerPerson(records: IdentityRecord[], setup: EventSetup | null): Identity[] {
   const persons = [...new Set(records.map((one) => one.person))];
   return persons.flatMap((person) => {
     const record = speakingAs(records, person);
-    return record ? [publicOf(record, record.roles)] : [];
+    return record ? [publicOf(record, setup)] : [];
   });
 }

@@ -1,7 +1,4 @@
-/** One text per JSON value, the canonical form of RFC 8785, and its SHA-256 (FIPS 180-4). */
-
-import { sha256 as digest } from "@noble/hashes/sha2.js";
-import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
+/** One text per JSON value: the canonical form of RFC 8785. */
 
 /**
  * Return a JSON value in RFC 8785 form. Fields that are undefined are left out, as in JSON.
@@ -16,9 +13,4 @@ export function canonical(value: unknown): string {
   const fields = Object.entries(value).filter(([, one]) => one !== undefined);
   const sorted = fields.sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
   return `{${sorted.map(([name, one]) => `${JSON.stringify(name)}:${canonical(one)}`).join(",")}}`;
-}
-
-/** Return the SHA-256 of a text's UTF-8 bytes as 64 lower-case hex digits; needs no secure context, unlike WebCrypto. */
-export function sha256(text: string): string {
-  return bytesToHex(digest(utf8ToBytes(text)));
 }

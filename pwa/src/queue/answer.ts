@@ -2,7 +2,8 @@
 
 import { standing } from "../fold/voids";
 import type { Queue } from "../kit/api";
-import { canonical, sha256 } from "../kit/canonical";
+import { canonical } from "../kit/canonical";
+import { sha256 } from "../kit/sha256";
 import { quantity, twoDecimals } from "../kit/currency";
 import { Fraction, max } from "../kit/fraction";
 import { grouped } from "../kit/grouped";

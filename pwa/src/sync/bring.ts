@@ -5,7 +5,7 @@ import { filesHere, setupHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
 import { isSetup } from "./answers";
-import { call, type Fetch, type Reply } from "./wire";
+import { call, type Fetch, isObject, type Reply } from "./wire";
 
 interface Deps {
   db: Db;
@@ -34,7 +34,8 @@ export async function bring(deps: Deps, manager: IdentityRecord, log_id: string)
   if (reply.kind !== "ok" || !isSetup(reply.body)) return failed(reply);
   for (const [path, json] of await missing(deps.db, reply.body)) {
     const put = await ask("PUT", path, json);
-    if (put.kind !== "ok" && failed(put) !== "later") return failed(put);
+    const isTaken = put.kind === "ok" && isObject(put.body);
+    if (!isTaken && failed(put) !== "later") return failed(put);
   }
   if ((await readMeta(deps.db, "log_id")) === log_id) await writeMeta(deps.db, "brought_to", log_id);
   return "settled";

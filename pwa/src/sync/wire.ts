@@ -54,6 +54,8 @@ function headersOf(ask: Call): Record<string, string> {
 
 async function read(response: Response): Promise<Reply> {
   if (response.status === 304) return { kind: "same" };
+  // Anybody's proxy may say 204: who needs an acknowledgement looks for a body that names what was done.
+  if (response.status === 204) return { kind: "ok", status: 204, body: null, etag: null };
   const type = response.headers.get("Content-Type") ?? "";
   const retry_after_s = secondsOf(response.headers.get("Retry-After"));
   if (response.status >= 500 || response.status === 429 || !/[/+]json\b/.test(type)) {

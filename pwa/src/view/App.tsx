@@ -15,6 +15,7 @@ import { Join } from "./shell/Join";
 import { Message } from "./shell/Message";
 import { Nav, screensOf } from "./shell/Nav";
 import { PickCar } from "./shell/PickCar";
+import { Unsigned } from "./shell/Unsigned";
 import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
 
@@ -29,6 +30,7 @@ const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
 const Job = lazy(async () => (await import("./job/JobScreen")).JobScreen);
 const Service = lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen);
 const Costs = lazy(async () => (await import("./costs/CostsScreen")).CostsScreen);
+const Aside = lazy(async () => (await import("./aside/AsideScreen")).AsideScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -45,6 +47,9 @@ export function App({ state, actions }: ScreenProps) {
   return <Frame state={state} actions={actions} roles={state.identity.roles} />;
 }
 
+/** Screens that are reached from another one. */
+const PARENT: Record<string, string> = { job: "queue", aside: "me" };
+
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
   const { screen } = state.route;
   useArrival(state.route);
@@ -53,12 +58,13 @@ function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
       <div>
         <Head state={state} actions={actions} />
         <Insecure />
+        <Unsigned state={state} />
         <Message message={state.message} actions={actions} />
       </div>
       <main class={screen === "costs" ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
         <Screen state={state} actions={actions} />
       </main>
-      <Nav screens={screensOf(roles)} here={screen === "job" ? "queue" : screen} />
+      <Nav screens={screensOf(roles)} here={PARENT[screen] ?? screen} />
     </div>
   );
 }
@@ -66,6 +72,7 @@ function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
 function Screen({ state, actions }: ScreenProps) {
   const { setup, car } = state;
   const { screen } = state.route;
+  if (screen === "aside") return <Aside state={state} actions={actions} />;
   if (screen === "me") return <Me state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) {
@@ -80,7 +87,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "reports") return <Reports {...props} />;
   if (!state.advice && (screen === "queue" || screen === "job")) return <Road setup={setup} />;
   if (screen === "queue") return <Queue {...props} />;
-  if (screen === "job") return <Job key={state.route.subject} {...props} />;
+  if (screen === "job") return <Job key={`${state.route.subject} ${state.identity?.device}`} {...props} />;
   if (screen === "service") return <Service {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   return <LogScreen {...props} />;

@@ -1,6 +1,7 @@
 /** Runs what a person asked for, once at a time, and says in words when it could not be kept. */
 
 import { useState } from "preact/hooks";
+import { Told } from "../../kit/told";
 import { common } from "../words/common";
 
 export interface Pending {
@@ -22,9 +23,14 @@ export function usePending(): Pending {
       await work();
     } catch (error) {
       // The outermost edge of the screens: whatever failed behind them is said, never swallowed.
-      setProblem(common.notKept(error instanceof Error ? error.message : String(error)));
+      setProblem(sentenceOf(error));
     }
     setBusy(false);
   };
   return { busy, problem, run };
+}
+
+function sentenceOf(error: unknown): string {
+  if (error instanceof Told) return error.message;
+  return common.notKept(error instanceof Error ? error.message : String(error));
 }

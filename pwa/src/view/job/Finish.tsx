@@ -14,17 +14,21 @@ import { job as words } from "../words/job";
 import { queue } from "../words/queue";
 import type { JobPart } from "./JobScreen";
 
-/** Timed from the first start on this phone; without a start the job was not timed. */
+/** Timed from the first start on this phone; null without a start, since then nobody timed it. */
+export function minutesSince([first]: EntryOf<"job.started">[], now: number): number | null {
+  return first ? Math.max(1, Math.round((now - Date.parse(first.at)) / 60_000)) : null;
+}
+
 function begin(job: Job, starts: EntryOf<"job.started">[], person: string, now: number): FinishFacts {
-  const first = starts[0];
-  const minutes = first ? Math.max(1, Math.round((now - Date.parse(first.at)) / 60_000)) : null;
+  const minutes = minutesSince(starts, now);
   const parts = job.estimate.parts.map(({ part, qty }) => ({ part, qty }));
-  const repairers = [...new Set([...starts.map((start) => start.person), ...(first ? [] : [person])])];
+  const repairers = [...new Set([...starts.map((start) => start.person), ...(starts.length > 0 ? [] : [person])])];
   const action = job.action === "inspect" || job.action === "assess" ? "repair" : job.action;
   return { action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false };
 }
 
-const hands = (setup: EventSetup) =>
+/** Who may have done work on the car. */
+export const hands = (setup: EventSetup) =>
   setup.people.filter((one) => !(one.roles.length === 1 && one.roles[0] === "manager"));
 
 export function Finish({ state, setup, actions, job, onDone, starts }: JobPart & { starts: EntryOf<"job.started">[] }) {

@@ -8,7 +8,7 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { componentLabel, personName, timeOf, zoneLabel } from "../labels";
 import { keepDraft } from "../log/keptDraft";
-import { HoldBar } from "../queue/HoldBar";
+import { HoldBar, isManager } from "../queue/HoldBar";
 import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
 import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
@@ -64,7 +64,9 @@ function JobPage(props: CarScreen & { job: Job }) {
       <h1>
         {zoneLabel(map, job.zone)}: {componentLabel(map, job.component)}
       </h1>
-      {state.release && <HoldBar release={state.release} setup={setup} now_ms={state.now} />}
+      {state.release && (
+        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
+      )}
       <JobTags {...facts} />
       {job.group === "cage" && <CageCard />}
       <Cautions job={job} />

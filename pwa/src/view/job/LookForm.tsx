@@ -5,10 +5,13 @@ import type { Entry, EventSetup, Job } from "../../kit/api";
 import type { Look } from "../../flow/model";
 import { OneOf } from "../bits/Chips";
 import { FormTitle } from "../bits/FormTitle";
+import { NewPin, type TwicePin, wrongWith } from "../bits/NewPin";
+import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { isPlainLook } from "../queue/sections";
 import { job as words } from "../words/job";
+import { people } from "../words/people";
 import { checksOf } from "./cautions";
 import { repairedBy } from "./history";
 import type { JobPart } from "./JobScreen";
@@ -16,6 +19,8 @@ import { Official } from "./Official";
 import { PickLooks } from "./PickLooks";
 
 type Answer = "ok" | "not" | "skip";
+
+const NO_PIN: TwicePin = { pin: "", again: "" };
 
 interface LookFormProps extends JobPart {
   valid: Entry[];
@@ -36,16 +41,18 @@ export function LookForm(props: LookFormProps) {
   const [until, setUntil] = useState("");
   const [note, setNote] = useState("");
   const [official, setOfficial] = useState({ shown_to: "", said: "" });
+  const [pins, setPins] = useState(NO_PIN);
   const [problem, setProblem] = useState<string | null>(null);
   const pending = usePending();
   if (!state.identity?.roles.includes("inspector")) return <FetchInspector setup={setup} />;
 
+  const { has_pin, name } = state.identity;
   const cage = job.group === "cage";
   const chosen = looks.filter((one) => ticked.includes(one.job));
   const checks = checksOf(chosen.length ? chosen : [job]);
   const not_ok = checks.some((check) => answers[check] === "not");
   const sign = (verdict: Look["verdict"]) => {
-    const missing = whatIsMissing(verdict, chosen, not_ok, cage, official);
+    const missing = whatIsMissing(verdict, chosen, not_ok, cage, official) ?? pinMissing(pins, has_pin);
     setProblem(missing);
     if (missing) return;
     const look: Look = {
@@ -60,9 +67,12 @@ export function LookForm(props: LookFormProps) {
       note: note.trim() || null,
     };
     pending.run(async () => {
+      setPins(NO_PIN);
+      if (!has_pin) await actions.setPin(pins.pin, "");
       await actions.inspect(
         chosen.map((one) => one.job),
         look,
+        pins.pin,
       );
       onDone();
     });
@@ -109,6 +119,14 @@ export function LookForm(props: LookFormProps) {
         <span class="label">{words.note}</span>
         <textarea value={note} maxLength={1000} onInput={(event) => setNote(event.currentTarget.value)} />
       </label>
+      {has_pin ? (
+        <PinField label={people.lookPin(name)} value={pins.pin} onChange={(pin) => setPins({ ...pins, pin })} />
+      ) : (
+        <>
+          <p>{people.lookPinNew}</p>
+          <NewPin value={pins} onChange={setPins} />
+        </>
+      )}
       <ProblemLine text={problem ?? pending.problem} />
       <div class="row even">
         <button
@@ -126,6 +144,12 @@ export function LookForm(props: LookFormProps) {
       </div>
     </section>
   );
+}
+
+/** The sentence that says what is wrong with the PIN typed, or null. */
+function pinMissing(pins: TwicePin, has_pin: boolean): string | null {
+  if (!has_pin) return wrongWith(pins);
+  return pins.pin === "" ? people.lookPinNeeded : null;
 }
 
 /** Who may look, for somebody who may not. */

@@ -2,13 +2,12 @@
 
 import { useState } from "preact/hooks";
 import type { ScreenProps } from "../App";
-import { OneOf } from "../bits/Chips";
-import { ProblemLine } from "../bits/Problem";
-import { usePending } from "../bits/usePending";
 import { Join } from "../shell/Join";
+import { People } from "../shell/People";
 import { common } from "../words/common";
 import { me as words } from "../words/me";
 import { PhoneStatus } from "./PhoneStatus";
+import { Pin } from "./Pin";
 
 export function MeScreen({ state, actions }: ScreenProps) {
   const { identity } = state;
@@ -24,7 +23,14 @@ export function MeScreen({ state, actions }: ScreenProps) {
       {state.token_refused && <p class="warn">{words.refused}</p>}
       <PhoneStatus state={state} actions={actions} />
       <Events state={state} actions={actions} />
-      <People state={state} actions={actions} />
+      {identity?.roles.includes("manager") && (
+        <a class="button" href="#/aside">
+          {words.aside}
+        </a>
+      )}
+      <Joined state={state} actions={actions} />
+      {/* Each person's own form: what one typed is not for the next. */}
+      {identity && <Pin key={identity.device} state={state} actions={actions} />}
       <section class="sheet" aria-labelledby="not-title">
         <h2 id="not-title">{words.not}</h2>
         <p>{words.notText}</p>
@@ -49,20 +55,11 @@ function Events({ state, actions }: ScreenProps) {
   );
 }
 
-function People({ state, actions }: ScreenProps) {
+function Joined({ state, actions }: ScreenProps) {
   const [joining, setJoining] = useState(state.token_refused);
-  const { problem, run } = usePending();
   return (
     <section class="sheet" aria-label={words.people}>
-      {state.identities.length > 1 && (
-        <OneOf
-          legend={words.switchTo}
-          value={state.identity?.person ?? null}
-          options={state.identities.map((one) => ({ value: one.person, label: one.name }))}
-          onPick={(person) => run(() => actions.switchPerson(person))}
-        />
-      )}
-      <ProblemLine text={problem} />
+      {state.identities.length > 1 && <People state={state} actions={actions} onDone={() => {}} />}
       <button type="button" class="button" aria-expanded={joining} onClick={() => setJoining(!joining)}>
         {words.joinAnother}
       </button>

@@ -5,6 +5,7 @@ import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import type { ScreenProps } from "../App";
+import { common } from "../words/common";
 import { me as words } from "../words/me";
 
 type Line = { ok: boolean; text: string };
@@ -16,6 +17,14 @@ function heard({ last_heard, setup }: ScreenProps["state"]): string {
   return words.heard(clockIn(zone, Date.parse(last_heard)));
 }
 
+/** Whether what is logged here can be believed by who hears it from others. */
+function signing({ setup, identity }: ScreenProps["state"]): Line {
+  if (setup?.trust?.signatures === "off") return { ok: false, text: words.signaturesOff };
+  if (identity?.signs) return { ok: true, text: words.signed(identity.name) };
+  const { insecure, before } = common.unsigned;
+  return { ok: false, text: globalThis.isSecureContext === false ? insecure : before };
+}
+
 function linesOf(state: ScreenProps["state"]): Line[] {
   const { persisted } = state;
   return [
@@ -24,6 +33,7 @@ function linesOf(state: ScreenProps["state"]): Line[] {
     { ok: state.attention === 0, text: words.attention(state.attention) },
     { ok: state.last_heard !== null, text: heard(state) },
     { ok: !state.unreachable, text: state.unreachable ? words.unreachable : words.reachable },
+    signing(state),
     { ok: persisted === true, text: persisted ? words.kept : persisted === null ? words.keptUnknown : words.keptNot },
     { ok: state.offline_ready, text: state.offline_ready ? words.offline : words.offlineNot },
     { ok: !state.update_ready, text: state.update_ready ? words.update : words.noUpdate },

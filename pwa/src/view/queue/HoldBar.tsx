@@ -1,7 +1,7 @@
 /** What the log holds of the car's release, always in sight: HOLD with reasons, nothing open in the log, or not known yet. */
 
 import type { CarMap, EventSetup, HoldReason } from "../../kit/api";
-import type { ReleaseShown } from "../../flow/model";
+import type { AppState, ReleaseShown } from "../../flow/model";
 import { Icon } from "../bits/Icon";
 import { heardAt, jobLabel } from "../labels";
 import { queue } from "../words/queue";
@@ -10,10 +10,12 @@ interface HoldBarProps<R extends ReleaseShown = ReleaseShown> {
   release: R;
   setup: EventSetup;
   now_ms: number;
+  /** Who may look through what was set aside: for them the reason leads there. */
+  isManager: boolean;
 }
 
-export function HoldBar({ release, setup, now_ms }: HoldBarProps) {
-  if (release.shown === "hold") return <Hold release={release} setup={setup} now_ms={now_ms} />;
+export function HoldBar({ release, setup, now_ms, isManager }: HoldBarProps) {
+  if (release.shown === "hold") return <Hold {...{ release, setup, now_ms, isManager }} />;
   if (release.shown === "nothing-open") {
     return (
       <section class="hold-bar nothing" aria-live="polite" aria-label={queue.release}>
@@ -38,7 +40,7 @@ export function HoldBar({ release, setup, now_ms }: HoldBarProps) {
   );
 }
 
-function Hold({ release, setup, now_ms }: HoldBarProps<ReleaseShown & { shown: "hold" }>) {
+function Hold({ release, setup, now_ms, isManager }: HoldBarProps<ReleaseShown & { shown: "hold" }>) {
   const map = setup.car_map;
   return (
     <section class="hold-bar hold" aria-live="polite" aria-label={queue.release}>
@@ -54,7 +56,7 @@ function Hold({ release, setup, now_ms }: HoldBarProps<ReleaseShown & { shown: "
         <ul>
           {release.reasons.map((reason) => (
             <li key={`${reason.job} ${reason.needs}`}>
-              <Reason reason={reason} map={map} />
+              <Reason reason={reason} map={map} isManager={isManager} />
             </li>
           ))}
         </ul>
@@ -73,8 +75,14 @@ function shortReasons(reasons: HoldReason[], map: CarMap): string {
   return `${queue.holdCount(reasons.length)}: ${names.join(", ")}`;
 }
 
-function Reason({ reason, map }: { reason: HoldReason; map: CarMap }) {
+function Reason({ reason, map, isManager }: { reason: HoldReason; map: CarMap; isManager: boolean }) {
   const needs = queue.needs[reason.needs] ?? reason.needs;
+  if (reason.job === null && isManager)
+    return (
+      <a class="job-line" href="#/aside">
+        <span>{queue.toAside}</span> {needs}
+      </a>
+    );
   if (reason.job === null) return <span>{needs}</span>;
   return <JobLine job={reason.job} map={map} says={needs} />;
 }
@@ -85,6 +93,9 @@ export const JobLine = ({ job, map, says }: { job: string; map: CarMap; says: st
     <span>{jobLabel(map, job)}</span> {says}
   </a>
 );
+
+/** Whether the person who uses this phone is a manager. */
+export const isManager = ({ identity }: AppState) => identity?.roles.includes("manager") ?? false;
 
 /** The address of a job's page. */
 export const jobHref = (key: string) => `#/job/${key.split("/").map(encodeURIComponent).join("/")}`;

@@ -3,15 +3,17 @@
 import type { EventSetup, Job } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
+import { Icon } from "../bits/Icon";
 import { heardAt } from "../labels";
 import { queue } from "../words/queue";
 import { CornerLook } from "./CornerLook";
-import { HoldBar } from "./HoldBar";
+import { HoldBar, isManager } from "./HoldBar";
 import { JobCard } from "./JobCard";
 import { Packing } from "./Packing";
 import "./queue.css";
 import { ReleasedUnseen } from "./ReleasedUnseen";
 import { cornerLooks, type Section, sectionOf } from "./sections";
+import { TickSeveral } from "./TickSeveral";
 import { Unsent } from "./Unsent";
 import { reasonsOf, reportedAgain } from "./why";
 
@@ -32,8 +34,16 @@ export function QueueScreen(props: CarScreen) {
   return (
     <div class="stack">
       <h1>{queue.title}</h1>
-      {state.release && <HoldBar release={state.release} setup={setup} now_ms={state.now} />}
+      {state.release && (
+        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
+      )}
       <HeardLine state={state} setup={setup} />
+      {setup.trust?.signatures === "off" && (
+        <p class="status-line strong" role="note">
+          <Icon name="attention" />
+          <span>{queue.signaturesOff}</span>
+        </p>
+      )}
       {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}
       {state.fresh_jobs.length > 0 && (
         <div class="row news">
@@ -45,6 +55,7 @@ export function QueueScreen(props: CarScreen) {
       )}
       <Unsent state={state} setup={setup} car={car} />
       {state.queue && jobs.length === 0 && <p>{queue.empty}</p>}
+      <TickSeveral {...props} jobs={jobs} />
       {SECTIONS.map((section) => (
         <Jobs key={section} {...props} section={section} jobs={inSection(section)} />
       ))}

@@ -7,7 +7,7 @@ import { currentService, officialOf } from "../../report/service";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { timeOf } from "../labels";
-import { HoldBar } from "../queue/HoldBar";
+import { HoldBar, isManager } from "../queue/HoldBar";
 import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
 import { service as words } from "../words/service";
@@ -33,7 +33,9 @@ export function ServiceScreen(props: CarScreen) {
   return (
     <div class="incar stack">
       <h1>{words.title}</h1>
-      {state.release && <HoldBar release={state.release} setup={setup} now_ms={state.now} />}
+      {state.release && (
+        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
+      )}
       <label>
         <span class="label">{words.which}</span>
         <select value={service?.service ?? ""} onChange={(event) => setChosen(event.currentTarget.value || null)}>

@@ -1,12 +1,17 @@
-/** First line of every screen: which event and car, what is waiting on this phone. */
+/** First line of every screen: which event and car, what is waiting on this phone, who uses it. */
 
+import { useState } from "preact/hooks";
 import type { Actions, AppState } from "../../flow/model";
 import { Icon } from "../bits/Icon";
+import { lazy } from "../bits/lazy";
 import { carLabel } from "../labels";
 import { common } from "../words/common";
 
+const People = lazy(async () => (await import("./People")).People);
+
 export function Head({ state, actions }: { state: AppState; actions: Actions }) {
-  const { setup, car } = state;
+  const { setup, car, identity } = state;
+  const [changing, setChanging] = useState(false);
   return (
     <header class="head">
       <a class="skip button" href={`#/${state.route.screen}`} onClick={skip}>
@@ -39,7 +44,20 @@ export function Head({ state, actions }: { state: AppState; actions: Actions }) 
             {common.waitingCount(state.waiting + state.waiting_photos)}
           </span>
         )}
+        {identity && state.identities.length > 1 && (
+          <button
+            type="button"
+            class="button who"
+            aria-expanded={changing}
+            aria-label={common.whoNow(identity.name)}
+            onClick={() => setChanging(!changing)}
+          >
+            <Icon name="me" />
+            {identity.name}
+          </button>
+        )}
       </span>
+      {changing && <People state={state} actions={actions} onDone={() => setChanging(false)} />}
     </header>
   );
 }

@@ -2,17 +2,26 @@
 
 import { useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
+import { isPin } from "../../kit/pin";
+import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { common } from "../words/common";
 
 export function Join({ problem, actions }: { problem: string | null; actions: Actions }) {
   const [code, setCode] = useState("");
+  const [pin, setPin] = useState("");
+  const [wrong, setWrong] = useState(false);
   const pending = usePending();
+  const join = () => {
+    const isWrong = pin !== "" && !isPin(pin);
+    setWrong(isWrong);
+    if (!isWrong) void pending.run(() => actions.join(code.trim(), pin));
+  };
   return (
     <div class="stack">
       <p>{common.join.how}</p>
-      <ProblemLine text={pending.problem ?? problem} />
+      <ProblemLine text={wrong ? common.join.pinShape : (pending.problem ?? problem)} />
       <label>
         <span class="label">{common.join.code}</span>
         <input
@@ -24,12 +33,8 @@ export function Join({ problem, actions }: { problem: string | null; actions: Ac
           onInput={(event) => setCode(event.currentTarget.value)}
         />
       </label>
-      <button
-        type="button"
-        class="button main"
-        disabled={pending.busy || code.trim() === ""}
-        onClick={() => pending.run(() => actions.join(code.trim()))}
-      >
+      <PinField label={common.join.pin} value={pin} onChange={setPin} />
+      <button type="button" class="button main" disabled={pending.busy || code.trim() === ""} onClick={join}>
         {pending.busy ? common.join.joining : common.join.button}
       </button>
     </div>

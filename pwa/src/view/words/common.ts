@@ -67,6 +67,12 @@ export const common = {
   starting: "Reading what this phone holds …",
   insecure:
     "This page did not come over a trusted https address: it does not open without signal. Ask your manager for the right link.",
+  unsigned: {
+    insecure:
+      "What you log here can't be signed: the page did not come over a trusted https address. It is kept and sent, but counts only once a manager has accepted it.",
+    before:
+      "You joined before entries were signed. What you log is kept and sent, but counts only once a manager has accepted it. Ask your manager for a new code and join again under Me: nothing is lost.",
+  },
   loading: "Loading this screen …",
   loadFailed: "This screen could not be loaded. What is on this phone is kept. Try again, or come back with signal.",
   tryAgain: "Try again",
@@ -80,6 +86,7 @@ export const common = {
   skip: "Skip to the screen",
   car: (car: string) => `Car ${car}`,
   cars: "Which car",
+  whoNow: (name: string) => `${name} uses this phone now: change`,
   waitingCount: (n: number) => `${n} waiting`,
   attentionCount: (n: number) => `Attention: ${n}`,
   twoVersions: "Two versions",
@@ -112,6 +119,8 @@ export const common = {
     code: "Code",
     button: "Join",
     joining: "Asking the server …",
+    pin: "PIN of 4 to 6 digits, for a phone that several use (may stay empty)",
+    pinShape: "A PIN has 4 to 6 digits. Correct it, or leave it empty.",
     kept: "What this phone logged before is kept and still goes out.",
   },
 };

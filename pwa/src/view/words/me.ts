@@ -3,7 +3,6 @@
 export const me = {
   title: "Me and this phone",
   iAm: (name: string) => `You are ${name}`,
-  switchTo: "Switch person on this phone",
   joinAnother: "Join another person",
   people: "People on this phone",
   refused:
@@ -28,6 +27,10 @@ export const me = {
   update: "An update is ready. It starts when you tap it, never by itself.",
   updateDo: "Update now",
   noUpdate: "The app is up to date as far as this phone knows",
+  signed: (name: string) => `What you log here is signed as ${name}`,
+  signaturesOff:
+    "Signatures are off at this event: the log does not prove who wrote what. Your manager turned them off in the event's set-up.",
+  aside: "Look through what was set aside",
   event: "Event",
   not: "What this app is not",
   notText:

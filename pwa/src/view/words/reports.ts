@@ -24,6 +24,14 @@ export const reports = {
   refusedDo:
     "It is kept on this phone and nothing is lost. Tell your manager: they can look at it on the server. Until then the car shows HOLD.",
   fix: {
+    unsigned:
+      "It carries no signature. Ask your manager to accept it; join again with a new code over the right https link, so that what you log next is signed.",
+    "unknown-device":
+      "The server does not know the device that wrote it yet. It counts by itself once a manager's phone has reached this server.",
+    "bad-signature":
+      "Its signature does not fit: it was changed on its way here. Log it again, then tell your manager about this one.",
+    "wrong-author":
+      "It names somebody else than who joined on that device. Change to the right person in the top line and log it again.",
     "shut-out":
       "This phone was shut out before this was sent. Ask your manager to look at it. What you log after joining again counts.",
     conflict: "Another entry has the same number. Log it again, then tell your manager about this one.",

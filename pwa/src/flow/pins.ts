@@ -1,0 +1,58 @@
+/** PINs of the people on this phone: kept here only, checked here only; in no entry, log or call. */
+
+import { afterTry, isPin, isSamePin, keptPin, secondsToWait } from "../kit/pin";
+import { Told } from "../kit/told";
+import type { IdentityRecord } from "../store/db";
+import { changeIdentity, identitiesHere } from "../store/identities";
+import type { Core } from "./core";
+
+const NONE = "You have no PIN on this phone yet: choose one of 4 to 6 digits first. Nothing was saved.";
+const SHAPE = "A PIN has 4 to 6 digits, such as a number that only you know. Nothing was changed.";
+const WRONG = "That is not the PIN of";
+const GONE = "This person is not on this phone any more: load the page again.";
+
+/** Keep a PIN for who speaks; one that is there already has to be said first. Errors: Told. */
+export async function setPin(core: Core, pin: string, old: string): Promise<void> {
+  const speaking = await speakingHere(core);
+  if (!isPin(pin)) throw new Told(SHAPE);
+  if (speaking.pin) await checkPin(core, speaking.device, old);
+  const kept = await keptPin(pin);
+  await changeIdentity(await core.db, speaking.device, () => ({ pin: kept }));
+  await core.refresh();
+}
+
+/** Let through only who speaks, by the own PIN. Errors: Told where there is none, it is another, or it is too soon. */
+export async function demandOwnPin(core: Core, pin: string): Promise<void> {
+  const speaking = await speakingHere(core);
+  if (!speaking.pin) throw new Told(NONE);
+  await checkPin(core, speaking.device, pin);
+}
+
+/** Check the PIN of somebody on this phone, and count the try. Errors: Told. */
+export async function checkPin(core: Core, device: string, pin: string): Promise<void> {
+  const db = await core.db;
+  const identity = (await identitiesHere(db)).find((one) => one.device === device);
+  if (!identity) throw new Told(GONE);
+  const kept = identity.pin;
+  if (!kept) return;
+  const wait_s = secondsToWait(kept, core.now());
+  if (wait_s > 0) throw new Told(`Too many wrong PINs: try again in ${wait_s} seconds.`);
+  const isRight = await isSamePin(pin, kept);
+  const tried = await changeIdentity(db, device, (held) =>
+    held.pin ? { pin: afterTry(held.pin, isRight, core.now()) } : {},
+  );
+  if (isRight) return;
+  const next_s = tried?.pin ? secondsToWait(tried.pin, core.now()) : 0;
+  throw new Told(
+    `${WRONG} ${identity.name}. ${next_s > 0 ? `Try again in ${next_s} seconds.` : "Try again."} ${FORGOTTEN}`,
+  );
+}
+
+const FORGOTTEN = "Forgotten? A manager's new join code starts afresh.";
+
+async function speakingHere(core: Core): Promise<IdentityRecord> {
+  const device = core.snapshot().speaking?.device;
+  const speaking = (await identitiesHere(await core.db)).find((one) => one.device === device);
+  if (!speaking) throw new Told(GONE);
+  return speaking;
+}

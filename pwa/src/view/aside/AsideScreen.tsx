@@ -1,0 +1,53 @@
+/** What the server set aside, for a manager: why, who brought it, what it says; taken after all or left out. */
+
+import { useEffect, useState } from "preact/hooks";
+import type { AsideItem } from "../../flow/model";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import type { ScreenProps } from "../App";
+import { aside as words } from "../words/aside";
+import { AsideCard } from "./AsideCard";
+import "./aside.css";
+
+export function AsideScreen({ state, actions }: ScreenProps) {
+  const [items, setItems] = useState<AsideItem[] | null>(null);
+  const { busy, problem, run } = usePending();
+  const isManager = state.identity?.roles.includes("manager") ?? false;
+  const load = () => run(async () => setItems(await actions.asideHere()));
+  useEffect(() => {
+    if (isManager) void load();
+  }, [isManager]);
+  const waiting = items?.filter((one) => one.reviewed_at === null) ?? [];
+  const done = items?.filter((one) => one.reviewed_at !== null) ?? [];
+  const cards = (some: AsideItem[]) =>
+    some.map((item) => <AsideCard key={item.sha256} item={item} state={state} actions={actions} onDecided={load} />);
+  return (
+    <div class="stack">
+      <a class="button quiet back" href="#/me">
+        {words.back}
+      </a>
+      <h1>{words.title}</h1>
+      {!isManager && <p>{words.notFor}</p>}
+      {isManager && (
+        <>
+          <p>{words.what}</p>
+          <p class="soft">{words.online}</p>
+          <ProblemLine text={problem} />
+          <p class="strong" role="status">
+            {items === null ? "" : waiting.length === 0 ? words.none : words.waiting(waiting.length)}
+          </p>
+          {cards(waiting)}
+          <button type="button" class="button" disabled={busy} onClick={load}>
+            {busy ? words.loading : words.load}
+          </button>
+          {done.length > 0 && (
+            <details>
+              <summary>{words.done(done.length)}</summary>
+              <div class="stack">{cards(done)}</div>
+            </details>
+          )}
+        </>
+      )}
+    </div>
+  );
+}

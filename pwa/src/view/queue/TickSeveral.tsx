@@ -1,0 +1,127 @@
+/** Several jobs done, ticked by one scribe for others: which, who did them, timed or not; one entry each. */
+
+import { useState } from "preact/hooks";
+import type { EntryOf, Job } from "../../kit/api";
+import type { Finish } from "../../flow/model";
+import { AnyOf, OneOf } from "../bits/Chips";
+import { FormTitle } from "../bits/FormTitle";
+import { ProblemLine } from "../bits/Problem";
+import { Stepper } from "../bits/Stepper";
+import { usePending } from "../bits/usePending";
+import { hands, minutesSince } from "../job/Finish";
+import { counted, startsOn } from "../job/history";
+import { jobLabel } from "../labels";
+import { queue as words } from "../words/queue";
+import { job as jobWords } from "../words/job";
+import type { CarScreen } from "./QueueScreen";
+
+/** Jobs that somebody may have repaired: what only has to be looked at or assessed is put down on its own page. */
+const canTick = (job: Job) =>
+  !["finished", "accepted"].includes(job.state) && !["inspect", "assess"].includes(job.action);
+
+export function TickSeveral(props: CarScreen & { jobs: Job[] }) {
+  const [open, setOpen] = useState(false);
+  const jobs = props.jobs.filter(canTick);
+  if (jobs.length < 2) return null;
+  return (
+    <>
+      <button type="button" class="button" aria-expanded={open} onClick={() => setOpen(!open)}>
+        {words.tick.open}
+      </button>
+      {open && <TickForm {...props} jobs={jobs} onDone={() => setOpen(false)} />}
+    </>
+  );
+}
+
+function TickForm({ state, setup, car, actions, jobs, onDone }: CarScreen & { jobs: Job[]; onDone: () => void }) {
+  const [ticked, setTicked] = useState<string[]>([]);
+  const [repairers, setRepairers] = useState<string[]>([]);
+  const [timed, setTimed] = useState(false);
+  const [minutes, setMinutes] = useState<Record<string, number>>({});
+  const [missing, setMissing] = useState<string | null>(null);
+  const { busy, problem, run } = usePending();
+  const entries = counted(
+    state.entries.map((held) => held.entry),
+    car,
+    setup,
+  );
+  const chosen = jobs.filter((job) => ticked.includes(job.job));
+  const minutesOf = (job: Job) => minutes[job.job] ?? begun(startsOn(entries, job.job), job, state.now);
+  const finish = () => {
+    const why = chosen.length === 0 ? words.tick.pickJob : repairers.length === 0 ? words.tick.pickWho : null;
+    setMissing(why);
+    if (why) return;
+    void run(async () => {
+      await actions.finishJobs(
+        chosen.map((job) => ({ job: job.job, finish: finishOf(job, repairers, timed ? minutesOf(job) : null) })),
+      );
+      onDone();
+    });
+  };
+  return (
+    <section class="sheet" aria-labelledby="tick-title">
+      <FormTitle id="tick-title" text={words.tick.title} />
+      <AnyOf
+        legend={words.tick.which}
+        options={jobs.map((job) => ({ value: job.job, label: jobLabel(setup.car_map, job.job) }))}
+        chosen={ticked}
+        onToggle={(key, on) => setTicked(toggled(ticked, key, on))}
+      />
+      <AnyOf
+        legend={jobWords.whoDid}
+        options={hands(setup).map((one) => ({ value: one.person, label: one.name }))}
+        chosen={repairers}
+        onToggle={(person, on) => setRepairers(toggled(repairers, person, on))}
+      />
+      <OneOf
+        legend={jobWords.minutes}
+        value={timed ? "timed" : "not"}
+        options={[
+          { value: "not", label: jobWords.notTimed },
+          { value: "timed", label: jobWords.timed },
+        ]}
+        onPick={(value) => setTimed(value === "timed")}
+      />
+      {timed &&
+        chosen.map((job) => (
+          <Minutes
+            key={job.job}
+            label={jobLabel(setup.car_map, job.job)}
+            minutes={minutesOf(job)}
+            onChange={(value) => setMinutes({ ...minutes, [job.job]: value })}
+          />
+        ))}
+      <p class="soft">{words.tick.note}</p>
+      <ProblemLine text={missing ?? problem} />
+      <button type="button" class="button main" disabled={busy} onClick={finish}>
+        {words.tick.finish(chosen.length)}
+      </button>
+    </section>
+  );
+}
+
+const toggled = (list: string[], one: string, on: boolean) =>
+  on ? [...list, one] : list.filter((other) => other !== one);
+
+/** Since the first start, or what the rate table expects where nobody started it. */
+const begun = (starts: EntryOf<"job.started">[], job: Job, now: number) =>
+  minutesSince(starts, now) ?? Math.max(1, Math.round(job.estimate.minutes_likely));
+
+function finishOf(job: Job, repairers: string[], minutes: number | null): Finish {
+  const parts = job.estimate.parts.map(({ part, qty }) => ({ part, qty }));
+  return { action: job.action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false };
+}
+
+function Minutes({ label, minutes, onChange }: { label: string; minutes: number; onChange: (value: number) => void }) {
+  return (
+    <div>
+      <span class="label">{label}</span>
+      <Stepper
+        label={label}
+        shown={String(minutes)}
+        steps={[-5, -1, 1, 5].map((by) => ({ by, label: by > 0 ? `+${by}` : `−${-by}` }))}
+        onStep={(by) => onChange(Math.max(1, minutes + by))}
+      />
+    </div>
+  );
+}

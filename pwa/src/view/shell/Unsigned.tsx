@@ -1,0 +1,16 @@
+/** Says, on every screen, that what is logged here carries no signature where the event demands one. */
+
+import type { AppState } from "../../flow/model";
+import { Icon } from "../bits/Icon";
+import { common } from "../words/common";
+
+export function Unsigned({ state }: { state: AppState }) {
+  const demanded = state.setup?.trust?.signatures === "on";
+  if (!state.identity || state.identity.signs || !demanded) return null;
+  return (
+    <p class="insecure" role="note">
+      <Icon name="attention" />
+      <span>{globalThis.isSecureContext === false ? common.unsigned.insecure : common.unsigned.before}</span>
+    </p>
+  );
+}

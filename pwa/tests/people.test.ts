@@ -1,0 +1,129 @@
+/** Several people on one phone: PINs, a scribe for others, looks only by the inspector's own PIN, what was set aside. */
+
+import { beforeEach, expect, test } from "vitest";
+import { asideHere, reviewAside } from "../src/flow/aside";
+import type { Core } from "../src/flow/core";
+import { jobActions } from "../src/flow/jobs";
+import type { Finish, Look } from "../src/flow/model";
+import { checkPin, setPin } from "../src/flow/pins";
+import { keepAnswer, queueKey, SETUP_KEY } from "../src/store/answers";
+import type { Db } from "../src/store/db";
+import { waitingEntries } from "../src/store/entries";
+import { identitiesHere } from "../src/store/identities";
+import { json, NO_NETWORK, problem } from "./fake_server";
+import { freshCore } from "./fresh_core";
+import { AT, CAR, EVENT, job, joined, phone, queue, setup } from "./making";
+
+const KEYS = ["front-left/wheel", "rear/bumper"];
+const LOOK: Look = { verdict: "passed", checks: [], until: null, shown_to: null, official_said: null, note: null };
+let db: Db;
+let core: Core;
+let now_ms = Date.parse(AT);
+
+beforeEach(async () => {
+  db = await phone();
+  now_ms = Date.parse(AT);
+  core = freshCore(db, "p-jo", () => now_ms);
+  const devices = [{ device: "d-9", person: "p-maru", key: null, shut_out_at: null }];
+  await keep(SETUP_KEY, { log_id: "l", events: [setup()], devices });
+  const jobs = KEYS.map((key, at) => job(key, { findings: [`f${at}`], uncovered: [`f${at}`] }));
+  await keep(queueKey(EVENT, CAR), queue({ jobs }).answer);
+  await joined(db, "p-jo", "d-1", { roles: ["mechanic"], name: "Jo" });
+  await joined(db, "p-maru", "d-2", { roles: ["co-driver"], name: "Maru" });
+  await core.refresh();
+});
+
+const keep = (key: string, answer: unknown) => keepAnswer(db, { key, answer, etag: null, heard_at: AT, arrivals: 99 });
+
+test("nobody looks without a PIN of his own, and nothing is written with a wrong one", async () => {
+  const inspect = (pin: string) => jobActions(core).inspect(KEYS, LOOK, pin);
+  await expect(inspect("")).rejects.toThrow("no PIN on this phone yet");
+  await setPin(core, "4711", "");
+  await expect(inspect("")).rejects.toThrow("not the PIN of Jo");
+  await expect(inspect("0000")).rejects.toThrow("not the PIN of Jo");
+  expect(await waitingEntries(db)).toEqual([]);
+  await inspect("4711");
+  expect((await waitingEntries(db)).map((one) => [one.kind, one.person])).toEqual([
+    ["inspection.passed", "p-jo"],
+    ["inspection.passed", "p-jo"],
+  ]);
+});
+
+test("another person's PIN signs nothing, though both are on this phone", async () => {
+  await setPin(core, "4711", "");
+  core.page.person = "p-maru";
+  await core.refresh();
+  await setPin(core, "9090", "");
+  await expect(jobActions(core).inspect(KEYS, LOOK, "4711")).rejects.toThrow("not the PIN of Maru");
+  await checkPin(core, "d-1", "4711");
+});
+
+test("wrong tries slow down even for the right PIN, until the time is over", async () => {
+  await setPin(core, "4711", "");
+  for (const pin of ["1", "2"]) await expect(checkPin(core, "d-1", pin)).rejects.toThrow("Try again.");
+  await expect(checkPin(core, "d-1", "3")).rejects.toThrow("Try again in 5 seconds");
+  await expect(checkPin(core, "d-1", "4711")).rejects.toThrow("Too many wrong PINs");
+  now_ms += 5_000;
+  await checkPin(core, "d-1", "4711");
+  await expect(checkPin(core, "d-1", "5")).rejects.toThrow("Try again.");
+});
+
+test("a PIN is changed only by who knows it, is four to six digits, and stands in no store in plain", async () => {
+  await expect(setPin(core, "12", "")).rejects.toThrow("4 to 6 digits");
+  await setPin(core, "471147", "");
+  expect(core.snapshot().state.identity?.has_pin).toBe(true);
+  await expect(setPin(core, "1234", "9999")).rejects.toThrow("not the PIN");
+  await setPin(core, "1234", "471147");
+  await checkPin(core, "d-1", "1234");
+  const kept = (await identitiesHere(db)).map((one) => Object.values(one.pin ?? {}).map(String));
+  expect(JSON.stringify(kept)).not.toMatch(/471147|"1234"/);
+});
+
+test("a scribe ticks several jobs for others: one entry each, who did it named, undone as one", async () => {
+  const finish: Finish = {
+    action: "replace",
+    minutes: null,
+    mechanics: 2,
+    parts: [],
+    repairers: ["p-maru"],
+    temporary: false,
+  };
+  await jobActions(core).finishJobs(KEYS.map((key) => ({ job: key, finish })));
+  const written = await waitingEntries(db);
+  expect(written.map((one) => [one.kind, one.subject, one.person, one.data])).toEqual(
+    KEYS.map((key, at) => ["job.finished", key, "p-jo", { ...finish, covers: [`f${at}`], ends: [] }]),
+  );
+  await jobActions(core).voidEntry(core.snapshot().state.message?.undo as string, "mis-tap");
+  expect((await waitingEntries(db)).at(-1)?.data).toEqual({ voids: written.map((one) => one.id), reason: "mis-tap" });
+});
+
+test("what was set aside shows newest first with who brought it; without the server it says so", async () => {
+  const item = { sha256: "a", raw: "{}", code: "unsigned", what: "", received_at: AT, brought_by: "d-9" };
+  core.fetch = async () => json(200, [item, { ...item, sha256: "b", brought_by: null }]);
+  expect((await asideHere(core)).map((one) => [one.sha256, one.brought_by_person])).toEqual([
+    ["b", null],
+    ["a", "p-maru"],
+  ]);
+  core.fetch = async () => problem(403, "not-allowed", "Not for these roles");
+  await expect(asideHere(core)).rejects.toThrow("Not for these roles");
+  core.fetch = () => NO_NETWORK(null as never, "", {}) as Promise<Response>;
+  await expect(asideHere(core)).rejects.toThrow("did not answer");
+  await expect(reviewAside(core, "a", "accepted", "so")).rejects.toThrow("nothing was changed");
+});
+
+test("a decision goes out with its reason, and starts a round that fetches what it changed", async () => {
+  const calls: unknown[] = [];
+  let rounds = 0;
+  core.written = () => {
+    rounds += 1;
+  };
+  core.fetch = async (url, init) => {
+    calls.push([url, init.method, JSON.parse(init.body as string)]);
+    return new Response(null, { status: 204 });
+  };
+  await reviewAside(core, "a".repeat(64), "discarded", "nobody wrote this");
+  expect(calls).toEqual([
+    [`/api/v1/set-aside/${"a".repeat(64)}/review`, "POST", { verdict: "discarded", reason: "nobody wrote this" }],
+  ]);
+  expect(rounds).toBe(1);
+});
