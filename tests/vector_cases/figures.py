@@ -140,7 +140,8 @@ def released_unseen(pen: Pen) -> list[Json]:
     first, second, third = (pen.filed(f"{HOSE} marked", stage=stage) for stage in ("SS1", "SS2", "SS3"))
     nowhere, far = pen.filed(f"{HOOP} bent"), pen.filed(f"{OTHER_HOSE} leaking", stage="SS99")
     passed = pen.filed("front-left/tie marked", stage="SS1")
-    reports = [first, second, third, nowhere, far, passed, pen.filed(f"{LAMP} broken", stage="SS1")]
+    early = pen.filed("cabin/harness worn", stage="SS1")
+    reports = [first, second, third, nowhere, far, passed, early, pen.filed(f"{LAMP} broken", stage="SS1")]
     looks = [pen.passed("front-left/tie", passed), release(pen, "A", first), release(pen, "B"), release(pen, "X")]
     undone = release(pen, "C")
     return [*reports, *looks, undone, pen.voided(undone, "p-vera")]
