@@ -59,8 +59,8 @@ def check_text(found: Found) -> str:
 
 def backup_text(file: Path, copied: Copied) -> str:
     """Return what a backup holds and what it lacks."""
-    held = f"Copied to {file}: {copied.entries} entries, {copied.photos} photos."
-    lacks = f"Not in it: {len(copied.missing)} photos. A .zip holds photos too; `shuntbook check` names damaged ones."
+    held = f"Copied to {file}. Entries: {copied.entries}, photos: {copied.photos}."
+    lacks = f"Photos not in it: {len(copied.missing)}. A .zip holds photos too; `shuntbook check` names damaged ones."
     return f"{held} {lacks}" if copied.missing else held
 
 
@@ -68,14 +68,14 @@ def restore_text(file: Path, folder: Path, restored: Restored) -> str:
     """Return what came back, and what is to be done after an older copy took the place of what was."""
     copied = restored.copied
     lines = [
-        f"{file} is in {folder}: {copied.entries} entries, {copied.photos} photos, log {restored.log_id}.",
+        f"{file} is in {folder}. Entries: {copied.entries}, photos: {copied.photos}, log: {restored.log_id}.",
         "Phones send all that they hold as soon as they reach it.",
         "Phones that joined, or were shut out, after the copy was made: invite them, or shut them out, again.",
     ]
     if restored.ended_invites:
-        lines.append(f"{restored.ended_invites} invites that were open in the copy were ended; make new ones.")
+        lines.append(f"Invites that were open in the copy and are ended now: {restored.ended_invites}. Make new ones.")
     if copied.missing:
-        lines.append(f"{len(copied.missing)} photos are not in the copy: {', '.join(copied.missing)}")
+        lines.append(f"Photos that the copy lacks: {', '.join(copied.missing)}")
     return "\n".join(lines)
 
 
@@ -105,6 +105,28 @@ def imported_text(file: Path, imported: Imported) -> str:
 
 def _runs(missing: list[list[int]]) -> str:
     return ", ".join(str(first) if first == last else f"{first} to {last}" for first, last in missing)
+
+
+def plan_text(plan: Json) -> str:
+    """Return a plan as lines: a line a task on the clock, then what is left out and what minutes buy."""
+    proof = "proven the best" if plan["proven"] else "not proven the best"
+    lines = [
+        f"Car {plan['car']}, service {plan['service']}: done after {_clock(plan['finish_s'])}, {proof} ({plan['by']})."
+    ]
+    lines.append(f"Spare {_clock(plan['spare_s'])}; in time in {plan['on_time']:.0%} of the runs.")
+    for task in plan["tasks"]:
+        who = ", ".join(task["people"]) or "nobody bound"
+        lines.append(f"{_clock(task['start_s'])}-{_clock(task['end_s'])}  {task['task']}: {who}")
+    lines += [f"left out: {item['job']}: {item['reason']}" for item in plan["left_out"]]
+    if plan["needs"]:
+        lines.append(f"All that must be done needs {plan['needs']['minutes']} minutes from control to control.")
+    for item in plan["later"]:
+        lines.append(f"+{item['leave_late_min']} min ({item['penalty_s']} s penalty): {', '.join(item['adds'])}")
+    return "\n".join(lines)
+
+
+def _clock(seconds: int) -> str:
+    return f"{seconds // 60:02}:{seconds % 60:02}"
 
 
 def _job_line(job: Json) -> str:

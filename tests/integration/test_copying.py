@@ -299,10 +299,10 @@ def test_a_copy_that_cannot_be_written_leaves_nothing_behind(sample_store, copy,
 def test_the_commands_say_what_was_copied_and_what_to_do_next(data_folder, tmp_path):
     copy, new = tmp_path / "copy.zip", tmp_path / "new"
     done = run("backup", copy, data=data_folder)
-    assert (done.returncode, done.stdout) == (0, f"Copied to {copy}: {ENTRIES} entries, {PHOTOS} photos.\n")
+    assert (done.returncode, done.stdout) == (0, f"Copied to {copy}. Entries: {ENTRIES}, photos: {PHOTOS}.\n")
     done = run("restore", copy, data=new)
     assert done.returncode == 0
-    assert f"{ENTRIES} entries, {PHOTOS} photos" in done.stdout
+    assert f"Entries: {ENTRIES}, photos: {PHOTOS}" in done.stdout
     assert "Phones send all that they hold" in done.stdout
     assert printed("check", data=new)["problems"] == []
     again = run("restore", copy, data=new)
@@ -312,4 +312,4 @@ def test_the_commands_say_what_was_copied_and_what_to_do_next(data_folder, tmp_p
     assert done.returncode == 1
     assert "is no file" in done.stderr
     only = run("backup", tmp_path / "copy.sqlite", data=data_folder)
-    assert f"Not in it: {PHOTOS} photos" in only.stdout
+    assert f"Photos not in it: {PHOTOS}." in only.stdout

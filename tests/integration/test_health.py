@@ -84,7 +84,7 @@ def test_photos_that_are_gone_from_the_disk_are_counted(sample_store):
         photos.path_of(sample_store, digest).unlink()
     answer = health(sample_store, now())
     assert answer["status"] == "degraded"
-    assert answer["problems"] == ["2 photos are gone from the disk; run `shuntbook check`"]
+    assert answer["problems"] == ["photos gone from the disk: 2; run `shuntbook check`"]
 
 
 def test_photos_on_their_way_and_what_was_set_aside_wait_in_a_server_that_is_well(sample_store, pen):
@@ -93,8 +93,8 @@ def test_photos_on_their_way_and_what_was_set_aside_wait_in_a_server_that_is_wel
     answer = health(sample_store, now())
     assert (answer["status"], answer["waiting_review"]) == ("ok", 1)
     set_aside, awaited = answer["problems"]
-    assert set_aside.startswith("1 set aside")
-    assert awaited.startswith("2 photos have not come in")
+    assert set_aside.startswith("set aside, waiting for a manager's look: 1;")
+    assert awaited.startswith("photos that have not come in: 2;")
 
 
 def test_a_clock_that_went_back_is_said(sample_store, pen):

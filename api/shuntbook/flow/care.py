@@ -72,9 +72,9 @@ def notes(store: Store) -> list[str]:
         waiting, awaited = aside.count_waiting(db), len(looking.photos_named(db) - held)
     said = []
     if waiting:
-        said.append(f"{waiting} set aside, waiting for a manager's look; the cars they name are on hold")
+        said.append(f"set aside, waiting for a manager's look: {waiting}; the cars named are on hold")
     if awaited:
-        said.append(f"{awaited} photos that entries name are not here; they may still be on the phones that took them")
+        said.append(f"photos that have not come in: {awaited}; they may still be on the phones that took them")
     for path in looking.strays(store, held):
         said.append(f"{path}: no photo held is in this file, such as of an upload that was cut; nothing needs it")
     return said

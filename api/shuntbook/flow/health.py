@@ -74,7 +74,7 @@ def _room(store: Store) -> list[str]:
 
 def _gone(store: Store, db: Database) -> list[str]:
     gone = sum(not photos.path_of(store, digest).exists() for digest in photos.all_held(db))
-    return [f"{gone} photos are gone from the disk; run `shuntbook check`"] if gone else []
+    return [f"photos gone from the disk: {gone}; run `shuntbook check`"] if gone else []
 
 
 def _clock(db: Database, now: str) -> list[str]:
@@ -93,7 +93,7 @@ def _waiting(db: Database) -> list[str]:
     set_aside, awaited = aside.count_waiting(db), looking.photos_awaited(db)
     said = []
     if set_aside:
-        said.append(f"{set_aside} set aside, waiting for a manager's look; the cars they name are on hold")
+        said.append(f"set aside, waiting for a manager's look: {set_aside}; the cars named are on hold")
     if awaited:
-        said.append(f"{awaited} photos have not come in; they may still be on the phones that took them")
+        said.append(f"photos that have not come in: {awaited}; they may still be on the phones that took them")
     return said
