@@ -12,10 +12,11 @@ const MAY_IMPORT = {
   report: ["kit"],
   fold: ["kit", "report"],
   queue: ["kit", "report", "fold"],
+  handover: ["kit", "report"],
   store: ["kit", "report"],
   sync: ["kit", "report", "store"],
   worker: ["kit", "report", "fold", "queue"],
-  flow: ["kit", "report", "store", "sync", "worker"],
+  flow: ["kit", "report", "handover", "store", "sync", "worker"],
   view: ["kit", "report", "queue", "flow"],
 };
 

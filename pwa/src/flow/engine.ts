@@ -9,6 +9,7 @@ import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { askAnswers } from "./answers";
 import type { Core, Running, RunningCore } from "./core";
+import { handoverActions } from "./handover";
 import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
 import type { Actions, AppState } from "./model";
@@ -50,7 +51,13 @@ export function startEngine(): Engine {
       listener(now.state);
       return () => listeners.delete(listener);
     },
-    actions: { ...phoneActions(core), ...photoActions(core), ...reportActions(core), ...jobActions(core) },
+    actions: {
+      ...phoneActions(core),
+      ...photoActions(core),
+      ...reportActions(core),
+      ...jobActions(core),
+      ...handoverActions(core),
+    },
   };
 }
 

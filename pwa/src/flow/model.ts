@@ -2,6 +2,7 @@
 
 import type { Aside, Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
 import type { Gap } from "../report/gaps";
+import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
 import type { ReleaseShown } from "../report/release";
 
@@ -22,9 +23,9 @@ export interface Identity {
 /** An entry that the server set aside, and who joined on the device that brought it, where this phone knows. */
 export type AsideItem = Aside & { brought_by_person: string | null };
 
-/** `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`. */
+/** `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`. */
 export interface Route {
-  screen: "log" | "reports" | "queue" | "job" | "service" | "costs" | "me" | "aside";
+  screen: "log" | "reports" | "queue" | "job" | "service" | "costs" | "me" | "aside" | "handover" | "codes";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -151,4 +152,13 @@ export interface Actions {
   asideHere(): Promise<AsideItem[]>;
   /** Take it into the log after all, or leave it out. Errors: Told. */
   reviewAside(sha256: string, verdict: "accepted" | "discarded", reason: string): Promise<void>;
+
+  /** Makes a file of what this phone holds of the event, for a phone or server that no network reaches. */
+  makeBundle(): Promise<MadeBundle>;
+  /** Takes such a file in: checked whole before anything is kept. */
+  takeBundle(file: Blob): Promise<BundleTaken>;
+  /** QR codes for reports of the chosen car with all their versions; null where they are too much for codes. */
+  codesFor(reports: string[]): Promise<Code[] | null>;
+  /** Shows the camera in `video` and reads codes until a run is whole, the camera fails, or `stop`. */
+  scanCodes(video: HTMLVideoElement, onNews: (news: ScanNews) => void): Promise<Scan>;
 }

@@ -3,7 +3,18 @@
 import type { Role } from "../kit/api";
 import type { Route } from "./model";
 
-const SCREENS: readonly Route["screen"][] = ["log", "reports", "queue", "job", "service", "costs", "me", "aside"];
+const SCREENS: readonly Route["screen"][] = [
+  "log",
+  "reports",
+  "queue",
+  "job",
+  "service",
+  "costs",
+  "me",
+  "aside",
+  "handover",
+  "codes",
+];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */
 export function routeOf(hash: string, roles: Role[]): Route {

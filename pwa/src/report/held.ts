@@ -11,6 +11,7 @@ export interface HeldEntry {
   /** Whether it was written on this phone. */
   mine: boolean;
   sending: Sending;
+  /** Why the server refused it; while it waits, why this phone can't believe what it was handed. Such count for nothing. */
   problem: Problem | null;
   /** When it was written here or heard, ISO time on this phone's clock. */
   held_at: string;

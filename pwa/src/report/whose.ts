@@ -38,7 +38,7 @@ export interface OwnParts {
  * hide a job.
  */
 export function ownParts(input: WhoseInput): OwnParts | null {
-  const counted = input.entries.filter((held) => held.sending !== "attention");
+  const counted = input.entries.filter((held) => held.problem === null);
   if (isFresh(input) || lacksSome(input, counted)) return null;
   return {
     entries: counted.map((held) => held.entry),
@@ -73,12 +73,11 @@ function lacksSome({ queue, car }: WhoseInput, counted: HeldEntry[]): boolean {
   return known.length < queue.answer.entries || named.some((id) => !here.has(id));
 }
 
-// What the server set aside no phone can know by itself: its last word stands, with what it refused of this car since.
+// What the server set aside no phone can know by itself: its last word stands, with what it refused of this car since,
+// and with what was handed over and can't be believed here: it waits for the server's word.
 function setAside({ queue, car, entries }: WhoseInput): string[] {
   const reviews = queue?.answer.hold_reasons.filter((reason) => reason.needs === "review") ?? [];
   const asked = queue?.arrivals ?? -1;
-  const refused = entries.filter(
-    (held) => held.sending === "attention" && held.entry.car === car && held.arrival > asked,
-  );
+  const refused = entries.filter((held) => held.problem !== null && held.entry.car === car && held.arrival > asked);
   return idSet([...reviews.flatMap((reason) => reason.entries), ...refused.map((held) => held.entry.id)]);
 }

@@ -54,7 +54,8 @@ async function releasePhotos(tx: Write<"photos">, entry: Entry): Promise<void> {
   }
 }
 
-function photosOf(entry: Entry): string[] {
+/** Return the photos that an entry names. */
+export function photosOf(entry: Entry): string[] {
   if (entry.kind === "photo.linked") return [entry.data.photo];
   return entry.kind === "report.filed" || entry.kind === "report.amended" ? (entry.data.photos ?? []) : [];
 }

@@ -31,6 +31,8 @@ const Job = lazy(async () => (await import("./job/JobScreen")).JobScreen);
 const Service = lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen);
 const Costs = lazy(async () => (await import("./costs/CostsScreen")).CostsScreen);
 const Aside = lazy(async () => (await import("./aside/AsideScreen")).AsideScreen);
+const Handover = lazy(async () => (await import("./handover/HandoverScreen")).HandoverScreen);
+const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -48,7 +50,7 @@ export function App({ state, actions }: ScreenProps) {
 }
 
 /** Screens that are reached from another one. */
-const PARENT: Record<string, string> = { job: "queue", aside: "me" };
+const PARENT: Record<string, string> = { job: "queue", aside: "me", handover: "me", codes: "reports" };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
   const { screen } = state.route;
@@ -73,6 +75,7 @@ function Screen({ state, actions }: ScreenProps) {
   const { setup, car } = state;
   const { screen } = state.route;
   if (screen === "aside") return <Aside state={state} actions={actions} />;
+  if (screen === "handover") return <Handover state={state} actions={actions} />;
   if (screen === "me") return <Me state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) {
@@ -85,6 +88,7 @@ function Screen({ state, actions }: ScreenProps) {
   }
   const props = { state, setup, car, actions };
   if (screen === "reports") return <Reports {...props} />;
+  if (screen === "codes") return <Codes key={state.route.subject} {...props} />;
   if (!state.advice && (screen === "queue" || screen === "job")) return <Road setup={setup} />;
   if (screen === "queue") return <Queue {...props} />;
   if (screen === "job") return <Job key={`${state.route.subject} ${state.identity?.device}`} {...props} />;

@@ -2,6 +2,7 @@
 
 export { common } from "./words/common";
 export { costs } from "./words/costs";
+export { codes, handover } from "./words/handover";
 export { job } from "./words/job";
 export { log } from "./words/log";
 export { me } from "./words/me";

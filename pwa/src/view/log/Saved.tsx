@@ -56,6 +56,9 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
           {log.kept.again}
         </button>
       )}
+      <a class="button wide" href={`#/codes/${encodeURIComponent(report)}`}>
+        {log.kept.code}
+      </a>
       <button type="button" class="button main wide" onClick={onAgain}>
         {log.kept.another}
       </button>

@@ -28,6 +28,9 @@ export function MeScreen({ state, actions }: ScreenProps) {
           {words.aside}
         </a>
       )}
+      <a class="button" href="#/handover">
+        {words.handover}
+      </a>
       <Joined state={state} actions={actions} />
       {/* Each person's own form: what one typed is not for the next. */}
       {identity && <Pin key={identity.device} state={state} actions={actions} />}

@@ -30,7 +30,15 @@ export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
   return (
     <div class="stack">
       <h1>{words.title}</h1>
-      <Refused entries={state.entries.filter((held) => held.mine && held.sending === "attention")} setup={setup} />
+      <Refused entries={state.entries.filter((held) => held.sending === "attention")} setup={setup} />
+      <div class="row even">
+        <a class="button" href="#/codes">
+          {words.codes}
+        </a>
+        <a class="button" href="#/handover">
+          {words.scan}
+        </a>
+      </div>
       {mine.length === 0 && <p>{words.none}</p>}
       <ul class="stack">{mine.map(card)}</ul>
       <NothingSeenList state={state} setup={setup} car={car} actions={actions} />

@@ -60,10 +60,16 @@ const role: Record<string, string> = {
 export const common = {
   app: "Shuntbook",
   nav: "Screens",
-  navLabel: { log: "Log", reports: "Reports", queue: "Queue", service: "Service", costs: "Costs", me: "Me" } as Record<
-    string,
-    string
-  >,
+  navLabel: {
+    log: "Log",
+    reports: "Reports",
+    queue: "Queue",
+    service: "Service",
+    costs: "Costs",
+    me: "Me",
+    handover: "Hand over",
+    codes: "Codes",
+  } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecure:
     "This page did not come over a trusted https address: it does not open without signal. Ask your manager for the right link.",

@@ -63,6 +63,7 @@ export const log = {
     undoReason: "filed by mistake",
     another: "Log another hit",
     withdrawn: "Withdrawn. It stays in the history.",
+    code: "Show as code",
     amend: "Change it",
   },
   photoAdd: "Add a photo",

@@ -31,6 +31,7 @@ export const me = {
   signaturesOff:
     "Signatures are off at this event: the log does not prove who wrote what. Your manager turned them off in the event's set-up.",
   aside: "Look through what was set aside",
+  handover: "Hand over without a network",
   event: "Event",
   not: "What this app is not",
   notText:

@@ -4,6 +4,8 @@ export const reports = {
   title: "My reports",
   none: "No report from this phone yet. Log a hit and it shows here.",
   others: (n: number) => `Reports of others (${n})`,
+  codes: "Show as codes",
+  scan: "Take over without a network",
   nothingSeen: "Nothing seen",
   seat: "from the seat",
   round: "walked round",
