@@ -54,7 +54,12 @@ test("the server's last word on what it set aside stands, with what it refused o
   const review = [{ job: null, needs: "review" as const, entries: ["z"] }];
   const answer = queue({ entries: 1, jobs: JOBS, rates: "r", hold_reasons: review }, { arrivals: 1 });
   const refused = (id: string, car: string, arrival: number): HeldEntry =>
-    held(hit(id, car), { mine: true, sending: "attention", problem: { type: "", title: "", status: 422 }, arrival });
+    held(hit(id, car), {
+      mine: true,
+      sending: "attention",
+      problem: { type: "", title: "", status: 422, detail: "" },
+      arrival,
+    });
   const entries = [known, refused("m", CAR, 2), refused("n", "42", 2), refused("o", CAR, 1)];
   const made = parts({ queue: answer, entries });
   expect(made?.set_aside).toEqual(["m", "z"]);
