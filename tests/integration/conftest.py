@@ -11,10 +11,11 @@ from flask.testing import FlaskClient
 from making import Pen
 from phone import EVENT, NOW, PEOPLE, Phone
 from shuntbook.app import create_app
-from shuntbook.flow import clock, joining
+from shuntbook.flow import clock, joining, uploads
 from shuntbook.flow.load import load
 from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
+from signing_phone import Signing, event_files
 
 
 @pytest.fixture
@@ -85,6 +86,28 @@ def join(client: FlaskClient, sample_store: Store) -> Callable[[str], dict[str, 
 def phone(client: FlaskClient, join: Callable[[str], dict[str, str]]) -> Callable[[str], Phone]:
     """Makes a phone that joined as a role."""
     return lambda role="co-driver": Phone(client, join(role))
+
+
+@pytest.fixture
+def signed_folder(tmp_path: Path) -> Path:
+    """The sample event's folder, signatures demanded."""
+    made = Path(shutil.copytree(sample_folder(), tmp_path / "signed-folder"))
+    (made / "event.toml").write_bytes(event_files("on")["event.toml"])
+    return made
+
+
+@pytest.fixture
+def signed_store(tmp_path: Path) -> Store:
+    """A store with the sample event's set-up, signatures demanded, and no entry."""
+    store = Store(tmp_path / "signed")
+    uploads.put_setup(store, EVENT, event_files("on"), NOW)
+    return store
+
+
+@pytest.fixture
+def signing(client: FlaskClient, sample_store: Store) -> Callable[[str], Signing]:
+    """Makes a phone that signs, joined as a role."""
+    return lambda role="co-driver", key=True: Signing(client, sample_store, PEOPLE[role], key)
 
 
 @pytest.fixture

@@ -97,7 +97,7 @@ class Files(MethodView):
         with the_store().read() as db:
             setups.get(db, event)
             version = setups.in_force(db, event) or ""
-            files = {name: data.decode("utf-8-sig") for name, data in setups.files_of(db, event, version).items()}
+            files = {name: data.decode() for name, data in setups.files_of(db, event, version).items()}
             answer = {"files": files, "trusted": keys.trusted_of(db, event)}
         etag = sha256(plain(answer))
         return json_response({"version": version, **answer}, etag=etag)
