@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 
-from phones import PocketPhone, wait_until
+from phones import SLOW_MS, PocketPhone, wait_until
 from playwright.sync_api import Page, expect
 from server import Server
 
@@ -20,6 +20,19 @@ def log_a_hit(page: Page, zone: str, component: str) -> None:
 def check_of(page: Page) -> str:
     """Return the hash of the queue that is shown."""
     return page.locator("[data-hash]").get_attribute("data-hash") or ""
+
+
+def check_packing_list(page: Page) -> None:
+    page.get_by_text("Pack for a remote service").click()
+    packing = page.locator(".packing")
+    expect(packing).to_contain_text("2 × Gravel rim")
+    expect(packing).to_contain_text("car on stands")
+    page.emulate_media(media="print")
+    expect(packing).to_be_visible()
+    for other in (page.locator("nav"), page.locator(".job-card").first, packing.get_by_role("button")):
+        expect(other).to_be_hidden()
+    page.emulate_media(media="screen")
+    expect(page.locator("nav")).to_be_visible()
 
 
 def test_two_hits_logged_without_a_server_are_a_queue_with_estimates_hold_and_totals(
@@ -42,8 +55,7 @@ def test_two_hits_logged_without_a_server_are_a_queue_with_estimates_hold_and_to
     expect(page.locator(".hold-bar")).to_contain_text("HOLD")
     expect(page.locator(".hold-bar")).to_contain_text("Front right corner: Brake hose")
     expect(page.get_by_text(re.compile(r"^[0-9.]+ mechanic-minutes in all that is open"))).to_be_visible()
-    page.get_by_text("Pack for a remote service").click()
-    expect(page.locator(".packing")).to_contain_text("Tools for")
+    check_packing_list(page)
     own = check_of(page)
     assert re.fullmatch(r"[0-9a-f]{64}", own)
 
@@ -53,3 +65,23 @@ def test_two_hits_logged_without_a_server_are_a_queue_with_estimates_hold_and_to
     of_server = empty_server.queue("41")
     assert own == of_server["hash"] == check_of(page)
     assert of_server["release"] == "hold"
+
+
+def test_nothing_open_is_not_said_on_the_phones_own_word(
+    empty_server: Server, phone: Callable[[str], PocketPhone]
+) -> None:
+    bodo = phone("bodo")
+    page = bodo.join(empty_server, "p-bodo")
+    bodo.show("queue")
+    bar = page.locator(".hold-bar")
+    expect(bar).to_contain_text("Nothing open in the log")
+    empty_server.stop()
+    bodo.show("log")
+    log_a_hit(page, "Rear end", "Number plate")
+    bodo.show("queue")
+    page.get_by_text(WORKED_OUT, exact=True).wait_for()
+    expect(page.locator(".job-card")).to_have_count(1)
+    expect(bar).to_contain_text("Not known yet")
+    expect(bar).to_contain_text("Worked out on this phone from what it holds: the server may know of more.")
+    empty_server.start()
+    expect(bar).to_contain_text("Nothing open in the log", timeout=SLOW_MS)
