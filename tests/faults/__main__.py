@@ -1,0 +1,15 @@
+"""Runs every fault many times (`make faults`) and prints the table of what was lost, doubled and recovered."""
+
+import os
+import sys
+from pathlib import Path
+
+import pytest
+
+from .tally import LONG
+
+HERE = Path(__file__).parent
+
+if __name__ == "__main__":
+    os.environ[LONG] = "1"
+    sys.exit(pytest.main([str(HERE), "--durations=12", *sys.argv[1:]]))

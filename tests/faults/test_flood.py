@@ -1,0 +1,165 @@
+"""F24 and F29: ten phones that send all they have at once, and batches that no phone would send."""
+
+import http.client
+import json
+import socket
+import statistics
+import threading
+import time
+
+import pytest
+
+from .invariants import check
+from .outbox import compact
+from .tally import tries
+from .yard import KEYS, Peak, Simulated, Yard
+
+BATCH = 25
+
+
+def test_f24_ten_phones_send_five_hundred_entries_each_at_once(yard: Yard) -> None:
+    phones, each = yard.phones(10), tries(100, 500)
+    for phone in phones:
+        drafts = [
+            phone.draft("report.filed", None, {"zone": "front-end", "note": f"hit {number} " + "gravel " * 20})
+            for number in range(each)
+        ]
+        phone.write(*drafts)
+        phone.most, phone.timeout_s = BATCH, 120.0
+    took_s: list[float] = []
+    began = time.monotonic()
+    with Peak(yard.server.worker()) as peak:
+        senders = [threading.Thread(target=send_all, args=(phone, took_s)) for phone in phones]
+        for sender in senders:
+            sender.start()
+        for sender in senders:
+            sender.join()
+    total_s = time.monotonic() - began
+    statuses = [status for _, status in yard.proxy.statuses]
+    assert set(statuses) == {200}
+    middle, high = statistics.median(took_s), sorted(took_s)[int(len(took_s) * 0.99) - 1]
+    note = (
+        f"{len(took_s)} calls of {BATCH} in {total_s:.1f} s, p50 {middle * 1000:.0f} ms, p99 {high * 1000:.0f} ms, "
+        f"memory grew by {peak.grown_mib:.0f} MiB, 0 refused"
+    )
+    yard.settle()
+    check(yard, "F24", f"10 phones × {each} entries at once", tries=len(took_s), note=note)
+
+
+def send_all(phone: Simulated, took_s: list[float]) -> None:
+    while phone.outbox.waiting(1):
+        began = time.monotonic()
+        phone._send_entries()
+        took_s.append(time.monotonic() - began)
+
+
+def nested(depth: int) -> bytes:
+    return b'{"a":' * depth + b"1" + b"}" * depth
+
+
+def envelope(*raws: bytes) -> bytes:
+    return b'{"log_id":null,"cursor":0,"entries":[' + b",".join(raws) + b"]}"
+
+
+def with_data(entry: dict, data: bytes) -> bytes:
+    """Return an entry whose `data` are these very bytes."""
+    return compact({**entry, "data": "HERE"}).replace(b'"HERE"', data)
+
+
+def bodies(phone: Simulated) -> dict[str, bytes]:
+    """Return what no phone sends, by what it is: whole bodies that can't be read, or entries that can't be taken."""
+    entry = {**phone.draft("report.filed", None, {}), "seq": 1}
+    note = b'{"note":"%s"}'
+    return {
+        "10 MB in one entry": envelope(with_data(entry, note % (b"x" * 10_000_000))),
+        "10 MB of entries": envelope(*[with_data(entry, note % (b"y" * 100_000))] * 100),
+        "13 MB": envelope(with_data(entry, note % (b"z" * 13_000_000))),
+        "501 entries": envelope(*[b"{}"] * 501),
+        "bad UTF-8": envelope(with_data(entry, note % b"\xff\xfe\x80")),
+        "a lone surrogate": envelope(with_data(entry, note % rb"\ud800")),
+        "nested 100 000 deep": envelope(with_data(entry, nested(100_000))),
+        "nested 40 deep": envelope(with_data(entry, nested(40))),
+        "the body itself nested": nested(100_000),
+        "NaN": envelope(with_data(entry, b'{"km":NaN}')),
+        "Infinity": envelope(with_data(entry, b'{"km":-Infinity}')),
+        "1e400": envelope(with_data(entry, b'{"km":1e400}')),
+        "a number of 100 000 digits": envelope(with_data(entry, b'{"km":' + b"9" * 100_000 + b"}")),
+        "a sequence beyond all": envelope(compact({**entry, "seq": 10**30})),
+        "a cursor beyond all": b'{"cursor":' + b"9" * 40 + b',"entries":[]}',
+        "a negative cursor": b'{"cursor":-1,"entries":[]}',
+        "not an object": b"[1,2,3]",
+        "nothing": b"",
+        "half a body": envelope(compact(entry))[:-30],
+        "a byte order mark": b"\xef\xbb\xbf" + envelope(),
+        "UTF-16": envelope().decode().encode("utf-16"),
+    }
+
+
+WHAT = [
+    "10 MB in one entry", "10 MB of entries", "13 MB", "501 entries", "bad UTF-8", "a lone surrogate",
+    "nested 100 000 deep", "nested 40 deep", "the body itself nested", "NaN", "Infinity", "1e400",
+    "a number of 100 000 digits", "a sequence beyond all", "a cursor beyond all", "a negative cursor", "not an object",
+    "nothing", "half a body", "a byte order mark", "UTF-16",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("what", WHAT)
+def test_f29_what_no_phone_would_send_is_refused_and_the_server_lives(yard: Yard, what: str) -> None:
+    phone, other = yard.phone("p-toma"), yard.phone("p-bodo")
+    body = bodies(phone)[what]
+    with Peak(yard.server.worker()) as peak:
+        for _ in range(tries(1, 10)):
+            look_at_answer(*send(phone, body))
+    assert peak.grown_mib < 300
+    good = other.report(KEYS[0])
+    yard.settle()
+    assert good["id"] in yard.ledger.acknowledged
+    check(yard, "F29", "bodies that no phone would send", tries=tries(1, 10), note=grown(what, peak))
+
+
+def send(phone: Simulated, body: bytes) -> tuple[int, bytes]:
+    try:
+        return phone.call("POST", "/sync", body)
+    except (OSError, http.client.HTTPException):
+        # Refused by its length while the rest is still on its way: the link is cut before the answer was read.
+        assert len(body) > 12_000_000
+        return 413, b'{"detail": "cut"}'
+
+
+def look_at_answer(status: int, data: bytes) -> None:
+    answer = json.loads(data)
+    if status == 200:
+        assert answer["accepted"] == []
+        assert all(one["problem"]["detail"] for one in answer["rejected"])
+    else:
+        assert 400 <= status < 500
+        assert answer["detail"]
+
+
+def grown(what: str, peak: Peak) -> str:
+    return f"{what}: memory grew by {peak.grown_mib:.0f} MiB" if peak.grown_mib >= 10 else ""
+
+
+def test_f29_fields_that_this_version_does_not_know_are_kept_and_passed_on(yard: Yard) -> None:
+    writer, reader = yard.phone("p-toma"), yard.phone("p-bodo")
+    draft = writer.draft("report.filed", None, {"zone": "cabin", "smell": ["oil", 1.5, None]})
+    entry = writer.write({**draft, "weather": {"rain": "heavy"}})[0]
+    yard.settle()
+    reader.round()
+    heard = reader.outbox.db.execute("SELECT raw FROM entry WHERE id = ?", [entry["id"]]).fetchone()
+    assert bytes(heard[0]) == compact(entry)
+    check(yard, "F29", "unknown fields")
+
+
+def test_f29_bodies_that_never_end_leave_threads_for_others(yard: Yard) -> None:
+    phone, open_calls = yard.phone(), []
+    head = f"POST /api/v1/sync HTTP/1.1\r\nHost: van\r\nAuthorization: Bearer {phone.identity.token}\r\n"
+    for _ in range(40):  # fewer than the server has threads: each holds one until its connection ends
+        call = socket.create_connection(("127.0.0.1", yard.server.port), 30)
+        call.sendall(head.encode() + b'Content-Length: 5000\r\n\r\n{"entries": [')
+        open_calls.append(call)
+    phone.report()
+    yard.settle()
+    for call in open_calls:
+        call.close()
+    check(yard, "F29", "bodies that never end", tries=len(open_calls))
