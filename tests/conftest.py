@@ -1,6 +1,9 @@
-"""Fixtures that unit and integration tests share."""
+"""Fixtures that several kinds of tests share."""
+
+from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import Playwright, sync_playwright
 
 from making import Pen
 from shuntbook.setup.folder import Setup
@@ -17,3 +20,10 @@ def setup() -> Setup:
 def pen() -> Pen:
     """A pen that writes entries of the small event, car 41."""
     return Pen("small-2026")
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    """What drives the browsers; a process can have one."""
+    with sync_playwright() as started:
+        yield started

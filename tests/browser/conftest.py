@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from phones import SIZE, Phone, PocketPhone, start_browser
-from playwright.sync_api import Browser, Playwright, sync_playwright
+from playwright.sync_api import Browser, Playwright
 from server import Server, with_sample, without_entries
 
 
@@ -30,12 +30,6 @@ def running(server: Server) -> Iterator[Server]:
         yield server
     finally:
         server.stop()
-
-
-@pytest.fixture(scope="session")
-def playwright() -> Iterator[Playwright]:
-    with sync_playwright() as started:
-        yield started
 
 
 @pytest.fixture
