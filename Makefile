@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo test setup check bench schemas types screenshots clean browser vectors differential
+.PHONY: demo test setup check bench bench-plan schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -48,6 +48,10 @@ check: setup browser
 
 bench: setup
 	$(BIN)/python -m bench
+
+# The planner's core on textbook projects: make bench-plan PSPLIB=DIR
+bench-plan: setup
+	$(BIN)/python -m bench.plan $(PSPLIB)
 
 # Written from the code; tests fail when either is stale.
 schemas: setup

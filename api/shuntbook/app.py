@@ -10,13 +10,14 @@ from shuntbook import __version__
 from shuntbook.config import VARIABLE, data_folder
 from shuntbook.report.photo import MAX_BYTES
 from shuntbook.store.database import Store
-from shuntbook.web import logging_in, managing, reading, syncing
+from shuntbook.web import logging_in, managing, planning, reading, syncing
 from shuntbook.web.api import PREFIX, make_api
 from shuntbook.web.errors import handle_errors
 from shuntbook.web.guard import new_guard
 from shuntbook.web.live import News
 from shuntbook.web.logs import log_requests
 from shuntbook.web.pages import app_folder, serve_pages
+from shuntbook.web.planner import Planner
 from shuntbook.web.stopping import on_stop
 from shuntbook.wire.openapi import describe
 
@@ -50,10 +51,11 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
     app.extensions["shuntbook.store"] = store
     app.extensions["shuntbook.news"] = News()
     app.extensions["shuntbook.guard"] = new_guard()
+    app.extensions["shuntbook.planner"] = Planner(store, app.extensions["shuntbook.news"])
     log_requests(app)
     api = make_api()
     api.init_app(app)
-    for module in (logging_in, syncing, reading, managing):
+    for module in (logging_in, syncing, reading, planning, managing):
         api.register_blueprint(module.routes)
     describe(api.spec)
     handle_errors(app)

@@ -228,6 +228,98 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/cars/{car}/plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Plan a service; the plan made at once where the solver is still at work (`by` says which). */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Wish"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Plan"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/events/{event}/cars/{car}/queue": {
         parameters: {
             query?: never;
@@ -2057,6 +2149,16 @@ export interface components {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
             same_zone: string[];
         };
+        Later: {
+            adds: string[];
+            leave_late_min: number;
+            penalty_s: number;
+        };
+        LeftOut: {
+            job: string;
+            put_in_car: components["schemas"]["PutInCar"][];
+            reason: string;
+        };
         LineMoney: {
             labour: string;
             mechanics: number | null;
@@ -2065,6 +2167,11 @@ export interface components {
             parts_cost: string;
             timed: boolean;
             total: string;
+        };
+        Needs: {
+            leave_late_min: number;
+            minutes: number;
+            penalty_s: number | null;
         };
         Operation: {
             access: string[];
@@ -2165,6 +2272,37 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        Plan: {
+            /** @enum {string} */
+            by: "solver" | "greedy";
+            car: string;
+            event: string;
+            finish_s: number;
+            later: components["schemas"]["Later"][];
+            left_out: components["schemas"]["LeftOut"][];
+            minutes: number;
+            needs: components["schemas"]["Needs"] | null;
+            on_time: number;
+            proven: boolean;
+            queue: string;
+            rates: string;
+            service: string;
+            spare_s: number;
+            stale: boolean;
+            tasks: components["schemas"]["PlanTask"][];
+        };
+        PlanTask: {
+            critical: number;
+            end_s: number;
+            job: string | null;
+            /** @enum {string} */
+            kind: "open" | "work" | "inspect" | "check" | "close" | "routine";
+            people: string[];
+            start_s: number;
+            step: string | null;
+            task: string;
+            zone: string;
+        };
         PricedPart: {
             description: string;
             part: string;
@@ -2177,6 +2315,10 @@ export interface components {
             status: number;
             title: string;
             type: string;
+        };
+        PutInCar: {
+            part: string;
+            qty: number;
         };
         Queue: {
             car: string;
@@ -2603,6 +2745,11 @@ export interface components {
         Trust: {
             /** @enum {string} */
             signatures: "on" | "off";
+        };
+        Wish: {
+            mechanics?: number | null;
+            minutes?: number | null;
+            service: string;
         };
         Zone: {
             components: string[];

@@ -1,0 +1,35 @@
+"""Route of the service plan."""
+
+from typing import Any
+
+from flask import Response, current_app
+from flask.views import MethodView
+
+from shuntbook.flow.joining import demand
+from shuntbook.flow.planning import Wish
+from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.web.callers import joined
+from shuntbook.web.planner import Planner
+from shuntbook.wire.plan_schemas import PlanSchema, WishSchema
+
+routes = blueprint("plan", "What fits a service, by whom, in what order")
+
+PLANNERS = {"mechanic", "inspector", "manager"}
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/plan")
+class Plan(MethodView):
+    """Plan."""
+
+    @routes.doc(**SECURED)
+    @routes.arguments(WishSchema)
+    @routes.response(200, PlanSchema)
+    @answers_problem(routes, 401, 403, 404, 409, 422)
+    def post(self, body: dict[str, Any], event: str, car: str) -> Response:
+        """Plan a service; the plan made at once where the solver is still at work (`by` says which)."""
+        _, who = joined()
+        if not set(who.roles) & PLANNERS:
+            demand(who, "mechanic", "Planning")
+        planner: Planner = current_app.extensions["shuntbook.planner"]
+        wish = Wish(body["service"], body.get("mechanics"), body.get("minutes"))
+        return json_response(planner.plan(event, car, wish))
