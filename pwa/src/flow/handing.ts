@@ -17,6 +17,8 @@ import { signedEntries } from "../store/signatures";
 import type { RunningCore } from "./core";
 import { judged } from "./judging";
 
+/** Modules of white around a code (ISO/IEC 18004, 6.3.8). */
+const QUIET = 4;
 const TYPE = "application/zip";
 
 /** Make a file of all that this phone holds of the event: entries, the photos that are here, devices. */
@@ -90,5 +92,5 @@ export async function codesFor(core: RunningCore, reports: string[]): Promise<Co
 }
 
 function drawn(text: string): Code {
-  return encodeQR(text, "raw", { ecc: "medium", encoding: "alphanumeric", border: 0 });
+  return encodeQR(text, "raw", { ecc: "medium", encoding: "alphanumeric", border: QUIET });
 }

@@ -27,7 +27,7 @@ export interface TakenIn {
 /** `damaged`: nothing was taken, and why, a line each. */
 export type BundleTaken = { taken: TakenIn } | { damaged: string[] };
 
-/** A QR code: rows of modules, true is dark; the quiet zone is not in it. */
+/** A QR code: rows of modules, true is dark, with the white around it. */
 export type Code = boolean[][];
 
 /** What the camera saw. `failed`: there is no picture. */

@@ -7,9 +7,6 @@ import { codes as words } from "../words/handover";
 /** Long enough for several looks of the other phone's camera, and below three changes a second (WCAG 2.3.1). */
 const SHOWN_MS = 700;
 
-/** Modules of white around a code (ISO/IEC 18004, 6.3.8). */
-const QUIET = 4;
-
 export function Codes({ codes }: { codes: Code[] }) {
   const [place, setPlace] = useState(0);
   const [runs, setRuns] = useState(true);
@@ -40,7 +37,7 @@ export function Codes({ codes }: { codes: Code[] }) {
 }
 
 function Drawing({ code, label }: { code: Code; label: string }) {
-  const size = code.length + 2 * QUIET;
+  const size = code.length;
   return (
     <svg class="code" viewBox={`0 0 ${size} ${size}`} role="img" aria-label={label} shape-rendering="crispEdges">
       <rect class="code-light" width={size} height={size} />
@@ -51,9 +48,7 @@ function Drawing({ code, label }: { code: Code; label: string }) {
 
 /** A stroke for each run of dark modules in a row. */
 function pathOf(code: Code): string {
-  return code
-    .flatMap((row, y) => runsOf(row).map(([x, length]) => `M${x + QUIET} ${y + QUIET}h${length}v1h-${length}z`))
-    .join("");
+  return code.flatMap((row, y) => runsOf(row).map(([x, length]) => `M${x} ${y}h${length}v1h-${length}z`)).join("");
 }
 
 function runsOf(row: boolean[]): [place: number, length: number][] {
