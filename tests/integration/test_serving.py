@@ -50,7 +50,7 @@ def test_it_serves_beyond_this_machine_where_that_is_asked_for(data_folder, tmp_
         assert serving.call("GET", "/api/v1/health")[0] == 200
 
 
-def test_a_port_that_is_taken_is_refused_with_a_sentence(data_folder):
+def test_a_port_that_is_taken_is_refused_with_a_sentence(data_folder, tmp_path):
     with socket.socket() as other:
         other.bind(("127.0.0.1", 0))
         other.listen()
@@ -58,9 +58,8 @@ def test_a_port_that_is_taken_is_refused_with_a_sentence(data_folder):
         done = run("serve", "--port", port, data=data_folder)
         assert done.returncode == 1
         assert f"port {port}" in done.stderr
-        page = run(
-            "serve", "--tls", "--host", "127.0.0.1", "--port", free_port(), "--trust-port", port, data=data_folder
-        )
+        words = ("--tls", "--host", "127.0.0.1", "--ca", tmp_path / "ca", "--trust-port", port)
+        page = run("serve", "--port", free_port(), *words, data=data_folder)
     assert page.returncode == 1
     assert "--trust-port" in page.stderr
 
