@@ -3,7 +3,7 @@
     python tools/vectors.py
 
 One small event for each rule by name, some random ones, and the sample event. A vector is {name, rule, setup, entries,
-set_aside, car, queue}: the set-up as GET /setup gives it, entries in any order and some twice.
+set_aside, car, queue}: of the set-up as GET /setup gives it what the queue is made of, entries in any order, some twice.
 """
 
 import json
@@ -24,6 +24,7 @@ from shuntbook.wire.setup_json import setup_json  # noqa: E402
 from vector_cases import CASES  # noqa: E402
 
 FOLDER = ROOT / "schemas" / "vectors" / "queue"
+OF_SETUP = ("event", "people", "stages", "services", "car_map", "rates", "rate_table", "van")
 SEEDS = range(100, 110)
 RANDOM_SIZE = 40
 
@@ -61,7 +62,8 @@ def _of_folder(name: str, rule: str, folder: Path) -> Json:
 
 def _vector(name: str, rule: str, setup: Setup, entries: list[Json], set_aside: list[str], car: str) -> Json:
     answer = queue(entries, setup, car, set_aside)
-    asked = {"setup": setup_json(setup), "entries": entries, "set_aside": set_aside, "car": car}
+    whole = setup_json(setup)
+    asked = {"setup": {name: whole[name] for name in OF_SETUP}, "entries": entries, "set_aside": set_aside, "car": car}
     return {"name": name, "rule": rule, **asked, "queue": answer}
 
 
