@@ -3,7 +3,7 @@
     python tools/vectors.py
 
 One small event for each rule by name, some random ones, and the sample event. A vector is {name, rule, setup, entries,
-set_aside, car, queue}: of the set-up as GET /setup gives it what the queue is made of, entries in any order, some twice.
+set_aside, car, queue}: of the set-up, as GET /setup gives it, what the queue is made of; entries in any order.
 """
 
 import json
