@@ -6,6 +6,8 @@ import json
 import zipfile
 from pathlib import Path
 
+from shuntbook.serving import sample_folder
+
 Files = dict[str, bytes]
 
 
@@ -44,3 +46,9 @@ def unpacked(path: Path) -> Files:
 def lines(*entries: object) -> bytes:
     """Return entries as a bundle's file of them."""
     return b"".join(json.dumps(entry, ensure_ascii=False).encode() + b"\n" for entry in entries)
+
+
+def event_toml(event: str, signatures: str) -> bytes:
+    """Return the sample event's file under another name, with signatures demanded or not."""
+    text = (sample_folder() / "event.toml").read_text().split("[trust]")[0]
+    return f'{text.replace("thornquell-2026", event)}\n[trust]\nsignatures = "{signatures}"\n'.encode()

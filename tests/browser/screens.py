@@ -55,6 +55,27 @@ def saved(page: Page) -> None:
     page.get_by_role("button", name="Log another").wait_for()
 
 
+def codes(page: Page) -> None:
+    page.get_by_role("checkbox").first.check()
+    page.get_by_role("img", name="QR code 1 of 1").wait_for()
+
+
+def many_codes(page: Page) -> None:
+    for place in range(4):
+        page.get_by_role("checkbox").nth(place).check()
+    page.get_by_role("button", name="Stop at this code").click()
+
+
+def bundle(page: Page) -> None:
+    tap("Make the file")(page)
+    page.get_by_role("link", name="Save it on this phone").wait_for()
+
+
+def no_bundle(page: Page) -> None:
+    page.locator("input[type=file]").set_input_files({"name": "a.zip", "mimeType": "application/zip", "buffer": b"no"})
+    page.get_by_text("This file is damaged").wait_for()
+
+
 def under(page: Page) -> None:
     page.get_by_label("Underside").check()
 
@@ -87,6 +108,12 @@ CREW = [
     Screen("service for the crew", "p-toma", "service"),
     Screen("costs for the crew", "p-toma", "costs"),
     Screen("me", "p-toma", "me"),
+    Screen("handover", "p-toma", "handover"),
+    Screen("handover, file made", "p-toma", "handover", bundle),
+    Screen("handover, damaged file", "p-toma", "handover", no_bundle),
+    Screen("codes", "p-toma", "codes"),
+    Screen("codes, one", "p-toma", "codes", codes),
+    Screen("codes, many", "p-toma", "codes", many_codes),
     Screen("me, another person", "p-toma", "me", tap("Join another person")),
 ]
 MECHANIC = [
