@@ -60,22 +60,30 @@ class Phone:
         return self.page
 
     def take_car(self, car: str) -> None:
-        """Choose the car in the head line."""
-        self.page.get_by_role("combobox", name="Which car").select_option(car)
+        """Choose the car in the head line; loaded anew, nothing on the screen can be of the car before."""
+        choice = self.page.get_by_role("combobox", name="Which car")
+        if choice.input_value() != car:
+            choice.select_option(car)
+            self.page.reload()
+            self.page.get_by_role("heading", level=1).first.wait_for()
 
     def show(self, screen: str) -> Page:
-        """Go to a screen by its address and wait for its heading."""
+        """Go to a screen by its address and wait until it is there."""
         self.page.evaluate("address => { location.hash = address; }", f"#/{screen}")
-        self.page.wait_for_function("document.title !== ''")
+        name = screen.split("/")[0]
+        title = f"{'Queue' if name == 'job' else name.capitalize()} · Shuntbook"
+        self.page.wait_for_function("title => document.title === title", arg=title)
+        back = self.page.get_by_role("link", name="Back to the queue")
+        back.wait_for(state="visible" if name == "job" else "detached")
         self.page.get_by_role("heading", level=1).first.wait_for()
         return self.page
 
     def fresh(self, server: Server, screen: str, car: str) -> Page:
         """Load the app anew at a screen, as somebody who opens it again."""
+        self.take_car(car)
         self.page.goto("about:blank")
         self.page.goto(f"{server.url}/#/{screen}")
         self.page.get_by_role("heading", level=1).first.wait_for()
-        self.take_car(car)
         return self.page
 
     def close(self) -> None:

@@ -149,6 +149,10 @@ def test_one_signature_passes_what_was_ticked_and_nothing_with_a_check_not_ok(wa
     assert he.asked == []
     he.page.get_by_label("OK", exact=True).first.check()
     he.press("Passed")
+    he.page.get_by_text("Type your PIN: a look is signed by the inspector alone.").wait_for()
+    assert he.asked == []
+    he.page.get_by_label("Your PIN, Gard").fill("2468")
+    he.press("Passed")
     looks = he.heard(4)
     assert [one["kind"] for one in looks] == ["inspection.passed"] * 4
     assert all(check["ok"] for one in looks for check in one["data"]["checks"])
@@ -182,6 +186,7 @@ def test_a_cage_passes_only_with_the_officials_name_and_words(walk: Walk) -> Non
     assert he.asked == []
     he.page.get_by_label("Official who saw it").fill("J. Brandt, scrutineer")
     he.page.get_by_label("What the official said").fill("May continue, show again at re-scrutineering")
+    he.page.get_by_label("Your PIN, Wren").fill("2468")
     he.press("Passed")
     assert he.heard(1)[0]["data"]["official_said"].startswith("May continue")
 

@@ -1,0 +1,102 @@
+"""The people of the sample event with a phone each, and what they do with it, tap by tap."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from phones import Phone, wait_until
+from playwright.sync_api import Locator, Page, TimeoutError
+from server import Server
+
+PIN = "2468"
+
+
+@dataclass
+class Member:
+    """One person with a phone, at one car."""
+
+    server: Server
+    phone: Phone
+    person: str
+    car: str
+
+    @property
+    def page(self) -> Page:
+        return self.phone.page
+
+    def at(self, screen: str) -> Page:
+        return self.phone.show(screen)
+
+    def sees(self, text: str) -> Locator:
+        """Wait for a text on the screen."""
+        found = self.page.get_by_text(text).first
+        try:
+            found.wait_for()
+        except TimeoutError as error:
+            shown = self.page.locator("body").inner_text()
+            raise AssertionError(f"{text!r} did not come into sight of {self.person}, who sees:\n{shown}") from error
+        return found
+
+    def tap(self, name: str, *, exact: bool = False) -> None:
+        self.page.get_by_role("button", name=name, exact=exact).first.click()
+
+    def logs(self, zone: str, part: str, condition: str | None = None) -> None:
+        """File a report from the seat: place, part, save."""
+        self.at("me")  # a log that was left starts anew
+        page = self.at("log")
+        self.tap(zone)
+        more = page.get_by_role("button", name="More parts")
+        if more.count():
+            more.click()
+        page.get_by_label(part, exact=True).check()
+        if condition:
+            page.get_by_label(condition, exact=True).check()
+        self.tap("Save", exact=True)
+        self.sees("Kept on this phone")
+
+    def opens(self, key: str) -> Page:
+        """Open a job as soon as the queue of this phone has it."""
+        self.at("queue")
+        self.page.locator(f'main a[href="#/job/{key}"]').first.wait_for(state="attached")
+        return self.at(f"job/{key}")
+
+    def finishes(self, key: str) -> None:
+        """Finish a job as the form stands."""
+        self.opens(key)
+        self.tap("Finish …")
+        self.tap("Finish", exact=True)
+        self.sees("Saved: finished.")
+
+    def looks(self, key: str, verdict: str) -> None:
+        """Sign a look at one job alone."""
+        page = self.opens(key)
+        self.tap("Look …")
+        several = page.get_by_role("group", name="What you looked at")
+        if several.count():
+            several.get_by_role("checkbox").first.check()
+        self.signs(verdict)
+        self.sees(f"Saved: looked, {verdict.lower()}.")
+
+    def signs(self, verdict: str) -> None:
+        """Sign the look that is open with the PIN, which the first look on a phone asks to choose."""
+        own = self.page.get_by_label("Your PIN, ")
+        new = self.page.get_by_label("New PIN")
+        own.or_(new).first.wait_for()
+        if new.count():
+            new.fill(PIN)
+            self.page.get_by_label("The same once more").fill(PIN)
+        else:
+            own.fill(PIN)
+        self.tap(verdict, exact=True)
+
+    def wrote(self, kind: str, count: int = 1) -> list[dict]:
+        """Wait until the server holds so many entries of a kind from this person at this car."""
+        wait_until(self.page, lambda: len(self._of(kind)) >= count)
+        found = self._of(kind)
+        assert len(found) == count
+        return found
+
+    def _of(self, kind: str) -> list[dict]:
+        return [one for one in self.server.entries(self.car, kind) if one["person"] == self.person]
+
+
+Crew = Callable[[str], Member]
