@@ -34,6 +34,8 @@ test("so do a server out of reach and a set-up with another rate table", () => {
 
 test("what was worked out says up to which entry of this phone", () => {
   expect(parts({ entries: [known, fresh] })?.arrivals).toBe(2);
+  const asked_later = queue({ entries: 1, jobs: JOBS, rates: "r" }, { arrivals: 9 });
+  expect(parts({ queue: asked_later, unreachable: true })?.arrivals).toBe(9);
 });
 
 test("never heard: on its way while the server can be reached, else worked out of what is here, if anything is", () => {

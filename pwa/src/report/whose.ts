@@ -43,7 +43,7 @@ export function ownParts(input: WhoseInput): OwnParts | null {
   return {
     entries: counted.map((held) => held.entry),
     set_aside: setAside(input),
-    arrivals: input.entries.reduce((last, held) => Math.max(last, held.arrival), 0),
+    arrivals: input.entries.reduce((last, held) => Math.max(last, held.arrival), input.queue?.arrivals ?? 0),
   };
 }
 
