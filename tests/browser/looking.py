@@ -43,11 +43,12 @@ SAID = """() => [document.title, document.body.innerText,
 
 
 # axe-core's rules as they come, which hold WCAG 2.x A and AA and best practices.
-COLOURS = {"runOnly": ["color-contrast"]}
+ALL_RULES: dict = {"resultTypes": ["violations"]}
+COLOURS = {**ALL_RULES, "runOnly": ["color-contrast"]}
 """In the dark nothing but the colours differs."""
 
 
-def axe_finds(page: Page, options: dict | None = None) -> list[str]:
+def axe_finds(page: Page, options: dict = ALL_RULES) -> list[str]:
     found = Axe().run(page, options=options).response["violations"]
     return [f"{one['id']}: {one['help']}: {[node['html'][:140] for node in one['nodes'][:3]]}" for one in found]
 

@@ -85,6 +85,16 @@ def finish(page: Page) -> None:
     page.get_by_label("Timed", exact=True).check()
 
 
+def code(page: Page) -> None:
+    page.get_by_role("group", name="Reports").get_by_role("checkbox").first.check()
+    page.get_by_text("One code holds it all").wait_for()
+
+
+def file_made(page: Page) -> None:
+    tap("Make the file")(page)
+    page.get_by_role("link", name="Save it on this phone").wait_for()
+
+
 def wrong_amount(page: Page) -> None:
     tap("Add this adjustment")(page)
     page.get_by_text("Choose the line first").wait_for()
@@ -115,10 +125,16 @@ CREW = [
     Screen("codes, one", "p-toma", "codes", codes),
     Screen("codes, many", "p-toma", "codes", many_codes),
     Screen("me, another person", "p-toma", "me", tap("Join another person")),
+    Screen("set aside, for a crew", "p-toma", "aside"),
+    Screen("hand over", "p-toma", "handover"),
+    Screen("hand over, the file made", "p-toma", "handover", file_made),
+    Screen("codes", "p-toma", "codes"),
+    Screen("codes, one report", "p-toma", "codes", code),
 ]
 MECHANIC = [
     Screen("queue", "p-bodo", "queue"),
     Screen("queue, all unfolded", "p-bodo", "queue", unfold),
+    Screen("queue, several as done", "p-bodo", "queue", tap("Tick several as done", "Finish 0 jobs")),
     Screen("queue of the other car", "p-bodo", "queue", car="42"),
     Screen("job", "p-bodo", "job/front-right/tyre"),
     Screen("job, hold unfolded", "p-bodo", "job/front-right/brake-hose", unfold),
@@ -145,7 +161,7 @@ INSPECTOR = [
     Screen("job, cage", "p-odil", "job/cabin/door-bars", tap("Look …"), car="42"),
     Screen("job, cage without the official", "p-odil", "job/cabin/door-bars", tap("Look …", "Passed"), car="42"),
     Screen("service, inspector", "p-odil", "service"),
-    Screen("me, inspector", "p-odil", "me"),
+    Screen("me, a new PIN", "p-odil", "me", tap("Your PIN on this phone", "Keep this PIN")),
 ]
 MANAGER = [
     Screen("queue, manager", "p-vera", "queue"),
@@ -155,6 +171,8 @@ MANAGER = [
     Screen("costs of the other car", "p-vera", "costs", car="42"),
     Screen("job, manager", "p-vera", "job/front-right/tyre"),
     Screen("service, manager", "p-vera", "service"),
+    Screen("me, manager", "p-vera", "me"),
+    Screen("nothing set aside", "p-vera", "aside"),
 ]
 EMPTY = [
     Screen("nothing logged: log", "p-toma", "log"),

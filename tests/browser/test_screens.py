@@ -48,8 +48,6 @@ def opener(server: Server, new_phone: Callable[[], Phone]) -> Opened:
             phones[screen.who] = new_phone()
             phones[screen.who].join(server, screen.who)
         phone = phones[screen.who]
-        phone.page.emulate_media(color_scheme="light", reduced_motion="reduce")
-        phone.page.set_viewport_size(SIZE)
         phone.fresh(server, screen.address, screen.car)
         if screen.act:
             screen.act(phone.page)
@@ -82,7 +80,7 @@ def test_before_anybody_has_joined(bare: Server, new_phone: Callable[[], Phone])
     page.get_by_role("button", name="Join").click()
     page.locator(".problem p").wait_for()
     is_as_it_should_be(phone)
-    page.goto(bare.link("p-toma"))
+    page.goto(bare.link("p-jule"))
     page.get_by_role("heading", name="Which car").wait_for()
     is_as_it_should_be(phone)
 
@@ -128,10 +126,37 @@ def test_shut_out_with_a_refused_entry(sample: Server, new_phone: Callable[[], P
         phone.fresh(sample, address, "41")
         page.get_by_text(said).first.wait_for()
         is_as_it_should_be(phone)
+    manager = new_phone()
+    manager.join(sample, "p-vera")
+    manager.show("aside")
+    manager.page.get_by_text("1 waits for your look").wait_for()
+    unfold(manager.page)
+    is_as_it_should_be(manager)
+
+
+def test_several_people_on_one_phone(sample: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    page = phone.join(sample, "p-odil")
+    phone.show("me")
+    page.get_by_role("button", name="Your PIN on this phone").click()
+    page.get_by_label("New PIN").fill("2468")
+    page.get_by_label("The same once more").fill("2468")
+    page.get_by_role("button", name="Keep this PIN").click()
+    page.get_by_text("The PIN is kept on this phone.").wait_for()
+    page.goto(sample.link("p-jule"))
+    page.get_by_role("button", name="Jule uses this phone now").click()
+    is_as_it_should_be(phone)
+    page.get_by_role("button", name="Odil").click()
+    page.get_by_label("PIN of Odil").fill("1357")
+    page.get_by_role("button", name="Change to Odil").click()
+    page.locator(".problem p").first.wait_for()
+    is_as_it_should_be(phone)
 
 
 def is_as_it_should_be(phone: Phone) -> None:
     page = phone.page
+    page.emulate_media(color_scheme="light", reduced_motion="reduce")
+    page.set_viewport_size(SIZE)
     page.get_by_role("heading", level=1).first.wait_for()
     assert page.locator("h1").count() == 1
     assert promises(page) == []
