@@ -72,7 +72,11 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
   });
   const own_queue = openOwnQueue(workOutQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
   const refresh = coalesced(async () => {
-    const read = await readSnapshot(await db, page, Date.now());
+    const read = await readSnapshot(await db, page, Date.now()).catch((error: unknown) => {
+      // The store is away, as on a full phone: what was read last stays on screen, with what is to be said now.
+      if (!(error instanceof DOMException)) throw error;
+      return { ...snapshot(), state: { ...snapshot().state, message: page.message } };
+    });
     draw(read);
     own_queue.follow(read.own_wanted);
   });

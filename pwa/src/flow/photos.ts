@@ -34,12 +34,15 @@ async function keepPhoto(core: Core, file: Blob): Promise<string> {
   try {
     await keepDraftPhoto(await core.db, { photo, bytes, type }, new Date(core.now()).toISOString());
   } catch (error) {
-    if (!isFull(error)) throw error;
-    return fail(core, "This phone is full: the photo was not kept. Save the report without it, then make room.");
+    if (!(error instanceof DOMException)) throw error;
+    return fail(core, isFull(error) ? FULL : NOT_WRITTEN);
   }
   return photo;
 }
 
+const FULL = "This phone is full: the photo was not kept. Save the report without it, then make room.";
+const NOT_WRITTEN =
+  "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.";
 const NO_WORKER = "The photo could not be shrunk on this phone. Save the report without it.";
 
 function shrunk(file: Blob): Promise<ShrinkReply> {

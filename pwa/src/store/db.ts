@@ -99,9 +99,44 @@ function abort(tx: { abort(): void }): void {
 }
 
 const VERSION = 1;
+const REOPEN_MS = 1_000;
 
-/** Open the store. `onBlocking` is called when a newer app version waits for this page to let go of it. */
-export function openStore(name = "shuntbook", onBlocking: () => void = () => {}): Promise<Db> {
+/**
+ * Open the store. `onBlocking` is called when a newer app version waits for this page to let go of it.
+ *
+ * A browser ends the connection by itself where the disk fails it, as when the phone is full: it is opened anew as soon
+ * as that works. What is done in between fails, and can be done again.
+ */
+export async function openStore(name = "shuntbook", onBlocking: () => void = () => {}): Promise<Db> {
+  const open = () => connect(name, onBlocking, () => void again());
+  let current = await open();
+  const again = async () => {
+    for (let next: Db | null = null; next === null; ) {
+      next = await open().catch(notNow);
+      if (next) current = next;
+      else await new Promise((done) => setTimeout(done, REOPEN_MS));
+    }
+  };
+  return following(() => current);
+}
+
+function notNow(error: unknown): null {
+  if (error instanceof DOMException) return null;
+  throw error;
+}
+
+/** Return what is used as the database that is open at the time. */
+function following(current: () => Db): Db {
+  return new Proxy({} as Db, {
+    get(_, name) {
+      const db = current();
+      const value: unknown = Reflect.get(db, name, db);
+      return typeof value === "function" ? value.bind(db) : value;
+    },
+  });
+}
+
+function connect(name: string, onBlocking: () => void, onLost: () => void): Promise<Db> {
   return openDB<ShuntbookDb>(name, VERSION, {
     upgrade(db) {
       db.createObjectStore("entries", { keyPath: "id" }).createIndex("sending", "sending");
@@ -115,5 +150,6 @@ export function openStore(name = "shuntbook", onBlocking: () => void = () => {})
       (event.target as IDBDatabase).close();
       onBlocking();
     },
+    terminated: onLost,
   });
 }

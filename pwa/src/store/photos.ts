@@ -23,7 +23,9 @@ export function keepDraftPhoto(
 /** Return a photo, or null where it is not here or can't be read any more. */
 export async function photoHere(db: Db, photo: string): Promise<PhotoRecord | null> {
   try {
-    const held = (await db.get("photos", photo)) ?? null;
+    const tx = db.transaction("photos");
+    // Waited for together: a read that fails ends its transaction with an error of its own.
+    const [held] = await Promise.all([tx.store.get(photo), tx.done]);
     return held && held.bytes.byteLength > 0 ? held : null;
   } catch (error) {
     // Its file may be damaged while the rest of the store is whole (DataError, UnknownError, NotReadableError).

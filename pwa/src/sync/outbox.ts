@@ -41,8 +41,14 @@ export function openOutbox(deps: OutboxDeps): Outbox {
     do {
       again = false;
       clearTimeout(timer);
-      await once();
+      await once().catch(lookAgain);
     } while (again && !stopped);
+  }
+
+  // The phone's store is away, as when the phone is full: nothing was marked sent, and it comes back by itself.
+  function lookAgain(error: unknown): void {
+    if (!(error instanceof DOMException)) throw error;
+    if (!stopped) timer = setTimeout(() => void kick(), OTHER_TAB_MS);
   }
 
   async function once(): Promise<void> {
