@@ -21,8 +21,11 @@ export async function pickPerson(core: Core): Promise<void> {
   if (core.page.person) setTabChoice("person", core.page.person);
 }
 
-/** Speak as a person who joined here. */
+/** Speak as a person who joined here; event and car stay those that the screen shows. */
 export async function speakAs(core: Core, person: string): Promise<void> {
+  const { setup, car } = core.snapshot().state;
+  core.page.event ??= setup?.event ?? null;
+  core.page.car ??= car;
   core.page.person = person;
   setTabChoice("person", person);
   await writeMeta(await core.db, "last_person", person);

@@ -24,12 +24,15 @@ export function TickSeveral(props: CarScreen & { jobs: Job[] }) {
   const jobs = props.jobs.filter(canTick);
   if (jobs.length < 2) return null;
   return (
-    <>
+    <section class="stack" aria-labelledby="several-title">
+      <h2 id="several-title" class="unseen">
+        {words.tick.title}
+      </h2>
       <button type="button" class="button" aria-expanded={open} onClick={() => setOpen(!open)}>
         {words.tick.open}
       </button>
       {open && <TickForm {...props} jobs={jobs} onDone={() => setOpen(false)} />}
-    </>
+    </section>
   );
 }
 
@@ -60,7 +63,7 @@ function TickForm({ state, setup, car, actions, jobs, onDone }: CarScreen & { jo
   };
   return (
     <section class="sheet" aria-labelledby="tick-title">
-      <FormTitle id="tick-title" text={words.tick.title} />
+      <FormTitle id="tick-title" text={words.tick.formTitle} />
       <AnyOf
         legend={words.tick.which}
         options={jobs.map((job) => ({ value: job.job, label: jobLabel(setup.car_map, job.job) }))}

@@ -7,9 +7,9 @@ import { common } from "../words/common";
 export function Insecure() {
   if (globalThis.isSecureContext !== false) return null;
   return (
-    <p class="insecure" role="note">
+    <aside class="insecure" aria-label={common.insecureTitle}>
       <Icon name="attention" />
       <span>{common.insecure}</span>
-    </p>
+    </aside>
   );
 }

@@ -27,8 +27,8 @@ export function People({ state, actions, onDone }: ScreenProps & { onDone: () =>
     else if (!to.has_pin) void change(to);
   };
   return (
-    <section class="people stack" aria-label={words.title}>
-      <p class="strong">{words.title}</p>
+    <fieldset class="people stack">
+      <legend>{words.title}</legend>
       {state.identities.map((one) => (
         <Choice key={one.person} one={one} isNow={one.person === state.identity?.person} onPick={() => pick(one)} />
       ))}
@@ -41,7 +41,7 @@ export function People({ state, actions, onDone }: ScreenProps & { onDone: () =>
         </>
       )}
       <ProblemLine text={problem} />
-    </section>
+    </fieldset>
   );
 }
 

@@ -8,9 +8,9 @@ export function Unsigned({ state }: { state: AppState }) {
   const demanded = state.setup?.trust?.signatures === "on";
   if (!state.identity || state.identity.signs || !demanded) return null;
   return (
-    <p class="insecure" role="note">
+    <aside class="insecure" aria-label={common.unsigned.title}>
       <Icon name="attention" />
       <span>{globalThis.isSecureContext === false ? common.unsigned.insecure : common.unsigned.before}</span>
-    </p>
+    </aside>
   );
 }

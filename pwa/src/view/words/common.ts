@@ -72,9 +72,11 @@ export const common = {
     codes: "Codes",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
+  insecureTitle: "No trusted address",
   insecure:
     "This page did not come over a trusted https address: it does not open without signal. Ask your manager for the right link.",
   unsigned: {
+    title: "Not signed",
     insecure:
       "What you log here can't be signed: the page did not come over a trusted https address. It is kept and sent, but counts only once a manager has accepted it.",
     before:

@@ -21,7 +21,8 @@ export const queue = {
   signaturesOff: "Signatures are off at this event: the log does not prove who wrote what, looks included.",
   tick: {
     open: "Tick several as done …",
-    title: "Tick several as done",
+    title: "Several jobs at once",
+    formTitle: "Tick several as done",
     which: "What was done",
     pickJob: "Tick at least one job that was done.",
     pickWho: "Tick who did it: whoever repaired may not sign the look.",

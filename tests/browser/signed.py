@@ -1,0 +1,71 @@
+"""Servers of events that demand signatures, and several people on one phone."""
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+from phones import Phone
+from playwright.sync_api import Page
+from server import Server
+
+from shuntbook.flow.clock import now
+from shuntbook.flow.load import load
+from shuntbook.serving import sample_folder
+from shuntbook.store.database import Store
+
+SIGNED = '\n[trust]\nsignatures = "on"\n'
+UNSIGNED = '\n[trust]\nsignatures = "off"\n'
+
+
+def sample_with(data: Path, folder: Path, trust: str) -> Server:
+    """Return a server, not started, that holds the whole sample event under a [trust] table."""
+    shutil.copytree(sample_folder(), folder)
+    event = folder / "event.toml"
+    event.write_text(event.read_text().split("[trust]")[0] + trust)
+    load(Store(data), folder, now())
+    return Server(data)
+
+
+def invited(server: Server, person: str) -> str:
+    """Invite somebody as the machine's owner does, by the command; return the link."""
+    command = [sys.executable, "-m", "shuntbook.cli", "invite", "--person", person, "--data", str(server.data)]
+    done = subprocess.run([*command, "--json"], capture_output=True, text=True, check=True)
+    return f"{server.url}/#/join/{json.loads(done.stdout)['code']}"
+
+
+def also_joins(phone: Phone, link: str, name: str) -> Page:
+    """Let another person join on a phone that somebody uses already."""
+    phone.page.goto(link)
+    phone.page.wait_for_url(lambda url: "join" not in url)
+    phone.page.get_by_role("button", name=f"{name} uses this phone now").wait_for()
+    return phone.page
+
+
+def change_to(page: Page, name: str, pin: str | None = None) -> None:
+    """Change the person in the head line."""
+    page.get_by_role("button", name="uses this phone now").click()
+    page.locator("header .people").get_by_role("button", name=name).click()
+    if pin is not None:
+        page.locator("header").get_by_label(f"PIN of {name}").fill(pin)
+        page.locator("header").get_by_role("button", name=f"Change to {name}").click()
+    page.get_by_role("button", name=f"{name} uses this phone now").wait_for()
+
+
+def kept(page: Page, store: str) -> list[dict]:
+    """Return what a store of the phone's own database holds, as JSON can show it."""
+    return page.evaluate(
+        """name => new Promise((resolve, reject) => {
+          const opened = indexedDB.open('shuntbook');
+          opened.onerror = () => reject(opened.error);
+          opened.onsuccess = () => {
+            const asked = opened.result.transaction(name).objectStore(name).getAll();
+            asked.onsuccess = () => {
+              opened.result.close();
+              resolve(JSON.parse(JSON.stringify(asked.result)));
+            };
+          };
+        })""",
+        store,
+    )
