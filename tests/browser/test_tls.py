@@ -116,9 +116,9 @@ def test_over_plain_http_on_a_lan_name_no_worker_registers_and_every_screen_says
         says_so.wait_for()
         assert too_wide(page) == []
     page.get_by_text("Does not open without signal here").wait_for()
-    # And it is so: with the server gone there is no app.
+    # And it is so: with the server gone there is no app. Which error comes depends on the connections still open.
     server.stop()
-    with pytest.raises(Error, match="ERR_CONNECTION_REFUSED"):
+    with pytest.raises(Error, match=r"net::ERR_(CONNECTION_REFUSED|CONNECTION_RESET|CONNECTION_CLOSED|EMPTY_RESPONSE)"):
         page.reload()
 
 
