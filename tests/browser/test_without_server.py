@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 
+from looking import axe_finds, promises, small_targets, too_wide
 from phones import SLOW_MS, PocketPhone, wait_until
 from playwright.sync_api import Page, expect
 from server import Server
@@ -27,6 +28,7 @@ def check_packing_list(page: Page) -> None:
     packing = page.locator(".packing")
     expect(packing).to_contain_text("2 × Gravel rim")
     expect(packing).to_contain_text("car on stands")
+    assert [*axe_finds(page), *small_targets(page), *too_wide(page), *promises(page)] == []
     page.emulate_media(media="print")
     expect(packing).to_be_visible()
     for other in (page.locator("nav"), page.locator(".job-card").first, packing.get_by_role("button")):
