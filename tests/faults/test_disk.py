@@ -57,6 +57,8 @@ def refused(yard: Yard) -> int:
 
 def look_at_refusal(phone: Simulated) -> None:
     """A 503 says when to come again (RFC 9110, section 10.2.3), and what happened in a sentence."""
+    # Writers wait in turn, five seconds each, before they are refused: longer than a phone on the road waits.
+    phone.timeout_s = 60.0
     for _ in range(100):
         photo = jpeg(99, (1200, 900))
         name = phone.add_photo(photo)
