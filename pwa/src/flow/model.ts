@@ -65,7 +65,7 @@ export interface AppState {
   waiting: number;
   attention: number;
   waiting_photos: number;
-  /** Numbers of devices' own counters that nobody holds: entries that a lost phone took with it, or set aside. */
+  /** Devices' own numbers that nobody holds (a lost phone took them, or they were set aside) or that came twice. */
   gaps: Gap[];
   /** navigator.storage.persisted(): null where the browser does not tell. */
   persisted: boolean | null;

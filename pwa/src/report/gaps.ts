@@ -1,4 +1,4 @@
-/** What a lost phone took with it: numbers of a device's own counter that nobody holds. */
+/** What a device's own counter tells: numbers that nobody holds, since a phone was lost, and numbers given twice. */
 
 import type { Entry } from "../kit/api";
 
@@ -8,6 +8,8 @@ export interface Gap {
   person: string;
   /** Ascending. What was written after the last number held leaves no trace. */
   missing: number[];
+  /** Ascending. Two entries with one number, as from a phone that was copied. */
+  twice: number[];
 }
 
 /** No phone writes so many: beyond it a number is a fault of its own, not a list to be shown. */
@@ -21,13 +23,15 @@ export function gapsOf(entries: Entry[]): Gap[] {
     if (own) own.push(entry);
     else devices.set(entry.device, [entry]);
   }
-  return [...devices].map(gapOf).filter((gap) => gap.missing.length > 0);
+  return [...devices].map(gapOf).filter((gap) => gap.missing.length + gap.twice.length > 0);
 }
 
 function gapOf([device, entries]: [string, Entry[]]): Gap {
-  const held = new Set(entries.map((entry) => entry.seq));
+  const held = new Set<number>();
+  const twice = new Set<number>();
+  for (const { seq } of entries) (held.has(seq) ? twice : held).add(seq);
   const last = entries.reduce((one, other) => (other.seq > one.seq ? other : one));
   const missing: number[] = [];
   for (let seq = 1; seq < last.seq && missing.length < MOST_MISSING; seq++) if (!held.has(seq)) missing.push(seq);
-  return { device, person: last.person, missing };
+  return { device, person: last.person, missing, twice: [...twice].sort((one, other) => one - other) };
 }

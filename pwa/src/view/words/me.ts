@@ -1,5 +1,15 @@
 /** Words of the Me screen: person, phone, what is waiting. */
 
+const MOST_NAMED = 6;
+
+/** `numbers 3, 4 and 5 have`, the first few named. */
+function numbersHave(numbers: number[]): string {
+  if (numbers.length === 1) return `number ${numbers[0]} has`;
+  const named = numbers.slice(0, MOST_NAMED);
+  const last = numbers.length > named.length ? `${numbers.length - named.length} more` : named.pop();
+  return `numbers ${named.join(", ")} and ${last} have`;
+}
+
 export const me = {
   title: "Me and this phone",
   iAm: (name: string) => `You are ${name}`,
@@ -32,6 +42,12 @@ export const me = {
     "Signatures are off at this event: the log does not prove who wrote what. Your manager turned them off in the event's set-up.",
   aside: "Look through what was set aside",
   handover: "Hand over without a network",
+  numbers: "Numbers that do not add up",
+  numbersHow: "Each phone counts what is logged on it: 1, 2, 3 …",
+  missing: (name: string, device: string, numbers: number[]) =>
+    `${name}, phone ${device}: ${numbersHave(numbers)} not come in. They may still be on that phone, or were lost with it: open the app there, and ask ${name} what is missing.`,
+  twice: (name: string, device: string, numbers: number[]) =>
+    `${name}, phone ${device}: ${numbersHave(numbers)} come twice, as from a phone that was copied. Both entries are kept. Join anew on one of the two phones.`,
   event: "Event",
   not: "What this app is not",
   notText:
