@@ -12,14 +12,13 @@ from statistics import median
 import msgspec
 from marshmallow import INCLUDE, Schema, fields
 
-from bench.entries import CARS, EVENT, log
+from bench.entries import CARS, EVENT, event_folder, log
 from bench.server import serving
 from shuntbook.flow import answers, receive
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.flow.refresh import rebuild
 from shuntbook.report.entry import parse_entry
-from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
 
 SIZE, BATCH = 10_000, 100
@@ -38,7 +37,7 @@ def main() -> None:
 
 def ingest_over_http(folder: Path, entries: list[bytes]) -> None:
     """Batches of 100 over HTTP against a bare sqlite3 insert of the same bytes; then the server's memory."""
-    load(Store(folder), sample_folder(), now())
+    load(Store(folder), event_folder(folder.with_name("event")), now())
     batches = [entries[i : i + BATCH] for i in range(0, len(entries), BATCH)]
     with serving(folder, "p-vera") as server:
         cursor = server.send([], 0)
@@ -75,7 +74,7 @@ def bare_inserts(path: Path, batches: list[list[bytes]]) -> float:
 def one_more_against_rebuild(folder: Path, entries: list[bytes]) -> None:
     """Take one new entry and read the queue, against rebuilding all of the log and reading it."""
     store = Store(folder)
-    load(store, sample_folder(), now())
+    load(store, event_folder(folder.with_name("event-of-one")), now())
     more = log(SIZE + 40)[SIZE:]
     for start in range(0, SIZE, 500):
         receive.receive(store, batch_of(entries[start : start + 500]))
@@ -91,7 +90,7 @@ def one_more(store: Store, raw: bytes) -> None:
     answers.queue(store, EVENT, parse_entry(raw).car)
 
 
-def Batch(raw: bytes) -> receive.Batch:  # noqa: N802
+def Batch(raw: bytes) -> receive.Batch:
     """Return a batch of one entry from a phone that has heard everything."""
     return batch_of([raw])
 

@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 from command import printed, run
 
-from bundles import event_toml, lines, packed, with_manifest
+from bundles import lines, packed, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW, PEOPLE
+from sample_event import event_files
 from shuntbook.flow import care, joining, uploads
 from shuntbook.flow.load import setup_files
 from shuntbook.flow.receive import Batch, receive
@@ -39,7 +40,7 @@ def there(tmp_path: Path) -> Path:
 def signed_store(there: Path) -> Store:
     """Another machine that holds the event's set-up, where signatures are demanded, and no entry."""
     store = Store(there)
-    uploads.put_setup(store, EVENT, {**setup_files(sample_folder()), "event.toml": event_toml(EVENT, "on")}, NOW)
+    uploads.put_setup(store, EVENT, event_files("on"), NOW)
     return store
 
 

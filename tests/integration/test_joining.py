@@ -6,9 +6,8 @@ import re
 import pytest
 
 from phone import PEOPLE
+from sample_event import event_files
 from shuntbook.flow import clock, joining, uploads
-from shuntbook.flow.load import setup_files
-from shuntbook.serving import sample_folder
 
 
 def test_whoever_joins_learns_who_he_is_and_gets_a_token_of_his_own(client, sample_store):
@@ -95,7 +94,7 @@ def test_nobody_invites_a_person_whom_no_event_knows(client, join):
 def test_a_role_that_was_taken_away_ends_with_the_next_call(client, join, sample_store):
     manager = join("manager")
     assert client.get("/api/v1/set-aside", headers=manager).status_code == 200
-    files = setup_files(sample_folder())
+    files = event_files("off")
     files["event.toml"] = files["event.toml"].replace(b'roles = ["manager"]', b'roles = ["mechanic"]')
     uploads.put_setup(sample_store, "thornquell-2026", files, "2026-05-16T10:00:00Z")
     assert client.get("/api/v1/set-aside", headers=manager).status_code == 403

@@ -2,15 +2,14 @@
 
 import pytest
 
+from sample_event import event_files
 from shuntbook.flow import answers, care
-from shuntbook.flow.load import setup_files
-from shuntbook.serving import sample_folder
 
 EVENT = "thornquell-2026"
 
 
 def sample_texts(prefix: str = "") -> dict[str, str]:
-    files = setup_files(sample_folder())
+    files = event_files("off")
     return {name.removeprefix(prefix): data.decode() for name, data in files.items() if name.startswith(prefix)}
 
 
