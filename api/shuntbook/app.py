@@ -67,4 +67,5 @@ def from_environment() -> Flask:
     """Return the app over the data folder that SHUNTBOOK_DATA names; how the server process makes it."""
     app = create_app(Store(data_folder(Path(os.environ[VARIABLE]))))
     on_stop(app.extensions["shuntbook.news"].close)
+    on_stop(app.extensions["shuntbook.planner"].stop)
     return app

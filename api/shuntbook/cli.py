@@ -8,27 +8,25 @@ import click
 
 from shuntbook import __version__, serving
 from shuntbook.cli_bundle import bundle_commands
-from shuntbook.cli_options import data_option, json_option, show
+from shuntbook.cli_options import car_option, data_option, event_option, json_option, show
+from shuntbook.cli_plan import plan_command, team_plan_command
 from shuntbook.config import ca_folder, data_folder
 from shuntbook.describing import schema_files
 from shuntbook.flow import answers, care, copying, joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load, rates_files
-from shuntbook.flow.planning import Wish, plan
 from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.errors import BadSetup, ShuntbookError
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.rates_files import read_rates
 from shuntbook.store.database import Store
-from shuntbook.text import backup_text, check_text, costs_text, plan_text, queue_text, release_text, restore_text
+from shuntbook.text import backup_text, check_text, costs_text, queue_text, release_text, restore_text
 from shuntbook.tls.page import in_url
 from shuntbook.tls.qr import for_terminal
 from shuntbook.tls.ready import Ready
 from shuntbook.tls.words import told, told_of_invite
 
-event_option = click.option("--event", required=True, help="The event's name in event.toml.")
 port_option = click.option("--port", default=serving.PORT, show_default=True, type=click.IntRange(1, 65535))
-car_option = click.option("--car", required=True, help="The car's number.")
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -74,33 +72,6 @@ def release_command(event: str, car: str, data: Path | None, as_json: bool) -> N
     """Print whether the log holds a car, and why."""
     answer = answers.release(Store(data_folder(data)), event, car)
     show(answer, as_json, release_text(answer))
-
-
-@commands.command("plan")
-@event_option
-@car_option
-@click.option("--service", required=True, help="The service's name in event.toml.")
-@click.option("--mechanics", type=click.IntRange(1, 50), help="Only the first so many mechanics of event.toml.")
-@click.option(
-    "--minutes", type=click.IntRange(1, 24 * 60), help="Minutes from control to control, instead of the service's."
-)
-@click.option("--at-once", is_flag=True, help="The plan that is there at once, without the solver.")
-@data_option
-@json_option
-def plan_command(
-    event: str,
-    car: str,
-    service: str,
-    mechanics: int | None,
-    minutes: int | None,
-    at_once: bool,
-    data: Path | None,
-    as_json: bool,
-) -> None:
-    """Plan a service: what fits, by whom, in what order, what is left out and why."""
-    wish = Wish(service, mechanics, minutes, solver=not at_once)
-    answer = plan(Store(data_folder(data)), event, car, wish)
-    show(answer, as_json, plan_text(answer))
 
 
 @commands.command("costs")
@@ -255,6 +226,8 @@ def restore_command(file: Path, data: Path | None) -> None:
 
 
 commands.add_command(bundle_commands)
+commands.add_command(plan_command)
+commands.add_command(team_plan_command)
 
 
 def main() -> None:

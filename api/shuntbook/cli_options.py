@@ -11,6 +11,8 @@ data_option = click.option(
     type=click.Path(file_okay=False, path_type=Path),
     help="Folder the data lives in (default: SHUNTBOOK_DATA, else the user data folder).",
 )
+event_option = click.option("--event", required=True, help="The event's name in event.toml.")
+car_option = click.option("--car", required=True, help="The car's number.")
 json_option = click.option("--json", "as_json", is_flag=True, help="Print exactly what the API returns.")
 
 

@@ -123,12 +123,27 @@ def plan_text(plan: Json) -> str:
     for task in plan["tasks"]:
         who = ", ".join(task["people"]) or "nobody bound"
         lines.append(f"{_clock(task['start_s'])}-{_clock(task['end_s'])}  {task['task']}: {who}")
-    lines += [f"left out: {item['job']}: {item['reason']}" for item in plan["left_out"]]
+    lines += [f"left out, for {item['to']}: {item['job']}: {item['reason']}" for item in plan["left_out"]]
     if plan["needs"]:
         lines.append(f"All that must be done needs {plan['needs']['minutes']} minutes from control to control.")
     for item in plan["later"]:
-        lines.append(f"+{item['leave_late_min']} min ({item['penalty_s']} s penalty): {', '.join(item['adds'])}")
+        lines.append(f"+{item['leave_late_min']} min ({item['penalty_s']} s penalty): {_more_and_less(item)}")
+    for item in plan["hands"]:
+        lines.append(f"{item['mechanics']} mechanics: done after {_clock(item['finish_s'])}, {_more_and_less(item)}")
     return "\n".join(lines)
+
+
+def _more_and_less(item: Json) -> str:
+    words = [f"also {', '.join(item['adds'])}"] if item["adds"] else []
+    words += [f"without {', '.join(item['drops'])}"] if item["drops"] else []
+    return "; ".join(words) or "the same jobs"
+
+
+def team_plan_text(plan: Json) -> str:
+    """Return the plan of several cars as lines, car by car."""
+    head = f"From {plan['starts_at']}, done after {_clock(plan['finish_s'])} ({plan['by']})."
+    cars = [f"{plan_text(car)}\nIts clock starts {_clock(car['offset_s'])} later." for car in plan["cars"]]
+    return "\n\n".join([head, *cars])
 
 
 def _clock(seconds: int) -> str:

@@ -142,3 +142,13 @@ def test_what_comes_off_a_corner_is_followed_by_the_wheel_nuts_on_the_ground_by_
 def test_the_sample_event_carries_the_same_rates():
     sample = rates_files(DEFAULTS.parent.parent.parent.joinpath("sample_reports/thornquell-2026/rates"))
     assert sample == rates_files(DEFAULTS.joinpath("rates"))
+
+
+def test_every_operation_has_room_for_its_people_where_the_component_is():
+    crowded = [
+        (zone.zone, row.component, row.condition, row.mechanics)
+        for row in RATES.operations.values()
+        for zone in CAR_MAP.zones.values()
+        if row.component in zone.components and row.zone in ("", zone.zone) and row.mechanics > zone.people
+    ]
+    assert crowded == []

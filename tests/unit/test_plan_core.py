@@ -57,12 +57,12 @@ def test_an_access_step_is_opened_once_around_all_that_needs_it_and_not_for_noth
     tasks = (
         work("one", 4),
         work("two", 4),
-        Task("open", "open", 2, 1, BOTH, step="stands"),
-        Task("close", "close", 2, 1, BOTH, step="stands"),
+        Task("open", "open", 2, 1, BOTH, step="stands", because=(0, 1)),
+        Task("close", "close", 2, 1, BOTH, step="stands", because=(0, 1)),
         work("beside", 3),
     )
     problem = Problem(
-        tasks, TWO, spans=(Span("stands", 2, 3, (0, 1), True),), musts=frozenset({"one", "two"}), horizon=8
+        tasks, TWO, spans=(Span("stands", 2, 3, (0, 1), stands=True),), musts=frozenset({"one", "two"}), horizon=8
     )
     assert names(problem, best(problem)) == ["close", "one", "open", "two"]
     without = replace(problem, musts=frozenset({"beside"}), horizon=7)
@@ -72,12 +72,17 @@ def test_an_access_step_is_opened_once_around_all_that_needs_it_and_not_for_noth
 def test_ground_work_waits_until_the_car_is_down() -> None:
     tasks = (
         work("arm", 3),
-        Task("open", "open", 1, 1, BOTH, step="stands"),
-        Task("close", "close", 1, 1, BOTH, step="stands"),
+        Task("open", "open", 1, 1, BOTH, step="stands", because=(0,)),
+        Task("close", "close", 1, 1, BOTH, step="stands", because=(0,)),
         Task("toe", "check", 2, 2, BOTH, group="arm", ground=True),
     )
     problem = Problem(
-        tasks, TWO, before=((0, 3),), spans=(Span("stands", 1, 2, (0,), True),), musts=frozenset({"arm"}), horizon=9
+        tasks,
+        TWO,
+        before=((0, 3),),
+        spans=(Span("stands", 1, 2, (0,), stands=True),),
+        musts=frozenset({"arm"}),
+        horizon=9,
     )
     found = best(problem)
     assert found.finish == 7
@@ -120,17 +125,17 @@ def test_somebody_with_the_skill_is_among_them_and_nobody_works_before_he_is_the
 def valid() -> tuple[Problem, Schedule]:
     tasks = (
         work("arm", 3, uses={"corner": 1}),
-        Task("open", "open", 1, 1, BOTH, step="stands"),
-        Task("close", "close", 1, 1, BOTH, step="stands"),
+        Task("open", "open", 1, 1, BOTH, step="stands", because=(0,)),
+        Task("close", "close", 1, 1, BOTH, step="stands", because=(0,)),
         Task("look", "inspect", 1, 1, (1,), group="arm", uses={"corner": 1}),
-        Task("nuts", "check", 1, 1, BOTH, ground=True),
+        Task("nuts", "check", 1, 1, BOTH, because=(2,), ground=True),
     )
     problem = Problem(
         tasks,
         TWO,
         {"corner": 1},
-        before=((0, 3),),
-        spans=(Span("stands", 1, 2, (0, 3), True, (4,)),),
+        before=((0, 3), (2, 4)),
+        spans=(Span("stands", 1, 2, (0, 3), stands=True),),
         apart=(Apart(3, (0,)), Apart(4, (2,))),
         musts=frozenset({"arm"}),
         horizon=8,
@@ -142,7 +147,7 @@ def valid() -> tuple[Problem, Schedule]:
         Placed(2, 5, 6, (0,)),
         Placed(4, 6, 7, (1,)),
     )
-    return problem, Schedule(placed, True, "solver")
+    return problem, Schedule(placed, True, "solver", frozenset({"arm"}))
 
 
 def test_the_checker_finds_nothing_in_a_valid_plan() -> None:
@@ -180,7 +185,7 @@ def test_the_checker_misses_nothing_that_is_missing(task: int) -> None:
 
 def test_a_person_in_two_places_and_a_zone_too_full_are_named() -> None:
     problem = Problem((work("a", 2, uses={"z": 1}), work("b", 2, uses={"z": 1})), TWO, {"z": 1}, horizon=9)
-    both = Schedule((Placed(0, 0, 2, (0,)), Placed(1, 1, 3, (0,))), False, "greedy")
+    both = Schedule((Placed(0, 0, 2, (0,)), Placed(1, 1, 3, (0,))), False, "greedy", frozenset("ab"))
     assert sorted(faults(problem, both)) == ["2 of z are taken at 1, of 1", "p-a is in two places at 1"]
 
 
@@ -194,16 +199,16 @@ def problems(draw_) -> Problem:
         work(f"j{n}", draw_(lengths), people=draw_(st.integers(1, 2)), uses={"z": 1} if draw_(st.booleans()) else {})
         for n in range(count)
     ]
-    tasks += [Task("open", "open", 1, 1, BOTH, step="s"), Task("close", "close", 1, 1, BOTH, step="s")]
     users = tuple(sorted(draw_(st.sets(st.integers(0, count - 1), min_size=1))))
+    tasks += [Task(kind, kind, 1, 1, BOTH, step="s", because=users) for kind in ("open", "close")]
     musts = frozenset(f"j{n}" for n in draw_(st.sets(st.integers(0, count - 1))))
     values = {f"j{n}": draw_(st.integers(1, 9)) for n in range(count)}
-    spans = (Span("s", count, count + 1, users, draw_(st.booleans())),)
+    spans = (Span("s", count, count + 1, users, stands=draw_(st.booleans())),)
     return Problem(tuple(tasks), TWO, {"z": 1}, (), spans, (), musts, values, draw_(st.integers(3, 20)))
 
 
 def worth(problem: Problem, schedule: Schedule) -> tuple[int, int, int]:
-    inside = {problem.tasks[item.task].group for item in schedule.placed} - {""}
+    inside = schedule.inside
     return len(inside & problem.musts), sum(problem.values.get(group, 0) for group in inside), -schedule.finish
 
 
@@ -244,17 +249,17 @@ def test_a_serial_chain_played_out_agrees_with_the_closed_form_and_the_textbook(
 
 def test_a_chain_of_tasks_ends_in_time_as_often_as_the_chain_alone() -> None:
     points = tuple(ThreePoint(*(Fraction(str(value)) for value in row)) for row in PATH)
-    tasks = tuple(Task(f"t{n}", "work", units(p.expected), 1, (0,)) for n, p in enumerate(points))
+    tasks = tuple(Task(f"t{n}", "work", units(p.expected), 1, (0,), minutes=p) for n, p in enumerate(points))
     horizon = 47 * 4
     placed, at = [], 0
     for number, task in enumerate(tasks):
         placed.append(Placed(number, at, at + task.units, (0,)))
         at += task.units
     problem = Problem(tasks, (TWO[0],), before=tuple((n, n + 1) for n in range(len(tasks) - 1)), horizon=horizon)
-    played = chance(problem, Schedule(tuple(placed), True, "solver"), points, runs=4000)
-    assert played.on_time == pytest.approx(0.8413, abs=0.04)
+    played = chance(problem, Schedule(tuple(placed), True, "solver"), runs=4000)
+    assert played.on_time[""] == pytest.approx(0.8413, abs=0.04)
     assert set(played.critical.values()) == {1.0}
-    again = chance(problem, Schedule(tuple(placed), True, "solver"), points, runs=4000)
+    again = chance(problem, Schedule(tuple(placed), True, "solver"), runs=4000)
     assert played == again
 
 

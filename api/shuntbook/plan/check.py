@@ -3,32 +3,43 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from shuntbook.plan.problem import Placed, Problem, Schedule
+from shuntbook.plan.inside import tasks_in, units_in
+from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task
 
 
-def faults(problem: Problem, schedule: Schedule, *, part: bool = False) -> list[str]:
-    """Return what is wrong with a plan, a sentence each; an empty list means that it keeps every rule.
-
-    part: the plan is still being made, so that what is missing is no fault.
-    """
+def faults(problem: Problem, schedule: Schedule) -> list[str]:
+    """Return what is wrong with a plan, a sentence each; an empty list means that it keeps every rule."""
     placed = {item.task: item for item in schedule.placed}
-    found = [*_times(problem, schedule), *_people(problem, schedule), *_resources(problem, schedule)]
-    found += [*_order(problem, placed), *_spans(problem, placed, part), *_apart(problem, placed)]
-    found += [*_ground(problem, placed), *_alone(problem, schedule)]
-    return found if part else [*found, *_whole(problem, placed)]
+    found = [*_whole(problem, schedule), *_times(problem, schedule), *_people(problem, schedule)]
+    found += [*_resources(problem, placed), *_order(problem, placed), *_spans(problem, placed)]
+    return [*found, *_apart(problem, placed), *_ground(problem, placed), *_alone(problem, schedule)]
+
+
+def _whole(problem: Problem, schedule: Schedule) -> Iterator[str]:
+    """A group is in whole or not at all; access is opened for what needs it, and for nothing else."""
+    wanted = tasks_in(problem, schedule.inside)
+    numbers = [item.task for item in schedule.placed]
+    for group in schedule.inside - set(problem.groups):
+        yield f"{group} is nothing that could be planned"
+    for number in sorted(wanted.difference(numbers)):
+        yield f"{problem.tasks[number].name} is missing"
+    for number in sorted(set(numbers) - wanted):
+        yield f"{problem.tasks[number].name} is in the plan for nothing"
+    for number in sorted({number for number in numbers if numbers.count(number) > 1}):
+        yield f"{problem.tasks[number].name} stands twice"
 
 
 def _times(problem: Problem, schedule: Schedule) -> Iterator[str]:
-    seen = set()
+    tasks = {item.task for item in schedule.placed}
     for item in schedule.placed:
         task = problem.tasks[item.task]
-        if item.task in seen:
-            yield f"{task.name} stands twice"
-        seen.add(item.task)
-        if item.end - item.start != task.units:
-            yield f"{task.name} takes {item.end - item.start} units instead of {task.units}"
-        if item.start < 0 or item.end > problem.horizon:
+        long = units_in(problem, item.task, schedule.inside, tasks)
+        if item.end - item.start != long:
+            yield f"{task.name} takes {item.end - item.start} units instead of {long}"
+        if item.start < task.earliest or item.end > problem.latest(item.task):
             yield f"{task.name} lies outside the service"
+        if task.fixed is not None and item.start != task.fixed:
+            yield f"{task.name} is under way since {task.fixed} and planned for {item.start}"
 
 
 def _people(problem: Problem, schedule: Schedule) -> Iterator[str]:
@@ -39,7 +50,7 @@ def _people(problem: Problem, schedule: Schedule) -> Iterator[str]:
             yield f"{task.name} has not the people that it needs"
         if task.skilled and task.people and not set(task.skilled) & set(item.workers):
             yield f"{task.name} has nobody with the skill"
-        for worker in item.workers if task.units else ():
+        for worker in item.workers if item.end > item.start else ():
             if item.start < problem.workers[worker].from_unit:
                 yield f"{problem.workers[worker].person} is not there yet for {task.name}"
             busy.setdefault(worker, []).append(item)
@@ -50,14 +61,22 @@ def _people(problem: Problem, schedule: Schedule) -> Iterator[str]:
                 yield f"{problem.workers[worker].person} is in two places at {next_one.start}"
 
 
-def _resources(problem: Problem, schedule: Schedule) -> Iterator[str]:
+def _resources(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
+    taken = [(item.start, item.end, problem.tasks[n].uses) for n, item in placed.items()]
+    taken += [(*up, span.holds) for span in problem.spans if span.holds for up in _open(span, placed)]
     for resource, capacity in problem.resources.items():
-        users = [(item, problem.tasks[item.task].uses.get(resource, 0)) for item in schedule.placed]
-        users = [(item, amount) for item, amount in users if amount and item.end > item.start]
-        for moment in {item.start for item, _ in users}:
-            taken = sum(amount for item, amount in users if item.start <= moment < item.end)
-            if taken > capacity:
-                yield f"{taken} of {resource} are taken at {moment}, of {capacity}"
+        users = [(start, end, uses[resource]) for start, end, uses in taken if resource in uses and end > start]
+        for moment in sorted({start for start, _, _ in users}):
+            amount = sum(amount for start, end, amount in users if start <= moment < end)
+            if amount > capacity:
+                yield f"{amount} of {resource} are taken at {moment}, of {capacity}"
+
+
+def _open(span: Span, placed: dict[int, Placed]) -> list[tuple[int, int]]:
+    """Return from when to when a span is open, nothing where it is not in the plan."""
+    if span.closes not in placed or (span.opens is not None and span.opens not in placed):
+        return []
+    return [(0 if span.opens is None else placed[span.opens].start, placed[span.closes].end)]
 
 
 def _order(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
@@ -66,24 +85,19 @@ def _order(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
             yield f"{problem.tasks[later].name} starts before {problem.tasks[earlier].name} is done"
 
 
-def _spans(problem: Problem, placed: dict[int, Placed], part: bool) -> Iterator[str]:
+def _spans(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
     for span in problem.spans:
         users = [user for user in span.users if user in placed]
-        opened, closed = placed.get(span.opens), placed.get(span.closes)
-        if users and (opened is None or (closed is None and not part)):
+        if users and not _open(span, placed):
             yield f"{span.name} is needed and not in the plan"
-        if not users and opened is not None and not part:
-            yield f"{span.name} is opened for nothing"
-        for later in span.after:
-            if opened is not None and later not in placed and not part:
-                yield f"{problem.tasks[later].name} is missing"
-            if later in placed and closed is not None and placed[later].start < closed.end:
-                yield f"{problem.tasks[later].name} starts before {span.name} is closed"
+        if span.closes in placed:
+            users += [user for user in span.within if user in placed]
         for user in users:
-            if opened is not None and placed[user].start < opened.end:
-                yield f"{problem.tasks[user].name} starts before {span.name} is open"
-            if closed is not None and placed[user].end > closed.start:
-                yield f"{problem.tasks[user].name} ends after {span.name} is closed"
+            task = problem.tasks[user]
+            if span.opens in placed and placed[user].start < placed[span.opens].end:
+                yield f"{task.name} starts before {span.name} is open"
+            if span.closes in placed and placed[user].end > placed[span.closes].start:
+                yield f"{task.name} ends after {span.name} is closed"
 
 
 def _apart(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
@@ -97,25 +111,20 @@ def _apart(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
 
 def _ground(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
     for span in problem.spans:
-        if span.stands and span.opens in placed and span.closes in placed:
-            up, down = placed[span.opens].start, placed[span.closes].end
+        for up, down in _open(span, placed) if span.stands else ():
             for item in placed.values():
-                if problem.tasks[item.task].ground and item.start < down and item.end > up:
-                    yield f"{problem.tasks[item.task].name} is done on the ground while the car is on stands"
+                task = problem.tasks[item.task]
+                if task.ground and task.car == span.car and item.start < down and item.end > up:
+                    yield f"{task.name} is done on the ground while the car is on stands"
 
 
 def _alone(problem: Problem, schedule: Schedule) -> Iterator[str]:
     for item in schedule.placed:
-        if problem.tasks[item.task].alone:
-            for other in schedule.placed:
-                if other.task != item.task and other.start < item.end and other.end > item.start:
-                    yield f"{problem.tasks[other.task].name} goes on during {problem.tasks[item.task].name}"
+        task = problem.tasks[item.task]
+        for other in schedule.placed if task.alone else ():
+            if _beside(task, problem.tasks[other.task]) and other.start < item.end and other.end > item.start:
+                yield f"{problem.tasks[other.task].name} goes on during {task.name}"
 
 
-def _whole(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
-    """A group is in whole or not at all; what belongs to none is always in."""
-    groups = {problem.tasks[number].group for number in placed} - {""}
-    for number, task in enumerate(problem.tasks):
-        wanted = task.group in groups if task.group else number not in problem.of_spans
-        if wanted and number not in placed:
-            yield f"{task.name} is missing"
+def _beside(task: Task, other: Task) -> bool:
+    return other is not task and other.car == task.car

@@ -1,23 +1,29 @@
 """A plan at once, without a solver: task by task at the earliest moment that breaks no rule.
 
-Musts come first, then value per worker-unit. A group that cannot be fitted in whole is left out, and with it
-the access that only it needed. The plan is valid, seldom the best, and there in milliseconds.
+Musts come first, then value per worker-unit. A group that cannot be fitted in whole is left out, and with it the
+access that only it needed. The plan is valid, seldom the best, and there in milliseconds.
 """
 
-from shuntbook.plan.check import faults
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+from itertools import chain
+
+from shuntbook.plan.board import Board
+from shuntbook.plan.inside import tasks_in, units_in
 from shuntbook.plan.problem import Placed, Problem, Schedule
 
 
 def greedy(problem: Problem) -> Schedule:
     """Return a valid plan; groups that do not fit are left out."""
+    ways = _Ways(problem)
     inside: list[str] = []
-    best = _lay_out(problem, inside)
+    best = ways.lay_out(inside)
     for group in _order(problem):
-        tried = _lay_out(problem, [*inside, group])
+        tried = ways.lay_out([*inside, group])
         if tried is not None:
             inside.append(group)
             best = tried
-    return Schedule(tuple(best or ()), False, "greedy")
+    return Schedule(tuple(best or ()), False, "greedy", frozenset(inside))
 
 
 def _order(problem: Problem) -> list[str]:
@@ -25,102 +31,151 @@ def _order(problem: Problem) -> list[str]:
     for task in problem.tasks:
         if task.group:
             work[task.group] += task.people * task.units
+        for piece in task.pieces:
+            work[piece.group] += task.people * piece.units
+    places = {group: place for place, group in enumerate(problem.groups)}
 
     def place(group: str) -> tuple[bool, float, int]:
-        return (group not in problem.musts, -problem.values.get(group, 0) / work[group], problem.groups.index(group))
+        return (group not in problem.musts, -problem.values.get(group, 0) / work[group], places[group])
 
-    return sorted(problem.groups, key=place)
-
-
-def _lay_out(problem: Problem, groups: list[str]) -> list[Placed] | None:
-    """Place all tasks of some groups, with the access that they need; None where they do not fit."""
-    tasks = _tasks_in(problem, groups)
-    placed: dict[int, Placed] = {}
-    waiting = set(tasks)
-    while waiting:
-        ready = [number for number in sorted(waiting) if not _waits_for(problem, number, waiting)]
-        if not ready:
-            return None
-        # A span that is open is closed as late as may be: what needs it goes first.
-        number = min(ready, key=lambda n: (problem.tasks[n].kind == "close", problem.tasks[n].ground, n))
-        found = _earliest(problem, number, placed, tasks)
-        if found is None:
-            return None
-        placed[number] = found
-        waiting.remove(number)
-    return sorted(placed.values(), key=lambda item: (item.start, item.task))
+    wanted = [group for group in problem.groups if group in problem.musts or problem.values.get(group)]
+    return sorted(wanted, key=place)
 
 
-def _tasks_in(problem: Problem, groups: list[str]) -> set[int]:
-    spans = problem.of_spans
-    chosen = {
-        number
-        for number, task in enumerate(problem.tasks)
-        if number not in spans and (not task.group or task.group in groups)
-    }
-    grown = True
-    while grown:
-        before = len(chosen)
-        for span in problem.spans:
-            if chosen.intersection(span.users):
-                chosen |= {span.opens, span.closes, *span.after}
-        grown = len(chosen) > before
-    return chosen
+class _Ways:
+    """What comes before what, for one problem, asked for again and again."""
 
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
 
-def _waits_for(problem: Problem, number: int, waiting: set[int]) -> bool:
-    """Return whether something that has to come before is not placed yet."""
-    if any(later == number and earlier in waiting for earlier, later in problem.before):
-        return True
-    for span in problem.spans:
-        if number in span.users and span.opens in waiting:
-            return True
-        if number == span.closes and waiting.intersection(span.users):
-            return True
-        if number in span.after and span.closes in waiting:
-            return True
-        # Ground work waits until the car is down again.
-        if span.stands and problem.tasks[number].ground and span.closes in waiting:
-            return True
-    return False
+    @cached_property
+    def before(self) -> dict[int, set[int]]:
+        """For each task those that end before it starts, where both are in."""
+        found: dict[int, set[int]] = {number: set() for number in range(len(self.problem.tasks))}
+        for earlier, later in self.problem.before:
+            found[later].add(earlier)
+        for span in self.problem.spans:
+            for user in (*span.users, *span.within):
+                found[span.closes].add(user)
+                if span.opens is not None:
+                    found[user].add(span.opens)
+            if span.opens is not None:
+                found[span.closes].add(span.opens)
+            for number, task in enumerate(self.problem.tasks):
+                # Ground work waits until the car is down again.
+                if span.stands and task.ground and task.car == span.car:
+                    found[number].add(span.closes)
+        return found
 
+    @cached_property
+    def after(self) -> dict[int, set[int]]:
+        """The same the other way round."""
+        found: dict[int, set[int]] = {number: set() for number in range(len(self.problem.tasks))}
+        for later, earlier in self.before.items():
+            for number in earlier:
+                found[number].add(later)
+        return found
 
-def _earliest(problem: Problem, number: int, placed: dict[int, Placed], tasks: set[int]) -> Placed | None:
-    task = problem.tasks[number]
-    moments = sorted({0, *(item.end for item in placed.values()), *(worker.from_unit for worker in problem.workers)})
-    for start in moments:
-        if start + task.units > problem.horizon:
-            return None
-        for workers in _crews(problem, number, start, placed):
-            item = Placed(number, start, start + task.units, workers)
-            tried = Schedule((*placed.values(), item), False, "greedy")
-            if not faults(problem, tried, part=True):
-                return item
-    return None
+    @cached_property
+    def not_by(self) -> dict[int, set[int]]:
+        """For each task those whose people may not do it."""
+        found: dict[int, set[int]] = {number: set() for number in range(len(self.problem.tasks))}
+        for apart in self.problem.apart:
+            for other in apart.others:
+                found[apart.task].add(other)
+                found[other].add(apart.task)
+        return found
 
+    def lay_out(self, groups: Sequence[str]) -> list[Placed] | None:
+        """Place all tasks of some groups, with the access that they need; None where they do not fit."""
+        tasks = tasks_in(self.problem, groups)
+        long = {number: units_in(self.problem, number, groups, tasks) for number in tasks}
+        tail = self._tails(tasks, long)
+        board, waiting = Board(self.problem), set(tasks)
+        placed: dict[int, Placed] = {}
+        for span in self.problem.spans:
+            if span.opens is None:
+                self._opened(board, span.closes, 0)
+        for number in sorted(n for n in tasks if self.problem.tasks[n].fixed is not None):
+            self._put(board, placed, number, long[number])
+            waiting.discard(number)
+        while waiting:
+            ready = [number for number in waiting if not self.before[number] & waiting]
+            # What most comes after goes first; of what is equal, what is not for closing.
+            ready.sort(key=lambda n: (-tail[n], self.problem.tasks[n].kind == "close", n))
+            put = next((n for n in ready if self._put(board, placed, n, long[n])), None)
+            if put is None:
+                return None
+            waiting.remove(put)
+        return sorted(placed.values(), key=lambda item: (item.start, item.task))
 
-def _crews(problem: Problem, number: int, start: int, placed: dict[int, Placed]) -> list[tuple[int, ...]]:
-    """Return crews to try: those free for the whole task, the least versatile first, with one of the skilled."""
-    task = problem.tasks[number]
-    busy = {w for item in placed.values() if item.start < start + task.units and item.end > start for w in item.workers}
-    not_these = {
-        w
-        for apart in problem.apart
-        for mine, other in _pairs(apart.task, apart.others)
-        if mine == number and other in placed
-        for w in placed[other].workers
-    }
-    free = [w for w in task.may if w not in busy and w not in not_these and problem.workers[w].from_unit <= start]
-    free.sort(key=lambda w: (problem.workers[w].inspector, len(problem.workers[w].skills), w))
-    if not task.skilled:
-        return [tuple(sorted(free[: task.people]))] if len(free) >= task.people else []
-    crews = []
-    for skilled in (w for w in free if w in task.skilled):
-        rest = [w for w in free if w != skilled][: task.people - 1]
-        if len(rest) == task.people - 1:
-            crews.append(tuple(sorted([skilled, *rest])))
-    return crews
+    def _tails(self, tasks: set[int], long: dict[int, int]) -> dict[int, int]:
+        """Return for each task the longest chain from its start to the end."""
+        tails: dict[int, int] = {}
 
+        def tail(number: int) -> int:
+            if number not in tails:
+                tails[number] = 0  # a ring would not end otherwise
+                later = self.after[number] & tasks
+                tails[number] = long[number] + max((tail(other) for other in later), default=0)
+            return tails[number]
 
-def _pairs(task: int, others: tuple[int, ...]) -> list[tuple[int, int]]:
-    return [pair for other in others for pair in ((task, other), (other, task))]
+        for number in sorted(tasks):
+            tail(number)
+        return tails
+
+    def _put(self, board: Board, placed: dict[int, Placed], number: int, long: int) -> bool:
+        earliest = max((placed[other].end for other in self.before[number] if other in placed), default=0)
+        for start in board.starts(number, long, earliest):
+            workers = self._workers(board, placed, number, start, long)
+            if workers is not None and self._holds_fit(board, number, start):
+                board.take(number, start, long, workers)
+                placed[number] = Placed(number, start, start + long, workers)
+                self._opened(board, number, start)
+                self._closed(board, number, start + long)
+                return True
+        return False
+
+    def _workers(
+        self, board: Board, placed: dict[int, Placed], number: int, start: int, long: int
+    ) -> tuple[int, ...] | None:
+        """Return people who are free for the whole task, the least versatile first, with one of the skilled."""
+        task, workers = self.problem.tasks[number], self.problem.workers
+        if not task.people:
+            return ()
+        not_these = set(chain.from_iterable(placed[n].workers for n in self.not_by[number] if n in placed))
+        free = [w for w in task.may if w not in not_these and w in board.free_workers(start, long)]
+        free.sort(key=lambda w: (workers[w].inspector, len(workers[w].skills), w))
+        for skilled in (w for w in free if w in task.skilled) if task.skilled else [None]:
+            chosen = ([] if skilled is None else [skilled]) + [w for w in free if w != skilled]
+            if len(chosen) >= task.people:
+                return tuple(sorted(chosen[: task.people]))
+        return None
+
+    def _holds_fit(self, board: Board, number: int, start: int) -> bool:
+        return all(
+            not board.levels[resource][self.problem.resources[resource] - amount + 1] >> start
+            for span in self.problem.spans
+            if span.opens == number
+            for resource, amount in span.holds.items()
+        )
+
+    def _opened(self, board: Board, number: int, start: int) -> None:
+        """Until it is known when a span is closed it is open for good."""
+        for span in self._spans_of(number):
+            if span.opens == number or (span.opens is None and span.closes == number and start == 0):
+                from_here = (1 << self.problem.horizon) - (1 << start)
+                for resource, amount in span.holds.items():
+                    board.hold(resource, amount, from_here)
+                board.up[span.car] |= from_here if span.stands else 0
+
+    def _closed(self, board: Board, number: int, end: int) -> None:
+        for span in self._spans_of(number):
+            if span.closes == number:
+                after = (1 << self.problem.horizon) - (1 << end)
+                for resource, amount in span.holds.items():
+                    board.free_again(resource, amount, after)
+                board.up[span.car] &= ~after if span.stands else -1
+
+    def _spans_of(self, number: int) -> Iterator:  # type: ignore[type-arg]
+        return (span for span in self.problem.spans if number in (span.opens, span.closes))

@@ -1,13 +1,15 @@
 """A planning problem in checked integers on a 15 s grid, of which a service and a textbook project are both cases.
 
-A task takes time, people and counted resources (places in a zone, stands). Tasks of one group are in the plan
-together or not at all. A span (an access step) opens before and closes after all that needs it.
+A task takes time, people and counted resources (places in a zone, a set of stands). A group is a job or a piece of
+routine work: its tasks are in the plan together or not at all. A span (an access step) lies around all that needs it.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
+
+from shuntbook.setup.rates import ThreePoint
 
 GRID_S = 15
 """Seconds of one unit of the grid."""
@@ -27,11 +29,31 @@ class Worker:
 
 
 @dataclass(frozen=True)
+class Piece:
+    """One of several looks that are done in one go; it is in where its group is."""
+
+    group: str
+    units: int
+    minutes: ThreePoint | None = None
+
+
+@dataclass(frozen=True)
+class Shorter:
+    """How long a task takes where one of the tasks `because` is in anyway: the wheel comes off for another job."""
+
+    because: tuple[int, ...]
+    units: int
+    minutes: ThreePoint | None = None
+
+
+@dataclass(frozen=True)
 class Task:
     """Something that takes `units` of the grid, `people` at once out of `may` (worker numbers), and resources.
 
-    skilled: at least one of these has to be among them, where any are named. group: the job or routine that it
-    belongs to, "" for what is always done. zone: where, "" beside the car.
+    When it is in the plan: where one of the tasks `because` is (opening a way, checking a wheel's nuts), where one of
+    its `pieces` is, where its `group` is, else always. skilled: one of these has to be among them, where any are
+    named. zone: where, "" beside the car. car: whose ground and whose fire risk. Window in units: starts not before
+    `earliest`, ends not after `latest` (None: the horizon); `fixed`: it has started then.
     """
 
     name: str
@@ -41,12 +63,20 @@ class Task:
     may: tuple[int, ...] = ()
     skilled: tuple[int, ...] = ()
     group: str = ""
+    because: tuple[int, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    shorter: Shorter | None = None
     job: str | None = None
     step: str | None = None
     zone: str = ""
     uses: Mapping[str, int] = field(default_factory=dict)
     ground: bool = False
     alone: bool = False
+    car: str = ""
+    earliest: int = 0
+    latest: int | None = None
+    fixed: int | None = None
+    minutes: ThreePoint | None = None
 
     def __post_init__(self) -> None:
         """Refuse the impossible in words."""
@@ -55,21 +85,28 @@ class Task:
         if self.people < 0 or self.people > len(self.may):
             raise ValueError(f"{self.name} needs {self.people} people of {len(self.may)} who may")
 
+    @property
+    def groups(self) -> tuple[str, ...]:
+        """The groups that put it into the plan by themselves."""
+        return tuple(piece.group for piece in self.pieces) or ((self.group,) if self.group else ())
+
 
 @dataclass(frozen=True)
 class Span:
-    """An access step: tasks `opens` and `closes` around the `users`.
+    """An access step: opened before and closed after its `users`, and after those `within` that are in with it.
 
-    after: tasks that come with it once it is closed, such as the look at a wheel's nuts. stands: the car is off the
-    ground meanwhile.
+    opens None: it is open already. stands: the car is off the ground meanwhile. holds: resources taken from opening
+    to closing.
     """
 
     name: str
-    opens: int
+    opens: int | None
     closes: int
     users: tuple[int, ...]
+    within: tuple[int, ...] = ()
     stands: bool = False
-    after: tuple[int, ...] = ()
+    holds: Mapping[str, int] = field(default_factory=dict)
+    car: str = ""
 
 
 @dataclass(frozen=True)
@@ -84,8 +121,8 @@ class Apart:
 class Problem:
     """Everything that a plan has to respect, and what it is good for.
 
-    before: (earlier, later) task numbers, binding where both are in. musts: groups of the first goal. values: what
-    a group is worth, for the second. horizon: units until the end.
+    before: (earlier, later) task numbers, binding where both are in. musts: groups of the first goal. values: what a
+    group is worth, for the second. horizon: units until the end.
     """
 
     tasks: tuple[Task, ...]
@@ -106,14 +143,19 @@ class Problem:
                     raise ValueError(f"{task.name} needs {amount} of {resource}, of which there are fewer")
 
     @property
-    def of_spans(self) -> frozenset[int]:
-        """Tasks that are in where their span is: opening, closing, what comes after."""
-        return frozenset(n for span in self.spans for n in (span.opens, span.closes, *span.after))
-
-    @property
     def groups(self) -> tuple[str, ...]:
         """Jobs and routine work that may be in the plan or not, in order of their first task."""
-        return tuple(dict.fromkeys(task.group for task in self.tasks if task.group))
+        return tuple(dict.fromkeys(group for task in self.tasks for group in task.groups))
+
+    @property
+    def cars(self) -> tuple[str, ...]:
+        """The cars of the tasks, in order of their first."""
+        return tuple(dict.fromkeys(task.car for task in self.tasks))
+
+    def latest(self, number: int) -> int:
+        """Return by when a task has to end."""
+        latest = self.tasks[number].latest
+        return self.horizon if latest is None else min(latest, self.horizon)
 
 
 @dataclass(frozen=True)
@@ -128,11 +170,12 @@ class Placed:
 
 @dataclass(frozen=True)
 class Schedule:
-    """A plan in numbers: the tasks that are in it, whether it is proven to be the best, and who made it."""
+    """A plan in numbers: groups and tasks that are in it, whether it is proven to be the best, who made it."""
 
     placed: tuple[Placed, ...]
     proven: bool
     by: Literal["solver", "greedy"]
+    inside: frozenset[str] = frozenset()
 
     @property
     def finish(self) -> int:

@@ -184,7 +184,7 @@ class TaskFinished(Struct, frozen=True):
 
 
 class BriefingAcknowledged(Struct, frozen=True):
-    """Driver or co-driver was told at service out what is done, what is not, what to watch; queue: hash of what was shown."""
+    """Driver or co-driver was told at service out what is done and what to watch; queue: hash of what was shown."""
 
     service: Name
     queue: Text | None = None

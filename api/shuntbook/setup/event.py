@@ -1,5 +1,6 @@
 """The event as its set-up says it: cars, people, itinerary, services, regulations, routine work."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
@@ -49,7 +50,8 @@ class Service:
 class Regulations:
     """The event's own figures; the defaults follow the FIA's rally regulations as remembered.
 
-    Penalties in seconds per clock minute; limits in minutes.
+    Penalties in seconds per clock minute; limits in minutes. official_lead_minutes: how long it takes until an
+    official who is called has come (common practice, no source).
     """
 
     late_penalty_s_per_minute: int = 10
@@ -57,6 +59,7 @@ class Regulations:
     late_limit_minutes: int = 15
     total_late_limit_minutes: int = 30
     advice_on_road: bool = False
+    official_lead_minutes: int = 60
 
 
 @dataclass(frozen=True)
@@ -73,6 +76,19 @@ class Routine:
 
 
 @dataclass(frozen=True)
+class Resource:
+    """Something that the team has so many of: sets of stands, jacks, a torque wrench.
+
+    held_by: access steps that hold one from opening to closing, and actions (or `fire-risk`) that hold one while they
+    last.
+    """
+
+    resource: str
+    count: int
+    held_by: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Event:
     """An event's set-up. Order in `stages` and `services` is the itinerary's."""
 
@@ -85,6 +101,8 @@ class Event:
     services: tuple[Service, ...]
     regulations: Regulations = Regulations()
     routine: tuple[Routine, ...] = ()
+    resources: tuple[Resource, ...] = ()
+    tools: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     car_labels: dict[str, str] = field(default_factory=dict)
     signatures_demanded: bool = SIGNATURES == "on"
 
@@ -128,6 +146,8 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
         services=tuple(_service(r, stages) for r in _readers(file, "services")),
         regulations=_regulations(file),
         routine=tuple(_routine(r) for r in _readers(file, "routine")),
+        tools=_tools(file),
+        resources=tuple(_resource(r) for r in _readers(file, "resources")),
         car_labels={car: label for car, label in cars if label},
         signatures_demanded=_signatures_demanded(file),
     )
@@ -194,6 +214,7 @@ def _regulations(file: TomlFile) -> Regulations:
         reader.whole("late_limit_minutes", usual.late_limit_minutes),
         reader.whole("total_late_limit_minutes", usual.total_late_limit_minutes),
         reader.flag("advice_on_road", usual.advice_on_road),
+        reader.whole("official_lead_minutes", usual.official_lead_minutes),
     )
 
 
@@ -218,6 +239,20 @@ def _routine(reader: Reader) -> Routine:
         reader.texts("access"),
         reader.flag("must_do"),
     )
+
+
+def _resource(reader: Reader) -> Resource:
+    return Resource(reader.text("resource"), reader.whole("count", 1, least=0), reader.texts("held_by"))
+
+
+def _tools(file: TomlFile) -> dict[str, tuple[str, ...]]:
+    """Read what the crew needs aboard for each action of the rate table that it may do on the road."""
+    table = file.root.get("tools", {})
+    if not isinstance(table, dict):
+        file.fault(Place(), "tools", 'write it as a [tools] table of actions, such as tighten = ["brace"]')
+        return {}
+    reader = Reader(file, Place("tools"), table)
+    return {action: reader.texts(action) for action in table}
 
 
 def _no_twins(file: TomlFile, table: str, key: str, names: list[str]) -> None:

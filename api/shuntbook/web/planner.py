@@ -1,23 +1,27 @@
-"""Plans beside the requests: one is there at once, the better one comes from a thread of its own.
+"""Plans beside the requests: one is there at once, the better one comes from a process of its own.
 
-The solver may take seconds. A call waits for it no longer than it takes to look at a screen, then answers with
-the plan made at once; when the solver is done, the live stream says that something changed and the next call has it.
+The solver may take seconds, and 87 MB. A call waits for it no longer than it takes to look at a screen, then answers
+with the plan made at once; when the solver is done, the live stream says that something changed and the next call has
+it. A solver that is killed or falls over costs its plan, not the server.
 """
 
+import logging
 import threading
 from collections import OrderedDict
-from concurrent.futures import Future, ThreadPoolExecutor
-from concurrent.futures import TimeoutError as NotYet
-from dataclasses import replace
+from concurrent.futures import Future, ThreadPoolExecutor, wait
 
 from shuntbook.flow import answers
-from shuntbook.flow.planning import Wish, plan
+from shuntbook.flow.planning import Wish, plan_at_once, plans
+from shuntbook.flow.team import TeamWish, team_plan
 from shuntbook.plan.answer import Json
 from shuntbook.store.database import Store
 from shuntbook.web.live import News
+from shuntbook.web.solver import Solver
 
-WAIT_S = 0.4
+WAIT_S = 0.3
 KEPT = 32
+
+_log = logging.getLogger("shuntbook")
 
 Key = tuple[str, str, str, Wish]
 
@@ -26,34 +30,63 @@ class Planner:
     """Solves one plan at a time, outside the threads that answer phones."""
 
     def __init__(self, store: Store, news: News) -> None:
+        self.solver = Solver()
         self._store = store
         self._news = news
         self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="planner")
         self._lock = threading.Lock()
-        self._plans: OrderedDict[Key, Future[Json]] = OrderedDict()
+        self._under_way: OrderedDict[Key, Future[None]] = OrderedDict()
+        self._best: dict[Key, Json] = {}
 
     def plan(self, event: str, car: str, wish: Wish) -> Json:
-        """Return the solver's plan where it is there within the wait, else the one made at once.
+        """Return the best plan that is there within the wait, else the one made at once.
 
-        Errors: as `flow.planning.plan`.
+        Errors: as `flow.planning.plans`.
         """
-        future = self._future(event, car, wish)
-        try:
-            found = future.result(WAIT_S)
-        except NotYet:
-            found = plan(self._store, event, car, replace(wish, solver=False))
-        return {**found, "stale": found["queue"] != answers.queue(self._store, event, car)["hash"]}
+        key = (event, car, self._hash(event, car), wish)
+        future = self._asked(key)
+        at_once = None if key in self._best else plan_at_once(self._store, event, car, wish)
+        if at_once is not None:
+            wait([future], WAIT_S)
+        found = self._best.get(key) or at_once or plan_at_once(self._store, event, car, wish)
+        return {**found, "stale": found["queue"] != self._hash(event, car)}
 
-    def _future(self, event: str, car: str, wish: Wish) -> "Future[Json]":
-        key = (event, car, str(answers.queue(self._store, event, car)["hash"]), wish)
+    def team_plan(self, event: str, wish: TeamWish) -> Json:
+        """Return the plan of several cars. Errors: as `flow.team.team_plan`."""
+        return team_plan(self._store, event, wish, self.solver)
+
+    def stop(self) -> None:
+        """Stop planning."""
+        self._pool.shutdown(wait=False, cancel_futures=True)
+        self.solver.stop()
+
+    def _asked(self, key: Key) -> "Future[None]":
         with self._lock:
-            if key not in self._plans:
-                self._plans[key] = self._pool.submit(self._solve, event, car, wish)
-                while len(self._plans) > KEPT:
-                    self._plans.popitem(last=False)[1].cancel()
-            return self._plans[key]
+            if key not in self._under_way:
+                self._under_way[key] = self._pool.submit(self._solve, key)
+                while len(self._under_way) > KEPT:
+                    oldest, future = self._under_way.popitem(last=False)
+                    future.cancel()
+                    self._best.pop(oldest, None)
+            return self._under_way[key]
 
-    def _solve(self, event: str, car: str, wish: Wish) -> Json:
-        found = plan(self._store, event, car, wish)
-        self._news.tell()
-        return found
+    def _solve(self, key: Key) -> None:
+        try:
+            for found in plans(self._store, *key[:2], key[3], self.solver):
+                # A solver that was killed made no plan, and a queue that changed meanwhile is another question's.
+                if found["by"] == "greedy" or found["queue"] != key[2]:
+                    self._forget(key)
+                if found["queue"] == key[2]:
+                    self._best[key] = found
+                self._news.tell()
+        except Exception:  # noqa: BLE001 - the outermost edge of this thread
+            # The plan made at once stands, and the next call asks anew.
+            _log.exception("the solver failed; the plan made at once stands")
+            self._forget(key)
+
+    def _forget(self, key: Key) -> None:
+        with self._lock:
+            self._under_way.pop(key, None)
+
+    def _hash(self, event: str, car: str) -> str:
+        return str(answers.queue(self._store, event, car)["hash"])

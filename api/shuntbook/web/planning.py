@@ -6,11 +6,12 @@ from flask import Response, current_app
 from flask.views import MethodView
 
 from shuntbook.flow.joining import demand
-from shuntbook.flow.planning import Wish
+from shuntbook.flow.planning import Wish, away_of
+from shuntbook.flow.team import TeamWish
 from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
 from shuntbook.web.callers import joined
 from shuntbook.web.planner import Planner
-from shuntbook.wire.plan_schemas import PlanSchema, WishSchema
+from shuntbook.wire.plan_schemas import PlanSchema, TeamPlanSchema, TeamWishSchema, WishSchema
 
 routes = blueprint("plan", "What fits a service, by whom, in what order")
 
@@ -27,9 +28,31 @@ class Plan(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str, car: str) -> Response:
         """Plan a service; the plan made at once where the solver is still at work (`by` says which)."""
-        _, who = joined()
-        if not set(who.roles) & PLANNERS:
-            demand(who, "mechanic", "Planning")
+        _may_plan()
         planner: Planner = current_app.extensions["shuntbook.planner"]
-        wish = Wish(body["service"], body.get("mechanics"), body.get("minutes"))
+        times = (body.get("at"), body.get("ready_by"))
+        wish = Wish(body["service"], body.get("mechanics"), body.get("minutes"), away_of(body.get("away")), *times)
         return json_response(planner.plan(event, car, wish))
+
+
+@routes.route("/events/<string:event>/plan")
+class TeamPlan(MethodView):
+    """Plan of several cars."""
+
+    @routes.doc(**SECURED)
+    @routes.arguments(TeamWishSchema)
+    @routes.response(200, TeamPlanSchema)
+    @answers_problem(routes, 401, 403, 404, 409, 422)
+    def post(self, body: dict[str, Any], event: str) -> Response:
+        """Plan several cars whose services overlap, with the same people, stands and tools."""
+        _may_plan()
+        planner: Planner = current_app.extensions["shuntbook.planner"]
+        visits = tuple((visit["car"], visit["service"]) for visit in body["visits"])
+        wish = TeamWish(visits, body.get("mechanics"), away_of(body.get("away")))
+        return json_response(planner.team_plan(event, wish))
+
+
+def _may_plan() -> None:
+    _, who = joined()
+    if not set(who.roles) & PLANNERS:
+        demand(who, "mechanic", "Planning")

@@ -8,12 +8,19 @@ KINDS = ("open", "work", "inspect", "check", "close", "routine")
 
 
 class WishSchema(Schema):
-    """What is to be planned: a service; the first so many mechanics; minutes instead of the service's own."""
+    """What is to be planned: a service; the first so many mechanics; minutes instead of the service's own.
+
+    away: from which minute on somebody is there. at: the moment from which the rest is planned around what is under
+    way. ready_by: for a car that restarts, in place of a service.
+    """
 
     class Meta:
         unknown = RAISE
 
-    service = fields.String(required=True, validate=validate.Length(min=1, max=200))
+    service = fields.String(load_default="", validate=validate.Length(max=200))
+    away = fields.Dict(keys=fields.String(), values=fields.Integer(validate=validate.Range(min=0, max=1440)))
+    at = fields.AwareDateTime(format="iso", allow_none=True)
+    ready_by = fields.AwareDateTime(format="iso", allow_none=True)
     mechanics = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=50))
     minutes = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=1440))
 
@@ -83,6 +90,7 @@ class LaterSchema(Schema):
     leave_late_min = count()
     penalty_s = count()
     adds = ids()
+    drops = ids()
     proven = flag()
 
 
@@ -101,6 +109,8 @@ class LatenessSchema(Schema):
 
     used_min = count()
     left_min = count()
+    late_penalty_s_per_minute = count()
+    early_penalty_s_per_minute = count()
 
 
 class PlanSchema(Schema):
@@ -135,3 +145,49 @@ class PlanSchema(Schema):
     done = many(PlanDoneSchema)
     hands = many(HandsSchema)
     lateness = fields.Nested(LatenessSchema, required=True)
+
+
+class VisitSchema(Schema):
+    """A car and the service that it comes to."""
+
+    class Meta:
+        unknown = RAISE
+
+    car = fields.String(required=True, validate=validate.Length(min=1, max=200))
+    service = fields.String(required=True, validate=validate.Length(min=1, max=200))
+
+
+class TeamWishSchema(Schema):
+    """Several cars whose services overlap; the first so many mechanics; who is there from which minute on."""
+
+    class Meta:
+        unknown = RAISE
+
+    visits = fields.List(fields.Nested(VisitSchema), required=True, validate=validate.Length(min=1, max=10))
+    mechanics = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=50))
+    away = fields.Dict(keys=fields.String(), values=fields.Integer(validate=validate.Range(min=0, max=1440)))
+
+
+class CarPlanSchema(PlanSchema):
+    """One car's part of a team's plan; offset_s: when it comes in, on the clock of all."""
+
+    offset_s = count()
+
+
+class ResourceSchema(Schema):
+    """Something that the cars share."""
+
+    resource = text()
+    count = count()
+
+
+class TeamPlanSchema(Schema):
+    """One plan for several cars, on a clock that starts when the first comes in."""
+
+    event = text()
+    starts_at = text()
+    proven = flag()
+    by = one_of(("solver", "greedy"))
+    finish_s = count()
+    cars = many(CarPlanSchema)
+    resources = many(ResourceSchema)

@@ -723,6 +723,96 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Plan several cars whose services overlap, with the same people, stands and tools. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["TeamWish"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["TeamPlan"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/health": {
         parameters: {
             query?: never;
@@ -1481,7 +1571,7 @@ export interface components {
             verdict: string | null;
             what: string;
         };
-        /** @description Driver or co-driver was told at service out what is done, what is not, what to watch; queue: hash of what was shown. */
+        /** @description Driver or co-driver was told at service out what is done and what to watch; queue: hash of what was shown. */
         BriefingAcknowledged: {
             /** @default null */
             queue?: string | null;
@@ -1542,6 +1632,35 @@ export interface components {
             zones: {
                 [key: string]: components["schemas"]["Zone"];
             };
+        };
+        CarPlan: {
+            /** @enum {string} */
+            by: "solver" | "greedy";
+            car: string;
+            done: components["schemas"]["PlanDone"][];
+            due_out: string | null;
+            entered_at: string | null;
+            event: string;
+            finish_s: number;
+            hands: components["schemas"]["Hands"][];
+            lateness: components["schemas"]["Lateness"];
+            later: components["schemas"]["Later"][];
+            left_out: components["schemas"]["LeftOut"][];
+            minutes: number;
+            needs: components["schemas"]["Needs"] | null;
+            now_s: number;
+            offset_s: number;
+            on_time: number;
+            people: components["schemas"]["PlanPerson"][];
+            proven: boolean;
+            queue: string;
+            rates: string;
+            service: string;
+            settled: boolean;
+            spare_s: number;
+            stale: boolean;
+            tasks: components["schemas"]["PlanTask"][];
+            work_s: number;
         };
         /** @description The car may leave service: a fact, even if the car was on hold. */
         CarReleased: {
@@ -2189,11 +2308,14 @@ export interface components {
             same_zone: string[];
         };
         Lateness: {
+            early_penalty_s_per_minute: number;
+            late_penalty_s_per_minute: number;
             left_min: number;
             used_min: number;
         };
         Later: {
             adds: string[];
+            drops: string[];
             leave_late_min: number;
             penalty_s: number;
             proven: boolean;
@@ -2644,6 +2766,10 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        Resource: {
+            count: number;
+            resource: string;
+        };
         Review: {
             reason: string;
             /**
@@ -2874,14 +3000,43 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        TeamPlan: {
+            /** @enum {string} */
+            by: "solver" | "greedy";
+            cars: components["schemas"]["CarPlan"][];
+            event: string;
+            finish_s: number;
+            proven: boolean;
+            resources: components["schemas"]["Resource"][];
+            starts_at: string;
+        };
+        TeamWish: {
+            away?: {
+                [key: string]: number;
+            };
+            mechanics?: number | null;
+            visits: components["schemas"]["Visit"][];
+        };
         Trust: {
             /** @enum {string} */
             signatures: "on" | "off";
         };
+        Visit: {
+            car: string;
+            service: string;
+        };
         Wish: {
+            /** Format: date-time */
+            at?: string | null;
+            away?: {
+                [key: string]: number;
+            };
             mechanics?: number | null;
             minutes?: number | null;
-            service: string;
+            /** Format: date-time */
+            ready_by?: string | null;
+            /** @default  */
+            service?: string;
         };
         Zone: {
             components: string[];

@@ -1,0 +1,116 @@
+"""The commands that plan: a car's service, and several cars' together."""
+
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from shuntbook.cli_options import car_option, data_option, event_option, json_option, show
+from shuntbook.config import data_folder
+from shuntbook.flow.planning import Wish, plan, plan_at_once
+from shuntbook.flow.team import TeamWish, team_plan
+from shuntbook.store.database import Store
+from shuntbook.text import plan_text, team_plan_text
+
+
+class Instant(click.ParamType[datetime]):
+    """A time with its offset, as RFC 3339 writes it."""
+
+    name = "time"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> datetime:
+        """Return the time; wrong usage where it is none or has no offset."""
+        try:
+            time = datetime.fromisoformat(str(value))
+        except ValueError:
+            self.fail(f"{value!r} is no time; write one such as 2026-05-16T13:02:00+02:00", param, ctx)
+        if time.tzinfo is None:
+            self.fail(f"{value!r} has no offset; write one such as 2026-05-16T13:02:00+02:00", param, ctx)
+        return time
+
+
+class Pair(click.ParamType[tuple[str, str]]):
+    """Two names with = between them."""
+
+    name = "name=name"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> tuple[str, str]:
+        """Return both; wrong usage where there is no =."""
+        first, equals, second = str(value).partition("=")
+        if not (first and equals and second):
+            self.fail(f"{value!r} should read like {self.name.replace('name', 'X', 1)}", param, ctx)
+        return first, second
+
+
+def away_from(pairs: tuple[tuple[str, str], ...]) -> tuple[tuple[str, int], ...]:
+    """Return who is there only from which minute on. Errors: wrong usage for a minute that is no number."""
+    for person, minute in pairs:
+        if not minute.isdecimal():
+            raise click.BadParameter(f"{person}={minute}: the minute is a whole number", param_hint="--away")
+    return tuple(sorted((person, int(minute)) for person, minute in pairs))
+
+
+mechanics_option = click.option(
+    "--mechanics", type=click.IntRange(1, 50), help="Only the first so many mechanics of event.toml."
+)
+away_option = click.option(
+    "--away", multiple=True, type=Pair(), metavar="PERSON=MINUTE", help="Who is there only from a minute on."
+)
+
+
+@click.command("plan")
+@event_option
+@car_option
+@click.option("--service", default="", help="The service's name in event.toml; none for a car that restarts.")
+@mechanics_option
+@click.option(
+    "--minutes", type=click.IntRange(1, 24 * 60), help="Minutes from control to control, instead of the service's."
+)
+@away_option
+@click.option("--at", type=Instant(), help="Plan the rest from this moment on, around what is under way.")
+@click.option("--ready-by", type=Instant(), help="For a car that restarts: by when, in place of a service.")
+@click.option("--at-once", is_flag=True, help="The plan that is there at once, without the solver.")
+@data_option
+@json_option
+def plan_command(
+    event: str,
+    car: str,
+    service: str,
+    mechanics: int | None,
+    minutes: int | None,
+    away: tuple[tuple[str, str], ...],
+    at: datetime | None,
+    ready_by: datetime | None,
+    at_once: bool,
+    data: Path | None,
+    as_json: bool,
+) -> None:
+    """Plan a service: what fits, by whom, in what order, what is left out and why."""
+    if not service and ready_by is None:
+        raise click.UsageError("Missing option '--service' (or '--ready-by' for a car that restarts).")
+    wish = Wish(service, mechanics, minutes, away_from(away), at, ready_by)
+    answer = (plan_at_once if at_once else plan)(Store(data_folder(data)), event, car, wish)
+    show(answer, as_json, plan_text(answer))
+
+
+@click.command("team-plan")
+@event_option
+@click.option(
+    "--visit", "visits", multiple=True, required=True, type=Pair(), metavar="CAR=SERVICE",
+    help="A car and the service that it comes to; several for several cars.",
+)  # fmt: skip
+@mechanics_option
+@away_option
+@data_option
+@json_option
+def team_plan_command(
+    event: str,
+    visits: tuple[tuple[str, str], ...],
+    mechanics: int | None,
+    away: tuple[tuple[str, str], ...],
+    data: Path | None,
+    as_json: bool,
+) -> None:
+    """Plan several cars whose services overlap, with the same people, stands and tools."""
+    answer = team_plan(Store(data_folder(data)), event, TeamWish(visits, mechanics, away_from(away)))
+    show(answer, as_json, team_plan_text(answer))

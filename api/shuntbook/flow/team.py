@@ -1,0 +1,90 @@
+"""Plans several cars whose services overlap, with the people, stands and tools that they share."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from typing import Any
+
+from shuntbook.flow.planning import PER_MINUTE, Scene, Solve, Wish, frame_of, scene_of
+from shuntbook.kit.errors import NotPossible
+from shuntbook.plan.answer import Buys, Json, plan_answer
+from shuntbook.plan.build import Built, Visit, build, workers_of
+from shuntbook.plan.check import faults
+from shuntbook.plan.greedy import greedy
+from shuntbook.plan.ontime import chance
+from shuntbook.plan.problem import GRID_S, Schedule
+from shuntbook.plan.progress import units_since
+from shuntbook.plan.solve import Effort, solve
+from shuntbook.store.database import Store
+
+
+@dataclass(frozen=True)
+class TeamWish:
+    """Which cars come to which services; how many mechanics (None: all); who is there from which minute on."""
+
+    visits: tuple[tuple[str, str], ...]
+    mechanics: int | None = None
+    away: tuple[tuple[str, int], ...] = ()
+    effort: Effort = field(default_factory=Effort)
+
+
+def team_plan(store: Store, event: str, wish: TeamWish, solver: Solve = solve) -> Json:
+    """Return one plan for all cars, on one clock that starts when the first comes in.
+
+    Errors: NotFound; NotPossible where a car stands twice, a service has no time, or nobody is there.
+    """
+    scenes = [scene_of(store, event, car, Wish(service, wish.mechanics)) for car, service in wish.visits]
+    if len({car for car, _ in wish.visits}) < len(scenes):
+        raise NotPossible("a car can be at one service at a time; name each car once")
+    arrivals = [_arrival(scene) for scene in scenes]
+    zero = min(arrivals)
+    offsets = [units_since(zero, arrival) for arrival in arrivals]
+    built = _built(scenes, offsets, wish)
+    schedule = _best(built, wish.effort, solver)
+    played = chance(built.problem, schedule)
+    cars = []
+    for scene, offset in zip(scenes, offsets, strict=True):
+        frame = replace(frame_of(scene), offset=offset)
+        answer = plan_answer(scene.queue, scene.setup, frame, built, schedule, played, Buys(settled=True))
+        cars.append({**answer, "offset_s": offset * GRID_S})
+    return {
+        "event": event,
+        "starts_at": zero.isoformat(),
+        "proven": schedule.proven,
+        "by": schedule.by,
+        "finish_s": schedule.finish * GRID_S,
+        "cars": cars,
+        "resources": _resources(scenes[0]),
+    }
+
+
+def _arrival(scene: Scene) -> datetime:
+    """Return when a car comes in: when it really did, else when the itinerary has it."""
+    arrival = scene.story.entered or (scene.service.arrive if scene.service is not None else None)
+    if arrival is None:
+        name = scene.service.service if scene.service is not None else ""
+        raise NotPossible(f"service {name!r} has no `arrive` in event.toml, and car {scene.queue['car']} is not in")
+    return arrival
+
+
+def _built(scenes: Sequence[Scene], offsets: Sequence[int], wish: TeamWish) -> Built:
+    away = {person: minute * PER_MINUTE for person, minute in wish.away}
+    workers = workers_of(scenes[0].setup, wish.mechanics, away)
+    visits = [
+        Visit(scene.queue, scene.service, offset, offset + scene.work_units)
+        for scene, offset in zip(scenes, offsets, strict=True)
+    ]
+    return build(scenes[0].setup, visits, workers)
+
+
+def _best(built: Built, effort: Effort, solver: Solve) -> Schedule:
+    at_once = greedy(built.problem)
+    found = solver(built.problem, at_once, effort)
+    for schedule in (found, at_once):
+        if schedule is not None and not faults(built.problem, schedule):
+            return schedule
+    raise NotPossible("no valid plan was found")
+
+
+def _resources(scene: Scene) -> list[dict[str, Any]]:
+    return [{"resource": r.resource, "count": r.count} for r in scene.setup.event.resources]

@@ -1,0 +1,158 @@
+"""Access: opened once, closed once around all that needs it, nested; the nuts of a wheel that came off."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+from shuntbook.plan.draft import Draft
+from shuntbook.plan.jobs import (
+    FETCHING,
+    NUT_CHECK,
+    WHEEL_OFF,
+    JobTasks,
+    in_the_seat,
+    in_window,
+    is_over,
+    is_stands,
+    takes_wheel_off,
+)
+from shuntbook.plan.problem import Apart, Shorter, Span, Task, units
+from shuntbook.setup.rates import Access, ThreePoint
+
+NUT_CHECK_MINUTES = ThreePoint(Fraction(1, 2), Fraction(1, 2), Fraction(1))
+"""Where the rate table names no such check (common practice, no source)."""
+Place = tuple[str, str]
+"""A step and the zone, "" for a step that is opened once for the car."""
+
+
+class Ways:
+    """The access steps of one car: what needs each, and what is done meanwhile."""
+
+    def __init__(self, draft: Draft) -> None:
+        self.draft = draft
+        self.users: dict[Place, list[int]] = {}
+        self.within: dict[Place, list[int]] = {}
+        self.ground: dict[Place, list[int]] = {}
+        self.ends: dict[Place, tuple[int | None, int]] = {}
+
+    def for_job(self, tasks: JobTasks, look: int | None) -> None:
+        """Open the ways of a job: its work and checks need them, its look comes before they close."""
+        for place in [] if is_over(tasks.job) else self._places(tasks.job["estimate"]["access"], tasks.job["zone"]):
+            self.users.setdefault(place, []).extend(tasks.inside)
+            self.within.setdefault(place, []).extend([] if look is None else [look])
+            self.ground.setdefault(place, []).extend(tasks.ground)
+
+    def for_routine(self, number: int, access: tuple[str, ...], zone: str) -> None:
+        """Open the ways of routine work."""
+        for place in self._places(list(access), zone):
+            self.users.setdefault(place, []).append(number)
+
+    def spans(self, jobs: list[JobTasks]) -> list[Span]:
+        """Return all spans, with the tasks of opening and closing added, and those of wheels' nuts."""
+        for place in sorted(self.draft.progress.open_steps):
+            self.users.setdefault(place, [])
+        places = sorted(self.users)
+        # The inner ones first: what opens them needs what lies around them.
+        for place in sorted(places, key=lambda p: -len(self._around(p))):
+            self._open_and_close(place)
+        self._wheels(jobs)
+        return [self._span(place) for place in places]
+
+    def _places(self, names: list[str], zone: str) -> list[Place]:
+        return [(step.step, zone if step.per == "zone" else "") for step in self.draft.steps(names)]
+
+    def _around(self, place: Place) -> list[Place]:
+        """Return the steps that have to be open around one, from the map of `needs`."""
+        step = self.draft.setup.rates.access[place[0]]
+        return [p for p in self._places(list(step.needs), place[1]) if p in self.users]
+
+    def _open_and_close(self, place: Place) -> None:
+        step = self.draft.setup.rates.access[place[0]]
+        is_open = place in self.draft.progress.open_steps
+        because = tuple(dict.fromkeys(self.users[place]))
+        opens = None if is_open else self._end("open", step, place, step.minutes_open, because)
+        closes = self._end("close", step, place, step.minutes_close, () if is_open else because)
+        self.ends[place] = (opens, closes)
+        for outer in self._around(place):
+            self.users[outer] += [closes] if opens is None else [opens, closes]
+
+    def _end(self, kind: str, step: Access, place: Place, minutes: Fraction, because: tuple[int, ...]) -> int:
+        draft = self.draft
+        # What takes no time binds nobody: he may be in the middle of something else.
+        people = step.mechanics if minutes else 0
+        task = Task(
+            name=" ".join(filter(None, (kind, *place))),
+            kind=kind,  # type: ignore[arg-type]
+            units=units(minutes),
+            people=people,
+            may=draft.who(mechanic=True),
+            because=because,
+            step=step.step,
+            zone=place[1],
+            uses=draft.places(place[1], people, seat=kind == "close" and in_the_seat(step.step)),
+            minutes=ThreePoint(minutes, minutes, minutes),
+        )
+        return draft.add(in_window(draft, task))
+
+    def _span(self, place: Place) -> Span:
+        draft, (opens, closes) = self.draft, self.ends[place]
+        stands = is_stands(place[0])
+        # What is checked on the ground follows work that is done on stands, so it comes after they are taken away.
+        draft.before += [(closes, number) for number in self.ground.get(place, ()) if stands]
+        return Span(
+            name=" ".join(filter(None, place)),
+            opens=opens,
+            closes=closes,
+            users=tuple(dict.fromkeys(self.users[place])),
+            within=tuple(dict.fromkeys(self.within.get(place, ()))),
+            stands=stands,
+            holds=draft.held_by(place[0]),
+            car=draft.car,
+        )
+
+    def _wheels(self, jobs: list[JobTasks]) -> None:
+        """Each corner whose wheel came off: a fresh wheel is not counted twice, and its nuts are checked."""
+        zones = [place[1] for place in self.ends if place[0] == WHEEL_OFF]
+        zones += [tasks.job["zone"] for tasks in jobs if tasks.nuts]
+        for zone in dict.fromkeys(zones):
+            off = self.ends.get((WHEEL_OFF, zone))
+            here = [t for t in jobs if t.job["zone"] == zone and t.work is not None]
+            fitted = [t.work for t in here if t.work is not None and takes_wheel_off(t.job, t.row)]
+            reasons = [] if off is None else [off[1]]
+            self.within.setdefault((WHEEL_OFF, zone), []).extend(fitted)
+            for work in fitted:
+                if reasons:
+                    self._only_fetched(work, tuple(reasons))
+                reasons.append(work)
+            causes = reasons + [t.work for t in here if t.nuts and t.work is not None and t.work not in fitted]
+            self._nuts(zone, causes, next((t.job["job"] for t in here if t.nuts), None))
+
+    def _only_fetched(self, number: int, because: tuple[int, ...]) -> None:
+        task = self.draft.tasks[number]
+        shorter = min(units(FETCHING.expected), task.units)
+        self.draft.tasks[number] = replace(task, shorter=Shorter(because, shorter, FETCHING))
+
+    def _nuts(self, zone: str, causes: list[int], job: str | None) -> None:
+        """A wheel that came off has its nuts checked on the ground, by somebody else than who fitted it."""
+        draft = self.draft
+        name = f"{NUT_CHECK} {zone}"
+        check = draft.setup.rates.checks.get(NUT_CHECK)
+        minutes = check.minutes if check else NUT_CHECK_MINUTES
+        if name in draft.progress.done:
+            return
+        task = Task(
+            name=name,
+            kind="check",
+            units=units(minutes.expected),
+            people=1,
+            may=draft.who(),
+            because=tuple(causes),
+            job=job,
+            step=WHEEL_OFF,
+            zone=zone,
+            uses=draft.places(zone, 1),
+            ground=True,
+            minutes=minutes,
+        )
+        number = draft.add(in_window(draft, task))
+        draft.before += [(cause, number) for cause in causes]
+        draft.apart.append(Apart(number, tuple(causes)))

@@ -1,0 +1,80 @@
+"""Who and what is taken when, as whole numbers whose bit n stands for unit n of the grid: quick to ask and to mark."""
+
+from collections.abc import Iterator
+
+from shuntbook.plan.problem import Problem, Task
+
+ALWAYS = -1
+
+
+class Board:
+    """What a plan in the making has taken so far."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.busy = [(1 << worker.from_unit) - 1 for worker in problem.workers]
+        self.levels = {resource: [0] * (amount + 1) for resource, amount in problem.resources.items()}
+        self.working = dict.fromkeys(problem.cars, 0)
+        self.fire = dict.fromkeys(problem.cars, 0)
+        self.up = dict.fromkeys(problem.cars, 0)
+
+    def starts(self, number: int, long: int, earliest: int) -> Iterator[int]:
+        """Yield the moments from `earliest` on at which nothing but people could be in the way."""
+        task = self.problem.tasks[number]
+        last = self.problem.latest(number) - long
+        if task.fixed is not None:
+            yield task.fixed
+            return
+        free = free_for(self._blocked(task), long)
+        for moment in range(max(earliest, task.earliest), last + 1):
+            if free >> moment & 1:
+                yield moment
+
+    def free_workers(self, start: int, long: int) -> set[int]:
+        """Return the workers who have nothing to do from `start` for so long."""
+        mask = ((1 << long) - 1) << start
+        return {number for number, busy in enumerate(self.busy) if not busy & mask}
+
+    def take(self, number: int, start: int, long: int, workers: tuple[int, ...]) -> None:
+        """Mark a task's people, places and resources as taken."""
+        task = self.problem.tasks[number]
+        mask = ((1 << long) - 1) << start
+        for worker in workers:
+            self.busy[worker] |= mask
+        for resource, amount in task.uses.items():
+            self.hold(resource, amount, mask)
+        self.working[task.car] |= mask
+        if task.alone:
+            self.fire[task.car] |= mask
+
+    def hold(self, resource: str, amount: int, mask: int) -> None:
+        """Mark so many of a resource as taken; level n holds when at least n are."""
+        levels = self.levels[resource]
+        for _ in range(amount):
+            for level in range(len(levels) - 1, 0, -1):
+                below = levels[level - 1] if level > 1 else ALWAYS
+                levels[level] |= below & mask
+
+    def free_again(self, resource: str, amount: int, mask: int) -> None:
+        """Take a mark back."""
+        levels = self.levels[resource]
+        for _ in range(amount):
+            for level in range(1, len(levels)):
+                above = levels[level + 1] if level + 1 < len(levels) else 0
+                levels[level] = levels[level] & ~mask | above & mask
+
+    def _blocked(self, task: Task) -> int:
+        blocked = self.working[task.car] if task.alone else self.fire[task.car]
+        for resource, amount in task.uses.items():
+            blocked |= self.levels[resource][self.problem.resources[resource] - amount + 1] if amount else 0
+        return blocked | self.up[task.car] if task.ground else blocked
+
+
+def free_for(blocked: int, long: int) -> int:
+    """Return the moments from which a stretch of `long` units is free."""
+    free, reach = ~blocked, 1
+    while reach < long:
+        step = min(reach, long - reach)
+        free &= free >> step
+        reach += step
+    return free

@@ -1,0 +1,120 @@
+"""A planning problem in the making: tasks numbered as they come, who may do them, where there is room."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from shuntbook.plan.problem import Apart, Task, Worker
+from shuntbook.setup.event import Service
+from shuntbook.setup.folder import Setup
+from shuntbook.setup.rates import Access
+
+Json = Mapping[str, Any]
+FIRE = "fire-risk"
+"""The word by which a resource says that open fuel and welding bind it."""
+EXTINGUISHER = {"extinguisher": 1}
+"""What there is of them where an event does not say."""
+
+
+@dataclass(frozen=True)
+class LeftOut:
+    """Why a job cannot be planned, in a word and in a sentence."""
+
+    why: str
+    reason: str
+
+
+@dataclass(frozen=True)
+class Progress:
+    """What of a service is behind it, in units since the car came in.
+
+    now: nothing new starts before. under_way: starting unit and people by job or task name. done: names of tasks
+    (access, routine, checks) that are finished. open_steps: access that is open, (step, zone or "").
+    """
+
+    now: int = 0
+    under_way: Mapping[str, tuple[int, tuple[str, ...]]] = field(default_factory=dict)
+    done: frozenset[str] = frozenset()
+    open_steps: frozenset[tuple[str, str]] = frozenset()
+
+
+@dataclass
+class Draft:
+    """A problem being made of one car or several, one after the other; `car` and its window are those being added."""
+
+    setup: Setup
+    workers: list[Worker]
+    car: str = ""
+    service: Service | None = None
+    earliest: int = 0
+    latest: int | None = None
+    progress: Progress = field(default_factory=Progress)
+    several: bool = False
+    tasks: list[Task] = field(default_factory=list)
+    before: list[tuple[int, int]] = field(default_factory=list)
+    apart: list[Apart] = field(default_factory=list)
+    musts: set[str] = field(default_factory=set)
+    worth: dict[str, Fraction] = field(default_factory=dict)
+    left_out: dict[str, LeftOut] = field(default_factory=dict)
+
+    def add(self, task: Task) -> int:
+        """Add a task and return its number."""
+        self.tasks.append(task)
+        return len(self.tasks) - 1
+
+    def who(self, *, mechanic: bool = False, inspector: bool = False) -> tuple[int, ...]:
+        """Return the workers of either role, all of them where none is asked for."""
+        anybody = not mechanic and not inspector
+        return tuple(
+            n for n, w in enumerate(self.workers) if anybody or (mechanic and w.mechanic) or (inspector and w.inspector)
+        )
+
+    def named(self, name: str) -> str:
+        """Return the name of a group, a zone or a step as this car's own, where there are several cars."""
+        return f"{self.car}/{name}" if self.several else name
+
+    def room(self, zone: str) -> int | None:
+        """Return how many a zone holds, None where there is no limit."""
+        found = self.setup.car_map.zones.get(zone)
+        return None if found is None else found.people
+
+    def places(self, zone: str, people: int, *, seat: bool = False) -> dict[str, int]:
+        """Return what a task takes of the zones: its people's places; somebody in the seat fills the cabin."""
+        room = self.room(zone)
+        uses = {self.named(zone): people} if room is not None and people else {}
+        for cabin in self.setup.car_map.zones.values() if seat else ():
+            if cabin.kind == "cabin":
+                uses[self.named(cabin.zone)] = cabin.people
+        return uses
+
+    def held_by(self, name: str) -> dict[str, int]:
+        """Return the counted resources that a step, an action or fire risk binds."""
+        found = {r.resource: 1 for r in self.setup.event.resources if name in r.held_by}
+        if name == FIRE and not any("extinguisher" in r.resource for r in self.setup.event.resources):
+            found |= EXTINGUISHER
+        return found
+
+    def resources(self) -> dict[str, int]:
+        """Return the counted resources that there are beside the places on the cars."""
+        return {**EXTINGUISHER, **{r.resource: r.count for r in self.setup.event.resources}}
+
+    def steps(self, names: Sequence[str]) -> list[Access]:
+        """Return access steps with those that have to be open before them, by name."""
+        found: dict[str, Access] = {}
+        todo = list(names)
+        while todo:
+            name = todo.pop()
+            if name not in found and name in self.setup.rates.access:
+                found[name] = self.setup.rates.access[name]
+                todo += found[name].needs
+        return [found[name] for name in sorted(found)]
+
+    def lacks(self, people: int, may: Sequence[int], what: str, zone: str = "") -> LeftOut | None:
+        """Return why nothing can be done that takes so many people at once in a zone, None where it can."""
+        if people > len(may):
+            return LeftOut("people", f"{what} takes {people}; {len(may)} who may are there")
+        room = self.room(zone)
+        if room is not None and people > room:
+            return LeftOut("people", f"{what} takes {people}; {self.setup.car_map.zones[zone].label} holds {room}")
+        return None

@@ -1,0 +1,44 @@
+"""What follows from which jobs are in a plan: the tasks with their lengths and three-point times."""
+
+from collections.abc import Collection
+
+from shuntbook.plan.problem import Problem, Task
+from shuntbook.setup.rates import ThreePoint
+
+
+def tasks_in(problem: Problem, inside: Collection[str]) -> set[int]:
+    """Return the numbers of the tasks that are in the plan where these groups are."""
+    chosen = {n for n, task in enumerate(problem.tasks) if not task.because and _asked_for(task, inside)}
+    grown = True
+    while grown:
+        more = {n for n, task in enumerate(problem.tasks) if n not in chosen and chosen.intersection(task.because)}
+        chosen |= more
+        grown = bool(more)
+    return chosen
+
+
+def _asked_for(task: Task, inside: Collection[str]) -> bool:
+    return any(group in inside for group in task.groups) if task.groups else True
+
+
+def units_in(problem: Problem, number: int, inside: Collection[str], tasks: Collection[int]) -> int:
+    """Return how many units a task takes where these groups, and so these tasks, are in."""
+    task = problem.tasks[number]
+    if task.pieces:
+        return sum(piece.units for piece in task.pieces if piece.group in inside)
+    return task.shorter.units if task.shorter and is_shorter(task, tasks) else task.units
+
+
+def minutes_in(problem: Problem, number: int, inside: Collection[str], tasks: Collection[int]) -> list[ThreePoint]:
+    """Return the three-point times that add up to a task's; none where it has no chance in it."""
+    task = problem.tasks[number]
+    if task.pieces:
+        found = [piece.minutes for piece in task.pieces if piece.group in inside]
+    else:
+        found = [task.shorter.minutes if task.shorter and is_shorter(task, tasks) else task.minutes]
+    return [points for points in found if points is not None]
+
+
+def is_shorter(task: Task, tasks: Collection[int]) -> bool:
+    """Return whether a task takes only its shorter time beside these."""
+    return task.shorter is not None and any(number in tasks for number in task.shorter.because)

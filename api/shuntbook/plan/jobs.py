@@ -1,0 +1,274 @@
+"""The tasks of a job: the work, the checks that follow it, the look of an inspector."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from shuntbook.plan.draft import FIRE, Draft, Json, LeftOut
+from shuntbook.plan.problem import Apart, Piece, Task, units
+from shuntbook.setup.rates import Check, Operation, ThreePoint
+
+CAGE, OFFICIAL = "cage", "wait for the official"
+NUT_CHECK, WHEEL_OFF = "wheel-nut-torque", "wheel-off"
+ON_THE_WHEEL, FITS = ("wheel", "tyre"), ("swap", "replace", "change", "fit", "refit")
+FETCHING = ThreePoint(Fraction(0), Fraction(1, 2), Fraction(1))
+"""A fresh wheel where the old one is off anyway costs only the fetching (common practice, no source)."""
+SEAT = ("bleed", "bled", "pedal", "lock-to-lock", "full-lock")
+"""Parts of names of what needs somebody in the seat."""
+
+
+@dataclass
+class JobTasks:
+    """The tasks of one job: the work, what has to be done before its access closes, what on the ground, the look."""
+
+    job: Json
+    row: Operation | None
+    work: int | None = None
+    inside: list[int] = field(default_factory=list)
+    ground: list[int] = field(default_factory=list)
+    nuts: bool = False
+
+
+def is_over(job: Json) -> bool:
+    """Return whether nothing is left to be repaired."""
+    return job["state"] in ("finished", "accepted")
+
+
+def to_look_at(job: Json) -> bool:
+    """Return whether an inspector has still to look at it."""
+    return bool(job["safety_critical"] and job["inspection"] != "passed")
+
+
+def add_job(draft: Draft, job: Json) -> JobTasks | None:
+    """Add the tasks of a job; None where nothing is to do, or where it cannot be done, with the reason."""
+    if is_over(job) and not to_look_at(job):
+        return None
+    if job["group"] == CAGE and draft.service is None and to_look_at(job):
+        _add_officials_look(draft, job)
+        return None
+    row = None if is_over(job) else draft.setup.rates.operation(job["component"], job["condition"], job["zone"])
+    tasks = JobTasks(job, row)
+    reason = next(_reasons(draft, job, row), None)
+    if reason is not None:
+        draft.left_out[draft.named(job["job"])] = reason
+        return None
+    # To inspect is the look itself where a look is due.
+    if not is_over(job) and not (job["action"] == "inspect" and to_look_at(job)):
+        _add_work(draft, tasks)
+    if job["must_do"]:
+        draft.musts.add(draft.named(job["job"]))
+    draft.worth[draft.named(job["job"])] = row.value if row is not None else Fraction(0)
+    return tasks
+
+
+def _add_officials_look(draft: Draft, job: Json) -> None:
+    """With a night before it a car waits for the official, who is called at once; neither binds anybody of the team."""
+    lead = ThreePoint(*[Fraction(draft.setup.event.regulations.official_lead_minutes)] * 3)
+    called = next((n for n, task in enumerate(draft.tasks) if task.name == OFFICIAL and task.car == draft.car), None)
+    if called is None:
+        called = draft.add(in_window(draft, Task(OFFICIAL, "check", units(lead.expected), minutes=lead)))
+    minutes = draft.setup.rates.inspect(CAGE)
+    look = Task(
+        name=f"official looks at {job['job']}",
+        kind="inspect",
+        units=units(minutes.expected),
+        group=draft.named(job["job"]),
+        job=job["job"],
+        zone=job["zone"],
+        minutes=minutes,
+    )
+    number = draft.add(in_window(draft, look))
+    draft.before.append((called, number))
+    draft.musts.add(draft.named(job["job"]))
+    draft.worth[draft.named(job["job"])] = Fraction(0)
+
+
+def _reasons(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut | None]:
+    """Yield what makes a job impossible, whatever the time."""
+    if job["group"] == CAGE:
+        yield LeftOut("official", "a cage waits for the official: stop, call him; its maker decides on repairs")
+    short = [part["part"] for part in job["estimate"]["parts"] if part["short"]]
+    if short and not is_over(job):
+        yield LeftOut("part", f"not in the van: {', '.join(short)}")
+    mechanics, inspectors = draft.who(mechanic=True), draft.who(inspector=True)
+    repairs = not is_over(job) and not (job["action"] == "inspect" and to_look_at(job))
+    people = job["estimate"]["mechanics"] if repairs else 0
+    if repairs:
+        yield from filter(None, [draft.lacks(people, mechanics, f"to {job['action']} it", job["zone"])])
+        skill = row.skill if row is not None else ""
+        if skill and not any(skill in draft.workers[n].skills for n in mechanics):
+            yield LeftOut("people", f"nobody is there with the skill {skill!r}")
+        yield from _reasons_of_access(draft, job, row)
+        yield from _reasons_of_checks(draft, job, row)
+    if to_look_at(job) and not any(len(set(mechanics) - {n}) >= people for n in inspectors):
+        yield LeftOut(
+            "people", "no inspector is there who did not repair it" if inspectors else "no inspector is there"
+        )
+
+
+def _reasons_of_access(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut]:
+    for step in draft.steps(job["estimate"]["access"]):
+        zone = job["zone"] if step.per == "zone" else ""
+        yield from filter(None, [draft.lacks(step.mechanics, draft.who(mechanic=True), step.step, zone)])
+        if row is not None and row.ground and is_stands(step.step):
+            yield LeftOut("people", f"it is done on the ground, and {step.step} lifts the car: mend the rate table")
+
+
+def _reasons_of_checks(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut]:
+    for check in checks_of(draft, row):
+        yield from filter(None, [draft.lacks(check.mechanics, draft.who(), check.check)])
+        if check.by == "inspector" and not draft.who(inspector=True):
+            yield LeftOut("people", f"{check.check} is for an inspector; none is there")
+        if check.by != "anyone" and check.mechanics + job["estimate"]["mechanics"] > len(draft.workers):
+            yield LeftOut("people", f"{check.check} is for somebody else than who did the work: nobody is left")
+
+
+def checks_of(draft: Draft, row: Operation | None) -> list[Check]:
+    """Return the checks that the rate table has follow an operation."""
+    known = draft.setup.rates.checks
+    return [known[name] for name in row.then if name in known] if row is not None else []
+
+
+def is_stands(step: str) -> bool:
+    """Return whether an access step takes the car off the ground."""
+    return step.endswith("on-stands")
+
+
+def takes_wheel_off(job: Json, row: Operation | None) -> bool:
+    """Return whether the job itself is taking a wheel off and putting one on."""
+    return row is not None and not row.ground and job["component"] in ON_THE_WHEEL and row.action in FITS
+
+
+def _add_work(draft: Draft, tasks: JobTasks) -> None:
+    job, row = tasks.job, tasks.row
+    group, people, may = draft.named(job["job"]), job["estimate"]["mechanics"], draft.who(mechanic=True)
+    skill = row.skill if row is not None else ""
+    minutes = _minutes(draft, job, row)
+    risk = bool(row and row.fire_risk)
+    task = Task(
+        name=f"{job['action']} {job['job']}",
+        kind="work",
+        units=units(minutes.expected),
+        people=people,
+        may=may,
+        skilled=tuple(n for n in may if skill and skill in draft.workers[n].skills),
+        group=group,
+        job=job["job"],
+        zone=job["zone"],
+        uses={
+            **draft.places(job["zone"], people, seat=in_the_seat(job["action"])),
+            **draft.held_by(job["action"]),
+            **(draft.held_by(FIRE) if risk else {}),
+        },
+        ground=bool(row and row.ground),
+        alone=risk,
+        minutes=minutes,
+    )
+    tasks.work = draft.add(_in_window(draft, task))
+    tasks.inside.append(tasks.work)
+    tasks.nuts = takes_wheel_off(job, row)
+    for check in checks_of(draft, row):
+        if check.check == NUT_CHECK:
+            tasks.nuts = True
+        else:
+            _add_check(draft, tasks, check)
+
+
+def _in_window(draft: Draft, task: Task) -> Task:
+    """Give a task the window of its car; one that is under way keeps its start and its people."""
+    under_way = draft.progress.under_way.get(task.job or task.name) if task.kind != "inspect" else None
+    task = replace(task, car=draft.car, earliest=max(task.earliest, draft.earliest), latest=draft.latest)
+    if under_way is None or task.kind == "check":
+        return task
+    start, names = under_way
+    theirs = tuple(n for n, worker in enumerate(draft.workers) if worker.person in names and n in task.may)
+    fixed = replace(task, fixed=start, earliest=min(start, task.earliest))
+    # Who else of the people needed is on it was not put down: the plan finds them.
+    return (
+        replace(fixed, skilled=(), may=theirs)
+        if theirs and len(theirs) >= task.people
+        else replace(fixed, skilled=theirs)
+    )
+
+
+def in_window(draft: Draft, task: Task) -> Task:
+    """Return a task as one of the car being added."""
+    return _in_window(draft, task)
+
+
+def in_the_seat(name: str) -> bool:
+    """Return whether somebody sits in the seat for it, pumping or steering."""
+    return any(word in name for word in SEAT)
+
+
+def _minutes(draft: Draft, job: Json, row: Operation | None) -> ThreePoint:
+    if job["action"] == "inspect":
+        return draft.setup.rates.inspect(job["group"])
+    return row.minutes if row is not None else draft.setup.rates.assess_minutes
+
+
+def _add_check(draft: Draft, tasks: JobTasks, check: Check) -> None:
+    """Add a check that follows the work: before the access closes, or on the ground."""
+    job, ground = tasks.job, check.when == "on-ground"
+    room = draft.room(job["zone"])
+    # One looks, the other pumps or pulls from beside the car.
+    zone = "" if room is not None and check.mechanics > room else job["zone"]
+    name = f"{check.check} {job['job']}"
+    if name in draft.progress.done:
+        return
+    task = Task(
+        name=name,
+        kind="check",
+        units=units(check.minutes.expected),
+        people=check.mechanics,
+        may=draft.who(),
+        # Where it takes two, one of them is an inspector; the other pumps or holds.
+        skilled=draft.who(inspector=True) if check.by == "inspector" else (),
+        group=draft.named(job["job"]),
+        job=job["job"],
+        zone=zone,
+        uses=draft.places(zone, check.mechanics, seat=in_the_seat(check.check)),
+        ground=ground,
+        minutes=check.minutes,
+    )
+    number = draft.add(_in_window(draft, task))
+    if tasks.work is not None:
+        draft.before.append((tasks.work, number))
+        if check.by != "anyone":
+            draft.apart.append(Apart(number, (tasks.work,)))
+    (tasks.ground if ground else tasks.inside).append(number)
+
+
+def add_looks(draft: Draft, all_tasks: list[JobTasks]) -> dict[int, int]:
+    """Add the inspectors' looks, those of one corner in one; return each look by its job's place in the list."""
+    looks: dict[int, int] = {}
+    zones = draft.setup.car_map.zones
+    for zone in dict.fromkeys(tasks.job["zone"] for tasks in all_tasks if to_look_at(tasks.job)):
+        here = [n for n, tasks in enumerate(all_tasks) if tasks.job["zone"] == zone and to_look_at(tasks.job)]
+        corner = zone in zones and zones[zone].kind == "corner"
+        for together in [here] if corner else [[n] for n in here]:
+            number = _add_look(draft, zone, [all_tasks[n] for n in together])
+            looks |= dict.fromkeys(together, number)
+    return looks
+
+
+def _add_look(draft: Draft, zone: str, looked_at: list[JobTasks]) -> int:
+    pieces = []
+    for tasks in looked_at:
+        minutes = draft.setup.rates.inspect(tasks.job["group"])
+        pieces.append(Piece(draft.named(tasks.job["job"]), units(minutes.expected), minutes))
+    task = Task(
+        name=f"look at {zone}",
+        kind="inspect",
+        units=sum(piece.units for piece in pieces),
+        people=1,
+        may=draft.who(inspector=True),
+        pieces=tuple(pieces),
+        zone=zone,
+        uses=draft.places(zone, 1),
+    )
+    number = draft.add(_in_window(draft, task))
+    for work in (tasks.work for tasks in looked_at if tasks.work is not None):
+        draft.before.append((work, number))
+        draft.apart.append(Apart(number, (work,)))
+    return number

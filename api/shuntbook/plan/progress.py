@@ -1,0 +1,165 @@
+"""What of a service is behind it: when the car came in, what is under way, what is done, which access is open."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from shuntbook.plan.draft import Progress
+from shuntbook.plan.problem import GRID_S
+from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import JobFinished, JobStopped, ServiceEntered, ServiceLeft, TaskFinished, TaskStarted
+from shuntbook.setup.event import Event, Regulations, Service
+from shuntbook.setup.folder import Setup
+from shuntbook.setup.regulation_time import late_minutes
+
+Json = Mapping[str, Any]
+KINDS = (
+    "service.entered",
+    "service.left",
+    "job.started",
+    "job.stopped",
+    "job.finished",
+    "task.started",
+    "task.finished",
+    "car.restarts",
+)
+"""The kinds of entry that a service's progress is read from."""
+
+
+@dataclass(frozen=True)
+class Done:
+    """Something finished during the service: a job, or a task of the plan that is no job."""
+
+    task: str
+    job: str | None
+    at: str
+    person: str
+
+
+@dataclass(frozen=True)
+class Under:
+    """Something begun and not ended: since when, by whom."""
+
+    at: datetime
+    people: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Story:
+    """A service as the log has it; `entered` None: the car has not come in."""
+
+    entered: datetime | None = None
+    done: Sequence[Done] = ()
+    under_way: Mapping[str, Under] = field(default_factory=dict)
+
+
+def story_of(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> Story:
+    """Return what the entries of a car, those that stand, say of a service."""
+    entered = entered_at(entries, service, zone)
+    if entered is None:
+        return Story()
+    done = [_done(entry) for entry in entries if _finishes(entry, service) and _time(entry.at) >= entered]
+    ended = {name for entry in entries if isinstance(entry.data, JobStopped | JobFinished) for name in entry.data.ends}
+    over = {item.task for item in done}
+    under: dict[str, Under] = {}
+    for entry in entries:
+        begun = entry.kind == "job.started" and entry.id not in ended
+        begun = begun or (isinstance(entry.data, TaskStarted) and entry.data.service == service)
+        if begun and entry.subject not in over and _time(entry.at) >= entered - timedelta(hours=1):
+            before = under.get(entry.subject)
+            at = min(_time(entry.at), before.at) if before else _time(entry.at)
+            under[entry.subject] = Under(at, (*(before.people if before else ()), entry.person))
+    return Story(entered, done, under)
+
+
+def entered_at(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> datetime | None:
+    """Return when the car came into a service, by the officials' clock where somebody put it down."""
+    found = [entry for entry in entries if isinstance(entry.data, ServiceEntered) and entry.data.service == service]
+    return _official(found[-1], zone) if found else None
+
+
+def left_at(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> datetime | None:
+    """Return when the car left a service."""
+    found = [entry for entry in entries if isinstance(entry.data, ServiceLeft) and entry.data.service == service]
+    return _official(found[-1], zone) if found else None
+
+
+def used_minutes(entries: Sequence[Entry], event: Event, before: Service) -> int:
+    """Return how many minutes late the car left the services before this one, as far as the log tells."""
+    zone, used = ZoneInfo(event.timezone), 0
+    for service in event.services[: event.service_index(before.service)]:
+        entered, left = entered_at(entries, service.service, zone), left_at(entries, service.service, zone)
+        if entered is not None and left is not None:
+            used += max(0, late_minutes(entered + timedelta(minutes=service.minutes), left))
+    return used
+
+
+def allowed_minutes(used: int, rules: Regulations) -> int:
+    """Return how many minutes late the car may still leave: the limit of one control, and what is left of all."""
+    return max(0, min(rules.late_limit_minutes, rules.total_late_limit_minutes - used))
+
+
+def progress_of(story: Story, queue: Json, setup: Setup, at: datetime | None) -> Progress:
+    """Return a service's progress in units since the car came in; `at` None: nothing of it is planned around."""
+    if story.entered is None or at is None:
+        return Progress()
+    zero = story.entered
+    under = {name: (units_since(zero, item.at), _named(name, item, story)) for name, item in story.under_way.items()}
+    done = frozenset(item.task for item in story.done if item.job is None)
+    return Progress(units_since(zero, at), under, done, _open_steps(story, queue, setup, done))
+
+
+def units_since(zero: datetime, at: datetime) -> int:
+    """Return whole units of the grid from one time to another, 0 where it is earlier."""
+    return max(0, int((at - zero).total_seconds() // GRID_S))
+
+
+def _named(name: str, item: Under, story: Story) -> tuple[str, ...]:
+    """Return who is on it; who began several at once is a scribe, and does not do them all himself."""
+    several = [p for p in item.people if sum(p in other.people for other in story.under_way.values()) > 1]
+    return () if several else item.people
+
+
+def _open_steps(story: Story, queue: Json, setup: Setup, done: frozenset[str]) -> frozenset[tuple[str, str]]:
+    """Access that was ticked as open, or that work begun or done here needs, and that nobody ticked as closed."""
+    steps = setup.rates.access
+    places = {(step, zone) for step in steps for zone in ("", *setup.car_map.zones)}
+    names = {place: " ".join(filter(None, place)) for place in places}
+    opened = {place for place in places if f"open {names[place]}" in done}
+    touched = {item.job for item in story.done} | set(story.under_way)
+    for job in queue["jobs"]:
+        todo = list(job["estimate"]["access"]) if job["job"] in touched else []
+        while todo:
+            step = steps.get(todo.pop())
+            if step is not None:
+                opened.add((step.step, job["zone"] if step.per == "zone" else ""))
+                todo += step.needs
+    return frozenset(place for place in opened if f"close {names[place]}" not in done)
+
+
+def _finishes(entry: Entry, service: str) -> bool:
+    return entry.kind == "job.finished" or (isinstance(entry.data, TaskFinished) and entry.data.service == service)
+
+
+def _done(entry: Entry) -> Done:
+    action = entry.data.action if isinstance(entry.data, JobFinished) else ""
+    job = entry.subject if entry.kind == "job.finished" else None
+    return Done(f"{action} {entry.subject}".strip(), job, entry.at, entry.person)
+
+
+def _official(entry: Entry, zone: ZoneInfo) -> datetime:
+    """Return the officials' time of an entry, as a whole instant or as a clock time of the day it was put down."""
+    put_down = _time(entry.at).astimezone(zone)
+    try:
+        said = entry.data.official_time if isinstance(entry.data, ServiceEntered | ServiceLeft) else None
+        said = said or ""
+        time = datetime.fromisoformat(said if "T" in said else f"{put_down:%Y-%m-%d}T{said}")
+    except ValueError:
+        return put_down
+    return time if time.tzinfo else time.replace(tzinfo=zone)
+
+
+def _time(text: str) -> datetime:
+    return datetime.fromisoformat(text.replace("z", "Z").replace("t", "T"))

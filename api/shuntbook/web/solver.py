@@ -1,0 +1,64 @@
+"""Asks the solver in a process of its own: killed or fallen over, it costs its plan, not the server."""
+
+import pickle
+import subprocess
+import sys
+import threading
+
+from shuntbook.plan.problem import Problem, Schedule
+from shuntbook.plan.solve import Effort
+
+Process = subprocess.Popen[bytes]
+
+
+class Solver:
+    """Solves in a process that is started when it is first needed, and anew where it was killed. One at a time."""
+
+    def __init__(self) -> None:
+        self._process: Process | None = None
+        self._turn = threading.Lock()
+        self._stopped = False
+
+    def __call__(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
+        """Return what `solve` returns; `start` where the process did not live to say."""
+        with self._turn:
+            if self._stopped:
+                return start
+            process = self._process = self._process or _started()
+            try:
+                found = _ask(process, (problem, start, effort))
+            except (OSError, EOFError, pickle.UnpicklingError):
+                self._end(process)
+                return start
+            return found
+
+    @property
+    def process_id(self) -> int | None:
+        """The process at work, None where there is none."""
+        return None if self._process is None else self._process.pid
+
+    def stop(self) -> None:
+        """End the process without waiting for a plan that nobody will read."""
+        self._stopped = True
+        if self._process is not None:
+            self._process.kill()
+
+    def _end(self, process: Process) -> None:
+        process.kill()
+        process.communicate()
+        self._process = None
+
+
+def _started() -> Process:
+    return subprocess.Popen(
+        [sys.executable, "-m", "shuntbook.web.solving"], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    )
+
+
+def _ask(process: Process, question: tuple[Problem, Schedule | None, Effort]) -> Schedule | None:
+    if process.stdin is None or process.stdout is None:
+        raise OSError("the solver's process has no pipes")
+    pickle.dump(question, process.stdin)
+    process.stdin.flush()
+    found: Schedule | None = pickle.load(process.stdout)  # noqa: S301 - from the process that was just asked
+    return found

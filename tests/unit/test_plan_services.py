@@ -1,0 +1,78 @@
+"""Whole plans of invented services, as they are told: no rule is broken, the solver is never worse than at once."""
+
+import pytest
+
+from bench.services import service
+from plan_rules import broken_rules
+from shuntbook.plan.answer import Buys, Frame, plan_answer
+from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
+from shuntbook.plan.check import faults
+from shuntbook.plan.greedy import greedy
+from shuntbook.plan.inside import tasks_in, units_in
+from shuntbook.plan.ontime import chance
+from shuntbook.plan.problem import Schedule
+from shuntbook.plan.solve import Effort, solve
+
+QUICK = Effort(deterministic_s=0.5)
+CASES = [(jobs, seed) for jobs in (8, 15, 25) for seed in range(6)]
+
+
+def invented(jobs: int, seed: int) -> tuple:
+    setup, queue, _ = service(seed, jobs, 2 + seed % 5)
+    first = setup.event.services[0]
+    work = units_for_work(first, None)
+    frame = Frame(first.service, first.minutes, work, None, None, 0, 0, 15, 10, 60, True)
+    return setup, queue, frame, build(setup, [Visit(queue, first, 0, work)], workers_of(setup, None, {}))
+
+
+def goals(built: Built, schedule: Schedule) -> tuple[int, int, int, int]:
+    problem = built.problem
+    tasks = tasks_in(problem, schedule.inside)
+    work = sum(problem.tasks[n].people * units_in(problem, n, schedule.inside, tasks) for n in tasks)
+    value = sum(problem.values[group] for group in schedule.inside)
+    return len(problem.musts & schedule.inside), value, -schedule.finish, -work
+
+
+@pytest.mark.parametrize(("jobs", "seed"), CASES)
+def test_no_plan_breaks_a_rule_and_the_solver_is_never_worse(jobs: int, seed: int) -> None:
+    setup, queue, frame, built = invented(jobs, seed)
+    assert len(queue["jobs"]) == jobs
+    at_once = greedy(built.problem)
+    best = solve(built.problem, at_once, QUICK)
+    assert best is not None
+    for schedule in (at_once, best):
+        assert faults(built.problem, schedule) == []
+        told = plan_answer(queue, setup, frame, built, schedule, chance(built.problem, schedule, runs=5), Buys())
+        assert broken_rules(told, queue, setup) == []
+    assert goals(built, best) >= goals(built, at_once)
+
+
+def test_the_same_service_gives_the_same_plan() -> None:
+    plans = []
+    for _ in range(2):
+        _, _, _, built = invented(15, 3)
+        plans.append(solve(built.problem, greedy(built.problem), QUICK))
+    assert plans[0] == plans[1]
+
+
+SPOILT = [
+    ("work", {"start_s": 0, "end_s": 15}, "lasts"),
+    ("work", {"people": ["p-look"]}, "no mechanic"),
+    ("inspect", {"people": ["p-0", "p-1"]}, "not by one inspector"),
+    ("open", {"start_s": 7}, "off the grid"),
+    ("routine", {"end_s": 999_990}, "ends after the service"),
+]
+
+
+@pytest.mark.parametrize(("kind", "change", "said"), SPOILT)
+def test_who_judges_plans_sees_what_is_wrong(kind: str, change: dict, said: str) -> None:
+    for seed in range(12):
+        setup, queue, frame, built = invented(15, seed)
+        schedule = greedy(built.problem)
+        told = plan_answer(queue, setup, frame, built, schedule, chance(built.problem, schedule, runs=5), Buys())
+        task = next((task for task in told["tasks"] if task["kind"] == kind), None)
+        if task is not None:
+            task.update(change)
+            assert any(said in rule for rule in broken_rules(told, queue, setup))
+            return
+    pytest.fail(f"none of these services has a task of kind {kind}")
