@@ -74,6 +74,7 @@ class Pocket:
             phone.join(self.doorway, person, car)
         except Error as error:
             error.add_note(f"{phone.page.url}: {phone.page.inner_text('body')}")
+            error.add_note(f"the last answers: {yard.proxy.statuses[-20:]}")
             raise
         yard.clients.append(self)
 

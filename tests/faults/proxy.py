@@ -4,6 +4,7 @@ It reads one request from a connection, asks its rule what goes wrong, and passe
 rule lets them. What the server acknowledged is noted whether or not the phone hears of it.
 """
 
+import gzip
 import json
 import select
 import socket
@@ -186,7 +187,8 @@ class Proxy:
         status = int(head.split(None, 2)[1])
         self.statuses.append((f"{request.method} {request.path}", status))
         if request.is_sync and status == 200:
-            self._on_accepted(json.loads(body)["accepted"])
+            packed = b"\r\ncontent-encoding: gzip" in head.lower()
+            self._on_accepted(json.loads(gzip.decompress(body) if packed else body)["accepted"])
 
 
 def _read_request(phone: socket.socket) -> Request | None:
