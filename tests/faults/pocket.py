@@ -66,17 +66,24 @@ class Pocket:
     A mechanic by default: a crew on the road is shown no queue, and so fetches none.
     """
 
-    def __init__(self, yard: Yard, phone: Phone, person: str = "p-bodo", car: str = "41") -> None:
+    def __init__(
+        self, yard: Yard, phone: Phone, person: str = "p-bodo", car: str = "41", *, has_joined: bool = False
+    ) -> None:
         self.yard, self.phone, self.car = yard, phone, car
         self.doorway = Doorway(yard)
         self._session: CDPSession | None = None
-        try:
-            phone.join(self.doorway, person, car)
-        except Error as error:
-            error.add_note(f"{phone.page.url}: {phone.page.inner_text('body')}")
-            error.add_note(f"the last answers: {yard.proxy.statuses[-20:]}")
-            raise
+        if not has_joined:
+            self.join(person)
         yard.clients.append(self)
+
+    def join(self, person: str) -> None:
+        """Join as a person, and say what the server answered where that fails."""
+        try:
+            self.phone.join(self.doorway, person, self.car)
+        except Error as error:
+            error.add_note(f"{self.page.url}: {self.page.inner_text('body')}")
+            error.add_note(f"the last answers: {self.yard.proxy.statuses[-20:]}")
+            raise
 
     @property
     def page(self) -> Page:

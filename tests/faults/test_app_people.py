@@ -90,10 +90,8 @@ def test_f27_a_real_phone_is_cloned(make_yard: Callable[..., Yard], own_browser:
     first.phone.context.close()
     shutil.copytree(tmp_path / "one", tmp_path / "two", symlinks=True, ignore=shutil.ignore_patterns("Singleton*"))
     first.open_again("log")
-    clone = Pocket.__new__(Pocket)
-    clone.__dict__.update(first.__dict__, phone=own_browser(tmp_path / "two"), _session=None)
+    clone = Pocket(yard, own_browser(tmp_path / "two"), has_joined=True)
     clone.page.goto(f"{yard.proxy.url}/#/log")
-    yard.clients.append(clone)
     for pocket in (first, clone):
         assert pocket.log_hit()["seq"] == 2
     yard.settle()
