@@ -51,13 +51,15 @@ def _people(problem: Problem, schedule: Schedule) -> Iterator[str]:
 
 
 def _resources(problem: Problem, schedule: Schedule) -> Iterator[str]:
-    for resource, capacity in problem.resources.items():
-        users = [(item, problem.tasks[item.task].uses.get(resource, 0)) for item in schedule.placed]
-        users = [(item, amount) for item, amount in users if amount and item.end > item.start]
-        for moment in {item.start for item, _ in users}:
-            taken = sum(amount for item, amount in users if item.start <= moment < item.end)
-            if taken > capacity:
-                yield f"{taken} of {resource} are taken at {moment}, of {capacity}"
+    users: dict[str, list[tuple[Placed, int]]] = {}
+    for item in schedule.placed:
+        for resource, amount in problem.tasks[item.task].uses.items() if item.end > item.start else ():
+            users.setdefault(resource, []).append((item, amount))
+    for resource, items in users.items():
+        for moment in {item.start for item, _ in items}:
+            taken = sum(amount for item, amount in items if item.start <= moment < item.end)
+            if taken > problem.resources.get(resource, 0):
+                yield f"{taken} of {resource} are taken at {moment}, of {problem.resources.get(resource, 0)}"
 
 
 def _order(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:

@@ -5,7 +5,7 @@ the access that only it needed. The plan is valid, seldom the best, and there in
 """
 
 from shuntbook.plan.check import faults
-from shuntbook.plan.problem import Placed, Problem, Schedule
+from shuntbook.plan.problem import Placed, Problem, Schedule, Task
 
 
 def greedy(problem: Problem) -> Schedule:
@@ -70,7 +70,7 @@ def _tasks_in(problem: Problem, groups: list[str]) -> set[int]:
 
 def _waits_for(problem: Problem, number: int, waiting: set[int]) -> bool:
     """Return whether something that has to come before is not placed yet."""
-    if any(later == number and earlier in waiting for earlier, later in problem.before):
+    if not waiting.isdisjoint(problem.earlier.get(number, ())):
         return True
     for span in problem.spans:
         if number in span.users and span.opens in waiting:
@@ -91,7 +91,7 @@ def _earliest(problem: Problem, number: int, placed: dict[int, Placed], tasks: s
     for start in moments:
         if start + task.units > problem.horizon:
             return None
-        for workers in _crews(problem, number, start, placed):
+        for workers in _crews(problem, number, start, placed) if _has_room(problem, task, start, placed) else ():
             item = Placed(number, start, start + task.units, workers)
             tried = Schedule((*placed.values(), item), False, "greedy")
             if not faults(problem, tried, part=True):
@@ -99,17 +99,21 @@ def _earliest(problem: Problem, number: int, placed: dict[int, Placed], tasks: s
     return None
 
 
+def _has_room(problem: Problem, task: Task, start: int, placed: dict[int, Placed]) -> bool:
+    """Return whether what runs then leaves room: seldom, and told at once, while a whole look takes long."""
+    beside = [problem.tasks[item.task] for item in placed.values() if start < item.end and item.start <= start]
+    taken = [(amount, resource, beside) for resource, amount in task.uses.items() if task.units]
+    return all(
+        amount + sum(other.uses.get(resource, 0) for other in others if other.units) <= problem.resources[resource]
+        for amount, resource, others in taken
+    )
+
+
 def _crews(problem: Problem, number: int, start: int, placed: dict[int, Placed]) -> list[tuple[int, ...]]:
     """Return crews to try: those free for the whole task, the least versatile first, with one of the skilled."""
     task = problem.tasks[number]
     busy = {w for item in placed.values() if item.start < start + task.units and item.end > start for w in item.workers}
-    not_these = {
-        w
-        for apart in problem.apart
-        for mine, other in _pairs(apart.task, apart.others)
-        if mine == number and other in placed
-        for w in placed[other].workers
-    }
+    not_these = {w for other in problem.never_both.get(number, ()) if other in placed for w in placed[other].workers}
     free = [w for w in task.may if w not in busy and w not in not_these and problem.workers[w].from_unit <= start]
     free.sort(key=lambda w: (problem.workers[w].inspector, len(problem.workers[w].skills), w))
     if not task.skilled:
@@ -120,7 +124,3 @@ def _crews(problem: Problem, number: int, start: int, placed: dict[int, Placed])
         if len(rest) == task.people - 1:
             crews.append(tuple(sorted([skilled, *rest])))
     return crews
-
-
-def _pairs(task: int, others: tuple[int, ...]) -> list[tuple[int, int]]:
-    return [pair for other in others for pair in ((task, other), (other, task))]

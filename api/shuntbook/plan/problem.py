@@ -4,9 +4,10 @@ A task takes time, people and counted resources (places in a zone, stands). Task
 together or not at all. A span (an access step) opens before and closes after all that needs it.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal
 
 GRID_S = 15
@@ -110,10 +111,28 @@ class Problem:
         """Tasks that are in where their span is: opening, closing, what comes after."""
         return frozenset(n for span in self.spans for n in (span.opens, span.closes, *span.after))
 
+    @cached_property
+    def earlier(self) -> Mapping[int, frozenset[int]]:
+        """For each task those that have to be before it."""
+        return _together((later, earlier) for earlier, later in self.before)
+
+    @cached_property
+    def never_both(self) -> Mapping[int, frozenset[int]]:
+        """For each task those that nobody does beside it, from either side."""
+        pairs = [(apart.task, other) for apart in self.apart for other in apart.others]
+        return _together(pair for one, other in pairs for pair in ((one, other), (other, one)))
+
     @property
     def groups(self) -> tuple[str, ...]:
         """Jobs and routine work that may be in the plan or not, in order of their first task."""
         return tuple(dict.fromkeys(task.group for task in self.tasks if task.group))
+
+
+def _together(pairs: Iterable[tuple[int, int]]) -> dict[int, frozenset[int]]:
+    found: dict[int, set[int]] = {}
+    for one, other in pairs:
+        found.setdefault(one, set()).add(other)
+    return {one: frozenset(others) for one, others in found.items()}
 
 
 @dataclass(frozen=True)
