@@ -1,6 +1,8 @@
 """Plans a service: the queue as it stands, the people who are there, the best that fits, and what minutes buy."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from functools import cache
 
 from shuntbook.flow import answers
 from shuntbook.kit.errors import NotFound, NotPossible
@@ -11,7 +13,7 @@ from shuntbook.plan.greedy import greedy
 from shuntbook.plan.ontime import chance
 from shuntbook.plan.problem import Schedule
 from shuntbook.plan.solve import Effort, solve
-from shuntbook.setup.event import Service
+from shuntbook.setup.event import Regulations, Service
 from shuntbook.setup.folder import Setup
 from shuntbook.store import setups
 from shuntbook.store.database import Store
@@ -21,7 +23,8 @@ from shuntbook.store.database import Store
 class Wish:
     """What is to be planned: a service, how many mechanics (None: all), minutes (None: the service's own).
 
-    away_units: from when somebody is there; solver: False takes the plan that is there at once.
+    away_units: from when somebody is there; solver: False takes the plan that is there at once; beside: False leaves
+    out what more minutes need and buy, each of which is a plan of its own.
     """
 
     service: str
@@ -29,6 +32,7 @@ class Wish:
     minutes: int | None = None
     away_units: tuple[tuple[str, int], ...] = ()
     solver: bool = True
+    beside: bool = True
     effort: Effort = field(default_factory=Effort)
 
 
@@ -47,11 +51,22 @@ def plan(store: Store, event: str, car: str, wish: Wish) -> Json:
     built = _built(queue, setup, service, wish, 0)
     schedule = _best(built, wish)
     minutes = service.minutes if wish.minutes is None else wish.minutes
-    needs = _needs(queue, setup, service, wish, built, schedule)
-    later = _later(queue, setup, service, wish, built, schedule)
+
+    @cache
+    def inside(late: int) -> frozenset[str]:
+        longer = _built(queue, setup, service, wish, late)
+        return groups_in(longer, _best(longer, replace(wish, effort=BESIDE)))
+
+    before, rules = groups_in(built, schedule), setup.event.regulations
+    needs = _needs(rules, minutes, built.problem.musts, before, inside) if wish.beside else None
+    later = _later(rules, before, frozenset(built.problem.groups), inside) if wish.beside else []
     return plan_answer(
         queue, service.service, minutes, built, schedule, chance(built.problem, schedule, built.minutes), needs, later
     )
+
+
+Inside = Callable[[int], frozenset[str]]
+"""What is in the plan where the car leaves so many minutes late."""
 
 
 def _service(setup: Setup, name: str) -> Service:
@@ -79,33 +94,26 @@ def _best(built: Built, wish: Wish) -> Schedule:
     return best
 
 
-def _needs(queue: Json, setup: Setup, service: Service, wish: Wish, built: Built, schedule: Schedule) -> Needs | None:
+def _needs(
+    rules: Regulations, minutes: int, musts: frozenset[str], before: frozenset[str], inside: Inside
+) -> Needs | None:
     """Return the least time that the musts take, where they do not all fit."""
-    musts = built.problem.musts
-    if musts <= groups_in(built, schedule):
+    if musts <= before:
         return None
-    rules = setup.event.regulations
-    minutes = service.minutes if wish.minutes is None else wish.minutes
     # Never past the limit: what does not fit by then is for another day.
     for late in range(1, rules.late_limit_minutes + 1):
-        longer = _built(queue, setup, service, wish, late)
-        if musts <= groups_in(longer, _best(longer, replace(wish, effort=BESIDE))):
+        if musts <= inside(late):
             return Needs(minutes + late, late, late * rules.late_penalty_s_per_minute)
     return Needs(minutes + rules.late_limit_minutes + 1, rules.late_limit_minutes + 1, None)
 
 
-def _later(queue: Json, setup: Setup, service: Service, wish: Wish, built: Built, schedule: Schedule) -> list[Later]:
+def _later(rules: Regulations, before: frozenset[str], everything: frozenset[str], inside: Inside) -> list[Later]:
     """Return what each minute late buys, until all is in or the limit is reached."""
-    rules = setup.event.regulations
-    before = groups_in(built, schedule)
-    everything = frozenset(built.problem.groups)
     found, late = [], 0
     while late < rules.late_limit_minutes and before != everything:
         late += 1
-        longer = _built(queue, setup, service, wish, late)
-        inside = groups_in(longer, _best(longer, replace(wish, effort=BESIDE)))
-        adds = tuple(sorted(inside - before))
+        adds = tuple(sorted(inside(late) - before))
         if adds:
             found.append(Later(late, late * rules.late_penalty_s_per_minute, adds))
-            before = before | inside
+            before = before | inside(late)
     return found
