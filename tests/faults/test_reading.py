@@ -1,8 +1,4 @@
-"""F30: the queue changes while it is read. A phone that names the hash it holds is told when that is stale.
-
-The plan's part (a plan names its queue's hash and is marked stale, a greedy one comes within a second when the solver
-is killed or out of time) comes with the planner, and stands on what is tested here.
-"""
+"""F30: the queue changes while it is read. A phone that names the hash it holds is told when that is stale."""
 
 import hashlib
 import http.client
