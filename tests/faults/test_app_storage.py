@@ -1,10 +1,12 @@
 """F15 to F17 on the real app: its storage evicted, full, or damaged on the disk."""
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 from phones import PocketPhone
+from playwright.sync_api import Error
 
 from shuntbook.flow import care
 from shuntbook.store.database import Store
@@ -135,10 +137,13 @@ def save_until_refused(pocket: Pocket) -> int:
 def save_until_kept(pocket: Pocket) -> None:
     """Tap Save, as the app says, until it says that the report is kept."""
     kept = pocket.page.get_by_text("Kept on this phone")
+    save = pocket.page.get_by_role("button", name="Save", exact=True)
     for _ in range(60):
+        kept.or_(save).first.wait_for()
         if kept.count():
             break
-        pocket.page.get_by_role("button", name="Save", exact=True).click()
+        with suppress(Error):  # the tap before was heard after all, and the button is gone
+            save.click(timeout=1_000)
         pocket.page.wait_for_timeout(500)
     kept.wait_for()
     pocket.note_all()

@@ -20,7 +20,7 @@ from .yard import EVENT, KEYS, PATIENCE_S, Simulated, Yard
 PATH = f"/events/{EVENT}/cars/41/plan"
 SERVICE = "C"
 AT_ONCE_GOAL_S = 1.0
-WAITED_S = 10.0
+WAITED_S = 50.0
 """What a call may take on a machine that has much else to do; the goal is counted beside it."""
 MORE = ["front-left/shock", "front-left/brake-caliper", "rear-left/wheel", "front-right/wheel", "rear-right/hub"]
 
@@ -91,7 +91,7 @@ def test_f30_the_queue_changes_while_a_service_is_planned(yard: Yard) -> None:
     stop, wrong = threading.Event(), []
 
     def write() -> None:
-        for _ in range(tries(10, 60)):
+        for _ in range(tries(10, 40)):
             hit(writer, chance.choice([*KEYS, *MORE]))
             time.sleep(chance.uniform(0, 0.8))
         stop.set()
@@ -131,7 +131,7 @@ def test_f30_the_solver_is_out_of_time(make_yard: Callable[..., Yard]) -> None:
 
 
 def test_f30_the_server_is_killed_while_its_solver_works(make_yard: Callable[..., Yard]) -> None:
-    yard, chance, times = make_yard(), random.Random(301), tries(1, 15)
+    yard, chance, times = make_yard(), random.Random(301), tries(1, 8)
     yard.server.start()
     writer, asker = yard.phone("p-toma"), Asker(yard)
     hit(writer, *KEYS)

@@ -43,7 +43,7 @@ def reads_on(phone: Simulated, stop: threading.Event, wrong: list[str], seen: li
 
 def test_f30_the_queue_changes_while_it_is_read(yard: Yard) -> None:
     writer, readers = yard.phone("p-toma"), yard.phones(3)
-    stop, chance, times = threading.Event(), random.Random(30), tries(25, 300)
+    stop, chance, times = threading.Event(), random.Random(30), tries(25, 120)
     wrong: list[str] = []
     seen: list[list[str]] = [[] for _ in readers]
     threads = [
