@@ -1,5 +1,6 @@
 """Prints what each part costs beside something bare that does the same bytes, in one run."""
 
+import base64
 import sqlite3
 import subprocess
 import sys
@@ -10,16 +11,19 @@ from pathlib import Path
 from statistics import median
 
 import msgspec
+from cryptography.hazmat.primitives.asymmetric.ec import ECDSA, SECP256R1, generate_private_key
+from cryptography.hazmat.primitives.asymmetric.utils import decode_dss_signature
+from cryptography.hazmat.primitives.hashes import SHA256
 from marshmallow import INCLUDE, Schema, fields
 
-from bench.entries import CARS, EVENT, log
+from bench.entries import CARS, EVENT, event_folder, log
 from bench.server import serving
 from shuntbook.flow import answers, receive
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.flow.refresh import rebuild
+from shuntbook.kit.signing import is_good, signed_bytes
 from shuntbook.report.entry import parse_entry
-from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
 
 SIZE, BATCH = 10_000, 100
@@ -33,12 +37,13 @@ def main() -> None:
         ingest_over_http(Path(folder) / "http", entries)
         one_more_against_rebuild(Path(folder) / "one", entries)
     checking_a_batch(entries[:BATCH])
+    believing_a_batch(entries[:BATCH])
     say_budget()
 
 
 def ingest_over_http(folder: Path, entries: list[bytes]) -> None:
     """Batches of 100 over HTTP against a bare sqlite3 insert of the same bytes; then the server's memory."""
-    load(Store(folder), sample_folder(), now())
+    load(Store(folder), event_folder(folder.with_name("event")), now())
     batches = [entries[i : i + BATCH] for i in range(0, len(entries), BATCH)]
     with serving(folder, "p-vera") as server:
         cursor = server.send([], 0)
@@ -75,7 +80,7 @@ def bare_inserts(path: Path, batches: list[list[bytes]]) -> float:
 def one_more_against_rebuild(folder: Path, entries: list[bytes]) -> None:
     """Take one new entry and read the queue, against rebuilding all of the log and reading it."""
     store = Store(folder)
-    load(store, sample_folder(), now())
+    load(store, event_folder(folder.with_name("event-of-one")), now())
     more = log(SIZE + 40)[SIZE:]
     for start in range(0, SIZE, 500):
         receive.receive(store, batch_of(entries[start : start + 500]))
@@ -91,7 +96,7 @@ def one_more(store: Store, raw: bytes) -> None:
     answers.queue(store, EVENT, parse_entry(raw).car)
 
 
-def Batch(raw: bytes) -> receive.Batch:  # noqa: N802
+def Batch(raw: bytes) -> receive.Batch:
     """Return a batch of one entry from a phone that has heard everything."""
     return batch_of([raw])
 
@@ -136,6 +141,33 @@ def checking_a_batch(batch: list[bytes]) -> None:
         "checking 100 entries, data and all",
         f"{ours * 1000:.2f} ms; marshmallow, envelope alone: {theirs / ours:.1f} ×",
     )
+
+
+def believing_a_batch(batch: list[bytes]) -> None:
+    """Check the signatures of 100 entries, against the bare ECDSA of the same bytes."""
+    key = generate_private_key(SECP256R1())
+    signed = [(raw, signed_bytes(msgspec.json.decode(raw))) for raw in batch]
+    ders = [key.sign(message, ECDSA(SHA256())) for _, message in signed]
+    texts = [_signature_text(der) for der in ders]
+    public = key.public_key()
+
+    def ours() -> list[bool]:
+        together = zip(signed, texts, strict=True)
+        return [is_good(text, signed_bytes(msgspec.json.decode(raw)), public) for (raw, _), text in together]
+
+    def bare() -> None:
+        for (_, message), der in zip(signed, ders, strict=True):
+            public.verify(der, message, ECDSA(SHA256()))
+
+    if not all(ours()):
+        raise RuntimeError("a good signature was not believed")
+    whole, least = (median(timed(work) for _ in range(30)) for work in (ours, bare))
+    say("believing 100 signed entries", f"{whole * 1000:.1f} ms, {whole / least:.1f} × the bare ECDSA of cryptography")
+
+
+def _signature_text(der: bytes) -> str:
+    r, s = decode_dss_signature(der)
+    return base64.urlsafe_b64encode(r.to_bytes(32) + s.to_bytes(32)).rstrip(b"=").decode()
 
 
 def say_budget() -> None:

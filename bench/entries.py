@@ -1,15 +1,26 @@
 """Makes a long, plausible log for the sample event: reports, repairs, inspections, seeded."""
 
 import json
+import shutil
 from collections.abc import Iterator
+from pathlib import Path
 from random import Random
 
 from shuntbook.kit.ids import uuid7
+from shuntbook.serving import sample_folder
 from shuntbook.setup.folder import default_car_map
 
 EVENT, CARS = "thornquell-2026", ("41", "42")
 START_MS = 1_781_000_000_000
 CONDITIONS = ("marked", "bent", "cracked", "loose", "broken")
+
+
+def event_folder(folder: Path) -> Path:
+    """Copy the sample event, signatures off: nobody signs these logs, as no phone wrote them."""
+    shutil.copytree(sample_folder(), folder)
+    event = folder / "event.toml"
+    event.write_text(event.read_text() + '\n[trust]\nsignatures = "off"\n')
+    return folder
 
 
 def log(size: int, seed: int = 1) -> list[bytes]:

@@ -6,7 +6,7 @@ import json
 import zipfile
 from pathlib import Path
 
-from shuntbook.serving import sample_folder
+from sample_event import event_files
 
 Files = dict[str, bytes]
 
@@ -50,5 +50,4 @@ def lines(*entries: object) -> bytes:
 
 def event_toml(event: str, signatures: str) -> bytes:
     """Return the sample event's file under another name, with signatures demanded or not."""
-    text = (sample_folder() / "event.toml").read_text().split("[trust]")[0]
-    return f'{text.replace("thornquell-2026", event)}\n[trust]\nsignatures = "{signatures}"\n'.encode()
+    return event_files(signatures)["event.toml"].replace(b"thornquell-2026", event.encode())

@@ -5,16 +5,8 @@ from flask.testing import FlaskClient
 from making import Json
 from phone import Phone
 from shuntbook.flow import clock, joining
-from shuntbook.flow.load import setup_files
-from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
 from signer import Signer
-
-
-def event_files(signatures: str) -> dict[str, bytes]:
-    """Return the sample event's set-up, saying whether signatures are demanded."""
-    files = setup_files(sample_folder())
-    return {**files, "event.toml": files["event.toml"] + f'\n[trust]\nsignatures = "{signatures}"\n'.encode()}
 
 
 class Signing(Phone):

@@ -32,7 +32,7 @@ def bundle_export_command(file: Path, event: str | None, data: Path | None, as_j
 
 @bundle_commands.command("import")
 @click.argument("file", type=click.Path(path_type=Path))
-@click.option("--setup", is_flag=True, help="Let its set-ups take the place of those held here.")
+@click.option("--setup", is_flag=True, help="Believe its set-ups beside events held here, and in their place.")
 @click.option("--trust", is_flag=True, help="Believe its devices and unsigned entries beside an event held here.")
 @data_option
 @json_option

@@ -92,6 +92,12 @@ def imported_text(file: Path, imported: Imported) -> str:
     """Return what a bundle brought, and what is to be done about the rest."""
     lines = [f"{file}: {imported.new} entries new, {imported.held} held already, {imported.photos} photos new."]
     lines += [f"Set-up of {event} taken: who is manager there is manager here." for event in imported.setups]
+    lines += [
+        f"Set-up of {event} refused: a set-up says who is manager, and this machine holds other events. The entries are"
+        " kept and wait for it. If you know whose file this is, import it again with --setup; or load the event's own"
+        " folder with `shuntbook load`."
+        for event in imported.setups_refused
+    ]
     lines += [f"Set aside, {one['code']}: {one['id'] or 'no id'}: {one['what']}" for one in imported.set_aside]
     if imported.set_aside:
         lines.append("A manager looks through what was set aside in the app; the cars it names are on hold till then.")

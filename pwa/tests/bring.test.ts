@@ -2,9 +2,10 @@
 
 import { beforeEach, expect, test } from "vitest";
 import type { Device } from "../src/kit/api";
+import { isGood, makeKey } from "../src/kit/signing";
 import { answerRecord, filesKey, keepAnswer, SETUP_KEY, setupHere } from "../src/store/answers";
 import type { Db } from "../src/store/db";
-import { addEntries, countEntries } from "../src/store/entries";
+import { addEntries, countEntries, waitingEntries } from "../src/store/entries";
 import { readMeta, writeMeta } from "../src/store/meta";
 import { fetchFiles, fetchSetup, mergedSetup } from "../src/sync/answers";
 import { managerOf } from "../src/sync/manager";
@@ -69,6 +70,17 @@ test("a phone killed in between brings it with the next round, before anything e
   await round();
   expect(paths()[0]).toBe("/setup");
   expect(server.ids()).toEqual(["a"]);
+});
+
+test("what is written where no server can be reached is signed all the same, also before all was brought", async () => {
+  const key = await makeKey();
+  await joined(db, "p-maru", "d-1", { key });
+  await writeMeta(db, "brought_to", null);
+  await addEntries(db, [draft("a")], AT);
+  server.faults = [NO_NETWORK, NO_NETWORK, NO_NETWORK];
+  expect((await round()).outcome).toBe("unreachable");
+  const [waiting] = await waitingEntries(db);
+  expect(waiting && (await isGood(waiting, key?.public as never))).toBe(true);
 });
 
 test("a server restored from a copy is behind: it gets the devices that it lacks, shut-outs too", async () => {

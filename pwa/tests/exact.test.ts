@@ -3,7 +3,8 @@
 import { describe, expect, test } from "vitest";
 import { canonical } from "../src/kit/canonical";
 import { sha256 } from "../src/kit/sha256";
-import { byCodePoint, sortedSet } from "../src/kit/code_points";
+import { newEntry } from "../src/flow/entry";
+import { byCodePoint, sortedSet, whole } from "../src/kit/code_points";
 import { Currency, quantity, total, twoDecimals } from "../src/kit/currency";
 import { Fraction, max, sum } from "../src/kit/fraction";
 
@@ -105,4 +106,22 @@ describe("canonical JSON", () => {
     ["abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"],
     ["", "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855"],
   ])("SHA-256 of %j", (text, hash) => expect(sha256(text)).toBe(hash));
+});
+
+test("a text that a field cut inside a character goes out whole (Unicode 15.0, section 3.9, D73 to D76)", () => {
+  const cut = "wheel rim hit 🛞".slice(0, 15);
+  expect(cut.length).toBe(15);
+  expect(JSON.stringify(cut)).toContain("\\ud83d");
+  const speaker = { person: "p-toma", device: "d-1", event: "e", car: "41" };
+  const data = { replaces: [], reason: cut };
+  const entry = newEntry("report.withdrawn", "r", data, speaker, 0);
+  expect(entry.data).toEqual({ replaces: [], reason: "wheel rim hit " });
+  expect(new TextDecoder().decode(new TextEncoder().encode(JSON.stringify(entry)))).toBe(JSON.stringify(entry));
+  expect(JSON.stringify(entry)).not.toMatch(/\\ud[89a-f]/);
+});
+
+test("whole texts stay as they are, halves go wherever they stand, and nothing else changes", () => {
+  const kept = { note: "Tür, € 12, 🛞🛞", n: 1, b: false, none: null, list: ["ﬃ", ["𝔷"]] };
+  expect(whole(kept)).toEqual(kept);
+  expect(whole(["\ud83d", "a\udedeb", "\udede\ud83d", "\ud83d🛞\udede"])).toEqual(["", "ab", "", "🛞"]);
 });

@@ -1,7 +1,6 @@
 """Servers of events that demand signatures, and several people on one phone."""
 
 import json
-import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -10,21 +9,17 @@ from phones import Phone
 from playwright.sync_api import Page
 from server import Server
 
+from sample_event import event_folder
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
-from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
 
-SIGNED = '\n[trust]\nsignatures = "on"\n'
-UNSIGNED = '\n[trust]\nsignatures = "off"\n'
+SIGNED, UNSIGNED = "on", "off"
 
 
 def sample_with(data: Path, folder: Path, trust: str) -> Server:
-    """Return a server, not started, that holds the whole sample event under a [trust] table."""
-    shutil.copytree(sample_folder(), folder)
-    event = folder / "event.toml"
-    event.write_text(event.read_text().split("[trust]")[0] + trust)
-    load(Store(data), folder, now())
+    """Return a server, not started, that holds the whole sample event with signatures SIGNED or UNSIGNED."""
+    load(Store(data), event_folder(folder, trust), now())
     return Server(data)
 
 

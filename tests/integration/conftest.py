@@ -10,12 +10,12 @@ from flask.testing import FlaskClient
 
 from making import Pen
 from phone import EVENT, NOW, PEOPLE, Phone
+from sample_event import event_files, event_folder
 from shuntbook.app import create_app
 from shuntbook.flow import clock, joining, uploads
 from shuntbook.flow.load import load
-from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
-from signing_phone import Signing, event_files
+from signing_phone import Signing
 
 
 @pytest.fixture
@@ -26,10 +26,10 @@ def store(tmp_path: Path) -> Store:
 
 @pytest.fixture(scope="session")
 def loaded_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A data folder with the sample event loaded; tests get copies of it."""
+    """A data folder with the sample event loaded, signatures not demanded; tests get copies of it."""
     folder = tmp_path_factory.mktemp("loaded") / "data"
     first = Store(folder)
-    load(first, sample_folder(), NOW)
+    load(first, event_folder(folder.with_name("event"), "off"), NOW)
     first.db.conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     return folder
 
@@ -91,9 +91,7 @@ def phone(client: FlaskClient, join: Callable[[str], dict[str, str]]) -> Callabl
 @pytest.fixture
 def signed_folder(tmp_path: Path) -> Path:
     """The sample event's folder, signatures demanded."""
-    made = Path(shutil.copytree(sample_folder(), tmp_path / "signed-folder"))
-    (made / "event.toml").write_bytes(event_files("on")["event.toml"])
-    return made
+    return event_folder(tmp_path / "signed-folder", "on")
 
 
 @pytest.fixture

@@ -9,7 +9,8 @@ from command import printed, run
 from bundles import event_toml, lines, packed, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW, PEOPLE
-from shuntbook.flow import care, joining, uploads
+from sample_event import event_files
+from shuntbook.flow import answers, care, joining, uploads
 from shuntbook.flow.load import setup_files
 from shuntbook.flow.receive import Batch, receive
 from shuntbook.serving import sample_folder
@@ -39,7 +40,7 @@ def there(tmp_path: Path) -> Path:
 def signed_store(there: Path) -> Store:
     """Another machine that holds the event's set-up, where signatures are demanded, and no entry."""
     store = Store(there)
-    uploads.put_setup(store, EVENT, {**setup_files(sample_folder()), "event.toml": event_toml(EVENT, "on")}, NOW)
+    uploads.put_setup(store, EVENT, event_files("on"), NOW)
     return store
 
 
@@ -145,3 +146,42 @@ def test_a_set_up_that_is_held_is_replaced_only_when_asked(bundle: Path, there: 
     assert replaced["setups"] == [EVENT]
     assert setups.in_force(store.db, EVENT) != mine
     assert care.check(store) == []
+
+
+def test_a_new_events_set_up_is_refused_where_other_events_are_held(
+    signed_store: Store, there: Path, tmp_path: Path
+) -> None:
+    """Roles count over all events: whoever writes a set-up could make himself manager of every event here."""
+    device, signer = joined(signed_store, "co-driver")
+    pen = Pen("other-2026")
+    signed = signer.sign(pen.entry("report.filed", device=device, zone="front-left"))
+    bare = pen.entry("report.filed", zone="roof")
+    everybody = event_toml("other-2026", "on").replace(b'roles = ["co-driver"]', b'roles = ["manager"]')
+    files = {f"setup/other-2026/{name}": data for name, data in {**event_files("on"), "event.toml": everybody}.items()}
+    path = packed(tmp_path / "b.zip", with_manifest({**files, "entries.jsonl": lines(signed, bare)}))
+    said = run("bundle", "import", path, data=there)
+    assert said.returncode == 0
+    assert "Set-up of other-2026 refused" in said.stdout
+    assert "import it again with --setup" in said.stdout
+    assert setups.events(signed_store.db) == [EVENT]
+    assert "manager" not in joining.member(signed_store.db, PEOPLE["co-driver"]).roles
+    assert [json.loads(one) for one in log.raws(signed_store.db, "other-2026")] == [signed], "the entries are kept"
+    assert aside.count_waiting(signed_store.db) == 1
+
+    trusting = printed("bundle", "import", path, "--trust", data=there)
+    assert (trusting["setups"], trusting["setups_refused"]) == ([], ["other-2026"]), "a list of devices is no set-up"
+    asked = printed("bundle", "import", path, "--setup", data=there)
+    assert (asked["setups"], asked["setups_refused"]) == (["other-2026"], [])
+    keys_of_jobs = [job["job"] for job in answers.queue(signed_store, "other-2026", "41")["jobs"]]
+    assert keys_of_jobs, "what waited counts now"
+    assert care.check(signed_store) == []
+
+
+def test_a_machine_that_holds_nothing_takes_every_set_up_of_a_bundle(
+    sample_store: Store, data_folder: Path, tmp_path: Path
+) -> None:
+    other = {**event_files("off"), "event.toml": event_toml("other-2026", "off")}
+    uploads.put_setup(sample_store, "other-2026", other, NOW)
+    printed("bundle", "export", tmp_path / "two.zip", data=data_folder)
+    taken = printed("bundle", "import", tmp_path / "two.zip", data=tmp_path / "new")
+    assert (taken["setups"], taken["setups_refused"]) == (["other-2026", EVENT], [])

@@ -2,9 +2,8 @@
 
 import pytest
 
+from sample_event import event_files
 from shuntbook.flow import uploads
-from shuntbook.flow.load import setup_files
-from shuntbook.serving import sample_folder
 
 QUEUE = "/events/thornquell-2026/cars/41/queue"
 
@@ -45,7 +44,7 @@ def test_the_release_carries_the_queues_hash(phone):
 def test_the_set_ups_etag_changes_with_the_set_up(phone, sample_store):
     reader = phone()
     tag = reader.get("/setup").headers["ETag"]
-    files = setup_files(sample_folder())
+    files = event_files("off")
     files["event.toml"] = files["event.toml"].replace(b"Thornquell Gravel Days", b"Thornquell Mud Days")
     uploads.put_setup(sample_store, "thornquell-2026", files, "2026-05-16T10:00:00Z")
     changed = reader.get("/setup", headers={"If-None-Match": tag})

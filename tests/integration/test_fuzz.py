@@ -10,10 +10,10 @@ from schemathesis.checks import not_a_server_error
 from schemathesis.specs.openapi.checks import content_type_conformance, response_schema_conformance
 
 from phone import PEOPLE
+from sample_event import event_folder
 from shuntbook.app import create_app
 from shuntbook.flow import clock, joining
 from shuntbook.flow.load import load
-from shuntbook.serving import sample_folder
 from shuntbook.setup.words import ROLES
 from shuntbook.store.database import Store
 
@@ -30,7 +30,7 @@ FEW = settings(
 @pytest.fixture(scope="module")
 def app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[object]:
     store = Store(tmp_path_factory.mktemp("fuzz"))
-    load(store, sample_folder(), clock.now())
+    load(store, event_folder(tmp_path_factory.mktemp("event") / "event", "off"), clock.now())
     yield create_app(store, Path("/nonexistent"))
 
 

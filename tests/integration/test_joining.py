@@ -6,9 +6,8 @@ import re
 import pytest
 
 from phone import PEOPLE
+from sample_event import event_files
 from shuntbook.flow import clock, joining, uploads
-from shuntbook.flow.load import setup_files
-from shuntbook.serving import sample_folder
 
 
 def test_whoever_joins_learns_who_he_is_and_gets_a_token_of_his_own(client, sample_store):
@@ -95,11 +94,26 @@ def test_nobody_invites_a_person_whom_no_event_knows(client, join):
 def test_a_role_that_was_taken_away_ends_with_the_next_call(client, join, sample_store):
     manager = join("manager")
     assert client.get("/api/v1/set-aside", headers=manager).status_code == 200
-    files = setup_files(sample_folder())
+    files = event_files("off")
     files["event.toml"] = files["event.toml"].replace(b'roles = ["manager"]', b'roles = ["mechanic"]')
     uploads.put_setup(sample_store, "thornquell-2026", files, "2026-05-16T10:00:00Z")
     assert client.get("/api/v1/set-aside", headers=manager).status_code == 403
     assert client.get("/api/v1/setup", headers=manager).status_code == 200
+
+
+def test_a_person_taken_out_of_the_event_is_told_so_and_let_in_again_when_put_back(phone, pen, sample_store):
+    """401, as for a device that was shut out: a phone of several people goes on with the others."""
+    toma, files = phone(), event_files("off")
+    gone = {**files, "event.toml": files["event.toml"].replace(b'"p-toma"', b'"p-else"')}
+    uploads.put_setup(sample_store, "thornquell-2026", gone, "2026-05-16T10:00:00Z")
+    entry = pen.filed("front-left/wheel bent")
+    for refused in (toma.get("/setup"), toma.send(entry), toma.get("/events/thornquell-2026/cars/41/queue")):
+        assert refused.status_code == 401
+        assert refused.get_json()["type"].endswith("/not-joined")
+        assert "ask the manager to put p-toma back into event.toml" in refused.get_json()["detail"]
+        assert "Nothing on the phone is lost" in refused.get_json()["detail"]
+    uploads.put_setup(sample_store, "thornquell-2026", files, "2026-05-16T10:00:00Z")
+    assert toma.sync(entry)["accepted"] == [entry["id"]]
 
 
 DIGEST = "0" * 64

@@ -2,15 +2,14 @@
 
 import pytest
 
+from sample_event import event_files
 from shuntbook.flow import answers, care
-from shuntbook.flow.load import setup_files
-from shuntbook.serving import sample_folder
 
 EVENT = "thornquell-2026"
 
 
 def sample_texts(prefix: str = "") -> dict[str, str]:
-    files = setup_files(sample_folder())
+    files = event_files("off")
     return {name.removeprefix(prefix): data.decode() for name, data in files.items() if name.startswith(prefix)}
 
 
@@ -102,3 +101,18 @@ def test_the_same_set_up_again_changes_nothing(put, sample_store):
     assert put(f"/events/{EVENT}", sample_texts()).status_code == 200
     assert answers.queue(sample_store, EVENT, "41") == before
     assert sample_store.db.execute("SELECT count(*) FROM setup").fetchone() == (1,)
+
+
+def test_only_a_manager_brings_a_new_events_set_up(phone):
+    """Roles count over all events: a set-up says who is manager of every event held."""
+    files = sample_texts()
+    files["event.toml"] = files["event.toml"].replace(EVENT, "other-2026")
+    for role in ("driver", "co-driver", "mechanic", "inspector"):
+        anybody = phone(role)
+        refused = anybody.client.put("/api/v1/events/other-2026", json={"files": files}, headers=anybody.headers)
+        assert refused.status_code == 403
+        assert refused.get_json()["detail"].endswith("Ask a manager to do it")
+    assert [event["event"] for event in phone().get("/setup").get_json()["events"]] == [EVENT]
+    manager = phone("manager")
+    taken = manager.client.put("/api/v1/events/other-2026", json={"files": files}, headers=manager.headers)
+    assert taken.status_code == 200

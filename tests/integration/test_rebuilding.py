@@ -6,13 +6,14 @@ import pytest
 from flask import Flask
 
 from phone import EVENT, NOW
+from sample_event import event_files
 from shuntbook.app import create_app
 from shuntbook.flow import care, uploads
 from shuntbook.flow.load import load
 from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
 from signer import Signer
-from signing_phone import Signing, codes, event_files, review
+from signing_phone import Signing, codes, review
 
 LOADED = len((sample_folder() / "entries.jsonl").read_text().splitlines())
 

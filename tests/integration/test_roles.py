@@ -87,6 +87,9 @@ NEEDED: dict[str, dict] = {
     "incident.grouped": {"reports": []},
     "photo.linked": {"photo": DIGEST},
     "car.released": {"service": "A"},
+    "task.started": {"service": "A"},
+    "task.finished": {"service": "A"},
+    "briefing.acknowledged": {"service": "A"},
     "cost.adjusted": {"line": "front-left/wheel", "amount": "1.00"},
     "entry.voided": {"voids": []},
 }

@@ -6,10 +6,11 @@ import pytest
 
 from making import raw
 from phone import EVENT, NOW, PEOPLE
+from sample_event import event_files
 from shuntbook.flow import clock, joining, uploads
 from shuntbook.store.database import Store
 from signer import Signer
-from signing_phone import aside, codes, decide, event_files, review
+from signing_phone import aside, codes, decide, review
 
 HOSE = "front-left/brake-hose"
 

@@ -8,7 +8,7 @@ VERSION_KINDS = ["report.filed", "report.amended", "report.withdrawn"]
 VOIDABLE_KINDS = [
     "job.started", "job.stopped", "job.finished", "job.deferred",
     "inspection.passed", "car.released", "cost.adjusted", "stage.nothing_seen",
-    "service.entered", "service.left", "driver.changed",
+    "service.entered", "service.left", "driver.changed", "task.started", "task.finished", "briefing.acknowledged",
 ]  # fmt: skip
 
 

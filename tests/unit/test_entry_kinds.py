@@ -50,6 +50,9 @@ FULL = {
     ),
     "inspection.failed": (JOB, {"covers": [], "checks": [{"check": "nuts", "ok": False}], "note": "loose"}),
     "car.released": (None, {"service": "A", "covers": [REPORT], "reason": "to the finish"}),
+    "task.started": ("open car-on-stands", {"service": "A"}),
+    "task.finished": ("open car-on-stands", {"service": "A"}),
+    "briefing.acknowledged": ("A", {"service": "A", "queue": PHOTO}),
     "cost.adjusted": (None, {"line": JOB, "amount": "-12.50", "reason": "own stock"}),
     "entry.voided": (None, {"voids": [REPORT], "reason": "mis-tap"}),
 }  # fmt: skip
@@ -106,6 +109,9 @@ NEEDED = {
     "incident.grouped": {"reports"},
     "photo.linked": {"photo"},
     "car.released": {"service"},
+    "task.started": {"service"},
+    "task.finished": {"service"},
+    "briefing.acknowledged": {"service"},
     "cost.adjusted": {"line", "amount"},
     "entry.voided": {"voids"},
 }

@@ -27,6 +27,12 @@ def test_an_entry_without_a_field_says_which(field):
     assert field in str(refused)
 
 
+def test_an_id_in_upper_case_is_told_to_be_written_in_lower_case():
+    refused = reason(raw({**GOOD, "id": GOOD["id"].upper(), "subject": GOOD["id"].upper()}))
+    assert (refused.code, refused.field) == ("wrong-shape", "id")
+    assert "write ids in lower case" in str(refused)
+
+
 # (field, value, code, field of the reason)
 ENVELOPES = [
     ("v", 2, "unknown-version", "v"),
@@ -36,6 +42,8 @@ ENVELOPES = [
     ("kind", 7, "wrong-shape", "kind"),
     ("id", "41", "wrong-shape", "id"),
     ("id", "017f22e2-79b0-4cc3-98c4-dc0c0c07398f", "wrong-shape", "id"),
+    # The sample of RFC 9562, appendix A.6, in the letters that it is printed in there.
+    ("id", "017F22E2-79B0-7CC3-98C4-DC0C0C07398F", "wrong-shape", "id"),
     ("event", "", "wrong-shape", "event"),
     ("car", 41, "wrong-shape", "car"),
     ("car", "", "wrong-shape", "car"),

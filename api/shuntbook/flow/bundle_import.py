@@ -1,33 +1,46 @@
-"""Takes a bundle in: checked whole first, its entries judged as over HTTP, all or nothing."""
+"""Takes a bundle in: checked whole before anything of it is taken, its entries judged as over HTTP.
+
+Then it goes in by turns, so that a server on the same folder waits for none of them longer than for a phone's batch.
+Where the disk fills in between, the same import again brings the rest.
+"""
 
 import base64
 import binascii
-from collections.abc import Mapping
+import time
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TypeVar
 
 import msgspec
 from sqlite_utils import Database
 
-from shuntbook.flow.receive import Batch, take, try_again
+from shuntbook.flow.receive import PAGE, Batch, believe, take, waiting_again
 from shuntbook.flow.refresh import rebuild
 from shuntbook.flow.trust import Judge
-from shuntbook.kit.errors import BadPhoto, BadSetup, Fault
+from shuntbook.kit.errors import BadPhoto, BadSetup, Fault, StoreUnavailable
 from shuntbook.kit.signing import public_key
 from shuntbook.report.photo import Picture, look_at
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store import keys, photos, setups
+from shuntbook.store.aside import Waiting
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
 from shuntbook.wire.bundle_check import Bundle
 from shuntbook.wire.bundle_file import DEVICES, ENTRIES, SET_ASIDE, TRUSTED, setup_name
+
+T = TypeVar("T")
+PAUSE_S = 0.1
+"""Between turns. SQLite's own wait for a lock looks again after at most 100 ms (sqlite3.c, sqliteDefaultBusyCallback,
+from memory)."""
 
 
 @dataclass(frozen=True)
 class Choice:
     """What the machine's owner lets a bundle do.
 
-    setup: its set-ups take the place of those held here. trust: its list of devices, and the entries that it says
+    setup: its set-ups are believed also where this machine holds an event already, and take the place of those held
+    here; a set-up says who is manager. trust: its list of devices, and the entries that it says
     were taken without a signature, are believed also where this machine holds an event already.
     """
 
@@ -40,7 +53,8 @@ class Imported:
     """What a bundle brought.
 
     Entries: new, held already, set aside (with id or None, code, what), believed now that their key or set-up is
-    here. New photos, events whose set-up was taken, new devices; `untrusted`: it names devices that were not taken.
+    here. New photos, events whose set-up was taken and whose new set-up was refused, new devices; `untrusted`: how
+    many devices it names that were not taken.
     """
 
     new: int = 0
@@ -49,6 +63,7 @@ class Imported:
     believed: int = 0
     photos: int = 0
     setups: list[str] = field(default_factory=list)
+    setups_refused: list[str] = field(default_factory=list)
     devices: int = 0
     untrusted: int = 0
 
@@ -82,37 +97,66 @@ def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Impor
     imported = Imported()
     with store.write() as db:
         _take_beside(db, content, choice, imported)
-        _take_entries(db, content, imported, now)
-        imported.believed = try_again(db, now)
-        for digest, (picture, size) in content.pictures.items():
-            imported.photos += photos.find(db, digest) is None
-            photos.put_row(db, digest, picture, size, now)
+    try:
+        _by_turns(store, content.entries, lambda db, some: _take_entries(db, some, imported, now))
+        _by_turns(store, waiting_again(store.db), lambda db, some: _believe(db, some, imported, now))
+        _by_turns(store, list(content.pictures.items()), lambda db, some: _take_pictures(db, some, imported, now))
+    except StoreUnavailable as error:
+        what = f"{error.__cause__ or error}. A part of the bundle is in"
+        raise StoreUnavailable(f"{what}; free the disk or the lock and import it again: all counts once") from error
     return imported
 
 
+def _by_turns(store: Store, items: Sequence[T], take_some: Callable[[Database, Sequence[T]], None]) -> None:
+    """Take items so many at a time, each turn a transaction of its own, and let others write in between."""
+    for start in range(0, len(items), PAGE):
+        if start:
+            time.sleep(PAUSE_S)
+        with store.write() as db:
+            take_some(db, items[start : start + PAGE])
+
+
 def _take_beside(db: Database, content: _Content, choice: Choice, imported: Imported) -> None:
-    believe = choice.trust or not setups.events(db)
+    believed = choice.trust or not setups.events(db)
     known = keys.all_of(db)
     strange = [device for device in content.devices if device.device not in known]
-    if believe:
+    if believed:
         for device in content.devices:
             keys.put(db, device)
         keys.trust(db, content.trusted.items())
         imported.devices = len(strange)
     else:
         imported.untrusted = len(strange)
+    _take_setups(db, content, choice.setup or not setups.events(db), imported)
+
+
+def _take_setups(db: Database, content: _Content, believe_them: bool, imported: Imported) -> None:
     for setup, files in content.setups:
         event = setup.event.event
-        if (choice.setup or setups.in_force(db, event) is None) and setups.put(db, setup, files):
+        if not believe_them and setups.in_force(db, event) is None:
+            imported.setups_refused.append(event)
+        elif believe_them and setups.put(db, setup, files):
             rebuild(db, event)
             imported.setups.append(event)
 
 
-def _take_entries(db: Database, content: _Content, imported: Imported, now: str) -> None:
-    taken = take(db, Batch(content.entries, 0, None, None, now, None), Judge(db))
-    imported.new = taken.added
-    imported.held = len(taken.accepted) - taken.added
-    imported.set_aside = [{"id": name, "code": fault.code, "what": str(fault)} for name, fault in taken.rejected]
+def _take_entries(db: Database, entries: Sequence[bytes], imported: Imported, now: str) -> None:
+    taken = take(db, Batch(entries, 0, None, None, now, None), Judge(db))
+    imported.new += taken.added
+    imported.held += len(taken.accepted) - taken.added
+    imported.set_aside += [{"id": name, "code": fault.code, "what": str(fault)} for name, fault in taken.rejected]
+
+
+def _believe(db: Database, waiting: Sequence[Waiting], imported: Imported, now: str) -> None:
+    imported.believed += believe(db, waiting, now)
+
+
+def _take_pictures(
+    db: Database, pictures: Sequence[tuple[str, tuple[Picture, int]]], imported: Imported, now: str
+) -> None:
+    for digest, (picture, size) in pictures:
+        imported.photos += photos.find(db, digest) is None
+        photos.put_row(db, digest, picture, size, now)
 
 
 def _read(bundle: Bundle) -> _Content:

@@ -7,7 +7,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from shuntbook.flow.clock import rfc3339
-from shuntbook.kit.errors import BadKey, NotAllowed, NotFound
+from shuntbook.kit.errors import BadKey, NotAllowed, NotFound, NotJoined
 from shuntbook.kit.signing import public_key
 from shuntbook.setup.event import Person
 from shuntbook.store import people, setups
@@ -51,9 +51,18 @@ def join(store: Store, code: str, key: dict[str, Any] | None, now: str) -> tuple
 
 
 def caller(store: Store, token: str) -> tuple[Device, Member]:
-    """Return whose token it is, with the roles in force now. Errors: NotJoined, NotFound."""
+    """Return whose token it is, with the roles in force now.
+
+    Errors: NotJoined, also where the person was taken out of every event: the token is good again once put back.
+    """
     device = people.who(store.db, token)
-    return device, member(store.db, device.person)
+    try:
+        return device, member(store.db, device.person)
+    except NotFound as error:
+        raise NotJoined(
+            f"{device.person} is in no event held here any more; ask the manager to put {device.person} back into"
+            " event.toml. Nothing on the phone is lost"
+        ) from error
 
 
 def join_link(url: str, code: str) -> str:
@@ -70,7 +79,8 @@ def shut_out(store: Store, device: str, now: str) -> None:
 def demand(who: Member, role: str, what: str) -> None:
     """Refuse a call that needs a role. Errors: NotAllowed."""
     if role not in who.roles:
-        raise NotAllowed(f"{what} is for a {role}; {who.name} is {', '.join(who.roles) or 'without a role'}")
+        roles = ", ".join(who.roles) or "without a role"
+        raise NotAllowed(f"{what} is for a {role}; {who.name} is {roles}. Ask a {role} to do it")
 
 
 def member(db: Database, person: str) -> Member:

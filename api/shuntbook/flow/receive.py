@@ -11,6 +11,7 @@ from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
 from shuntbook.report.entry import parse_entry
 from shuntbook.store import aside, keys, log
+from shuntbook.store.aside import Waiting
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
 
@@ -66,11 +67,22 @@ def take(db: Database, batch: Batch, judge: Judge | None) -> Taken:
 
 def try_again(db: Database, now: str) -> int:
     """Take what was set aside for want of a key or a set-up and can be believed now; return how many."""
+    return believe(db, waiting_again(db), now)
+
+
+def waiting_again(db: Database) -> list[Waiting]:
+    """Return what was set aside for want of a key or a set-up."""
+    return aside.waiting_for(db, TRY_AGAIN)
+
+
+def believe(db: Database, waiting: Sequence[Waiting], now: str) -> int:
+    """Take those that can be believed now and that nobody decided on meanwhile; return how many."""
     judge, taken = Judge(db), 0
-    for digest, raw, received_at, brought_by in aside.waiting_for(db, TRY_AGAIN):
+    for digest, raw, received_at, brought_by in waiting:
         batch = Batch([raw], 0, None, brought_by, received_at, None)
         item = _parse(raw, batch)
-        if isinstance(item, Arrived) and judge.refusal(item.entry, raw) is None:
+        good = isinstance(item, Arrived) and judge.refusal(item.entry, raw) is None
+        if good and aside.waits(db, digest):
             taken += take(db, batch, judge).added
             aside.review(db, digest, "", "accepted", "believed once its key or set-up was here", now)
     return taken

@@ -15,6 +15,10 @@ from shuntbook.store import keys, setups
 
 TRY_AGAIN = ("unsigned", "unknown-device")
 """Codes of entries that may be believed once a set-up or a device's key arrives."""
+_JOIN_AGAIN = (
+    "Open a new join link on that phone, over https, so that it signs what comes next; a manager can accept this entry"
+)
+_BRING_KEYS = "It counts by itself once a manager's phone that knew the device reaches this server"
 
 
 class Judge:
@@ -40,9 +44,13 @@ class Judge:
             return None
         signature = msgspec.json.decode(raw, type=Signature).sig
         if signature is None:
-            return BadEntry("unsigned", "the entry has no signature, and this event demands one", "sig")
-        if device is None or device.key is None:
-            return BadEntry("unknown-device", f"no key of device {entry.device} is known here", "device")
+            what = f"the entry has no signature, and this event demands one. {_JOIN_AGAIN}"
+            return BadEntry("unsigned", what, "sig")
+        if device is None:
+            return BadEntry("unknown-device", f"device {entry.device} is not known here. {_BRING_KEYS}", "device")
+        if device.key is None:
+            what = f"device {entry.device} joined without a key, so that nothing shows who wrote this. {_JOIN_AGAIN}"
+            return BadEntry("unknown-device", what, "device")
         if device.person != entry.person:
             what = f"{device.person} joined on device {entry.device}, not {entry.person}"
             return BadEntry("wrong-author", what, "person")

@@ -5,7 +5,7 @@ ShuntbookError              anything a person can mend; its text says what happe
 ├── BadEntry                one entry cannot be taken as it is; carries the problem's code and field
 ├── NotFound                an event, car, photo or device that the store does not hold
 ├── NotAllowed              the person's roles do not cover the call
-├── NotJoined               no token, or one that was shut out
+├── NotJoined               no token, one that was shut out, or of a person who is in no event any more
 ├── BadKey                  a public key that is none, or not of the curve that is used
 ├── NotPossible             what was asked cannot be done to this thing, ever
 ├── TooMany                 too many wrong tries from one address; waiting helps
@@ -77,7 +77,7 @@ class NotAllowed(ShuntbookError):
 
 
 class NotJoined(ShuntbookError):
-    """No token, an unknown one, or a device that was shut out."""
+    """No token, an unknown one, a device that was shut out, a person who is in no event any more."""
 
 
 class BadKey(ShuntbookError):

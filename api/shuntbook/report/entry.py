@@ -114,6 +114,10 @@ def _check_envelope(envelope: Envelope) -> None:
             f"{envelope.id!r} is not a UUID of version 7 (RFC 9562)",
             "id",
         )
+    # RFC 9562 lets a reader take either case, but who names this entry (covers, replaces) names it letter for letter:
+    # one fact under two spellings would be two.
+    if envelope.id != envelope.id.lower():
+        raise BadEntry("wrong-shape", f"{envelope.id!r} has upper-case letters; write ids in lower case", "id")
     if not _is_time(envelope.at):
         raise BadEntry(
             "wrong-shape",

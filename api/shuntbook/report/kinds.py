@@ -171,6 +171,25 @@ class CarReleased(Struct, frozen=True):
     reason: Text | None = None
 
 
+class TaskStarted(Struct, frozen=True):
+    """Somebody is on a task of the plan that is no job: access, routine work, a check; the entry is about its name."""
+
+    service: Name
+
+
+class TaskFinished(Struct, frozen=True):
+    """A task of the plan that is no job is done."""
+
+    service: Name
+
+
+class BriefingAcknowledged(Struct, frozen=True):
+    """Driver or co-driver was told at service out what is done, what is not, what to watch; queue: hash of what was shown."""
+
+    service: Name
+    queue: Text | None = None
+
+
 class CostAdjusted(Struct, frozen=True):
     """The manager corrects a job's cost by an amount, before tax."""
 
@@ -208,6 +227,9 @@ Data = (
     | InspectionPassed
     | InspectionFailed
     | CarReleased
+    | TaskStarted
+    | TaskFinished
+    | BriefingAcknowledged
     | CostAdjusted
     | EntryVoided
 )
@@ -231,6 +253,9 @@ KINDS: dict[str, type[Data]] = {
     "inspection.passed": InspectionPassed,
     "inspection.failed": InspectionFailed,
     "car.released": CarReleased,
+    "task.started": TaskStarted,
+    "task.finished": TaskFinished,
+    "briefing.acknowledged": BriefingAcknowledged,
     "cost.adjusted": CostAdjusted,
     "entry.voided": EntryVoided,
 }

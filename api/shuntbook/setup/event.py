@@ -11,7 +11,7 @@ from shuntbook.setup.toml_file import Place, Reader, TomlFile
 from shuntbook.setup.words import ROLES
 
 FILE = "event.toml"
-SIGNATURES = "off"
+SIGNATURES = "on"
 """What an event demands that does not say."""
 
 

@@ -18,6 +18,15 @@ class Named(NamedTuple):
     car: str | None
 
 
+class Waiting(NamedTuple):
+    """What waits for a look: its digest and bytes, when it came, the device that brought it."""
+
+    digest: str
+    raw: bytes
+    received_at: str
+    brought_by: str | None
+
+
 def read_names(raw: bytes) -> Named:
     """Return the id, event and car that the bytes name, as far as they can be read."""
     try:
@@ -72,14 +81,21 @@ def waiting_raws(db: Database, event: str | None) -> list[bytes]:
     return [row[0] for row in db.conn.execute(sql, [event, event])]
 
 
-def waiting_for(db: Database, codes: Sequence[str]) -> list[tuple[str, bytes, str, str | None]]:
-    """Return (digest, bytes, received_at, brought_by) of what waits with one of the reasons, oldest first."""
+def waiting_for(db: Database, codes: Sequence[str]) -> list[Waiting]:
+    """Return what waits with one of the reasons, oldest first."""
     marks = ", ".join("?" * len(codes))
-    return db.conn.execute(
+    rows = db.conn.execute(
         "SELECT sha256, raw, received_at, brought_by FROM set_aside"
         f" WHERE reviewed_at IS NULL AND code IN ({marks}) ORDER BY received_at, sha256",
         list(codes),
-    ).fetchall()
+    )
+    return [Waiting(*row) for row in rows]
+
+
+def waits(db: Database, digest: str) -> bool:
+    """Return whether nobody has decided yet on what was set aside."""
+    sql = "SELECT 1 FROM set_aside WHERE sha256 = ? AND reviewed_at IS NULL"
+    return db.conn.execute(sql, [digest]).fetchone() is not None
 
 
 def get(db: Database, digest: str) -> tuple[bytes, str]:

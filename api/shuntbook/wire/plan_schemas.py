@@ -30,6 +30,25 @@ class PlanTaskSchema(Schema):
     people = ids()
     zone = text()
     critical = number()
+    state = one_of(("planned", "under-way"))
+
+
+class PlanPersonSchema(Schema):
+    """Somebody who is there to work, from so many seconds on."""
+
+    person = text()
+    mechanic = flag()
+    inspector = flag()
+    from_s = count()
+
+
+class PlanDoneSchema(Schema):
+    """A task of this service that is done: who said so, and when."""
+
+    task = text()
+    job = maybe()
+    at = text()
+    person = text()
 
 
 class PutInCarSchema(Schema):
@@ -40,11 +59,14 @@ class PutInCarSchema(Schema):
 
 
 class LeftOutSchema(Schema):
-    """What is not in the plan, and why."""
+    """What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard."""
 
     job = text()
     reason = text()
+    why = one_of(("time", "value", "part", "people", "official"))
+    to = one_of(("next-service", "road", "after"))
     put_in_car = many(PutInCarSchema)
+    tools = fields.List(fields.String(), required=True)
 
 
 class NeedsSchema(Schema):
@@ -56,15 +78,37 @@ class NeedsSchema(Schema):
 
 
 class LaterSchema(Schema):
-    """What leaving so late buys."""
+    """What leaving so late buys; proven: whether no plan of that length could do more."""
 
     leave_late_min = count()
     penalty_s = count()
     adds = ids()
+    proven = flag()
+
+
+class HandsSchema(Schema):
+    """What one mechanic more or fewer changes: jobs that come in and drop out, when the work ends."""
+
+    mechanics = count()
+    adds = ids()
+    drops = ids()
+    finish_s = count()
+    proven = flag()
+
+
+class LatenessSchema(Schema):
+    """Minutes late that the log has of earlier controls, and what the event still allows at this one."""
+
+    used_min = count()
+    left_min = count()
 
 
 class PlanSchema(Schema):
-    """The plan of one car at one service; queue is the hash of the queue that it was made of."""
+    """The plan of one car at one service; queue is the hash of the queue that it was made of.
+
+    work_s: the time for work. entered_at: when the car really came in, zero of the tasks' clock. now_s: from when the
+    rest was planned. settled: false while what minutes and hands buy is still being worked out.
+    """
 
     event = text()
     car = text()
@@ -82,3 +126,12 @@ class PlanSchema(Schema):
     left_out = many(LeftOutSchema)
     needs = fields.Nested(NeedsSchema, required=True, allow_none=True)
     later = many(LaterSchema)
+    settled = flag()
+    work_s = count()
+    entered_at = maybe()
+    due_out = maybe()
+    now_s = count()
+    people = many(PlanPersonSchema)
+    done = many(PlanDoneSchema)
+    hands = many(HandsSchema)
+    lateness = fields.Nested(LatenessSchema, required=True)

@@ -1,6 +1,7 @@
 /** Builds an entry: who says what of which car, when. */
 
 import type { DataOf, Kind } from "../kit/api";
+import { whole } from "../kit/code_points";
 import { localIso } from "../kit/time";
 import { uuid7 } from "../kit/uuid7";
 import type { NewEntry } from "../store/entries";
@@ -26,7 +27,7 @@ export function newEntry<K extends Kind>(
   const own = subject === "own" ? id : subject;
   const at = localIso(now_ms);
   // TypeScript can't see that a kind and its own data make one of the union's entries.
-  return { id, v: 1, kind, event, car, subject: own, at, device, person, data } as unknown as NewEntry;
+  return { id, v: 1, kind, event, car, subject: own, at, device, person, data: whole(data) } as unknown as NewEntry;
 }
 
 /** An entry has at most 16 KiB, and an id in it takes 39 bytes: so many ids fit with room to spare. */

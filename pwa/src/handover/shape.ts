@@ -113,6 +113,9 @@ const DATA: Record<Kind, Check> = {
   "inspection.passed": LOOK,
   "inspection.failed": LOOK,
   "car.released": object({ service: name, covers: names, reason: text }, ["service"]),
+  "task.started": object({ service: name }, ["service"]),
+  "task.finished": object({ service: name }, ["service"]),
+  "briefing.acknowledged": object({ service: name, queue: text }, ["service"]),
   "cost.adjusted": object({ line: name, amount: decimal, reason: text }, ["line", "amount"]),
   "entry.voided": object({ voids: names, reason: text }, ["voids"]),
 };

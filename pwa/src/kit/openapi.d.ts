@@ -1481,6 +1481,38 @@ export interface components {
             verdict: string | null;
             what: string;
         };
+        /** @description Driver or co-driver was told at service out what is done, what is not, what to watch; queue: hash of what was shown. */
+        BriefingAcknowledged: {
+            /** @default null */
+            queue?: string | null;
+            service: string;
+        };
+        BriefingAcknowledgedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["BriefingAcknowledged"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "briefing.acknowledged";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
         ByStage: {
             actual: string;
             estimate: string;
@@ -1744,7 +1776,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["EntryVoidedEntry"];
+        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
         EntryVoided: {
             /** @default  */
@@ -1820,6 +1852,13 @@ export interface components {
             files: {
                 [key: string]: string;
             };
+        };
+        Hands: {
+            adds: string[];
+            drops: string[];
+            finish_s: number;
+            mechanics: number;
+            proven: boolean;
         };
         Health: {
             entries: number;
@@ -2149,15 +2188,25 @@ export interface components {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
             same_zone: string[];
         };
+        Lateness: {
+            left_min: number;
+            used_min: number;
+        };
         Later: {
             adds: string[];
             leave_late_min: number;
             penalty_s: number;
+            proven: boolean;
         };
         LeftOut: {
             job: string;
             put_in_car: components["schemas"]["PutInCar"][];
             reason: string;
+            /** @enum {string} */
+            to: "next-service" | "road" | "after";
+            tools: string[];
+            /** @enum {string} */
+            why: "time" | "value" | "part" | "people" | "official";
         };
         LineMoney: {
             labour: string;
@@ -2276,20 +2325,41 @@ export interface components {
             /** @enum {string} */
             by: "solver" | "greedy";
             car: string;
+            done: components["schemas"]["PlanDone"][];
+            due_out: string | null;
+            entered_at: string | null;
             event: string;
             finish_s: number;
+            hands: components["schemas"]["Hands"][];
+            lateness: components["schemas"]["Lateness"];
             later: components["schemas"]["Later"][];
             left_out: components["schemas"]["LeftOut"][];
             minutes: number;
             needs: components["schemas"]["Needs"] | null;
+            now_s: number;
             on_time: number;
+            people: components["schemas"]["PlanPerson"][];
             proven: boolean;
             queue: string;
             rates: string;
             service: string;
+            settled: boolean;
             spare_s: number;
             stale: boolean;
             tasks: components["schemas"]["PlanTask"][];
+            work_s: number;
+        };
+        PlanDone: {
+            at: string;
+            job: string | null;
+            person: string;
+            task: string;
+        };
+        PlanPerson: {
+            from_s: number;
+            inspector: boolean;
+            mechanic: boolean;
+            person: string;
         };
         PlanTask: {
             critical: number;
@@ -2299,6 +2369,8 @@ export interface components {
             kind: "open" | "work" | "inspect" | "check" | "close" | "routine";
             people: string[];
             start_s: number;
+            /** @enum {string} */
+            state: "planned" | "under-way";
             step: string | null;
             task: string;
             zone: string;
@@ -2741,6 +2813,66 @@ export interface components {
              * @description the device's clock
              */
             now?: string | null;
+        };
+        /** @description A task of the plan that is no job is done. */
+        TaskFinished: {
+            service: string;
+        };
+        TaskFinishedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["TaskFinished"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "task.finished";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
+        /** @description Somebody is on a task of the plan that is no job: access, routine work, a check; the entry is about its name. */
+        TaskStarted: {
+            service: string;
+        };
+        TaskStartedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["TaskStarted"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "task.started";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
         };
         Trust: {
             /** @enum {string} */

@@ -42,6 +42,8 @@ const RELEASE_AFTER_CALLS = 400;
 /** Send and fetch until both sides hold the same, speaking as `person` where nothing else decides. */
 export async function syncRound(deps: Deps, person: string | null): Promise<Round> {
   const course: Course = { refused: new Set(), most: MOST_ENTRIES, pulled: false, taken: false, changed: false };
+  // Before any call: what was written is signed while its key is here, whether or not a server answers.
+  await signedEntries(deps.db);
   for (let calls = 0; calls < RELEASE_AFTER_CALLS; calls++) {
     if (!(await bringIfLost(deps, person, course))) return ended("unreachable", course, null);
     const batch = await batchNow(deps, person, course);
