@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo test setup check bench bench-plan schemas types screenshots clean browser vectors differential
+.PHONY: demo test setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -52,6 +52,10 @@ bench: setup
 # The planner's core on textbook projects: make bench-plan PSPLIB=DIR
 bench-plan: setup
 	$(BIN)/python -m bench.plan $(PSPLIB)
+
+# Every fault many times, and the table of what was lost, doubled and recovered; `make test` has a short run of each.
+faults: setup browser
+	$(BIN)/python -m tests.faults
 
 # Written from the code; tests fail when either is stale.
 schemas: setup

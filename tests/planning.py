@@ -9,8 +9,8 @@ from shuntbook.plan.draft import Progress
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.problem import Schedule, Worker
 from shuntbook.plan.solve import Effort, solve
-from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.serving import sample_folder
+from shuntbook.setup.folder import Setup, read_setup
 
 EVENT = "planned"
 RATES = {f"rates/{file.name}": file.read_bytes() for file in (sample_folder() / "rates").iterdir()}

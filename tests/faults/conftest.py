@@ -1,7 +1,7 @@
 """The yard for every fault's test, and the table at the end of a run."""
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import pytest
@@ -9,7 +9,11 @@ import pytest
 # The server as a process and phones as real browsers are those of the browser tests.
 sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
+from phones import SIZE, Phone, PocketPhone, start_browser
+from playwright.sync_api import Browser, Playwright
+
 from . import tally
+from .pocket import Pocket
 from .yard import Yard, prepare
 
 
@@ -45,6 +49,47 @@ def yard(house: Yard) -> Yard:
     """A yard whose server and log all tests of a module share, with phones of this test's own."""
     house.anew()
     return house
+
+
+@pytest.fixture(scope="session")
+def chromium(playwright: Playwright) -> Iterator[Browser]:
+    """One Chromium for the phones that are neither killed nor paused."""
+    started = start_browser(playwright)
+    yield started
+    started.close()
+
+
+@pytest.fixture
+def pocket(yard: Yard, chromium: Browser) -> Iterator[Callable[..., Pocket]]:
+    """Makes real phones in the shared Chromium, each a context of its own that shares nothing with another."""
+    phones: list[Phone] = []
+
+    def make(person: str = "p-bodo", car: str = "41", **options: object) -> Pocket:
+        phones.append(Phone(chromium.new_context(viewport=SIZE, **options)))
+        return Pocket(yard, phones[-1], person, car)
+
+    yield make
+    close(phones)
+
+
+@pytest.fixture
+def own_browser(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[[], PocketPhone]]:
+    """Makes phones with a Chromium and a profile of their own, to be killed, paused or damaged."""
+    phones: list[PocketPhone] = []
+
+    def make(profile: Path | None = None) -> PocketPhone:
+        phones.append(PocketPhone(playwright, profile or tmp_path / f"profile-{len(phones)}"))
+        return phones[-1]
+
+    yield make
+    close(phones)
+
+
+def close(phones: Sequence[Phone]) -> None:
+    """Close phones; none may have complained (script errors, content policy)."""
+    for made in phones:
+        made.close()
+    assert [complaint for made in phones for complaint in made.complaints] == []
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

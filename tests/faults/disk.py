@@ -10,7 +10,7 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, contextmanager, suppress
 from pathlib import Path
 
 import psutil
@@ -36,18 +36,16 @@ def small_disk(folder: Path, mib: int) -> Iterator[bool]:
 
 @contextmanager
 def filled(folder: Path) -> Iterator[None]:
-    """Fill the file system of a folder to its last byte."""
+    """Fill the small file system mounted at a folder to its last byte; does nothing where none is."""
     filler = folder / "filler"
-    try:
-        with filler.open("wb", buffering=0) as file:
+    if os.path.ismount(folder):
+        with filler.open("wb", buffering=0) as file, suppress(OSError):  # until the last block
             while file.write(bytes(4096)):
                 pass
-    except OSError:
-        pass  # that was the last block
     try:
         yield
     finally:
-        filler.unlink()
+        filler.unlink(missing_ok=True)
 
 
 @contextmanager

@@ -19,6 +19,7 @@ from shuntbook.store import log
 from shuntbook.store.database import Store
 
 from . import tally
+from .outbox import compact
 from .yard import Client, Ledger, Yard
 
 
@@ -92,8 +93,17 @@ def lost_by_server(ledger: Ledger, held: Held) -> list[str]:
     return [
         name
         for name in ledger.acknowledged
-        if name not in held.by_id or held.by_id[name] != ledger.written.get(name, held.by_id[name])
+        if name not in held.by_id or not is_same(held.by_id[name], ledger.written.get(name, held.by_id[name]))
     ]
+
+
+def is_same(stored: bytes, written: bytes) -> bool:
+    """Return whether these are the bytes that were written; the app signs an entry after it is on the disk."""
+    return stored == written or (b'"sig"' in stored and b'"sig"' not in written and unsigned(stored) == written)
+
+
+def unsigned(raw: bytes) -> bytes:
+    return compact({name: value for name, value in json.loads(raw).items() if name != "sig"})
 
 
 def absent(yard: Yard, held: Held) -> list[str]:

@@ -4,6 +4,7 @@ It reads one request from a connection, asks its rule what goes wrong, and passe
 rule lets them. What the server acknowledged is noted whether or not the phone hears of it.
 """
 
+import gzip
 import json
 import select
 import socket
@@ -95,6 +96,7 @@ class Proxy:
         self.requests: list[Request] = []
         self.statuses: list[tuple[str, int]] = []
         self._on_accepted = on_accepted
+        self._open: set[socket.socket] = set()
         self._listener = socket.create_server(("127.0.0.1", 0), backlog=128)
         self.port: int = self._listener.getsockname()[1]
         threading.Thread(target=self._listen, daemon=True).start()
@@ -115,25 +117,32 @@ class Proxy:
             self._listener.shutdown(socket.SHUT_RDWR)
         self._listener.close()
 
+    def cut_open(self) -> None:
+        """Cut every connection that a phone has open, whatever is on its way."""
+        for phone in list(self._open):
+            with suppress(OSError):
+                phone.shutdown(socket.SHUT_RDWR)
+
     def count(self, method: str, start: str) -> int:
         """Return how many requests came with this method and start of path below /api/v1."""
         return sum(one.method == method and one.path.startswith(f"/api/v1{start}") for one in list(self.requests))
 
     def _listen(self) -> None:
-        with suppress(OSError):  # closed at the end of the test
-            while True:
+        while self._listener.fileno() >= 0:  # until it is closed at the end of the test
+            with suppress(OSError):
                 phone, _ = self._listener.accept()
                 threading.Thread(target=self._serve, args=(phone,), daemon=True).start()
 
     def _serve(self, phone: socket.socket) -> None:
         phone.settimeout(PATIENCE_S)
+        self._open.add(phone)
         with phone, suppress(OSError, ValueError):  # either side may be killed at any time
             request = _read_request(phone)
-            if request is None:
-                return
-            self.requests.append(request)
-            cut = Fault(request_bytes=len(request.body))
-            self._pass_on(phone, request, self.rule(request) if request.whole else cut)
+            if request is not None:
+                self.requests.append(request)
+                cut = Fault(request_bytes=len(request.body))
+                self._pass_on(phone, request, self.rule(request) if request.whole else cut)
+        self._open.discard(phone)
 
     def _pass_on(self, phone: socket.socket, request: Request, fault: Fault) -> None:
         time.sleep(fault.wait_s)
@@ -178,7 +187,8 @@ class Proxy:
         status = int(head.split(None, 2)[1])
         self.statuses.append((f"{request.method} {request.path}", status))
         if request.is_sync and status == 200:
-            self._on_accepted(json.loads(body)["accepted"])
+            packed = b"\r\ncontent-encoding: gzip" in head.lower()
+            self._on_accepted(json.loads(gzip.decompress(body) if packed else body)["accepted"])
 
 
 def _read_request(phone: socket.socket) -> Request | None:

@@ -1,8 +1,8 @@
 """Whole plans of invented services, as they are told: no rule is broken, the solver is never worse than at once."""
 
 import pytest
-
 from bench.services import service
+
 from plan_rules import broken_rules
 from shuntbook.plan.answer import Buys, Frame, plan_answer
 from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of

@@ -14,9 +14,11 @@ from shuntbook.flow import answers
 from shuntbook.flow.planning import Wish, plan_at_once, plans
 from shuntbook.flow.team import TeamWish, team_plan
 from shuntbook.plan.answer import Json
+from shuntbook.plan.problem import Problem, Schedule
+from shuntbook.plan.solve import Effort
 from shuntbook.store.database import Store
 from shuntbook.web.live import News
-from shuntbook.web.solver import Solver
+from shuntbook.web.solver import Solver, SolverGone
 
 WAIT_S = 0.3
 KEPT = 32
@@ -53,7 +55,14 @@ class Planner:
 
     def team_plan(self, event: str, wish: TeamWish) -> Json:
         """Return the plan of several cars. Errors: as `flow.team.team_plan`."""
-        return team_plan(self._store, event, wish, self.solver)
+        return team_plan(self._store, event, wish, self._or_at_once)
+
+    def _or_at_once(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
+        try:
+            return self.solver(problem, start, effort)
+        except SolverGone:
+            _log.exception("the solver failed; the plan made at once stands")
+            return start
 
     def stop(self) -> None:
         """Stop planning."""
@@ -73,11 +82,11 @@ class Planner:
     def _solve(self, key: Key) -> None:
         try:
             for found in plans(self._store, *key[:2], key[3], self.solver):
-                # A solver that was killed made no plan, and a queue that changed meanwhile is another question's.
-                if found["by"] == "greedy" or found["queue"] != key[2]:
+                # The queue changed before its turn came: kept under the older one's name it would be stale for good.
+                if found["queue"] != key[2]:
                     self._forget(key)
-                if found["queue"] == key[2]:
-                    self._best[key] = found
+                    return
+                self._best[key] = found
                 self._news.tell()
         except Exception:  # noqa: BLE001 - the outermost edge of this thread
             # The plan made at once stands, and the next call asks anew.

@@ -11,6 +11,10 @@ from shuntbook.plan.solve import Effort
 Process = subprocess.Popen[bytes]
 
 
+class SolverGone(Exception):
+    """The solver's process did not live to say: it was killed, ran out of memory, or could not start."""
+
+
 class Solver:
     """Solves in a process that is started when it is first needed, and anew where it was killed. One at a time."""
 
@@ -20,17 +24,16 @@ class Solver:
         self._stopped = False
 
     def __call__(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
-        """Return what `solve` returns; `start` where the process did not live to say."""
+        """Return what `solve` returns. Errors: SolverGone."""
         with self._turn:
             if self._stopped:
-                return start
+                raise SolverGone("planning has stopped")
             process = self._process = self._process or _started()
             try:
-                found = _ask(process, (problem, start, effort))
-            except (OSError, EOFError, pickle.UnpicklingError):
+                return _ask(process, (problem, start, effort))
+            except (OSError, EOFError, pickle.UnpicklingError) as error:
                 self._end(process)
-                return start
-            return found
+                raise SolverGone(f"the solver's process ended: {error or type(error).__name__}") from error
 
     @property
     def process_id(self) -> int | None:

@@ -41,7 +41,8 @@ export function startEngine(): Engine {
   const core = coreOf(() => now, draw);
   void start(core).catch((error: unknown) => {
     // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
-    draw({ ...now, state: { ...now.state, ready: true, message: { text: NO_STORE, undo: null } } });
+    const text = isOfNewerApp(error) ? NEWER_STORE : NO_STORE;
+    draw({ ...now, state: { ...now.state, ready: true, message: { text, undo: null } } });
     console.error(error);
   });
   return {
@@ -62,7 +63,14 @@ export function startEngine(): Engine {
 }
 
 const NO_STORE = "This browser does not let the app keep anything: leave private browsing, or write it on paper.";
+const NEWER_STORE =
+  "A newer version of the app keeps this phone's reports: all are still here, but this older one can't open them. Close the app, and open it again where there is signal.";
 const OTHER_VERSION = "A newer version of the app is open in another tab. Load this page again before going on.";
+
+// IndexedDB, 4.4: opening with a lower version than the one that is there is a VersionError, and changes nothing.
+function isOfNewerApp(error: unknown): boolean {
+  return error instanceof DOMException && error.name === "VersionError";
+}
 
 function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): RunningCore {
   const page = freshPage();

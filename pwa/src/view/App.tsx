@@ -42,7 +42,7 @@ export function App({ state, actions }: ScreenProps) {
       <main class="alone">
         <Insecure />
         <h1>{common.join.title}</h1>
-        <Join problem={state.join_problem} actions={actions} />
+        <Join problem={state.join_problem ?? state.message?.text ?? null} actions={actions} />
       </main>
     );
   }

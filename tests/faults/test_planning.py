@@ -1,0 +1,207 @@
+"""F30: the queue changes while a service is planned; the solver is out of time, broken, or killed with its server."""
+
+import json
+import random
+import threading
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import psutil
+
+from plan_rules import broken_rules
+from shuntbook.flow import answers
+from shuntbook.store import setups
+from shuntbook.store.database import Store
+
+from .invariants import check
+from .tally import tries
+from .yard import EVENT, KEYS, PATIENCE_S, Simulated, Yard
+
+PATH = f"/events/{EVENT}/cars/41/plan"
+SERVICE = "C"
+AT_ONCE_GOAL_S = 1.0
+WAITED_S = 50.0
+"""What a call may take on a machine that has much else to do; the goal is counted beside it."""
+MORE = ["front-left/shock", "front-left/brake-caliper", "rear-left/wheel", "front-right/wheel", "rear-right/hub"]
+
+
+class Asker:
+    """A mechanic who asks for plans; keeps how long each took, and holds each against the rules of a valid one."""
+
+    def __init__(self, yard: Yard) -> None:
+        self.yard, self.phone = yard, yard.phone("p-bodo")
+        self.phone.timeout_s = 60.0
+        self.took_s: list[float] = []
+
+    def plan(self) -> dict:
+        began = time.monotonic()
+        status, data = self.phone.call("POST", PATH, json.dumps({"service": SERVICE}).encode())
+        self.took_s.append(time.monotonic() - began)
+        assert status == 200, data
+        assert self.took_s[-1] < WAITED_S
+        return json.loads(data)
+
+    def now(self) -> str:
+        return self.phone.queue("41")["hash"]
+
+    def until_solved(self) -> dict:
+        """Ask until the solver's plan of the queue as it stands is there."""
+        began = time.monotonic()
+        while (found := self.plan())["by"] != "solver" or found["stale"]:
+            assert time.monotonic() - began < 4 * PATIENCE_S
+            time.sleep(0.3)
+        return found
+
+    def note(self) -> str:
+        late = sum(one > AT_ONCE_GOAL_S for one in self.took_s)
+        return f"{len(self.took_s)} plans, the slowest after {max(self.took_s):.2f} s, {late} after more than 1 s"
+
+
+def wrong_in(yard: Yard, plan: dict) -> list[str]:
+    """Return what breaks a rule in a plan of the queue as it stands, judged from the JSON alone."""
+    store = Store(yard.data)
+    queue, setup = answers.queue(store, EVENT, "41"), setups.get(store.db, EVENT)
+    assert plan["queue"] == queue["hash"]
+    return broken_rules(plan, queue, setup)
+
+
+def solver_of(yard: Yard) -> psutil.Process | None:
+    """Return the solver's process below the yard's server, where it runs."""
+    below = psutil.Process(yard.server.process.pid).children(recursive=True)
+    return next((one for one in below if "shuntbook.web.solving" in one.cmdline()), None)
+
+
+def await_solver(yard: Yard) -> psutil.Process:
+    began = time.monotonic()
+    while (found := solver_of(yard)) is None:
+        assert time.monotonic() - began < PATIENCE_S
+        time.sleep(0.02)
+    return found
+
+
+def hit(phone: Simulated, *keys: str) -> None:
+    for key in keys:
+        phone.report(key, "broken")
+    assert phone.round()
+
+
+def test_f30_the_queue_changes_while_a_service_is_planned(yard: Yard) -> None:
+    writer, asker, chance = yard.phone("p-toma"), Asker(yard), random.Random(300)
+    stop, wrong = threading.Event(), []
+
+    def write() -> None:
+        for _ in range(tries(10, 40)):
+            hit(writer, chance.choice([*KEYS, *MORE]))
+            time.sleep(chance.uniform(0, 0.8))
+        stop.set()
+
+    thread = threading.Thread(target=write)
+    thread.start()
+    stale = 0
+    while not stop.is_set():
+        before, plan, after = asker.now(), asker.plan(), asker.now()
+        stale += plan["stale"]
+        # In between it was this queue all the time: the plan is of it, or says that it is not.
+        if before == after and plan["stale"] != (plan["queue"] != before):
+            wrong.append((before, plan["queue"], plan["stale"]))
+    thread.join()
+    assert wrong == []
+    plan = asker.plan()
+    assert (plan["queue"], plan["stale"]) == (asker.now(), False), "nothing changes any more: this queue's plan"
+    assert wrong_in(yard, plan) == []
+    yard.settle()
+    check(yard, "F30", "queue changed while a service is planned", tries=len(asker.took_s), note=asker.note())
+
+
+def test_f30_the_solver_is_out_of_time(make_yard: Callable[..., Yard]) -> None:
+    yard = make_yard()
+    yard.server.start()
+    writer, asker = yard.phone("p-toma"), Asker(yard)
+    hit(writer, *KEYS)
+    asker.until_solved()
+    hung = await_solver(yard)
+    hung.suspend()
+    for key in MORE:
+        hit(writer, key)
+        plan = asker.plan()
+        assert (plan["by"], plan["proven"], plan["stale"]) == ("greedy", False, False), "it does not wait"
+        assert wrong_in(yard, plan) == []
+    hung.resume()
+    assert wrong_in(yard, asker.until_solved()) == []
+    yard.settle()
+    check(yard, "F30", "solver that does not answer", tries=len(MORE), note=asker.note())
+
+
+def test_f30_the_solver_is_killed_and_the_next_who_asks_has_it_again(make_yard: Callable[..., Yard]) -> None:
+    yard, chance, times = make_yard(), random.Random(301), tries(3, 20)
+    yard.server.start()
+    writer, asker = yard.phone("p-toma"), Asker(yard)
+    for turn in range(times):
+        hit(writer, [*KEYS, *MORE][turn % len([*KEYS, *MORE])])
+        assert wrong_in(yard, asker.plan()) == []
+        time.sleep(chance.uniform(0, 0.5))
+        await_solver(yard).kill()
+        assert wrong_in(yard, asker.plan()) == []
+    assert wrong_in(yard, asker.until_solved()) == []
+    yard.settle()
+    check(yard, "F30", "SIGKILL of the solver", tries=times, note=asker.note())
+
+
+def test_f30_the_server_is_killed_while_its_solver_works(make_yard: Callable[..., Yard]) -> None:
+    yard, chance, times = make_yard(), random.Random(301), tries(1, 8)
+    yard.server.start()
+    writer, asker = yard.phone("p-toma"), Asker(yard)
+    for turn in range(times):
+        hit(writer, [*KEYS, *MORE][turn % len([*KEYS, *MORE])])
+        asker.plan()
+        left = await_solver(yard)
+        time.sleep(chance.uniform(0, 1))
+        yard.server.kill_worker() if turn % 2 else yard.server.stop()
+        psutil.wait_procs([left], timeout=PATIENCE_S)
+        assert not left.is_running(), "a solver without a server ends by itself"
+        yard.server.start()
+        assert wrong_in(yard, asker.plan()) == []
+    yard.settle()
+    check(yard, "F30", "SIGKILL while the solver works", tries=times, note=asker.note())
+
+
+def test_f30_the_solver_gives_a_valid_plan_in_the_end_and_the_next_call_has_it(make_yard: Callable[..., Yard]) -> None:
+    yard = make_yard()
+    yard.server.start()
+    writer, asker = yard.phone("p-toma"), Asker(yard)
+    hit(writer, KEYS[0])
+    began = time.monotonic()
+    plan = asker.until_solved()
+    assert wrong_in(yard, plan) == []
+    yard.settle()
+    took_s = time.monotonic() - began
+    check(yard, "F30", "the solver's plan awaited", note=f"the solver's plan of a single hit after {took_s:.0f} s")
+
+
+def test_f30_the_solver_does_not_even_start(make_yard: Callable[..., Yard], tmp_path: Path) -> None:
+    broken = tmp_path / "broken" / "ortools"
+    broken.mkdir(parents=True)
+    (broken / "__init__.py").write_text('raise OSError("a library of the solver can not be loaded")\n')
+    yard = make_yard()
+    # A name of its own before all others on the path, whatever way the server is started.
+    yard.server.wrapped = lambda command: [*command[:1], "-c", before_all(broken.parent), *command[1:]]
+    yard.server.start()
+    writer, asker = yard.phone("p-toma"), Asker(yard)
+    hit(writer, *KEYS)
+    for _ in range(tries(2, 6)):
+        plan = asker.plan()
+        assert (plan["by"], plan["queue"], plan["stale"]) == ("greedy", asker.now(), False)
+        assert wrong_in(yard, plan) == []
+    assert "the solver failed; the plan made at once stands" in yard.server.log.read_text()
+    yard.settle()
+    check(yard, "F30", "solver that can not start", tries=len(asker.took_s), note=asker.note())
+
+
+def before_all(folder: Path) -> str:
+    """Return a program that runs the rest of its words with a folder first on Python's path, children included."""
+    return (
+        "import os, sys; "
+        f"os.environ['PYTHONPATH'] = {str(folder)!r} + os.pathsep + os.environ.get('PYTHONPATH', ''); "
+        "os.execv(sys.executable, [sys.executable, *sys.argv[1:]])"
+    )
