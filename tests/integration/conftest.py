@@ -1,7 +1,7 @@
 """Fixtures of the integration tests: a real store in a folder of its own, the app over it, phones that joined."""
 
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -59,9 +59,11 @@ def pages(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def app(sample_store: Store, pages: Path) -> Flask:
+def app(sample_store: Store, pages: Path) -> Iterator[Flask]:
     """The app over the sample event."""
-    return create_app(sample_store, pages)
+    made = create_app(sample_store, pages)
+    yield made
+    made.extensions["shuntbook.planner"].stop()
 
 
 @pytest.fixture

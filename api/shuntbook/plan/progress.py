@@ -87,12 +87,16 @@ def left_at(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> datetime 
 
 
 def used_minutes(entries: Sequence[Entry], event: Event, before: Service) -> int:
-    """Return how many minutes late the car left the services before this one, as far as the log tells."""
+    """Return how many minutes late the car left the services before this one, as far as the log tells.
+
+    Later than the limit of one control it was out: it restarted, and that hour is no lateness.
+    """
     zone, used = ZoneInfo(event.timezone), 0
     for service in event.services[: event.service_index(before.service)]:
         entered, left = entered_at(entries, service.service, zone), left_at(entries, service.service, zone)
         if entered is not None and left is not None:
-            used += max(0, late_minutes(entered + timedelta(minutes=service.minutes), left))
+            late = late_minutes(entered + timedelta(minutes=service.minutes), left)
+            used += late if 0 < late <= event.regulations.late_limit_minutes else 0
     return used
 
 

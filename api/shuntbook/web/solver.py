@@ -45,6 +45,10 @@ class Solver:
         self._stopped = True
         if self._process is not None:
             self._process.kill()
+            # Whoever waits for it hears at once that it is gone, and gives his turn up.
+            with self._turn:
+                if self._process is not None:
+                    self._end(self._process)
 
     def _end(self, process: Process) -> None:
         process.kill()

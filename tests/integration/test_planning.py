@@ -1,0 +1,255 @@
+"""Plans over a real store and real HTTP: what the log says of a service, who may ask, what a plan never waits for."""
+
+import json
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+
+from making import Json, Pen
+from phone import EVENT, Phone
+from plan_rules import broken_rules
+from shuntbook.flow import answers
+from shuntbook.flow.planning import Wish, plan, plan_at_once, plans
+from shuntbook.flow.team import TeamWish, team_plan
+from shuntbook.kit.errors import NotFound, NotPossible
+from shuntbook.plan.solve import Effort
+from shuntbook.store import setups
+from shuntbook.store.database import Store
+
+QUICK = Effort(deterministic_s=0.5)
+IN = "2026-06-14T10:12:00+02:00"
+PATH = f"/events/{EVENT}/cars/41/plan"
+
+
+def wish(service: str = "D", **more) -> Wish:
+    return Wish(service, effort=QUICK, **more)
+
+
+def at(minute: int, second: int = 0) -> datetime:
+    return datetime.fromisoformat(IN).replace(minute=12 + minute, second=second)
+
+
+@pytest.fixture
+def ask(phone: Callable[[str], Phone]) -> Callable[..., Json]:
+    """Ask for a plan over HTTP until the solver's is there."""
+
+    def of(role: str = "mechanic", **body) -> Json:
+        one = phone(role)
+        for _ in range(200):
+            response = one.client.post(f"/api/v1{PATH}", json={"service": "D", **body}, headers=one.headers)
+            assert response.status_code == 200, response.text
+            if response.get_json()["settled"]:
+                break
+            time.sleep(0.1)
+        return response.get_json()
+
+    return of
+
+
+@pytest.mark.parametrize("service", ["A", "B", "C", "D", "E"])
+@pytest.mark.parametrize("car", ["41", "42"])
+def test_the_sample_events_services_are_planned_by_the_rules(sample_store: Store, car: str, service: str) -> None:
+    queue = answers.queue(sample_store, EVENT, car)
+    setup = setups.get(sample_store.db, EVENT)
+    for found in (
+        plan_at_once(sample_store, EVENT, car, wish(service)),
+        next(plans(sample_store, EVENT, car, wish(service))),
+    ):
+        assert broken_rules(found, queue, setup) == []
+        assert (found["queue"], found["rates"], found["stale"]) == (queue["hash"], queue["rates"], False)
+        assert 0 <= found["on_time"] <= 1
+
+
+def test_fewer_mechanics_are_the_first_of_the_event(sample_store: Store) -> None:
+    found = next(plans(sample_store, EVENT, "41", wish(mechanics=1)))
+    assert [p["person"] for p in found["people"] if p["mechanic"]] == ["p-bodo"]
+    queue, setup = answers.queue(sample_store, EVENT, "41"), setups.get(sample_store.db, EVENT)
+    assert broken_rules(found, queue, setup, mechanics=1) == []
+
+
+def test_more_minutes_buy_no_less_and_the_least_time_is_one_of_them(sample_store: Store) -> None:
+    found = plan(sample_store, EVENT, "41", wish("B"))
+    assert [item["leave_late_min"] for item in found["later"]] == list(range(1, 16))
+    assert [item["penalty_s"] for item in found["later"]] == [10 * late for late in range(1, 16)]
+    needs = found["needs"]
+    assert needs is not None
+    assert needs["penalty_s"] == 10 * needs["leave_late_min"]
+    assert needs["minutes"] == 15 + needs["leave_late_min"]
+    # With that many minutes there is nothing left to need, with one less there is.
+    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs["minutes"]))["needs"] is None
+    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs["minutes"] - 1))["needs"] is not None
+
+
+def test_hands_are_one_mechanic_fewer_and_one_more(sample_store: Store) -> None:
+    found = plan(sample_store, EVENT, "41", wish())
+    assert [item["mechanics"] for item in found["hands"]] == [2, 4]
+    fewer, more = found["hands"]
+    assert fewer["adds"] == [] or fewer["drops"]
+    assert more["drops"] == []
+    assert more["adds"] or more["finish_s"] <= found["finish_s"]
+
+
+def entered(pen: Pen, service: str = "D", official_time: str = IN, **more) -> Json:
+    return pen.entry("service.entered", None, person="p-bodo", service=service, official_time=official_time, **more)
+
+
+def event_pen() -> Pen:
+    return Pen(EVENT, start=900_000)
+
+
+def test_what_is_under_way_stays_and_what_is_done_is_not_planned_again(sample_store: Store, phone, ask) -> None:
+    pen, mechanic = event_pen(), phone("mechanic")
+    before = ask()
+    started = next(t for t in before["tasks"] if t["kind"] == "work" and not t["zone"].startswith("under"))
+    entries = [
+        entered(pen),
+        {
+            **pen.entry("task.finished", "routine boot-kit-and-strap", person="p-bodo", service="D"),
+            "at": "2026-06-14T10:13:00+02:00",
+        },
+        {**pen.entry("job.started", started["job"], person="p-bodo"), "at": "2026-06-14T10:13:30+02:00"},
+    ]
+    assert (
+        mechanic.sync(*[{**one, "device": "d-plan", "seq": n + 1} for n, one in enumerate(entries)])["rejected"] == []
+    )
+    found = ask(at="2026-06-14T10:15:00+02:00")
+    assert (found["entered_at"], found["now_s"]) == (IN, 180)
+    assert [item["task"] for item in found["done"]] == ["routine boot-kit-and-strap"]
+    names = [task["task"] for task in found["tasks"]]
+    assert "routine boot-kit-and-strap" not in names
+    (under_way,) = [task for task in found["tasks"] if task["state"] == "under-way"]
+    assert (under_way["job"], under_way["start_s"]) == (started["job"], 90)
+    assert "p-bodo" in under_way["people"]
+    assert all(task["start_s"] >= 180 for task in found["tasks"] if task is not under_way)
+
+
+def test_the_lateness_that_is_used_up_is_not_there_again(phone, ask) -> None:
+    pen, mechanic = event_pen(), phone("mechanic")
+    # Service C, 45 minutes, in at 18:30: due out at 19:15, left at 19:27, 12 minutes late; 30 in all are allowed.
+    left = pen.entry("service.left", None, person="p-bodo", service="C", official_time="2026-06-13T19:27:00+02:00")
+    came = entered(pen, "C", "2026-06-13T18:30:00+02:00")
+    other = phone("manager")
+    held = [
+        e for e in other.pull() if e["kind"].startswith("service.") and e["car"] == "41" and e["data"]["service"] == "C"
+    ]
+    voids = (
+        [pen.entry("entry.voided", None, person="p-vera", voids=[e["id"] for e in held], reason="again")]
+        if held
+        else []
+    )
+    sent = [{**one, "device": "d-plan", "seq": n + 1} for n, one in enumerate([*voids, came, left])]
+    assert mechanic.sync(*sent)["rejected"] == []
+    used = ask()["lateness"]
+    others = used["used_min"] - 12
+    assert others >= 0
+    assert used["left_min"] == max(0, min(15, 30 - used["used_min"]))
+
+
+def test_a_plan_of_an_older_queue_says_that_it_is_stale(sample_store: Store, ask) -> None:
+    found = ask()
+    assert found["stale"] is False
+    assert found["queue"] == answers.queue(sample_store, EVENT, "41")["hash"]
+
+
+@pytest.mark.parametrize(
+    ("role", "status"), [("driver", 403), ("co-driver", 403), ("mechanic", 200), ("inspector", 200), ("manager", 200)]
+)
+def test_who_may_ask_for_plans(phone, role: str, status: int) -> None:
+    one = phone(role)
+    assert one.client.post(f"/api/v1{PATH}", json={"service": "D"}, headers=one.headers).status_code == status
+    body = {"visits": [{"car": "41", "service": "A"}]}
+    assert one.client.post(f"/api/v1/events/{EVENT}/plan", json=body, headers=one.headers).status_code == status
+
+
+NONSENSE = (
+    {"service": "no-such"},
+    {"service": "D", "mechanics": 0},
+    {"service": "D", "at": "10:15"},
+    {"service": "D", "away": {"p-bodo": -1}},
+    {"service": "D", "more": 1},
+)
+
+
+@pytest.mark.parametrize("body", NONSENSE)
+def test_a_wish_that_makes_no_sense_is_refused_with_a_reason(phone, body: dict) -> None:
+    one = phone("mechanic")
+    response = one.client.post(f"/api/v1{PATH}", json=body, headers=one.headers)
+    assert response.status_code in (404, 422)
+    assert response.get_json()["detail"] or response.get_json()["errors"]
+
+
+def test_two_cars_at_services_that_overlap_share_the_team(sample_store: Store) -> None:
+    found = team_plan(sample_store, EVENT, TeamWish((("41", "A"), ("42", "A")), effort=QUICK))
+    setup = setups.get(sample_store.db, EVENT)
+    offsets = {car["car"]: car["offset_s"] for car in found["cars"]}
+    # In the log car 41 came in at 10:20 and car 42 at 10:24.
+    assert offsets == {"41": 0, "42": 240}
+    for car in found["cars"]:
+        queue = answers.queue(sample_store, EVENT, car["car"])
+        assert broken_rules(car, queue, setup) == []
+    busy = [
+        (task["start_s"] + car["offset_s"], task["end_s"] + car["offset_s"], person)
+        for car in found["cars"]
+        for task in car["tasks"]
+        for person in task["people"]
+    ]
+    for one in busy:
+        assert not [
+            other
+            for other in busy
+            if other is not one and other[2] == one[2] and other[0] < one[1] and other[1] > one[0]
+        ]
+
+
+def test_a_team_plan_that_makes_no_sense_says_why(sample_store: Store) -> None:
+    with pytest.raises(NotPossible, match="name each car once"):
+        team_plan(sample_store, EVENT, TeamWish((("41", "A"), ("41", "B")), effort=QUICK))
+    with pytest.raises(NotFound):
+        team_plan(sample_store, EVENT, TeamWish((("41", "Z"),), effort=QUICK))
+
+
+def test_a_car_that_restarts_is_planned_to_be_ready_by_its_hour(sample_store: Store) -> None:
+    night = wish(
+        "",
+        at=datetime.fromisoformat("2026-06-13T21:00:00+02:00"),
+        ready_by=datetime.fromisoformat("2026-06-13T23:30:00+02:00"),
+    )
+    found = next(plans(sample_store, EVENT, "41", night))
+    assert (found["minutes"], found["work_s"], found["due_out"]) == (150, 9000, "2026-06-13T23:30:00+02:00")
+    assert found["finish_s"] <= 9000
+    with pytest.raises(NotPossible, match="by when the car has to be ready"):
+        plan(sample_store, EVENT, "41", wish(""))
+
+
+def test_the_solver_is_loaded_only_when_something_is_solved(data_folder: Path) -> None:
+    code = (
+        "import sys; from pathlib import Path; from shuntbook.app import create_app;"
+        "from shuntbook.store.database import Store;"
+        f"from shuntbook.flow.planning import Wish, plan_at_once; create_app(Store(Path({str(data_folder)!r})));"
+        f"plan_at_once(Store(Path({str(data_folder)!r})), {EVENT!r}, '41', Wish('A')); print('ortools' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "False"
+
+
+def test_the_command_prints_what_the_api_returns(data_folder: Path, ask) -> None:
+    command = [
+        sys.executable,
+        "-m",
+        "shuntbook.cli",
+        "plan",
+        "--event",
+        EVENT,
+        "--car",
+        "41",
+        "--service",
+        "D",
+        "--json",
+    ]
+    done = subprocess.run([*command, "--data", str(data_folder)], capture_output=True, text=True, check=True)
+    assert json.loads(done.stdout) == ask()
