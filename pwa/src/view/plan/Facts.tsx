@@ -41,7 +41,7 @@ function Quality(planning: Planning & { held: HeldPlan }) {
         ))}
         <p>{words.ends(clockAt(plan, setup, plan.finish_s), Math.floor(plan.spare_s / 60))}</p>
         <p>{words.chance(chanceOf(plan.on_time))}</p>
-        {plan.entered_at === null && <p>{beforeIn(planning, held)}</p>}
+        {plan.entered_at === null && !planning.current && <p>{beforeIn(planning, held)}</p>}
         <p class="soft">{words.workedOut(heardAt(setup, held.heard_at, state.now))}</p>
       </div>
       <button
@@ -50,7 +50,7 @@ function Quality(planning: Planning & { held: HeldPlan }) {
         disabled={pending.busy}
         onClick={() => ask(lastWish(held))}
       >
-        {pending.busy ? words.ask.asking : change === "none" && planning.current ? words.refresh : words.staleButton}
+        {pending.busy ? words.ask.asking : change === "none" && planning.rest ? words.refresh : words.staleButton}
       </button>
       <ProblemLine text={pending.problem} />
     </div>

@@ -10,6 +10,9 @@ import { LaneDrawing, Patterns } from "./LaneDrawing";
 import { type Block, type Board, boardOf, type Lane, yOf } from "./lanes";
 import type { Planning } from "./usePlanning";
 
+/** From here on a label has room for two lines of what is done. */
+const TALL_PX = 70;
+
 export interface InLane extends Planning {
   held: HeldPlan;
   board: Board;
@@ -72,7 +75,12 @@ function Label({ setup, held, standing, block }: InLane & { block: Block }) {
   const said = words.spoken(span, what, namesOf(setup, task.people), words.state[state] ?? state);
   const place = { top: `${block.label_y}px`, height: `${block.label_height}px` };
   return (
-    <a class={`lane-task ${state}`} style={place} href={taskHref(task.task)} aria-label={said}>
+    <a
+      class={`lane-task ${state} ${block.label_height < TALL_PX ? "" : "tall"}`}
+      style={place}
+      href={taskHref(task.task)}
+      aria-label={said}
+    >
       <span class="lane-what">{what}</span>
       <span class="lane-when">
         {span} · {state === "planned" ? words.kind[task.kind] : words.state[state]}

@@ -28,6 +28,8 @@ export function LeftOutList(planning: Planning & { held: HeldPlan }) {
   );
 }
 
+const saysMore = ({ why, reason }: LeftOut) => reason.toLowerCase() !== words.out.why[why]?.toLowerCase();
+
 function Left({ one, ...planning }: Planning & { one: LeftOut }) {
   const { state, setup } = planning;
   const job = state.queue?.answer.jobs.find((other) => other.job === one.job);
@@ -44,7 +46,7 @@ function Left({ one, ...planning }: Planning & { one: LeftOut }) {
       </h3>
       <p>
         <span class="strong">{words.out.why[one.why] ?? one.why}</span>
-        {`: ${one.reason}. ${words.out.to[one.to] ?? ""}`}
+        {`${saysMore(one) ? `: ${one.reason}` : ""}. ${words.out.to[one.to] ?? ""}.`}
       </p>
       {one.put_in_car.length > 0 && (
         <p>

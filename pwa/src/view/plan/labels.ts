@@ -37,7 +37,8 @@ const nameBefore = ({ task }: PlanTask) => task.split(" ")[0] ?? task;
 export function doneLabel(setup: EventSetup, { task, job }: { task: string; job: string | null }): string {
   const [first = "", second = "", zone = ""] = task.split(" ");
   const isStep = first === "open" || first === "close";
-  const kind = isStep || first === "inspect" || first === "routine" ? first : job ? "work" : "check";
+  // What is done to a job is one word ("swap"), a check's name has several ("hub-nut-torque").
+  const kind = isStep || first === "inspect" || first === "routine" ? first : first.includes("-") ? "check" : "work";
   const made = { kind, task, job, step: isStep ? second : null, zone: isStep ? zone : second };
   return taskLabel(setup, made as PlanTask);
 }

@@ -32,59 +32,58 @@ export interface Board {
 export const LABEL_PX = 50;
 const GAP_PX = 4;
 const PAD_PX = 12;
-const LEAST_PX_PER_MIN = 24;
-const MOST_PX_PER_MIN = 64;
-const STEP_PX = 4;
+const LEAST_PX_PER_MIN = 26;
+const MOST_PX_PER_MIN = 96;
+const STEP_PX = 2;
 
-/** Return the board: the scale grows until no lane's labels run on far below the clock. */
+/** Return the board: its scale is the smallest at which each lane has room for its labels. */
 export function boardOf(plan: ShownPlan, people: string[]): Board {
+  const tasks = people.map((person) => tasksOf(plan, person));
   const starts = plan.tasks.map((task) => task.start_s);
   const from_s = Math.floor(Math.min(plan.now_s, ...starts) / 60) * 60;
   const to_s = Math.max(plan.work_s, ...plan.tasks.map((task) => task.end_s), from_s + 60);
-  let scale = LEAST_PX_PER_MIN;
-  let lanes = lanesAt(scale);
-  while (bottomOf(lanes) > yAt(to_s, scale) && scale < MOST_PX_PER_MIN) {
-    scale += STEP_PX;
-    lanes = lanesAt(scale);
-  }
-  return {
-    height: Math.max(bottomOf(lanes), yAt(to_s, scale)) + PAD_PX,
-    from_s,
-    ticks: ticksOf(from_s, to_s).map((s) => ({ s, y: yAt(s, scale), strong: s % 300 === 0 })),
-    lanes,
-    end_y: yAt(plan.work_s, scale),
-  };
-
-  function yAt(s: number, px_per_min: number): number {
-    return PAD_PX + ((s - from_s) / 60) * px_per_min;
-  }
-
-  function lanesAt(px_per_min: number): Lane[] {
-    return people.map((person) => {
-      const there = plan.people.find((one) => one.person === person)?.from_s ?? 0;
-      const away_height = there > from_s ? yAt(there, px_per_min) : 0;
-      const bars = tasksOf(plan, person).map((task) => ({
-        task,
-        bar_y: yAt(task.start_s, px_per_min),
-        bar_height: ((task.end_s - task.start_s) / 60) * px_per_min,
-      }));
-      return { person, away_height, blocks: labelled(bars) };
+  const most = Math.max(0, ...tasks.map((some) => some.length)) * (LABEL_PX + GAP_PX);
+  const scale = scaleFor(most, (to_s - from_s) / 60);
+  const yAt = (s: number) => PAD_PX + ((s - from_s) / 60) * scale;
+  const bottom = Math.max(yAt(to_s), PAD_PX + most);
+  const lanes = people.map((person, place) => {
+    const there = plan.people.find((one) => one.person === person)?.from_s ?? 0;
+    const bars = (tasks[place] ?? []).map((task) => {
+      const bar_y = yAt(task.start_s);
+      return { task, bar_y, bar_height: yAt(task.end_s) - bar_y };
     });
-  }
+    return { person, away_height: there > from_s ? yAt(there) : 0, blocks: labelled(bars, bottom) };
+  });
+  return {
+    height: bottom + PAD_PX,
+    from_s,
+    ticks: ticksOf(from_s, to_s).map((s) => ({ s, y: yAt(s), strong: s % 300 === 0 })),
+    lanes,
+    end_y: yAt(plan.work_s),
+  };
 }
 
-function labelled(bars: Pick<Block, "task" | "bar_y" | "bar_height">[]): Block[] {
-  let free = 0;
-  return bars.map((bar) => {
-    const label_y = Math.max(bar.bar_y, free);
-    const label_height = Math.max(LABEL_PX, bar.bar_y + bar.bar_height - GAP_PX - label_y);
-    free = label_y + label_height + GAP_PX;
-    return { ...bar, label_y, label_height };
+function scaleFor(labels_px: number, minutes: number): number {
+  const needed = Math.ceil(labels_px / minutes / STEP_PX) * STEP_PX;
+  return Math.min(MOST_PX_PER_MIN, Math.max(LEAST_PX_PER_MIN, needed));
+}
+
+// Down first, so that no label covers the one before it; then up again where the last ones would leave the board.
+function labelled(bars: Pick<Block, "task" | "bar_y" | "bar_height">[], bottom: number): Block[] {
+  const tops: number[] = [];
+  for (const { bar_y } of bars) tops.push(Math.max(bar_y, (tops.at(-1) ?? -Infinity) + LABEL_PX + GAP_PX));
+  let below = bottom + GAP_PX;
+  for (let place = tops.length - 1; place >= 0; place -= 1) {
+    tops[place] = Math.min(tops[place] ?? 0, below - GAP_PX - LABEL_PX);
+    below = tops[place] ?? 0;
+  }
+  return bars.map((bar, place) => {
+    const label_y = tops[place] ?? bar.bar_y;
+    const room = (tops[place + 1] ?? bottom + GAP_PX) - GAP_PX - label_y;
+    const wanted = bar.bar_y + bar.bar_height - GAP_PX - label_y;
+    return { ...bar, label_y, label_height: Math.max(LABEL_PX, Math.min(room, wanted)) };
   });
 }
-
-const bottomOf = (lanes: Lane[]) =>
-  Math.max(0, ...lanes.flatMap((lane) => lane.blocks.map((one) => one.label_y + one.label_height)));
 
 function ticksOf(from_s: number, to_s: number): number[] {
   const count = Math.floor((to_s - from_s) / 60) + 1;

@@ -23,6 +23,8 @@ export interface Planning extends CarScreen {
   standing: Map<string, Standing>;
   change: Change;
   pending: Pending;
+  /** Whether a plan asked for now is one of the rest. */
+  rest: boolean;
   /** Ask for a plan with these people and minutes, from now on where the car is in. */
   ask: (wish: PlanWish) => void;
 }
@@ -52,7 +54,7 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   useBetterPlan(props, held);
   useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
   const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
-  return { ...props, service, current, held, standing, change, pending, ask };
+  return { ...props, service, current, held, standing, change, pending, rest: at !== null, ask };
 }
 
 // Only while the car is in, and no longer than the event lets it be late, is there a rest to plan.

@@ -34,5 +34,5 @@ export const briefing = {
   tap: (name: string) => `${name} was told`,
   role: { driver: "Driver", "co-driver": "Co-driver" } as Record<string, string>,
   notTold: (role: string) => `${role}: not told yet.`,
-  elsewhere: (names: string) => `${names}: on the own phone, under Service, Briefing.`,
+  elsewhere: (names: string) => `${names} taps on their own phone: Service, then Briefing.`,
 };
