@@ -60,3 +60,8 @@ test("an empty plan has a board, too", () => {
   expect(board.height).toBeGreaterThan(0);
   expect(board.lanes.map((lane) => lane.blocks)).toEqual([[], [], []]);
 });
+
+test("every fifth minute of the clock is a strong tick, whenever the car came in", () => {
+  const board = boardOf(plan, people, Date.parse("2026-05-16T13:02:00+02:00"));
+  expect(board.ticks.filter((tick) => tick.strong).map((tick) => 2 + tick.s / 60)).toEqual([10, 15, 20, 25]);
+});

@@ -1,4 +1,4 @@
-/** What more minutes and other hands buy, what the musts need where they do not fit, and the lateness used. */
+/** What more minutes and other hands buy, the lateness used, and what the musts need where they do not fit. */
 
 import type { HeldPlan } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
@@ -16,14 +16,14 @@ export function Buys({ held, setup }: Planning & { held: HeldPlan }) {
   const { plan } = held;
   return (
     <>
-      {plan.needs && <Needs needs={plan.needs} />}
       <Later plan={plan} setup={setup} />
       {plan.hands.length > 0 && <Hands plan={plan} setup={setup} />}
     </>
   );
 }
 
-function Needs({ needs }: { needs: NonNullable<ShownPlan["needs"]> }) {
+/** The least that all musts take, where they do not fit. */
+export function Needs({ needs }: { needs: NonNullable<ShownPlan["needs"]> }) {
   return (
     <section class="sheet needs" aria-labelledby="needs-title">
       <h2 id="needs-title">{words.needs.title}</h2>

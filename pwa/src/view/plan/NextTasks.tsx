@@ -19,9 +19,10 @@ export function NextTasks(planning: Planning & { held: HeldPlan }) {
         {people.map((person) => {
           const task = nextOf(held.plan, person, standing);
           const isMine = person === mine;
+          const isUnder = task !== null && standing.get(task.task)?.state === "under-way";
           return (
             <li key={person} class={isMine ? "sheet mine" : "sheet"}>
-              <p class="strong">{isMine ? words.nextMine : personName(setup, person)}</p>
+              <p class="strong">{isMine ? (isUnder ? words.nowMine : words.nextMine) : personName(setup, person)}</p>
               {task ? (
                 <>
                   <a class="large" href={taskHref(task.task)}>
@@ -29,7 +30,7 @@ export function NextTasks(planning: Planning & { held: HeldPlan }) {
                   </a>
                   <p>
                     {spanOf(held.plan, setup, task)}
-                    {standing.get(task.task)?.state === "under-way" && `, ${words.under}`}
+                    {isUnder && `, ${words.under}`}
                   </p>
                   {isMine && <TaskButtons {...planning} task={task} />}
                 </>

@@ -9,7 +9,7 @@ import { briefing as briefingWords } from "../words/briefing";
 import { plan as words } from "../words/plan";
 import { service as serviceWords } from "../words/service";
 import { AskForm } from "./AskForm";
-import { Buys } from "./Buys";
+import { Buys, Needs } from "./Buys";
 import { Facts } from "./Facts";
 import { Lanes } from "./Lanes";
 import { LeftOutList } from "./LeftOutList";
@@ -67,6 +67,7 @@ function Board(planning: Planning) {
 function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
   return (
     <>
+      {planning.held.plan.needs && <Needs needs={planning.held.plan.needs} />}
       <NextTasks {...planning} />
       <div class="row even">
         <a class="button" href="#/plan/sheet">
@@ -78,8 +79,8 @@ function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
       </div>
       <Lanes {...planning} />
       <TaskTable {...planning} />
-      <LeftOutList {...planning} />
       <Buys {...planning} />
+      <LeftOutList {...planning} />
       <details class="sheet">
         <summary>{words.ask.again}</summary>
         <AskForm {...planning} />

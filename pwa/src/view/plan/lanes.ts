@@ -36,8 +36,12 @@ const LEAST_PX_PER_MIN = 26;
 const MOST_PX_PER_MIN = 96;
 const STEP_PX = 2;
 
-/** Return the board: its scale is the smallest at which each lane has room for its labels. */
-export function boardOf(plan: ShownPlan, people: string[]): Board {
+/**
+ * Return the board: its scale is the smallest at which each lane has room for its labels.
+ *
+ * zero_ms: the instant of the plan's zero, so that every fifth minute of the clock is a strong tick.
+ */
+export function boardOf(plan: ShownPlan, people: string[], zero_ms: number | null = null): Board {
   const tasks = people.map((person) => tasksOf(plan, person));
   const starts = plan.tasks.map((task) => task.start_s);
   const from_s = Math.floor(Math.min(plan.now_s, ...starts) / 60) * 60;
@@ -57,11 +61,13 @@ export function boardOf(plan: ShownPlan, people: string[]): Board {
   return {
     height: bottom + PAD_PX,
     from_s,
-    ticks: ticksOf(from_s, to_s).map((s) => ({ s, y: yAt(s), strong: s % 300 === 0 })),
+    ticks: ticksOf(from_s, to_s).map((s) => ({ s, y: yAt(s), strong: (minuteOf(zero_ms) + s / 60) % 5 === 0 })),
     lanes,
     end_y: yAt(plan.work_s),
   };
 }
+
+const minuteOf = (zero_ms: number | null) => Math.floor((zero_ms ?? 0) / 60_000);
 
 function scaleFor(labels_px: number, minutes: number): number {
   const needed = Math.ceil(labels_px / minutes / STEP_PX) * STEP_PX;

@@ -42,7 +42,7 @@ export const plan = {
       : `Out on time in ${percent} of 100, with each task as fast or slow as the rate table says it can be.`,
   next: "Next",
   nextMine: "Your next task",
-  nextOther: "Next for the others",
+  nowMine: "Your task now",
   nothingNext: "Nothing more in this plan",
   under: "under way",
   lanes: "Lanes on the clock",
