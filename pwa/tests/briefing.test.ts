@@ -3,7 +3,7 @@
 import { expect, test } from "vitest";
 import type { Entry, Job } from "../src/kit/api";
 import { acknowledgedBy, briefingOf } from "../src/report/briefing";
-import { entry, job, queue, setup } from "./making";
+import { entry, held, heldAll, job, queue, setup } from "./making";
 import { made_plan } from "./plan_made";
 
 const estimate = (parts: { part: string; qty: number; short: number }[]) => ({ parts }) as unknown as Job["estimate"];
@@ -94,7 +94,21 @@ test("who was told: the last word of each person in that service, with what he w
     ack("p-jo", "B", "q9", { id: "mistap" }),
     entry("entry.voided", { voids: ["mistap"], reason: "" }, { person: "p-jo" }),
   ];
-  expect(acknowledgedBy(entries, "41", "B", setup())).toEqual([
-    { person: "p-maru", at: "2026-05-16T13:28:00+02:00", queue: "q9" },
+  expect(acknowledgedBy(heldAll(...entries), { car: "41", service: "B", queue: "q9" }, setup())).toEqual([
+    { person: "p-maru", at: "2026-05-16T13:28:00+02:00", changed: false },
   ]);
+});
+
+test("reports and work that come in later are to be told again; an acknowledgement is not", () => {
+  const ack = entry("briefing.acknowledged", { service: "B", queue: "q8" }, { subject: "B" });
+  const changed = (later: Entry, queue_now = "q9") =>
+    acknowledgedBy(
+      [held(ack, { arrival: 5 }), held(later, { arrival: 6 })],
+      { car: "41", service: "B", queue: queue_now },
+      setup(),
+    )[0]?.changed;
+  expect(changed(finish("a/hose"))).toBe(true);
+  expect(changed(entry("report.filed", { zone: "rear" }))).toBe(true);
+  expect(changed(entry("briefing.acknowledged", { service: "B" }, { person: "p-jo", subject: "B" }))).toBe(false);
+  expect(changed(finish("a/hose"), "q8")).toBe(false);
 });

@@ -64,22 +64,28 @@ test("started: by a tap on the task or on the job, until it is stopped", () => {
 });
 
 test("a new report makes the plan old; starts, finishes and looks only move it on", () => {
-  const now = queue({ hash: "q1" });
+  const now = queue({ hash: "q2", rates: "r" });
   const report = entry("report.filed", { zone: "rear" });
   const work = said("task.finished", "routine rinse");
   expect(changeSince(plan, [], now)).toBe("none");
   expect(changeSince(plan, [after(work)], now)).toBe("work");
   expect(changeSince(plan, [after(work), after(report)], now)).toBe("news");
   expect(changeSince(plan, [after(report, 10)], now)).toBe("none");
+  expect(changeSince(plan, [after(entry("briefing.acknowledged", { service: "B" }))], now)).toBe("none");
   // What the server has not got yet it could not plan.
   expect(changeSince(plan, [held(work, { arrival: 11, sending: "waiting" })], now)).toBe("none");
 });
 
-test("another queue makes the plan old only if it was heard after the plan", () => {
-  const other = (heard_at: string) => queue({ hash: "q2" }, { heard_at });
+test("a report that came to this phone after the plan, but was in its queue, makes nothing old", () => {
+  const report = after(entry("report.filed", { zone: "rear" }));
+  expect(changeSince(plan, [report], queue({ hash: "q1", rates: "r" }))).toBe("none");
+});
+
+test("another rate table makes the plan old, if it was heard of after the plan", () => {
+  const other = (heard_at: string) => queue({ hash: "q2", rates: "r2" }, { heard_at });
   expect(changeSince(plan, [], other("2026-05-16T13:05:00+02:00"))).toBe("none");
   expect(changeSince(plan, [], other("2026-05-16T13:07:00+02:00"))).toBe("news");
-  expect(changeSince(heldPlan({ stale: true }), [], queue({ hash: "q1" }))).toBe("news");
+  expect(changeSince(heldPlan({ stale: true }), [], queue({ hash: "q2", rates: "r" }))).toBe("news");
 });
 
 test("what an older server does not say reads as not said", () => {

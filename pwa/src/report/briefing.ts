@@ -1,7 +1,7 @@
 /** What the crew is told at service out: done, not done, what to watch and when, what is aboard. */
 
 import type { Entry, EntryOf, EventSetup, Job, Queue } from "../kit/api";
-import { isKind } from "./held";
+import { type HeldEntry, isKind } from "./held";
 import { byTime } from "./order";
 import type { ShownPlan } from "./plan";
 import type { ReleaseShown } from "./release";
@@ -133,23 +133,35 @@ function aboard(road: Job[], plan: ShownPlan | null): Pick<Briefing, "aboard" | 
 const inVan = (job: Job) =>
   job.estimate.parts.filter(({ short }) => short === 0).map(({ part, qty }) => ({ part, qty }));
 
-/** Who was told of a briefing, newest last; `queue` is the hash of what he was shown. */
+/** Who was told of a briefing, and whether reports or work came in since. */
 export interface Acknowledged {
   person: string;
   at: string;
-  queue: string | null;
+  changed: boolean;
 }
 
-/** Return who acknowledged the briefing of a service. */
-export function acknowledgedBy(entries: Entry[], car: string, service: string, setup: EventSetup): Acknowledged[] {
+/** Return who acknowledged the briefing of a service, oldest first; `entries`: of the event, as this phone holds them. */
+export function acknowledgedBy(
+  entries: HeldEntry[],
+  { car, service, queue }: Pick<Briefing, "car" | "service" | "queue">,
+  setup: EventSetup,
+): Acknowledged[] {
+  const ofCar = entries.filter((held) => held.entry.car === car);
+  const arrival = new Map(ofCar.map((held) => [held.entry.id, held.arrival]));
+  const moved = ofCar.filter((held) => MOVES.test(held.entry.kind)).map((held) => held.arrival);
   const valid = withoutVoided(
-    entries.filter((entry) => entry.car === car),
+    ofCar.map((held) => held.entry),
     setup,
   ).sort(byTime);
   const last = new Map<string, Acknowledged>();
   for (const entry of valid) {
     if (!isKind(entry, "briefing.acknowledged") || entry.data.service !== service) continue;
-    last.set(entry.person, { person: entry.person, at: entry.at, queue: entry.data.queue ?? null });
+    const { person, at } = entry;
+    const since = arrival.get(entry.id) ?? 0;
+    last.set(person, { person, at, changed: entry.data.queue !== queue && moved.some((one) => one > since) });
   }
   return [...last.values()];
 }
+
+// What changes a briefing; the queue's hash alone changes with every entry of the car.
+const MOVES = /^(report|job|inspection|entry)\./;

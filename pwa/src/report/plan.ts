@@ -102,20 +102,26 @@ export function peopleOf(plan: ShownPlan, first: string | null): string[] {
 /** Whether a plan still stands: `work`: only what was planned went on; `news`: the queue itself changed. */
 export type Change = "none" | "work" | "news";
 
-/** Say what has happened since a plan was worked out, as far as this phone knows. */
+/**
+ * Say what has happened since a plan was worked out, as far as this phone knows.
+ *
+ * The queue's hash changes with each entry of the car, even where none of its jobs does: the same hash says that nothing
+ * came in, another one says nothing. What the phone has not sent yet no plan could know.
+ */
 export function changeSince(held: HeldPlan, entries: HeldEntry[], queue: Heard<Queue> | null): Change {
-  const later = entries.filter(
-    (one) => one.entry.car === held.plan.car && one.arrival > held.arrivals && one.sending === "sent",
-  );
-  if (later.some((one) => /^report\./.test(one.entry.kind))) return "news";
-  if (later.some((one) => WORK.test(one.entry.kind))) return "work";
-  return held.plan.stale || isOther(held, queue) ? "news" : "none";
+  const { plan, arrivals } = held;
+  const here = queue?.answer.car === plan.car ? queue.answer : null;
+  if (here?.hash === plan.queue) return "none";
+  const later = entries.filter((one) => one.entry.car === plan.car && one.arrival > arrivals && one.sending === "sent");
+  const kinds = later.map((one) => one.entry.kind);
+  if (plan.stale || kinds.some((kind) => kind.startsWith("report.")) || hasOtherRates(held, queue)) return "news";
+  return kinds.some((kind) => WORK.test(kind)) ? "work" : "none";
 }
 
 const WORK = /^(job|task|inspection|service|entry)\./;
 
 // A queue that was heard before the plan may be the older of the two.
-function isOther({ plan, heard_at }: HeldPlan, queue: Heard<Queue> | null): boolean {
-  if (!queue || queue.answer.car !== plan.car || queue.answer.hash === plan.queue) return false;
+function hasOtherRates({ plan, heard_at }: HeldPlan, queue: Heard<Queue> | null): boolean {
+  if (!queue || queue.answer.car !== plan.car || queue.answer.rates === plan.rates) return false;
   return (msOf(queue.heard_at) ?? 0) > (msOf(heard_at) ?? 0);
 }

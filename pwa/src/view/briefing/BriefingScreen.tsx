@@ -36,7 +36,7 @@ export function BriefingScreen(props: CarScreen) {
           {!now && <p>{words.kept(timeOf(setup, shown.made_at))}</p>}
           {!now && <p>{held(shown.release)}</p>}
           <Card setup={setup} briefing={shown} />
-          <Told {...props} briefing={shown} />
+          <Told {...props} briefing={shown} live={now !== null} />
         </>
       ) : (
         <>

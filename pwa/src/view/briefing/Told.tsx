@@ -13,19 +13,15 @@ import { driverNow } from "../service/day";
 import { briefing as words } from "../words/briefing";
 import { people as peopleWords } from "../words/people";
 
-type OfBriefing = CarScreen & { briefing: Briefing };
+/** `live`: the log as it is now, not a copy that was given. */
+type OfBriefing = CarScreen & { briefing: Briefing; live: boolean };
 const ROLES = ["driver", "co-driver"] as const;
 type CrewRole = (typeof ROLES)[number];
 
 export function Told(props: OfBriefing) {
-  const { state, setup, car, briefing } = props;
+  const { state, setup, briefing } = props;
   const pending = usePending();
-  const told = acknowledgedBy(
-    state.entries.map((one) => one.entry),
-    car,
-    briefing.service,
-    setup,
-  );
+  const told = acknowledgedBy(state.entries, briefing, setup);
   return (
     <section class="sheet" aria-labelledby="told-title">
       <h2 id="told-title">{words.told}</h2>
@@ -43,11 +39,11 @@ function Seat({
   pending,
   ...props
 }: OfBriefing & { role: CrewRole; told: Acknowledged[]; pending: Pending }) {
-  const { state, setup, briefing } = props;
+  const { state, setup, live } = props;
   const mayBe = seat(role, props);
   const said = told.filter((one) => mayBe.some((other) => other.person === one.person)).at(-1);
   const name = words.role[role] ?? role;
-  if (said && said.queue === briefing.queue) {
+  if (said && !(live && said.changed)) {
     return <p class="strong">{words.toldAt(name, personName(setup, said.person), timeOf(setup, said.at))}</p>;
   }
   const here = mayBe.flatMap((one) => state.identities.find((other) => other.person === one.person) ?? []);

@@ -20,20 +20,20 @@ export function TaskTable(planning: Planning & { held: HeldPlan }) {
               <th scope="col">{words.columns.time}</th>
               <th scope="col">{words.columns.task}</th>
               <th scope="col">{words.columns.people}</th>
-              <th scope="col">{words.columns.state}</th>
             </tr>
           </thead>
           <tbody>
             {tasks.map((task) => (
               <tr key={task.task}>
-                <td>{spanOf(held.plan, setup, task)}</td>
+                <td>
+                  {spanOf(held.plan, setup, task)} {words.state[standing.get(task.task)?.state ?? task.state]}
+                </td>
                 <th scope="row">
                   <a class="job-line" href={taskHref(task.task)}>
                     <span>{taskLabel(setup, task)}</span>
                   </a>
                 </th>
                 <td>{namesOf(setup, task.people)}</td>
-                <td>{words.state[standing.get(task.task)?.state ?? task.state]}</td>
               </tr>
             ))}
           </tbody>

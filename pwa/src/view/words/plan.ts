@@ -63,7 +63,7 @@ export const plan = {
   state: { planned: "planned", "under-way": "under way", done: "done" } as Record<string, string>,
   table: "The same as a table",
   tableOf: (service: string) => `Tasks of service ${service}`,
-  columns: { time: "Time", task: "Task", people: "Who", state: "State" },
+  columns: { time: "Time and state", task: "Task", people: "Who" },
   spoken: (time: string, what: string, people: string, state: string) => `${time} ${what}, ${people}, ${state}`,
   and: (names: string[]) =>
     names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`,
