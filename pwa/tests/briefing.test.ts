@@ -33,7 +33,7 @@ test("done: what was finished for good in this service, and stands", () => {
 
 test("a job that was finished and nobody has looked at is not done with", () => {
   const { not_done } = told([job("a/hose", { state: "finished", inspection: "needed" })], [finish("a/hose")]);
-  expect(not_done).toEqual([{ job: "a/hose", action: "replace", left_to: null, to_look: true }]);
+  expect(not_done).toEqual([{ job: "a/hose", action: "replace", left_to: null, look: "needed" }]);
 });
 
 test("watch: patched for now, passed until a service, left to the crew", () => {
@@ -50,11 +50,18 @@ test("watch: patched for now, passed until a service, left to the crew", () => {
   ];
   const card = told(jobs, entries);
   expect(card.watch).toEqual([
-    { job: "a/bumper", why: "temporary", until: null },
-    { job: "a/arm", why: "until", until: "C" },
-    { job: "a/lamp", why: "road", until: null },
+    { job: "a/bumper", why: "temporary", until: null, look: null },
+    { job: "a/arm", why: "until", until: "C", look: null },
+    { job: "a/lamp", why: "road", until: null, look: null },
   ]);
   expect(card.not_done.map((one) => [one.job, one.left_to])).toEqual([["a/trim", "next-service"]]);
+});
+
+test("what is patched or failed and still holds the car says so", () => {
+  const jobs = [job("a/arm", { state: "patched" }), job("a/hose", { inspection: "failed" })];
+  const { watch, not_done } = told(jobs, []);
+  expect(watch).toEqual([{ job: "a/arm", why: "temporary", until: null, look: "needed" }]);
+  expect(not_done.map((one) => [one.job, one.look])).toEqual([["a/hose", "failed"]]);
 });
 
 test("a later look, or a job left to the next service after all, takes it off the crew's list", () => {

@@ -13,14 +13,17 @@ export interface Watch {
   why: "temporary" | "until" | "road";
   /** The service until which a look holds. */
   until: string | null;
+  look: LookLeft;
 }
+
+/** What holds the car on a job: nobody looked yet, or a look failed it; null where nothing does. */
+export type LookLeft = "needed" | "failed" | null;
 
 export interface NotDone {
   job: string;
   action: string;
   left_to: "next-service" | null;
-  /** An inspector has to look at it still. */
-  to_look: boolean;
+  look: LookLeft;
 }
 
 /** Static once it is given: what was known in service. */
@@ -78,14 +81,18 @@ export function briefingOf(input: BriefingInput): Briefing {
 }
 
 const isOver = (job: Job) => job.state === "finished" || job.state === "accepted";
-const toLook = (job: Job) => job.safety_critical && job.inspection !== "passed";
-const isOpen = (job: Job) => !isOver(job) || toLook(job);
+const isOpen = (job: Job) => !isOver(job) || lookLeft(job) !== null;
+
+function lookLeft({ safety_critical, inspection }: Job): LookLeft {
+  if (!safety_critical || inspection === "passed") return null;
+  return inspection === "failed" ? "failed" : "needed";
+}
 
 const notDone = (job: Job): NotDone => ({
   job: job.job,
   action: job.action,
   left_to: job.state === "deferred" ? "next-service" : null,
-  to_look: toLook(job),
+  look: lookLeft(job),
 });
 
 function doneIn(service: string, { jobs }: Queue, valid: Entry[]): Briefing["done"] {
@@ -107,13 +114,14 @@ function isForRoad(job: Job, valid: Entry[]): boolean {
 
 function watchOf(job: Job, valid: Entry[], isRoad: boolean): Watch[] {
   const found: Watch[] = [];
-  if (isRoad) found.push({ job: job.job, why: "road", until: null });
-  if (job.state === "patched") found.push({ job: job.job, why: "temporary", until: null });
+  const common = { job: job.job, until: null, look: lookLeft(job) };
+  if (isRoad) found.push({ ...common, why: "road" });
+  if (job.state === "patched") found.push({ ...common, why: "temporary" });
   const look = valid
     .filter((entry) => isKind(entry, "inspection.passed", "inspection.failed") && entry.subject === job.job)
     .at(-1);
   if (look && isKind(look, "inspection.passed") && look.data.until) {
-    found.push({ job: job.job, why: "until", until: look.data.until });
+    found.push({ ...common, why: "until", until: look.data.until });
   }
   return found;
 }

@@ -3,7 +3,7 @@
 import { useEffect } from "preact/hooks";
 import type { Briefing, ReleaseShown } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
-import { type BriefingInput, briefingOf } from "../../report/briefing";
+import { type BriefingInput, briefingOf, type LookLeft } from "../../report/briefing";
 import { currentService, lastServiceEntered } from "../../report/service";
 import { groupLabel } from "../plan/labels";
 import { jobLabel, timeOf } from "../labels";
@@ -82,6 +82,7 @@ function Card({ setup, briefing }: { setup: EventSetup; briefing: Briefing }) {
         {watch.map((one) => (
           <li key={`${one.job} ${one.why}`}>
             <b>{jobLabel(map, one.job)}</b>: {one.until === null ? words.why[one.why] : words.until(one.until)}
+            <Look look={one.look} />
           </li>
         ))}
       </Part>
@@ -90,7 +91,7 @@ function Card({ setup, briefing }: { setup: EventSetup; briefing: Briefing }) {
           <li key={one.job}>
             <b>{jobLabel(map, one.job)}</b>
             {one.left_to && `: ${words.toNext}`}
-            {one.to_look && <span class="warn">{`: ${words.toLook}`}</span>}
+            <Look look={one.look} />
           </li>
         ))}
       </Part>
@@ -116,6 +117,8 @@ function Card({ setup, briefing }: { setup: EventSetup; briefing: Briefing }) {
     </>
   );
 }
+
+const Look = ({ look }: { look: LookLeft }) => (look === null ? null : <span class="warn">, {words.look[look]}</span>);
 
 function Part({ id, title, none, children }: { id: string; title: string; none: string; children: unknown[] }) {
   const lines = children.flat().filter(Boolean);

@@ -22,11 +22,12 @@ export function Facts(planning: Planning) {
 }
 
 function Quality(planning: Planning & { held: HeldPlan }) {
-  const { state, setup, held, change, pending, ask } = planning;
+  const { state, setup, held, pending, ask } = planning;
   const { plan } = held;
+  const isOld = planning.change !== "none" && !planning.follows;
   return (
     <div class="stack facts">
-      {change !== "none" && (
+      {isOld && (
         <div class="row news" role="status">
           <span class="strong">
             <Icon name="attention" /> {words.stale}
@@ -46,11 +47,11 @@ function Quality(planning: Planning & { held: HeldPlan }) {
       </div>
       <button
         type="button"
-        class={change === "none" ? "button" : "button main"}
+        class={isOld ? "button main" : "button"}
         disabled={pending.busy}
         onClick={() => ask(lastWish(held))}
       >
-        {pending.busy ? words.ask.asking : change === "none" && planning.rest ? words.refresh : words.staleButton}
+        {pending.busy ? words.ask.asking : !isOld && planning.rest ? words.refresh : words.staleButton}
       </button>
       <ProblemLine text={pending.problem} />
     </div>

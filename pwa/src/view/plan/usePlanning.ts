@@ -25,6 +25,8 @@ export interface Planning extends CarScreen {
   pending: Pending;
   /** Whether a plan asked for now is one of the rest. */
   rest: boolean;
+  /** The plan moves on by itself now: nothing needs a tap. */
+  follows: boolean;
   /** Ask for a plan with these people and minutes, from now on where the car is in. */
   ask: (wish: PlanWish) => void;
 }
@@ -52,9 +54,9 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   const at = restFrom(current, props);
   const ask = (wish: PlanWish) => void pending.run(() => actions.askPlan(service.service, { ...wish, at }));
   useBetterPlan(props, held);
-  useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
+  const follows = useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
   const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
-  return { ...props, service, current, held, standing, change, pending, rest: at !== null, ask };
+  return { ...props, service, current, held, standing, change, pending, rest: at !== null, follows, ask };
 }
 
 // Only while the car is in, and no longer than the event lets it be late, is there a rest to plan.
@@ -84,7 +86,7 @@ function useBetterPlan({ state, actions }: CarScreen, held: HeldPlan | null): vo
 }
 
 // Starts, finishes and looks move the rest by themselves; a new report waits for a tap, so that nobody's list jumps.
-function useNewPlan({ actions }: CarScreen, held: HeldPlan | null, wanted: boolean, at: string | null): void {
+function useNewPlan({ actions }: CarScreen, held: HeldPlan | null, wanted: boolean, at: string | null): boolean {
   const quiet = usePending();
   const tried = useRef("");
   useEffect(() => {
@@ -92,6 +94,7 @@ function useNewPlan({ actions }: CarScreen, held: HeldPlan | null, wanted: boole
     tried.current = held.heard_at;
     void quiet.run(() => actions.askPlan(held.plan.service, { ...held.wish, at }));
   }, [wanted, held?.heard_at]);
+  return wanted && quiet.problem === null;
 }
 
 /** What was asked for last, or everybody for the service's own minutes. */

@@ -20,7 +20,7 @@ export const briefing = {
   } as Record<string, string>,
   until: (service: string) => `passed only until service ${service}: look at it before then`,
   toNext: "left for the next service",
-  toLook: "nobody has looked at it yet",
+  look: { needed: "nobody has looked at it yet", failed: "a look failed it" } as Record<string, string>,
   aboard: "Aboard",
   aboardNone: "No part was put aboard for you.",
   tools: "Tools",
