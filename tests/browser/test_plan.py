@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 from crew import Crew, Member
-from looking import promises
-from phones import Phone, wait_until
+from looking import axe_finds, promises, small_targets, too_wide
+from phones import SIZE, Phone, wait_until
 from PIL import Image, ImageChops
 from playwright.sync_api import Page
 from server import EVENT, Server, without_entries
@@ -70,6 +70,17 @@ def plans(member: Member) -> Page:
     return page
 
 
+def is_as_it_should_be(page: Page) -> None:
+    """What holds of every screen, here while a service is on; see test_screens.py."""
+    page.emulate_media(reduced_motion="reduce")
+    assert promises(page) == []
+    assert axe_finds(page) == []
+    size = page.viewport_size
+    page.set_viewport_size({"width": 320, "height": 640})
+    assert too_wide(page) + small_targets(page) == []
+    page.set_viewport_size(size or SIZE)
+
+
 def test_a_plan_is_asked_for_and_shown_on_a_clock_for_each_person(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Front left", "Tyre", "Flat")
@@ -89,7 +100,7 @@ def test_a_plan_is_asked_for_and_shown_on_a_clock_for_each_person(crew: Crew) ->
     rows = page.locator(".plan-table tbody tr").count()
     assert rows == len(set(said)), "the table has each task once, the lanes once for each of its people"
     assert page.locator(".lane-now").count() == len(names)
-    assert promises(page) == []
+    is_as_it_should_be(page)
     lane = page.locator(".lanes > section").first
     boxes = [link.bounding_box() for link in lane.locator(".lane-task").all()]
     edges = [(box["y"], box["y"] + box["height"]) for box in boxes if box]
@@ -113,6 +124,7 @@ def test_a_task_is_begun_and_ended_by_keyboard_and_the_rest_is_planned_anew(crew
     done.focus()
     page.keyboard.press("Enter")
     bodo.sees("Saved: done.")
+    page.get_by_role("heading", name="Lanes on the clock").wait_for()
     [finished] = bodo.wrote("task.finished")
     assert (finished["subject"], finished["data"]) == ("routine tyres-and-pressures", {"service": "A"})
     bodo.at("plan")
@@ -143,9 +155,12 @@ def test_work_and_looks_lead_to_the_job_where_they_are_signed(crew: Crew) -> Non
     bodo.at("plan")
     page.locator(".lane-task:not(.done)", has_text="Replace mirror").first.wait_for(state="detached")
     look = page.locator(".lane-task", has_text="Look").first
+    said = look.get_attribute("href") or ""
     look.click()
     assert page.get_by_role("button", name="Done", exact=True).count() == 0, "a look has no tap of its own"
     page.get_by_role("link", name="Look at it on the job's page").wait_for()
+    page.get_by_role("link", name="Back to the plan").click()
+    page.locator(f'.lane-task[href="{said}"]:focus').wait_for()
 
 
 def test_a_late_report_makes_the_plan_old_until_it_is_made_again(crew: Crew) -> None:
@@ -157,6 +172,7 @@ def test_a_late_report_makes_the_plan_old_until_it_is_made_again(crew: Crew) -> 
     toma.logs("Right side", "Mirror", "Broken")
     toma.wrote("report.filed")
     stale.wait_for()
+    is_as_it_should_be(page)
     assert page.locator(".lane-task", has_text="Replace mirror").count() == 0, "nobody's list jumps by itself"
     page.get_by_role("button", name="Plan again").click()
     page.locator(".lane-task", has_text="Replace mirror").first.wait_for()
@@ -285,6 +301,7 @@ def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_t
         "Left side: Mirror"
         in page.locator("section", has=page.get_by_role("heading", name="Done", exact=True)).inner_text()
     )
+    is_as_it_should_be(page)
     toma.tap("Ilka was told")
     toma.sees("Driver: Ilka was told at")
     toma.tap("Toma was told")
@@ -306,7 +323,7 @@ def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_t
     bodo.sees("Out of service A.")
     toma.sees("As it was in service at")
     toma.sees("patched for now: look at it after each stage")
-    assert promises(page) == []
+    is_as_it_should_be(page)
 
 
 def test_on_the_road_the_crew_sees_no_plan_and_nothing_newer_than_it_was_told(crew: Crew) -> None:

@@ -5,6 +5,7 @@ import { peopleOf } from "../../report/plan";
 import { personName } from "../labels";
 import { plan as words } from "../words/plan";
 import { nowOn } from "./Facts";
+import { useReturn } from "./backTo";
 import { clockAt, namesOf, spanOf, taskHref, taskLabel, zeroOf } from "./labels";
 import { LaneDrawing, Patterns } from "./LaneDrawing";
 import { type Block, type Board, boardOf, type Lane, yOf } from "./lanes";
@@ -23,6 +24,7 @@ export interface InLane extends Planning {
 
 export function Lanes(planning: Planning & { held: HeldPlan }) {
   const { state, setup, held } = planning;
+  useReturn();
   const mine = state.identity?.person ?? null;
   const board = boardOf(held.plan, peopleOf(held.plan, mine), zeroOf(held.plan, setup));
   const now_s = nowOn(held, state.now);

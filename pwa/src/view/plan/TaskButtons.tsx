@@ -21,6 +21,10 @@ export function TaskButtons({ task, ...planning }: Planning & { task: PlanTask }
   }
   const isWork = task.kind === "work" && job !== null;
   const start = () => (isWork ? actions.startJob(job) : actions.startTask(service.service, task.task));
+  const finish = async () => {
+    await actions.finishTask(service.service, task.task);
+    actions.go("/plan");
+  };
   return (
     <>
       <div class="row even">
@@ -35,12 +39,7 @@ export function TaskButtons({ task, ...planning }: Planning & { task: PlanTask }
           </a>
         )}
         {state !== "done" && !isWork && (
-          <button
-            type="button"
-            class="button main"
-            disabled={busy}
-            onClick={() => run(() => actions.finishTask(service.service, task.task))}
-          >
+          <button type="button" class="button main" disabled={busy} onClick={() => run(finish)}>
             {words.task.done}
           </button>
         )}

@@ -1,6 +1,7 @@
 /** One task of the plan: what, when, by whom, what to lay out and to mind; begin it, end it. */
 
-import type { Job, PlanTask } from "../../kit/api";
+import type { EventSetup, Job, PlanTask } from "../../kit/api";
+import type { ShownPlan } from "../../report/plan";
 import type { HeldPlan } from "../../flow/model";
 import { cautionsOf } from "../job/cautions";
 import "../job/job.css";
@@ -10,12 +11,15 @@ import { partName } from "../queue/JobCard";
 import { job as jobWords } from "../words/job";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
-import { namesOf, spanOf, taskLabel } from "./labels";
+import { useWayBack } from "./backTo";
+import { doneLabel, namesOf, spanOf, taskLabel } from "./labels";
 import { TaskButtons } from "./TaskButtons";
 import type { Planning } from "./usePlanning";
 
 export function TaskPage({ name, ...planning }: Planning & { name: string }) {
+  useWayBack(name);
   const task = planning.held?.plan.tasks.find((one) => one.task === name);
+  const done = planning.held?.plan.done.find((one) => one.task === name);
   return (
     <div class="stack">
       <a class="button quiet back" href="#/plan">
@@ -25,13 +29,16 @@ export function TaskPage({ name, ...planning }: Planning & { name: string }) {
         <Page {...planning} held={planning.held} task={task} />
       ) : (
         <>
-          <h1>{words.title}</h1>
-          <p>{words.task.notThere}</p>
+          <h1>{done ? doneLabel(planning.setup, done) : words.title}</h1>
+          <p>{done ? doneSaid(planning.setup, done) : words.task.notThere}</p>
         </>
       )}
     </div>
   );
 }
+
+const doneSaid = (setup: EventSetup, { person, at }: ShownPlan["done"][number]) =>
+  words.task.doneByLine(personName(setup, person), timeOf(setup, at));
 
 function Page(planning: Planning & { held: HeldPlan; task: PlanTask }) {
   const { state, setup, held, task } = planning;
