@@ -35,13 +35,15 @@ export function Needs({ needs }: { needs: NonNullable<ShownPlan["needs"]> }) {
 }
 
 function Later({ plan, setup }: Part) {
-  const { later, lateness, left_out } = plan;
+  const { lateness, left_out, settled } = plan;
+  const later = plan.later.filter((one) => one.adds.length > 0);
+  const nothing = !settled ? words.unsettled : left_out.length === 0 ? words.buys.nobodyLate : words.buys.nothing;
   return (
     <section class="sheet" aria-labelledby="later-title">
       <h2 id="later-title">{words.buys.title}</h2>
       {lateness && <p>{words.lateness(lateness.used_min, lateness.left_min)}</p>}
       {later.length === 0 ? (
-        <p>{left_out.length === 0 ? words.buys.nobodyLate : words.buys.nothing}</p>
+        <p>{nothing}</p>
       ) : (
         <table class="later">
           <caption class="unseen">{words.buys.title}</caption>

@@ -11,10 +11,18 @@ import { clockAt, zeroOf } from "./labels";
 import { lastWish, type Planning } from "./usePlanning";
 
 export function Facts(planning: Planning) {
-  const { state, setup, current, held } = planning;
+  const { state, setup, current, elsewhere, held, actions } = planning;
   const due_ms = current?.due_out_ms ?? null;
   return (
     <>
+      {elsewhere !== null && (
+        <div class="row news">
+          <span class="strong">{words.elsewhere(elsewhere)}</span>
+          <button type="button" class="button" onClick={() => actions.choosePlanned(elsewhere)}>
+            {words.showService(elsewhere)}
+          </button>
+        </div>
+      )}
       {due_ms !== null && <Countdown due_ms={due_ms} now_ms={state.now} clock={clockIn(setup.timezone, due_ms)} />}
       {held ? <Quality {...planning} held={held} /> : <ProblemLine text={planning.pending.problem} />}
     </>

@@ -19,6 +19,8 @@ export interface Planning extends CarScreen {
   service: Service;
   /** The service that the car is in, if it is this one. */
   current: CurrentService | null;
+  /** Another service that the car is in. */
+  elsewhere: string | null;
   held: HeldPlan | null;
   standing: Map<string, Standing>;
   change: Change;
@@ -49,6 +51,7 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
     setup,
   );
   const current = inside?.service === service.service ? inside : null;
+  const elsewhere = inside && !current ? inside.service : null;
   const held = state.plans.find((one) => one.plan.service === service.service) ?? null;
   const change = held ? changeSince(held, state.entries, state.queue) : "none";
   const at = restFrom(current, props);
@@ -56,7 +59,7 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   useBetterPlan(props, held);
   const follows = useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
   const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
-  return { ...props, service, current, held, standing, change, pending, rest: at !== null, follows, ask };
+  return { ...props, service, current, elsewhere, held, standing, change, pending, rest: at !== null, follows, ask };
 }
 
 // Only while the car is in, and no longer than the event lets it be late, is there a rest to plan.

@@ -23,6 +23,8 @@ export const plan = {
     button: (service: string) => `Plan service ${service}`,
     asking: "Planning …",
   },
+  elsewhere: (service: string) => `The car is in service ${service}.`,
+  showService: (service: string) => `Show service ${service}`,
   workedOut: (time: string) => `Worked out at ${time}`,
   notIn: (time: string) => `The car is not in yet: the clock below goes by the itinerary, in at ${time}.`,
   noClock: "The car is not in yet, and the itinerary names no time: the clock below counts from when it comes in.",
