@@ -4,6 +4,7 @@ import type { HeldPlan } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
 import type { ShownPlan } from "../../report/plan";
 import { plan as words } from "../words/plan";
+import { gainsOf } from "./gains";
 import { clockAt, groupLabel } from "./labels";
 import type { Planning } from "./usePlanning";
 
@@ -36,13 +37,13 @@ export function Needs({ needs }: { needs: NonNullable<ShownPlan["needs"]> }) {
 
 function Later({ plan, setup }: Part) {
   const { lateness, left_out, settled } = plan;
-  const later = plan.later.filter((one) => one.adds.length > 0);
+  const gains = gainsOf(plan.later);
   const nothing = !settled ? words.unsettled : left_out.length === 0 ? words.buys.nobodyLate : words.buys.nothing;
   return (
     <section class="sheet" aria-labelledby="later-title">
       <h2 id="later-title">{words.buys.title}</h2>
       {lateness && <p>{words.lateness(lateness.used_min, lateness.left_min)}</p>}
-      {later.length === 0 ? (
+      {gains.length === 0 ? (
         <p>{nothing}</p>
       ) : (
         <table class="later">
@@ -55,12 +56,13 @@ function Later({ plan, setup }: Part) {
             </tr>
           </thead>
           <tbody>
-            {later.map((one) => (
+            {gains.map((one) => (
               <tr key={one.leave_late_min}>
                 <th scope="row">{words.buys.row(one.leave_late_min)}</th>
                 <td>{words.buys.penalty(one.penalty_s)}</td>
                 <td>
-                  {listed(setup, one.adds)}
+                  {listed(setup, one.comes_in)}
+                  {one.drops_out.length > 0 && ` ${words.buys.drops(listed(setup, one.drops_out))}`}
                   {!one.proven && plan.settled && <span class="soft"> ({words.buys.notProven})</span>}
                 </td>
               </tr>

@@ -28,7 +28,8 @@ export function LeftOutList(planning: Planning & { held: HeldPlan }) {
   );
 }
 
-const saysMore = ({ why, reason }: LeftOut) => reason.toLowerCase() !== words.out.why[why]?.toLowerCase();
+/** The server says why in a sentence of its own. */
+const sentence = (reason: string) => `${reason.charAt(0).toUpperCase()}${reason.slice(1).replace(/\.$/, "")}.`;
 
 function Left({ one, ...planning }: Planning & { one: LeftOut }) {
   const { state, setup } = planning;
@@ -45,8 +46,7 @@ function Left({ one, ...planning }: Planning & { one: LeftOut }) {
         )}
       </h3>
       <p>
-        <span class="strong">{words.out.why[one.why] ?? one.why}</span>
-        {`${saysMore(one) ? `: ${one.reason}` : ""}. ${words.out.to[one.to] ?? ""}.`}
+        <span class="strong">{sentence(one.reason)}</span> {words.out.to[one.to]}.
       </p>
       {one.put_in_car.length > 0 && (
         <p>

@@ -123,9 +123,10 @@ export const plan = {
   },
   buys: {
     title: "What more minutes buy",
-    column: { late: "Late", penalty: "Penalty", adds: "What comes in" },
+    column: { late: "Late", penalty: "Penalty", adds: "What comes in besides" },
     row: (n: number) => minutes(n),
     penalty: (s: number) => (s === 0 ? "none" : seconds(s)),
+    drops: (what: string) => `(drops out: ${what})`,
     nothing: "Nothing comes in within the event's limit.",
     notProven: "not proven",
     nobodyLate: "Everything fits: no minute late buys more.",
