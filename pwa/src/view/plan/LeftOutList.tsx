@@ -13,18 +13,32 @@ import type { Planning } from "./usePlanning";
 
 export function LeftOutList(planning: Planning & { held: HeldPlan }) {
   const { left_out } = planning.held.plan;
+  const little = left_out.filter((one) => one.why === "value");
   return (
     <section class="stack" aria-labelledby="out-title">
       <h2 id="out-title">
         {words.out.title} ({left_out.length})
       </h2>
       {left_out.length === 0 && <p>{words.out.none}</p>}
-      <ul class="jobs">
-        {left_out.map((one) => (
-          <Left key={one.job} {...planning} one={one} />
-        ))}
-      </ul>
+      <Cards {...planning} some={left_out.filter((one) => one.why !== "value")} />
+      {little.length > 0 && (
+        <details>
+          <summary>{words.out.little(little.length)}</summary>
+          <Cards {...planning} some={little} />
+        </details>
+      )}
     </section>
+  );
+}
+
+function Cards({ some, ...planning }: Planning & { some: LeftOut[] }) {
+  if (!some.length) return null;
+  return (
+    <ul class="jobs">
+      {some.map((one) => (
+        <Left key={one.job} {...planning} one={one} />
+      ))}
+    </ul>
   );
 }
 

@@ -91,6 +91,7 @@ export const plan = {
   },
   out: {
     title: "Left out",
+    little: (n: number) => (n === 1 ? "1 more, when hands are free" : `${n} more, when hands are free`),
     none: "Everything that the log holds open fits.",
     why: {
       time: "No time for it",
