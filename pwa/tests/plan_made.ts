@@ -18,7 +18,7 @@ const HOSE = "front-left/brake-hose";
 const WHEEL = "front-left/wheel";
 
 /** The car came in at 13:02; four minutes are over. Bodo and Kasp are on the stands. */
-export const made_plan: Plan & ShownPlan = {
+export const made_plan: Plan = {
   event: "invented-2026",
   car: "41",
   service: "B",
@@ -132,7 +132,7 @@ export const made_plan: Plan & ShownPlan = {
     { mechanics: 3, adds: ["routine wash"], drops: [], finish_s: 1200, proven: true },
     { mechanics: 1, adds: [], drops: [HOSE], finish_s: 1380, proven: false },
   ],
-  lateness: { used_min: 3, left_min: 12 },
+  lateness: { used_min: 3, left_min: 12, late_penalty_s_per_minute: 10, early_penalty_s_per_minute: 60 },
 };
 
 export function heldPlan(change: Partial<ShownPlan> = {}, held: Partial<HeldPlan> = {}): HeldPlan {

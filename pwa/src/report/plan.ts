@@ -20,10 +20,7 @@ export interface PlanWish {
 export const PLAIN_WISH: PlanWish = { mechanics: null, minutes: null, away: {}, at: null };
 
 /** `lateness` is null where the server does not say. */
-export type ShownPlan = Omit<Plan, "lateness" | "later"> & {
-  lateness: Plan["lateness"] | null;
-  later: (Plan["later"][number] & { drops: string[] })[];
-};
+export type ShownPlan = Omit<Plan, "lateness"> & { lateness: Plan["lateness"] | null };
 
 /** A plan with what was asked for; `arrivals` as of every answer. */
 export interface HeldPlan {

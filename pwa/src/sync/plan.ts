@@ -49,7 +49,7 @@ export function planOf(body: unknown): ShownPlan | null {
     work_s: said.work_s ?? finish_s + spare_s,
     people: said.people ?? [...new Set(tasks.flatMap((task) => task.people))].map(somebody),
     left_out: said.left_out.map((one) => ({ ...LEFT_OUT, ...one })),
-    later: (said.later ?? []).map((one) => ({ drops: [], ...one, proven: one.proven ?? false })),
+    later: (said.later ?? []).map((one) => ({ ...one, drops: one.drops ?? [], proven: one.proven ?? false })),
   };
 }
 
