@@ -12,7 +12,7 @@ import { nextService } from "../service/day";
 
 /** How long to wait before the better plan is asked for, and how often. */
 const POLL_MS = 1_500;
-const MOST_POLLS = 60;
+const MOST_POLLS = 200;
 const TICK_MS = 15_000;
 
 export interface Planning extends CarScreen {
