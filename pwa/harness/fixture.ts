@@ -374,7 +374,14 @@ export const queue: Queue = {
 
 export const identity = (person: string): Identity => {
   const one = setup.people.find((p) => p.person === person) ?? { person, name: person, roles: ["co-driver"] as Role[] };
-  return { person: one.person, name: one.name, roles: one.roles, device: `d-${one.person}`, signs: true, has_pin: true };
+  return {
+    person: one.person,
+    name: one.name,
+    roles: one.roles,
+    device: `d-${one.person}`,
+    signs: true,
+    has_pin: true,
+  };
 };
 
 export const state: AppState = {
@@ -396,6 +403,11 @@ export const state: AppState = {
   },
   fresh_jobs: ["front-end/headlamp", "front-left/brake-hose"],
   costs: null,
+  queue_from: "server",
+  gaps: [],
+  plans: [],
+  planned: null,
+  briefing: null,
   last_heard: "2026-05-16T13:12:40+02:00",
   unreachable: false,
   token_refused: false,

@@ -8,6 +8,7 @@ import type { DataOf, Entry, Kind } from "../src/kit/api";
 import { App } from "../src/view/App";
 import { costs } from "./costs";
 import { identity, state as fixture } from "./fixture";
+import { held_plan } from "./plan";
 
 const query = new URLSearchParams(location.search);
 
@@ -34,6 +35,7 @@ function start(): AppState {
     entries: empty ? [] : fixture.entries,
     queue: advice && !empty ? fixture.queue : null,
     release: advice ? release : null,
+    plans: advice && !empty ? [held_plan] : [],
     costs: { answer: costs, heard_at: fixture.last_heard ?? "" },
     message: query.has("message") ? { text: "Kept: nothing seen on SS5.", undo: "e002" } : null,
     join_problem: query.has("nobody") ? "This code was used already. Ask your manager for a new one." : null,
@@ -113,6 +115,13 @@ function Root() {
     releaseCar: async (service, reason) => void add("car.released", null, { service, reason }),
     adjustCost: async (line, amount, reason) => void add("cost.adjusted", line, { line, amount, reason }),
     voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
+    choosePlanned: (planned) => setState((now) => ({ ...now, planned })),
+    askPlan: async (service, wish) =>
+      setState((now) => ({ ...now, plans: [{ ...held_plan, plan: { ...held_plan.plan, service }, wish }] })),
+    startTask: async (service, task) => void add("task.started", task, { service }),
+    finishTask: async (service, task) => void add("task.finished", task, { service }),
+    keepBriefing: async (briefing) => setState((now) => ({ ...now, briefing })),
+    acknowledgeBriefing: async ({ service, queue }) => void add("briefing.acknowledged", service, { service, queue }),
     setPin: async () => {},
     asideHere: async () => [],
     reviewAside: async () => {},

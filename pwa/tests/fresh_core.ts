@@ -15,6 +15,7 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     update_ready: false,
     message: null,
     join_problem: null,
+    planned: null,
     own_queue: null,
   };
   let read: Snapshot = { state: emptyState(now()), speaking: null, held: [], own_wanted: null };

@@ -86,7 +86,8 @@ test("on the road others' work and decisions are not among the entries shown; re
   const own = entry("job.started", {}, { id: "s", subject: "under/sump" });
   const look = entry("inspection.passed", { covers: [] }, { id: "i", person: "p-jo" });
   const input = { roles: ["co-driver" as const], person: "p-maru", car: CAR, setup: setup(), now_ms: AT_MS };
-  const entries = heldAll(report, advice, own, look);
+  const task = entry("task.finished", { service: "B" }, { id: "t", subject: "open car-on-stands", person: "p-jo" });
+  const entries = heldAll(report, advice, own, look, task);
   expect(ids(entriesShown({ ...input, entries }).map((one) => one.entry))).toEqual(["r", "s"]);
-  expect(entriesShown({ ...input, roles: ["mechanic"], entries })).toHaveLength(4);
+  expect(entriesShown({ ...input, roles: ["mechanic"], entries })).toHaveLength(5);
 });

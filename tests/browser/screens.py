@@ -100,6 +100,39 @@ def wrong_amount(page: Page) -> None:
     page.get_by_text("Choose the line first").wait_for()
 
 
+def planned(page: Page) -> None:
+    """Have the service planned, or see the plan that is on the phone."""
+    ask = page.get_by_role("button", name="Plan service")
+    lanes = page.get_by_role("heading", name="Lanes on the clock")
+    ask.or_(lanes).first.wait_for()
+    if not lanes.count():
+        ask.click()
+    lanes.wait_for()
+
+
+def planned_unfolded(page: Page) -> None:
+    planned(page)
+    unfold(page)
+
+
+def plan_again(page: Page) -> None:
+    planned(page)
+    page.get_by_text("Plan with other people or minutes").click()
+    page.get_by_role("checkbox", name="Odil").check()
+
+
+def first_task(page: Page) -> None:
+    planned(page)
+    page.locator(".lane-task").first.click()
+    page.get_by_role("link", name="Back to the plan").wait_for()
+
+
+def paper(page: Page) -> None:
+    planned(page)
+    page.get_by_role("link", name="Sheet for the tent pole").click()
+    page.get_by_role("button", name="Print this sheet").wait_for()
+
+
 CREW = [
     Screen("log", "p-toma", "log"),
     Screen("log, underside", "p-toma", "log", under),
@@ -116,6 +149,8 @@ CREW = [
     Screen("road", "p-toma", "queue"),
     Screen("road, check card", "p-toma", "job/front-right/brake-hose", unfold),
     Screen("service for the crew", "p-toma", "service"),
+    Screen("plan, on the road", "p-toma", "plan"),
+    Screen("briefing, none given", "p-toma", "briefing"),
     Screen("costs for the crew", "p-toma", "costs"),
     Screen("me", "p-toma", "me"),
     Screen("handover", "p-toma", "handover"),
@@ -151,6 +186,14 @@ MECHANIC = [
     Screen("reports of others", "p-bodo", "reports", unfold),
     Screen("service", "p-bodo", "service"),
     Screen("service, no reason", "p-bodo", "service", tap("Release the car on hold")),
+    Screen("plan, not asked for yet", "p-bodo", "plan"),
+    Screen("plan", "p-bodo", "plan", planned),
+    Screen("plan, all unfolded", "p-bodo", "plan", planned_unfolded),
+    Screen("plan, other people", "p-bodo", "plan", plan_again),
+    Screen("plan, a task", "p-bodo", "plan", first_task),
+    Screen("plan, a task that is not in it", "p-bodo", "plan/task/none"),
+    Screen("plan, the sheet", "p-bodo", "plan", paper),
+    Screen("briefing", "p-bodo", "briefing"),
 ]
 INSPECTOR = [
     Screen("queue, inspector", "p-odil", "queue"),
@@ -171,6 +214,7 @@ MANAGER = [
     Screen("costs of the other car", "p-vera", "costs", car="42"),
     Screen("job, manager", "p-vera", "job/front-right/tyre"),
     Screen("service, manager", "p-vera", "service"),
+    Screen("plan, manager", "p-vera", "plan", planned),
     Screen("me, manager", "p-vera", "me"),
     Screen("nothing set aside", "p-vera", "aside"),
 ]
@@ -180,5 +224,8 @@ EMPTY = [
     Screen("nothing logged: reports", "p-toma", "reports"),
     Screen("nothing logged: queue", "p-bodo", "queue"),
     Screen("nothing logged: service", "p-bodo", "service"),
+    Screen("nothing logged: sheet without a plan", "p-bodo", "plan/sheet"),
+    Screen("nothing logged: plan", "p-bodo", "plan", planned),
+    Screen("nothing logged: briefing", "p-bodo", "briefing"),
     Screen("nothing logged: costs", "p-vera", "costs"),
 ]

@@ -72,9 +72,10 @@ class Server:
         """A token that may ask for everything."""
         return self.token("p-vera")
 
-    def call(self, method: str, path: str, token: str) -> bytes:
-        headers = {"Authorization": f"Bearer {token}"}
-        request = urllib.request.Request(f"{self.url}/api/v1{path}", method=method, headers=headers)
+    def call(self, method: str, path: str, token: str, body: dict | None = None) -> bytes:
+        headers = {"Authorization": f"Bearer {token}", "Content-Type": "application/json"}
+        data = None if body is None else json.dumps(body).encode()
+        request = urllib.request.Request(f"{self.url}/api/v1{path}", data, headers, method=method)
         with urllib.request.urlopen(request, timeout=30) as answer:
             return answer.read()
 
@@ -90,6 +91,11 @@ class Server:
     def job(self, car: str, key: str) -> dict:
         """Return one job of a car's queue; KeyError where it has none."""
         return {job["job"]: job for job in self.queue(car)["jobs"]}[key]
+
+    def plan(self, car: str, service: str) -> dict:
+        """Ask for the plan of a whole service, with everybody there."""
+        path = f"/events/{EVENT}/cars/{car}/plan"
+        return json.loads(self.call("POST", path, self.manager, {"service": service}))
 
     def costs(self, car: str) -> dict:
         return self.get(f"/events/{EVENT}/costs?car={car}", self.manager)

@@ -17,6 +17,7 @@ import { openOwnQueue, workOutQueue } from "./own_queue";
 import { isHidden, isPersisted, watchPage } from "./page";
 import { phoneActions } from "./phone";
 import { photoActions } from "./photos";
+import { planActions } from "./plan";
 import { coalesced } from "./refresh";
 import { reportActions } from "./reports";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
@@ -58,6 +59,7 @@ export function startEngine(): Engine {
       ...reportActions(core),
       ...jobActions(core),
       ...handoverActions(core),
+      ...planActions(core),
     },
   };
 }
@@ -119,6 +121,7 @@ function freshPage(): Page {
     update_ready: false,
     message: null,
     join_problem: null,
+    planned: null,
     own_queue: null,
   };
 }

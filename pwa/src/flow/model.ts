@@ -1,12 +1,14 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
 import type { Aside, Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
+import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
+import type { HeldPlan, PlanWish } from "../report/plan";
 import type { ReleaseShown } from "../report/release";
 
-export type { Gap, Heard, HeldEntry, ReleaseShown, Sending };
+export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {
@@ -23,9 +25,24 @@ export interface Identity {
 /** An entry that the server set aside, and who joined on the device that brought it, where this phone knows. */
 export type AsideItem = Aside & { brought_by_person: string | null };
 
-/** `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`. */
+/**
+ * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`.
+ */
 export interface Route {
-  screen: "log" | "reports" | "queue" | "job" | "service" | "costs" | "me" | "aside" | "handover" | "codes";
+  screen:
+    | "log"
+    | "reports"
+    | "queue"
+    | "job"
+    | "service"
+    | "costs"
+    | "me"
+    | "aside"
+    | "handover"
+    | "codes"
+    | "plan"
+    | "briefing";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -55,6 +72,12 @@ export interface AppState {
   /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */
   fresh_jobs: string[];
   costs: Heard<Costs> | null;
+  /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */
+  plans: HeldPlan[];
+  /** The service that was chosen to be planned, or null for the one that is due. */
+  planned: string | null;
+  /** The last briefing of the chosen car that was given on this phone, as it was then. */
+  briefing: Briefing | null;
   /** When the server last answered this phone, or null. */
   last_heard: string | null;
   /** Whether the last try to reach the server failed. */
@@ -144,6 +167,17 @@ export interface Actions {
   /** One look for one or several jobs: an entry for each, covering all that was shown. `pin`: the own one. Errors: Told. */
   inspect(jobs: string[], look: Look, pin: string): Promise<void>;
   releaseCar(service: string, reason: string): Promise<void>;
+  /** The service to plan, until the app is opened anew. */
+  choosePlanned(service: string): void;
+  /** Have a service planned and keep the plan; only with the server there. Errors: Told. */
+  askPlan(service: string, wish: PlanWish): Promise<void>;
+  /** Begin and end a task of the plan that is no job. */
+  startTask(service: string, task: string): Promise<void>;
+  finishTask(service: string, task: string): Promise<void>;
+  /** Keep a copy of what the crew was shown in service. */
+  keepBriefing(briefing: Briefing): Promise<void>;
+  /** A person who joined on this phone was told. `pin`: that person's, where another one speaks. Errors: Told. */
+  acknowledgeBriefing(briefing: Briefing, person: string, pin: string): Promise<void>;
   adjustCost(job: string, amount: string, reason: string): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;

@@ -14,6 +14,8 @@ const SCREENS: readonly Route["screen"][] = [
   "aside",
   "handover",
   "codes",
+  "plan",
+  "briefing",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

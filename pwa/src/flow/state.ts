@@ -8,6 +8,7 @@ import type { OwnQueue } from "../report/whose";
 import { costsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
+import { briefingHere, plansHere } from "../store/plans";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readLook, readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
@@ -28,6 +29,8 @@ export interface Page {
   update_ready: boolean;
   message: AppState["message"];
   join_problem: string | null;
+  /** The service that was chosen to be planned. */
+  planned: string | null;
   /** The last queue that was worked out here. */
   own_queue: OwnQueue | null;
 }
@@ -60,6 +63,9 @@ export function emptyState(now: number): AppState {
     release: null,
     fresh_jobs: [],
     costs: null,
+    plans: [],
+    planned: null,
+    briefing: null,
     last_heard: null,
     unreachable: false,
     token_refused: false,
@@ -101,6 +107,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     token_refused: speaking?.refused ?? false,
     ...(await countsOf(db)),
     ...answers,
+    ...(await planOf(db, place, advice, page)),
     persisted: page.persisted,
     offline_ready: page.offline_ready,
     update_ready: page.update_ready,
@@ -108,6 +115,17 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     join_problem: page.join_problem,
   };
   return { state, speaking, held, own_wanted };
+}
+
+// Plans are long: they are read where they are shown. The copy of a briefing was given in service, and stays.
+async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page) {
+  const isShown = /^#?\/?(plan|briefing)\b/.test(page.hash);
+  if (!isShown || !setup || !car) return {};
+  return {
+    planned: page.planned,
+    plans: advice ? await plansHere(db, setup.event, car) : [],
+    briefing: await briefingHere(db, setup.event, car),
+  };
 }
 
 // The set-up may say other roles than the day this person joined: it is what the server goes by.

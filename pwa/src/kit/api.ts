@@ -80,6 +80,11 @@ export type Zone = Schemas["Zone"];
 /** `conditions`: the component's own order, worst last; empty = the general one. */
 export type Component = Schemas["Component"];
 
+/** The plan of one car at one service, as the server answers; a phone reads it with `planOf`. */
+export type Plan = Schemas["Plan"];
+export type PlanTask = Schemas["PlanTask"];
+export type LeftOut = Schemas["LeftOut"];
+
 export type Costs = Schemas["Costs"];
 export type CostLine = Schemas["CostLine"];
 

@@ -42,5 +42,5 @@ function isOnlyCrew(roles: Role[]): boolean {
 }
 
 function isAdvice({ entry }: HeldEntry): boolean {
-  return /^(job|inspection|cost)\./.test(entry.kind) || entry.kind === "car.released";
+  return /^(job|task|inspection|cost)\./.test(entry.kind) || entry.kind === "car.released";
 }

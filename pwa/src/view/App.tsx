@@ -33,6 +33,8 @@ const Costs = lazy(async () => (await import("./costs/CostsScreen")).CostsScreen
 const Aside = lazy(async () => (await import("./aside/AsideScreen")).AsideScreen);
 const Handover = lazy(async () => (await import("./handover/HandoverScreen")).HandoverScreen);
 const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
+const Plan = lazy(async () => (await import("./plan/PlanScreen")).PlanScreen);
+const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).BriefingScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -50,7 +52,14 @@ export function App({ state, actions }: ScreenProps) {
 }
 
 /** Screens that are reached from another one. */
-const PARENT: Record<string, string> = { job: "queue", aside: "me", handover: "me", codes: "reports" };
+const PARENT: Record<string, string> = {
+  job: "queue",
+  aside: "me",
+  handover: "me",
+  codes: "reports",
+  plan: "service",
+  briefing: "service",
+};
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
   const { screen } = state.route;
@@ -89,10 +98,12 @@ function Screen({ state, actions }: ScreenProps) {
   const props = { state, setup, car, actions };
   if (screen === "reports") return <Reports {...props} />;
   if (screen === "codes") return <Codes key={state.route.subject} {...props} />;
-  if (!state.advice && (screen === "queue" || screen === "job")) return <Road setup={setup} />;
+  if (!state.advice && ["queue", "job", "plan"].includes(screen)) return <Road setup={setup} />;
   if (screen === "queue") return <Queue {...props} />;
   if (screen === "job") return <Job key={`${state.route.subject} ${state.identity?.device}`} {...props} />;
   if (screen === "service") return <Service {...props} />;
+  if (screen === "plan") return <Plan {...props} />;
+  if (screen === "briefing") return <Briefing {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   return <LogScreen {...props} />;
 }

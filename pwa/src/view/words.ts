@@ -1,11 +1,13 @@
 /** Every sentence that a screen shows, in English: the one table to translate. Split by screen so that each loads its own. */
 
+export { briefing } from "./words/briefing";
 export { common } from "./words/common";
 export { costs } from "./words/costs";
 export { codes, handover } from "./words/handover";
 export { job } from "./words/job";
 export { log } from "./words/log";
 export { me } from "./words/me";
+export { plan } from "./words/plan";
 export { queue } from "./words/queue";
 export { reports } from "./words/reports";
 export { service } from "./words/service";

@@ -5,6 +5,7 @@ import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
 import { Icon } from "../bits/Icon";
 import { heardAt } from "../labels";
+import { plan } from "../words/plan";
 import { queue } from "../words/queue";
 import { CornerLook } from "./CornerLook";
 import { HoldBar, isManager } from "./HoldBar";
@@ -36,6 +37,11 @@ export function QueueScreen(props: CarScreen) {
       <h1>{queue.title}</h1>
       {state.release && (
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
+      )}
+      {state.identity?.roles.some((role) => role !== "driver" && role !== "co-driver") && (
+        <a class="button" href="#/plan">
+          {plan.toPlan}
+        </a>
       )}
       <HeardLine state={state} setup={setup} />
       {setup.trust?.signatures === "off" && (

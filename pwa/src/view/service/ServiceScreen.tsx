@@ -10,6 +10,8 @@ import { timeOf } from "../labels";
 import { HoldBar, isManager } from "../queue/HoldBar";
 import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
+import { briefing } from "../words/briefing";
+import { plan } from "../words/plan";
 import { service as words } from "../words/service";
 import { Countdown } from "./Countdown";
 import { nextService, visitOf } from "./day";
@@ -36,6 +38,16 @@ export function ServiceScreen(props: CarScreen) {
       {state.release && (
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
       )}
+      <nav class="row even" aria-label={words.more}>
+        {works && (
+          <a class="button" href="#/plan">
+            {plan.toPlan}
+          </a>
+        )}
+        <a class="button" href="#/briefing">
+          {briefing.link}
+        </a>
+      </nav>
       <label>
         <span class="label">{words.which}</span>
         <select value={service?.service ?? ""} onChange={(event) => setChosen(event.currentTarget.value || null)}>

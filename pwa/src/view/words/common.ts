@@ -70,6 +70,8 @@ export const common = {
     aside: "Set aside",
     handover: "Handover",
     codes: "Codes",
+    plan: "Plan",
+    briefing: "Briefing",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

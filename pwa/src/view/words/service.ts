@@ -2,6 +2,7 @@
 
 export const service = {
   title: "Service",
+  more: "Of this service",
   which: "Which service",
   name: (s: string, after: string | null) => (after === null ? `Service ${s}` : `Service ${s}, after ${after}`),
   planned: (time: string, minutes: number) => `Planned in ${time}, ${minutes} min from control to control`,

@@ -1,0 +1,90 @@
+/** The plan of one service: due out, who is next on what, lanes on a clock, what is left out, what minutes and hands buy. */
+
+import type { Service } from "../../kit/api";
+import { HoldBar, isManager } from "../queue/HoldBar";
+import type { CarScreen } from "../queue/QueueScreen";
+import "../queue/queue.css";
+import "../service/service.css";
+import { briefing as briefingWords } from "../words/briefing";
+import { plan as words } from "../words/plan";
+import { service as serviceWords } from "../words/service";
+import { AskForm } from "./AskForm";
+import { Buys, Needs } from "./Buys";
+import { Facts } from "./Facts";
+import { Lanes } from "./Lanes";
+import { LeftOutList } from "./LeftOutList";
+import { NextTasks } from "./NextTasks";
+import "./plan.css";
+import { Sheet } from "./Sheet";
+import { TaskPage } from "./TaskPage";
+import { TaskTable } from "./TaskTable";
+import { type Planning, serviceToPlan, usePlanning } from "./usePlanning";
+
+export function PlanScreen(props: CarScreen) {
+  const service = serviceToPlan(props);
+  const works = props.state.identity?.roles.some((role) => role !== "driver" && role !== "co-driver");
+  if (works && service) return <Planned key={service.service} {...props} service={service} />;
+  return (
+    <div class="stack">
+      <h1>{words.title}</h1>
+      <p>{works ? words.allDone : words.onlyCrew}</p>
+    </div>
+  );
+}
+
+function Planned({ service, ...props }: CarScreen & { service: Service }) {
+  const planning = usePlanning(props, service);
+  const subject = props.state.route.subject;
+  if (subject === "sheet") return <Sheet {...planning} />;
+  if (subject?.startsWith("task/")) return <TaskPage {...planning} name={subject.slice("task/".length)} />;
+  return <Board {...planning} />;
+}
+
+function Board(planning: Planning) {
+  const { state, setup, service, held, actions } = planning;
+  return (
+    <div class="stack plan">
+      <h1>{words.title}</h1>
+      {state.release && (
+        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
+      )}
+      <label>
+        <span class="label">{words.which}</span>
+        <select value={service.service} onChange={(event) => actions.choosePlanned(event.currentTarget.value)}>
+          {setup.services.map((one) => (
+            <option key={one.service} value={one.service}>
+              {serviceWords.name(one.service, one.after)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <Facts {...planning} />
+      {held ? <Found {...planning} held={held} /> : <AskForm {...planning} />}
+    </div>
+  );
+}
+
+function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
+  return (
+    <>
+      {planning.held.plan.needs && <Needs needs={planning.held.plan.needs} />}
+      <NextTasks {...planning} />
+      <div class="row even">
+        <a class="button" href="#/plan/sheet">
+          {words.sheet.link}
+        </a>
+        <a class="button" href="#/briefing">
+          {briefingWords.link}
+        </a>
+      </div>
+      <Lanes {...planning} />
+      <TaskTable {...planning} />
+      <Buys {...planning} />
+      <LeftOutList {...planning} />
+      <details class="sheet">
+        <summary>{words.ask.again}</summary>
+        <AskForm {...planning} />
+      </details>
+    </>
+  );
+}

@@ -1,0 +1,104 @@
+/** What every part of the plan's screens needs: the service, the plan held of it, how its tasks stand, and asking anew. */
+
+import { useEffect, useRef } from "preact/hooks";
+import type { HeldPlan, PlanWish } from "../../flow/model";
+import type { Service } from "../../kit/api";
+import { localIso } from "../../kit/time";
+import { type Change, changeSince, PLAIN_WISH, type Standing, standings } from "../../report/plan";
+import { type CurrentService, currentService } from "../../report/service";
+import { type Pending, usePending } from "../bits/usePending";
+import type { CarScreen } from "../queue/QueueScreen";
+import { nextService } from "../service/day";
+
+/** How long to wait before the better plan is asked for, and how often. */
+const POLL_MS = 1_500;
+const MOST_POLLS = 200;
+const TICK_MS = 15_000;
+
+export interface Planning extends CarScreen {
+  service: Service;
+  /** The service that the car is in, if it is this one. */
+  current: CurrentService | null;
+  /** Another service that the car is in. */
+  elsewhere: string | null;
+  held: HeldPlan | null;
+  standing: Map<string, Standing>;
+  change: Change;
+  pending: Pending;
+  /** Whether a plan asked for now is one of the rest. */
+  rest: boolean;
+  /** The plan moves on by itself now: nothing needs a tap. */
+  follows: boolean;
+  /** Ask for a plan with these people and minutes, from now on where the car is in. */
+  ask: (wish: PlanWish) => void;
+}
+
+/** The service to plan: the chosen one, the one the car is in, the next, else the last of the event. */
+export function serviceToPlan({ state, setup, car }: CarScreen): Service | null {
+  const entries = state.entries.map((held) => held.entry);
+  const due = currentService(entries, car, setup)?.service ?? nextService(entries, car, setup)?.service;
+  const named = setup.services.find((one) => one.service === (state.planned ?? due));
+  return named ?? setup.services.at(-1) ?? null;
+}
+
+/** Follows the plan of a service while its screen is open. */
+export function usePlanning(props: CarScreen, service: Service): Planning {
+  const { state, setup, car, actions } = props;
+  const pending = usePending();
+  const inside = currentService(
+    state.entries.map((held) => held.entry),
+    car,
+    setup,
+  );
+  const current = inside?.service === service.service ? inside : null;
+  const elsewhere = inside && !current ? inside.service : null;
+  const held = state.plans.find((one) => one.plan.service === service.service) ?? null;
+  const change = held ? changeSince(held, state.entries, state.queue) : "none";
+  const at = restFrom(current, props);
+  const ask = (wish: PlanWish) => void pending.run(() => actions.askPlan(service.service, { ...wish, at }));
+  useBetterPlan(props, held);
+  const follows = useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
+  const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
+  return { ...props, service, current, elsewhere, held, standing, change, pending, rest: at !== null, follows, ask };
+}
+
+// Only while the car is in, and no longer than the event lets it be late, is there a rest to plan.
+function restFrom(current: CurrentService | null, { state, setup }: CarScreen): string | null {
+  if (!current || current.due_out_ms === null || state.now < current.in_ms) return null;
+  const last_ms = current.due_out_ms + setup.regulations.late_limit_minutes * 60_000;
+  return state.now <= last_ms ? localIso(state.now) : null;
+}
+
+// The plan made at once is there first: while anybody sees it, the better one is asked for.
+function useBetterPlan({ state, actions }: CarScreen, held: HeldPlan | null): void {
+  const quiet = usePending();
+  const polls = useRef({ of: "", count: 0 });
+  const wanted = held !== null && !held.plan.settled && quiet.problem === null;
+  const tick = Math.floor(state.now / TICK_MS);
+  useEffect(() => {
+    if (!wanted || !held) return;
+    const of = JSON.stringify([held.plan.service, held.plan.queue, held.wish]);
+    if (polls.current.of !== of) polls.current = { of, count: 0 };
+    const timer = setTimeout(() => {
+      if (document.hidden || polls.current.count >= MOST_POLLS) return;
+      polls.current.count += 1;
+      void quiet.run(() => actions.askPlan(held.plan.service, held.wish));
+    }, POLL_MS);
+    return () => clearTimeout(timer);
+  }, [wanted, held?.heard_at, tick]);
+}
+
+// Starts, finishes and looks move the rest by themselves; a new report waits for a tap, so that nobody's list jumps.
+function useNewPlan({ actions }: CarScreen, held: HeldPlan | null, wanted: boolean, at: string | null): boolean {
+  const quiet = usePending();
+  const tried = useRef("");
+  useEffect(() => {
+    if (!wanted || !held || document.hidden || tried.current === held.heard_at) return;
+    tried.current = held.heard_at;
+    void quiet.run(() => actions.askPlan(held.plan.service, { ...held.wish, at }));
+  }, [wanted, held?.heard_at]);
+  return wanted && quiet.problem === null;
+}
+
+/** What was asked for last, or everybody for the service's own minutes. */
+export const lastWish = (held: HeldPlan | null): PlanWish => held?.wish ?? PLAIN_WISH;

@@ -1,0 +1,196 @@
+/** Words of the service plan: asking for it, lanes, what is left out, what minutes and hands buy, the sheet. */
+
+const minutes = (n: number) => (n === 1 ? "1 minute" : `${n} minutes`);
+const seconds = (n: number) => (n === 1 ? "1 second" : `${n} seconds`);
+
+export const plan = {
+  title: "Plan",
+  toPlan: "Plan this service",
+  back: "Back to the plan",
+  which: "Which service",
+  onlyCrew: "The plan is for those who work on the car: mechanics, inspectors and the manager.",
+  allDone: "All services of this event are done.",
+  none: (service: string) =>
+    `No plan of service ${service} is on this phone yet. Say who is there, then have it worked out.`,
+  ask: {
+    title: "Who is there, and how long",
+    again: "Plan with other people or minutes",
+    mechanics: "Mechanics",
+    mechanicsNote: (names: string) => `Working: ${names}. Inspectors are always counted.`,
+    minutes: "Minutes, control to control",
+    away: "Who is away at first",
+    awayUntil: (name: string) => `${name} is there from minute`,
+    button: (service: string) => `Plan service ${service}`,
+    asking: "Planning …",
+  },
+  elsewhere: (service: string) => `The car is in service ${service}.`,
+  showService: (service: string) => `Show service ${service}`,
+  workedOut: (time: string) => `Worked out at ${time}`,
+  notIn: (time: string) => `The car is not in yet: the clock below goes by the itinerary, in at ${time}.`,
+  noClock: "The car is not in yet, and the itinerary names no time: the clock below counts from when it comes in.",
+  stale: "The queue has changed since: plan again.",
+  staleButton: "Plan again",
+  refresh: "Plan the rest from now",
+  greedy: "Made at once: a better one is being worked out.",
+  greedyOnly: "Made at once, without the solver's answer. A better plan may exist.",
+  unsettled: "What minutes and hands buy is still being worked out.",
+  proven: "Proven: no plan does more in this time.",
+  notProven: "Not proven: a better plan may exist.",
+  ends: (time: string, spare: number) =>
+    spare > 0 ? `Work ends at ${time}, ${minutes(spare)} to spare.` : `Work ends at ${time}, nothing to spare.`,
+  chance: (percent: number) =>
+    percent >= 100
+      ? "Out on time in more than 99 of 100, with each task as fast or slow as the rate table says it can be."
+      : `Out on time in ${percent} of 100, with each task as fast or slow as the rate table says it can be.`,
+  next: "Next",
+  nextMine: "Your next task",
+  nowMine: "Your task now",
+  nothingNext: "Nothing more in this plan",
+  under: "under way",
+  lanes: "Lanes on the clock",
+  lanesNote: "Each bar is as long as its task. Tap a task to start it or to say that it is done.",
+  you: "you",
+  lane: (name: string) => `Tasks of ${name}`,
+  there: (time: string) => `there from ${time}`,
+  now: (time: string) => `now ${time}`,
+  dueOut: "work ends",
+  kind: {
+    open: "open up",
+    work: "work",
+    inspect: "look",
+    check: "check",
+    close: "put back",
+    routine: "routine",
+  } as Record<string, string>,
+  state: { planned: "planned", "under-way": "under way", done: "done" } as Record<string, string>,
+  table: "The same as a table",
+  tableOf: (service: string) => `Tasks of service ${service}`,
+  columns: { time: "Time and state", task: "Task", people: "Who" },
+  spoken: (time: string, what: string, people: string, state: string) => `${time} ${what}, ${people}, ${state}`,
+  and: (names: string[]) =>
+    names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`,
+  nobody: "nobody named",
+  doneTitle: (n: number) => `Done in this service (${n})`,
+  doneBy: (name: string, time: string) => `${name}, ${time}`,
+  task: {
+    notThere: "This task is not in the plan that this phone holds. Go back to the plan.",
+    with: "Who",
+    where: "Where",
+    when: "When",
+    besideCar: "Beside the car",
+    onGround: "On the ground",
+    parts: "Lay out",
+    start: "Start",
+    done: "Done",
+    finishJob: "Finish it on the job's page",
+    lookJob: "Look at it on the job's page",
+    lookOwn: "Looks of this place are signed on the job's page, with the inspector's own PIN.",
+    begunBy: (name: string, time: string) => `${name} started at ${time}`,
+    doneByLine: (name: string, time: string) => `Done: ${name}, ${time}`,
+    critical: (percent: number) => `Sets the end of the service in ${percent} of 100.`,
+  },
+  out: {
+    title: "Left out",
+    little: (n: number) => (n === 1 ? "1 more, when hands are free" : `${n} more, when hands are free`),
+    none: "Everything that the log holds open fits.",
+    why: {
+      time: "No time for it",
+      value: "Other work is worth more",
+      part: "A part is missing",
+      people: "Too few people",
+      official: "Waits for the official",
+    } as Record<string, string>,
+    to: {
+      "next-service": "For the next service",
+      road: "For the crew on the road",
+      after: "For after the event",
+    } as Record<string, string>,
+    aboard: "Put in the car",
+    tools: "Tools",
+    defer: { "next-service": "Leave it for the next service", road: "Leave it to the crew on the road" } as Record<
+      string,
+      string
+    >,
+    reason: { part: "No part", value: "Can wait" } as Record<string, string>,
+    noTime: "No time",
+    deferred: "Left, the log says so",
+    holds: "Leaving it does not lift the hold. Only a look does.",
+  },
+  needs: {
+    title: "Not all that must be done fits",
+    least: (min: number, late: number) => `All of it takes at least ${minutes(min)} here: out ${minutes(late)} late.`,
+    penalty: (s: number) => `By this event's rules that is a penalty of ${seconds(s)}.`,
+    past: "That is past the event's limit: the car would be out. Ask the officials, and decide what is left.",
+  },
+  buys: {
+    title: "What more minutes buy",
+    column: { late: "Late", penalty: "Penalty", adds: "What comes in besides" },
+    row: (n: number) => minutes(n),
+    penalty: (s: number) => (s === 0 ? "none" : seconds(s)),
+    drops: (what: string) => `(drops out: ${what})`,
+    nothing: "Nothing comes in within the event's limit.",
+    notProven: "not proven",
+    nobodyLate: "Everything fits: no minute late buys more.",
+  },
+  hands: {
+    title: "What hands buy",
+    with: (n: number) => (n === 1 ? "With 1 mechanic" : `With ${n} mechanics`),
+    adds: "Comes in",
+    drops: "Drops out",
+    same: "The same work.",
+    ends: (time: string) => `Work ends at ${time}.`,
+  },
+  lateness: (used: number, left: number) =>
+    `${used === 0 ? "No minute late so far" : `${minutes(used)} late so far`}; the event allows ${minutes(left)} more at this control.`,
+  rulesDecide: "The event's own rules and its officials decide on penalties.",
+  sheet: {
+    link: "Sheet for the tent pole",
+    title: (car: string, service: string) => `Car ${car}, service ${service}`,
+    print: "Print this sheet",
+    due: (time: string) => `Due out ${time}`,
+    stands:
+      "Under the car only on stands, never on a jack alone. Let hot parts cool. Fuel open: no other work on the car.",
+    rules: "This sheet says what the log holds. The event's rules, its officials and licensed practice decide.",
+    parts: "Lay out",
+    box: "Done",
+    nothing: "nothing planned",
+    leftOut: "Left out",
+    looks: "To be looked at",
+    looksNone: "No look is planned.",
+    checkedBy: "checked by (team)",
+    tools: "Tools counted, nothing left on the car",
+    stale: "The queue has changed since this was worked out.",
+  },
+};
+
+const STEPS: Record<string, [open: string, close: string]> = {
+  "rinse-or-scrape": ["Rinse or scrape", "Rinse or scrape"],
+  "torque-on-ground": ["Ready for torque on the ground", "Torque on the ground"],
+  "cool-down": ["Let it cool down", "Cooled down"],
+  "brakes-opened-and-bled": ["Open the brakes", "Bleed the brakes"],
+  "fuel-made-safe": ["Fuel: make ready for work", "Fuel: close up"],
+  "welding-place-made-safe": ["Welding place: make ready", "Welding place: put away"],
+  "official-called": ["Call the official", "Official has been"],
+};
+const ENDINGS: [ending: string, open: string, close: string][] = [
+  ["-on-stands", "up on stands", "down from the stands"],
+  ["-drained-and-filled", "drain", "fill"],
+  ["-isolated", "isolate", "connect"],
+  ["-emptied", "empty", "pack"],
+  ["-off", "off", "on"],
+  ["-out", "out", "in"],
+  ["-up", "up", "down"],
+];
+
+const words = (name: string) => name.replaceAll("-", " ");
+const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Opening or closing an access step, in words: "Wheel off", "Wheel on"; a step of the team's own by its name. */
+export function stepWords(step: string, kind: "open" | "close"): string {
+  const own = STEPS[step];
+  if (own) return own[kind === "open" ? 0 : 1];
+  const found = ENDINGS.find(([ending]) => step.endsWith(ending));
+  if (!found) return `${large(plan.kind[kind] ?? kind)}: ${words(step)}`;
+  const [ending, open, close] = found;
+  return `${large(words(step.slice(0, -ending.length)))} ${kind === "open" ? open : close}`;
+}

@@ -1,0 +1,78 @@
+/** Tasks and times of a plan in words. */
+
+import { expect, test } from "vitest";
+import type { EventSetup, PlanTask } from "../src/kit/api";
+import { clockAt, doneLabel, groupLabel, spanOf, taskLabel } from "../src/view/plan/labels";
+import { stepWords } from "../src/view/words/plan";
+import { setup } from "./making";
+import { heldPlan, made_plan, task } from "./plan_made";
+
+const zone = (label: string) => ({ label, kind: "corner", people: 2, components: [] });
+const map = {
+  ...setup().car_map,
+  zones: { "front-left": zone("Front left corner"), "engine-bay": zone("Engine bay") },
+  components: { "brake-hose": { label: "Brake hose" }, ecu: { label: "ECU" } },
+};
+const event = setup({ car_map: map as unknown as EventSetup["car_map"] });
+const label = (made: Partial<PlanTask> & Pick<PlanTask, "task" | "kind">) =>
+  taskLabel(event, task({ start_s: 0, end_s: 15, people: [], ...made }));
+
+test.each([
+  ["swap front-left/brake-hose", "work", "front-left/brake-hose", "Swap brake hose, front left corner"],
+  ["swap engine-bay/ecu", "work", "engine-bay/ecu", "Swap ECU, engine bay"],
+  ["inspect front-left/brake-hose", "inspect", "front-left/brake-hose", "Look at brake hose, front left corner"],
+  ["assess front-left/unknown", "work", "front-left/unknown", "Assess front left corner"],
+  [
+    "hub-nut-torque front-left/brake-hose",
+    "check",
+    "front-left/brake-hose",
+    "Hub nut torque: brake hose, front left corner",
+  ],
+  ["routine spanner-check", "routine", null, "Spanner check"],
+] as const)("%s", (name, kind, job, said) => {
+  expect(label({ task: name, kind, job })).toBe(said);
+  expect(doneLabel(event, { task: name, job })).toBe(said);
+});
+
+test("a step, a check or a look of a place names the place", () => {
+  const at = { zone: "front-left" };
+  expect(label({ task: "open wheel-off front-left", kind: "open", step: "wheel-off", ...at })).toBe(
+    "Wheel off, front left corner",
+  );
+  expect(label({ task: "wheel-nut-torque front-left", kind: "check", ...at })).toBe(
+    "Wheel nut torque, front left corner",
+  );
+  expect(label({ task: "inspect front-left", kind: "inspect", ...at })).toBe("Look: front left corner");
+  expect(doneLabel(event, { task: "close wheel-off front-left", job: null })).toBe("Wheel on, front left corner");
+});
+
+test("steps open and close in words, whatever the team calls its own; none says what a screen may not", () => {
+  expect([stepWords("car-on-stands", "open"), stepWords("car-on-stands", "close")]).toEqual([
+    "Car up on stands",
+    "Car down from the stands",
+  ]);
+  expect([stepWords("winch-rigged", "open"), stepWords("winch-rigged", "close")]).toEqual([
+    "Open up: winch rigged",
+    "Put back: winch rigged",
+  ]);
+  const table = ["fuel-made-safe", "welding-place-made-safe", "official-called", "coolant-drained-and-filled"];
+  for (const step of table) {
+    for (const kind of ["open", "close"] as const) expect(stepWords(step, kind)).not.toMatch(/safe|clear/i);
+  }
+});
+
+test("what is left out is a job or routine work", () => {
+  expect(groupLabel(event, "front-left/brake-hose")).toBe("Front left corner: Brake hose");
+  expect(groupLabel(event, "routine tyres-and-pressures")).toBe("Tyres and pressures");
+});
+
+test("times are on the event's clock from when the car came in, else by the itinerary, else counted", () => {
+  const { plan } = heldPlan();
+  const one = task({ task: "t", kind: "check", start_s: 60, end_s: 75, people: [] });
+  expect(clockAt(plan, event, 240)).toBe("13:06");
+  expect(spanOf(plan, event, one)).toBe("13:03");
+  expect(spanOf(plan, event, { ...one, end_s: 150 })).toBe("13:03–13:04");
+  const late = { ...made_plan, entered_at: null };
+  expect(clockAt(late, event, 240)).toBe("13:06");
+  expect(clockAt({ ...late, service: "none" }, event, 240)).toBe("4′");
+});

@@ -1,0 +1,162 @@
+/** Asking for a plan, its tasks, and the briefing: what is kept, what is written, and by whom. Over a real store. */
+
+import { beforeEach, expect, test } from "vitest";
+import type { Entry } from "../src/kit/api";
+import { keptPin } from "../src/kit/pin";
+import type { Core } from "../src/flow/core";
+import { routeOf } from "../src/flow/route";
+import { acknowledgeBriefing, askPlan, finishTask, keepCopy, startTask } from "../src/flow/planning";
+import type { Briefing } from "../src/report/briefing";
+import { PLAIN_WISH } from "../src/report/plan";
+import { keepAnswer, SETUP_KEY } from "../src/store/answers";
+import type { Db } from "../src/store/db";
+import { waitingEntries } from "../src/store/entries";
+import type { Fetch } from "../src/sync/wire";
+import { freshCore } from "./fresh_core";
+import { AT, AT_MS, CAR, EVENT, joined, phone, setup } from "./making";
+import { made_plan } from "./plan_made";
+
+let db: Db;
+let core: Core;
+const asked: { path: string; body: unknown }[] = [];
+
+const answers =
+  (status: number, body: unknown): Fetch =>
+  async (path, init) => {
+    asked.push({ path, body: JSON.parse(String(init.body)) });
+    const type = status < 400 ? "application/json" : "application/problem+json";
+    return new Response(JSON.stringify(body), { status, headers: { "Content-Type": type } });
+  };
+
+beforeEach(async () => {
+  asked.length = 0;
+  db = await phone();
+  core = freshCore(db, "p-jo", () => AT_MS);
+  core.page.hash = "#/plan";
+  await keepAnswer(db, {
+    key: SETUP_KEY,
+    answer: { log_id: "l", events: [setup()] },
+    etag: null,
+    heard_at: AT,
+    arrivals: 0,
+  });
+  await joined(db, "p-jo", "d-1", { roles: ["mechanic"] });
+  await joined(db, "p-maru", "d-2", { roles: ["co-driver"], pin: await keptPin("2468") });
+  await core.refresh();
+});
+
+const written = () => waitingEntries(db) as Promise<Entry[]>;
+const state = () => core.snapshot().state;
+
+const card: Briefing = {
+  event: EVENT,
+  car: CAR,
+  service: "B",
+  made_at: AT,
+  queue: "q9",
+  release: "hold",
+  done: [],
+  not_done: [],
+  watch: [],
+  aboard: [],
+  tools: [],
+};
+
+test("a plan is asked for with what was said and nothing else, and kept with when it was worked out", async () => {
+  core.fetch = answers(200, made_plan);
+  await askPlan(core, "B", PLAIN_WISH);
+  await askPlan(core, "B", { mechanics: 2, minutes: 25, away: { "p-odil": 10 }, at: AT });
+  const path = `/api/v1/events/${EVENT}/cars/${CAR}/plan`;
+  expect(asked).toEqual([
+    { path, body: { service: "B" } },
+    { path, body: { service: "B", mechanics: 2, minutes: 25, away: { "p-odil": 10 }, at: AT } },
+  ]);
+  expect(state().plans).toEqual([
+    {
+      plan: made_plan,
+      wish: { mechanics: 2, minutes: 25, away: { "p-odil": 10 }, at: AT },
+      heard_at: new Date(AT_MS).toISOString(),
+      arrivals: 0,
+    },
+  ]);
+});
+
+test("one plan is kept for each service of each car, and it is there without the server", async () => {
+  core.fetch = answers(200, made_plan);
+  await askPlan(core, "B", PLAIN_WISH);
+  core.fetch = answers(200, { ...made_plan, service: "A" });
+  await askPlan(core, "A", PLAIN_WISH);
+  core.fetch = () => Promise.reject(new TypeError("no network"));
+  await expect(askPlan(core, "B", PLAIN_WISH)).rejects.toThrow("only it can plan");
+  expect(
+    state()
+      .plans.map((one) => one.plan.service)
+      .sort(),
+  ).toEqual(["A", "B"]);
+});
+
+test.each([
+  ["a plan of another car", { ...made_plan, car: "42" }],
+  ["a plan of another service", { ...made_plan, service: "A" }],
+  ["no plan at all", { hello: "there" }],
+])("%s is no answer", async (_, body) => {
+  core.fetch = answers(200, body);
+  await expect(askPlan(core, "B", PLAIN_WISH)).rejects.toThrow("did not answer");
+  expect(state().plans).toEqual([]);
+});
+
+test("the server's own reason is said", async () => {
+  core.fetch = answers(409, { type: "x/not-possible", title: "Not possible", status: 409, detail: "Nobody is there." });
+  await expect(askPlan(core, "B", PLAIN_WISH)).rejects.toThrow("Not possible. Nobody is there.");
+});
+
+test("a crew on the road where the event forbids advice holds no plan, but what it was given in service", async () => {
+  core.fetch = answers(200, made_plan);
+  await askPlan(core, "B", PLAIN_WISH);
+  await keepCopy(core, card);
+  core.page.person = "p-maru";
+  await core.refresh();
+  expect(state().advice).toBe(false);
+  expect(state().plans).toEqual([]);
+  expect(state().briefing).toEqual(card);
+});
+
+test("tasks that are no job are begun and ended under their name in the plan", async () => {
+  await startTask(core, "B", "open wheel-off front-left");
+  await finishTask(core, "B", "open wheel-off front-left");
+  expect((await written()).map(({ kind, subject, data, person }) => ({ kind, subject, data, person }))).toEqual([
+    { kind: "task.started", subject: "open wheel-off front-left", data: { service: "B" }, person: "p-jo" },
+    { kind: "task.finished", subject: "open wheel-off front-left", data: { service: "B" }, person: "p-jo" },
+  ]);
+  expect(state().message?.undo).not.toBeNull();
+});
+
+test("the co-driver acknowledges on the chief's phone as himself, with his PIN and his own device", async () => {
+  await expect(acknowledgeBriefing(core, card, "p-maru", "1111")).rejects.toThrow("not the PIN");
+  expect(await written()).toEqual([]);
+  await acknowledgeBriefing(core, card, "p-maru", "2468");
+  const [one] = await written();
+  expect(one).toMatchObject({
+    kind: "briefing.acknowledged",
+    subject: "B",
+    data: { service: "B", queue: "q9" },
+    person: "p-maru",
+    device: "d-2",
+    seq: 1,
+  });
+  // An undo would be written by p-jo, and count for nothing.
+  expect(state().message).toEqual({ text: "Saved: p-maru was told.", undo: null });
+});
+
+test("who has not joined here can't be spoken for", async () => {
+  await expect(acknowledgeBriefing(core, card, "p-boss", "")).rejects.toThrow("has not joined on this phone");
+  expect(await written()).toEqual([]);
+});
+
+test("addresses of the plan", () => {
+  expect(routeOf("#/plan", ["mechanic"])).toEqual({ screen: "plan", subject: null });
+  expect(routeOf("#/plan/sheet", ["mechanic"])).toEqual({ screen: "plan", subject: "sheet" });
+  const task = "replace front-left/brake-hose";
+  expect(routeOf(`#/plan/task/${encodeURIComponent(task)}`, [])).toEqual({ screen: "plan", subject: `task/${task}` });
+  expect(routeOf("#/briefing", ["driver"])).toEqual({ screen: "briefing", subject: null });
+});

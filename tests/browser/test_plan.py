@@ -1,0 +1,358 @@
+"""A service as it is worked off: the plan, its tasks, a late report, the sheet on paper, the briefing."""
+
+import re
+import zlib
+from collections.abc import Callable, Iterator
+from io import BytesIO
+from itertools import count, pairwise
+from pathlib import Path
+
+import pytest
+from crew import Crew, Member
+from looking import axe_finds, promises, small_targets, too_wide
+from phones import SIZE, Phone, wait_until
+from PIL import Image, ImageChops
+from playwright.sync_api import Page
+from server import EVENT, Server, without_entries
+
+from conftest import running
+
+NUMBERS = count(51)
+CARS = [str(number) for number in range(51, 61)]
+SAID = re.compile(r"^\d\d:\d\d(–\d\d:\d\d)? .+, .+, (planned|under way|done)$")
+A4_PT = (595.28, 841.89)
+"""ISO 216: 210 by 297 mm, at 72 to the inch."""
+
+
+@pytest.fixture(scope="module")
+def team(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """The sample event with nothing logged and a car for every story."""
+    folder: Path = tmp_path_factory.mktemp("plan")
+    yield from running(without_entries(folder / "data", folder / "event", CARS))
+
+
+@pytest.fixture
+def crew(team: Server, new_phone: Callable[[], Phone]) -> Iterator[Crew]:
+    """Each person of the story with a phone, at a car of the story's own; none may have complained at the end."""
+    car = str(next(NUMBERS))
+    asked: dict[str, Member] = {}
+
+    def member(person: str) -> Member:
+        if person not in asked:
+            phone = new_phone()
+            phone.join(team, person, car)
+            asked[person] = Member(team, phone, person, car)
+        return asked[person]
+
+    yield member
+    assert {person: one.phone.complaints for person, one in asked.items() if one.phone.complaints} == {}
+    for one in asked.values():
+        one.phone.close()
+
+
+def comes_in(member: Member) -> None:
+    """Tap that the car is in the first service, on the phone's own clock."""
+    member.at("service")
+    member.tap("We are in")
+    member.sees("Due out")
+
+
+def plans(member: Member) -> Page:
+    """Have the service planned, and wait until nothing of it is being worked out any more."""
+    page = member.at("plan")
+    ask = page.get_by_role("button", name="Plan service A")
+    lanes = page.get_by_role("heading", name="Lanes on the clock")
+    ask.or_(lanes).first.wait_for()
+    if not lanes.count():
+        ask.click()
+    lanes.wait_for()
+    page.get_by_text("being worked out").first.wait_for(state="detached", timeout=90_000)
+    return page
+
+
+def is_as_it_should_be(page: Page) -> None:
+    """What holds of every screen, here while a service is on; see test_screens.py."""
+    page.emulate_media(reduced_motion="reduce")
+    assert promises(page) == []
+    assert axe_finds(page) == []
+    size = page.viewport_size
+    page.set_viewport_size({"width": 320, "height": 640})
+    assert too_wide(page) + small_targets(page) == []
+    page.set_viewport_size(size or SIZE)
+
+
+def test_a_plan_is_asked_for_and_shown_on_a_clock_for_each_person(crew: Crew) -> None:
+    toma, bodo = crew("p-toma"), crew("p-bodo")
+    toma.logs("Front left", "Tyre", "Flat")
+    toma.logs("Left side", "Mirror", "Broken")
+    comes_in(bodo)
+    bodo.opens("left-side/mirror")
+    page = plans(bodo)
+    bodo.sees("Due out")
+    bodo.sees("Your next task")
+    names = page.locator(".lanes h3").all_inner_texts()
+    assert names[0] == "Bodo (you)", "who uses the phone is first"
+    assert set(names) >= {"Anni", "Kasp", "Odil"}
+    said = [link.get_attribute("aria-label") or "" for link in page.locator(".lane-task").all()]
+    assert [one for one in said if not SAID.match(one)] == []
+    assert any("Replace mirror, left side" in one and "planned" in one for one in said)
+    page.get_by_text("The same as a table").click()
+    rows = page.locator(".plan-table tbody tr").count()
+    assert rows == len(set(said)), "the table has each task once, the lanes once for each of its people"
+    assert page.locator(".lane-now").count() == len(names)
+    is_as_it_should_be(page)
+    lane = page.locator(".lanes > section").first
+    boxes = [link.bounding_box() for link in lane.locator(".lane-task").all()]
+    edges = [(box["y"], box["y"] + box["height"]) for box in boxes if box]
+    assert all(end <= start for (_, end), (start, _) in pairwise(edges)), "no label covers another"
+
+
+def test_a_task_is_begun_and_ended_by_keyboard_and_the_rest_is_planned_anew(crew: Crew) -> None:
+    bodo = crew("p-bodo")
+    comes_in(bodo)
+    page = plans(bodo)
+    page.locator(".lane-task", has_text="Tyres and pressures").first.focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name="Tyres and pressures", level=1).wait_for()
+    start = page.get_by_role("button", name="Start", exact=True)
+    start.focus()
+    page.keyboard.press("Enter")
+    bodo.sees("Bodo started at")
+    [started] = bodo.wrote("task.started")
+    assert (started["subject"], started["data"]) == ("routine tyres-and-pressures", {"service": "A"})
+    done = page.get_by_role("button", name="Done", exact=True)
+    done.focus()
+    page.keyboard.press("Enter")
+    bodo.sees("Saved: done.")
+    page.get_by_role("heading", name="Lanes on the clock").wait_for()
+    [finished] = bodo.wrote("task.finished")
+    assert (finished["subject"], finished["data"]) == ("routine tyres-and-pressures", {"service": "A"})
+    bodo.at("plan")
+    page.get_by_text("Done in this service (1)").click()
+    bodo.sees("Tyres and pressures · Bodo")
+    planned = page.locator(".lane-task:not(.done)", has_text="Tyres and pressures")
+    planned.first.wait_for(state="detached")
+    bodo.tap("Undo")
+    planned.first.wait_for()
+
+
+def test_work_and_looks_lead_to_the_job_where_they_are_signed(crew: Crew) -> None:
+    toma, bodo = crew("p-toma"), crew("p-bodo")
+    toma.logs("Left side", "Mirror", "Broken")
+    toma.logs("Front left", "Wheel rim", "Bent")
+    comes_in(bodo)
+    bodo.opens("left-side/mirror")
+    page = plans(bodo)
+    page.locator(".lane-task", has_text="Replace mirror").first.click()
+    bodo.tap("Start", exact=True)
+    bodo.sees("started at")
+    assert bodo.wrote("job.started")[0]["subject"] == "left-side/mirror"
+    page.get_by_role("link", name="Finish it on the job's page").click()
+    bodo.tap("Finish …")
+    bodo.tap("Finish", exact=True)
+    bodo.sees("Saved: finished.")
+    assert bodo.wrote("job.finished")[0]["data"]["service"] == "A"
+    bodo.at("plan")
+    page.locator(".lane-task:not(.done)", has_text="Replace mirror").first.wait_for(state="detached")
+    look = page.locator(".lane-task", has_text="Look").first
+    said = look.get_attribute("href") or ""
+    look.click()
+    assert page.get_by_role("button", name="Done", exact=True).count() == 0, "a look has no tap of its own"
+    page.get_by_role("link", name="Look at it on the job's page").wait_for()
+    page.get_by_role("link", name="Back to the plan").click()
+    page.locator(f'.lane-task[href="{said}"]:focus').wait_for()
+
+
+def test_a_late_report_makes_the_plan_old_until_it_is_made_again(crew: Crew) -> None:
+    toma, bodo = crew("p-toma"), crew("p-bodo")
+    comes_in(bodo)
+    page = plans(bodo)
+    stale = page.get_by_text("The queue has changed since: plan again.")
+    assert stale.count() == 0
+    toma.logs("Right side", "Mirror", "Broken")
+    toma.wrote("report.filed")
+    stale.wait_for()
+    is_as_it_should_be(page)
+    assert page.locator(".lane-task", has_text="Replace mirror").count() == 0, "nobody's list jumps by itself"
+    page.get_by_role("button", name="Plan again").click()
+    page.locator(".lane-task", has_text="Replace mirror").first.wait_for()
+    stale.wait_for(state="detached")
+
+
+def test_the_last_plan_is_there_without_the_server(crew: Crew) -> None:
+    bodo = crew("p-bodo")
+    comes_in(bodo)
+    page = plans(bodo)
+    bodo.phone.context.set_offline(True)
+    page.reload()
+    bodo.sees("Worked out at")
+    assert page.locator(".lane-task").count() > 0
+    page.get_by_role("button", name="Plan the rest from now").or_(page.get_by_role("button", name="Plan again")).click()
+    bodo.sees("The server did not answer, and only it can plan.")
+    bodo.phone.context.set_offline(False)
+
+
+def test_what_does_not_fit_is_left_with_one_tap(crew: Crew) -> None:
+    toma, bodo = crew("p-toma"), crew("p-bodo")
+    toma.logs("Left side", "Mirror", "Broken")
+    comes_in(bodo)
+    bodo.opens("left-side/mirror")
+    page = bodo.at("plan")
+    for step in ["−5", "−5", "−5", "−5", "−1", "−1"]:
+        bodo.tap(f"Minutes, control to control: {step}")
+    bodo.tap("Mechanics: −1")
+    bodo.sees("Working: Bodo and Anni.")
+    plans(bodo)
+    card = page.locator(".job-card", has_text="Mirror")
+    card.get_by_role("button", name="Leave it for the next service").click()
+    bodo.sees("Saved: left for later.")
+    [deferred] = bodo.wrote("job.deferred")
+    assert (deferred["subject"], deferred["data"]["to"]) == ("left-side/mirror", "next-service")
+    wait_until(page, lambda: bodo.server.job(bodo.car, "left-side/mirror")["state"] == "deferred")
+    card.get_by_text("Left, the log says so").wait_for()
+    assert card.get_by_role("button").count() == 0
+
+
+def test_the_sheet_is_one_or_two_pages_of_a4_in_black(crew: Crew) -> None:
+    toma, bodo = crew("p-toma"), crew("p-bodo")
+    toma.logs("Front left", "Wheel rim", "Bent")
+    toma.logs("Left side", "Mirror", "Broken")
+    comes_in(bodo)
+    bodo.opens("left-side/mirror")
+    page = plans(bodo)
+    bodo.sees("Sheet for the tent pole")
+    page.get_by_role("link", name="Sheet for the tent pole").click()
+    page.get_by_role("button", name="Print this sheet").wait_for()
+    planned = [row["task"] for row in bodo.server.plan(bodo.car, "A")["tasks"]]
+    pdf = page.pdf(prefer_css_page_size=True)
+    sizes = re.findall(rb"/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]", pdf)
+    assert 1 <= len(sizes) <= 2
+    for size in sizes:
+        assert tuple(map(float, size)) == pytest.approx(A4_PT, abs=1)
+    assert colours(pdf) == set()
+    page.emulate_media(media="print", color_scheme="dark")
+    page.set_viewport_size({"width": 794, "height": 1123})
+    text = page.locator("body").inner_text()
+    assert is_grey(page.screenshot(full_page=True))
+    for said in (
+        "irror",
+        "checked by (team)",
+        "never on a jack alone",
+        "Bodo",
+        "Anni",
+        "Kasp",
+        "Odil",
+    ):
+        assert said in text
+    assert text.strip().splitlines()[-1].strip() == "Tools counted, nothing left on the car"
+    assert page.locator(".paper tr:has(.paper-tick)").count() >= len(planned), "a box for each task and person"
+    assert page.get_by_role("navigation").filter(visible=True).count() == 0
+    assert promises(page) == []
+
+
+def colours(pdf: bytes) -> set[tuple[bytes, ...]]:
+    """Return the colours that are no grey among those that a PDF's page contents set (ISO 32000-1, 8.6.8: rg, RG)."""
+    found = set()
+    for stream in re.findall(rb"stream\r?\n(.*?)endstream", pdf, re.DOTALL):
+        try:
+            content = zlib.decompress(stream)
+        except zlib.error:
+            continue
+        found |= set(re.findall(rb"(?<![\d.])([\d.]+) ([\d.]+) ([\d.]+) (?:rg|RG)\b", content))
+    assert found, "the PDF's contents could not be read"
+    return {one for one in found if len(set(one)) > 1}
+
+
+def is_grey(png: bytes) -> bool:
+    red, green, blue = Image.open(BytesIO(png)).convert("RGB").split()
+    spread = [ImageChops.difference(red, green).getextrema(), ImageChops.difference(green, blue).getextrema()]
+    return max(most for _, most in spread) <= 2
+
+
+def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_told(crew: Crew) -> None:
+    toma, bodo = crew("p-toma"), crew("p-bodo")
+    toma.logs("Front end", "Front bumper", "Loose")
+    toma.logs("Left side", "Mirror", "Broken")
+    toma.logs("Right side", "Mirror", "Broken")
+    comes_in(bodo)
+    bodo.page.get_by_label("Ilka").click()
+    bodo.sees("Driving now: Ilka")
+    page = bodo.opens("front-end/front-bumper")
+    bodo.tap("Finish …")
+    page.get_by_label("For now: it comes back").check()
+    bodo.tap("Finish", exact=True)
+    bodo.sees("Saved: a temporary repair.")
+    bodo.finishes("left-side/mirror")
+    page = bodo.opens("right-side/mirror")
+    bodo.tap("Leave it …")
+    page.get_by_label("The crew, on the road").check()
+    bodo.tap("Leave it", exact=True)
+    bodo.sees("Deferred")
+    page = bodo.at("briefing")
+    bodo.sees("Driver: not told yet.")
+    bodo.sees("Ilka taps on their own phone")
+    # Driver and co-driver share the car's phone.
+    toma.page.goto(bodo.server.link("p-ilka"))
+    toma.page.get_by_role("button", name="Ilka uses this phone now").wait_for()
+    page = toma.at("briefing")
+    toma.sees("patched for now: look at it after each stage")
+    toma.sees("left to you, on the road")
+    assert (
+        "Left side: Mirror"
+        in page.locator("section", has=page.get_by_role("heading", name="Done", exact=True)).inner_text()
+    )
+    is_as_it_should_be(page)
+    toma.tap("Ilka was told")
+    toma.sees("Driver: Ilka was told at")
+    toma.tap("Toma was told")
+    toma.sees("Co-driver: Toma was told at")
+    wait_until(page, lambda: len(bodo.server.entries(bodo.car, "briefing.acknowledged")) == 2)
+    told = bodo.server.entries(bodo.car, "briefing.acknowledged")
+    assert {one["person"] for one in told} == {"p-ilka", "p-toma"}
+    assert {(one["subject"], one["data"]["service"]) for one in told} == {("A", "A")}
+    assert all(re.fullmatch("[0-9a-f]{64}", one["data"]["queue"]) for one in told)
+    bodo.sees("Driver: Ilka was told at")
+    bodo.sees("Co-driver: Toma was told at")
+    again = page.get_by_text("the log has changed since. Tell it again.")
+    assert again.count() == 0
+    bodo.finishes("right-side/mirror")
+    again.first.wait_for()
+    toma.sees("Right side: Mirror: replace")
+    bodo.at("service")
+    bodo.tap("We are out")
+    bodo.sees("Out of service A.")
+    toma.sees("As it was in service at")
+    toma.sees("patched for now: look at it after each stage")
+    is_as_it_should_be(page)
+
+
+def test_on_the_road_the_crew_sees_no_plan_and_nothing_newer_than_it_was_told(crew: Crew) -> None:
+    toma, bodo = crew("p-toma"), crew("p-bodo")
+    toma.logs("Left side", "Mirror", "Broken")
+    toma.at("plan")
+    toma.sees("On the road")
+    comes_in(bodo)
+    toma.sees("The plan is for those who work on the car")
+    page = toma.at("briefing")
+    toma.sees("Left side: Mirror")
+    bodo.at("service")
+    bodo.tap("We are out")
+    bodo.sees("Out of service A.")
+    toma.sees("As it was in service at")
+    bodo.finishes("left-side/mirror")
+    bodo.wrote("job.finished")
+    wait_until(page, lambda: bodo.server.job(bodo.car, "left-side/mirror")["state"] == "finished")
+    page.reload()
+    toma.sees("As it was in service at")
+    assert "Left side: Mirror" in page.locator("section", has_text="Not done").inner_text()
+    assert page.get_by_text("Nothing was put down as finished").count() == 1
+
+
+def test_the_plan_that_is_shown_is_the_servers(crew: Crew) -> None:
+    bodo = crew("p-bodo")
+    comes_in(bodo)
+    page = plans(bodo)
+    answer = bodo.server.plan(bodo.car, "A")
+    assert answer["event"] == EVENT
+    shown = page.locator(".lanes > section").count()
+    assert shown == len(answer["people"])
