@@ -31,7 +31,9 @@ FEW = settings(
 def app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[object]:
     store = Store(tmp_path_factory.mktemp("fuzz"))
     load(store, event_folder(tmp_path_factory.mktemp("event") / "event", "off"), clock.now())
-    yield create_app(store, Path("/nonexistent"))
+    made = create_app(store, Path("/nonexistent"))
+    yield made
+    made.extensions["shuntbook.planner"].stop()
 
 
 def headers_of(app, role: str) -> dict[str, str]:
