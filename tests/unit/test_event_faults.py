@@ -105,6 +105,28 @@ def test_a_slash_in_a_name_of_the_car_map_is_a_fault_at_its_header(header, name)
     assert "slash" in found[0].what
 
 
+RESOURCE = b'\n[[resources]]\nresource = "stands"\ncount = 1\nheld_by = ["car-on-stands"]\n'
+
+
+@pytest.mark.parametrize(
+    ("addition", "key", "what"),
+    [
+        (RESOURCE + RESOURCE, "resources.resource", "twice"),
+        (RESOURCE.replace(b"= 1", b"= -1"), "resources.count", "below 0"),
+        (RESOURCE.replace(b'["car-on-stands"]', b'"car-on-stands"'), "resources.held_by", "list of names"),
+        (b'\n[tools]\ntape = "race tape"\n', "tools.tape", "list of names"),
+    ],
+)
+def test_a_fault_of_resources_or_tools_names_its_key(addition, key, what):
+    assert [fault.column for fault in faults(event=EVENT + addition) if what in fault.what] == [key]
+
+
+def test_resources_and_tools_are_read():
+    event = small_setup(event=EVENT + RESOURCE + b'\n[tools]\ntape = ["race tape"]\n').event
+    assert [(r.resource, r.count, r.held_by) for r in event.resources] == [("stands", 1, ("car-on-stands",))]
+    assert event.tools == {"tape": ("race tape",)}
+
+
 def test_a_toml_syntax_error_names_its_line():
     text = EVENT.replace(b'car = "42"', b"car = 42.")
     (fault,) = faults(event=text)

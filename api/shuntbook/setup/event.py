@@ -154,6 +154,7 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
     _no_twins(file, "cars", "car", list(value.cars))
     _no_twins(file, "people", "person", [p.person for p in value.people])
     _no_twins(file, "stages", "stage", [s.stage for s in stages])
+    _no_twins(file, "resources", "resource", [r.resource for r in value.resources])
     _no_twins(file, "services", "service", [s.service for s in value.services])
     return value
 
