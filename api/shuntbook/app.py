@@ -66,6 +66,5 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
 def from_environment() -> Flask:
     """Return the app over the data folder that SHUNTBOOK_DATA names; how the server process makes it."""
     app = create_app(Store(data_folder(Path(os.environ[VARIABLE]))))
-    on_stop(app.extensions["shuntbook.news"].close)
-    on_stop(app.extensions["shuntbook.planner"].stop)
+    on_stop(app.extensions["shuntbook.news"].close, app.extensions["shuntbook.planner"].stop)
     return app

@@ -22,6 +22,7 @@ CALLS = {
     ("GET", f"{QUEUE}/release"): (None, 200, 200),
     ("POST", f"{QUEUE}/plan"): ({"service": "nowhere"}, 404, 404),
     ("GET", f"/api/v1/photos/{DIGEST}"): (None, 404, 404),
+    ("POST", f"/api/v1/events/{EVENT}/plan"): ({"visits": [{"car": "41", "service": "nowhere"}]}, 404, 404),
     ("PUT", f"/api/v1/photos/{DIGEST}"): (b"not a picture", 422, 422),
     ("GET", f"/api/v1/events/{EVENT}/costs"): (None, 403, 200),
     ("GET", f"/api/v1/events/{EVENT}/costs.json"): (None, 403, 200),
@@ -36,7 +37,7 @@ CALLS = {
     ("POST", f"/api/v1/set-aside/{DIGEST}/review"): ({"reason": "looked"}, 403, 404),
 }
 # Whoever sits in the car does not plan the service.
-CREW = {("POST", f"{QUEUE}/plan"): 403}
+CREW = {("POST", f"{QUEUE}/plan"): 403, ("POST", f"/api/v1/events/{EVENT}/plan"): 403}
 OPEN_TO_ALL = {("POST", "/api/v1/join"), ("GET", "/api/v1/health"), ("GET", "/api/v1/openapi.json")}
 
 

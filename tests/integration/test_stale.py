@@ -41,7 +41,7 @@ def test_the_apps_types_are_as_openapi_gives_them(tmp_path: Path) -> None:
 
 
 def test_every_command_is_in_the_readme_and_every_command_there_exists() -> None:
-    named = set(re.findall(r"^\| `shuntbook (\w+)", (ROOT / "README.md").read_text(), re.MULTILINE))
+    named = set(re.findall(r"^\| `shuntbook ([\w-]+)", (ROOT / "README.md").read_text(), re.MULTILINE))
     assert named == set(commands.commands)
 
 
