@@ -3,7 +3,7 @@
 import type { Core } from "../src/flow/core";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "../src/flow/state";
 import type { Db } from "../src/store/db";
-import { NOTHING_KNOWN } from "../src/store/put_back";
+import { nothingKnown } from "../src/store/put_back";
 
 export function freshCore(db: Db, person: string, now: () => number): Core {
   const page: Page = {
@@ -18,7 +18,7 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     join_problem: null,
     own_queue: null,
   };
-  let read: Snapshot = { state: emptyState(now()), speaking: null, held: [], own_wanted: null, known: NOTHING_KNOWN };
+  let read: Snapshot = { state: emptyState(now()), speaking: null, held: [], own_wanted: null, known: nothingKnown() };
   return {
     db: Promise.resolve(db),
     page,

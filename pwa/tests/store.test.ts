@@ -6,7 +6,7 @@ import { addEntries, countEntries, entriesHere, settle, waitingEntries } from ".
 import { identitiesHere, markRefused, speakingAs } from "../src/store/identities";
 import { readMeta } from "../src/store/meta";
 import { dropOldDrafts, keepDraftPhoto, photoHere, waitingPhotos } from "../src/store/photos";
-import { putBack } from "../src/store/put_back";
+import { learn, putBack } from "../src/store/put_back";
 import { AT, AT_MS, draft, entry, joined, phone } from "./making";
 
 const PHOTO = "a".repeat(64);
@@ -42,12 +42,14 @@ test("a store that was thrown away gets back what the page knows, and its number
   const before = await phone("before");
   await addEntries(before, [draft("a"), draft("b")], AT);
   const known = { identities: await identitiesHere(before), entries: await entriesHere(before), setup: null };
+  learn(known, await addEntries(before, [draft("just written")], AT), AT);
   const after = await phone("after");
   await putBack(after, known);
   expect(await entriesHere(after)).toEqual(known.entries);
   expect(await identitiesHere(after)).toEqual(known.identities);
+  expect(await waitingEntries(after)).toHaveLength(3);
   const [c] = await addEntries(after, [draft("c")], AT);
-  expect(c?.seq).toBe(3);
+  expect(c?.seq).toBe(4);
 });
 
 test("a write that holds a report waits for the disk: strict, not relaxed", async () => {

@@ -3,7 +3,7 @@
 import { type Db, openStore } from "../store/db";
 import { writeMeta } from "../store/meta";
 import { dropOldDrafts } from "../store/photos";
-import { NOTHING_KNOWN, putBack } from "../store/put_back";
+import { nothingKnown, putBack } from "../store/put_back";
 import { type News, openTabs } from "../store/tabs";
 import { openLive } from "../sync/live";
 import { type Outbox, openOutbox } from "../sync/outbox";
@@ -39,7 +39,7 @@ export function startEngine(): Engine {
     speaking: null,
     held: [],
     own_wanted: null,
-    known: NOTHING_KNOWN,
+    known: nothingKnown(),
   };
   const draw = (snapshot: Snapshot) => {
     now = snapshot;

@@ -1,5 +1,6 @@
 /** Puts back what the page still knows, where the browser threw the store away under it. */
 
+import type { Entry } from "../kit/api";
 import type { HeldEntry } from "../report/held";
 import { type AnswerRecord, type Db, type IdentityRecord, type Write, write } from "./db";
 
@@ -10,7 +11,15 @@ export interface Known {
   setup: AnswerRecord | null;
 }
 
-export const NOTHING_KNOWN: Known = { identities: [], entries: [], setup: null };
+export const nothingKnown = (): Known => ({ identities: [], entries: [], setup: null });
+
+/** Add what was just written here: the store may be gone before it is read again. */
+export function learn(known: Known, entries: Entry[], held_at: string): void {
+  const arrival = 1 + Math.max(0, ...known.entries.map((one) => one.arrival));
+  for (const entry of entries) {
+    known.entries.push({ entry, mine: true, sending: "waiting", problem: null, held_at, arrival });
+  }
+}
 
 /**
  * Put it back in one transaction; what came in since then stays as it is.
