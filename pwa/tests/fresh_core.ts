@@ -3,6 +3,7 @@
 import type { Core } from "../src/flow/core";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "../src/flow/state";
 import type { Db } from "../src/store/db";
+import { nothingKnown } from "../src/store/put_back";
 
 export function freshCore(db: Db, person: string, now: () => number): Core {
   const page: Page = {
@@ -18,7 +19,7 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     planned: null,
     own_queue: null,
   };
-  let read: Snapshot = { state: emptyState(now()), speaking: null, held: [], own_wanted: null };
+  let read: Snapshot = { state: emptyState(now()), speaking: null, held: [], own_wanted: null, known: nothingKnown() };
   return {
     db: Promise.resolve(db),
     page,

@@ -6,6 +6,7 @@ import { addEntries, countEntries, entriesHere, settle, waitingEntries } from ".
 import { identitiesHere, markRefused, speakingAs } from "../src/store/identities";
 import { readMeta } from "../src/store/meta";
 import { dropOldDrafts, keepDraftPhoto, photoHere, waitingPhotos } from "../src/store/photos";
+import { learn, putBack } from "../src/store/put_back";
 import { AT, AT_MS, draft, entry, joined, phone } from "./making";
 
 const PHOTO = "a".repeat(64);
@@ -35,6 +36,20 @@ test("a number is not used again after a write that failed, nor after everything
   await settle(db, { log_id: "l", cursor: 2, accepted: ["a", "c"], rejected: [], heard: [], new_log: false }, AT);
   const [d] = await addEntries(db, [draft("d")], AT);
   expect([c?.seq, d?.seq]).toEqual([2, 3]);
+});
+
+test("a store that was thrown away gets back what the page knows, and its numbers go on", async () => {
+  const before = await phone("before");
+  await addEntries(before, [draft("a"), draft("b")], AT);
+  const known = { identities: await identitiesHere(before), entries: await entriesHere(before), setup: null };
+  learn(known, await addEntries(before, [draft("just written")], AT), AT);
+  const after = await phone("after");
+  await putBack(after, known);
+  expect(await entriesHere(after)).toEqual(known.entries);
+  expect(await identitiesHere(after)).toEqual(known.identities);
+  expect(await waitingEntries(after)).toHaveLength(3);
+  const [c] = await addEntries(after, [draft("c")], AT);
+  expect(c?.seq).toBe(4);
 });
 
 test("a write that holds a report waits for the disk: strict, not relaxed", async () => {

@@ -110,6 +110,8 @@ def test_f13_of_two_tabs_the_sending_one_is_killed(yard: Yard, own_browser: Brow
         pocket.log_hit()
         assert arrived.wait(60)
         yard.proxy.rule = lambda request: NOTHING
+        while not senders:
+            tabs[0].wait_for_timeout(20)  # calls are heard of while the browser is waited for
         sending = senders[-1]  # whichever tab heard of it first, not always the one where it was written
         (phone.page,) = [one for one in tabs if one is not sending]
         crash(sending)

@@ -1,8 +1,9 @@
 /** Runs the app behind its screens: one state, the actions on it, and all that moves without a tap. */
 
-import { openStore } from "../store/db";
+import { type Db, openStore } from "../store/db";
 import { writeMeta } from "../store/meta";
 import { dropOldDrafts } from "../store/photos";
+import { nothingKnown, putBack } from "../store/put_back";
 import { type News, openTabs } from "../store/tabs";
 import { openLive } from "../sync/live";
 import { type Outbox, openOutbox } from "../sync/outbox";
@@ -34,7 +35,13 @@ export interface Engine {
 /** Start the app. */
 export function startEngine(): Engine {
   const listeners = new Set<(state: AppState) => void>();
-  let now: Snapshot = { state: emptyState(Date.now()), speaking: null, held: [], own_wanted: null };
+  let now: Snapshot = {
+    state: emptyState(Date.now()),
+    speaking: null,
+    held: [],
+    own_wanted: null,
+    known: nothingKnown(),
+  };
   const draw = (snapshot: Snapshot) => {
     now = snapshot;
     for (const listener of listeners) listener(snapshot.state);
@@ -69,6 +76,9 @@ const NEWER_STORE =
   "A newer version of the app keeps this phone's reports: all are still here, but this older one can't open them. Close the app, and open it again where there is signal.";
 const OTHER_VERSION = "A newer version of the app is open in another tab. Load this page again before going on.";
 
+const PUT_BACK =
+  "The browser threw away what the app kept. The reports are back; photos that were not sent are lost: take them again.";
+
 // IndexedDB, 4.4: opening with a lower version than the one that is there is a VersionError, and changes nothing.
 function isOfNewerApp(error: unknown): boolean {
   return error instanceof DOMException && error.name === "VersionError";
@@ -76,10 +86,15 @@ function isOfNewerApp(error: unknown): boolean {
 
 function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): RunningCore {
   const page = freshPage();
-  const db = openStore("shuntbook", () => {
-    page.message = { text: OTHER_VERSION, undo: null };
+  const tell = (text: string) => {
+    page.message = { text, undo: null };
     draw({ ...snapshot(), state: { ...snapshot().state, message: page.message } });
-  });
+  };
+  const onEmptied = async (emptied: Db) => {
+    await putBack(emptied, snapshot().known);
+    tell(PUT_BACK);
+  };
+  const db = openStore("shuntbook", () => tell(OTHER_VERSION), onEmptied);
   const own_queue = openOwnQueue(workOutQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
   const refresh = coalesced(async () => {
     const read = await readSnapshot(await db, page, Date.now()).catch((error: unknown) => {

@@ -24,6 +24,8 @@ export interface Place {
   events: AppState["events"];
   car: string | null;
   held: HeldEntry[];
+  /** Entries of all events. */
+  all_held: HeldEntry[];
   gaps: Gap[];
 }
 
@@ -39,7 +41,7 @@ export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | n
   const gaps = gapsOf(all_held.map((one) => one.entry));
   const events = own.map(({ event, name }) => ({ event, name }));
   const car = setup && carOf(setup, [page.car, await readMeta(db, "last_car")], speaking, held);
-  return { setup, setup_heard_at: heard?.heard_at ?? "", events, car, held, gaps };
+  return { setup, setup_heard_at: heard?.heard_at ?? "", events, car, held, all_held, gaps };
 }
 
 // The tab's car, the phone's last one, the only one, or that of this person's last entry; else the screens ask.

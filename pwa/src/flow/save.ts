@@ -4,6 +4,7 @@ import type { Entry } from "../kit/api";
 import { Told } from "../kit/told";
 import { isVoidable } from "../report/voided";
 import { addEntries, type NewEntry } from "../store/entries";
+import { learn } from "../store/put_back";
 import { type Core, say } from "./core";
 import type { Speaker } from "./entry";
 
@@ -33,7 +34,10 @@ export async function save(core: Core, build: (speaker: Speaker, now_ms: number)
 
 async function onDisk(core: Core, drafts: NewEntry[], now_ms: number): Promise<Entry[]> {
   try {
-    return await addEntries(await core.db, drafts, new Date(now_ms).toISOString());
+    const held_at = new Date(now_ms).toISOString();
+    const entries = await addEntries(await core.db, drafts, held_at);
+    learn(core.snapshot().known, entries, held_at);
+    return entries;
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
     return fail(

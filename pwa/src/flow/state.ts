@@ -5,13 +5,14 @@ import { freshJobs, type Looked } from "../report/fresh";
 import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { OwnQueue } from "../report/whose";
-import { costsHere } from "../store/answers";
+import { answerRecord, costsHere, SETUP_KEY } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
 import { briefingHere, plansHere } from "../store/plans";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readLook, readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
+import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { OwnWanted } from "./own_queue";
 import { type Place, placeOf } from "./place";
@@ -44,6 +45,8 @@ export interface Snapshot {
   held: HeldEntry[];
   /** The queue that is to be worked out on this phone, or null. */
   own_wanted: OwnWanted | null;
+  /** What is put back where the browser throws the store away. */
+  known: Known;
 }
 
 /** Return the state of an app that has not read its store yet. */
@@ -114,7 +117,8 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     message: page.message,
     join_problem: page.join_problem,
   };
-  return { state, speaking, held, own_wanted };
+  const known = { identities, entries: place.all_held, setup: await answerRecord(db, SETUP_KEY) };
+  return { state, speaking, held, own_wanted, known };
 }
 
 // Plans are long: they are read where they are shown. The copy of a briefing was given in service, and stays.

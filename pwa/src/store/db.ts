@@ -105,14 +105,35 @@ const REOPEN_MS = 1_000;
  * Open the store. `onBlocking` is called when a newer app version waits for this page to let go of it.
  *
  * A browser ends the connection by itself where the disk fails it, as when the phone is full: it is opened anew as soon
- * as that works. What is done in between fails, and can be done again.
+ * as that works. What is done in between fails, and can be done again. Where the browser threw all away meanwhile,
+ * `onEmptied` fills the new store before anything else reaches it.
  */
-export async function openStore(name = "shuntbook", onBlocking: () => void = () => {}): Promise<Db> {
-  const open = () => connect(name, onBlocking, () => void again());
+export async function openStore(
+  name = "shuntbook",
+  onBlocking: () => void = () => {},
+  onEmptied: (db: Db) => Promise<void> = async () => {},
+): Promise<Db> {
+  let emptied = false;
+  const open = () =>
+    connect(
+      name,
+      onBlocking,
+      () => void again(),
+      () => {
+        emptied = true;
+      },
+    );
   let current = await open();
+  emptied = false; // The first time of all there was nothing yet.
+  const whole = async () => {
+    const next = await open();
+    if (emptied) await onEmptied(next);
+    emptied = false;
+    return next;
+  };
   const again = async () => {
     for (let next: Db | null = null; next === null; ) {
-      next = await open().catch(notNow);
+      next = await whole().catch(notNow);
       if (next) current = next;
       else await new Promise((done) => setTimeout(done, REOPEN_MS));
     }
@@ -136,9 +157,10 @@ function following(current: () => Db): Db {
   });
 }
 
-function connect(name: string, onBlocking: () => void, onLost: () => void): Promise<Db> {
+function connect(name: string, onBlocking: () => void, onLost: () => void, onMade: () => void): Promise<Db> {
   return openDB<ShuntbookDb>(name, VERSION, {
     upgrade(db) {
+      onMade();
       db.createObjectStore("entries", { keyPath: "id" }).createIndex("sending", "sending");
       db.createObjectStore("photos", { keyPath: "photo" }).createIndex("sending", "sending");
       db.createObjectStore("answers", { keyPath: "key" });
