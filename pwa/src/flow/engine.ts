@@ -90,11 +90,11 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     page.message = { text, undo: null };
     draw({ ...snapshot(), state: { ...snapshot().state, message: page.message } });
   };
-  const onEmptied = async (emptied: Db) => {
-    await putBack(emptied, snapshot().known);
-    tell(PUT_BACK);
+  const onReopened = async (reopened: Db, emptied: boolean) => {
+    await putBack(reopened, snapshot().known);
+    if (emptied) tell(PUT_BACK);
   };
-  const db = openStore("shuntbook", () => tell(OTHER_VERSION), onEmptied);
+  const db = openStore("shuntbook", () => tell(OTHER_VERSION), onReopened);
   const own_queue = openOwnQueue(workOutQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
   const refresh = coalesced(async () => {
     const read = await readSnapshot(await db, page, Date.now()).catch((error: unknown) => {

@@ -105,13 +105,13 @@ const REOPEN_MS = 1_000;
  * Open the store. `onBlocking` is called when a newer app version waits for this page to let go of it.
  *
  * A browser ends the connection by itself where the disk fails it, as when the phone is full: it is opened anew as soon
- * as that works. What is done in between fails, and can be done again. Where the browser threw all away meanwhile,
- * `onEmptied` fills the new store before anything else reaches it.
+ * as that works. What is done in between fails, and can be done again. What the browser then finds torn it leaves out,
+ * or it throws all away (`emptied`): `onReopened` mends the store before anything else reaches it.
  */
 export async function openStore(
   name = "shuntbook",
   onBlocking: () => void = () => {},
-  onEmptied: (db: Db) => Promise<void> = async () => {},
+  onReopened: (db: Db, emptied: boolean) => Promise<void> = async () => {},
 ): Promise<Db> {
   let emptied = false;
   const open = () =>
@@ -127,7 +127,7 @@ export async function openStore(
   emptied = false; // The first time of all there was nothing yet.
   const whole = async () => {
     const next = await open();
-    if (emptied) await onEmptied(next);
+    await onReopened(next, emptied);
     emptied = false;
     return next;
   };

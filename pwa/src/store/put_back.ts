@@ -1,4 +1,4 @@
-/** Puts back what the page still knows, where the browser threw the store away under it. */
+/** Puts back what the page still knows, where the browser lost some of the store, or all, under it. */
 
 import type { Entry } from "../kit/api";
 import type { HeldEntry } from "../report/held";
@@ -24,8 +24,9 @@ export function learn(known: Known, entries: Entry[], held_at: string): void {
 /**
  * Put it back in one transaction; what came in since then stays as it is.
  *
- * Chromium deletes a store whose last write a full disk tore, and makes a new one. Each device goes on after the last
- * number that is known; where the phone is in the server's log is not put back, so that it hears all of it again.
+ * Where a full disk tore what was written, Chromium leaves it out, or deletes the store and makes a new one. Each
+ * device goes on after the last number that is known; where the phone is in the server's log is not put back, so that
+ * it hears all of it again.
  */
 export function putBack(db: Db, known: Known): Promise<void> {
   return write(db, ["identities", "entries", "answers", "seq", "meta"], async (tx) => {
