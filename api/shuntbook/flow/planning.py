@@ -75,11 +75,13 @@ class Scene:
     work_units: int
     workers: Sequence[Worker]
     used_min: int
+    overdue_min: int = 0
 
-    def built(self, late: int = 0, workers: Sequence[Worker] | None = None) -> Built:
-        """Return the problem with the end so many minutes later, or with other people."""
+    def built(self, late: int | None = None, workers: Sequence[Worker] | None = None) -> Built:
+        """Return the problem with the end so many minutes late (None: as few as can be), or with other people."""
         progress = progress_of(self.story, self.queue, self.setup, self.wish.at)
-        visit = Visit(self.queue, self.service, 0, self.work_units + late * PER_MINUTE, progress)
+        over = self.overdue_min if late is None else late
+        visit = Visit(self.queue, self.service, 0, self.work_units + over * PER_MINUTE, progress)
         return build(self.setup, [visit], self.workers if workers is None else workers)
 
     @property
@@ -131,7 +133,20 @@ def scene_of(store: Store, event: str, car: str, wish: Wish) -> Scene:
     story = story_of(entries, service.service, ZoneInfo(setup.event.timezone))
     used = used_minutes(entries, setup.event, service)
     work = units_for_work(service, wish.minutes)
-    return Scene(wish, queue, setup, service, story, minutes, work, workers, used)
+    return _overdue(Scene(wish, queue, setup, service, story, minutes, work, workers, used))
+
+
+def _overdue(scene: Scene) -> Scene:
+    """A car whose time is over still has its wheels put on: the end is then as few minutes late as that takes."""
+    if _closes(scene, 0) or not _closes(scene, ANY_TIME // PER_MINUTE):
+        return scene
+    return replace(scene, overdue_min=next(late for late in range(1, ANY_TIME) if _closes(scene, late)))
+
+
+def _closes(scene: Scene, late: int) -> bool:
+    """Return whether what is open can be closed so many minutes late."""
+    problem = scene.built(late).problem
+    return not faults(problem, greedy(replace(problem, musts=frozenset(), values={})))
 
 
 def service_of(setup: Setup, name: str) -> Service:
@@ -206,7 +221,7 @@ def _later(scene: Scene, built: Built, best: Schedule, solver: Solve) -> list[La
     """Return what each minute late buys, up to the limit."""
     wanted = {g for g in built.problem.groups if g in built.problem.musts or built.problem.values.get(g)}
     found, longest = [], best
-    for late in range(1, (scene.left_min if scene.service is not None else 0) + 1):
+    for late in range(scene.overdue_min + 1, (scene.left_min if scene.service is not None else 0) + 1):
         # A plan that fits a shorter service fits a longer one.
         if not wanted <= longest.inside:
             longest = _best(scene.built(late), BESIDE, solver, longest)
@@ -236,6 +251,8 @@ def _changes(before: Schedule, after: Schedule) -> tuple[tuple[str, ...], tuple[
 
 def _answer(scene: Scene, built: Built, schedule: Schedule, buys: Buys) -> Json:
     played = chance(built.problem, schedule)
+    if scene.overdue_min:
+        played = replace(played, on_time=dict.fromkeys(played.on_time, 0.0))
     return plan_answer(scene.queue, scene.setup, frame_of(scene), built, schedule, played, buys, scene.story.done)
 
 

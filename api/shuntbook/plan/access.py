@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from shuntbook.plan.draft import Draft
+from shuntbook.plan.draft import Draft, LeftOut
 from shuntbook.plan.jobs import (
     FETCHING,
     NUT_CHECK,
@@ -20,6 +20,8 @@ from shuntbook.setup.rates import Access, ThreePoint
 
 NUT_CHECK_MINUTES = ThreePoint(Fraction(1, 2), Fraction(1, 2), Fraction(1))
 """Where the rate table names no such check (common practice, no source)."""
+TWO = 2
+"""One tightens a wheel's nuts, another checks them."""
 Place = tuple[str, str]
 """A step and the zone, "" for a step that is opened once for the car."""
 
@@ -79,6 +81,8 @@ class Ways:
         draft = self.draft
         # What takes no time binds nobody: he may be in the middle of something else.
         people = step.mechanics if minutes else 0
+        if place in draft.progress.open_steps:
+            people = min(people, self._at_most(place))
         task = Task(
             name=" ".join(filter(None, (kind, *place))),
             kind=kind,  # type: ignore[arg-type]
@@ -92,6 +96,12 @@ class Ways:
             minutes=ThreePoint(minutes, minutes, minutes),
         )
         return draft.add(in_window(draft, task))
+
+    def _at_most(self, place: Place) -> int:
+        """What is open has to be closed, by as many as there are and fit; somebody is left to check the nuts."""
+        there, room = len(self.draft.workers), self.draft.room(place[1])
+        others = there - 1 if place[0] == WHEEL_OFF and there > 1 else there
+        return min(len(self.draft.who(mechanic=True)), others, others if room is None else room)
 
     def _span(self, place: Place) -> Span:
         draft, (opens, closes) = self.draft, self.ends[place]
@@ -138,6 +148,9 @@ class Ways:
         check = draft.setup.rates.checks.get(NUT_CHECK)
         minutes = check.minutes if check else NUT_CHECK_MINUTES
         if name in draft.progress.done:
+            return
+        if len(draft.workers) < TWO and (WHEEL_OFF, zone) in draft.progress.open_steps:
+            draft.left_out[draft.named(name)] = LeftOut("people", "nobody else is there to check the wheel's nuts")
             return
         task = Task(
             name=name,

@@ -107,6 +107,7 @@ def _routine(draft: Draft, ways: Ways, routine: Routine) -> None:
         return
     lacks = [draft.lacks(routine.mechanics, may, routine.task, routine.zone)]
     for step in draft.steps(routine.access):
+        lacks.append(draft.missing(step.step))
         lacks.append(draft.lacks(step.mechanics, may, step.step, routine.zone if step.per == "zone" else ""))
     reason = next(filter(None, lacks), None)
     if reason is not None:
@@ -132,6 +133,7 @@ def _routine(draft: Draft, ways: Ways, routine: Routine) -> None:
 def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:
     """What the rate table names as `after`: jobs of that component, in the same zone where there are any."""
     planned = [tasks for tasks in jobs if tasks.work is not None]
+    begun = {n for n, task in enumerate(draft.tasks) if task.fixed is not None}
     for tasks in planned:
         for name in tasks.row.after if tasks.row is not None else ():
             named = [
@@ -139,7 +141,10 @@ def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:
             ]
             near = [other for other in named if other.job["zone"] == tasks.job["zone"]] or named
             pairs = [(other.work, tasks.work) for other in near]
-            draft.before += [(first, then) for first, then in pairs if first is not None and then is not None]
+            # What is under way came first, whatever the table says: the other is still to do.
+            draft.before += [
+                (a, b) for a, b in pairs if a is not None and b is not None and (a in begun or b not in begun)
+            ]
 
 
 def _scaled(worth: Mapping[str, Fraction]) -> dict[str, int]:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from shuntbook.plan.problem import Apart, Task, Worker
-from shuntbook.setup.event import Service
+from shuntbook.setup.event import Resource, Service
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Access
 
@@ -89,11 +89,20 @@ class Draft:
         return uses
 
     def held_by(self, name: str) -> dict[str, int]:
-        """Return the counted resources that a step, an action or fire risk binds."""
-        found = {r.resource: 1 for r in self.setup.event.resources if name in r.held_by}
-        if name == FIRE and not any("extinguisher" in r.resource for r in self.setup.event.resources):
-            found |= EXTINGUISHER
-        return found
+        """Return the counted resources that a step, an action or fire risk binds, as far as there are any."""
+        held = {r.resource: 1 for r in self._bound_by(name) if r.count}
+        return EXTINGUISHER if name == FIRE and not self._bound_by(FIRE) else held
+
+    def missing(self, *names: str) -> LeftOut | None:
+        """Return why steps, actions or fire risk cannot be: what they bind is not there; None where it is."""
+        gone = sorted({r.resource for name in names for r in self._bound_by(name) if not r.count})
+        return LeftOut("part", f"not there: {', '.join(gone)}") if gone else None
+
+    def _bound_by(self, name: str) -> list[Resource]:
+        """Open fuel and welding bind an extinguisher, whether the event says so or not."""
+        every = self.setup.event.resources
+        found = [r for r in every if name in r.held_by]
+        return found or [r for r in every if name == FIRE and "extinguisher" in r.resource][:1]
 
     def resources(self) -> dict[str, int]:
         """Return the counted resources that there are beside the places on the cars."""

@@ -7,6 +7,7 @@ from fractions import Fraction
 from shuntbook.plan.draft import FIRE, Draft, Json, LeftOut
 from shuntbook.plan.problem import Apart, Piece, Task, units
 from shuntbook.setup.rates import Check, Operation, ThreePoint
+from shuntbook.setup.words import UNKNOWN
 
 CAGE, OFFICIAL = "cage", "wait for the official"
 NUT_CHECK, WHEEL_OFF = "wheel-nut-torque", "wheel-off"
@@ -39,6 +40,11 @@ def to_look_at(job: Json) -> bool:
     return bool(job["safety_critical"] and job["inspection"] != "passed")
 
 
+def is_unknown(job: Json) -> bool:
+    """Return whether nobody knows yet what is to be done: looking is the work. A row may name its action `inspect`."""
+    return bool(job["condition"] == UNKNOWN)
+
+
 def add_job(draft: Draft, job: Json) -> JobTasks | None:
     """Add the tasks of a job; None where nothing is to do, or where it cannot be done, with the reason."""
     if is_over(job) and not to_look_at(job):
@@ -48,12 +54,12 @@ def add_job(draft: Draft, job: Json) -> JobTasks | None:
         return None
     row = None if is_over(job) else draft.setup.rates.operation(job["component"], job["condition"], job["zone"])
     tasks = JobTasks(job, row)
-    reason = next(_reasons(draft, job, row), None)
+    reason = next(filter(None, _reasons(draft, job, row)), None)
     if reason is not None:
         draft.left_out[draft.named(job["job"])] = reason
         return None
     # To inspect is the look itself where a look is due.
-    if not is_over(job) and not (job["action"] == "inspect" and to_look_at(job)):
+    if not is_over(job) and not (is_unknown(job) and to_look_at(job)):
         _add_work(draft, tasks)
     if job["must_do"]:
         draft.musts.add(draft.named(job["job"]))
@@ -91,13 +97,15 @@ def _reasons(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut
     if short and not is_over(job):
         yield LeftOut("part", f"not in the van: {', '.join(short)}")
     mechanics, inspectors = draft.who(mechanic=True), draft.who(inspector=True)
-    repairs = not is_over(job) and not (job["action"] == "inspect" and to_look_at(job))
+    repairs = not is_over(job) and not (is_unknown(job) and to_look_at(job))
     people = job["estimate"]["mechanics"] if repairs else 0
     if repairs:
         yield from filter(None, [draft.lacks(people, mechanics, f"to {job['action']} it", job["zone"])])
         skill = row.skill if row is not None else ""
         if skill and not any(skill in draft.workers[n].skills for n in mechanics):
             yield LeftOut("people", f"nobody is there with the skill {skill!r}")
+        bound = [job["action"], *([FIRE] if row is not None and row.fire_risk else [])]
+        yield draft.missing(*bound)
         yield from _reasons_of_access(draft, job, row)
         yield from _reasons_of_checks(draft, job, row)
     if to_look_at(job) and not any(len(set(mechanics) - {n}) >= people for n in inspectors):
@@ -108,6 +116,7 @@ def _reasons(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut
 
 def _reasons_of_access(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut]:
     for step in draft.steps(job["estimate"]["access"]):
+        yield from filter(None, [draft.missing(step.step)])
         zone = job["zone"] if step.per == "zone" else ""
         yield from filter(None, [draft.lacks(step.mechanics, draft.who(mechanic=True), step.step, zone)])
         if row is not None and row.ground and is_stands(step.step):
@@ -202,7 +211,7 @@ def in_the_seat(name: str) -> bool:
 
 
 def _minutes(draft: Draft, job: Json, row: Operation | None) -> ThreePoint:
-    if job["action"] == "inspect":
+    if is_unknown(job):
         return draft.setup.rates.inspect(job["group"])
     return row.minutes if row is not None else draft.setup.rates.assess_minutes
 
