@@ -1,6 +1,6 @@
 """Plans a service: the queue as it stands, the people who are there, the best that fits, and what minutes buy."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from fractions import Fraction
@@ -21,6 +21,7 @@ from shuntbook.plan.progress import (
     Story,
     allowed_minutes,
     progress_of,
+    repaired_by,
     story_of,
     used_minutes,
 )
@@ -76,12 +77,13 @@ class Scene:
     workers: Sequence[Worker]
     used_min: int
     overdue_min: int = 0
+    repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def built(self, late: int | None = None, workers: Sequence[Worker] | None = None) -> Built:
         """Return the problem with the end so many minutes late (None: as few as can be), or with other people."""
         progress = progress_of(self.story, self.queue, self.setup, self.wish.at)
         over = self.overdue_min if late is None else late
-        visit = Visit(self.queue, self.service, 0, self.work_units + over * PER_MINUTE, progress)
+        visit = Visit(self.queue, self.service, 0, self.work_units + over * PER_MINUTE, progress, self.repaired)
         return build(self.setup, [visit], self.workers if workers is None else workers)
 
     @property
@@ -132,8 +134,8 @@ def scene_of(store: Store, event: str, car: str, wish: Wish) -> Scene:
     minutes = service.minutes if wish.minutes is None else wish.minutes
     story = story_of(entries, service.service, ZoneInfo(setup.event.timezone))
     used = used_minutes(entries, setup.event, service)
-    work = units_for_work(service, wish.minutes)
-    return _overdue(Scene(wish, queue, setup, service, story, minutes, work, workers, used))
+    work, repaired = units_for_work(service, wish.minutes), repaired_by(entries, queue)
+    return _overdue(Scene(wish, queue, setup, service, story, minutes, work, workers, used, repaired=repaired))
 
 
 def _overdue(scene: Scene) -> Scene:
@@ -165,8 +167,9 @@ def _overnight(wish: Wish, queue: Json, setup: Setup, entries: Sequence[Entry], 
     start = wish.at or (datetime.fromisoformat(restarts[-1].at) if restarts else None)
     if ready is None or start is None:
         raise NotPossible("say by when the car has to be ready, and from when there is time, or choose a service")
-    minutes = max(0, int((ready - start).total_seconds() // 60))
-    return Scene(replace(wish, at=None), queue, setup, None, Story(start), minutes, minutes * PER_MINUTE, workers, 0)
+    minutes, repaired = max(0, int((ready - start).total_seconds() // 60)), repaired_by(entries, queue)
+    wish, story, work = replace(wish, at=None), Story(start), minutes * PER_MINUTE
+    return Scene(wish, queue, setup, None, story, minutes, work, workers, 0, repaired=repaired)
 
 
 def _ready_by(restarts: Sequence[Entry]) -> datetime | None:

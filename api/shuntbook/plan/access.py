@@ -26,6 +26,11 @@ Place = tuple[str, str]
 """A step and the zone, "" for a step that is opened once for the car."""
 
 
+def closing(zone: str) -> str:
+    """Return the name of the task that puts a corner's wheel on."""
+    return f"close {WHEEL_OFF} {zone}"
+
+
 class Ways:
     """The access steps of one car: what needs each, and what is done meanwhile."""
 
@@ -38,7 +43,9 @@ class Ways:
 
     def for_job(self, tasks: JobTasks, look: int | None) -> None:
         """Open the ways of a job: its work and checks need them, its look comes before they close."""
-        for place in [] if is_over(tasks.job) else self._places(tasks.job["estimate"]["access"], tasks.job["zone"]):
+        places = self._places(tasks.job["estimate"]["access"], tasks.job["zone"])
+        # What is repaired and waits for its check or its look opens nothing again; what is open stays so for it.
+        for place in [p for p in places if not is_over(tasks.job) or p in self.draft.progress.open_steps]:
             self.users.setdefault(place, []).extend(tasks.inside)
             self.within.setdefault(place, []).extend([] if look is None else [look])
             self.ground.setdefault(place, []).extend(tasks.ground)
@@ -123,6 +130,7 @@ class Ways:
         """Each corner whose wheel came off: a fresh wheel is not counted twice, and its nuts are checked."""
         zones = [place[1] for place in self.ends if place[0] == WHEEL_OFF]
         zones += [tasks.job["zone"] for tasks in jobs if tasks.nuts]
+        zones += [zone for zone in self.draft.setup.car_map.zones if closing(zone) in self.draft.progress.done]
         for zone in dict.fromkeys(zones):
             off = self.ends.get((WHEEL_OFF, zone))
             here = [t for t in jobs if t.job["zone"] == zone and t.work is not None]
@@ -134,22 +142,28 @@ class Ways:
                     self._only_fetched(work, tuple(reasons))
                 reasons.append(work)
             causes = reasons + [t.work for t in here if t.nuts and t.work is not None and t.work not in fitted]
-            self._nuts(zone, causes, next((t.job["job"] for t in here if t.nuts), None))
+            on = [t.job["job"] for t in jobs if t.job["zone"] == zone and t.nuts and t.work is None]
+            on += [closing(zone)] if closing(zone) in self.draft.progress.done else []
+            self._nuts(zone, causes, next((t.job["job"] for t in here if t.nuts), None), on)
 
     def _only_fetched(self, number: int, because: tuple[int, ...]) -> None:
         task = self.draft.tasks[number]
         shorter = min(units(FETCHING.expected), task.units)
         self.draft.tasks[number] = replace(task, shorter=Shorter(because, shorter, FETCHING))
 
-    def _nuts(self, zone: str, causes: list[int], job: str | None) -> None:
-        """A wheel that came off has its nuts checked on the ground, by somebody else than who fitted it."""
+    def _nuts(self, zone: str, causes: list[int], job: str | None, on: list[str]) -> None:
+        """A wheel that came off has its nuts checked on the ground, by somebody else than who fitted it.
+
+        on: what put one on already, so that its nuts are to be checked whatever else is done.
+        """
         draft = self.draft
         name = f"{NUT_CHECK} {zone}"
         check = draft.setup.rates.checks.get(NUT_CHECK)
         minutes = check.minutes if check else NUT_CHECK_MINUTES
         if name in draft.progress.done:
             return
-        if len(draft.workers) < TWO and (WHEEL_OFF, zone) in draft.progress.open_steps:
+        may, is_open = draft.others(draft.who(), on), (WHEEL_OFF, zone) in draft.progress.open_steps
+        if not may or (len(may) < TWO and is_open):
             draft.left_out[draft.named(name)] = LeftOut("people", "nobody else is there to check the wheel's nuts")
             return
         task = Task(
@@ -157,8 +171,8 @@ class Ways:
             kind="check",
             units=units(minutes.expected),
             people=1,
-            may=draft.who(),
-            because=tuple(causes),
+            may=may,
+            because=() if on else tuple(causes),
             job=job,
             step=WHEEL_OFF,
             zone=zone,

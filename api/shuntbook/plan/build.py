@@ -24,13 +24,17 @@ class Built:
 
 @dataclass(frozen=True)
 class Visit:
-    """A car at a service: its queue, from when to when there is time for work (units), what is behind it."""
+    """A car at a service: its queue, from when to when there is time for work (units), what is behind it.
+
+    repaired: by job who has repaired what an inspector has still to look at.
+    """
 
     queue: Json
     service: Service | None
     earliest: int
     latest: int
     progress: Progress = field(default_factory=Progress)
+    repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     @property
     def car(self) -> str:
@@ -68,6 +72,7 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> B
     spans: list[Span] = []
     for visit in visits:
         draft.car, draft.service, draft.progress = visit.car, visit.service, visit.progress
+        draft.repaired = visit.repaired
         draft.earliest, draft.latest = max(visit.earliest, visit.progress.now), visit.latest
         resources |= {draft.named(zone.zone): zone.people for zone in setup.car_map.zones.values()}
         spans += _car(draft, visit)

@@ -31,12 +31,14 @@ class Progress:
 
     now: nothing new starts before. under_way: starting unit and people by job or task name. done: names of tasks
     (access, routine, checks) that are finished. open_steps: access that is open, (step, zone or "").
+    finished: jobs that were finished at this service, whose checks may be still to come.
     """
 
     now: int = 0
     under_way: Mapping[str, tuple[int, tuple[str, ...]]] = field(default_factory=dict)
     done: frozenset[str] = frozenset()
     open_steps: frozenset[tuple[str, str]] = frozenset()
+    finished: frozenset[str] = frozenset()
 
 
 @dataclass
@@ -50,6 +52,7 @@ class Draft:
     earliest: int = 0
     latest: int | None = None
     progress: Progress = field(default_factory=Progress)
+    repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
     several: bool = False
     tasks: list[Task] = field(default_factory=list)
     before: list[tuple[int, int]] = field(default_factory=list)
@@ -69,6 +72,11 @@ class Draft:
         return tuple(
             n for n, w in enumerate(self.workers) if anybody or (mechanic and w.mechanic) or (inspector and w.inspector)
         )
+
+    def others(self, workers: Sequence[int], jobs: Sequence[str]) -> tuple[int, ...]:
+        """Return those workers who have not repaired any of these jobs already, as far as the log tells."""
+        theirs = frozenset[str]().union(*(self.repaired.get(job, ()) for job in jobs))
+        return tuple(n for n in workers if self.workers[n].person not in theirs)
 
     def named(self, name: str) -> str:
         """Return the name of a group, a zone or a step as this car's own, where there are several cars."""
