@@ -139,7 +139,7 @@ def work(told: Told) -> Iterator[str]:
     for task in told.of("work"):
         job, row = jobs[task["job"]], told.row(jobs[task["job"]])
         points = row.minutes if row else told.setup.rates.assess_minutes
-        points = told.setup.rates.inspect(job["group"]) if job["action"] == "inspect" else points
+        points = told.setup.rates.inspect(job["group"]) if job["condition"] == "unknown" else points
         fetched = job["component"] in ON_THE_WHEEL and task["end_s"] - task["start_s"] == FETCHING_S
         if not (fetched and wheel_comes_off_anyway(told, job)):
             yield from lasts(task, points.expected)
@@ -151,7 +151,7 @@ def work(told: Told) -> Iterator[str]:
         if (
             row
             and row.skill
-            and job["action"] != "inspect"
+            and job["condition"] != "unknown"
             and not any(row.skill in told.skills(p) for p in task["people"])
         ):
             yield f"{task['task']} is done by nobody with {row.skill}"
@@ -195,7 +195,7 @@ def checks(told: Told) -> Iterator[str]:
     for job in told.queue["jobs"]:
         row = told.row(job)
         for done in told.of("work", job=job["job"]):
-            for name in row.then if row is not None and job["action"] != "inspect" else ():
+            for name in row.then if row is not None and job["condition"] != "unknown" else ():
                 check = told.setup.rates.checks[name]
                 mine = [t for t in told.of("check", job=job["job"]) if t["task"].startswith(name)]
                 mine = mine or [
@@ -227,7 +227,7 @@ def one_check(told: Told, job: Json, done: Json, task: Json, name: str) -> Itera
 def ground(told: Told) -> Iterator[str]:
     for job in told.queue["jobs"]:
         row = told.row(job)
-        if row is not None and row.ground and job["action"] != "inspect":
+        if row is not None and row.ground and job["condition"] != "unknown":
             for task in told.of("work", job=job["job"]):
                 yield from down(told, task)
 

@@ -253,3 +253,19 @@ def test_the_command_prints_what_the_api_returns(data_folder: Path, ask) -> None
     ]
     done = subprocess.run([*command, "--data", str(data_folder)], capture_output=True, text=True, check=True)
     assert json.loads(done.stdout) == ask()
+
+
+def test_a_car_whose_time_is_over_still_has_its_wheels_put_on_and_comes_out_late(sample_store: Store, phone) -> None:
+    pen, mechanic = event_pen(), phone("mechanic")
+    jobs = answers.queue(sample_store, EVENT, "41")["jobs"]
+    on_stands = next(j for j in jobs if j["state"] == "open" and "car-on-stands" in j["estimate"]["access"])
+    begun = {**pen.entry("job.started", on_stands["job"], person="p-bodo"), "at": "2026-06-14T10:13:00+02:00"}
+    entries = [{**one, "device": "d-late", "seq": n + 1} for n, one in enumerate([entered(pen), begun])]
+    assert mechanic.sync(*entries)["rejected"] == []
+    late = wish(at=at(31), minutes=30)
+    for plan_now in (plan_at_once(sample_store, EVENT, "41", late), plan(sample_store, EVENT, "41", late)):
+        closes = [t for t in plan_now["tasks"] if t["kind"] == "close"]
+        assert closes
+        assert max(t["end_s"] for t in closes) > plan_now["work_s"]
+        assert (plan_now["spare_s"], plan_now["on_time"]) == (0, 0)
+        assert all(one["leave_late_min"] > 0 for one in plan_now["later"])

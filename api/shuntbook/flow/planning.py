@@ -1,6 +1,6 @@
 """Plans a service: the queue as it stands, the people who are there, the best that fits, and what minutes buy."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from fractions import Fraction
@@ -21,6 +21,7 @@ from shuntbook.plan.progress import (
     Story,
     allowed_minutes,
     progress_of,
+    repaired_by,
     story_of,
     used_minutes,
 )
@@ -75,11 +76,14 @@ class Scene:
     work_units: int
     workers: Sequence[Worker]
     used_min: int
+    overdue_min: int = 0
+    repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
-    def built(self, late: int = 0, workers: Sequence[Worker] | None = None) -> Built:
-        """Return the problem with the end so many minutes later, or with other people."""
+    def built(self, late: int | None = None, workers: Sequence[Worker] | None = None) -> Built:
+        """Return the problem with the end so many minutes late (None: as few as can be), or with other people."""
         progress = progress_of(self.story, self.queue, self.setup, self.wish.at)
-        visit = Visit(self.queue, self.service, 0, self.work_units + late * PER_MINUTE, progress)
+        over = self.overdue_min if late is None else late
+        visit = Visit(self.queue, self.service, 0, self.work_units + over * PER_MINUTE, progress, self.repaired)
         return build(self.setup, [visit], self.workers if workers is None else workers)
 
     @property
@@ -130,8 +134,21 @@ def scene_of(store: Store, event: str, car: str, wish: Wish) -> Scene:
     minutes = service.minutes if wish.minutes is None else wish.minutes
     story = story_of(entries, service.service, ZoneInfo(setup.event.timezone))
     used = used_minutes(entries, setup.event, service)
-    work = units_for_work(service, wish.minutes)
-    return Scene(wish, queue, setup, service, story, minutes, work, workers, used)
+    work, repaired = units_for_work(service, wish.minutes), repaired_by(entries, queue)
+    return _overdue(Scene(wish, queue, setup, service, story, minutes, work, workers, used, repaired=repaired))
+
+
+def _overdue(scene: Scene) -> Scene:
+    """A car whose time is over still has its wheels put on: the end is then as few minutes late as that takes."""
+    if _closes(scene, 0) or not _closes(scene, ANY_TIME // PER_MINUTE):
+        return scene
+    return replace(scene, overdue_min=next(late for late in range(1, ANY_TIME) if _closes(scene, late)))
+
+
+def _closes(scene: Scene, late: int) -> bool:
+    """Return whether what is open can be closed so many minutes late."""
+    problem = scene.built(late).problem
+    return not faults(problem, greedy(replace(problem, musts=frozenset(), values={})))
 
 
 def service_of(setup: Setup, name: str) -> Service:
@@ -150,8 +167,9 @@ def _overnight(wish: Wish, queue: Json, setup: Setup, entries: Sequence[Entry], 
     start = wish.at or (datetime.fromisoformat(restarts[-1].at) if restarts else None)
     if ready is None or start is None:
         raise NotPossible("say by when the car has to be ready, and from when there is time, or choose a service")
-    minutes = max(0, int((ready - start).total_seconds() // 60))
-    return Scene(replace(wish, at=None), queue, setup, None, Story(start), minutes, minutes * PER_MINUTE, workers, 0)
+    minutes, repaired = max(0, int((ready - start).total_seconds() // 60)), repaired_by(entries, queue)
+    wish, story, work = replace(wish, at=None), Story(start), minutes * PER_MINUTE
+    return Scene(wish, queue, setup, None, story, minutes, work, workers, 0, repaired=repaired)
 
 
 def _ready_by(restarts: Sequence[Entry]) -> datetime | None:
@@ -206,7 +224,7 @@ def _later(scene: Scene, built: Built, best: Schedule, solver: Solve) -> list[La
     """Return what each minute late buys, up to the limit."""
     wanted = {g for g in built.problem.groups if g in built.problem.musts or built.problem.values.get(g)}
     found, longest = [], best
-    for late in range(1, (scene.left_min if scene.service is not None else 0) + 1):
+    for late in range(scene.overdue_min + 1, (scene.left_min if scene.service is not None else 0) + 1):
         # A plan that fits a shorter service fits a longer one.
         if not wanted <= longest.inside:
             longest = _best(scene.built(late), BESIDE, solver, longest)
@@ -236,6 +254,8 @@ def _changes(before: Schedule, after: Schedule) -> tuple[tuple[str, ...], tuple[
 
 def _answer(scene: Scene, built: Built, schedule: Schedule, buys: Buys) -> Json:
     played = chance(built.problem, schedule)
+    if scene.overdue_min:
+        played = replace(played, on_time=dict.fromkeys(played.on_time, 0.0))
     return plan_answer(scene.queue, scene.setup, frame_of(scene), built, schedule, played, buys, scene.story.done)
 
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from shuntbook.plan.draft import Draft
+from shuntbook.plan.draft import Draft, LeftOut
 from shuntbook.plan.jobs import (
     FETCHING,
     NUT_CHECK,
@@ -20,8 +20,15 @@ from shuntbook.setup.rates import Access, ThreePoint
 
 NUT_CHECK_MINUTES = ThreePoint(Fraction(1, 2), Fraction(1, 2), Fraction(1))
 """Where the rate table names no such check (common practice, no source)."""
+TWO = 2
+"""One tightens a wheel's nuts, another checks them."""
 Place = tuple[str, str]
 """A step and the zone, "" for a step that is opened once for the car."""
+
+
+def closing(zone: str) -> str:
+    """Return the name of the task that puts a corner's wheel on."""
+    return f"close {WHEEL_OFF} {zone}"
 
 
 class Ways:
@@ -36,7 +43,9 @@ class Ways:
 
     def for_job(self, tasks: JobTasks, look: int | None) -> None:
         """Open the ways of a job: its work and checks need them, its look comes before they close."""
-        for place in [] if is_over(tasks.job) else self._places(tasks.job["estimate"]["access"], tasks.job["zone"]):
+        places = self._places(tasks.job["estimate"]["access"], tasks.job["zone"])
+        # What is repaired and waits for its check or its look opens nothing again; what is open stays so for it.
+        for place in [p for p in places if not is_over(tasks.job) or p in self.draft.progress.open_steps]:
             self.users.setdefault(place, []).extend(tasks.inside)
             self.within.setdefault(place, []).extend([] if look is None else [look])
             self.ground.setdefault(place, []).extend(tasks.ground)
@@ -79,6 +88,8 @@ class Ways:
         draft = self.draft
         # What takes no time binds nobody: he may be in the middle of something else.
         people = step.mechanics if minutes else 0
+        if place in draft.progress.open_steps:
+            people = min(people, self._at_most(place))
         task = Task(
             name=" ".join(filter(None, (kind, *place))),
             kind=kind,  # type: ignore[arg-type]
@@ -92,6 +103,12 @@ class Ways:
             minutes=ThreePoint(minutes, minutes, minutes),
         )
         return draft.add(in_window(draft, task))
+
+    def _at_most(self, place: Place) -> int:
+        """What is open has to be closed, by as many as there are and fit; somebody is left to check the nuts."""
+        there, room = len(self.draft.workers), self.draft.room(place[1])
+        others = there - 1 if place[0] == WHEEL_OFF and there > 1 else there
+        return min(len(self.draft.who(mechanic=True)), others, others if room is None else room)
 
     def _span(self, place: Place) -> Span:
         draft, (opens, closes) = self.draft, self.ends[place]
@@ -113,6 +130,7 @@ class Ways:
         """Each corner whose wheel came off: a fresh wheel is not counted twice, and its nuts are checked."""
         zones = [place[1] for place in self.ends if place[0] == WHEEL_OFF]
         zones += [tasks.job["zone"] for tasks in jobs if tasks.nuts]
+        zones += [zone for zone in self.draft.setup.car_map.zones if closing(zone) in self.draft.progress.done]
         for zone in dict.fromkeys(zones):
             off = self.ends.get((WHEEL_OFF, zone))
             here = [t for t in jobs if t.job["zone"] == zone and t.work is not None]
@@ -124,28 +142,37 @@ class Ways:
                     self._only_fetched(work, tuple(reasons))
                 reasons.append(work)
             causes = reasons + [t.work for t in here if t.nuts and t.work is not None and t.work not in fitted]
-            self._nuts(zone, causes, next((t.job["job"] for t in here if t.nuts), None))
+            on = [t.job["job"] for t in jobs if t.job["zone"] == zone and t.nuts and t.work is None]
+            on += [closing(zone)] if closing(zone) in self.draft.progress.done else []
+            self._nuts(zone, causes, next((t.job["job"] for t in here if t.nuts), None), on)
 
     def _only_fetched(self, number: int, because: tuple[int, ...]) -> None:
         task = self.draft.tasks[number]
         shorter = min(units(FETCHING.expected), task.units)
         self.draft.tasks[number] = replace(task, shorter=Shorter(because, shorter, FETCHING))
 
-    def _nuts(self, zone: str, causes: list[int], job: str | None) -> None:
-        """A wheel that came off has its nuts checked on the ground, by somebody else than who fitted it."""
+    def _nuts(self, zone: str, causes: list[int], job: str | None, on: list[str]) -> None:
+        """A wheel that came off has its nuts checked on the ground, by somebody else than who fitted it.
+
+        on: what put one on already, so that its nuts are to be checked whatever else is done.
+        """
         draft = self.draft
         name = f"{NUT_CHECK} {zone}"
         check = draft.setup.rates.checks.get(NUT_CHECK)
         minutes = check.minutes if check else NUT_CHECK_MINUTES
         if name in draft.progress.done:
             return
+        may, is_open = draft.others(draft.who(), on), (WHEEL_OFF, zone) in draft.progress.open_steps
+        if not may or (len(may) < TWO and is_open):
+            draft.left_out[draft.named(name)] = LeftOut("people", "nobody else is there to check the wheel's nuts")
+            return
         task = Task(
             name=name,
             kind="check",
             units=units(minutes.expected),
             people=1,
-            may=draft.who(),
-            because=tuple(causes),
+            may=may,
+            because=() if on else tuple(causes),
             job=job,
             step=WHEEL_OFF,
             zone=zone,

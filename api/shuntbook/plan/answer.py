@@ -6,6 +6,7 @@ from typing import Any
 
 from shuntbook.plan.build import Built
 from shuntbook.plan.carry import carried
+from shuntbook.plan.namable import TOO_FEW, can_be_named
 from shuntbook.plan.ontime import Chance
 from shuntbook.plan.problem import GRID_S, Placed, Schedule
 from shuntbook.setup.folder import Setup
@@ -149,6 +150,8 @@ def _why(built: Built, group: str) -> tuple[str, str]:
     known = built.left_out.get(group)
     if known is not None:
         return known.why, known.reason
+    if not can_be_named(built.problem, group):
+        return "people", TOO_FEW
     if group in built.problem.musts or built.problem.values.get(group):
         return "time", "no time for it"
     return "value", "worth nothing in the rate table: it is done when hands are free"

@@ -24,13 +24,17 @@ class Built:
 
 @dataclass(frozen=True)
 class Visit:
-    """A car at a service: its queue, from when to when there is time for work (units), what is behind it."""
+    """A car at a service: its queue, from when to when there is time for work (units), what is behind it.
+
+    repaired: by job who has repaired what an inspector has still to look at.
+    """
 
     queue: Json
     service: Service | None
     earliest: int
     latest: int
     progress: Progress = field(default_factory=Progress)
+    repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     @property
     def car(self) -> str:
@@ -68,6 +72,7 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> B
     spans: list[Span] = []
     for visit in visits:
         draft.car, draft.service, draft.progress = visit.car, visit.service, visit.progress
+        draft.repaired = visit.repaired
         draft.earliest, draft.latest = max(visit.earliest, visit.progress.now), visit.latest
         resources |= {draft.named(zone.zone): zone.people for zone in setup.car_map.zones.values()}
         spans += _car(draft, visit)
@@ -107,6 +112,7 @@ def _routine(draft: Draft, ways: Ways, routine: Routine) -> None:
         return
     lacks = [draft.lacks(routine.mechanics, may, routine.task, routine.zone)]
     for step in draft.steps(routine.access):
+        lacks.append(draft.missing(step.step))
         lacks.append(draft.lacks(step.mechanics, may, step.step, routine.zone if step.per == "zone" else ""))
     reason = next(filter(None, lacks), None)
     if reason is not None:
@@ -132,6 +138,7 @@ def _routine(draft: Draft, ways: Ways, routine: Routine) -> None:
 def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:
     """What the rate table names as `after`: jobs of that component, in the same zone where there are any."""
     planned = [tasks for tasks in jobs if tasks.work is not None]
+    begun = {n for n, task in enumerate(draft.tasks) if task.fixed is not None}
     for tasks in planned:
         for name in tasks.row.after if tasks.row is not None else ():
             named = [
@@ -139,7 +146,10 @@ def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:
             ]
             near = [other for other in named if other.job["zone"] == tasks.job["zone"]] or named
             pairs = [(other.work, tasks.work) for other in near]
-            draft.before += [(first, then) for first, then in pairs if first is not None and then is not None]
+            # What is under way came first, whatever the table says: the other is still to do.
+            draft.before += [
+                (a, b) for a, b in pairs if a is not None and b is not None and (a in begun or b not in begun)
+            ]
 
 
 def _scaled(worth: Mapping[str, Fraction]) -> dict[str, int]:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from shuntbook.plan.problem import Apart, Task, Worker
-from shuntbook.setup.event import Service
+from shuntbook.setup.event import Resource, Service
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Access
 
@@ -31,12 +31,14 @@ class Progress:
 
     now: nothing new starts before. under_way: starting unit and people by job or task name. done: names of tasks
     (access, routine, checks) that are finished. open_steps: access that is open, (step, zone or "").
+    finished: jobs that were finished at this service, whose checks may be still to come.
     """
 
     now: int = 0
     under_way: Mapping[str, tuple[int, tuple[str, ...]]] = field(default_factory=dict)
     done: frozenset[str] = frozenset()
     open_steps: frozenset[tuple[str, str]] = frozenset()
+    finished: frozenset[str] = frozenset()
 
 
 @dataclass
@@ -50,6 +52,7 @@ class Draft:
     earliest: int = 0
     latest: int | None = None
     progress: Progress = field(default_factory=Progress)
+    repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
     several: bool = False
     tasks: list[Task] = field(default_factory=list)
     before: list[tuple[int, int]] = field(default_factory=list)
@@ -70,6 +73,11 @@ class Draft:
             n for n, w in enumerate(self.workers) if anybody or (mechanic and w.mechanic) or (inspector and w.inspector)
         )
 
+    def others(self, workers: Sequence[int], jobs: Sequence[str]) -> tuple[int, ...]:
+        """Return those workers who have not repaired any of these jobs already, as far as the log tells."""
+        theirs = frozenset[str]().union(*(self.repaired.get(job, ()) for job in jobs))
+        return tuple(n for n in workers if self.workers[n].person not in theirs)
+
     def named(self, name: str) -> str:
         """Return the name of a group, a zone or a step as this car's own, where there are several cars."""
         return f"{self.car}/{name}" if self.several else name
@@ -89,11 +97,20 @@ class Draft:
         return uses
 
     def held_by(self, name: str) -> dict[str, int]:
-        """Return the counted resources that a step, an action or fire risk binds."""
-        found = {r.resource: 1 for r in self.setup.event.resources if name in r.held_by}
-        if name == FIRE and not any("extinguisher" in r.resource for r in self.setup.event.resources):
-            found |= EXTINGUISHER
-        return found
+        """Return the counted resources that a step, an action or fire risk binds, as far as there are any."""
+        held = {r.resource: 1 for r in self._bound_by(name) if r.count}
+        return EXTINGUISHER if name == FIRE and not self._bound_by(FIRE) else held
+
+    def missing(self, *names: str) -> LeftOut | None:
+        """Return why steps, actions or fire risk cannot be: what they bind is not there; None where it is."""
+        gone = sorted({r.resource for name in names for r in self._bound_by(name) if not r.count})
+        return LeftOut("part", f"not there: {', '.join(gone)}") if gone else None
+
+    def _bound_by(self, name: str) -> list[Resource]:
+        """Open fuel and welding bind an extinguisher, whether the event says so or not."""
+        every = self.setup.event.resources
+        found = [r for r in every if name in r.held_by]
+        return found or [r for r in every if name == FIRE and "extinguisher" in r.resource][:1]
 
     def resources(self) -> dict[str, int]:
         """Return the counted resources that there are beside the places on the cars."""

@@ -9,6 +9,7 @@ from functools import cached_property
 from itertools import chain
 
 from shuntbook.plan.board import Board
+from shuntbook.plan.check import faults
 from shuntbook.plan.inside import tasks_in, units_in
 from shuntbook.plan.problem import Placed, Problem, Schedule
 
@@ -23,7 +24,11 @@ def greedy(problem: Problem) -> Schedule:
         if tried is not None:
             inside.append(group)
             best = tried
-    return Schedule(tuple(best or ()), False, "greedy", frozenset(inside))
+    return _plan_of(best or (), inside)
+
+
+def _plan_of(placed: Sequence[Placed], groups: Sequence[str]) -> Schedule:
+    return Schedule(tuple(placed), False, "greedy", frozenset(groups))
 
 
 def _order(problem: Problem) -> list[str]:
@@ -107,7 +112,10 @@ class _Ways:
             if put is None:
                 return None
             waiting.remove(put)
-        return sorted(placed.values(), key=lambda item: (item.start, item.task))
+        found = sorted(placed.values(), key=lambda item: (item.start, item.task))
+        # What is under way stands where it stands, whatever else would have had to be first.
+        under_way = any(self.problem.tasks[number].fixed is not None for number in tasks)
+        return None if under_way and faults(self.problem, _plan_of(found, groups)) else found
 
     def _tails(self, tasks: set[int], long: dict[int, int]) -> dict[int, int]:
         """Return for each task the longest chain from its start to the end."""

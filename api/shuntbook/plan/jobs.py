@@ -7,6 +7,7 @@ from fractions import Fraction
 from shuntbook.plan.draft import FIRE, Draft, Json, LeftOut
 from shuntbook.plan.problem import Apart, Piece, Task, units
 from shuntbook.setup.rates import Check, Operation, ThreePoint
+from shuntbook.setup.words import UNKNOWN
 
 CAGE, OFFICIAL = "cage", "wait for the official"
 NUT_CHECK, WHEEL_OFF = "wheel-nut-torque", "wheel-off"
@@ -39,26 +40,56 @@ def to_look_at(job: Json) -> bool:
     return bool(job["safety_critical"] and job["inspection"] != "passed")
 
 
+def is_unknown(job: Json) -> bool:
+    """Return whether nobody knows yet what is to be done: looking is the work. A row may name its action `inspect`."""
+    return bool(job["condition"] == UNKNOWN)
+
+
 def add_job(draft: Draft, job: Json) -> JobTasks | None:
     """Add the tasks of a job; None where nothing is to do, or where it cannot be done, with the reason."""
-    if is_over(job) and not to_look_at(job):
+    nuts = _has_nuts_to_come(draft, job)
+    if is_over(job) and not to_look_at(job) and not nuts and not _checks_to_come(draft, job):
         return None
     if job["group"] == CAGE and draft.service is None and to_look_at(job):
         _add_officials_look(draft, job)
         return None
     row = None if is_over(job) else draft.setup.rates.operation(job["component"], job["condition"], job["zone"])
-    tasks = JobTasks(job, row)
-    reason = next(_reasons(draft, job, row), None)
+    tasks = JobTasks(job, row, nuts=nuts)
+    reason = next(filter(None, _reasons(draft, job, row)), None)
     if reason is not None:
         draft.left_out[draft.named(job["job"])] = reason
         return None
     # To inspect is the look itself where a look is due.
-    if not is_over(job) and not (job["action"] == "inspect" and to_look_at(job)):
+    if not is_over(job) and not (is_unknown(job) and to_look_at(job)):
         _add_work(draft, tasks)
-    if job["must_do"]:
+    for check in _checks_to_come(draft, job):
+        _add_check(draft, tasks, check)
+    if job["must_do"] or (is_over(job) and (tasks.inside or tasks.ground)):
         draft.musts.add(draft.named(job["job"]))
     draft.worth[draft.named(job["job"])] = row.value if row is not None else Fraction(0)
     return tasks
+
+
+def _checks_to_come(draft: Draft, job: Json) -> list[Check]:
+    """Return the checks of a job that was finished at this service, its wheel's nuts aside, that nobody has done."""
+    checks = [check for check in checks_of(draft, _row_of_finished(draft, job)) if check.check != NUT_CHECK]
+    to_come = [check for check in checks if f"{check.check} {job['job']}" not in draft.progress.done]
+    return [check for check in to_come if len(_who_checks(draft, job, check)) >= check.mechanics]
+
+
+def _row_of_finished(draft: Draft, job: Json) -> Operation | None:
+    """Return what was done to a job that was finished at this service."""
+    at_this_service = is_over(job) and job["job"] in draft.progress.finished
+    return draft.setup.rates.operation(job["component"], job["condition"], job["zone"]) if at_this_service else None
+
+
+def _has_nuts_to_come(draft: Draft, job: Json) -> bool:
+    row = _row_of_finished(draft, job)
+    return row is not None and (takes_wheel_off(job, row) or NUT_CHECK in row.then)
+
+
+def _who_checks(draft: Draft, job: Json, check: Check) -> tuple[int, ...]:
+    return draft.who() if check.by == "anyone" else draft.others(draft.who(), [job["job"]])
 
 
 def _add_officials_look(draft: Draft, job: Json) -> None:
@@ -90,24 +121,28 @@ def _reasons(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut
     short = [part["part"] for part in job["estimate"]["parts"] if part["short"]]
     if short and not is_over(job):
         yield LeftOut("part", f"not in the van: {', '.join(short)}")
-    mechanics, inspectors = draft.who(mechanic=True), draft.who(inspector=True)
-    repairs = not is_over(job) and not (job["action"] == "inspect" and to_look_at(job))
+    mechanics, inspectors = draft.who(mechanic=True), draft.others(draft.who(inspector=True), [job["job"]])
+    repairs = not is_over(job) and not (is_unknown(job) and to_look_at(job))
     people = job["estimate"]["mechanics"] if repairs else 0
     if repairs:
         yield from filter(None, [draft.lacks(people, mechanics, f"to {job['action']} it", job["zone"])])
         skill = row.skill if row is not None else ""
         if skill and not any(skill in draft.workers[n].skills for n in mechanics):
             yield LeftOut("people", f"nobody is there with the skill {skill!r}")
+        bound = [job["action"], *([FIRE] if row is not None and row.fire_risk else [])]
+        yield draft.missing(*bound)
         yield from _reasons_of_access(draft, job, row)
         yield from _reasons_of_checks(draft, job, row)
     if to_look_at(job) and not any(len(set(mechanics) - {n}) >= people for n in inspectors):
         yield LeftOut(
-            "people", "no inspector is there who did not repair it" if inspectors else "no inspector is there"
+            "people",
+            "no inspector is there who did not repair it" if draft.who(inspector=True) else "no inspector is there",
         )
 
 
 def _reasons_of_access(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut]:
     for step in draft.steps(job["estimate"]["access"]):
+        yield from filter(None, [draft.missing(step.step)])
         zone = job["zone"] if step.per == "zone" else ""
         yield from filter(None, [draft.lacks(step.mechanics, draft.who(mechanic=True), step.step, zone)])
         if row is not None and row.ground and is_stands(step.step):
@@ -202,7 +237,7 @@ def in_the_seat(name: str) -> bool:
 
 
 def _minutes(draft: Draft, job: Json, row: Operation | None) -> ThreePoint:
-    if job["action"] == "inspect":
+    if is_unknown(job):
         return draft.setup.rates.inspect(job["group"])
     return row.minutes if row is not None else draft.setup.rates.assess_minutes
 
@@ -213,7 +248,7 @@ def _add_check(draft: Draft, tasks: JobTasks, check: Check) -> None:
     room = draft.room(job["zone"])
     # One looks, the other pumps or pulls from beside the car.
     zone = "" if room is not None and check.mechanics > room else job["zone"]
-    name = f"{check.check} {job['job']}"
+    name, may = f"{check.check} {job['job']}", draft.who() if tasks.work is not None else _who_checks(draft, job, check)
     if name in draft.progress.done:
         return
     task = Task(
@@ -221,9 +256,9 @@ def _add_check(draft: Draft, tasks: JobTasks, check: Check) -> None:
         kind="check",
         units=units(check.minutes.expected),
         people=check.mechanics,
-        may=draft.who(),
+        may=may,
         # Where it takes two, one of them is an inspector; the other pumps or holds.
-        skilled=draft.who(inspector=True) if check.by == "inspector" else (),
+        skilled=tuple(n for n in draft.who(inspector=True) if n in may) if check.by == "inspector" else (),
         group=draft.named(job["job"]),
         job=job["job"],
         zone=zone,
@@ -246,7 +281,8 @@ def add_looks(draft: Draft, all_tasks: list[JobTasks]) -> dict[int, int]:
     for zone in dict.fromkeys(tasks.job["zone"] for tasks in all_tasks if to_look_at(tasks.job)):
         here = [n for n, tasks in enumerate(all_tasks) if tasks.job["zone"] == zone and to_look_at(tasks.job)]
         corner = zone in zones and zones[zone].kind == "corner"
-        for together in [here] if corner else [[n] for n in here]:
+        in_one = corner and draft.others(draft.who(inspector=True), [all_tasks[n].job["job"] for n in here])
+        for together in [here] if in_one else [[n] for n in here]:
             number = _add_look(draft, zone, [all_tasks[n] for n in together])
             looks |= dict.fromkeys(together, number)
     return looks
@@ -262,7 +298,7 @@ def _add_look(draft: Draft, zone: str, looked_at: list[JobTasks]) -> int:
         kind="inspect",
         units=sum(piece.units for piece in pieces),
         people=1,
-        may=draft.who(inspector=True),
+        may=draft.others(draft.who(inspector=True), [tasks.job["job"] for tasks in looked_at]),
         pieces=tuple(pieces),
         zone=zone,
         uses=draft.places(zone, 1),

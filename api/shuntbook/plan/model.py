@@ -89,7 +89,11 @@ class Model:
     def _end(self, number: int) -> Any:
         if isinstance(self.size[number], int):
             return self.start[number] + self.size[number]
-        end = self.cp.new_int_var(0, self.problem.latest(number), f"end {number}")
+        # What is not in may end anywhere: the longer of its two lengths need not fit.
+        task = self.problem.tasks[number]
+        longest = max([task.units, sum(piece.units for piece in task.pieces)])
+        latest = max(self.problem.latest(number), task.earliest, task.fixed or 0) + longest
+        end = self.cp.new_int_var(0, latest, f"end {number}")
         self.cp.add(end == self.start[number] + self.size[number])
         return end
 
@@ -127,7 +131,7 @@ def enough_people(model: Model) -> None:
             skilled = sum(count for crew, count in chosen.items() if crew[0] in task.skilled)
             model.cp.add(skilled >= model.present[number])
         for crew, count in chosen.items():
-            if model.problem.workers[crew[0]].from_unit:
+            if model.problem.workers[crew[0]].from_unit and (task.units or task.pieces):
                 _not_yet(model, number, crew, count)
 
 

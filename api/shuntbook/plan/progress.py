@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.problem import GRID_S
+from shuntbook.queue.acts import acts_on
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JobFinished, JobStopped, ServiceEntered, ServiceLeft, TaskFinished, TaskStarted
 from shuntbook.setup.event import Event, Regulations, Service
@@ -112,7 +113,22 @@ def progress_of(story: Story, queue: Json, setup: Setup, at: datetime | None) ->
     zero = story.entered
     under = {name: (units_since(zero, item.at), _named(name, item, story)) for name, item in story.under_way.items()}
     done = frozenset(item.task for item in story.done if item.job is None)
-    return Progress(units_since(zero, at), under, done, _open_steps(story, queue, setup, done))
+    finished = frozenset(item.job for item in story.done if item.job is not None)
+    return Progress(units_since(zero, at), under, done, _open_steps(story, queue, setup, done), finished)
+
+
+def repaired_by(entries: Sequence[Entry], queue: Json) -> dict[str, frozenset[str]]:
+    """Return by job who did the repairs that are still to be looked at or checked, by task of the plan who did it."""
+    found: dict[str, frozenset[str]] = {}
+    for job in queue["jobs"]:
+        uncovered = frozenset(job["uncovered"])
+        for one in acts_on(job["job"], entries).repairs:
+            if not uncovered or uncovered & {one.id, *one.covers}:
+                found[job["job"]] = found.get(job["job"], frozenset()) | one.repairers
+    for entry in entries:
+        if isinstance(entry.data, TaskFinished):
+            found[entry.subject] = found.get(entry.subject, frozenset()) | {entry.person}
+    return found
 
 
 def units_since(zero: datetime, at: datetime) -> int:

@@ -87,7 +87,8 @@ def _in_stages(model: Model, start: Schedule | None, effort: Effort) -> Found | 
 
 def _as_good(model: Model, found: Found, effort: Effort) -> Found | None:
     """Return a plan that reaches what was reached without names, None where none was found."""
-    for goal, reached in zip(_goals(model, effort.in_full), found.reached, strict=True):
+    # Where the time ran out, only the first goals were reached.
+    for goal, reached in zip(_goals(model, effort.in_full), found.reached, strict=False):
         model.cp.add(goal.expression >= reached if goal.more else goal.expression <= reached)
     for number, (begins, _) in found.times.items():
         if model.problem.tasks[number].fixed is None:
