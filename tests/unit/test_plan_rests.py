@@ -4,14 +4,17 @@ from dataclasses import replace
 
 from making import Json, Pen, parsed, queue
 from planning import EVENT, best, hit, problem_of, setup_of, told
+from shuntbook.flow.planning import Scene, Wish, _needs
 from shuntbook.plan.answer import Buys, Frame, plan_answer
 from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
+from shuntbook.plan.check import faults
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.namable import TOO_FEW, can_be_named
-from shuntbook.plan.ontime import chance
-from shuntbook.plan.problem import units
-from shuntbook.plan.progress import repaired_by
+from shuntbook.plan.ontime import chance, order_of
+from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, Worker, units
+from shuntbook.plan.progress import Story, repaired_by
+from shuntbook.plan.solve import solve
 from shuntbook.setup.folder import Setup
 
 PEN = Pen(EVENT)
@@ -144,3 +147,39 @@ def test_what_is_open_is_closed_by_as_many_as_there_are_and_somebody_checks_the_
     # Stands take two, one is there; he can't check his own wheel: that is said.
     assert plan["close car-on-stands"][2] == ("p-a",)
     assert one.left_out["wheel-nut-torque rear-left"].why == "people"
+
+
+def test_a_car_goes_up_only_when_the_work_on_the_ground_is_done_and_the_stands_are_free() -> None:
+    workers = tuple(Worker(f"p-{n}", True, False) for n in range(3))
+    holds = {"stands": 1}
+    tasks = (
+        Task("torque", "work", 2, 1, (0,), ground=True, car="41"),
+        Task("open", "open", 1, 1, (1,), car="41"),
+        Task("close", "close", 1, 1, (1,), car="41"),
+        Task("open", "open", 1, 1, (2,), car="42"),
+        Task("close", "close", 1, 1, (2,), car="42"),
+    )
+    spans = (Span("a", 1, 2, (), stands=True, holds=holds, car="41"), Span("b", 3, 4, (), holds=holds, car="42"))
+    problem = Problem(tasks, workers, {"stands": 1}, spans=spans, horizon=9)
+    starts = ((0, 0, 2), (1, 2, 3), (2, 3, 4), (3, 4, 5), (4, 5, 6))
+    placed = tuple(Placed(n, start, end, tasks[n].may) for n, start, end in starts)
+    schedule = Schedule(placed, False, "greedy")
+    assert faults(problem, schedule) == []
+    # Played out, each waits for what was in its way, though nobody works on both.
+    assert order_of(problem, schedule) == {0: [], 1: [0], 2: [1], 3: [2], 4: [3]}
+
+
+def test_the_least_time_is_told_though_one_of_the_musts_has_too_few_people_for_any_time() -> None:
+    more = '[[routine]]\ntask = "fluids"\nminutes = [20, 20, 20]\nmust_do = true'
+    setup = setup_of((("p-a", "mechanic"), ("p-b", "mechanic")), minutes=10, more=more)
+    row = setup.rates.operations["tyre", "flat", ""]
+    both = {("tyre", "flat", ""): replace(row, mechanics=2, must_do=True, skill="", then=())}
+    setup = replace(setup, rates=replace(setup.rates, operations=both))
+    the_queue, service = queue([hit(PEN, "rear-left", ("tyre", "flat"))], setup), setup.event.services[0]
+    scene = Scene(Wish("A"), the_queue, setup, service, Story(), 10, 40, workers_of(setup, None, {}), 0)
+    built = scene.built()
+    # This wheel takes both to change, and nobody else is there to check the wheel's nuts; fluids take 20 minutes.
+    assert built.problem.musts == {"rear-left/tyre", "routine fluids"}
+    needs = _needs(scene, built, greedy(built.problem), solve)
+    assert needs is not None
+    assert (needs.minutes, needs.leave_late_min) == (20, 10)

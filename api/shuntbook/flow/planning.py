@@ -14,6 +14,7 @@ from shuntbook.plan.answer import Buys, Frame, Hands, Json, Later, Needs, plan_a
 from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
+from shuntbook.plan.namable import can_be_named
 from shuntbook.plan.ontime import chance
 from shuntbook.plan.problem import GRID_S, Problem, Schedule, Worker
 from shuntbook.plan.progress import (
@@ -201,11 +202,12 @@ def _checked(built: Built, schedule: Schedule) -> Schedule:
 
 def _needs(scene: Scene, built: Built, best: Schedule, solver: Solve) -> Needs | None:
     """Return the least time that the musts take, where they do not all fit."""
-    musts = built.problem.musts
+    # What too few people are there for fits no time at all; it has its own reason.
+    musts = frozenset(group for group in built.problem.musts if can_be_named(built.problem, group))
     if musts <= best.inside:
         return None
     tasks = tuple(replace(task, latest=None) for task in built.problem.tasks)
-    only_musts = replace(built.problem, tasks=tasks, values={}, horizon=ANY_TIME)
+    only_musts = replace(built.problem, tasks=tasks, values={}, musts=musts, horizon=ANY_TIME)
     start = greedy(only_musts)
     if musts <= start.inside:
         only_musts = replace(only_musts, horizon=start.finish)

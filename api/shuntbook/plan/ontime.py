@@ -10,7 +10,7 @@ from fractions import Fraction
 from random import Random
 
 from shuntbook.plan.inside import minutes_in
-from shuntbook.plan.problem import GRID_S, Placed, Problem, Schedule
+from shuntbook.plan.problem import GRID_S, Placed, Problem, Schedule, Span
 from shuntbook.setup.rates import ThreePoint
 
 RUNS = 2000
@@ -95,7 +95,14 @@ def _rules(problem: Problem) -> set[tuple[int, int]]:
         pairs |= {(user, span.closes) for user in users}
         if span.opens is not None:
             pairs |= {(span.opens, user) for user in (*users, span.closes)}
+            pairs |= {(earlier, span.opens) for earlier in _in_the_way(problem, span)}
     return pairs
+
+
+def _in_the_way(problem: Problem, span: Span) -> set[int]:
+    """Return what a span waits for to open: work on the ground, and others that hold what it holds, such as stands."""
+    ground = {n for n, task in enumerate(problem.tasks) if span.stands and task.ground and task.car == span.car}
+    return ground | {other.closes for other in problem.spans if set(other.holds) & set(span.holds)}
 
 
 def _share(problem: Problem, earlier: Placed, later: Placed) -> bool:
