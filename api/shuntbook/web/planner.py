@@ -20,7 +20,7 @@ from shuntbook.store.database import Store
 from shuntbook.web.live import News
 from shuntbook.web.solver import Solver, SolverGone
 
-WAIT_S = 0.3
+WAIT_S = 0.2
 KEPT = 32
 
 _log = logging.getLogger("shuntbook")
