@@ -41,3 +41,6 @@ export function heardAt(setup: EventSetup, at: string, now_ms: number): string {
 /** "Car 41, our own": the number always, the label where it says more. */
 export const carLabel = ({ car, label }: CarOf): string =>
   label && !label.includes(car) ? `${common.car(car)}, ${label}` : label || common.car(car);
+
+/** An access step by its name. A way that is "made safe" is called made ready: the app promises nothing. */
+export const accessName = (step: string): string => step.replace("made-safe", "made-ready").replaceAll("-", " ");

@@ -2,7 +2,7 @@
 
 import type { CostLine, Costs, EventSetup } from "../../kit/api";
 import { money } from "../../kit/money";
-import { jobLabel, zoneLabel } from "../labels";
+import { accessName, jobLabel, zoneLabel } from "../labels";
 import { partName } from "../queue/JobCard";
 import { common } from "../words/common";
 import { costs as words } from "../words/costs";
@@ -24,7 +24,7 @@ export function CostLines({ costs, setup }: { costs: Costs; setup: EventSetup })
 /** What a line is for: a job, or an access step at its place. */
 function lineLabel(line: CostLine, setup: EventSetup): string {
   if (line.job !== null && line.kind !== "access") return jobLabel(setup.car_map, line.job);
-  const step = queue.action(line.step ?? line.line);
+  const step = queue.action(accessName(line.step ?? line.line));
   return line.zone === null ? step : `${zoneLabel(setup.car_map, line.zone)}: ${step}`;
 }
 

@@ -4,7 +4,7 @@ import type { EventSetup, Job } from "../../kit/api";
 import type { Actions } from "../../flow/model";
 import { Icon } from "../bits/Icon";
 import { Photos } from "../bits/Photo";
-import { componentLabel, conditionLabel, jobLabel, zoneLabel } from "../labels";
+import { accessName, componentLabel, conditionLabel, jobLabel, zoneLabel } from "../labels";
 import { common } from "../words/common";
 import { queue } from "../words/queue";
 import { jobHref } from "./HoldBar";
@@ -76,7 +76,7 @@ export function JobWork({ job, setup }: { job: Job; setup: EventSetup }) {
       {job.no_rate && <p class="soft">{queue.noRate}</p>}
       {estimate.access.length > 0 && (
         <p class="soft">
-          {queue.access}: {estimate.access.map((step) => step.replaceAll("-", " ")).join(", ")}
+          {queue.access}: {estimate.access.map(accessName).join(", ")}
         </p>
       )}
       {estimate.parts.map(({ part, qty, short }) => (

@@ -2,7 +2,7 @@
 
 import type { EventSetup, Job } from "../../kit/api";
 import { packingList } from "../../queue/packing";
-import { jobLabel } from "../labels";
+import { accessName, jobLabel } from "../labels";
 import { queue } from "../words/queue";
 import { partName } from "./JobCard";
 import "./packing.css";
@@ -28,7 +28,7 @@ export function Packing({ jobs, setup, car }: { jobs: Job[]; setup: EventSetup; 
           <h2>{queue.packing.tools}</h2>
           <ul class="bulleted">
             {access.map((step) => (
-              <li key={step}>{step.replaceAll("-", " ")}</li>
+              <li key={step}>{accessName(step)}</li>
             ))}
           </ul>
         </>
