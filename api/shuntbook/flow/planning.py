@@ -15,7 +15,7 @@ from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.namable import can_be_named
-from shuntbook.plan.ontime import chance
+from shuntbook.plan.ontime import RUNS, chance
 from shuntbook.plan.problem import GRID_S, Problem, Schedule, Worker
 from shuntbook.plan.progress import (
     KINDS,
@@ -37,6 +37,8 @@ from shuntbook.store.database import Store
 PER_MINUTE = 60 // GRID_S
 ANY_TIME = 24 * 60 * PER_MINUTE
 """Long enough for everything: what the musts take is looked for within a day."""
+AT_ONCE_RUNS = 400
+"""Fewer runs tell the chance of a plan that will be replaced well enough, and it is there the sooner."""
 READY_BY = "ready-by"
 """Stands for the service where a car restarts and has no service's time but an hour to be ready by."""
 
@@ -103,7 +105,7 @@ def plan_at_once(store: Store, event: str, car: str, wish: Wish) -> Json:
     """Return the plan that is there without a solver. Errors: as `plans`."""
     scene = scene_of(store, event, car, wish)
     built = scene.built()
-    return _answer(scene, built, _checked(built, greedy(built.problem)), Buys())
+    return _answer(scene, built, _checked(built, greedy(built.problem)), Buys(), runs=AT_ONCE_RUNS)
 
 
 def plans(store: Store, event: str, car: str, wish: Wish, solver: Solve = solve) -> Iterator[Json]:
@@ -254,8 +256,8 @@ def _changes(before: Schedule, after: Schedule) -> tuple[tuple[str, ...], tuple[
     return tuple(sorted(after.inside - before.inside)), tuple(sorted(before.inside - after.inside))
 
 
-def _answer(scene: Scene, built: Built, schedule: Schedule, buys: Buys) -> Json:
-    played = chance(built.problem, schedule)
+def _answer(scene: Scene, built: Built, schedule: Schedule, buys: Buys, runs: int = RUNS) -> Json:
+    played = chance(built.problem, schedule, runs=runs)
     if scene.overdue_min:
         played = replace(played, on_time=dict.fromkeys(played.on_time, 0.0))
     return plan_answer(scene.queue, scene.setup, frame_of(scene), built, schedule, played, buys, scene.story.done)
