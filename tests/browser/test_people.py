@@ -193,7 +193,9 @@ def test_a_manager_accepts_or_leaves_out_what_was_set_aside(
     without_its_key(page)
     page.get_by_text("You joined before entries were signed").wait_for()
     for place in ("Front left", "Rear right"):
+        # Away and back: two changes of the address in one breath would be none.
         go(page, "me")
+        page.get_by_role("heading", name="Me and this phone").wait_for()
         go(page, "log")
         page.get_by_role("button", name=place).first.click()
         page.get_by_label("Wheel rim", exact=True).check()
