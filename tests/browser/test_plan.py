@@ -154,6 +154,7 @@ def test_work_and_looks_lead_to_the_job_where_they_are_signed(crew: Crew) -> Non
     assert bodo.wrote("job.finished")[0]["data"]["service"] == "A"
     bodo.at("plan")
     page.locator(".lane-task:not(.done)", has_text="Replace mirror").first.wait_for(state="detached")
+    page.get_by_text("being worked out").first.wait_for(state="detached", timeout=90_000)
     look = page.locator(".lane-task", has_text="Look").first
     said = look.get_attribute("href") or ""
     look.click()
