@@ -1,7 +1,7 @@
 """A second, independent reading of the rules, to judge the product's queue by.
 
 The modules here share no line of code with the product and import nothing but the standard library. They are the
-plainest and slowest transcription of the rules from entries to the repair queue, in the order of the rules:
+plainest and slowest wording of the rules from entries to the repair queue, in the order of the rules:
 
     folder     the files of an event folder, read
     entries    which entries stand, after the undone ones are taken away
