@@ -7,7 +7,8 @@ from math import lcm
 
 from shuntbook.plan.access import Ways
 from shuntbook.plan.draft import Draft, Json, LeftOut, Progress
-from shuntbook.plan.jobs import JobTasks, add_job, add_looks, in_window
+from shuntbook.plan.jobs import JobTasks, add_job, in_window
+from shuntbook.plan.looks import add_looks
 from shuntbook.plan.problem import GRID_S, Problem, Span, Task, Worker, units
 from shuntbook.setup.event import Routine, Service
 from shuntbook.setup.folder import Setup
