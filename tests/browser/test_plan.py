@@ -158,8 +158,8 @@ def test_work_and_looks_lead_to_the_job_where_they_are_signed(crew: Crew) -> Non
     look = page.locator(".lane-task", has_text="Look").first
     said = look.get_attribute("href") or ""
     look.click()
-    assert page.get_by_role("button", name="Done", exact=True).count() == 0, "a look has no tap of its own"
     page.get_by_role("link", name="Look at it on the job's page").wait_for()
+    assert page.get_by_role("button", name="Done", exact=True).count() == 0, "a look has no tap of its own"
     page.get_by_role("link", name="Back to the plan").click()
     page.locator(f'.lane-task[href="{said}"]:focus').wait_for()
 
