@@ -127,6 +127,8 @@ export function setup(change: Partial<EventSetup> = {}, advice_on_road = false):
       parts: [],
     },
     van: {},
+    agreements: [],
+    dated: [],
     trust: { signatures: "off" },
     parts: [],
     ...change,

@@ -92,6 +92,11 @@ NEEDED: dict[str, dict] = {
     "task.finished": {"service": "A"},
     "briefing.acknowledged": {"service": "A"},
     "cost.adjusted": {"line": "front-left/wheel", "amount": "1.00"},
+    "handover.signed": {"walk": "out"},
+    "charge.decided": {"charge": "wear"},
+    "part.retained": {"tag": "R-7"},
+    "statement.issued": {"number": 1, "agreement": "hire", "content": {}},
+    "statement.line_settled": {"line": "front-left/wheel", "standing": "agreed"},
     "entry.voided": {"voids": []},
 }
 

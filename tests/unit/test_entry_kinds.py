@@ -29,7 +29,13 @@ FULL = {
     "car.retired": (None, {"stage": "SS1", "ready_by": "08:00"}),
     "car.restarts": (None, {"stage": "SS1", "ready_by": "08:00"}),
     "reading.taken": (None, {"reading": "pad", "value": 11.5, "unit": "mm", "place": "front-left"}),
-    "incident.grouped": (None, {"reports": [REPORT], "title": "The bank"}),
+    "incident.grouped": (
+        None,
+        {
+            "reports": [REPORT], "title": "The bank", "others_involved": True, "others": "a farm lorry",
+            "property_hit": "fence, 4 m", "injured": "nobody", "reported_to": "stage commander", "replaces": [PHOTO],
+        },
+    ),
     "photo.linked": (JOB, {"photo": PHOTO, "caption": "the rim"}),
     "job.started": (JOB, {}),
     "job.stopped": (JOB, {"ends": [REPORT]}),
@@ -54,6 +60,30 @@ FULL = {
     "task.finished": ("open car-on-stands", {"service": "A"}),
     "briefing.acknowledged": ("A", {"service": "A", "queue": PHOTO}),
     "cost.adjusted": (None, {"line": JOB, "amount": "-12.50", "reason": "own stock"}),
+    "handover.signed": (
+        None,
+        {
+            "walk": "out", "agreement": "hire", "odometer_km": 18204.5, "fuel_percent": 75,
+            "tread": [{"place": "front-left", "mm": 6.5}], "pads": [{"place": "front-left", "mm": 11}],
+            "fluids": [{"fluid": "brake-fluid", "level": "full"}], "kit": [{"item": "jack", "aboard": True}],
+            "photos": [{"view": "front", "photo": PHOTO, "why_none": "dark"}], "marks": [REPORT],
+            "signed": [{"side": "customer", "name": "Lena", "how": "on-screen", "photo": PHOTO}],
+            "note": "dirty", "replaces": [REPORT],
+        },
+    ),
+    "charge.decided": (
+        "repair/41/front-left/tyre",
+        {
+            "charge": "damage", "incident": REPORT, "worn": [{"part": "tyre", "used_percent": 40}],
+            "reason": "cut", "replaces": [REPORT],
+        },
+    ),
+    "part.retained": (JOB, {"tag": "R-7", "shelf": "B2", "part": "rim"}),
+    "statement.issued": (None, {"number": 2, "supplements": 1, "agreement": "hire", "content": {"to_pay": "1.00"}}),
+    "statement.line_settled": (
+        REPORT,
+        {"line": JOB, "standing": "disputed", "reason": "was there before", "replaces": [REPORT]},
+    ),
     "entry.voided": (None, {"voids": [REPORT], "reason": "mis-tap"}),
 }  # fmt: skip
 
@@ -113,6 +143,11 @@ NEEDED = {
     "task.finished": {"service"},
     "briefing.acknowledged": {"service"},
     "cost.adjusted": {"line", "amount"},
+    "handover.signed": {"walk"},
+    "charge.decided": {"charge"},
+    "part.retained": {"tag"},
+    "statement.issued": {"number", "agreement", "content"},
+    "statement.line_settled": {"line", "standing"},
     "entry.voided": {"voids"},
 }
 

@@ -18,6 +18,8 @@ VOIDABLE = frozenset(
         "task.finished",
         "briefing.acknowledged",
         "cost.adjusted",
+        "charge.decided",
+        "part.retained",
         "stage.nothing_seen",
         "service.entered",
         "service.left",

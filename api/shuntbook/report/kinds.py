@@ -9,6 +9,13 @@ from typing import Annotated, Literal
 from msgspec import Meta, Struct
 
 from shuntbook.report.body import Body, Count, Name, Names, Sha256, Text, within
+from shuntbook.report.settling import (
+    ChargeDecided,
+    HandoverSigned,
+    LineSettled,
+    PartRetained,
+    StatementIssued,
+)
 
 
 class ReportFiled(Body, frozen=True):
@@ -79,10 +86,16 @@ class ReadingTaken(Struct, frozen=True):
 
 
 class IncidentGrouped(Struct, frozen=True):
-    """These reports are of one hit."""
+    """These reports are of one hit: who else and what else was in it; `replaces` names groupings it takes over."""
 
     reports: Names
     title: Text = ""
+    others_involved: bool = False
+    others: Text = ""
+    property_hit: Text = ""
+    injured: Text = ""
+    reported_to: Text = ""
+    replaces: Names = []
 
 
 class PhotoLinked(Struct, frozen=True):
@@ -231,6 +244,11 @@ Data = (
     | TaskFinished
     | BriefingAcknowledged
     | CostAdjusted
+    | HandoverSigned
+    | ChargeDecided
+    | PartRetained
+    | StatementIssued
+    | LineSettled
     | EntryVoided
 )
 KINDS: dict[str, type[Data]] = {
@@ -257,6 +275,11 @@ KINDS: dict[str, type[Data]] = {
     "task.finished": TaskFinished,
     "briefing.acknowledged": BriefingAcknowledged,
     "cost.adjusted": CostAdjusted,
+    "handover.signed": HandoverSigned,
+    "charge.decided": ChargeDecided,
+    "part.retained": PartRetained,
+    "statement.issued": StatementIssued,
+    "statement.line_settled": LineSettled,
     "entry.voided": EntryVoided,
 }
 """Every kind of entry by its name, with the class of its data."""

@@ -7,6 +7,8 @@ from decimal import Decimal
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
+from shuntbook.setup.agreements import Agreement, read_agreement
+from shuntbook.setup.dated import Dated, read_dated
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.toml_file import Place, Reader, TomlFile
 from shuntbook.setup.words import ROLES
@@ -105,10 +107,16 @@ class Event:
     tools: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     car_labels: dict[str, str] = field(default_factory=dict)
     signatures_demanded: bool = SIGNATURES == "on"
+    agreements: tuple[Agreement, ...] = ()
+    dated: tuple[Dated, ...] = ()
 
     def has_role(self, person: str, role: str) -> bool:
         """Return whether `person` has `role` in the set-up as it is now."""
         return any(p.person == person and role in p.roles for p in self.people)
+
+    def agreement_of(self, car: str) -> Agreement | None:
+        """Return the terms for a car, or None: then the team bears all."""
+        return next((agreement for agreement in self.agreements if agreement.car == car), None)
 
     def stage_index(self, stage: str | None) -> int | None:
         """Return the stage's place in the itinerary, or None where it is not in it."""
@@ -136,11 +144,12 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
     event = top.name("event")
     stages = tuple(Stage(r.text("stage"), r.number("km", 0)) for r in _readers(file, "stages"))
     cars = [(r.name("car"), r.text("label", "")) for r in _readers(file, "cars")]
+    names = tuple(car for car, _ in cars)
     value = Event(
         event=event,
         name=top.text("name", event),
         timezone=_timezone(top),
-        cars=tuple(car for car, _ in cars),
+        cars=names,
         people=tuple(_person(r) for r in _readers(file, "people")),
         stages=stages,
         services=tuple(_service(r, stages) for r in _readers(file, "services")),
@@ -150,11 +159,15 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
         resources=tuple(_resource(r) for r in _readers(file, "resources")),
         car_labels={car: label for car, label in cars if label},
         signatures_demanded=_signatures_demanded(file),
+        agreements=tuple(read_agreement(r, names) for r in _readers(file, "agreements")),
+        dated=tuple(read_dated(r, names) for r in _readers(file, "dated")),
     )
     _no_twins(file, "cars", "car", list(value.cars))
     _no_twins(file, "people", "person", [p.person for p in value.people])
     _no_twins(file, "stages", "stage", [s.stage for s in stages])
     _no_twins(file, "resources", "resource", [r.resource for r in value.resources])
+    _no_twins(file, "agreements", "agreement", [a.agreement for a in value.agreements])
+    _no_twins(file, "agreements", "car", [a.car for a in value.agreements])
     _no_twins(file, "services", "service", [s.service for s in value.services])
     return value
 

@@ -8,6 +8,7 @@ from importlib.resources import files as resources
 
 from shuntbook.kit.errors import BadSetup
 from shuntbook.setup import car_map, event, van
+from shuntbook.setup.agreements import too_fine
 from shuntbook.setup.car_map import CarMap, read_car_map
 from shuntbook.setup.event import Event, read_event
 from shuntbook.setup.faults import Faults
@@ -50,11 +51,23 @@ def read_setup(files: Mapping[str, bytes]) -> Setup:
     read = read_event(files[event.FILE], faults) if event.FILE in files else None
     the_map = _car_map(files, faults)
     rates = _rates(files, faults)
+    _check_terms(read, rates, faults)
     stock = read_van(files[van.FILE], faults) if van.FILE in files else {}
     faults.raise_if_any()
     if read is None or the_map is None:
         raise BadSetup(faults.found)
     return Setup(read, the_map, rates, stock)
+
+
+def _check_terms(read: Event | None, rates: Rates, faults: Faults) -> None:
+    """Note agreements that name money or parts that the rate table cannot know."""
+    for agreement in read.agreements if read else ():
+        named = f"agreement {agreement.agreement!r}"
+        for term in too_fine(agreement, rates.currency):
+            faults.add(event.FILE, 0, f"agreements.{term}", f"{named}: more decimals than {rates.currency.code} has")
+        for part in agreement.included:
+            if part not in rates.parts:
+                faults.add(event.FILE, 0, "agreements.included", f"{named}: part {part!r} is not in parts.csv")
 
 
 def _car_map(files: Mapping[str, bytes], faults: Faults) -> CarMap | None:

@@ -4,13 +4,14 @@ from typing import Any
 
 from shuntbook.kit.money import two_decimals
 from shuntbook.setup.car_map import CarMap
+from shuntbook.setup.dated import Dated
 from shuntbook.setup.event import Event, Routine, Service
 from shuntbook.setup.folder import Setup
 from shuntbook.wire.rates_json import rate_table_json, van_json
 
 Json = dict[str, Any]
 
-SHAPE = "2"
+SHAPE = "3"
 """Changes whenever set-ups are written in another way: a phone that holds one of an older shape fetches it anew."""
 
 
@@ -36,7 +37,14 @@ def setup_json(setup: Setup) -> Json:
         "parts": [{"part": part.part, "description": part.description} for part in rates.parts.values()],
         "rate_table": rate_table_json(rates),
         "van": van_json(setup.van),
+        "agreements": [{"agreement": a.agreement, "car": a.car, "customer": a.customer} for a in event.agreements],
+        "dated": [_dated(item) for item in event.dated],
     }
+
+
+def _dated(item: Dated) -> Json:
+    expires = item.expires.isoformat() if item.expires else None
+    return {"car": item.car, "item": item.item, "place": item.place, "expires": expires, "seal": item.seal}
 
 
 def _service(service: Service) -> Json:

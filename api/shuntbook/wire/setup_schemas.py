@@ -123,6 +123,24 @@ class TrustSchema(Schema):
     signatures = one_of(("on", "off"))
 
 
+class AgreementNameSchema(Schema):
+    """Who has a car on which agreement; its terms are the manager's to read."""
+
+    agreement = text()
+    car = text()
+    customer = text()
+
+
+class DatedSchema(Schema):
+    """What on a car runs out (last day, or null) or is sealed."""
+
+    car = text()
+    item = text()
+    place = text()
+    expires = maybe()
+    seal = text()
+
+
 class EventSetupSchema(Schema):
     """Everything of an event that a phone needs to log and read offline."""
 
@@ -141,6 +159,8 @@ class EventSetupSchema(Schema):
     parts = many(PartNameSchema)
     rate_table = rate_table()
     van = van()
+    agreements = many(AgreementNameSchema)
+    dated = many(DatedSchema)
     trust = nested(TrustSchema)
 
 

@@ -93,6 +93,45 @@ const FINISHED: Fields = {
   service: name,
 };
 
+const depths = list(object({ place: name, mm: decimal }, ["place", "mm"]));
+const WALK: Fields = {
+  walk: word("out", "return"),
+  agreement: name,
+  odometer_km: decimal,
+  fuel_percent: (value) => Number.isInteger(value) && Number(value) >= 0 && Number(value) <= 100,
+  tread: depths,
+  pads: depths,
+  fluids: list(object({ fluid: name, level: word("full", "between", "low", "empty") }, ["fluid", "level"])),
+  kit: list(object({ item: name, aboard: yesNo }, ["item", "aboard"])),
+  photos: list(object({ view: name, photo, why_none: text }, ["view"])),
+  marks: names,
+  signed: list(
+    object({ side: word("team", "customer"), name: text, how: word("on-screen", "not-present", "refused"), photo }, [
+      "side",
+      "name",
+    ]),
+  ),
+  note: text,
+  replaces: names,
+};
+const INCIDENT: Fields = {
+  reports: names,
+  title: text,
+  others_involved: yesNo,
+  others: text,
+  property_hit: text,
+  injured: text,
+  reported_to: text,
+  replaces: names,
+};
+const CHARGE: Fields = {
+  charge: word("damage", "wear", "misuse", "not-charged"),
+  incident: name,
+  worn: list(object({ part: name, used_percent: decimal }, ["part", "used_percent"])),
+  reason: text,
+  replaces: names,
+};
+
 const DATA: Record<Kind, Check> = {
   "report.filed": object(BODY),
   "report.amended": object({ ...BODY, replaces: names }, ["replaces"]),
@@ -104,7 +143,7 @@ const DATA: Record<Kind, Check> = {
   "car.retired": STOPPED,
   "car.restarts": STOPPED,
   "reading.taken": object({ reading: name, unit: text, place: text }, ["reading", "value"]),
-  "incident.grouped": object({ reports: names, title: text }, ["reports"]),
+  "incident.grouped": object(INCIDENT, ["reports"]),
   "photo.linked": object({ photo, caption: text }, ["photo"]),
   "job.started": object({}),
   "job.stopped": object({ ends: names }),
@@ -117,6 +156,18 @@ const DATA: Record<Kind, Check> = {
   "task.finished": object({ service: name }, ["service"]),
   "briefing.acknowledged": object({ service: name, queue: text }, ["service"]),
   "cost.adjusted": object({ line: name, amount: decimal, reason: text }, ["line", "amount"]),
+  "handover.signed": object(WALK, ["walk"]),
+  "charge.decided": object(CHARGE, ["charge"]),
+  "part.retained": object({ tag: name, shelf: text, part: name }, ["tag"]),
+  "statement.issued": object({ number: whole, supplements: whole, agreement: name, content: isObject }, [
+    "number",
+    "agreement",
+    "content",
+  ]),
+  "statement.line_settled": object(
+    { line: name, standing: word("agreed", "disputed", "withdrawn"), reason: text, replaces: names },
+    ["line", "standing"],
+  ),
   "entry.voided": object({ voids: names, reason: text }, ["voids"]),
 };
 

@@ -1556,6 +1556,11 @@ export interface components {
             person: string;
             reason: string;
         };
+        AgreementName: {
+            agreement: string;
+            car: string;
+            customer: string;
+        };
         Aside: {
             brought_by: string | null;
             car: string | null;
@@ -1762,6 +1767,45 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description The manager says what a cost line is to the agreement; the entry is about the line's name. */
+        ChargeDecided: {
+            /** @enum {unknown} */
+            charge: "damage" | "misuse" | "not-charged" | "wear";
+            /** @default null */
+            incident?: string | null;
+            /** @default  */
+            reason?: string;
+            /** @default [] */
+            replaces?: string[];
+            /** @default [] */
+            worn?: components["schemas"]["PartWorn"][];
+        };
+        ChargeDecidedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["ChargeDecided"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "charge.decided";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
         /** @description One line of an inspection's check list. */
         CheckDone: {
             check: string;
@@ -1852,6 +1896,13 @@ export interface components {
             tax_percent: number;
             totals: components["schemas"]["CostTotals"];
         };
+        Dated: {
+            car: string;
+            expires: string | null;
+            item: string;
+            place: string;
+            seal: string;
+        };
         Device: {
             device: string;
             key: components["schemas"]["Key"] | null;
@@ -1895,7 +1946,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["EntryVoidedEntry"];
+        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
         EntryVoided: {
             /** @default  */
@@ -1942,9 +1993,11 @@ export interface components {
             total: string;
         };
         EventSetup: {
+            agreements: components["schemas"]["AgreementName"][];
             car_map: components["schemas"]["CarMap"];
             cars: components["schemas"]["Car"][];
             currency: string;
+            dated: components["schemas"]["Dated"][];
             event: string;
             name: string;
             parts: components["schemas"]["PartName"][];
@@ -1972,6 +2025,67 @@ export interface components {
                 [key: string]: string;
             };
         };
+        /** @description How full a reservoir is, against its own marks. */
+        FluidSeen: {
+            fluid: string;
+            /** @enum {unknown} */
+            level: "between" | "empty" | "full" | "low";
+        };
+        /** @description The car was walked round and changed hands; `marks` are the reports (where = hand-over) of the same walk. */
+        HandoverSigned: {
+            /** @default null */
+            agreement?: string | null;
+            /** @default [] */
+            fluids?: components["schemas"]["FluidSeen"][];
+            /** @default null */
+            fuel_percent?: number | null;
+            /** @default [] */
+            kit?: components["schemas"]["KitItem"][];
+            /** @default [] */
+            marks?: string[];
+            /** @default  */
+            note?: string;
+            /** @default null */
+            odometer_km?: (number | string) | null;
+            /** @default [] */
+            pads?: components["schemas"]["ReadAt"][];
+            /** @default [] */
+            photos?: components["schemas"]["WalkPhoto"][];
+            /** @default [] */
+            replaces?: string[];
+            /** @default [] */
+            signed?: components["schemas"]["Signature"][];
+            /** @default [] */
+            tread?: components["schemas"]["ReadAt"][];
+            /** @enum {unknown} */
+            walk: "out" | "return";
+        };
+        HandoverSignedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["HandoverSigned"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "handover.signed";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
         Hands: {
             adds: string[];
             drops: string[];
@@ -1994,8 +2108,20 @@ export interface components {
             /** @enum {string} */
             needs: "review" | "re-inspection" | "official" | "inspection";
         };
-        /** @description These reports are of one hit. */
+        /** @description These reports are of one hit: who else and what else was in it; `replaces` names groupings it takes over. */
         IncidentGrouped: {
+            /** @default  */
+            injured?: string;
+            /** @default  */
+            others?: string;
+            /** @default false */
+            others_involved?: boolean;
+            /** @default  */
+            property_hit?: string;
+            /** @default [] */
+            replaces?: string[];
+            /** @default  */
+            reported_to?: string;
             reports: string[];
         };
         IncidentGroupedEntry: {
@@ -2301,6 +2427,11 @@ export interface components {
             x: string;
             y: string;
         };
+        /** @description Whether a loose item is aboard. */
+        KitItem: {
+            aboard: boolean;
+            item: string;
+        };
         KnockOn: {
             also: string[];
             component: string;
@@ -2338,6 +2469,42 @@ export interface components {
             parts_cost: string;
             timed: boolean;
             total: string;
+        };
+        /** @description A line of a statement is agreed, disputed or withdrawn; the entry is about the statement's id. */
+        LineSettled: {
+            line: string;
+            /** @default  */
+            reason?: string;
+            /** @default [] */
+            replaces?: string[];
+            /** @enum {unknown} */
+            standing: "agreed" | "disputed" | "withdrawn";
+        };
+        LineSettledEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["LineSettled"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "statement.line_settled";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
         };
         Needs: {
             leave_late_min: number;
@@ -2388,6 +2555,40 @@ export interface components {
             description: string;
             part: string;
         };
+        /** @description The broken part is kept, tagged and shelved, until the bill is paid; the entry is about the job's key. */
+        PartRetained: {
+            /** @default null */
+            part?: string | null;
+            /** @default  */
+            shelf?: string;
+            tag: string;
+        };
+        PartRetainedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["PartRetained"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "part.retained";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
         PartShort: {
             part: string;
             qty: number;
@@ -2399,6 +2600,11 @@ export interface components {
             part: string;
             /** @default 1 */
             qty?: number | string;
+        };
+        /** @description How much of a part's life was used before the hit, in percent. */
+        PartWorn: {
+            part: string;
+            used_percent: number | string;
         };
         Person: {
             name: string;
@@ -2551,6 +2757,11 @@ export interface components {
         RatesTaken: {
             events: string[];
             rates: string;
+        };
+        /** @description A depth read at a place of the car, in millimetres: tread of a tyre, what is left of a pad. */
+        ReadAt: {
+            mm: number | string;
+            place: string;
         };
         /** @description A figure read or a quantity added: oil, peak temperature, pad mm, tread, odometer. */
         ReadingTaken: {
@@ -2877,6 +3088,19 @@ export interface components {
             event: string;
             rates: string;
         };
+        /** @description Who signed for which side; `photo` is the picture of what was drawn on the screen, None where nobody drew. */
+        Signature: {
+            /**
+             * @default on-screen
+             * @enum {unknown}
+             */
+            how?: "not-present" | "on-screen" | "refused";
+            name: string;
+            /** @default null */
+            photo?: string | null;
+            /** @enum {unknown} */
+            side: "customer" | "team";
+        };
         Stage: {
             km: number;
             stage: string;
@@ -2907,6 +3131,40 @@ export interface components {
              * @enum {string}
              */
             kind: "stage.nothing_seen";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
+        /** @description A statement as it went to the customer, word for word: numbered, supplemented, never edited. */
+        StatementIssued: {
+            agreement: string;
+            content: Record<string, never>;
+            number: number;
+            /** @default null */
+            supplements?: number | null;
+        };
+        StatementIssuedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["StatementIssued"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "statement.issued";
             person: string;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
@@ -3024,6 +3282,14 @@ export interface components {
         Visit: {
             car: string;
             service: string;
+        };
+        /** @description One of the fixed views of the walk; photo None where it was left out, with the reason. */
+        WalkPhoto: {
+            /** @default null */
+            photo?: string | null;
+            view: string;
+            /** @default null */
+            why_none?: string | null;
         };
         Wish: {
             /** Format: date-time */

@@ -14,6 +14,8 @@ const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
   "task.finished",
   "briefing.acknowledged",
   "cost.adjusted",
+  "charge.decided",
+  "part.retained",
   "stage.nothing_seen",
   "service.entered",
   "service.left",

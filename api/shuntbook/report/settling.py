@@ -1,0 +1,118 @@
+"""What entries hold about who had the car in what state, and who pays: hand-over walks, charges, statements."""
+
+from decimal import Decimal
+from typing import Annotated, Any, Literal
+
+from msgspec import Meta, Struct
+
+from shuntbook.report.body import Name, Names, Sha256, Text, within
+
+Level = Literal["full", "between", "low", "empty"]
+
+
+class ReadAt(Struct, frozen=True):
+    """A depth read at a place of the car, in millimetres: tread of a tyre, what is left of a pad."""
+
+    place: Name
+    mm: Decimal
+
+    def __post_init__(self) -> None:
+        within("mm", self.mm, 0, 100)
+
+
+class FluidSeen(Struct, frozen=True):
+    """How full a reservoir is, against its own marks."""
+
+    fluid: Name
+    level: Level
+
+
+class KitItem(Struct, frozen=True):
+    """Whether a loose item is aboard."""
+
+    item: Name
+    aboard: bool
+
+
+class WalkPhoto(Struct, frozen=True):
+    """One of the fixed views of the walk; photo None where it was left out, with the reason."""
+
+    view: Name
+    photo: Sha256 | None = None
+    why_none: Text | None = None
+
+
+class Signature(Struct, frozen=True):
+    """Who signed for which side; `photo` is the picture of what was drawn on the screen, None where nobody drew."""
+
+    side: Literal["team", "customer"]
+    name: Text
+    how: Literal["on-screen", "not-present", "refused"] = "on-screen"
+    photo: Sha256 | None = None
+
+
+class HandoverSigned(Struct, frozen=True, kw_only=True):
+    """The car was walked round and changed hands; `marks` are the reports (where = hand-over) of the same walk."""
+
+    walk: Literal["out", "return"]
+    agreement: Name | None = None
+    odometer_km: Decimal | None = None
+    fuel_percent: Annotated[int, Meta(ge=0, le=100)] | None = None
+    tread: Annotated[list[ReadAt], Meta(max_length=20)] = []
+    pads: Annotated[list[ReadAt], Meta(max_length=20)] = []
+    fluids: Annotated[list[FluidSeen], Meta(max_length=20)] = []
+    kit: Annotated[list[KitItem], Meta(max_length=60)] = []
+    photos: Annotated[list[WalkPhoto], Meta(max_length=40)] = []
+    marks: Names = []
+    signed: Annotated[list[Signature], Meta(max_length=6)] = []
+    note: Text = ""
+    replaces: Names = []
+
+    def __post_init__(self) -> None:
+        within("odometer_km", self.odometer_km, 0, 10_000_000)
+
+
+class PartWorn(Struct, frozen=True):
+    """How much of a part's life was used before the hit, in percent."""
+
+    part: Name
+    used_percent: Decimal
+
+    def __post_init__(self) -> None:
+        within("used_percent", self.used_percent, 0, 100)
+
+
+class ChargeDecided(Struct, frozen=True, kw_only=True):
+    """The manager says what a cost line is to the agreement; the entry is about the line's name."""
+
+    charge: Literal["damage", "wear", "misuse", "not-charged"]
+    incident: Name | None = None
+    worn: Annotated[list[PartWorn], Meta(max_length=50)] = []
+    reason: Text = ""
+    replaces: Names = []
+
+
+class PartRetained(Struct, frozen=True):
+    """The broken part is kept, tagged and shelved, until the bill is paid; the entry is about the job's key."""
+
+    tag: Name
+    shelf: Text = ""
+    part: Name | None = None
+
+
+class StatementIssued(Struct, frozen=True, kw_only=True):
+    """A statement as it went to the customer, word for word: numbered, supplemented, never edited."""
+
+    number: Annotated[int, Meta(ge=1, le=10_000)]
+    supplements: Annotated[int, Meta(ge=1, le=10_000)] | None = None
+    agreement: Name
+    content: dict[str, Any]
+
+
+class LineSettled(Struct, frozen=True, kw_only=True):
+    """A line of a statement is agreed, disputed or withdrawn; the entry is about the statement's id."""
+
+    line: Name
+    standing: Literal["agreed", "disputed", "withdrawn"]
+    reason: Text = ""
+    replaces: Names = []
