@@ -13,6 +13,7 @@ from shuntbook.setup.words import ROLES
 EVENT = "thornquell-2026"
 QUEUE = f"/api/v1/events/{EVENT}/cars/41"
 DIGEST = "0" * 64
+WHEEL = {"component": "wheel", "condition": "bent", "action": "swap", "zone": ""}
 
 # (method, path, body): status for anybody who joined / for a manager. Nobody without a token gets further than 401.
 CALLS = {
@@ -30,6 +31,10 @@ CALLS = {
     ("GET", f"/api/v1/events/{EVENT}/files"): (None, 403, 200),
     ("PUT", f"/api/v1/events/{EVENT}"): ({"files": {}}, 403, 422),
     ("PUT", "/api/v1/rates"): ({"files": {}}, 403, 422),
+    ("GET", f"/api/v1/events/{EVENT}/rates/observed"): (None, 403, 200),
+    ("GET", f"/api/v1/events/{EVENT}/spares"): (None, 403, 200),
+    ("GET", "/api/v1/season"): (None, 403, 200),
+    ("POST", "/api/v1/rates/accept"): ({"rates": DIGEST, "operations": [WHEEL]}, 403, 409),
     ("PUT", "/api/v1/devices"): ({"devices": []}, 403, 200),
     ("POST", "/api/v1/invites"): ({"person": "p-toma"}, 403, 201),
     ("DELETE", "/api/v1/devices/d-none"): (None, 403, 404),

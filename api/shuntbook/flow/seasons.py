@@ -1,0 +1,117 @@
+"""Answers what a season teaches: observed rates, spares to carry, damage by event; and puts accepted rates in force."""
+
+from collections.abc import Iterable
+from decimal import Decimal
+from typing import NamedTuple
+
+from sqlite_utils import Database
+
+from shuntbook.cost.sheet import cost_sheet
+from shuntbook.flow.refresh import rebuild
+from shuntbook.kit.errors import NotPossible
+from shuntbook.season.accepted import FILE, with_minutes
+from shuntbook.season.observed import Observed, observe, observed_json, points_json
+from shuntbook.season.rounds import Held, Json
+from shuntbook.season.season import season as season_of
+from shuntbook.season.spares import Next
+from shuntbook.season.spares import spares as spares_of
+from shuntbook.season.timed import OperationKey
+from shuntbook.setup.folder import RATES, Setup, read_setup
+from shuntbook.setup.rates import ThreePoint
+from shuntbook.store import log, setups
+from shuntbook.store.database import Store
+
+
+def observed(store: Store, event: str) -> Json:
+    """Return what the timed jobs of all events say of the rate table of one. Errors: NotFound."""
+    with store.read() as db:
+        setup = setups.get(db, event)
+        return observed_json(observe(_held(db), setup.rates), setup.event)
+
+
+class Wanted(NamedTuple):
+    """The event to pack for; km and cars None for those of the event's own set-up; cover in percent."""
+
+    km: Decimal | None
+    cars: int | None
+    cover: int
+
+
+def spares(store: Store, event: str, wanted: Wanted) -> Json:
+    """Return what to carry to an event.
+
+    Errors: NotFound; NotPossible where no event held says anything.
+    """
+    with store.read() as db:
+        setup = setups.get(db, event)
+        past = _held(db)
+        own_km = sum((stage.km for stage in setup.event.stages), Decimal(0))
+        ahead = Next(wanted.km or own_km, wanted.cars or len(setup.event.cars), wanted.cover)
+        own = next((held for held in past if held.setup.event.event == event), None)
+        return spares_of(past, setup, own, ahead)
+
+
+def season(store: Store) -> Json:
+    """Return the damage of each event held, and estimate against actual minutes of each operation."""
+    with store.read() as db:
+        return season_of(_held(db))
+
+
+def accept(store: Store, version: str, operations: Iterable[Json]) -> Json:
+    """Put the suggested minutes of some operations in force, for the events whose table this version is.
+
+    The suggestions are reckoned anew in the same transaction: what was shown may have changed. Errors: NotPossible
+    where no event has that table any more, or nothing is suggested for an operation; BadSetup.
+    """
+    with store.write() as db:
+        events = [event for event in setups.events(db) if setups.get(db, event).rates.version == version]
+        if not events:
+            raise NotPossible(f"the rate table {version[:8]} is not in force any more; look at the suggestions again")
+        seen = observe(_held(db), setups.get(db, events[0]).rates)
+        changed = _suggested(seen, operations)
+        taken = [_put(db, event, changed) for event in events]
+        return {
+            "rates": taken[0].rates.version,
+            "before": version,
+            "events": events,
+            "operations": [_changed(seen, taken[0], key) for key in sorted(changed)],
+        }
+
+
+def _suggested(seen: Observed, operations: Iterable[Json]) -> dict[OperationKey, ThreePoint]:
+    known, found = seen.suggestions(), {}
+    for one in operations:
+        key = (one["component"], one["condition"], one["zone"])
+        if key not in known or one["action"] != seen.rates.operations[key].action:
+            name = " ".join(filter(None, (*key, one["action"])))
+            raise NotPossible(f"nothing is suggested for {name} any more; look at the suggestions again")
+        found[key] = known[key]
+    return found
+
+
+def _put(db: Database, event: str, changed: dict[OperationKey, ThreePoint]) -> Setup:
+    """Put the event's own files in force again with other minutes, checked as any upload is."""
+    files = setups.files_of(db, event, setups.in_force(db, event) or "")
+    files[RATES + FILE] = with_minutes(files[RATES + FILE], changed)
+    setup = read_setup(files)
+    if setups.put(db, setup, files):
+        rebuild(db, event)
+    return setup
+
+
+def _changed(seen: Observed, now: Setup, key: OperationKey) -> Json:
+    row = now.rates.operations[key]
+    named = {"component": row.component, "condition": row.condition, "action": row.action, "zone": row.zone}
+    before = points_json(seen.rates.operations[key].minutes)
+    return {**named, "before": before, "after": points_json(row.minutes)}
+
+
+def _held(db: Database) -> list[Held]:
+    return [_held_event(db, event) for event in setups.events(db)]
+
+
+def _held_event(db: Database, event: str) -> Held:
+    setup = setups.get(db, event)
+    cars = {name: log.of_car(db, event, name) for name in sorted({*setup.event.cars, *log.cars(db, event)})}
+    entries = [entry for of_car in cars.values() for entry in of_car]
+    return Held(setup, cost_sheet(cars, setup, None), entries)

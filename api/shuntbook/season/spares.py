@@ -1,0 +1,164 @@
+"""What to carry to the next event: for each part the stock that covers, its cost, and what is still to be bought."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from shuntbook.kit.errors import NotPossible
+from shuntbook.kit.money import Currency, quantity, total, two_decimals
+from shuntbook.season.demand import Demand, demand_of
+from shuntbook.season.rounds import Held, Json, rounds_of
+from shuntbook.season.stock import MOST_CALLS, Calls, cover, from_few, from_rate
+from shuntbook.setup.folder import Setup
+
+COVERS = (90, 95, 99)
+ENOUGH_EVENTS = 8
+"""From so many events on the observed rate is taken as it is (common practice, no source); below, it is uncertain."""
+MOST_BUNCHED = 2.0
+"""Above this ratio of variance to mean the parts came in bunches and the stock covers less than it says."""
+
+
+@dataclass(frozen=True)
+class Next:
+    """The event to pack for: timed km, cars, and the cover in percent that the shopping list is for."""
+
+    km: Decimal
+    cars: int
+    cover: int
+
+    @property
+    def exposure(self) -> Fraction:
+        """Car-kilometres."""
+        return Fraction(self.km) * self.cars
+
+
+@dataclass(frozen=True)
+class _Known:
+    """What past events say of one part."""
+
+    part: str
+    pieces: Counter[Fraction]
+    calls: int
+    expected: Calls
+    bunching: float | None
+
+
+def spares(past: Sequence[Held], setup: Setup, used: Held | None, ahead: Next) -> Json:
+    """Return the stock that covers 90, 95 and 99 % part by part, priced and stocked by the event's set-up.
+
+    past: the events held; those whose log is empty or that have no timed km say nothing. used: the event itself, whose
+    repairs took parts out of its van. Errors: NotPossible where no event says anything, or too much is asked.
+    """
+    demands = [demand for held in past if (demand := demand_of(held)).exposure > 0]
+    if not demands:
+        raise NotPossible("no event held here has a log and timed km; what to carry follows from past damage")
+    known = _known(demands, ahead)
+    van = _in_van(setup, used)
+    rows = [_row(one, setup, van.get(one.part, Fraction(0)), ahead) for one in known]
+    return {
+        "event": setup.event.event,
+        "rates": setup.rates.version,
+        "currency": setup.rates.currency.code,
+        "km": two_decimals(Fraction(ahead.km)),
+        "cars": ahead.cars,
+        "cover": ahead.cover,
+        "events": len(demands),
+        "car_km": two_decimals(sum((demand.exposure for demand in demands), Fraction(0))),
+        "model": "poisson" if len(demands) >= ENOUGH_EVENTS else "gamma-poisson",
+        "parts": rows,
+        "never_called_for": len(setup.rates.parts.keys() - {one.part for one in known}),
+        "totals": [_total(rows, percent, setup.rates.currency) for percent in COVERS],
+        "shopping": _shopping(rows, ahead.cover, setup.rates.currency),
+    }
+
+
+def _known(demands: Sequence[Demand], ahead: Next) -> list[_Known]:
+    exposure = float(sum((demand.exposure for demand in demands), Fraction(0)))
+    found = []
+    for part in sorted({part for demand in demands for part in demand.calls}):
+        counts = [len(demand.calls.get(part, ())) for demand in demands]
+        pieces = Counter(qty for demand in demands for qty in demand.calls.get(part, ()))
+        reckon = from_rate if len(demands) >= ENOUGH_EVENTS else from_few
+        expected = reckon(sum(counts), exposure, float(ahead.exposure))
+        if expected.mean > MOST_CALLS:
+            raise NotPossible(
+                f"{ahead.cars} cars over {ahead.km} km is too far beyond what is known ({exposure:.0f} car-km); "
+                "ask for fewer cars or km"
+            )
+        found.append(_Known(part, pieces, sum(counts), expected, _bunching(counts, demands)))
+    return found
+
+
+def _bunching(counts: Sequence[int], demands: Sequence[Demand]) -> float | None:
+    """Return the index of dispersion: Σ(xᵢ − μᵢ)²/μᵢ ÷ (n − 1), about 1 for Poisson counts; None for one event."""
+    if len(counts) < 2:
+        return None
+    rate = sum(counts) / sum(float(demand.exposure) for demand in demands)
+    means = [rate * float(demand.exposure) for demand in demands]
+    return sum((x - mean) ** 2 / mean for x, mean in zip(counts, means, strict=True)) / (len(counts) - 1)
+
+
+def _in_van(setup: Setup, used: Held | None) -> dict[str, Fraction]:
+    """Return what the van still holds: loaded less what repairs took, never below 0."""
+    left = {part: Fraction(loaded) for part, loaded in setup.van.items()}
+    for one in rounds_of(used) if used else ():
+        for part, qty in one.fitted.items():
+            left[part] = left.get(part, Fraction(0)) - qty
+    return {part: max(Fraction(0), qty) for part, qty in left.items()}
+
+
+def _row(one: _Known, setup: Setup, in_van: Fraction, ahead: Next) -> Json:
+    part, coin = setup.rates.parts.get(one.part), setup.rates.currency
+    unit = part.unit_cost if part else None
+    stocks = cover(one.expected, one.pieces, [percent / 100 for percent in COVERS])
+    each = sum((qty * count for qty, count in one.pieces.items()), Fraction(0)) / one.calls
+    return {
+        "part": one.part,
+        "description": part.description if part else one.part,
+        "unit_cost": None if unit is None else coin.text(unit),
+        "calls": one.calls,
+        "pieces": quantity(each * one.calls),
+        "expected": two_decimals(Fraction(one.expected.mean) * each),
+        "bunched": one.bunching is not None and one.bunching > MOST_BUNCHED,
+        "van": quantity(in_van),
+        "covers": [
+            _covered(percent, stock, max(Fraction(0), stock - in_van), unit, coin)
+            for percent, stock in zip(COVERS, stocks, strict=True)
+        ],
+    }
+
+
+def _covered(percent: int, stock: Fraction, buy: Fraction, unit: Decimal | None, coin: Currency) -> Json:
+    return {
+        "cover": percent,
+        "stock": quantity(stock),
+        "cost": _cost(stock, unit, coin),
+        "buy": quantity(buy),
+        "buy_cost": _cost(buy, unit, coin),
+    }
+
+
+def _cost(qty: Fraction, unit: Decimal | None, coin: Currency) -> str | None:
+    return None if unit is None else coin.text(coin.round(qty * Fraction(unit)))
+
+
+def _total(rows: Sequence[Json], percent: int, coin: Currency) -> Json:
+    cells = [cell for row in rows for cell in row["covers"] if cell["cover"] == percent]
+    return {
+        "cover": percent,
+        "cost": coin.text(total(Decimal(cell["cost"]) for cell in cells if cell["cost"])),
+        "buy_cost": coin.text(total(Decimal(cell["buy_cost"]) for cell in cells if cell["buy_cost"])),
+    }
+
+
+def _shopping(rows: Sequence[Json], percent: int, coin: Currency) -> Json:
+    items = [
+        {"part": row["part"], "description": row["description"], "qty": cell["buy"], "cost": cell["buy_cost"]}
+        for row in rows
+        for cell in row["covers"]
+        if cell["cover"] == percent and cell["buy"] > 0
+    ]
+    cost = total(Decimal(item["cost"]) for item in items if item["cost"])
+    return {"cover": percent, "items": items, "cost": coin.text(cost)}

@@ -1,0 +1,77 @@
+"""Routes for the manager: observed rates, spares to carry, the season."""
+
+from typing import Any
+
+from flask import Response
+from flask.views import MethodView
+
+from shuntbook.flow import seasons
+from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.web.callers import managing, the_news, the_store
+from shuntbook.wire.season_schemas import (
+    AcceptedSchema,
+    AcceptSchema,
+    ObservedSchema,
+    SeasonSchema,
+    SparesAskedSchema,
+    SparesSchema,
+)
+
+routes = blueprint("season", "What a season teaches")
+
+
+@routes.route("/events/<string:event>/rates/observed")
+class Observed(MethodView):
+    """Observed rates."""
+
+    @routes.doc(**SECURED)
+    @routes.response(200, ObservedSchema)
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str) -> Response:
+        """Return what the timed jobs of all events held say of this event's rate table."""
+        managing("Observed rates")
+        return json_response(seasons.observed(the_store(), event))
+
+
+@routes.route("/rates/accept")
+class Accept(MethodView):
+    """Accepted suggestions."""
+
+    @routes.doc(**SECURED)
+    @routes.arguments(AcceptSchema)
+    @routes.response(200, AcceptedSchema)
+    @answers_problem(routes, 401, 403, 409, 422, 503)
+    def post(self, body: dict[str, Any]) -> Response:
+        """Put suggested minutes in force; refused where the table has changed since they were shown."""
+        managing("The rate table")
+        accepted = seasons.accept(the_store(), body["rates"], body["operations"])
+        the_news().tell()
+        return json_response(accepted)
+
+
+@routes.route("/events/<string:event>/spares")
+class Spares(MethodView):
+    """Spares to carry."""
+
+    @routes.doc(**SECURED)
+    @routes.arguments(SparesAskedSchema, location="query")
+    @routes.response(200, SparesSchema)
+    @answers_problem(routes, 401, 403, 404, 409, 422)
+    def get(self, asked: dict[str, Any], event: str) -> Response:
+        """Return the stock of each part that covers 90, 95 and 99 % of such events, and a shopping list."""
+        managing("What to carry")
+        wanted = seasons.Wanted(asked.get("km"), asked.get("cars"), asked["cover"])
+        return json_response(seasons.spares(the_store(), event, wanted))
+
+
+@routes.route("/season")
+class Season(MethodView):
+    """The season."""
+
+    @routes.doc(**SECURED)
+    @routes.response(200, SeasonSchema)
+    @answers_problem(routes, 401, 403)
+    def get(self) -> Response:
+        """Return the damage of each event held, and estimate against actual minutes of each operation."""
+        managing("The season")
+        return json_response(seasons.season(the_store()))
