@@ -1608,13 +1608,45 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        ByCar: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            car: string | null;
+            estimate: string;
+        };
+        ByComponent: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            component: string | null;
+            estimate: string;
+        };
+        ByDay: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            day: string | null;
+            estimate: string;
+        };
+        ByDriver: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            driver: string | null;
+            estimate: string;
+        };
         ByStage: {
             actual: string;
+            adjustments: string;
+            before_tax: string;
             estimate: string;
             stage: string | null;
         };
         ByZone: {
             actual: string;
+            adjustments: string;
+            before_tax: string;
             estimate: string;
             zone: string | null;
         };
@@ -1860,13 +1892,18 @@ export interface components {
             v: 1;
         };
         CostLine: {
+            access_share: components["schemas"]["Spent"];
             action: string;
             actual: components["schemas"]["LineMoney"] | null;
+            baseline: boolean;
             car: string;
             component: string | null;
             condition: string | null;
+            day: string | null;
+            driver: string | null;
             entries: string[];
             estimate: components["schemas"]["LineMoney"];
+            incident: string | null;
             job: string | null;
             /** @enum {string} */
             kind: "repair" | "open" | "access";
@@ -1874,25 +1911,35 @@ export interface components {
             service: string | null;
             stage: string | null;
             step: string | null;
+            temporary: boolean;
             zone: string | null;
         };
         CostTotals: {
             actual: string;
             adjustments: string;
             before_tax: string;
+            consumables: string;
             estimate: string;
             tax: string;
             total: string;
         };
         Costs: {
             adjustments: components["schemas"]["Adjustment"][];
+            baseline: components["schemas"]["Spent"];
+            by_car: components["schemas"]["ByCar"][];
+            by_component: components["schemas"]["ByComponent"][];
+            by_day: components["schemas"]["ByDay"][];
+            by_driver: components["schemas"]["ByDriver"][];
             by_stage: components["schemas"]["ByStage"][];
             by_zone: components["schemas"]["ByZone"][];
             car: string | null;
+            consumables_percent: number;
             currency: string;
             event: string;
             lines: components["schemas"]["CostLine"][];
+            per_stage_km: components["schemas"]["PerKm"];
             rates: string;
+            stage_km: number;
             tax_percent: number;
             totals: components["schemas"]["CostTotals"];
         };
@@ -2462,13 +2509,17 @@ export interface components {
             why: "time" | "value" | "part" | "people" | "official";
         };
         LineMoney: {
+            consumables: string;
             labour: string;
             mechanics: number | null;
             minutes: number | null;
             parts: components["schemas"]["PartCost"][];
             parts_cost: string;
             timed: boolean;
+            /** @enum {string} */
+            timed_by: "entered" | "estimate";
             total: string;
+            worked: components["schemas"]["Worked"][];
         };
         /** @description A line of a statement is agreed, disputed or withdrawn; the entry is about the statement's id. */
         LineSettled: {
@@ -2605,6 +2656,10 @@ export interface components {
         PartWorn: {
             part: string;
             used_percent: number | string;
+        };
+        PerKm: {
+            actual: string | null;
+            estimate: string | null;
         };
         Person: {
             name: string;
@@ -3101,6 +3156,10 @@ export interface components {
             /** @enum {unknown} */
             side: "customer" | "team";
         };
+        Spent: {
+            actual: string;
+            estimate: string;
+        };
         Stage: {
             km: number;
             stage: string;
@@ -3303,6 +3362,10 @@ export interface components {
             ready_by?: string | null;
             /** @default  */
             service?: string;
+        };
+        Worked: {
+            minutes: number;
+            person: string;
         };
         Zone: {
             components: string[];
