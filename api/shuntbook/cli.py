@@ -10,6 +10,7 @@ from shuntbook import __version__, serving
 from shuntbook.cli_bundle import bundle_commands
 from shuntbook.cli_options import car_option, data_option, event_option, json_option, show
 from shuntbook.cli_plan import plan_command, team_plan_command
+from shuntbook.cli_statement import statement_command
 from shuntbook.config import ca_folder, data_folder
 from shuntbook.describing import schema_files
 from shuntbook.flow import answers, care, copying, joining
@@ -228,6 +229,7 @@ def restore_command(file: Path, data: Path | None) -> None:
 commands.add_command(bundle_commands)
 commands.add_command(plan_command)
 commands.add_command(team_plan_command)
+commands.add_command(statement_command)
 
 
 def main() -> None:

@@ -28,6 +28,7 @@ CALLS = {
     ("GET", f"/api/v1/events/{EVENT}/costs.json"): (None, 403, 200),
     ("GET", f"/api/v1/events/{EVENT}/costs.csv"): (None, 403, 200),
     ("GET", f"/api/v1/events/{EVENT}/files"): (None, 403, 200),
+    ("GET", f"{QUEUE}/statements"): (None, 403, 200),
     ("PUT", f"/api/v1/events/{EVENT}"): ({"files": {}}, 403, 422),
     ("PUT", "/api/v1/rates"): ({"files": {}}, 403, 422),
     ("PUT", "/api/v1/devices"): ({"devices": []}, 403, 200),
@@ -76,6 +77,8 @@ def test_every_call_that_there_is_stands_in_the_table(client: FlaskClient) -> No
     assert named == (CALLS.keys() | OPEN_TO_ALL | streams) - {("GET", "/api/v1/openapi.json")}
 
 
+SUMS = ("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest")
+CONTENT = {"customer": "Lena", "currency": "EUR", "rates": DIGEST, "totals": dict.fromkeys(SUMS, "0.00")}
 SUBJECTS = {"job.": "front-left/wheel", "inspection.": "front-left/wheel"}
 NEEDED: dict[str, dict] = {
     "report.amended": {"replaces": []},
@@ -95,7 +98,7 @@ NEEDED: dict[str, dict] = {
     "handover.signed": {"walk": "out"},
     "charge.decided": {"charge": "wear"},
     "part.retained": {"tag": "R-7"},
-    "statement.issued": {"number": 1, "agreement": "hire", "content": {}},
+    "statement.issued": {"number": 1, "agreement": "hire", "content": CONTENT},
     "statement.line_settled": {"line": "front-left/wheel", "standing": "agreed"},
     "entry.voided": {"voids": []},
 }

@@ -249,6 +249,14 @@ def test_what_was_there_at_the_hand_over_is_listed_and_costs_nothing(pen, setup)
     assert found["baseline"]["estimate"] == "0.00"
 
 
+def test_a_look_that_a_new_hit_asks_for_does_not_charge_the_old_mark(pen, setup):
+    before = pen.filed(f"{HOSE} marked", where="hand-over")
+    hit = pen.filed("front-left/wheel bent", stage="SS1")  # a knock-on look at the hose
+    lines = {line["job"]: line for line in sheet([before, hit], setup)["lines"] if line["kind"] == "open"}
+    assert (lines[HOSE]["condition"], lines[HOSE]["baseline"]) == ("marked", True)
+    assert not lines[WHEEL]["baseline"]
+
+
 def test_a_mark_that_was_there_hides_nothing_worse_and_nothing_elsewhere(pen, setup):
     before = pen.filed("front-end/bumper marked", where="hand-over")
     hit = pen.filed("front-end/bumper bent", "front-end/lamp marked", stage="SS1")

@@ -25,8 +25,8 @@ from shuntbook.setup.words import UNKNOWN, split_key
 class Line:
     """A line of the sheet with the entries behind it; `actual` is None where nothing was done yet.
 
-    told: the report that the worst condition comes from, None without one. baseline: all that it is for was there at
-    the hand-over. steps: access that it needs.
+    told: the report that the worst condition comes from, None without one. baseline: its worst condition, which the
+    estimate is for, was there at the hand-over. steps: access that it needs.
     """
 
     kind: Literal["repair", "open", "access"]
@@ -118,7 +118,7 @@ class _OnJob:
 
     def _line(self, findings: Sequence[Finding], put_down: Entry) -> tuple[Line, Estimate]:
         """Return the line of these findings as if nothing were done; its day is the hit's, else that of the entry."""
-        worst = _worst(self.component, findings, self.setup)
+        worst = self._worst(findings)
         condition = worst.condition if worst else UNKNOWN
         group = self.setup.car_map.group_of(self.component)
         est = estimate(self.zone, self.component, group, condition, self.setup.rates)
@@ -137,11 +137,23 @@ class _OnJob:
             stage=worst.stage if worst else None,
             day=day_in(told.when if told else put_down.when, self.setup.event.timezone),
             told=told,
-            baseline=bool(findings) and all(self._was_there(finding) for finding in findings),
+            baseline=worst is not None and self._was_there(worst),
             steps=est.access,
             findings=tuple(findings),
         )
         return line, est
+
+    def _worst(self, findings: Iterable[Finding]) -> Finding | None:
+        """Return the first finding of the worst condition in the itinerary's order, one that is new before others."""
+        event, car_map = self.setup.event, self.setup.car_map
+
+        def rank(finding: Finding) -> tuple[object, ...]:
+            place = event.stage_index(finding.stage)
+            kind, grade = car_map.severity(self.component, finding.condition)
+            itinerary = (len(event.stages) if place is None else place, finding.stage or "", finding.entry)
+            return (-kind, -grade, self._was_there(finding), *itinerary)
+
+        return min(findings, key=rank, default=None)
 
     def _was_there(self, finding: Finding) -> bool:
         return self.told.was_there(finding.entry, finding.key, finding.condition, finding.how)
@@ -186,18 +198,6 @@ def _actual(repair: Repair, est: Estimate, rates: Rates, worked: tuple[Worked, .
 
 def _covered(finding: Finding, repair: Repair) -> bool:
     return not repair.covers.isdisjoint(finding.covered_by)
-
-
-def _worst(component: str, findings: Iterable[Finding], setup: Setup) -> Finding | None:
-    """Return the first finding of the worst condition in the itinerary's order."""
-    last = len(setup.event.stages)
-
-    def rank(finding: Finding) -> tuple[object, ...]:
-        place = setup.event.stage_index(finding.stage)
-        severity = setup.car_map.severity(component, finding.condition)
-        return (-severity[0], -severity[1], last if place is None else place, finding.stage or "", finding.entry)
-
-    return min(findings, key=rank, default=None)
 
 
 def _service_after(findings: Sequence[Finding], event: Event) -> str | None:

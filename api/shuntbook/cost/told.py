@@ -6,7 +6,7 @@ themselves. A report's own times are those of the version that was filed first.
 
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 
@@ -20,7 +20,6 @@ from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.words import UNKNOWN, job_key
 
 HAND_OVER = "hand-over"
-Severity = tuple[int, int]
 
 
 @dataclass(frozen=True)
@@ -41,12 +40,23 @@ class Told:
 
 
 @dataclass(frozen=True)
+class Mark:
+    """What was there at the hand-over: the worst that stands of a key, with the entries and photos that show it."""
+
+    key: str
+    condition: str
+    severity: tuple[int, int]
+    entries: tuple[str, ...]
+    photos: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class CarTold:
-    """The reports of a car by subject, the entries that say what was there before, and how bad it was by key."""
+    """The reports of a car by subject, the entries that say what was there before, and the marks of then by key."""
 
     reports: Mapping[str, Told]
     hand_over_entries: frozenset[str]
-    marks: Mapping[str, Severity]
+    marks: Mapping[str, Mark]
     car_map: CarMap
 
     def was_there(self, entry: str, key: str, condition: str, how: str) -> bool:
@@ -59,7 +69,7 @@ class CarTold:
         known = self.marks.get(key)
         if known is None or how != "direct" or condition == UNKNOWN:
             return False
-        return self.car_map.severity(key.partition("/")[2], condition) <= known
+        return self.car_map.severity(key.partition("/")[2], condition) <= known.severity
 
     @cached_property
     def incidents(self) -> list[Incident]:
@@ -109,17 +119,37 @@ def _body(versions: Versions) -> Body:
     return next((data for data in said if isinstance(data, Body)), Body())
 
 
-def _marks(reports: Mapping[str, Versions], car_map: CarMap) -> dict[str, Severity]:
-    worst: dict[str, Severity] = {}
+def _marks(reports: Mapping[str, Versions], car_map: CarMap) -> dict[str, Mark]:
+    found: dict[str, Mark] = {}
     for versions in reports.values():
         for name in versions.heads:
             entry = versions.by_id[name]
-            if _at_hand_over(entry) and isinstance(entry.data, Body) and entry.data.zone:
-                for finding in entry.data.findings:
-                    key = job_key(entry.data.zone, finding.component)
-                    severity = car_map.severity(finding.component, finding.condition)
-                    worst[key] = max(worst.get(key, severity), severity)
-    return worst
+            if _at_hand_over(entry) and isinstance(entry.data, Body):
+                for mark in _marks_of(name, entry.data, car_map):
+                    known = found.get(mark.key)
+                    found[mark.key] = _both(known, mark) if known else mark
+    return found
+
+
+def _marks_of(name: str, body: Body, car_map: CarMap) -> list[Mark]:
+    photos = tuple(body.photos)
+    return [
+        Mark(
+            job_key(body.zone, finding.component),
+            finding.condition,
+            car_map.severity(finding.component, finding.condition),
+            (name,),
+            photos,
+        )
+        for finding in body.findings
+        if body.zone
+    ]
+
+
+def _both(one: Mark, other: Mark) -> Mark:
+    worse = max(one, other, key=lambda mark: mark.severity)
+    entries, photos = sorted({*one.entries, *other.entries}), sorted({*one.photos, *other.photos})
+    return replace(worse, entries=tuple(entries), photos=tuple(photos))
 
 
 def _at_hand_over(entry: Entry) -> bool:

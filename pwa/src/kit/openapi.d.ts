@@ -442,6 +442,76 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/cars/{car}/statements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+            };
+            cookie?: never;
+        };
+        /** Return what the customer of a car is charged under the agreement: the draft, and what was issued. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Statements"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/events/{event}/costs": {
         parameters: {
             query?: never;
@@ -1838,6 +1908,15 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        ChargedPart: {
+            charged: string;
+            description: string;
+            included: number;
+            part: string;
+            qty: number;
+            unit_cost: string | null;
+            used_percent: number;
+        };
         /** @description One line of an inspection's check list. */
         CheckDone: {
             check: string;
@@ -2562,6 +2641,14 @@ export interface components {
             minutes: number;
             penalty_s: number | null;
         };
+        /** @description What is not charged, and why. */
+        NotCharged: {
+            /** @default null */
+            job?: string | null;
+            line: string;
+            says: string;
+            why: string;
+        };
         Operation: {
             access: string[];
             action: string;
@@ -3199,10 +3286,121 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description A hit with its lines, and what of it is to be paid. */
+        StatedIncident: {
+            /** @default null */
+            driver?: string | null;
+            incident: string;
+            /** @default null */
+            km?: (number | string) | null;
+            /** @default [] */
+            lines?: components["schemas"]["StatedLine"][];
+            /** @default false */
+            others_involved?: boolean;
+            /** @default true */
+            reported_at_the_time?: boolean;
+            /** @default [] */
+            reports?: string[];
+            /** @default null */
+            stage?: string | null;
+            /** @default [] */
+            steps?: components["schemas"]["Step"][];
+            to_pay: string;
+        };
+        /** @description A line of a statement in words and sums. */
+        StatedLine: {
+            /** @default  */
+            action?: string;
+            amount: string;
+            /** @default  */
+            condition?: string;
+            consumables: string;
+            /** @default null */
+            job?: string | null;
+            labour: string;
+            line: string;
+            /** @default 0 */
+            mechanic_minutes?: number | string;
+            /** @default [] */
+            parts?: components["schemas"]["StatedPart"][];
+            parts_cost: string;
+            /** @default true */
+            repaired?: boolean;
+            says: string;
+            /** @default null */
+            service?: string | null;
+        };
+        /** @description A part of a line: how many, at what, how much of its life was used, how many the agreement includes. */
+        StatedPart: {
+            charged: string;
+            /** @default  */
+            description?: string;
+            /** @default 0 */
+            included?: number | string;
+            part: string;
+            qty: number | string;
+            /** @default null */
+            unit_cost?: string | null;
+            /** @default 0 */
+            used_percent?: number | string;
+        };
+        /** @description damage: all; to_pay: after the terms, before tax; now = to_pay + tax − stated_before; rest: less deposit. */
+        StatedTotals: {
+            damage: string;
+            deposit: string;
+            now: string;
+            rest: string;
+            stated_before: string;
+            tax: string;
+            to_pay: string;
+        };
+        Statement: {
+            agreement: string;
+            by: string | null;
+            car: string;
+            currency: string;
+            customer: string;
+            entry: string | null;
+            event: string;
+            incidents: components["schemas"]["StatementIncident"][];
+            issued_at: string | null;
+            not_charged: components["schemas"]["StatementNotCharged"][];
+            number: number;
+            rates: string;
+            steps: components["schemas"]["StatementStep"][];
+            supplements: number | null;
+            totals: components["schemas"]["StatementTotals"];
+        };
+        /** @description What a statement says, whole. */
+        StatementContent: {
+            currency: string;
+            customer: string;
+            /** @default [] */
+            incidents?: components["schemas"]["StatedIncident"][];
+            /** @default [] */
+            not_charged?: components["schemas"]["NotCharged"][];
+            rates: string;
+            /** @default [] */
+            steps?: components["schemas"]["Step"][];
+            totals: components["schemas"]["StatedTotals"];
+        };
+        StatementIncident: {
+            driver: string | null;
+            incident: string;
+            km: number | null;
+            lines: components["schemas"]["StatementLine"][];
+            others_involved: boolean;
+            reported_at_the_time: boolean;
+            reports: string[];
+            stage: string | null;
+            steps: components["schemas"]["StatementStep"][];
+            title: string;
+            to_pay: string;
+        };
         /** @description A statement as it went to the customer, word for word: numbered, supplemented, never edited. */
         StatementIssued: {
             agreement: string;
-            content: Record<string, never>;
+            content: components["schemas"]["StatementContent"];
             number: number;
             /** @default null */
             supplements?: number | null;
@@ -3233,6 +3431,60 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        StatementLine: {
+            action: string;
+            amount: string;
+            condition: string;
+            consumables: string;
+            entries: string[];
+            job: string | null;
+            labour: string;
+            line: string;
+            mechanic_minutes: number;
+            parts: components["schemas"]["ChargedPart"][];
+            parts_cost: string;
+            photos: string[];
+            photos_before: string[];
+            repaired: boolean;
+            says: string;
+            service: string | null;
+            standing: string | null;
+            tag: components["schemas"]["Tag"] | null;
+        };
+        StatementNotCharged: {
+            entries: string[];
+            job: string | null;
+            line: string;
+            photos: string[];
+            says: string;
+            why: string;
+        };
+        StatementStep: {
+            amount: string;
+            says: string;
+            step: string;
+        };
+        StatementTotals: {
+            damage: string;
+            deposit: string;
+            now: string;
+            rest: string;
+            stated_before: string;
+            tax: string;
+            to_pay: string;
+        };
+        Statements: {
+            car: string;
+            draft: components["schemas"]["Statement"] | null;
+            event: string;
+            issued: components["schemas"]["Statement"][];
+        };
+        /** @description One step of a sum, in words that a customer can follow. */
+        Step: {
+            amount: string;
+            says: string;
+            step: string;
+        };
         Symptom: {
             checks: string[];
             label: string;
@@ -3256,6 +3508,10 @@ export interface components {
              * @description the device's clock
              */
             now?: string | null;
+        };
+        Tag: {
+            shelf: string;
+            tag: string;
         };
         /** @description A task of the plan that is no job is done. */
         TaskFinished: {
