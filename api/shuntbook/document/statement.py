@@ -89,10 +89,8 @@ def _line(name: str, line: Json, photos: dict[str, Json], file: CarFile) -> Json
 
 
 def _work(line: Json) -> str:
-    if line["minutes"] is None:
-        return "labour as estimated"
-    hands = line["mechanics"]
-    return f"{number(line['minutes'])} min{f' × {hands} mechanics' if hands and hands > 1 else ''}"
+    took = f"{number(line['mechanic_minutes'])} mechanic-minutes"
+    return took if line["repaired"] else f"{took}, estimated: not repaired yet"
 
 
 def _part(part: Json) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from shuntbook.cost.table import costs_csv
 from shuntbook.document import typeset
 from shuntbook.document.car_file import CarFile, Json, Kept
 from shuntbook.document.catalogue import document_named, paper_named
@@ -14,6 +15,7 @@ from shuntbook.document.parts_order import order_csv, parts_order
 from shuntbook.document.record import record
 from shuntbook.document.restart import restart_sheet
 from shuntbook.document.statement import statement
+from shuntbook.document.workbook import costs_xlsx
 from shuntbook.flow import answers
 from shuntbook.kit.errors import BadPhoto, NotFound
 from shuntbook.queue.totals import add_up
@@ -21,7 +23,7 @@ from shuntbook.store import derived, kept, log, photos, setups
 from shuntbook.store.database import Store
 
 WIDTH = 640
-"""Pixels across of a photo on paper, about 270 an inch in three columns. Full pictures cost gigabytes; they show no more."""
+"""Pixels across of a photo on paper: about 270 an inch in three columns. Full pictures would take gigabytes to set."""
 
 
 @dataclass(frozen=True)
@@ -61,14 +63,31 @@ def parts_order_csv(store: Store, event: str, car: str, money: bool) -> Made:
 def costs_pdf(store: Store, event: str, car: str | None, rates: str | None, paper: str) -> Made:
     """Return the cost statement of an event, or of one car, as PDF. Errors: NotFound."""
     paper_named(paper)
+    costs, files = _costs(store, event, car, rates)
+    data = cost_statement(costs, files[0].setup, files, paper)
+    return Made(typeset.pdf(data, _reader(store), newest(files)), f"{_stem(event, car)}.pdf")
+
+
+def costs_workbook(store: Store, event: str, car: str | None, rates: str | None) -> Made:
+    """Return the cost sheet of an event, or of one car, as XLSX. Errors: NotFound."""
+    costs, files = _costs(store, event, car, rates)
+    return Made(costs_xlsx(costs, newest(files)), f"{_stem(event, car)}.xlsx")
+
+
+def costs_table(store: Store, event: str, car: str | None, rates: str | None) -> Made:
+    """Return the lines of the cost sheet as CSV. Errors: NotFound."""
+    return Made(costs_csv(answers.costs(store, event, car, rates)), f"{_stem(event, car)}.csv")
+
+
+def _costs(store: Store, event: str, car: str | None, rates: str | None) -> tuple[Json, list[CarFile]]:
     costs = answers.costs(store, event, car, rates)
     with store.read() as db:
-        setup = setups.get(db, event)
-    files = [
-        car_file(store, event, name) for name in sorted({line["car"] for line in costs["lines"]} or {car} - {None})
-    ]
-    data = cost_statement(costs, setup, files, paper)
-    return Made(typeset.pdf(data, _reader(store), newest(files)), f"{event}-costs.pdf")
+        cars = [car] if car else list(setups.get(db, event).event.cars)
+    return costs, [car_file(store, event, name) for name in cars]
+
+
+def _stem(event: str, car: str | None) -> str:
+    return f"{event}-{car}-costs" if car else f"{event}-costs"
 
 
 def car_file(store: Store, event: str, car: str) -> CarFile:

@@ -48,6 +48,18 @@ class CostsPdf(MethodView):
         return _answer(papers.costs_pdf(the_store(), event, _arg("car"), _arg("rates"), _arg("paper") or "a4"), PDF)
 
 
+@routes.route("/events/<string:event>/costs.xlsx")
+class CostsXlsx(MethodView):
+    """Costs as a workbook."""
+
+    @routes.doc(**SECURED, **_file(XLSX, "XLSX (ISO/IEC 29500)"), parameters=[ONE_CAR, RATES])
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str) -> Response:
+        """Return the cost sheet as a workbook: lines, sums, adjustments."""
+        managing("The cost sheet")
+        return _answer(papers.costs_workbook(the_store(), event, _arg("car"), _arg("rates")), XLSX)
+
+
 @routes.route("/events/<string:event>/cars/<string:car>/documents/<string:name>.pdf")
 class Document(MethodView):
     """A document of one car."""
