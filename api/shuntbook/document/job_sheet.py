@@ -9,7 +9,7 @@ from shuntbook.kit.errors import NotFound
 from shuntbook.queue.job import OVER
 from shuntbook.setup.event import Service
 
-MOST_NAMES = 60
+MOST_NAMES = 120
 """Jobs that have no row on the page are named below it, up to so many."""
 TOOLS = "tools-counted"
 
