@@ -96,7 +96,7 @@ def _signed(file: CarFile, signature: object) -> Json:
     side = getattr(signature, "side", "")
     how = HOW.get(getattr(signature, "how", ""), "")
     name, photo = getattr(signature, "name", ""), getattr(signature, "photo", None)
-    picture = shot(file, photo, f"Signature of {name}") if photo else None
+    picture = {**shot(file, photo, f"Signature of {name}"), "grey": True} if photo else None
     return {"side": "Team" if side == "team" else "Customer", "name": name, "how": how, "picture": picture}
 
 

@@ -51,16 +51,16 @@ def once(shots: Iterable[Json]) -> list[Json]:
     return list({one["photo"]: one for one in reversed(list(shots))}.values())[::-1]
 
 
-def named_in(data: Json) -> list[str]:
-    """Return the photos that a document's data shows, each once: those to be read before it is set."""
-    found: dict[str, None] = {}
+def named_in(data: Json) -> dict[str, bool]:
+    """Return the photos that a document's data shows, each with whether it loses its colour."""
+    found: dict[str, bool] = {}
     todo: list[object] = [data]
     while todo:
         value = todo.pop()
         if isinstance(value, dict):
             if value.get("held"):
-                found[str(value["photo"])] = None
+                found[str(value["photo"])] = bool(data.get("grey") or value.get("grey"))
             todo += value.values()
         elif isinstance(value, list):
             todo += value
-    return sorted(found)
+    return found

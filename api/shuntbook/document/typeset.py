@@ -32,7 +32,7 @@ UNPRINTABLE = ("Cc", "Cf", "Cn", "Co", "Cs")
 def pdf(data: Json, read: Read, at: datetime) -> bytes:
     """Return `data` set by the template that it names; `at` is the file's date, so that equal data is equal bytes.
 
-    A character that no font has is shown as U+FFFD. `grey` in the data: its photos lose their colour.
+    A character that no font has is shown as U+FFFD. `grey` in the data or beside a photo: it loses its colour.
     """
     made: bytes = _run(data, read, {"format": "pdf", "pdf_standards": ["ua-1"], "timestamp": at})
     return made
@@ -81,12 +81,12 @@ def _write_templates(folder: Path, template: str) -> None:
 def _write_pictures(folder: Path, data: Json, read: Read) -> set[str]:
     """Write the photos that the data shows, one at a time; return those that could not be read."""
     absent = set()
-    for digest in named_in(data):
+    for digest, loses_colour in named_in(data).items():
         picture = read(digest)
         if picture is None:
             absent.add(digest)
         else:
-            (folder / f"{digest}.pic").write_bytes(grey(picture) if data.get("grey") else picture)
+            (folder / f"{digest}.pic").write_bytes(grey(picture) if loses_colour else picture)
     return absent
 
 

@@ -116,7 +116,7 @@ def _reader(store: Store) -> Callable[[str], bytes | None]:
 
 
 def _statement(store: Store, file: CarFile, asked: Asked) -> Json:
-    statements: Json = {"draft": None, "issued": []}
+    statements = answers.statements(store, file.setup.event.event, file.car)
     return statement(file, statements, asked.paper, asked.number)
 
 
