@@ -10,6 +10,7 @@ from shuntbook.config import data_folder
 from shuntbook.document.catalogue import DOCUMENTS, PAPERS
 from shuntbook.flow import answers, papers
 from shuntbook.flow.papers import Asked, Made
+from shuntbook.kit.errors import NotPossible
 from shuntbook.store.database import Store
 from shuntbook.text import costs_text
 
@@ -77,5 +78,5 @@ def _write(out: Path, made: Made) -> None:
     try:
         out.write_bytes(made.data)
     except OSError as error:
-        raise click.ClickException(f"{out} could not be written: {error.strerror}") from error
+        raise NotPossible(f"{out} could not be written: {error.strerror}. Name another place") from error
     click.echo(f"{out}: {len(made.data)} bytes.")
