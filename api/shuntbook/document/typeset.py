@@ -13,6 +13,7 @@ from datetime import datetime
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
+from threading import BoundedSemaphore
 from typing import Any
 
 import typst
@@ -23,6 +24,8 @@ from shuntbook.document.shots import named_in
 Json = dict[str, Any]
 Read = Callable[[str], bytes | None]
 """Reads a photo's picture (JPEG or PNG) by its SHA-256; None where it is damaged or absent."""
+AT_ONCE = BoundedSemaphore(2)
+"""Two are set at once, others wait their turn: a record with 200 photos takes about 250 MB while it is set."""
 LACKING = re.compile(r"the text `\"(.+?)\"` could not be displayed")
 SUBSTITUTE = "\N{REPLACEMENT CHARACTER}"
 UNPRINTABLE = ("Cc", "Cf", "Cn", "Co", "Cs")
@@ -46,7 +49,7 @@ def pages(data: Json, read: Read, ppi: float = 60) -> list[bytes]:
 
 def _run(data: Json, read: Read, how: Json) -> Any:
     # Typst takes pictures from a folder alone. It also keeps them out of this process's memory until they are set.
-    with tempfile.TemporaryDirectory(prefix="shuntbook-") as name:
+    with AT_ONCE, tempfile.TemporaryDirectory(prefix="shuntbook-") as name:
         folder = Path(name)
         _write_templates(folder, data["template"])
         absent = _write_pictures(folder, data, read)

@@ -10,6 +10,7 @@ import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { askAnswers } from "./answers";
 import type { Core, Running, RunningCore } from "./core";
+import { documentActions } from "./documents";
 import { handoverActions } from "./handover";
 import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
@@ -67,6 +68,7 @@ export function startEngine(): Engine {
       ...jobActions(core),
       ...handoverActions(core),
       ...planActions(core),
+      ...documentActions(core),
     },
   };
 }

@@ -16,6 +16,7 @@ const SCREENS: readonly Route["screen"][] = [
   "codes",
   "plan",
   "briefing",
+  "documents",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

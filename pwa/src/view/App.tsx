@@ -35,6 +35,7 @@ const Handover = lazy(async () => (await import("./handover/HandoverScreen")).Ha
 const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
 const Plan = lazy(async () => (await import("./plan/PlanScreen")).PlanScreen);
 const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).BriefingScreen);
+const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -59,6 +60,7 @@ const PARENT: Record<string, string> = {
   codes: "reports",
   plan: "service",
   briefing: "service",
+  documents: "service",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -104,6 +106,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "service") return <Service {...props} />;
   if (screen === "plan") return <Plan {...props} />;
   if (screen === "briefing") return <Briefing {...props} />;
+  if (screen === "documents") return <Documents {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   return <LogScreen {...props} />;
 }

@@ -11,6 +11,7 @@ import { HoldBar, isManager } from "../queue/HoldBar";
 import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
 import { briefing } from "../words/briefing";
+import { documents } from "../words/documents";
 import { plan } from "../words/plan";
 import { service as words } from "../words/service";
 import { Countdown } from "./Countdown";
@@ -46,6 +47,9 @@ export function ServiceScreen(props: CarScreen) {
         )}
         <a class="button" href="#/briefing">
           {briefing.link}
+        </a>
+        <a class="button" href="#/documents">
+          {documents.link}
         </a>
       </nav>
       <label>

@@ -72,6 +72,7 @@ export const common = {
     codes: "Codes",
     plan: "Plan",
     briefing: "Briefing",
+    documents: "Documents",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

@@ -1,0 +1,30 @@
+/** Which documents a person may have, by the roles that the server asks for. */
+
+import type { EventSetup, Role } from "../../kit/api";
+
+/** In the order in which a weekend needs them. */
+export const DOCUMENTS = [
+  "job-sheet",
+  "restart-sheet",
+  "declaration",
+  "parts-order",
+  "hand-over",
+  "record",
+  "statement",
+] as const;
+export type DocumentName = (typeof DOCUMENTS)[number];
+
+const FOR_THE_CREW: readonly DocumentName[] = ["declaration", "hand-over"];
+
+/** Return the documents for these roles: who sits in the car alone gets no advice where the event forbids it. */
+export function documentsFor(roles: Role[], setup: EventSetup): DocumentName[] {
+  const isManager = roles.includes("manager");
+  const isCrew = roles.every((role) => role === "driver" || role === "co-driver");
+  const onRoad = isCrew && !setup.regulations.advice_on_road;
+  return DOCUMENTS.filter((name) => (name === "statement" ? isManager : !onRoad || FOR_THE_CREW.includes(name)));
+}
+
+/** Letter where it is what the shops sell, by the browser's region; A4 everywhere else. */
+export function usualPaper(language: string): "a4" | "letter" {
+  return /-(US|CA|MX)\b/i.test(language) ? "letter" : "a4";
+}
