@@ -133,6 +133,16 @@ def paper(page: Page) -> None:
     page.get_by_role("button", name="Print this sheet").wait_for()
 
 
+def document(page: Page) -> None:
+    page.get_by_role("button", name="To print (PDF)").first.click()
+    page.get_by_role("link", name="Save thornquell").wait_for()
+
+
+def no_document(page: Page) -> None:
+    page.get_by_role("region", name="Hand-over of the car").get_by_role("button", name="To print (PDF)").click()
+    page.get_by_text("walk round it").wait_for()
+
+
 CREW = [
     Screen("log", "p-toma", "log"),
     Screen("log, underside", "p-toma", "log", under),
@@ -153,6 +163,7 @@ CREW = [
     Screen("briefing, none given", "p-toma", "briefing"),
     Screen("costs for the crew", "p-toma", "costs"),
     Screen("me", "p-toma", "me"),
+    Screen("documents for the crew", "p-toma", "documents", no_document),
     Screen("handover", "p-toma", "handover"),
     Screen("handover, file made", "p-toma", "handover", bundle),
     Screen("handover, damaged file", "p-toma", "handover", no_bundle),
@@ -194,6 +205,7 @@ MECHANIC = [
     Screen("plan, a task that is not in it", "p-bodo", "plan/task/none"),
     Screen("plan, the sheet", "p-bodo", "plan", paper),
     Screen("briefing", "p-bodo", "briefing"),
+    Screen("documents", "p-bodo", "documents", document),
 ]
 INSPECTOR = [
     Screen("queue, inspector", "p-odil", "queue"),
@@ -210,6 +222,7 @@ MANAGER = [
     Screen("queue, manager", "p-vera", "queue"),
     Screen("costs", "p-vera", "costs"),
     Screen("costs, tables", "p-vera", "costs", unfold),
+    Screen("documents, manager", "p-vera", "documents"),
     Screen("costs, wrong amount", "p-vera", "costs", wrong_amount),
     Screen("costs of the other car", "p-vera", "costs", car="42"),
     Screen("job, manager", "p-vera", "job/front-right/tyre"),
