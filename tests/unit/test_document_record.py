@@ -80,6 +80,29 @@ def test_an_amended_report_is_told_as_it_stands_and_a_withdrawn_one_is_not(pen: 
     assert "lamp" not in read.text
 
 
+def test_two_versions_of_a_report_are_both_told_and_said_to_be_two(pen: Pen, setup: Setup) -> None:
+    first = pen.filed("front-left/wheel marked")
+    one, other = pen.amended(first, "front-left/wheel bent"), pen.amended(first, "front-left/wheel broken")
+    file = car_file([first, one, other], setup)
+    read = Pdf(pdf(record(file, "a4"), none, file.newest)).text
+    assert "Wheel bent" in read
+    assert "Wheel broken" in read
+    assert read.count("Two versions of this report stand") == 2
+
+
+def test_a_photo_of_a_job_that_is_not_finished_is_shown_too(pen: Pen, setup: Setup) -> None:
+    photos = pictures(2)
+    of_job, of_report = photos
+    hit = pen.filed("front-left/wheel bent", photos=[of_report])
+    same = pen.entry("photo.linked", hit["id"], photo=of_report)
+    link = pen.entry("photo.linked", "front-left/wheel", photo=of_job, caption="Rim edge")
+    file = car_file([hit, same, link], setup, photos=photos)
+    read = Pdf(pdf(record(file, "a4"), photos.get, file.newest))
+    assert read.images == 2
+    assert "Photo of Front left: Wheel" in read.text
+    assert read.text.count("Photo of") == 1, "what is shown beside its report needs no line of its own"
+
+
 def test_money_stands_in_it_only_where_it_is_asked_for(pen: Pen, setup: Setup) -> None:
     hit = pen.filed("front-left/wheel bent")
     done = pen.finished("front-left/wheel", hit, minutes=9, mechanics=1, parts=[{"part": "rim", "qty": 1}])

@@ -94,7 +94,10 @@ def walk_out(pen: Pen, many: int = 3) -> list[Json]:
         kit=kit,
         photos=[{"view": "front", "why_none": "too dark"}],
         marks=[mark["id"] for mark in marks],
-        signed=[{"side": "team", "name": "Vera"}, {"side": "customer", "name": "Lena", "how": "refused"}],
+        signed=[
+            {"side": "team", "name": "Vera", "photo": next(iter(PHOTOS))},
+            {"side": "customer", "name": "Lena", "how": "refused"},
+        ],
         note="Rain.",
     )
     return [*marks, signed]
@@ -123,7 +126,12 @@ def test_what_is_signed_at_the_hand_over_is_on_the_first_page(pen: Pen, setup: S
     ):
         assert words in first
     assert "The fixed views" not in first
-    assert "too dark" in read.on_page(2)
+    later = " ".join(read.on_page(number) for number in range(2, read.pages + 1))
+    assert "too dark" in later
+    for number in range(many):
+        assert f"thing {number} " in first + later, "no item of the kit is dropped without a word"
+    assert later.count("scratch scratch") >= many, "every mark is on the pages behind, whatever fits on the first"
+    assert ("more on the next pages" in first) == ("all marks are on the next pages" in first) == (many == 40)
 
 
 def sheets(file: CarFile) -> dict[str, Json]:

@@ -7,11 +7,13 @@ from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import paper_named
 from shuntbook.document.heading import CHECKED, NOT_OURS, made_of
 from shuntbook.document.photo_index import photo_index
-from shuntbook.document.wording import Wording, condition, plain
+from shuntbook.document.wording import Wording, condition, number, plain
 from shuntbook.setup.folder import Setup
 
 GROUPS = ("car", "day", "stage", "zone", "component", "driver")
 """What a cost sheet is summed by: `by_car` and so on."""
+NOWHERE = {"driver": "not said who drove", "stage": "on no stage", "day": "no day"}
+GROUP_MONEY = ("estimate", "actual", "adjustments", "before_tax")
 SUMS = {
     "estimate": "Estimate",
     "actual": "Actual",
@@ -47,6 +49,8 @@ def cost_statement(costs: Json, setup: Setup, files: Sequence[CarFile], paper: s
         "sums": [
             {"says": says, "amount": costs["totals"][name]} for name, says in SUMS.items() if name in costs["totals"]
         ],
+        "per_km": costs["per_stage_km"]["actual"] or "",
+        "stage_km": number(costs["stage_km"]),
         "shots": _shots(costs, files, wording),
     }
 
@@ -79,17 +83,18 @@ def line_words(n: int, line: Json, wording: Wording) -> Json:
 def group_words(name: str, key: str | None, wording: Wording) -> str:
     """Return what a sum is of in words."""
     if key is None:
-        return "none"
+        return NOWHERE.get(name, "none")
     said = {"zone": wording.zone, "component": wording.component, "driver": wording.person}
     return said[name](key) if name in said else key
 
 
 def _group(name: str, costs: Json, wording: Wording) -> Json:
     rows = [
-        {"of": group_words(name, row[name], wording), "estimate": row["estimate"], "actual": row["actual"]}
+        {"of": group_words(name, row[name], wording), **{money: row[money] for money in GROUP_MONEY}}
         for row in costs[f"by_{name}"]
     ]
-    return {"title": f"By {'place on the car' if name == 'zone' else name}", "rows": rows}
+    column = "place on the car" if name == "zone" else name
+    return {"title": f"By {column}", "column": column.capitalize(), "rows": rows}
 
 
 def _adjustment(one: Json, wording: Wording) -> Json:

@@ -1,46 +1,63 @@
 """The damage and inspection record: what was put down, in order of time, with photos; for insurers."""
 
+from collections import Counter
+
 from shuntbook.document.car_file import CarFile, Json, Kept
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
 from shuntbook.document.incidents import incident_json, standing_incidents
 from shuntbook.document.record_words import WORDS, said_of
 from shuntbook.document.reports import standing_reports
-from shuntbook.document.shots import once, shots_of_job, shots_of_report
+from shuntbook.document.shots import by_whom, once, shot, shots_of_job, shots_of_report
 from shuntbook.document.wording import Wording
+from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import EntryVoided
+from shuntbook.report.kinds import EntryVoided, PhotoLinked
+
+TWO_VERSIONS = "Two versions of this report stand: people changed it unseen by each other"
 
 
 def record(file: CarFile, paper: str, costs: Json | None = None) -> Json:
     """Return the data of the record; with `costs` (the car's cost sheet) what it cost, too. Errors: NotFound."""
     wording = Wording(file.setup)
-    heads = {entry.id for entry in standing_reports(file)}
+    reports = standing_reports(file)
+    versions = Counter(entry.subject for entry in reports)
+    heads = {entry.id for entry in reports}
     told = [e for e in file.standing if e.id in heads or isinstance(e.data, tuple(WORDS))]
+    entries = _with_photos_once([_entry(file, entry, versions[entry.subject] > 1, wording) for entry in told])
     return {
         **heading(file, DOCUMENTS["record"], paper),
         "incidents": [incident_json(file, entry, data, wording) for entry, data in standing_incidents(file)],
-        "entries": _with_photos_once([_entry(file, entry, wording) for entry in told]),
+        # A photo that stands beside its report or repair already needs no line of its own.
+        "entries": [one for one in entries if one["shots"] or one["kind"] != "photo.linked"],
         "taken_back": [_taken_back(file, void, data, wording) for void, data in file.of(EntryVoided)],
         "money": None if costs is None else {"currency": costs["currency"], **costs["totals"]},
     }
 
 
-def _entry(file: CarFile, entry: Entry, wording: Wording) -> Json:
+def _entry(file: CarFile, entry: Entry, two_versions: bool, wording: Wording) -> Json:
     kept = file.kept.get(entry.id, Kept())
     title, lines = said_of(entry, file, wording)
-    shots = shots_of_report(file, entry, wording)
-    if entry.kind == "job.finished":
-        shots = shots_of_job(file, entry.subject, wording)
+    if two_versions and isinstance(entry.data, Body):
+        lines = [*lines, TWO_VERSIONS]
     return {
+        "kind": entry.kind,
         "when": wording.clock(entry.at),
         "said_at": wording.clock(kept.said_at) if kept.said_at else "",
         "by": wording.person(entry.person),
         "received": wording.clock(kept.received_at) if kept.received_at else "",
         "title": title,
         "lines": [line for line in lines if line],
-        "shots": shots,
+        "shots": _shots(file, entry, wording),
     }
+
+
+def _shots(file: CarFile, entry: Entry, wording: Wording) -> list[Json]:
+    if isinstance(entry.data, PhotoLinked):
+        return [shot(file, entry.data.photo, entry.data.caption or "", by_whom(entry, wording))]
+    if entry.kind == "job.finished":
+        return shots_of_job(file, entry.subject, wording)
+    return shots_of_report(file, entry, wording)
 
 
 def _with_photos_once(entries: list[Json]) -> list[Json]:

@@ -19,12 +19,14 @@ from shuntbook.report.kinds import (
     InspectionPassed,
     JobDeferred,
     JobFinished,
+    PhotoLinked,
     ReadingTaken,
     ServiceEntered,
     ServiceLeft,
     StageNothingSeen,
 )
 from shuntbook.report.settling import HandoverSigned, PartRetained
+from shuntbook.setup.words import is_job_key
 
 Said = tuple[str, list[str]]
 
@@ -118,6 +120,10 @@ def _retained(entry: Entry, data: PartRetained, wording: Wording) -> Said:
     return f"Part kept: {wording.job(entry.subject)}, tag {data.tag}{shelf}", []
 
 
+def _photo(entry: Entry, data: PhotoLinked, wording: Wording) -> Said:
+    return f"Photo{f' of {wording.job(entry.subject)}' if is_job_key(entry.subject) else ''}", []
+
+
 WORDS: dict[type, Callable[[Entry, Any, Wording], Said]] = {
     JobFinished: _finished,
     JobDeferred: _deferred,
@@ -133,5 +139,6 @@ WORDS: dict[type, Callable[[Entry, Any, Wording], Said]] = {
     DriverChanged: _driver,
     HandoverSigned: _walk,
     PartRetained: _retained,
+    PhotoLinked: _photo,
 }
 """The kinds beside reports that a record tells, each with what it says."""

@@ -29,7 +29,7 @@ def restart_sheet(file: CarFile, paper: str) -> Json:
         # Safety-critical first: what does not fit on the page is the rest. The template puts what fits by area.
         "rows": [one for one in rows if one["critical"]] + [one for one in rows if not one["critical"]],
         "areas": list(dict.fromkeys([*map(wording.zone, file.setup.car_map.zones), *(one["area"] for one in rows)])),
-        "cage": "; ".join(one["found"].removeprefix("Cage: ") for one in cage),
+        "cage": short("; ".join(one["found"].removeprefix("Cage: ") for one in cage), 200),
         "dated": dated_items(file, wording),
         "officials": [short(words, 200) for words in officials_words(file, wording)[-3:]],
     }

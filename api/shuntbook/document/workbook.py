@@ -10,6 +10,7 @@ from openpyxl import Workbook
 from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE, Cell
 from openpyxl.styles import Font
 from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
 from shuntbook.cost.table import FLAGS, MONEY, WORDS, defused
@@ -49,6 +50,10 @@ class _Book:
             _text(_cell(sheet, 1, column), name)
             _cell(sheet, 1, column).font = BOLD
         sheet.freeze_panes = "A2"
+        sheet.print_title_rows = "1:1"
+        sheet.page_setup.orientation = "landscape"
+        sheet.page_setup.fitToHeight = 0
+        sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
         return sheet
 
     def money(self, cell: Cell, amount: str) -> None:

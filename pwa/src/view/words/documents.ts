@@ -2,7 +2,7 @@
 
 export const documents = {
   title: "Documents",
-  link: "Documents to print",
+  link: "Documents",
   what: "The server makes them from what it holds now. They say what the team's log holds, no more: event officials, local rules and licensed practice decide.",
   paper: "Paper",
   papers: { a4: "A4", letter: "Letter" } as Record<string, string>,
