@@ -5,7 +5,7 @@ from typing import Any
 
 from shuntbook.document.car_file import CarFile
 from shuntbook.document.job_rows import parts
-from shuntbook.document.wording import Wording, number, plain
+from shuntbook.document.wording import Wording, number, plain, sentence
 from shuntbook.fold.voids import failed
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
@@ -43,7 +43,7 @@ def _report(entry: Entry, body: Body, wording: Wording) -> Said:
     drives = {"well": "drives well", "poorly": "drives poorly", "no": "does not drive"}.get(body.drives or "", "")
     where = ", ".join(filter(None, (wording.place(body), wording.hit(body), drives)))
     note = f"Note: {body.note}" if body.note else ""
-    return f"Report{corrected}: {wording.found(body)}", [where, note]
+    return f"Report{corrected}: {wording.found(body)}", [sentence(where), note]
 
 
 def _finished(entry: Entry, data: JobFinished, wording: Wording) -> Said:

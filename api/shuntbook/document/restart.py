@@ -6,7 +6,7 @@ from shuntbook.document.dated_items import dated_items
 from shuntbook.document.heading import heading
 from shuntbook.document.job_rows import is_open, officials_words, row
 from shuntbook.document.reports import body_of, standing_reports
-from shuntbook.document.wording import Wording, short
+from shuntbook.document.wording import Wording, sentence, short
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarRestarts, CarRetired, DriverChanged, IncidentGrouped, ServiceLeft
 
@@ -73,7 +73,7 @@ def _hits(file: CarFile, since: str, wording: Wording) -> list[str]:
         hit = wording.hit(body)
         if hit and body.where != "hand-over" and _later(entry, since):
             words = (wording.place(body), grouped.get(entry.subject, ""), wording.zone(body.zone), hit)
-            said[short(", ".join(filter(None, words)), 110)] = None
+            said[sentence(short(", ".join(filter(None, words)), 110))] = None
     return list(said)[-MOST:]
 
 

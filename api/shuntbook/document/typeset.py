@@ -9,6 +9,7 @@ import re
 import tempfile
 import unicodedata
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime
 from functools import cache
 from importlib.resources import files
@@ -26,6 +27,7 @@ Read = Callable[[str], bytes | None]
 """Reads a photo's picture (JPEG or PNG) by its SHA-256; None where it is damaged or absent."""
 AT_ONCE = BoundedSemaphore(2)
 """Two are set at once, others wait their turn: a record with 200 photos takes about 250 MB while it is set."""
+PAIRS_OF_HANDS = 2
 LACKING = re.compile(r"the text `\"(.+?)\"` could not be displayed")
 SUBSTITUTE = "\N{REPLACEMENT CHARACTER}"
 UNPRINTABLE = ("Cc", "Cf", "Cn", "Co", "Cs")
@@ -82,15 +84,20 @@ def _write_templates(folder: Path, template: str) -> None:
 
 
 def _write_pictures(folder: Path, data: Json, read: Read) -> set[str]:
-    """Write the photos that the data shows, one at a time; return those that could not be read."""
-    absent = set()
-    for digest, loses_colour in named_in(data).items():
+    """Write the photos that the data shows, a few at a time; return those that could not be read."""
+
+    def written(named: tuple[str, bool]) -> bool:
+        digest, loses_colour = named
         picture = read(digest)
-        if picture is None:
-            absent.add(digest)
-        else:
+        if picture is not None:
             (folder / f"{digest}.pic").write_bytes(grey(picture) if loses_colour else picture)
-    return absent
+        return picture is not None
+
+    photos = list(named_in(data).items())
+    # Shrinking is most of a long record's time, and Pillow lets other threads run meanwhile.
+    with ThreadPoolExecutor(PAIRS_OF_HANDS) as pool:
+        done = list(pool.map(written, photos))
+    return {digest for (digest, _), is_there in zip(photos, done, strict=True) if not is_there}
 
 
 @cache

@@ -119,6 +119,11 @@ def short(text: str, most: int = SHORT) -> str:
     return line if len(line) <= most else f"{line[: most - 1].rstrip()}…"
 
 
+def sentence(text: str) -> str:
+    """Return a text that begins with a capital; the rest stays as it is."""
+    return text[:1].upper() + text[1:]
+
+
 def _is_time(at: str) -> bool:
     try:
         return instant(at).tzinfo is not None
