@@ -219,3 +219,25 @@ def test_a_job_sheet_names_what_an_official_must_see_first(pen: Pen, setup: Setu
     words = Pdf(pdf(job_sheet(file, "a4"), none, file.newest)).text
     assert "Call an official first Cabin: Main hoop: an official sees it bare" in words
     assert words.index("Main hoop") < words.index("Wheel bent"), "the queue's order: safety-critical first"
+
+
+def test_a_hand_over_that_was_signed_anew_shows_the_newer_one(pen: Pen, setup: Setup) -> None:
+    first = pen.entry("handover.signed", walk="out", odometer_km="1000")
+    second = pen.entry("handover.signed", walk="out", odometer_km="1001", replaces=[first["id"]])
+    ring = {**first, "data": {**first["data"], "replaces": [second["id"]]}}
+    file = car_file([ring, second], setup)
+    words = Pdf(pdf(hand_over(file, "a4"), none, file.newest)).on_page(1)
+    assert "Odometer, km 1001" in words
+    assert "1000" not in words
+
+
+def test_a_grouping_that_was_taken_over_is_declared_once(pen: Pen, setup: Setup) -> None:
+    hit = pen.filed("front-left/wheel bent", stage="SS2")
+    first = pen.entry("incident.grouped", reports=[hit["id"]], property_hit="a gate")
+    second = pen.entry(
+        "incident.grouped", reports=[hit["id"]], property_hit="a gate and a post", replaces=[first["id"]]
+    )
+    file = car_file([hit, first, second], setup)
+    words = Pdf(pdf(declaration(file, "a4"), none, file.newest)).text
+    assert words.count("a gate") == 1
+    assert "Hit: a gate and a post" in words

@@ -42,6 +42,14 @@ class CarFile:
         return by_time(standing(self.entries, self.setup.event))
 
     @cached_property
+    def _by_kind(self) -> dict[type, list[Entry]]:
+        # Looked up for each entry of a record: once through the log for each would cost its square.
+        groups: dict[type, list[Entry]] = {}
+        for entry in self.standing:
+            groups.setdefault(type(entry.data), []).append(entry)
+        return groups
+
+    @cached_property
     def log(self) -> CarLog:
         """The same, sorted by what they are about."""
         return car_log(self.entries, self.setup)
@@ -53,7 +61,7 @@ class CarFile:
 
     def of(self, kind: type[Kind]) -> list[tuple[Entry, Kind]]:
         """Return the entries that stand of one kind, with their data, by time."""
-        return [(entry, entry.data) for entry in self.standing if isinstance(entry.data, kind)]
+        return [(entry, entry.data) for entry in self._by_kind.get(kind, []) if isinstance(entry.data, kind)]
 
     def last(self, kind: type[Kind]) -> tuple[Entry, Kind] | None:
         """Return the newest entry that stands of one kind."""

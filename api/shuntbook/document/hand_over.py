@@ -39,7 +39,8 @@ def hand_over(file: CarFile, paper: str) -> Json:
 def _walk(file: CarFile, which: str) -> Walk | None:
     """Return the newest walk of its kind that no other replaces."""
     found = [(entry, data) for entry, data in file.of(HandoverSigned) if data.walk == which]
-    replaced = {name for entry, data in found for name in data.replaces if name != entry.id}
+    # As with incidents, only an older one is taken over: of a ring something is left.
+    replaced = {name for entry, data in found for name in data.replaces if name < entry.id}
     stand = [walk for walk in found if walk[0].id not in replaced]
     return stand[-1] if stand else None
 

@@ -11,7 +11,8 @@ from shuntbook.report.kinds import IncidentGrouped
 def standing_incidents(file: CarFile) -> list[tuple[Entry, IncidentGrouped]]:
     """Return the groupings that no later one replaces, by time."""
     found = file.of(IncidentGrouped)
-    replaced = {name for entry, data in found for name in data.replaces if name != entry.id}
+    # Of a ring that names each other none would be left: only an older one is taken over (ids ascend).
+    replaced = {name for entry, data in found for name in data.replaces if name < entry.id}
     return [(entry, data) for entry, data in found if entry.id not in replaced]
 
 
