@@ -241,3 +241,12 @@ def test_a_grouping_that_was_taken_over_is_declared_once(pen: Pen, setup: Setup)
     words = Pdf(pdf(declaration(file, "a4"), none, file.newest)).text
     assert words.count("a gate") == 1
     assert "Hit: a gate and a post" in words
+
+
+def test_a_repair_that_nobody_checked_stands_before_what_is_not_safety_critical(pen: Pen, setup: Setup) -> None:
+    hose = pen.filed("front-left/brake-hose leaking")
+    done = pen.finished("front-left/brake-hose", hose, action="replace")
+    lamp = pen.filed("front-end/lamp broken")
+    words = Pdf(pdf(job_sheet(car_file([hose, done, lamp], setup), "a4"), none, car_file([lamp], setup).newest)).text
+    assert words.index("Brake hose leaking") < words.index("lamp broken")
+    assert "Brake hose leaking ★ check checked by (other):" in words

@@ -19,6 +19,8 @@ def job_sheet(file: CarFile, paper: str, service: str | None = None) -> Json:
     wording = Wording(file.setup)
     meant = _service(file, service)
     jobs = [_job(file, job, wording) for job in file.queue["jobs"] if is_open(job)]
+    # The queue has what is repaired last; a repair that nobody has checked yet is not to be overlooked at the foot.
+    jobs.sort(key=lambda job: not job["critical"])
     head = heading(file, DOCUMENTS["job-sheet"], paper)
     if meant:
         head["title"] += f", service {meant.service}"

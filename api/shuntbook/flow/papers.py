@@ -82,7 +82,7 @@ def costs_table(store: Store, event: str, car: str | None, rates: str | None) ->
 def _costs(store: Store, event: str, car: str | None, rates: str | None) -> tuple[Json, list[CarFile]]:
     costs = answers.costs(store, event, car, rates)
     with store.read() as db:
-        cars = [car] if car else list(setups.get(db, event).event.cars)
+        cars = [car] if car else sorted({*setups.get(db, event).event.cars, *log.cars(db, event)})
     return costs, [car_file(store, event, name) for name in cars]
 
 
