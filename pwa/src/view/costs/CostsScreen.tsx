@@ -62,7 +62,7 @@ function Sheet({ costs, heard, setup, actions }: SheetProps) {
           rows={costs.by_zone.map((row) => ({ ...row, label: zoneLabel(map, row.zone) }))}
         />
       </div>
-      <CostFiles paper={usualPaper(navigator.language)} fetchDocument={actions.fetchDocument} />
+      <CostFiles paper={usualPaper(setup.timezone)} fetchDocument={actions.fetchDocument} />
       <CostLines costs={costs} setup={setup} />
       <Adjusted costs={costs} setup={setup} />
       <Adjust costs={costs} setup={setup} adjustCost={actions.adjustCost} />

@@ -9,7 +9,7 @@ import { CostFiles } from "./CostFiles";
 import { type DocumentName, documentsFor, usualPaper } from "./papers";
 
 export function DocumentsScreen({ state, setup, car, actions }: CarScreen) {
-  const [paper, setPaper] = useState<string>(usualPaper(navigator.language));
+  const [paper, setPaper] = useState<string>(usualPaper(setup.timezone));
   const [service, setService] = useState("");
   const roles = state.identity?.roles ?? [];
   const address = (name: DocumentName) => {

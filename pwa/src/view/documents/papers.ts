@@ -24,7 +24,10 @@ export function documentsFor(roles: Role[], setup: EventSetup): DocumentName[] {
   return DOCUMENTS.filter((name) => (name === "statement" ? isManager : !onRoad || FOR_THE_CREW.includes(name)));
 }
 
-/** Letter where it is what the shops sell, by the browser's region; A4 everywhere else. */
-export function usualPaper(language: string): "a4" | "letter" {
-  return /-(US|CA|MX)\b/i.test(language) ? "letter" : "a4";
+/**
+ * Letter for events in the Americas, A4 everywhere else. By the event's time zone: many a phone in Europe speaks
+ * American English.
+ */
+export function usualPaper(timezone: string): "a4" | "letter" {
+  return /^(America|US|Canada)\/|^Pacific\/Honolulu$/.test(timezone) ? "letter" : "a4";
 }
