@@ -1,6 +1,6 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Aside, Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
+import type { Aside, Costs, EventSetup, Queue, ReportBody, Role, Statement, Statements } from "../kit/api";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
@@ -8,7 +8,9 @@ import type { Heard, HeldEntry, Sending } from "../report/held";
 import type { MadeFile, Progress } from "../report/made_file";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { ReleaseShown } from "../report/release";
+import type { ChargeDecision, LineStanding } from "../report/statement";
 
+export type { ChargeDecision, LineStanding };
 export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
@@ -28,7 +30,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`.
  */
 export interface Route {
   screen:
@@ -44,7 +46,8 @@ export interface Route {
     | "codes"
     | "plan"
     | "briefing"
-    | "documents";
+    | "documents"
+    | "statement";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -74,6 +77,8 @@ export interface AppState {
   /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */
   fresh_jobs: string[];
   costs: Heard<Costs> | null;
+  /** What the chosen car's customer is charged, for a manager. */
+  statements: Heard<Statements> | null;
   /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */
   plans: HeldPlan[];
   /** The service that was chosen to be planned, or null for the one that is due. */
@@ -181,6 +186,12 @@ export interface Actions {
   /** A person who joined on this phone was told. `pin`: that person's, where another one speaks. Errors: Told. */
   acknowledgeBriefing(briefing: Briefing, person: string, pin: string): Promise<void>;
   adjustCost(job: string, amount: string, reason: string): Promise<void>;
+  /** What a cost line is to the agreement; takes over what was decided of it before. */
+  decideCharge(line: string, decision: ChargeDecision): Promise<void>;
+  /** The draft goes to the customer as it stands here. Errors: Told where it is too long for one entry. */
+  issueStatement(draft: Statement): Promise<void>;
+  /** What became of a line of an issued statement. */
+  settleLine(statement: string, line: string, standing: LineStanding, reason: string): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
 

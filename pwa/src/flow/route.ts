@@ -17,6 +17,7 @@ const SCREENS: readonly Route["screen"][] = [
   "plan",
   "briefing",
   "documents",
+  "statement",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

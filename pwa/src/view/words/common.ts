@@ -73,6 +73,7 @@ export const common = {
     plan: "Plan",
     briefing: "Briefing",
     documents: "Documents",
+    statement: "Statement",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",
