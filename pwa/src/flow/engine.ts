@@ -24,6 +24,7 @@ import { reportActions } from "./reports";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { tabChoice } from "./tab";
 import { registerWorker } from "./update";
+import { walkActions } from "./walk";
 
 export interface Engine {
   state(): AppState;
@@ -47,6 +48,7 @@ export function startEngine(): Engine {
     for (const listener of listeners) listener(snapshot.state);
   };
   const core = coreOf(() => now, draw);
+  const photos = photoActions(core);
   void start(core).catch((error: unknown) => {
     // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
     const text = isOfNewerApp(error) ? NEWER_STORE : NO_STORE;
@@ -62,11 +64,12 @@ export function startEngine(): Engine {
     },
     actions: {
       ...phoneActions(core),
-      ...photoActions(core),
+      ...photos,
       ...reportActions(core),
       ...jobActions(core),
       ...handoverActions(core),
       ...planActions(core),
+      ...walkActions(core, photos.keepPhoto),
     },
   };
 }

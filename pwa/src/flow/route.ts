@@ -16,6 +16,8 @@ const SCREENS: readonly Route["screen"][] = [
   "codes",
   "plan",
   "briefing",
+  "walk",
+  "readings",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */
