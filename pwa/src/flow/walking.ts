@@ -33,7 +33,8 @@ export async function keepDraft(core: Core, draft: WalkDraft): Promise<void> {
 }
 
 const FULL = "This phone is full: the last tap was not kept. Make room, then tap again.";
-const NOT_WRITTEN = "The phone could not write the last tap: it was not kept. Tap again; write it on paper if it fails.";
+const NOT_WRITTEN =
+  "The phone could not write the last tap: it was not kept. Tap again; write it on paper if it fails.";
 
 /** Give a walk up. */
 export async function dropDraft(core: Core): Promise<void> {
@@ -71,9 +72,7 @@ export async function signWalk(
 const TOO_LONG = `A walk holds at most ${MOST_MARKS} marks and ${MOST_KIT} items. Put several marks of one place together.`;
 
 function entriesOf(draft: WalkDraft, signed: Parameters<typeof walkData>[2], by: Speaker, now: number): NewEntry[] {
-  const marks = draft.marks.map((mark) =>
-    newEntry("report.filed", "own", bare(bodyOfMark(mark, draft.walk)), by, now),
-  );
+  const marks = draft.marks.map((mark) => newEntry("report.filed", "own", bare(bodyOfMark(mark, draft.walk)), by, now));
   const data = walkData(
     draft,
     marks.map((mark) => mark.id),

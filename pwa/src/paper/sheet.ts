@@ -92,7 +92,10 @@ export class Sheet {
 
   #row(table: Structure, label: string, value: string, left: number): void {
     const right = this.width - left - 8;
-    const height = Math.max(this.#heightOf(label, "bold", TEXT.body, left), this.#heightOf(value, "regular", TEXT.body, right));
+    const height = Math.max(
+      this.#heightOf(label, "bold", TEXT.body, left),
+      this.#heightOf(value, "regular", TEXT.body, right),
+    );
     this.#need(height + 5);
     const y = this.#top;
     this.#line(y + height + 2);
@@ -115,7 +118,7 @@ export class Sheet {
     const words = Math.max(...cells.map((one) => this.#heightOf(one.caption || " ", "regular", TEXT.small, width)));
     this.#need(height + words + 10);
     const y = this.#top;
-    cells.forEach((cell, place) => this.#cell(cell, MARGIN + place * (width + gap), y, width, height));
+    for (const [place, cell] of cells.entries()) this.#cell(cell, MARGIN + place * (width + gap), y, width, height);
     this.#top += height + words + 10;
   }
 

@@ -60,7 +60,9 @@ function signatures(sheet: Sheet, { signed }: WalkPaper, cells: Cells): void {
 function views(sheet: Sheet, { photos }: WalkPaper, cells: Cells): void {
   sheet.section(photos.title, PHOTO_PT + 30);
   if (photos.columns) sheet.text(photos.columns.join(" | "));
-  const each = photos.views.flatMap((view) => (view.before ? [cells.before(view), cells.one(view)] : [cells.one(view)]));
+  const each = photos.views.flatMap((view) =>
+    view.before ? [cells.before(view), cells.one(view)] : [cells.one(view)],
+  );
   sheet.pictures(each, 2, PHOTO_PT);
 }
 

@@ -31,7 +31,14 @@ export const CORNERS = ["front-left", "front-right", "rear-left", "rear-right"] 
 export type Corner = (typeof CORNERS)[number];
 
 /** Reservoirs that are looked at on a walk. */
-export const FLUIDS = ["engine-oil", "coolant", "brake-fluid", "clutch-fluid", "power-steering", "screen-wash"] as const;
+export const FLUIDS = [
+  "engine-oil",
+  "coolant",
+  "brake-fluid",
+  "clutch-fluid",
+  "power-steering",
+  "screen-wash",
+] as const;
 export type Fluid = (typeof FLUIDS)[number];
 
 /** Emptiest last. */

@@ -35,6 +35,8 @@ const Handover = lazy(async () => (await import("./handover/HandoverScreen")).Ha
 const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
 const Plan = lazy(async () => (await import("./plan/PlanScreen")).PlanScreen);
 const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).BriefingScreen);
+const Walk = lazy(async () => (await import("./walk/WalkScreen")).WalkScreen);
+const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).ReadingsScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -59,6 +61,8 @@ const PARENT: Record<string, string> = {
   codes: "reports",
   plan: "service",
   briefing: "service",
+  walk: "me",
+  readings: "service",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -104,6 +108,8 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "service") return <Service {...props} />;
   if (screen === "plan") return <Plan {...props} />;
   if (screen === "briefing") return <Briefing {...props} />;
+  if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   return <LogScreen {...props} />;
 }

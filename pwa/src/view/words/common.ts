@@ -72,6 +72,8 @@ export const common = {
     codes: "Codes",
     plan: "Plan",
     briefing: "Briefing",
+    walk: "Walk",
+    readings: "Readings",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

@@ -1,0 +1,28 @@
+/** After signing: kept, and the paper at once. */
+
+import { SendingMark } from "../bits/SendingMark";
+import { type SignedWalk, walksOf } from "../../report/walks";
+import type { CarScreen } from "../queue/QueueScreen";
+import { walk as words } from "../words/walk";
+import { PaperMaker } from "./PaperMaker";
+
+export function Signed(props: CarScreen & { id: string; onBack: () => void }) {
+  const { state, car, id, onBack } = props;
+  const entries = state.entries.map((held) => held.entry);
+  const walk: SignedWalk | null = walksOf(entries, car).find((one) => one.id === id) ?? null;
+  const held = state.entries.find((one) => one.entry.id === id);
+  return (
+    <>
+      <section class="sheet" aria-live="polite">
+        <h2>{words.signed}</h2>
+        {walk && <p class="strong">{words.kind[walk.data.walk]}</p>}
+        <p>{words.signedHow}</p>
+        <SendingMark sending={held?.sending ?? "waiting"} />
+      </section>
+      {walk && <PaperMaker {...props} walk={walk} />}
+      <button type="button" class="button wide" onClick={onBack}>
+        {words.another}
+      </button>
+    </>
+  );
+}
