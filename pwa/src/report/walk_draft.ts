@@ -126,12 +126,6 @@ export function lackingOf(draft: WalkDraft): Lacking[] {
   return lacking;
 }
 
-/** Return the photos that a draft holds on to. */
-export function photosOfDraft(draft: WalkDraft): string[] {
-  const views = Object.values(draft.photos).flatMap((one) => (one.photo === null ? [] : [one.photo]));
-  return [...views, ...draft.marks.flatMap((mark) => mark.photos)];
-}
-
 /**
  * Return the report of a mark.
  *

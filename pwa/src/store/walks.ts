@@ -1,7 +1,7 @@
 /** Hand-over walks under way on this phone, one a car, kept from the first tap until they are signed. */
 
 import type { WalkDraft } from "../report/walk_draft";
-import { photosOfDraft } from "../report/walk_draft";
+import { photosOfDraft } from "../report/walk_photos";
 import { type Db, DURABILITY, type Write } from "./db";
 
 const PREFIX = "walk ";
