@@ -7,7 +7,6 @@ import { photoAt } from "../../report/walks";
 import { Icon } from "../bits/Icon";
 import { Picture } from "../bits/Picture";
 import { ProblemLine } from "../bits/Problem";
-import { ReasonField } from "../bits/ReasonField";
 import { usePending } from "../bits/usePending";
 import { walk as words } from "../words/walk";
 import type { AtStep } from "./Steps";
@@ -100,25 +99,37 @@ function OneView({ draft, out, actions, view, said }: OneViewProps) {
   );
 }
 
-/** A reason as one tap; own words are kept with a button. */
+/** A reason is one tap, and a button each: with radio buttons, arrow keys would say one on the way to the next. */
 export function WhyNone({ onSay }: { onSay: (why: string) => void }) {
   const [own, setOwn] = useState("");
-  const pick = (why: string) => (words.reasons.includes(why) ? onSay(why) : setOwn(why.slice(0, LONGEST_REASON)));
+  const said = own.trim();
   return (
-    <>
-      <ReasonField
-        legend={words.whyNone}
-        other={words.reasonOther}
-        usual={words.reasons}
-        reason={own}
-        onChange={pick}
-      />
-      {own.trim() !== "" && (
-        <button type="button" class="button" onClick={() => onSay(own.trim())}>
-          {words.leaveOut}
-        </button>
-      )}
-    </>
+    <fieldset>
+      <legend>{words.whyNone}</legend>
+      <div class="stack">
+        <div class="row">
+          {words.reasons.map((why) => (
+            <button key={why} type="button" class="button" onClick={() => onSay(why)}>
+              {why}
+            </button>
+          ))}
+        </div>
+        <label>
+          <span class="label">{words.reasonOther}</span>
+          <input
+            type="text"
+            value={own}
+            maxLength={LONGEST_REASON}
+            onInput={(event) => setOwn(event.currentTarget.value)}
+          />
+        </label>
+        {said !== "" && (
+          <button type="button" class="button" onClick={() => onSay(said)}>
+            {words.leaveOutWhy(said)}
+          </button>
+        )}
+      </div>
+    </fieldset>
   );
 }
 

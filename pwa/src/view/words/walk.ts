@@ -95,6 +95,7 @@ export const walk = {
   whyNone: "Why is there no photo?",
   reasons: ["Too dark", "Can't be reached here", "Car too dirty", "No time", "Camera does not work"],
   reasonOther: "Other reason",
+  leaveOutWhy: (why: string) => `Leave it out: ${why}`,
   leftOut: (why: string) => `Left out: ${why}`,
   notYet: "Not taken yet",
   before: "At the hand-over",
