@@ -124,7 +124,6 @@ export class Sheet {
 
   #cell(cell: Cell, x: number, y: number, width: number, height: number): void {
     const { picture, instead, alt, caption } = cell;
-    this.#box(x, y, width, height);
     if (picture) {
       const draw = () => void this.#doc.image(picture, x, y, { fit: [width, height], align: "center" });
       this.#root.add(this.#doc.struct("Figure", { alt }, draw));
@@ -133,6 +132,7 @@ export class Sheet {
         this.#doc.struct("P", () => this.#set(instead, "regular", TEXT.body, x + 8, y + height / 2 - 12, width - 16)),
       );
     }
+    this.#box(x, y, width, height);
     if (caption === "") return;
     const below = y + height + 3;
     this.#root.add(this.#doc.struct("P", () => this.#set(caption, "regular", TEXT.small, x, below, width, SOFT)));

@@ -3,7 +3,8 @@
 import type { PaperPhoto, WalkPaper } from "../report/walk_paper";
 import { type Cell, type Fonts, Sheet } from "./sheet";
 
-const PHOTO_PT = 165;
+/** Four rows of two fit on a page, A4 or Letter. */
+const PHOTO_PT = 142;
 const MARK_PT = 130;
 const SIGNATURE_PT = 70;
 
