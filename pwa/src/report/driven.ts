@@ -2,18 +2,18 @@
 
 import type { Entry, EventSetup } from "../kit/api";
 import { bodyOf } from "./body";
-import { msOf } from "../kit/time";
+import { byTime } from "./order";
 import { headsIn } from "./versions";
 import { withoutVoided } from "./voided";
 
 /**
- * Return the timed km that a car has done up to an instant: those of the stages up to the last one that was reported,
- * seen, or lies before a service entered or left by then.
+ * Return the timed km that a car had done when an entry was made: those of the stages up to the last one that was
+ * reported, seen, or lies before a service entered or left by then.
  *
  * The road between stages and a shakedown count for nothing: they wear little, and nobody writes them down.
  */
-export function stageKm(entries: Entry[], car: string, setup: EventSetup, until_ms: number): number {
-  const ofCar = entries.filter((one) => one.car === car && (msOf(one.at) ?? 0) <= until_ms);
+export function stageKm(entries: Entry[], setup: EventSetup, until: Entry): number {
+  const ofCar = entries.filter((one) => one.car === until.car && byTime(one, until) <= 0);
   const valid = withoutVoided(ofCar, setup);
   const last = Math.max(-1, ...stagesDone(valid, setup).map((stage) => placeOf(setup, stage)));
   return setup.stages.slice(0, last + 1).reduce((sum, one) => sum + one.km, 0);

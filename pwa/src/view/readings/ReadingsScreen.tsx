@@ -63,6 +63,7 @@ export function ReadingsScreen(props: CarScreen) {
         </p>
       </div>
       <Dated setup={setup} car={car} now_ms={state.now} pressing />
+      <h2>{words.first}</h2>
       {FIRST.map(one)}
       <h2>{words.engine}</h2>
       {ENGINE.map(one)}

@@ -1,7 +1,6 @@
 /** Wear at each corner against stage km, and what looks like damage instead. */
 
 import type { EventSetup } from "../../kit/api";
-import { msOf } from "../../kit/time";
 import { stageKm } from "../../report/driven";
 import { prefill } from "../../report/prefill";
 import type { Reading } from "../../report/readings";
@@ -13,9 +12,12 @@ import { readings as words } from "../words/readings";
 const WHAT = Object.keys(WEARING) as WearingName[];
 
 export function WearTable(props: CarScreen & { readings: Reading[] }) {
-  const { state, setup, car, readings } = props;
+  const { state, setup, readings } = props;
   const entries = state.entries.map((held) => held.entry);
-  const km_at = (one: Reading) => stageKm(entries, car, setup, msOf(one.at) ?? 0);
+  const km_at = ({ entry }: Reading) => {
+    const said = entries.find((one) => one.id === entry);
+    return said ? stageKm(entries, setup, said) : 0;
+  };
   const all = WHAT.map((what) => ({ what, wear: wearOf(what, pointsOf(readings, what, km_at)) }));
   const worth = all.filter(({ wear }) => wear.some((one) => one.per_100km !== null || one.jump || one.below_limit));
   return (

@@ -46,6 +46,7 @@ export const readings = {
     `Brake reservoir found ${now}, read ${where}; no reading before. Look for a leak; worn pads lower it, too.`,
   inService: (service: string) => `at service ${service}`,
   outside: "outside a service",
+  first: "Brakes and tyres",
   engine: "Engine",
   added: "Added",
   more: "Fluids added, tyre numbers, odometer, clutch",
