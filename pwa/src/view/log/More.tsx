@@ -1,22 +1,26 @@
 /** What may be said later or never: km, direction, cause, note. */
 
 import type { Cause, EventSetup, ReportBody } from "../../kit/api";
+import type { StandingReport } from "../../report/standing";
 import { OneOf } from "../bits/Chips";
 import { common } from "../words/common";
 import { log } from "../words/log";
 import { DirectionDial } from "./DirectionDial";
 import { KmField } from "./KmField";
+import { whatSaid, whereSaid } from "./said";
 
 interface More {
   setup: EventSetup;
   draft: ReportBody;
   open: boolean;
+  /** Earlier hits, one of which may be behind this. */
+  hits: StandingReport[];
   onChange: (draft: ReportBody) => void;
 }
 
 const CAUSES = Object.keys(common.cause) as Cause[];
 
-export function More({ setup, draft, open, onChange }: More) {
+export function More({ setup, draft, open, hits, onChange }: More) {
   const stage = setup.stages.find((one) => one.stage === draft.stage);
   return (
     <details open={open}>
@@ -30,6 +34,22 @@ export function More({ setup, draft, open, onChange }: More) {
           onPick={(cause) => onChange({ ...draft, cause })}
         />
         <DirectionDial value={draft.direction} onPick={(direction) => onChange({ ...draft, direction })} />
+        {hits.length > 0 && (
+          <label>
+            <span class="label">{log.causedBy}</span>
+            <select
+              value={draft.caused_by ?? ""}
+              onChange={(event) => onChange({ ...draft, caused_by: event.currentTarget.value || null })}
+            >
+              <option value="">{log.causedByNone}</option>
+              {hits.map(({ report, body }) => (
+                <option key={report} value={report}>
+                  {whatSaid(body, setup.car_map)}, {whereSaid(body)}
+                </option>
+              ))}
+            </select>
+          </label>
+        )}
         <label>
           <span class="label">{log.note}</span>
           <textarea

@@ -34,7 +34,7 @@ export function WearTable(props: CarScreen & { readings: Reading[] }) {
 function OneWear(props: CarScreen & { what: WearingName; wear: Wear[] }) {
   const { what, wear } = props;
   return (
-    <section class="sheet" aria-label={words.wearOf[what]}>
+    <section class="sheet" aria-label={words.wearName(words.wearOf[what])}>
       <h3>{words.wearOf[what]}</h3>
       {wear.map((one) => one.jump && <Jump key={one.place} {...props} one={one} />)}
       <table class="wear">

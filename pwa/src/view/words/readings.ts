@@ -61,6 +61,7 @@ export const readings = {
   wear: "Wear",
   wearNone: "Needs two readings of pads or tread with stages between them.",
   wearOf: { "brake pad": "Brake pads", tread: "Tyre tread" } satisfies Record<WearingName, string>,
+  wearName: (what: string) => `Wear of ${what.toLowerCase()}`,
   corner_head: "Corner",
   now_head: "Now, mm",
   rate_head: "mm in 100 stage km",
