@@ -1,7 +1,7 @@
 """Makes the two fonts of the papers: a subset of DejaVu Sans Condensed with the letters of Latin, Greek and Cyrillic.
 
 A step for who changes the fonts; nothing else needs it. Needs fontTools, and the unpacked npm package
-dejavu-fonts-ttf 2.37.3, whose LICENSE is beside the result:
+dejavu-fonts-ttf 2.37.3, whose LICENSE is beside the result and goes out with the built app:
 
     python scripts/make-fonts.py PACKAGE_FOLDER
 """
@@ -16,7 +16,9 @@ LETTERS = (
     "U+2032,U+2033,U+2039,U+203A,U+2044,U+20AC,U+2116,U+2122,U+2190-2193,U+2212,U+2260,U+2264,U+2265,U+2713,U+2717,U+FFFD"
 )
 FONTS = {"DejaVuSansCondensed": "regular", "DejaVuSansCondensed-Bold": "bold"}
-FOLDER = Path(__file__).resolve().parent.parent / "src" / "paper" / "fonts"
+PWA = Path(__file__).resolve().parent.parent
+FOLDER = PWA / "src" / "paper" / "fonts"
+LICENCES = (FOLDER / "LICENSE", PWA / "public" / "licence-of-fonts.txt")
 
 
 def main(package: Path) -> None:
@@ -31,7 +33,8 @@ def main(package: Path) -> None:
                 f"--output-file={FOLDER / name}.ttf",
             ]
         )
-    (FOLDER / "LICENSE").write_bytes((package / "LICENSE").read_bytes())
+    for licence in LICENCES:
+        licence.write_bytes((package / "LICENSE").read_bytes())
 
 
 if __name__ == "__main__":

@@ -192,9 +192,7 @@ def looks_right(page: Page) -> None:
     assert promises(page) == []
 
 
-def test_readings_can_be_taken_by_keyboard_and_look_right(
-    empty_server: Server, new_phone: Callable[[], Phone]
-) -> None:
+def test_readings_can_be_taken_by_keyboard_and_look_right(empty_server: Server, new_phone: Callable[[], Phone]) -> None:
     bodo = new_phone()
     page = bodo.join(empty_server, "p-bodo")
     bodo.show("readings")

@@ -60,7 +60,8 @@ def photos_awaited(db: Database) -> int:
     sql = (
         "WITH shown(photo) AS ("
         "SELECT photo.value FROM job, json_each(CAST(job.value AS TEXT), '$.photos') AS photo"
-        f" UNION {OF_WALKS}) SELECT count(*) FROM shown WHERE photo IS NOT NULL AND photo NOT IN (SELECT photo FROM photo)"
+        f" UNION {OF_WALKS})"
+        " SELECT count(*) FROM shown WHERE photo IS NOT NULL AND photo NOT IN (SELECT photo FROM photo)"
     )
     return int(db.conn.execute(sql, {"event": None}).fetchone()[0])
 
