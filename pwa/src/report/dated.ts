@@ -23,7 +23,8 @@ export interface DatedItem {
 export function datedOf(setup: EventSetup, car: string, now_ms: number): DatedItem[] {
   const today = dayIn(setup.timezone, now_ms);
   const end = lastDay(setup, today);
-  const items = setup.dated
+  // A set-up that an older server gave, and this phone still holds, lists none.
+  const items = (setup.dated ?? [])
     .filter((one) => one.car === car)
     .map(({ item, place, seal, expires }) => ({ item, place, seal, expires, state: stateOf(expires, today, end) }));
   const rank = (one: DatedItem) => ORDER.indexOf(one.state);

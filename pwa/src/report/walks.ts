@@ -36,5 +36,6 @@ export function photoAt(walk: SignedWalk | null, view: string): string | null {
 
 /** Return the agreement that is for a car, or null. */
 export function agreementFor(setup: EventSetup, car: string): EventSetup["agreements"][number] | null {
-  return setup.agreements.find((one) => one.car === car) ?? null;
+  // A set-up that an older server gave, and this phone still holds, lists none.
+  return (setup.agreements ?? []).find((one) => one.car === car) ?? null;
 }

@@ -61,7 +61,7 @@ export function paperOf(entries: HeldEntry[], setup: EventSetup, walk: SignedWal
 
 function factsOf(setup: EventSetup, walk: SignedWalk, out: SignedWalk | null, when: string): [string, string][] {
   const { pdf } = words;
-  const terms = setup.agreements.find((one) => one.agreement === walk.data.agreement);
+  const terms = (setup.agreements ?? []).find((one) => one.agreement === walk.data.agreement);
   const before = out && `${words.kind.out}, ${dayOf(setup, out.at)}, ${timeOf(setup, out.at)}`;
   const facts: [string, string | null | undefined][] = [
     [pdf.car, walk.car],
