@@ -166,6 +166,16 @@ def walk_mark(page: Page) -> None:
     page.get_by_role("heading", name="what is marked?").wait_for()
 
 
+def document(page: Page) -> None:
+    page.get_by_role("button", name="To print (PDF)").first.click()
+    page.get_by_role("link", name="Save thornquell").wait_for()
+
+
+def no_document(page: Page) -> None:
+    page.get_by_role("region", name="Hand-over of the car").get_by_role("button", name="To print (PDF)").click()
+    page.get_by_text("walk round it").wait_for()
+
+
 CREW = [
     Screen("log", "p-toma", "log"),
     Screen("log, underside", "p-toma", "log", under),
@@ -186,6 +196,7 @@ CREW = [
     Screen("briefing, none given", "p-toma", "briefing"),
     Screen("costs for the crew", "p-toma", "costs"),
     Screen("me", "p-toma", "me"),
+    Screen("documents for the crew", "p-toma", "documents", no_document),
     Screen("handover", "p-toma", "handover"),
     Screen("handover, file made", "p-toma", "handover", bundle),
     Screen("handover, damaged file", "p-toma", "handover", no_bundle),
@@ -229,6 +240,7 @@ MECHANIC = [
     Screen("briefing", "p-bodo", "briefing"),
     Screen("readings", "p-bodo", "readings"),
     Screen("readings, touched", "p-bodo", "readings", readings_touched),
+    Screen("documents", "p-bodo", "documents", document),
 ]
 INSPECTOR = [
     Screen("queue, inspector", "p-odil", "queue"),
@@ -245,6 +257,7 @@ MANAGER = [
     Screen("queue, manager", "p-vera", "queue"),
     Screen("costs", "p-vera", "costs"),
     Screen("costs, tables", "p-vera", "costs", unfold),
+    Screen("documents, manager", "p-vera", "documents"),
     Screen("costs, wrong amount", "p-vera", "costs", wrong_amount),
     Screen("costs of the other car", "p-vera", "costs", car="42"),
     Screen("job, manager", "p-vera", "job/front-right/tyre"),

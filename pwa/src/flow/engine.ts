@@ -10,6 +10,7 @@ import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { askAnswers } from "./answers";
 import type { Core, Running, RunningCore } from "./core";
+import { documentActions } from "./documents";
 import { handoverActions } from "./handover";
 import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
@@ -70,6 +71,7 @@ export function startEngine(): Engine {
       ...handoverActions(core),
       ...planActions(core),
       ...walkActions(core, photos.keepPhoto),
+      ...documentActions(core),
     },
   };
 }

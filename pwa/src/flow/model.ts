@@ -5,6 +5,7 @@ import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
+import type { MadeFile, Progress } from "../report/made_file";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { NewReading } from "../report/readings";
 import type { ReleaseShown } from "../report/release";
@@ -30,7 +31,8 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/walk`, `#/readings`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/walk`,
+ * `#/readings`.
  */
 export interface Route {
   screen:
@@ -47,7 +49,8 @@ export interface Route {
     | "plan"
     | "briefing"
     | "walk"
-    | "readings";
+    | "readings"
+    | "documents";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -191,6 +194,9 @@ export interface Actions {
   asideHere(): Promise<AsideItem[]>;
   /** Take it into the log after all, or leave it out. Errors: Told. */
   reviewAside(sha256: string, verdict: "accepted" | "discarded", reason: string): Promise<void>;
+
+  /** Has the server make a document and fetches it. `path`: what follows the event's address. Errors: Told. */
+  fetchDocument(path: string, onProgress: (progress: Progress) => void): Promise<MadeFile>;
 
   /** Makes a file of what this phone holds of the event, for a phone or server that no network reaches. */
   makeBundle(): Promise<MadeBundle>;

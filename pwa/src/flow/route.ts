@@ -18,6 +18,7 @@ const SCREENS: readonly Route["screen"][] = [
   "briefing",
   "walk",
   "readings",
+  "documents",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

@@ -1,6 +1,6 @@
-/** Opens the phone's own sheet to give a file on. */
+/** Offers a file to the phone's own sharing. */
 
-/** Return what opens the sheet with a file, or null where the browser has none. */
+/** Return what opens the phone's sharing sheet for a file, or null where it has none for files. */
 export function shareOf(file: File): (() => Promise<void>) | null {
   const data = { files: [file] };
   if (!navigator.canShare?.(data)) return null;

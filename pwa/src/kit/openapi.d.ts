@@ -228,6 +228,155 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/cars/{car}/documents/parts-order.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+            };
+            cookie?: never;
+        };
+        /** Return the parts order of a car as CSV; with costs for a manager. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description CSV (RFC 4180) */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "text/csv": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/cars/{car}/documents/{name}.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+                name: string;
+            };
+            cookie?: never;
+        };
+        /** Return a document of a car to print. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description A4 where none is named */
+                    paper?: "a4" | "letter";
+                    /** @description the service that a job sheet is for */
+                    service?: string;
+                    /** @description the number of an issued statement; the newest where none is named */
+                    number?: number;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                    name: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description PDF/UA-1; the documents are statement, job-sheet, restart-sheet, hand-over, declaration, record, parts-order */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/pdf": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/events/{event}/cars/{car}/plan": {
         parameters: {
             query?: never;
@@ -685,6 +834,154 @@ export interface paths {
                     };
                     content: {
                         "application/json": components["schemas"]["Costs"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/costs.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the cost statement of an event, or of one car, to print. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description only this car */
+                    car?: string;
+                    /** @description an older rate table's version */
+                    rates?: string;
+                    /** @description A4 where none is named */
+                    paper?: "a4" | "letter";
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description PDF/UA-1 */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/pdf": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/costs.xlsx": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the cost sheet as a workbook: lines, sums, adjustments. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description only this car */
+                    car?: string;
+                    /** @description an older rate table's version */
+                    rates?: string;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description XLSX (ISO/IEC 29500) */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
                     };
                 };
                 /** @description Unauthorized */

@@ -37,6 +37,7 @@ const Plan = lazy(async () => (await import("./plan/PlanScreen")).PlanScreen);
 const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).BriefingScreen);
 const Walk = lazy(async () => (await import("./walk/WalkScreen")).WalkScreen);
 const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).ReadingsScreen);
+const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -63,6 +64,7 @@ const PARENT: Record<string, string> = {
   briefing: "service",
   walk: "me",
   readings: "service",
+  documents: "service",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -110,6 +112,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "briefing") return <Briefing {...props} />;
   if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
   if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "documents") return <Documents {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   return <LogScreen {...props} />;
 }

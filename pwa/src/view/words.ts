@@ -3,6 +3,7 @@
 export { briefing } from "./words/briefing";
 export { common } from "./words/common";
 export { costs } from "./words/costs";
+export { documents } from "./words/documents";
 export { codes, handover } from "./words/handover";
 export { job } from "./words/job";
 export { log } from "./words/log";

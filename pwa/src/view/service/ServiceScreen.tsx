@@ -12,6 +12,7 @@ import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
 import { Dated } from "../readings/Dated";
 import { briefing } from "../words/briefing";
+import { documents } from "../words/documents";
 import { plan } from "../words/plan";
 import { readings } from "../words/readings";
 import { service as words } from "../words/service";
@@ -51,6 +52,9 @@ export function ServiceScreen(props: CarScreen) {
         </a>
         <a class="button" href="#/readings">
           {readings.link}
+        </a>
+        <a class="button" href="#/documents">
+          {documents.link}
         </a>
       </nav>
       <Dated setup={setup} car={car} now_ms={state.now} pressing />

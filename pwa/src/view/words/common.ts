@@ -74,6 +74,7 @@ export const common = {
     briefing: "Briefing",
     walk: "Walk",
     readings: "Readings",
+    documents: "Documents",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",
