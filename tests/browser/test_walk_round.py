@@ -27,6 +27,16 @@ LETTER_PT = (612, 792)
 """8.5 × 11 inch."""
 
 
+PHOTOS_HERE = """() => new Promise((tell, fail) => {
+  const opening = indexedDB.open('shuntbook');
+  opening.onerror = () => fail(opening.error);
+  opening.onsuccess = () => {
+    const counting = opening.result.transaction('photos').objectStore('photos').count();
+    counting.onsuccess = () => { opening.result.close(); tell(counting.result); };
+  };
+})"""
+
+
 @pytest.fixture(scope="module")
 def shots(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
     """A picture for each view, all different, as a phone's camera gives them."""
@@ -252,6 +262,11 @@ def test_a_return_shows_pairs_and_new_marks_are_damage_even_where_nobody_of_the_
     tap(page, "Take the car back")
     page.get_by_role("heading", name="Return under way").wait_for()
     page.locator("img[alt='Front: At the hand-over']").wait_for()
+    wait_until(page, lambda: page.evaluate(PHOTOS_HERE) >= VIEWS)
+    other.context.set_offline(True)
+    page.reload()  # in a yard with no signal, on a phone that did not take them
+    page.locator("img[alt='Front: At the hand-over']").wait_for()
+    other.context.set_offline(False)
     page.locator(".walk-take input").set_input_files(shots[VIEWS])
     page.get_by_role("heading", name="Front right, from the corner").wait_for()
     page.get_by_text("All views").click()

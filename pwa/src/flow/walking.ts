@@ -81,15 +81,27 @@ function entriesOf(draft: WalkDraft, signed: Parameters<typeof walkData>[2], by:
   return [...marks, newEntry("handover.signed", null, data, by, now)];
 }
 
-/** Fetch photos that are not here and keep them; what can't be had now is left out. */
+/** Fetch photos that are not here and keep them; what can't be had or kept now is left out. */
 export async function holdPhotos(core: Core, photos: string[]): Promise<void> {
-  const db = await core.db;
   for (const photo of photos) {
-    if (await photoHere(db, photo)) continue;
-    const blob = await serverBlob(core, photo);
-    if (!blob) return;
-    const held_at = new Date(core.now()).toISOString();
+    if (!(await hold(core, photo))) return;
+  }
+}
+
+/** False where the phone is full. */
+async function hold(core: Core, photo: string): Promise<boolean> {
+  const db = await core.db;
+  if (await photoHere(db, photo)) return true;
+  const blob = await serverBlob(core, photo);
+  if (!blob) return true;
+  const held_at = new Date(core.now()).toISOString();
+  try {
     await keepHeardPhoto(db, { photo, bytes: await blob.arrayBuffer(), type: blob.type }, held_at);
+    return true;
+  } catch (error) {
+    // They only spare a look without a network: the walk goes on without them.
+    if (error instanceof DOMException) return false;
+    throw error;
   }
 }
 

@@ -76,7 +76,7 @@ function Signer(props: AtStep & { who: Who; title: string }) {
 }
 
 function Name({ draft, change, who }: AtStep & { who: Who }) {
-  const put = (name: string) => change({ ...draft, [who]: { ...draft[who], name } }, words.name.toLowerCase());
+  const put = (name: string) => change({ ...draft, [who]: { ...draft[who], name } }, words.nameOf(words[who]), true);
   return (
     <label>
       <span class="label">{words.name}</span>
@@ -85,8 +85,7 @@ function Name({ draft, change, who }: AtStep & { who: Who }) {
         autocomplete="off"
         value={draft[who].name}
         maxLength={LONGEST_NAME}
-        onInput={(event) => change({ ...draft, [who]: { ...draft[who], name: event.currentTarget.value } })}
-        onChange={(event) => put(event.currentTarget.value)}
+        onInput={(event) => put(event.currentTarget.value)}
       />
     </label>
   );

@@ -12,8 +12,11 @@ const MOST_UNDO = 40;
 export interface Walk {
   /** Undefined while the phone is asked. */
   draft: WalkDraft | null | undefined;
-  /** Change it. `what`: in words, for "undo". Without it the change is not worth an undo, as going to another step. */
-  change(next: WalkDraft, what?: string): void;
+  /**
+   * Change it. `what`: in words, for "undo"; without it the change is not worth one, as going to another step.
+   * `typing`: one letter of a text, which is taken back as a whole.
+   */
+  change(next: WalkDraft, what?: string, typing?: boolean): void;
   /** What the next undo takes back, or null. */
   undoes: string | null;
   undo(): void;
@@ -49,8 +52,9 @@ export function useWalk(actions: Actions): Walk {
   }
   return {
     draft,
-    change(next, what) {
-      if (what) setBefore([...before, { draft: newest.current, what }].slice(-MOST_UNDO));
+    change(next, what, typing = false) {
+      const goesOn = typing && before.at(-1)?.what === what;
+      if (what && !goesOn) setBefore([...before, { draft: newest.current, what }].slice(-MOST_UNDO));
       show(next);
     },
     undoes: before.at(-1)?.what ?? null,

@@ -30,7 +30,6 @@ export const readings = {
   reading,
   corner,
   level,
-  value: (value: string, unit: string) => (unit === "" ? value : `${value} ${unit}`),
   last: (value: string, when: string, by: string) => `last ${value}, ${when}, ${by}`,
   lastShort: (value: string) => `last ${value}`,
   never: "not read yet",
@@ -48,7 +47,6 @@ export const readings = {
   outside: "outside a service",
   first: "Brakes and tyres",
   engine: "Engine",
-  added: "Added",
   more: "Fluids added, tyre numbers, odometer, clutch",
   touched: (n: number) => (n === 1 ? "Save 1 reading" : `Save ${n} readings`),
   nothing: "Touch what you read, then save.",
@@ -77,7 +75,6 @@ export const readings = {
     `${what}: ${mm.toFixed(1)} mm in ${km.toFixed(0)} stage km, much more than usual.`,
 
   dated: "What runs out, and seals",
-  datedNone: "The set-up lists nothing that runs out.",
   dates: {
     expired: (day: string) => `Ran out on ${day}. Replace it, or show it to the officials before the car goes.`,
     during: (day: string) => `Runs out on ${day}, before the event ends.`,

@@ -103,7 +103,6 @@ export const walk = {
   noBefore: "No photo at the hand-over",
   allViews: "All views",
   viewDone: { taken: "taken", out: "left out", open: "open" },
-  nextView: "Next photo",
   allTaken: "All photos are taken or left out.",
 
   marksOut: "Existing marks",
@@ -117,14 +116,10 @@ export const walk = {
   markSafety:
     "Brakes, steering, cage and what holds wheels and belts are looked at by an inspector before the car goes out, even where the mark is old.",
   note: "Note",
-  keepMark: "Keep this mark",
   keepMarkNext: "Keep it, next place",
   noMarks: "No marks yet.",
-  noMarksGiven: "No marks were put down.",
   change: "Change",
   remove: "Remove",
-  otherPlace: "Other place",
-  markNeeds: "Say what is marked, or write a note.",
   markPhotos: (n: number) => (n === 1 ? "1 photo" : `${n} photos`),
 
   odometer: "Odometer, km",
@@ -141,7 +136,6 @@ export const walk = {
   fluids: "Fluids",
   fluid,
   level,
-  asBefore: "All as at the hand-over",
 
   kit: "What is in the car",
   aboard: "Aboard",
@@ -161,6 +155,7 @@ export const walk = {
   customer: "For the customer",
   witness: "Second of the team",
   name: "Name",
+  nameOf: (side: string) => `name ${side.toLowerCase()}`,
   how: "The customer",
   hows: { "on-screen": "Signs here", "not-present": "Is not present", refused: "Will not sign" },
   aloneWhy: "Two of the team sign in the customer's place.",
