@@ -23,6 +23,7 @@ import { planActions } from "./plan";
 import { coalesced } from "./refresh";
 import { reportActions } from "./reports";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
+import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
 import { registerWorker } from "./update";
 import { walkActions } from "./walk";
@@ -72,6 +73,7 @@ export function startEngine(): Engine {
       ...planActions(core),
       ...walkActions(core, photos.keepPhoto),
       ...documentActions(core),
+      ...statementActions(core),
     },
   };
 }
@@ -205,7 +207,7 @@ async function onAddress(core: RunningCore): Promise<void> {
     core.running.live.check();
     void core.running.outbox.kick();
   }
-  if (core.snapshot().state.route.screen === "costs") await core.askAnswers();
+  if (["costs", "statement"].includes(core.snapshot().state.route.screen)) await core.askAnswers();
 }
 
 async function onNews(core: RunningCore, news: News): Promise<void> {

@@ -1,6 +1,6 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Aside, Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
+import type { Aside, Costs, EventSetup, Queue, ReportBody, Role, Statement, Statements } from "../kit/api";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
@@ -11,7 +11,9 @@ import type { NewReading } from "../report/readings";
 import type { ReleaseShown } from "../report/release";
 import type { WalkDraft } from "../report/walk_draft";
 import type { MadePaper, WalkPaper } from "../report/walk_paper";
+import type { ChargeDecision, LineStanding } from "../report/statement";
 
+export type { ChargeDecision, LineStanding };
 export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
@@ -31,8 +33,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/walk`,
- * `#/readings`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`.
  */
 export interface Route {
   screen:
@@ -50,7 +51,8 @@ export interface Route {
     | "briefing"
     | "walk"
     | "readings"
-    | "documents";
+    | "documents"
+    | "statement";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -80,6 +82,8 @@ export interface AppState {
   /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */
   fresh_jobs: string[];
   costs: Heard<Costs> | null;
+  /** What the chosen car's customer is charged, for a manager. */
+  statements: Heard<Statements> | null;
   /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */
   plans: HeldPlan[];
   /** The service that was chosen to be planned, or null for the one that is due. */
@@ -187,6 +191,12 @@ export interface Actions {
   /** A person who joined on this phone was told. `pin`: that person's, where another one speaks. Errors: Told. */
   acknowledgeBriefing(briefing: Briefing, person: string, pin: string): Promise<void>;
   adjustCost(job: string, amount: string, reason: string): Promise<void>;
+  /** What a cost line is to the agreement; takes over what was decided of it before. */
+  decideCharge(line: string, decision: ChargeDecision): Promise<void>;
+  /** The draft goes to the customer as it stands here. Errors: Told where it is too long for one entry. */
+  issueStatement(draft: Statement): Promise<void>;
+  /** What became of a line of an issued statement. */
+  settleLine(statement: string, line: string, standing: LineStanding, reason: string): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
 

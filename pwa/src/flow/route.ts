@@ -19,6 +19,7 @@ const SCREENS: readonly Route["screen"][] = [
   "walk",
   "readings",
   "documents",
+  "statement",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

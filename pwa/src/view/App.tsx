@@ -30,6 +30,7 @@ const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
 const Job = lazy(async () => (await import("./job/JobScreen")).JobScreen);
 const Service = lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen);
 const Costs = lazy(async () => (await import("./costs/CostsScreen")).CostsScreen);
+const Statement = lazy(async () => (await import("./statement/StatementScreen")).StatementScreen);
 const Aside = lazy(async () => (await import("./aside/AsideScreen")).AsideScreen);
 const Handover = lazy(async () => (await import("./handover/HandoverScreen")).HandoverScreen);
 const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
@@ -61,6 +62,7 @@ const PARENT: Record<string, string> = {
   handover: "me",
   codes: "reports",
   plan: "service",
+  statement: "costs",
   briefing: "service",
   walk: "me",
   readings: "service",
@@ -114,5 +116,6 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
   if (screen === "documents") return <Documents {...props} />;
   if (screen === "costs") return <Costs {...props} />;
+  if (screen === "statement") return <Statement {...props} />;
   return <LogScreen {...props} />;
 }

@@ -18,6 +18,11 @@ export function CostsScreen({ state, setup, actions }: CarScreen) {
     <div class="stack">
       <h1>{words.title}</h1>
       {!manager && <p>{words.onlyManager}</p>}
+      {manager && (
+        <a class="button wide" href="#/statement">
+          {words.statement}
+        </a>
+      )}
       {manager && !state.costs && <p>{words.none}</p>}
       {manager && state.costs && (
         <Sheet

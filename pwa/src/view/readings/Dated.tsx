@@ -34,12 +34,15 @@ function Line({ one }: { one: DatedItem }) {
   const said = words.dates[state](expires === null ? "" : dayOf(expires));
   return (
     <li>
-      <span class="strong">{place === "" ? item : `${item}, ${place}`}</span>
+      <span class="strong">{begun(place === "" ? item : `${item}, ${place}`)}</span>
       {said !== "" && <p class={isLate ? "warn" : state === "soon" ? "" : "soft"}>{said}</p>}
       {seal !== "" && <p class="soft">{words.seal(seal)}</p>}
     </li>
   );
 }
+
+/** A name from the set-up with a capital to begin with. */
+const begun = (name: string) => name.charAt(0).toUpperCase() + name.slice(1);
 
 /** "31 May 2027" of a day that has no time in it. */
 function dayOf(day: string): string {

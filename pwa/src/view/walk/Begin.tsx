@@ -17,7 +17,8 @@ export function Begin(props: CarScreen & { walk: Walk }) {
   const out = walkOut(walks);
   const agreement = agreementFor(setup, car);
   const begin = (kind: WalkDraft["walk"]) => {
-    const kit = kind === "return" && out ? (out.data.kit ?? []).map((one) => one.item) : null;
+    const had = kind === "return" && out ? (out.data.kit ?? []).map((one) => one.item) : [];
+    const kit = had.length > 0 ? had : null;
     walk.change(beginWalk({ walk: kind, agreement, team: state.identity?.name ?? "", kit }));
     window.scrollTo(0, 0);
   };

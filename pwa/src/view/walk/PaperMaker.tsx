@@ -1,17 +1,24 @@
 /** The paper of a signed walk: made here on the phone, then shared or saved. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { MadePaper, PaperSize } from "../../report/walk_paper";
 import type { SignedWalk } from "../../report/walks";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import { usualPaper } from "../documents/papers";
 import type { CarScreen } from "../queue/QueueScreen";
 import { walk as words } from "../words/walk";
 import { paperOf } from "./paper";
 
 const SIZES: PaperSize[] = ["a4", "letter"];
 
-export function PaperMaker({ state, setup, actions, walk }: CarScreen & { walk: SignedWalk }) {
+interface PaperMakerProps extends CarScreen {
+  walk: SignedWalk;
+  /** Made without a tap, in the usual size: the customer waits for it. */
+  atOnce?: boolean;
+}
+
+export function PaperMaker({ state, setup, actions, walk, atOnce = false }: PaperMakerProps) {
   const { busy, problem, run } = usePending();
   const [made, setMade] = useState<MadePaper | null>(null);
   const make = (size: PaperSize) =>
@@ -20,6 +27,9 @@ export function PaperMaker({ state, setup, actions, walk }: CarScreen & { walk: 
       setMade(null);
       setMade(await actions.makeWalkPaper(paperOf(state.entries, setup, walk, size)));
     });
+  useEffect(() => {
+    if (atOnce) void make(usualPaper(setup.timezone));
+  }, []);
   return (
     <div class="stack">
       <div class="row even">

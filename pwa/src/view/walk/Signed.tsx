@@ -24,7 +24,7 @@ export function Signed(props: CarScreen & { id: string; onBack: () => void }) {
         <p>{words.signedHow}</p>
         <SendingMark sending={held?.sending ?? "waiting"} />
       </section>
-      {walk && <PaperMaker {...props} walk={walk} />}
+      {walk && <PaperMaker {...props} walk={walk} atOnce />}
       <button type="button" class="button wide" onClick={onBack}>
         {words.another}
       </button>

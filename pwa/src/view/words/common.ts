@@ -75,6 +75,7 @@ export const common = {
     walk: "Walk",
     readings: "Readings",
     documents: "Documents",
+    statement: "Statement",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",
