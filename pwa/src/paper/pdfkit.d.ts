@@ -22,7 +22,6 @@ declare module "pdfkit" {
     margin: number;
     font: Uint8Array;
     pdfVersion: "1.7";
-    subset?: "PDF/UA";
     tagged: boolean;
     lang: string;
     displayTitle: boolean;

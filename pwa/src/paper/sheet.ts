@@ -42,7 +42,6 @@ export class Sheet {
       margin: MARGIN,
       font: fonts.regular,
       pdfVersion: "1.7",
-      subset: "PDF/UA",
       tagged: true,
       lang,
       displayTitle: true,
