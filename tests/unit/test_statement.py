@@ -241,6 +241,13 @@ def test_what_is_found_days_later_hangs_on_the_hit_or_is_not_charged(story: Stor
     assert (incident["title"], len(incident["lines"])) == ("The bank", 6)
 
 
+def test_what_is_new_at_the_return_walk_is_charged_as_both_signed_it(story: Story) -> None:
+    scratch = story.pen.filed(f"{WHEEL} bent", where="workshop")
+    back = story.pen.entry("handover.signed", walk="return", marks=[scratch["id"]])
+    assert draft([scratch])["incidents"] == []
+    assert draft([scratch, back])["incidents"][0]["reports"] == [scratch["id"]]
+
+
 def test_the_time_limit_for_later_findings_counts_from_the_return(story: Story) -> None:
     back = {**story.pen.entry("handover.signed", walk="return"), "at": "2026-06-15T12:00:00Z"}
     late = {**story.pen.filed(f"{FLAP} broken", where="workshop", caused_by=story.hit["id"])}

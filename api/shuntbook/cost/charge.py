@@ -57,6 +57,8 @@ class Terms:
     decisions: Mapping[str, ChargeDecided]
     withdrawn: Mapping[str, str]
     returned: datetime | None = None
+    seen_at_return: frozenset[str] = frozenset()
+    """Reports of the return walk, which both sides signed: new since the car went out."""
     left: dict[str, Decimal] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -93,7 +95,7 @@ class Terms:
             ("wear", line.condition == "worn" or bool(told and told.body.cause == "wear")),
             ("recovery", terms.recovery == "included" and bool(told and told.body.cause == "recovery")),
             ("other-driver", bool(terms.drivers and line.driver and line.driver not in terms.drivers)),
-            ("found-alone", bool(told and told.found_alone)),
+            ("found-alone", bool(told and told.found_alone and told.report not in self.seen_at_return)),
             ("found-late", self._late(line)),
         )
 

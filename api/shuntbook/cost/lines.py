@@ -53,7 +53,8 @@ class Line:
     @property
     def name(self) -> str:
         """A name for the line, no other line's: of its repair, of what is left of its job, or of step and service."""
-        place = (self.zone, self.service or "to-come") if self.kind == "access" else (self.repair,)
+        service = self.service or ("to-come" if self.actual is None else "at-no-service")
+        place = (self.zone, service) if self.kind == "access" else (self.repair,)
         return "/".join(filter(None, (self.kind, self.car, self.job or self.step, *place)))
 
     @property

@@ -5,7 +5,6 @@ Everything is stated anew each time; a later statement supplements the earlier o
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from decimal import Decimal
 
 from shuntbook.cost.access import Share
@@ -17,6 +16,7 @@ from shuntbook.cost.says import excess_says, labour_says, parts_says, percent, p
 from shuntbook.cost.sheet import CarCosts
 from shuntbook.kit.money import total
 from shuntbook.queue.car import CarLog
+from shuntbook.report.entry import Entry
 from shuntbook.report.settling import HandoverSigned, Step
 from shuntbook.setup.agreements import Agreement
 from shuntbook.setup.folder import Setup
@@ -51,7 +51,15 @@ class Statement:
 def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> Statement:
     """Return the statement of a car as it stands now, numbered after those that were issued."""
     before = issued(log.entries, setup.event)
-    terms = Terms(agreement, setup.rates, decisions(log.entries, setup.event), withdrawn(before), _returned(log))
+    walks = [entry for entry in log.entries if isinstance(entry.data, HandoverSigned) and entry.data.walk == "return"]
+    terms = Terms(
+        agreement,
+        setup.rates,
+        decisions(log.entries, setup.event),
+        withdrawn(before),
+        returned=max((entry.when for entry in walks), default=None),
+        seen_at_return=frozenset(mark for entry in walks for mark in _marks(entry)),
+    )
     why = {line.name: terms.why_not(line) for line in costs.lines}
     not_charged = [(line, reason) for line in costs.lines if (reason := why[line.name])]
     charged = [line for line in costs.lines if why[line.name] is None]
@@ -61,9 +69,8 @@ def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> S
     return Statement(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms)
 
 
-def _returned(log: CarLog) -> datetime | None:
-    walks = [e.when for e in log.entries if isinstance(e.data, HandoverSigned) and e.data.walk == "return"]
-    return max(walks, default=None)
+def _marks(walk: Entry) -> list[str]:
+    return walk.data.marks if isinstance(walk.data, HandoverSigned) else []
 
 
 def _by_incident(lines: Sequence[Line], setup: Setup) -> list[list[Line]]:

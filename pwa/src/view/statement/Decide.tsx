@@ -7,7 +7,7 @@ import { ProblemLine } from "../bits/Problem";
 import { Stepper } from "../bits/Stepper";
 import { usePending } from "../bits/usePending";
 import { statement as words } from "../words/statement";
-import type { BillProps } from "./StatementScreen";
+import type { BillProps } from "./bill";
 
 interface DecideProps extends BillProps {
   line: string;

@@ -4,7 +4,7 @@ import type { Statement, StatementIncident } from "../../kit/api";
 import { personName } from "../labels";
 import { statement as words } from "../words/statement";
 import { Line } from "./Line";
-import type { BillProps } from "./StatementScreen";
+import type { BillProps } from "./bill";
 import { Steps } from "./Steps";
 
 interface IncidentProps extends BillProps {

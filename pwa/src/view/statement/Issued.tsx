@@ -6,7 +6,8 @@ import { usualPaper } from "../documents/papers";
 import { personName, timeOf } from "../labels";
 import { statement as words } from "../words/statement";
 import { Incident } from "./Incident";
-import { type BillProps, Pdf } from "./StatementScreen";
+import type { BillProps } from "./bill";
+import { Pdf } from "./Pdf";
 import { Steps } from "./Steps";
 
 export function Issued({ issued, ...props }: BillProps & { issued: Statement }) {

@@ -6,7 +6,7 @@ import { Photos } from "../bits/Photo";
 import { statement as words } from "../words/statement";
 import { Decide } from "./Decide";
 import { Settle } from "./Settle";
-import type { BillProps } from "./StatementScreen";
+import type { BillProps } from "./bill";
 
 export function Line({ bill, line, setup, actions }: BillProps & { bill: Statement; line: StatementLine }) {
   const said = [

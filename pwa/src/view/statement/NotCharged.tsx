@@ -4,7 +4,7 @@ import type { Statement } from "../../kit/api";
 import { Photos } from "../bits/Photo";
 import { statement as words } from "../words/statement";
 import { Decide } from "./Decide";
-import type { BillProps } from "./StatementScreen";
+import type { BillProps } from "./bill";
 
 /** Marks of the hand-over that no cost line is about: nothing can be decided of them. */
 const isMark = (line: string) => line.startsWith("hand-over/");

@@ -6,7 +6,7 @@ import { OneOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { statement as words } from "../words/statement";
-import type { BillProps } from "./StatementScreen";
+import type { BillProps } from "./bill";
 
 export function Settle({ statement, line, actions }: BillProps & { statement: string; line: string }) {
   const [open, setOpen] = useState(false);

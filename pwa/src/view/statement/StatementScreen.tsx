@@ -1,24 +1,19 @@
 /** What a car's customer is charged under the agreement: the draft step by step, what is not charged, what was issued. */
 
-import type { EventSetup, Statements } from "../../kit/api";
-import type { Actions } from "../../flow/model";
-import { Download } from "../bits/Download";
+import type { Statements } from "../../kit/api";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { usualPaper } from "../documents/papers";
 import { heardAt } from "../labels";
 import type { CarScreen } from "../queue/QueueScreen";
 import { statement as words } from "../words/statement";
+import type { BillProps } from "./bill";
 import { Incident } from "./Incident";
 import { Issued } from "./Issued";
 import { NotCharged } from "./NotCharged";
+import { Pdf } from "./Pdf";
 import { Steps } from "./Steps";
 import "./statement.css";
-
-export interface BillProps {
-  setup: EventSetup;
-  actions: Actions;
-}
 
 export function StatementScreen({ state, setup, actions }: CarScreen) {
   const manager = state.identity?.roles.includes("manager");
@@ -82,10 +77,4 @@ function Draft({ draft, ...props }: BillProps & { draft: NonNullable<Statements[
       <Pdf {...props} car={draft.car} number={draft.number} paper={usualPaper(setup.timezone)} />
     </section>
   );
-}
-
-/** The statement to print. */
-export function Pdf({ car, number, paper, actions }: BillProps & { car: string; number: number; paper: string }) {
-  const path = `cars/${encodeURIComponent(car)}/documents/statement.pdf?${new URLSearchParams({ paper, number: String(number) })}`;
-  return <Download label={words.pdf} path={path} fetchDocument={actions.fetchDocument} />;
 }
