@@ -26,6 +26,7 @@ import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
 import { registerWorker } from "./update";
+import { walkActions } from "./walk";
 
 export interface Engine {
   state(): AppState;
@@ -49,6 +50,7 @@ export function startEngine(): Engine {
     for (const listener of listeners) listener(snapshot.state);
   };
   const core = coreOf(() => now, draw);
+  const photos = photoActions(core);
   void start(core).catch((error: unknown) => {
     // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
     const text = isOfNewerApp(error) ? NEWER_STORE : NO_STORE;
@@ -64,11 +66,12 @@ export function startEngine(): Engine {
     },
     actions: {
       ...phoneActions(core),
-      ...photoActions(core),
+      ...photos,
       ...reportActions(core),
       ...jobActions(core),
       ...handoverActions(core),
       ...planActions(core),
+      ...walkActions(core, photos.keepPhoto),
       ...documentActions(core),
       ...statementActions(core),
     },

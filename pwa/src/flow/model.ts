@@ -7,7 +7,10 @@ import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/ha
 import type { Heard, HeldEntry, Sending } from "../report/held";
 import type { MadeFile, Progress } from "../report/made_file";
 import type { HeldPlan, PlanWish } from "../report/plan";
+import type { NewReading } from "../report/readings";
 import type { ReleaseShown } from "../report/release";
+import type { WalkDraft } from "../report/walk_draft";
+import type { MadePaper, WalkPaper } from "../report/walk_paper";
 import type { ChargeDecision, LineStanding } from "../report/statement";
 
 export type { ChargeDecision, LineStanding };
@@ -30,7 +33,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`.
  */
 export interface Route {
   screen:
@@ -46,6 +49,8 @@ export interface Route {
     | "codes"
     | "plan"
     | "briefing"
+    | "walk"
+    | "readings"
     | "documents"
     | "statement";
   /** Rest of the path, decoded: the report's id or the job's key. */
@@ -209,6 +214,24 @@ export interface Actions {
   takeBundle(file: Blob): Promise<BundleTaken>;
   /** QR codes for reports of the chosen car with all their versions; null where they are too much for codes. */
   codesFor(reports: string[]): Promise<Code[] | null>;
+  /** The hand-over walk of the chosen car that is under way on this phone, or null. */
+  walkDraft(): Promise<WalkDraft | null>;
+  /** Keeps it as it is now. Errors: Told where the phone is full. */
+  keepWalkDraft(draft: WalkDraft): Promise<void>;
+  /** Gives it up; its photos are forgotten after a day. */
+  dropWalkDraft(): Promise<void>;
+  /**
+   * Signs the walk: the marks' reports and the walk in one go. `drawn`: pictures of the signatures, by place among
+   * the signers, null where nobody drew. Returns the walk's id. Errors: Told.
+   */
+  signWalk(draft: WalkDraft, drawn: (Blob | null)[]): Promise<string>;
+  /** Keeps these photos on this phone where the server has them, to be seen without it. */
+  holdPhotos(photos: string[]): Promise<void>;
+  /** Makes the PDF of a walk on this phone. */
+  makeWalkPaper(paper: WalkPaper): Promise<MadePaper>;
+  /** Readings in one go, and with them the report that they call for, if any. */
+  takeReadings(readings: NewReading[], report: Draft | null): Promise<void>;
+
   /** Shows the camera in `video` and reads codes until a run is whole, the camera fails, or `stop`. */
   scanCodes(video: HTMLVideoElement, onNews: (news: ScanNews) => void): Promise<Scan>;
 }

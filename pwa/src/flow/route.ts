@@ -16,6 +16,8 @@ const SCREENS: readonly Route["screen"][] = [
   "codes",
   "plan",
   "briefing",
+  "walk",
+  "readings",
   "documents",
   "statement",
 ];

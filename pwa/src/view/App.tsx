@@ -36,6 +36,8 @@ const Handover = lazy(async () => (await import("./handover/HandoverScreen")).Ha
 const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
 const Plan = lazy(async () => (await import("./plan/PlanScreen")).PlanScreen);
 const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).BriefingScreen);
+const Walk = lazy(async () => (await import("./walk/WalkScreen")).WalkScreen);
+const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).ReadingsScreen);
 const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
@@ -62,6 +64,8 @@ const PARENT: Record<string, string> = {
   plan: "service",
   statement: "costs",
   briefing: "service",
+  walk: "me",
+  readings: "service",
   documents: "service",
 };
 
@@ -108,6 +112,8 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "service") return <Service {...props} />;
   if (screen === "plan") return <Plan {...props} />;
   if (screen === "briefing") return <Briefing {...props} />;
+  if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
   if (screen === "documents") return <Documents {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   if (screen === "statement") return <Statement {...props} />;

@@ -10,5 +10,7 @@ export { log } from "./words/log";
 export { me } from "./words/me";
 export { plan } from "./words/plan";
 export { queue } from "./words/queue";
+export { readings } from "./words/readings";
 export { reports } from "./words/reports";
 export { service } from "./words/service";
+export { walk } from "./words/walk";

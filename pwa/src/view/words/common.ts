@@ -72,6 +72,8 @@ export const common = {
     codes: "Codes",
     plan: "Plan",
     briefing: "Briefing",
+    walk: "Walk",
+    readings: "Readings",
     documents: "Documents",
     statement: "Statement",
   } as Record<string, string>,
