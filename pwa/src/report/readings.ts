@@ -26,6 +26,8 @@ export interface Levelled {
 export interface Written {
   how: "written";
   longest: number;
+  /** A whole number: too long a way to step. */
+  digits?: true;
 }
 
 export interface ReadingKind {
@@ -63,7 +65,7 @@ export const READINGS = [
   { reading: "oil added", unit: "l", places: ENGINE_BAY, input: added(-0.5, -0.1, 0.1, 0.5) },
   { reading: "coolant added", unit: "l", places: ENGINE_BAY, input: added(-0.5, -0.1, 0.1, 0.5) },
   { reading: "brake fluid added", unit: "l", places: ENGINE_BAY, input: added(-0.1, 0.1) },
-  { reading: "odometer", unit: "km", places: CAR, input: stepped(0, 2_000_000, 0, 0, -10, -1, 1, 10) },
+  { reading: "odometer", unit: "km", places: CAR, input: { how: "written", longest: 7, digits: true } },
 ] as const satisfies readonly ReadingKind[];
 export type ReadingName = (typeof READINGS)[number]["reading"];
 

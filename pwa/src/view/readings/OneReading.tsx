@@ -65,6 +65,8 @@ function Value({ kind, readings, taken, change, name, place }: Named & { place: 
   const isAdded = kind.input.how === "stepped" && kind.input.added;
   const was = last && !isAdded ? words.lastShort(shownOf(kind, last.value)) : "";
   if (kind.input.how === "written") {
+    const { longest, digits } = kind.input;
+    const read = (text: string) => (digits ? Number(text.replace(/\D/g, "")) || "" : text);
     return (
       <label>
         <span class="label">
@@ -74,9 +76,10 @@ function Value({ kind, readings, taken, change, name, place }: Named & { place: 
           type="text"
           autocomplete="off"
           value={touched ? String(value) : ""}
-          maxLength={kind.input.longest}
+          inputMode={digits ? "numeric" : "text"}
+          maxLength={longest}
           aria-label={label}
-          onInput={(event) => change(with_(taken, kind, place, event.currentTarget.value))}
+          onInput={(event) => change(with_(taken, kind, place, read(event.currentTarget.value)))}
         />
       </label>
     );

@@ -1,9 +1,11 @@
 /** Wear at each corner against stage km, and what looks like damage instead. */
 
-import type { EventSetup } from "../../kit/api";
+import type { Entry, EventSetup } from "../../kit/api";
 import { stageKm } from "../../report/driven";
+import { byTime } from "../../report/order";
 import { prefill } from "../../report/prefill";
 import type { Reading } from "../../report/readings";
+import { type TyreKm, tyreKm } from "../../report/tyres";
 import { pointsOf, type Wear, WEARING, type WearingName, wearOf } from "../../report/wear";
 import { keepDraft } from "../log/keptDraft";
 import type { CarScreen } from "../queue/QueueScreen";
@@ -27,6 +29,44 @@ export function WearTable(props: CarScreen & { readings: Reading[] }) {
       {worth.map(({ what, wear }) => (
         <OneWear key={what} {...props} what={what} wear={wear} />
       ))}
+      <Tyres tyres={tyreKm(readings, km_at, kmNow(entries, props))} />
+    </section>
+  );
+}
+
+function kmNow(entries: Entry[], { setup, car }: CarScreen): number {
+  const newest = entries
+    .filter((one) => one.car === car)
+    .sort(byTime)
+    .at(-1);
+  return newest ? stageKm(entries, setup, newest) : 0;
+}
+
+function Tyres({ tyres }: { tyres: TyreKm[] }) {
+  if (!tyres.length) return null;
+  return (
+    <section class="sheet" aria-label={words.tyres}>
+      <h3>{words.tyres}</h3>
+      <table class="wear">
+        <thead>
+          <tr>
+            <th scope="col">{words.tyre_head}</th>
+            <th scope="col">{words.corner_head}</th>
+            <th scope="col" class="number">
+              {words.tyre_km_head}
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {tyres.map(({ tyre, place, km }) => (
+            <tr key={tyre}>
+              <th scope="row">{tyre}</th>
+              <td>{place === null ? words.tyreOff : words.corner[place]}</td>
+              <td class="number">{km.toFixed(1)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
     </section>
   );
 }

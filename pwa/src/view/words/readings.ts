@@ -57,6 +57,10 @@ export const readings = {
   seeQueue: "See the queue",
 
   wear: "Wear",
+  tyres: "Tyres by number",
+  tyre_head: "Number",
+  tyre_km_head: "Stage km",
+  tyreOff: "taken off",
   wearNone: "Needs two readings of pads or tread with stages between them.",
   wearOf: { "brake pad": "Brake pads", tread: "Tyre tread" } satisfies Record<WearingName, string>,
   wearName: (what: string) => `Wear of ${what.toLowerCase()}`,
