@@ -13,10 +13,11 @@ const MAY_IMPORT = {
   fold: ["kit", "report"],
   queue: ["kit", "report", "fold"],
   handover: ["kit", "report"],
+  paper: ["kit", "report"],
   store: ["kit", "report"],
   sync: ["kit", "report", "store"],
   worker: ["kit", "report", "fold", "queue"],
-  flow: ["kit", "report", "handover", "store", "sync", "worker"],
+  flow: ["kit", "report", "handover", "paper", "store", "sync", "worker"],
   view: ["kit", "report", "queue", "flow"],
 };
 

@@ -1,13 +1,19 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Aside, Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
+import type { Aside, Costs, EventSetup, Queue, ReportBody, Role, Statement, Statements } from "../kit/api";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
+import type { MadeFile, Progress } from "../report/made_file";
 import type { HeldPlan, PlanWish } from "../report/plan";
+import type { NewReading } from "../report/readings";
 import type { ReleaseShown } from "../report/release";
+import type { WalkDraft } from "../report/walk_draft";
+import type { MadePaper, WalkPaper } from "../report/walk_paper";
+import type { ChargeDecision, LineStanding } from "../report/statement";
 
+export type { ChargeDecision, LineStanding };
 export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
@@ -27,7 +33,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`.
  */
 export interface Route {
   screen:
@@ -42,7 +48,11 @@ export interface Route {
     | "handover"
     | "codes"
     | "plan"
-    | "briefing";
+    | "briefing"
+    | "walk"
+    | "readings"
+    | "documents"
+    | "statement";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -72,6 +82,8 @@ export interface AppState {
   /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */
   fresh_jobs: string[];
   costs: Heard<Costs> | null;
+  /** What the chosen car's customer is charged, for a manager. */
+  statements: Heard<Statements> | null;
   /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */
   plans: HeldPlan[];
   /** The service that was chosen to be planned, or null for the one that is due. */
@@ -179,6 +191,12 @@ export interface Actions {
   /** A person who joined on this phone was told. `pin`: that person's, where another one speaks. Errors: Told. */
   acknowledgeBriefing(briefing: Briefing, person: string, pin: string): Promise<void>;
   adjustCost(job: string, amount: string, reason: string): Promise<void>;
+  /** What a cost line is to the agreement; takes over what was decided of it before. */
+  decideCharge(line: string, decision: ChargeDecision): Promise<void>;
+  /** The draft goes to the customer as it stands here. Errors: Told where it is too long for one entry. */
+  issueStatement(draft: Statement): Promise<void>;
+  /** What became of a line of an issued statement. */
+  settleLine(statement: string, line: string, standing: LineStanding, reason: string): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
 
@@ -187,12 +205,33 @@ export interface Actions {
   /** Take it into the log after all, or leave it out. Errors: Told. */
   reviewAside(sha256: string, verdict: "accepted" | "discarded", reason: string): Promise<void>;
 
+  /** Has the server make a document and fetches it. `path`: what follows the event's address. Errors: Told. */
+  fetchDocument(path: string, onProgress: (progress: Progress) => void): Promise<MadeFile>;
+
   /** Makes a file of what this phone holds of the event, for a phone or server that no network reaches. */
   makeBundle(): Promise<MadeBundle>;
   /** Takes such a file in: checked whole before anything is kept. */
   takeBundle(file: Blob): Promise<BundleTaken>;
   /** QR codes for reports of the chosen car with all their versions; null where they are too much for codes. */
   codesFor(reports: string[]): Promise<Code[] | null>;
+  /** The hand-over walk of the chosen car that is under way on this phone, or null. */
+  walkDraft(): Promise<WalkDraft | null>;
+  /** Keeps it as it is now. Errors: Told where the phone is full. */
+  keepWalkDraft(draft: WalkDraft): Promise<void>;
+  /** Gives it up; its photos are forgotten after a day. */
+  dropWalkDraft(): Promise<void>;
+  /**
+   * Signs the walk: the marks' reports and the walk in one go. `drawn`: pictures of the signatures, by place among
+   * the signers, null where nobody drew. Returns the walk's id. Errors: Told.
+   */
+  signWalk(draft: WalkDraft, drawn: (Blob | null)[]): Promise<string>;
+  /** Keeps these photos on this phone where the server has them, to be seen without it. */
+  holdPhotos(photos: string[]): Promise<void>;
+  /** Makes the PDF of a walk on this phone. */
+  makeWalkPaper(paper: WalkPaper): Promise<MadePaper>;
+  /** Readings in one go, and with them the report that they call for, if any. */
+  takeReadings(readings: NewReading[], report: Draft | null): Promise<void>;
+
   /** Shows the camera in `video` and reads codes until a run is whole, the camera fails, or `stop`. */
   scanCodes(video: HTMLVideoElement, onNews: (news: ScanNews) => void): Promise<Scan>;
 }

@@ -63,8 +63,8 @@ export function reportActions(core: Core): ReportActions {
   };
 }
 
-// Absent and null mean the same: what was not said takes no room in the entry.
-function bare(body: ReportBody): Partial<ReportBody> {
+/** Return a body without what was not said: absent and null mean the same, and take no room in the entry. */
+export function bare(body: ReportBody): Partial<ReportBody> {
   return Object.fromEntries(Object.entries(body).filter(([, value]) => value !== null && value !== ""));
 }
 

@@ -5,7 +5,7 @@ import { freshJobs, type Looked } from "../report/fresh";
 import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { OwnQueue } from "../report/whose";
-import { answerRecord, costsHere, SETUP_KEY } from "../store/answers";
+import { answerRecord, costsHere, SETUP_KEY, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
 import { briefingHere, plansHere } from "../store/plans";
@@ -66,6 +66,7 @@ export function emptyState(now: number): AppState {
     release: null,
     fresh_jobs: [],
     costs: null,
+    statements: null,
     plans: [],
     planned: null,
     briefing: null,
@@ -164,6 +165,7 @@ async function answersOf(
     ...shown,
     fresh_jobs: shown.queue ? freshJobs(shown.queue.answer, looked) : [],
     costs: roles.includes("manager") ? await costsHere(db, setup.event, car) : null,
+    statements: roles.includes("manager") ? await statementsHere(db, setup.event, car) : null,
   };
 }
 

@@ -228,6 +228,155 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/cars/{car}/documents/parts-order.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+            };
+            cookie?: never;
+        };
+        /** Return the parts order of a car as CSV; with costs for a manager. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description CSV (RFC 4180) */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "text/csv": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/cars/{car}/documents/{name}.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+                name: string;
+            };
+            cookie?: never;
+        };
+        /** Return a document of a car to print. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description A4 where none is named */
+                    paper?: "a4" | "letter";
+                    /** @description the service that a job sheet is for */
+                    service?: string;
+                    /** @description the number of an issued statement; the newest where none is named */
+                    number?: number;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                    name: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description PDF/UA-1; the documents are statement, job-sheet, restart-sheet, hand-over, declaration, record, parts-order */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/pdf": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/events/{event}/cars/{car}/plan": {
         parameters: {
             query?: never;
@@ -442,6 +591,76 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/cars/{car}/statements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+            };
+            cookie?: never;
+        };
+        /** Return what the customer of a car is charged under the agreement: the draft, and what was issued. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Statements"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/events/{event}/costs": {
         parameters: {
             query?: never;
@@ -615,6 +834,154 @@ export interface paths {
                     };
                     content: {
                         "application/json": components["schemas"]["Costs"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/costs.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the cost statement of an event, or of one car, to print. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description only this car */
+                    car?: string;
+                    /** @description an older rate table's version */
+                    rates?: string;
+                    /** @description A4 where none is named */
+                    paper?: "a4" | "letter";
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description PDF/UA-1 */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/pdf": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/costs.xlsx": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the cost sheet as a workbook: lines, sums, adjustments. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description only this car */
+                    car?: string;
+                    /** @description an older rate table's version */
+                    rates?: string;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description XLSX (ISO/IEC 29500) */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
                     };
                 };
                 /** @description Unauthorized */
@@ -1608,13 +1975,45 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        ByCar: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            car: string | null;
+            estimate: string;
+        };
+        ByComponent: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            component: string | null;
+            estimate: string;
+        };
+        ByDay: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            day: string | null;
+            estimate: string;
+        };
+        ByDriver: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            driver: string | null;
+            estimate: string;
+        };
         ByStage: {
             actual: string;
+            adjustments: string;
+            before_tax: string;
             estimate: string;
             stage: string | null;
         };
         ByZone: {
             actual: string;
+            adjustments: string;
+            before_tax: string;
             estimate: string;
             zone: string | null;
         };
@@ -1806,6 +2205,15 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        ChargedPart: {
+            charged: string;
+            description: string;
+            included: number;
+            part: string;
+            qty: number;
+            unit_cost: string | null;
+            used_percent: number;
+        };
         /** @description One line of an inspection's check list. */
         CheckDone: {
             check: string;
@@ -1860,13 +2268,18 @@ export interface components {
             v: 1;
         };
         CostLine: {
+            access_share: components["schemas"]["Spent"];
             action: string;
             actual: components["schemas"]["LineMoney"] | null;
+            baseline: boolean;
             car: string;
             component: string | null;
             condition: string | null;
+            day: string | null;
+            driver: string | null;
             entries: string[];
             estimate: components["schemas"]["LineMoney"];
+            incident: string | null;
             job: string | null;
             /** @enum {string} */
             kind: "repair" | "open" | "access";
@@ -1874,25 +2287,35 @@ export interface components {
             service: string | null;
             stage: string | null;
             step: string | null;
+            temporary: boolean;
             zone: string | null;
         };
         CostTotals: {
             actual: string;
             adjustments: string;
             before_tax: string;
+            consumables: string;
             estimate: string;
             tax: string;
             total: string;
         };
         Costs: {
             adjustments: components["schemas"]["Adjustment"][];
+            baseline: components["schemas"]["Spent"];
+            by_car: components["schemas"]["ByCar"][];
+            by_component: components["schemas"]["ByComponent"][];
+            by_day: components["schemas"]["ByDay"][];
+            by_driver: components["schemas"]["ByDriver"][];
             by_stage: components["schemas"]["ByStage"][];
             by_zone: components["schemas"]["ByZone"][];
             car: string | null;
+            consumables_percent: number;
             currency: string;
             event: string;
             lines: components["schemas"]["CostLine"][];
+            per_stage_km: components["schemas"]["PerKm"];
             rates: string;
+            stage_km: number;
             tax_percent: number;
             totals: components["schemas"]["CostTotals"];
         };
@@ -2462,13 +2885,17 @@ export interface components {
             why: "time" | "value" | "part" | "people" | "official";
         };
         LineMoney: {
+            consumables: string;
             labour: string;
             mechanics: number | null;
             minutes: number | null;
             parts: components["schemas"]["PartCost"][];
             parts_cost: string;
             timed: boolean;
+            /** @enum {string} */
+            timed_by: "entered" | "estimate";
             total: string;
+            worked: components["schemas"]["Worked"][];
         };
         /** @description A line of a statement is agreed, disputed or withdrawn; the entry is about the statement's id. */
         LineSettled: {
@@ -2510,6 +2937,14 @@ export interface components {
             leave_late_min: number;
             minutes: number;
             penalty_s: number | null;
+        };
+        /** @description What is not charged, and why. */
+        NotCharged: {
+            /** @default null */
+            job?: string | null;
+            line: string;
+            says: string;
+            why: string;
         };
         Operation: {
             access: string[];
@@ -2605,6 +3040,10 @@ export interface components {
         PartWorn: {
             part: string;
             used_percent: number | string;
+        };
+        PerKm: {
+            actual: string | null;
+            estimate: string | null;
         };
         Person: {
             name: string;
@@ -3101,6 +3540,10 @@ export interface components {
             /** @enum {unknown} */
             side: "customer" | "team";
         };
+        Spent: {
+            actual: string;
+            estimate: string;
+        };
         Stage: {
             km: number;
             stage: string;
@@ -3140,10 +3583,121 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description A hit with its lines, and what of it is to be paid. */
+        StatedIncident: {
+            /** @default null */
+            driver?: string | null;
+            incident: string;
+            /** @default null */
+            km?: (number | string) | null;
+            /** @default [] */
+            lines?: components["schemas"]["StatedLine"][];
+            /** @default false */
+            others_involved?: boolean;
+            /** @default true */
+            reported_at_the_time?: boolean;
+            /** @default [] */
+            reports?: string[];
+            /** @default null */
+            stage?: string | null;
+            /** @default [] */
+            steps?: components["schemas"]["Step"][];
+            to_pay: string;
+        };
+        /** @description A line of a statement in words and sums. */
+        StatedLine: {
+            /** @default  */
+            action?: string;
+            amount: string;
+            /** @default  */
+            condition?: string;
+            consumables: string;
+            /** @default null */
+            job?: string | null;
+            labour: string;
+            line: string;
+            /** @default 0 */
+            mechanic_minutes?: number | string;
+            /** @default [] */
+            parts?: components["schemas"]["StatedPart"][];
+            parts_cost: string;
+            /** @default true */
+            repaired?: boolean;
+            says: string;
+            /** @default null */
+            service?: string | null;
+        };
+        /** @description A part of a line: how many, at what, how much of its life was used, how many the agreement includes. */
+        StatedPart: {
+            charged: string;
+            /** @default  */
+            description?: string;
+            /** @default 0 */
+            included?: number | string;
+            part: string;
+            qty: number | string;
+            /** @default null */
+            unit_cost?: string | null;
+            /** @default 0 */
+            used_percent?: number | string;
+        };
+        /** @description damage: all; to_pay: after the terms, before tax; now = to_pay + tax − stated_before; rest: less deposit. */
+        StatedTotals: {
+            damage: string;
+            deposit: string;
+            now: string;
+            rest: string;
+            stated_before: string;
+            tax: string;
+            to_pay: string;
+        };
+        Statement: {
+            agreement: string;
+            by: string | null;
+            car: string;
+            currency: string;
+            customer: string;
+            entry: string | null;
+            event: string;
+            incidents: components["schemas"]["StatementIncident"][];
+            issued_at: string | null;
+            not_charged: components["schemas"]["StatementNotCharged"][];
+            number: number;
+            rates: string;
+            steps: components["schemas"]["StatementStep"][];
+            supplements: number | null;
+            totals: components["schemas"]["StatementTotals"];
+        };
+        /** @description What a statement says, whole. */
+        StatementContent: {
+            currency: string;
+            customer: string;
+            /** @default [] */
+            incidents?: components["schemas"]["StatedIncident"][];
+            /** @default [] */
+            not_charged?: components["schemas"]["NotCharged"][];
+            rates: string;
+            /** @default [] */
+            steps?: components["schemas"]["Step"][];
+            totals: components["schemas"]["StatedTotals"];
+        };
+        StatementIncident: {
+            driver: string | null;
+            incident: string;
+            km: number | null;
+            lines: components["schemas"]["StatementLine"][];
+            others_involved: boolean;
+            reported_at_the_time: boolean;
+            reports: string[];
+            stage: string | null;
+            steps: components["schemas"]["StatementStep"][];
+            title: string;
+            to_pay: string;
+        };
         /** @description A statement as it went to the customer, word for word: numbered, supplemented, never edited. */
         StatementIssued: {
             agreement: string;
-            content: Record<string, never>;
+            content: components["schemas"]["StatementContent"];
             number: number;
             /** @default null */
             supplements?: number | null;
@@ -3174,6 +3728,60 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        StatementLine: {
+            action: string;
+            amount: string;
+            condition: string;
+            consumables: string;
+            entries: string[];
+            job: string | null;
+            labour: string;
+            line: string;
+            mechanic_minutes: number;
+            parts: components["schemas"]["ChargedPart"][];
+            parts_cost: string;
+            photos: string[];
+            photos_before: string[];
+            repaired: boolean;
+            says: string;
+            service: string | null;
+            standing: string | null;
+            tag: components["schemas"]["Tag"] | null;
+        };
+        StatementNotCharged: {
+            entries: string[];
+            job: string | null;
+            line: string;
+            photos: string[];
+            says: string;
+            why: string;
+        };
+        StatementStep: {
+            amount: string;
+            says: string;
+            step: string;
+        };
+        StatementTotals: {
+            damage: string;
+            deposit: string;
+            now: string;
+            rest: string;
+            stated_before: string;
+            tax: string;
+            to_pay: string;
+        };
+        Statements: {
+            car: string;
+            draft: components["schemas"]["Statement"] | null;
+            event: string;
+            issued: components["schemas"]["Statement"][];
+        };
+        /** @description One step of a sum, in words that a customer can follow. */
+        Step: {
+            amount: string;
+            says: string;
+            step: string;
+        };
         Symptom: {
             checks: string[];
             label: string;
@@ -3197,6 +3805,10 @@ export interface components {
              * @description the device's clock
              */
             now?: string | null;
+        };
+        Tag: {
+            shelf: string;
+            tag: string;
         };
         /** @description A task of the plan that is no job is done. */
         TaskFinished: {
@@ -3303,6 +3915,10 @@ export interface components {
             ready_by?: string | null;
             /** @default  */
             service?: string;
+        };
+        Worked: {
+            minutes: number;
+            person: string;
         };
         Zone: {
             components: string[];

@@ -30,11 +30,15 @@ const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
 const Job = lazy(async () => (await import("./job/JobScreen")).JobScreen);
 const Service = lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen);
 const Costs = lazy(async () => (await import("./costs/CostsScreen")).CostsScreen);
+const Statement = lazy(async () => (await import("./statement/StatementScreen")).StatementScreen);
 const Aside = lazy(async () => (await import("./aside/AsideScreen")).AsideScreen);
 const Handover = lazy(async () => (await import("./handover/HandoverScreen")).HandoverScreen);
 const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
 const Plan = lazy(async () => (await import("./plan/PlanScreen")).PlanScreen);
 const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).BriefingScreen);
+const Walk = lazy(async () => (await import("./walk/WalkScreen")).WalkScreen);
+const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).ReadingsScreen);
+const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -58,7 +62,11 @@ const PARENT: Record<string, string> = {
   handover: "me",
   codes: "reports",
   plan: "service",
+  statement: "costs",
   briefing: "service",
+  walk: "me",
+  readings: "service",
+  documents: "service",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -104,6 +112,10 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "service") return <Service {...props} />;
   if (screen === "plan") return <Plan {...props} />;
   if (screen === "briefing") return <Briefing {...props} />;
+  if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "documents") return <Documents {...props} />;
   if (screen === "costs") return <Costs {...props} />;
+  if (screen === "statement") return <Statement {...props} />;
   return <LogScreen {...props} />;
 }

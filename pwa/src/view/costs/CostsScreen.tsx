@@ -4,6 +4,8 @@ import type { Costs, EventSetup } from "../../kit/api";
 import { money } from "../../kit/money";
 import { heardAt, jobLabel, personName, zoneLabel } from "../labels";
 import type { CarScreen } from "../queue/QueueScreen";
+import { CostFiles } from "../documents/CostFiles";
+import { usualPaper } from "../documents/papers";
 import { costs as words } from "../words/costs";
 import { Adjust } from "./Adjust";
 import { CostChart } from "./CostChart";
@@ -16,6 +18,11 @@ export function CostsScreen({ state, setup, actions }: CarScreen) {
     <div class="stack">
       <h1>{words.title}</h1>
       {!manager && <p>{words.onlyManager}</p>}
+      {manager && (
+        <a class="button wide" href="#/statement">
+          {words.statement}
+        </a>
+      )}
       {manager && !state.costs && <p>{words.none}</p>}
       {manager && state.costs && (
         <Sheet
@@ -60,6 +67,7 @@ function Sheet({ costs, heard, setup, actions }: SheetProps) {
           rows={costs.by_zone.map((row) => ({ ...row, label: zoneLabel(map, row.zone) }))}
         />
       </div>
+      <CostFiles paper={usualPaper(setup.timezone)} fetchDocument={actions.fetchDocument} />
       <CostLines costs={costs} setup={setup} />
       <Adjusted costs={costs} setup={setup} />
       <Adjust costs={costs} setup={setup} adjustCost={actions.adjustCost} />

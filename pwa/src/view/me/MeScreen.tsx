@@ -26,9 +26,14 @@ export function MeScreen({ state, actions }: ScreenProps) {
       <Numbers state={state} />
       <Events state={state} actions={actions} />
       {identity?.roles.includes("manager") && (
-        <a class="button" href="#/aside">
-          {words.aside}
-        </a>
+        <>
+          <a class="button" href="#/aside">
+            {words.aside}
+          </a>
+          <a class="button" href="#/walk">
+            {words.walk}
+          </a>
+        </>
       )}
       <a class="button" href="#/handover">
         {words.handover}

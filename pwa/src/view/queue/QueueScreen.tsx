@@ -5,6 +5,7 @@ import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
 import { Icon } from "../bits/Icon";
 import { heardAt } from "../labels";
+import { documents } from "../words/documents";
 import { plan } from "../words/plan";
 import { queue } from "../words/queue";
 import { CornerLook } from "./CornerLook";
@@ -39,9 +40,14 @@ export function QueueScreen(props: CarScreen) {
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
       )}
       {state.identity?.roles.some((role) => role !== "driver" && role !== "co-driver") && (
-        <a class="button" href="#/plan">
-          {plan.toPlan}
-        </a>
+        <div class="row even">
+          <a class="button" href="#/plan">
+            {plan.toPlan}
+          </a>
+          <a class="button" href="#/documents">
+            {documents.link}
+          </a>
+        </div>
       )}
       <HeardLine state={state} setup={setup} />
       {setup.trust?.signatures === "off" && (

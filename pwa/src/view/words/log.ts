@@ -29,6 +29,8 @@ export const log = {
   below: "From below",
   oclock: (n: number) => `${n} o'clock`,
   cause: "What was hit",
+  causedBy: "Found later: which hit did it?",
+  causedByNone: "No other hit",
   note: "Note",
   save: "Save",
   saveChange: "Save the change",
