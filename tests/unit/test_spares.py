@@ -86,8 +86,11 @@ def stocks(answer, part):
 
 def lamps(pen: Pen, setup, *counts: int):
     for count in counts:
-        # An event that called for no lamp has a log all the same.
-        told = [pen.entry("stage.nothing_seen", stage="SS1"), *(pen.filed(f"{LAMP} broken") for _ in range(count))]
+        # An event that called for no lamp has a log all the same. Each lamp is mended before the next one breaks.
+        told = [pen.entry("stage.nothing_seen", stage="SS1")]
+        for _ in range(count):
+            told.append(pen.filed(f"{LAMP} broken"))
+            told.append(pen.finished(LAMP, told[-1], parts=used("lamp", 1)))
         yield held(setup, told)
 
 

@@ -1180,6 +1180,164 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/rates/observed": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return what the timed jobs of all events held say of this event's rate table. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Observed"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/spares": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the stock of each part that covers 90, 95 and 99 % of such events, and a shopping list. */
+        get: {
+            parameters: {
+                query?: {
+                    km?: number;
+                    cars?: number;
+                    cover?: 90 | 95 | 99;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Spares"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/health": {
         parameters: {
             query?: never;
@@ -1636,6 +1794,147 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/rates/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Put suggested minutes in force; refused where the table has changed since they were shown. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Accept"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Accepted"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Service Unavailable */
+                503: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/season": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Return the damage of each event held, and estimate against actual minutes of each operation. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Season"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/set-aside": {
         parameters: {
             query?: never;
@@ -1906,6 +2205,16 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        Accept: {
+            operations: components["schemas"]["OperationName"][];
+            rates: string;
+        };
+        Accepted: {
+            before: string;
+            events: string[];
+            operations: components["schemas"]["ChangedOperation"][];
+            rates: string;
+        };
         AccessStep: {
             mechanics: number;
             minutes_close: string;
@@ -1927,6 +2236,14 @@ export interface components {
             agreement: string;
             car: string;
             customer: string;
+        };
+        Apart: {
+            another_action: number;
+            another_crew: number;
+            far_off: number;
+            no_row: number;
+            not_timed: number;
+            temporary: number;
         };
         Aside: {
             brought_by: string | null;
@@ -2166,6 +2483,14 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        ChangedOperation: {
+            action: string;
+            after: components["schemas"]["Minutes"];
+            before: components["schemas"]["Minutes"];
+            component: string;
+            condition: string;
+            zone: string;
+        };
         /** @description The manager says what a cost line is to the agreement; the entry is about the line's name. */
         ChargeDecided: {
             /** @enum {unknown} */
@@ -2318,6 +2643,18 @@ export interface components {
             stage_km: number;
             tax_percent: number;
             totals: components["schemas"]["CostTotals"];
+        };
+        CoverTotal: {
+            buy_cost: string;
+            cost: string;
+            cover: number;
+        };
+        Covered: {
+            buy: number;
+            buy_cost: string | null;
+            cost: string | null;
+            cover: number;
+            stock: number;
         };
         Dated: {
             car: string;
@@ -2933,6 +3270,18 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        Method: {
+            between: number | null;
+            name: string;
+            pace: number | null;
+            within: number | null;
+        };
+        Minutes: {
+            minutes_best: number;
+            minutes_expected: number;
+            minutes_likely: number;
+            minutes_worst: number;
+        };
         Needs: {
             leave_late_min: number;
             minutes: number;
@@ -2945,6 +3294,32 @@ export interface components {
             line: string;
             says: string;
             why: string;
+        };
+        Observed: {
+            apart: components["schemas"]["Apart"];
+            event: string;
+            events: number;
+            far_off: string[];
+            method: components["schemas"]["Method"];
+            operations: components["schemas"]["ObservedOperation"][];
+            rates: string;
+            temporary: components["schemas"]["Temporary"][];
+            timed: number;
+        };
+        ObservedOperation: {
+            action: string;
+            component: string;
+            condition: string;
+            credibility: number | null;
+            minutes_mean: number;
+            minutes_median: number;
+            ratio: number | null;
+            ratio_estimate: number | null;
+            says: string;
+            suggested: components["schemas"]["Minutes"] | null;
+            table: components["schemas"]["Minutes"];
+            timed: number;
+            zone: string;
         };
         Operation: {
             access: string[];
@@ -2959,6 +3334,12 @@ export interface components {
             must_do: boolean;
             parts: components["schemas"]["OperationPart"][];
             value: string;
+            zone: string;
+        };
+        OperationName: {
+            action: string;
+            component: string;
+            condition: string;
             zone: string;
         };
         OperationPart: {
@@ -3042,6 +3423,10 @@ export interface components {
             used_percent: number | string;
         };
         PerKm: {
+            actual: string | null;
+            estimate: string | null;
+        };
+        PerStageKm: {
             actual: string | null;
             estimate: string | null;
         };
@@ -3437,6 +3822,41 @@ export interface components {
             task: string;
             zone: string;
         };
+        Season: {
+            events: components["schemas"]["SeasonEvent"][];
+            operations: components["schemas"]["SeasonOperation"][];
+            zones: components["schemas"]["SeasonZone"][];
+        };
+        SeasonEvent: {
+            actual: string;
+            began: string | null;
+            by_zone: components["schemas"]["ByZone"][];
+            cars: number;
+            currency: string;
+            estimate: string;
+            event: string;
+            incidents: number;
+            jobs: number;
+            name: string;
+            per_stage_km: components["schemas"]["PerStageKm"];
+            safety_critical: number;
+            stage_km: number;
+        };
+        SeasonOperation: {
+            action: string;
+            actual_minutes: number;
+            component: string;
+            condition: string;
+            estimate_minutes: number;
+            least_minutes: number;
+            most_minutes: number;
+            timed: number;
+            zone: string;
+        };
+        SeasonZone: {
+            label: string;
+            zone: string;
+        };
         Service: {
             after: string;
             arrive: string | null;
@@ -3527,6 +3947,17 @@ export interface components {
             event: string;
             rates: string;
         };
+        Shopping: {
+            cost: string;
+            cover: number;
+            items: components["schemas"]["ShoppingItem"][];
+        };
+        ShoppingItem: {
+            cost: string | null;
+            description: string;
+            part: string;
+            qty: number;
+        };
         /** @description Who signed for which side; `photo` is the picture of what was drawn on the screen, None where nobody drew. */
         Signature: {
             /**
@@ -3539,6 +3970,33 @@ export interface components {
             photo?: string | null;
             /** @enum {unknown} */
             side: "customer" | "team";
+        };
+        SparePart: {
+            bunched: boolean;
+            calls: number;
+            covers: components["schemas"]["Covered"][];
+            description: string;
+            expected: number;
+            part: string;
+            pieces: number;
+            unit_cost: string | null;
+            van: number;
+        };
+        Spares: {
+            car_km: number;
+            cars: number;
+            cover: number;
+            currency: string;
+            event: string;
+            events: number;
+            km: number;
+            /** @enum {string} */
+            model: "poisson" | "gamma-poisson";
+            never_called_for: number;
+            parts: components["schemas"]["SparePart"][];
+            rates: string;
+            shopping: components["schemas"]["Shopping"];
+            totals: components["schemas"]["CoverTotal"][];
         };
         Spent: {
             actual: string;
@@ -3886,6 +4344,14 @@ export interface components {
             };
             mechanics?: number | null;
             visits: components["schemas"]["Visit"][];
+        };
+        Temporary: {
+            action: string;
+            component: string;
+            condition: string;
+            minutes_mean: number;
+            timed: number;
+            zone: string;
         };
         Trust: {
             /** @enum {string} */
