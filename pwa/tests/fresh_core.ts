@@ -17,6 +17,7 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     message: null,
     join_problem: null,
     planned: null,
+    spares_wish: null,
     own_queue: null,
   };
   let read: Snapshot = { state: emptyState(now()), speaking: null, held: [], own_wanted: null, known: nothingKnown() };

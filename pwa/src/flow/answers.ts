@@ -20,6 +20,9 @@ export async function askAnswers(core: Core, deps: Deps): Promise<Asked[]> {
     asked.push(await fetchQueue(deps, token, event, state.car));
     if (managerReads(core, "costs")) asked.push(await fetchCosts(deps, token, event, state.car));
     if (managerReads(core, "statement")) asked.push(await fetchStatements(deps, token, event, state.car));
+    if (managerReads(core, "season")) {
+      asked.push(...(await (await import("./seasoning")).askSeason(core, deps, token, event)));
+    }
     await core.refresh();
   }
   await keepFiles(core, deps);

@@ -22,6 +22,7 @@ import { photoActions } from "./photos";
 import { planActions } from "./plan";
 import { coalesced } from "./refresh";
 import { reportActions } from "./reports";
+import { seasonActions } from "./season";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
@@ -74,6 +75,7 @@ export function startEngine(): Engine {
       ...walkActions(core, photos.keepPhoto),
       ...documentActions(core),
       ...statementActions(core),
+      ...seasonActions(core),
     },
   };
 }
@@ -144,6 +146,7 @@ function freshPage(): Page {
     message: null,
     join_problem: null,
     planned: null,
+    spares_wish: null,
     own_queue: null,
   };
 }
@@ -207,7 +210,7 @@ async function onAddress(core: RunningCore): Promise<void> {
     core.running.live.check();
     void core.running.outbox.kick();
   }
-  if (["costs", "statement"].includes(core.snapshot().state.route.screen)) await core.askAnswers();
+  if (["costs", "statement", "season"].includes(core.snapshot().state.route.screen)) await core.askAnswers();
 }
 
 async function onNews(core: RunningCore, news: News): Promise<void> {

@@ -1,6 +1,17 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Aside, Costs, EventSetup, Queue, ReportBody, Role, Statement, Statements } from "../kit/api";
+import type {
+  Accepted,
+  Aside,
+  Costs,
+  EventSetup,
+  OperationName,
+  Queue,
+  ReportBody,
+  Role,
+  Statement,
+  Statements,
+} from "../kit/api";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
@@ -12,8 +23,9 @@ import type { ReleaseShown } from "../report/release";
 import type { WalkDraft } from "../report/walk_draft";
 import type { MadePaper, WalkPaper } from "../report/walk_paper";
 import type { ChargeDecision, LineStanding } from "../report/statement";
+import type { SeasonAnswers, SparesWish } from "../report/season";
 
-export type { ChargeDecision, LineStanding };
+export type { ChargeDecision, LineStanding, SeasonAnswers, SparesWish };
 export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
@@ -33,7 +45,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`.
  */
 export interface Route {
   screen:
@@ -52,7 +64,8 @@ export interface Route {
     | "walk"
     | "readings"
     | "documents"
-    | "statement";
+    | "statement"
+    | "season";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -84,6 +97,8 @@ export interface AppState {
   costs: Heard<Costs> | null;
   /** What the chosen car's customer is charged, for a manager. */
   statements: Heard<Statements> | null;
+  /** What the events held teach, for a manager. Read on the screen that shows it. */
+  season: SeasonAnswers | null;
   /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */
   plans: HeldPlan[];
   /** The service that was chosen to be planned, or null for the one that is due. */
@@ -197,6 +212,10 @@ export interface Actions {
   issueStatement(draft: Statement): Promise<void>;
   /** What became of a line of an issued statement. */
   settleLine(statement: string, line: string, standing: LineStanding, reason: string): Promise<void>;
+  /** Put suggested minutes in force for the rate table `version`, with the server there. Errors: Told. */
+  acceptRates(version: string, operations: OperationName[]): Promise<Accepted>;
+  /** Have the spares reckoned for such an event, with the server there. Errors: Told. */
+  askSpares(wish: SparesWish): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
 

@@ -4,6 +4,7 @@ import type { EventSetup, Role } from "../kit/api";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
+import type { SparesWish } from "../report/season";
 import type { OwnQueue } from "../report/whose";
 import { answerRecord, costsHere, SETUP_KEY, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
@@ -32,6 +33,8 @@ export interface Page {
   join_problem: string | null;
   /** The service that was chosen to be planned. */
   planned: string | null;
+  /** The event to pack for, where it was chosen. */
+  spares_wish: SparesWish | null;
   /** The last queue that was worked out here. */
   own_queue: OwnQueue | null;
 }
@@ -67,6 +70,7 @@ export function emptyState(now: number): AppState {
     fresh_jobs: [],
     costs: null,
     statements: null,
+    season: null,
     plans: [],
     planned: null,
     briefing: null,
@@ -112,6 +116,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     ...(await countsOf(db)),
     ...answers,
     ...(await planOf(db, place, advice, page)),
+    ...(await seasonOf(db, place, roles, page)),
     persisted: page.persisted,
     offline_ready: page.offline_ready,
     update_ready: page.update_ready,
@@ -131,6 +136,12 @@ async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page
     plans: advice ? await plansHere(db, setup.event, car) : [],
     briefing: await briefingHere(db, setup.event, car),
   };
+}
+
+// As plans: long, and read where it is shown.
+async function seasonOf(db: Db, { setup }: Place, roles: Role[], page: Page) {
+  if (!/^#?\/?season\b/.test(page.hash) || !setup || !roles.includes("manager")) return {};
+  return { season: await (await import("../store/season")).seasonHere(db, setup.event) };
 }
 
 // The set-up may say other roles than the day this person joined: it is what the server goes by.

@@ -92,6 +92,15 @@ export type Statements = Schemas["Statements"];
 export type Statement = Schemas["Statement"];
 export type StatementIncident = Schemas["StatementIncident"];
 export type StatementLine = Schemas["StatementLine"];
+export type Season = Schemas["Season"];
+export type SeasonEvent = Schemas["SeasonEvent"];
+export type SeasonOperation = Schemas["SeasonOperation"];
+export type Observed = Schemas["Observed"];
+export type ObservedOperation = Schemas["ObservedOperation"];
+export type OperationName = Schemas["OperationName"];
+export type Accepted = Schemas["Accepted"];
+export type Spares = Schemas["Spares"];
+export type SparePart = Schemas["SparePart"];
 
 /** A device's public key, and the device with its person. */
 export type PublicKey = Schemas["Key"];

@@ -49,7 +49,8 @@ export async function filesHere(db: Db): Promise<[event: string, files: SetupFil
   return records.map(({ key, answer }) => [JSON.parse(key.slice(FILES.length)), answer as SetupFiles]);
 }
 
-async function heard<T>(db: Db, key: string): Promise<Heard<T> | null> {
+/** Return the last answer heard under a key, or null. */
+export async function heard<T>(db: Db, key: string): Promise<Heard<T> | null> {
   const record = await answerRecord(db, key);
   if (!record) return null;
   return { answer: record.answer as T, heard_at: record.heard_at, arrivals: record.arrivals };

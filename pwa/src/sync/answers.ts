@@ -6,7 +6,8 @@ import type { AnswerRecord, Db } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
 import { call, type Fetch, isObject } from "./wire";
 
-interface Deps {
+/** What asking needs. */
+export interface Deps {
   db: Db;
   fetch: Fetch;
   now: () => number;
@@ -76,7 +77,8 @@ export function fetchStatements(deps: Deps, token: string, event: string, car: s
   return fetchAnswer(deps, token, path, statementsKey(event, car), isRight);
 }
 
-async function fetchAnswer(
+/** Fetch an answer and keep it under a key; `together` with the one held before. */
+export async function fetchAnswer(
   deps: Deps,
   token: string,
   path: string,

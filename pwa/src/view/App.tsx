@@ -31,6 +31,7 @@ const Job = lazy(async () => (await import("./job/JobScreen")).JobScreen);
 const Service = lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen);
 const Costs = lazy(async () => (await import("./costs/CostsScreen")).CostsScreen);
 const Statement = lazy(async () => (await import("./statement/StatementScreen")).StatementScreen);
+const Season = lazy(async () => (await import("./season/SeasonScreen")).SeasonScreen);
 const Aside = lazy(async () => (await import("./aside/AsideScreen")).AsideScreen);
 const Handover = lazy(async () => (await import("./handover/HandoverScreen")).HandoverScreen);
 const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
@@ -63,6 +64,7 @@ const PARENT: Record<string, string> = {
   codes: "reports",
   plan: "service",
   statement: "costs",
+  season: "costs",
   briefing: "service",
   walk: "me",
   readings: "service",
@@ -117,5 +119,6 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "documents") return <Documents {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   if (screen === "statement") return <Statement {...props} />;
+  if (screen === "season") return <Season {...props} />;
   return <LogScreen {...props} />;
 }

@@ -19,9 +19,14 @@ export function CostsScreen({ state, setup, actions }: CarScreen) {
       <h1>{words.title}</h1>
       {!manager && <p>{words.onlyManager}</p>}
       {manager && (
-        <a class="button wide" href="#/statement">
-          {words.statement}
-        </a>
+        <div class="row even">
+          <a class="button" href="#/statement">
+            {words.statement}
+          </a>
+          <a class="button" href="#/season">
+            {words.season}
+          </a>
+        </div>
       )}
       {manager && !state.costs && <p>{words.none}</p>}
       {manager && state.costs && (

@@ -3,6 +3,7 @@
 export const costs = {
   title: "Costs",
   statement: "What the customer is charged",
+  season: "What the season teaches",
   onlyManager: "Costs are for the manager.",
   none: "No cost sheet on this phone yet. It comes when the server answers.",
   heard: (time: string) => `As the server said at ${time}`,

@@ -1,0 +1,121 @@
+/** What to carry to the event: parts, the stock that covers, what the van holds, what is still to be bought. */
+
+import { useState } from "preact/hooks";
+import type { SparePart, Spares } from "../../kit/api";
+import { amountOf, money } from "../../kit/money";
+import type { Actions } from "../../flow/model";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { season as words } from "../words/season";
+import type { Cover } from "./layout";
+import { bare, number } from "./names";
+import { Table } from "./Table";
+
+interface CarryProps {
+  spares: Spares;
+  cover: Cover;
+}
+
+export function Carry({ spares, cover }: CarryProps) {
+  const total = spares.totals.find((one) => one.cover === cover);
+  return (
+    <section class="sheet" aria-labelledby="carry-title">
+      <h2 id="carry-title">{words.carry.title}</h2>
+      <p>
+        {words.carry.ahead(number(spares.km), spares.cars)} {words.carry.coverHint(cover)}
+      </p>
+      <p class="soft">
+        {words.carry.basis(spares.events, number(spares.car_km))} {spares.model === "gamma-poisson" && words.carry.few}{" "}
+        {words.carry.costOf(spares.currency)}
+      </p>
+      <Table
+        caption={words.carry.parts}
+        head={[words.carry.expected, words.carry.stock, words.carry.van, words.carry.buy, words.carry.cost]}
+        rows={spares.parts.map((part) => ({ key: part.part, name: <Name part={part} />, cells: cellsOf(part, cover) }))}
+      />
+      {total && (
+        <dl class="totals-pair">
+          <dt>{words.carry.total}</dt>
+          <dd>{money(total.cost, spares.currency)}</dd>
+          <dt>{words.carry.buyTotal}</dt>
+          <dd>{money(total.buy_cost, spares.currency)}</dd>
+        </dl>
+      )}
+      <p class="soft">{words.carry.never(spares.never_called_for)}</p>
+    </section>
+  );
+}
+
+function Name({ part }: { part: SparePart }) {
+  return (
+    <>
+      {part.description || part.part} <span class="soft">{part.part}</span>
+      {part.bunched && <span class="bunched">{words.carry.bunched}</span>}
+    </>
+  );
+}
+
+function cellsOf(part: SparePart, cover: Cover): string[] {
+  const cell = part.covers.find((one) => one.cover === cover);
+  if (!cell) return [];
+  const cost = cell.buy_cost === null ? words.carry.noPrice : bare(cell.buy_cost);
+  return [number(part.expected), number(cell.stock), number(part.van), number(cell.buy), cost];
+}
+
+interface AheadProps {
+  spares: Spares | null;
+  askSpares: Actions["askSpares"];
+}
+
+/** The event to pack for: as the server's last answer has it until something else is typed. */
+export function Ahead({ spares, askSpares }: AheadProps) {
+  const [km, setKm] = useState<string | null>(null);
+  const [cars, setCars] = useState<string | null>(null);
+  const [missing, setMissing] = useState<string | null>(null);
+  const { busy, problem, run } = usePending();
+  const typed = { km: km ?? String(spares?.km ?? ""), cars: cars ?? String(spares?.cars ?? "") };
+  const reckon = () => {
+    const wish = { km: Number(amountOf(typed.km) ?? Number.NaN), cars: Number(typed.cars || Number.NaN) };
+    const fault = faultOf(wish);
+    setMissing(fault);
+    if (fault) return;
+    run(async () => {
+      await askSpares(wish);
+      setKm(null);
+      setCars(null);
+    });
+  };
+  return (
+    <div class="sheet">
+      <div class="row even">
+        <label>
+          <span class="label">{words.carry.km}</span>
+          <input
+            type="text"
+            inputMode="decimal"
+            value={typed.km}
+            onInput={(event) => setKm(event.currentTarget.value)}
+          />
+        </label>
+        <label>
+          <span class="label">{words.carry.cars}</span>
+          <input
+            type="text"
+            inputMode="numeric"
+            value={typed.cars}
+            onInput={(event) => setCars(event.currentTarget.value)}
+          />
+        </label>
+      </div>
+      <button type="button" class="button" disabled={busy} onClick={reckon}>
+        {words.carry.reckon}
+      </button>
+      <ProblemLine text={missing ?? problem} />
+    </div>
+  );
+}
+
+function faultOf({ km, cars }: { km: number; cars: number }): string | null {
+  if (!(km > 0 && km <= 5000)) return words.carry.badKm;
+  return Number.isInteger(cars) && cars >= 1 && cars <= 50 ? null : words.carry.badCars;
+}

@@ -1,0 +1,126 @@
+/** Damage per event over the season: columns, and behind them the server's numbers. */
+
+import type { Season, SeasonEvent } from "../../kit/api";
+import { season as words } from "../words/season";
+import { type Columns, columnsOf } from "./layout";
+import { bare, number } from "./names";
+import { Table } from "./Table";
+
+export function Damage({ season }: { season: Season }) {
+  return (
+    <section class="sheet" aria-labelledby="damage-title">
+      <h2 id="damage-title">{words.damage.title}</h2>
+      {season.events.length === 0 ? (
+        <p>{words.damage.none}</p>
+      ) : (
+        <>
+          <p class="soft">{words.damage.chartKey}</p>
+          {columnsOf(season.events).map((of) => (
+            <Chart key={of.currency} of={of} />
+          ))}
+          <p class="soft">{words.damage.caution}</p>
+        </>
+      )}
+    </section>
+  );
+}
+
+function Chart({ of }: { of: Columns }) {
+  const events = of.columns.map((one) => one.event);
+  return (
+    <>
+      <Drawing of={of} />
+      <ol class="bulleted">
+        {events.map((one) => (
+          <li key={one.event}>
+            {one.name}
+            <span class="soft"> · {[one.began, words.damage.cars(one.cars)].filter(Boolean).join(" · ")}</span>
+          </li>
+        ))}
+      </ol>
+      <details>
+        <summary>{words.tables}</summary>
+        <div class="stack">
+          <Tables events={events} currency={of.currency} />
+        </div>
+      </details>
+    </>
+  );
+}
+
+const WIDTH = 320;
+const LEFT = 52;
+const TOP = 12;
+const BASE = 172;
+const HEIGHT = 192;
+
+function Drawing({ of: { top, columns, currency } }: { of: Columns }) {
+  const slot = (WIDTH - LEFT) / columns.length;
+  const wide = Math.min(26, slot * 0.36);
+  const y = (share: number) => BASE - share * (BASE - TOP);
+  return (
+    <svg class="columns" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={words.damage.chart}>
+      {[0, 0.5, 1].map((share) => (
+        <g key={share}>
+          <line class="grid" x1={LEFT} x2={WIDTH} y1={y(share)} y2={y(share)} />
+          <text x={LEFT - 5} y={y(share) + 4} text-anchor="end">
+            {number(top * share)}
+          </text>
+        </g>
+      ))}
+      <text x={0} y={HEIGHT - 5}>
+        {currency}
+      </text>
+      {columns.map(({ event, estimate_share, actual_share }, place) => {
+        const middle = LEFT + slot * (place + 0.5);
+        return (
+          <g key={event.event}>
+            <rect
+              class="estimate"
+              x={middle - wide}
+              y={y(estimate_share)}
+              width={wide - 1.5}
+              height={BASE - y(estimate_share)}
+            />
+            <rect
+              class="actual"
+              x={middle + 1.5}
+              y={y(actual_share)}
+              width={wide - 1.5}
+              height={BASE - y(actual_share)}
+            />
+            <text x={middle} y={HEIGHT - 5} text-anchor="middle">
+              {place + 1}
+            </text>
+          </g>
+        );
+      })}
+    </svg>
+  );
+}
+
+function Tables({ events, currency }: { events: SeasonEvent[]; currency: string }) {
+  const rows = (cells: (event: SeasonEvent) => string[]) =>
+    events.map((one) => ({ key: one.event, name: one.name, cells: cells(one) }));
+  const perKm = (amount: string | null) => (amount === null ? words.damage.noKm : bare(amount));
+  const { damage } = words;
+  return (
+    <>
+      <Table
+        caption={damage.money(currency)}
+        head={[words.estimate, words.actual]}
+        rows={rows((one) => [bare(one.estimate), bare(one.actual)])}
+      />
+      <Table
+        caption={damage.perKm(currency)}
+        head={[damage.stageKm, words.estimate, words.actual]}
+        rows={rows((one) => [number(one.stage_km), perKm(one.per_stage_km.estimate), perKm(one.per_stage_km.actual)])}
+      />
+      <Table
+        caption={damage.counts}
+        head={[damage.incidents, damage.jobs, damage.safetyCritical]}
+        rows={rows((one) => [one.incidents, one.jobs, one.safety_critical].map(number))}
+      />
+    </>
+  );
+}

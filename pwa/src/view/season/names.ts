@@ -1,0 +1,26 @@
+/** Names of operations, numbers and days on the season's screen. */
+
+import type { CarMap, OperationName } from "../../kit/api";
+import { componentLabel, conditionLabel, zoneLabel } from "../labels";
+import { queue } from "../words/queue";
+
+/** "Wheel, Bent: Replace", with the place where the rate table's row is for one zone alone. */
+export function operationLabel(map: CarMap, { component, condition, action, zone }: OperationName): string {
+  const what = `${componentLabel(map, component)}, ${conditionLabel(condition)}: ${queue.action(action)}`;
+  return zone ? `${zoneLabel(map, zone)}: ${what}` : what;
+}
+
+/** One text for one operation of a rate table. */
+export const operationKey = ({ component, condition, action, zone }: OperationName): string =>
+  JSON.stringify([component, condition, action, zone]);
+
+/** "1,234.5" for 1234.5: numbers as the server says them, thousands set apart. */
+export const number = (value: number): string => {
+  const [whole = "", rest] = String(value).split(".");
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ",");
+  return rest ? `${grouped}.${rest}` : grouped;
+};
+
+/** "1,234.50": an amount whose currency stands above it. */
+export const bare = (amount: string): string =>
+  amount.replace(/^(-?)(\d+)/, (_, sign, whole) => (sign ? "−" : "") + whole.replace(/\B(?=(\d{3})+$)/g, ","));
