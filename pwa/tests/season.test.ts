@@ -35,13 +35,18 @@ test("the top of an axis is the next round number, and nothing at all still has 
   expect(columnsOf([event("a", "0.00", "0.00")])[0]?.top).toBe(1);
 });
 
-test("minutes stand on one scale from nothing", () => {
-  const one = { estimate_minutes: 10, actual_minutes: 15, least_minutes: 5, most_minutes: 20 } as SeasonOperation;
-  expect(dumbbellsOf([one])).toEqual({
-    top: 20,
-    rows: [{ operation: one, estimate: 0.5, actual: 0.75, least: 0.25, most: 1 }],
-  });
-  expect(dumbbellsOf([])).toEqual({ top: 1, rows: [] });
+const minutes = (estimate_minutes: number, actual_minutes: number, least_minutes: number, most_minutes: number) =>
+  ({ estimate_minutes, actual_minutes, least_minutes, most_minutes }) as SeasonOperation;
+
+test("minutes stand on one scale of what the table expects, and what is far off runs out of it", () => {
+  const { top, rows } = dumbbellsOf([minutes(10, 15, 5, 20), minutes(4, 4, 4, 4)]);
+  expect(top).toBe(2);
+  expect(rows.map(({ operation, ...shares }) => shares)).toEqual([
+    { estimate: 0.5, actual: 0.75, least: 0.25, most: 1, beyond: false },
+    { estimate: 0.5, actual: 0.5, least: 0.5, most: 0.5, beyond: false },
+  ]);
+  expect(dumbbellsOf([minutes(5, 20, 5, 60)])).toMatchObject({ top: 4, rows: [{ actual: 1, most: 1, beyond: true }] });
+  expect(dumbbellsOf([])).toEqual({ top: 1.5, rows: [] });
 });
 
 const cell = (cover: number, buy: number, buy_cost: string | null) => ({

@@ -1,7 +1,7 @@
 /** What the timed jobs suggest for the rate table; the manager puts the chosen ones in force. */
 
 import { useState } from "preact/hooks";
-import type { Accepted, EventSetup, Observed } from "../../kit/api";
+import type { Accepted, EventSetup, Observed, OperationName } from "../../kit/api";
 import type { Actions } from "../../flow/model";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -18,6 +18,12 @@ interface RatesProps {
 
 export function BetterRates({ observed, setup, acceptRates }: RatesProps) {
   const [done, setDone] = useState<Accepted | null>(null);
+  const { busy, problem, run } = usePending();
+  const accept = (operations: OperationName[]) =>
+    run(async () => {
+      setDone(null);
+      setDone(await acceptRates(observed.rates, operations));
+    });
   return (
     <section class="sheet" aria-labelledby="rates-title">
       <h2 id="rates-title">{words.rates.title}</h2>
@@ -26,16 +32,13 @@ export function BetterRates({ observed, setup, acceptRates }: RatesProps) {
       </p>
       <p class="soft">{words.rates.method(observed.method.name)}</p>
       <p>{words.rates.decides}</p>
-      <p role="status" class="strong">
+      <p role="status" class="strong told">
         {done && words.rates.done(done.operations.length, done.rates, done.events.join(", "))}
       </p>
       {/* Another version is another table: what was ticked of the old one is forgotten. */}
-      <Suggestions
-        key={observed.rates}
-        observed={observed}
-        setup={setup}
-        accept={async (operations) => setDone(await acceptRates(observed.rates, operations))}
-      />
+      <Suggestions key={observed.rates} observed={observed} setup={setup} busy={busy} accept={accept} />
+      {/* Out here: a refusal brings another table, and must outlive the suggestions of the old one. */}
+      <ProblemLine text={problem} />
       <Apart apart={observed.apart} />
     </section>
   );
@@ -44,13 +47,13 @@ export function BetterRates({ observed, setup, acceptRates }: RatesProps) {
 interface SuggestionsProps {
   observed: Observed;
   setup: EventSetup;
-  accept: (operations: Parameters<Actions["acceptRates"]>[1]) => Promise<void>;
+  busy: boolean;
+  accept: (operations: OperationName[]) => void;
 }
 
-function Suggestions({ observed, setup, accept }: SuggestionsProps) {
+function Suggestions({ observed, setup, busy, accept }: SuggestionsProps) {
   const [chosen, setChosen] = useState<string[]>([]);
   const [missing, setMissing] = useState<string | null>(null);
-  const { busy, problem, run } = usePending();
   const suggested = observed.operations.filter((one): one is Suggested => one.suggested !== null);
   const taken = suggested.filter((one) => chosen.includes(operationKey(one)));
   if (!suggested.length) return <p>{words.rates.none}</p>;
@@ -58,7 +61,7 @@ function Suggestions({ observed, setup, accept }: SuggestionsProps) {
     setMissing(taken.length ? null : words.rates.chooseFirst);
     if (!taken.length) return;
     const named = taken.map(({ component, condition, action, zone }) => ({ component, condition, action, zone }));
-    run(() => accept(named));
+    accept(named);
   };
   const toggle = (key: string, on: boolean) => setChosen(on ? [...chosen, key] : chosen.filter((one) => one !== key));
   return (
@@ -86,7 +89,7 @@ function Suggestions({ observed, setup, accept }: SuggestionsProps) {
       <button type="button" class="button main" disabled={busy} onClick={put}>
         {words.rates.putInForce(taken.length)}
       </button>
-      <ProblemLine text={missing ?? problem} />
+      <ProblemLine text={missing} />
     </>
   );
 }

@@ -49,7 +49,7 @@ export function Carry({ spares, cover }: CarryProps) {
 function Name({ part }: { part: SparePart }) {
   return (
     <>
-      {part.description || part.part} <span class="soft">{part.part}</span>
+      {part.description || part.part} <span class="soft">({part.part})</span>
       {part.bunched && <span class="bunched">{words.carry.bunched}</span>}
     </>
   );
@@ -87,7 +87,7 @@ export function Ahead({ spares, askSpares }: AheadProps) {
   };
   return (
     <div class="sheet">
-      <div class="row even">
+      <div class="row even ahead">
         <label>
           <span class="label">{words.carry.km}</span>
           <input

@@ -21,7 +21,7 @@ export function Minutes({ season, setup }: { season: Season; setup: EventSetup }
       {operations.length > 0 && (
         <>
           <p class="soft">
-            {words.minutes.chartKey} {words.minutes.scale("0", number(top))}
+            {words.minutes.chartKey} {words.minutes.scale(number(top))}
           </p>
           {operations.length > drawn.length && <p>{words.minutes.first(drawn.length, operations.length)}</p>}
           <ul class="dumbbells">
@@ -71,7 +71,13 @@ function Drawing({ row }: { row: Dumbbell }) {
       <line class="grid" x1="0" x2="100%" y1="11" y2="11" />
       <line class="range" x1={at(row.least)} x2={at(row.most)} y1="11" y2="11" />
       <line class="end" x1={at(row.least)} x2={at(row.least)} y1="5" y2="17" />
-      <line class="end" x1={at(row.most)} x2={at(row.most)} y1="5" y2="17" />
+      {row.beyond ? (
+        <svg x="100%" overflow="visible">
+          <path class="beyond" d="M0 4 L10 11 L0 18 Z" />
+        </svg>
+      ) : (
+        <line class="end" x1={at(row.most)} x2={at(row.most)} y1="5" y2="17" />
+      )}
       <circle class="actual" cx={at(row.actual)} cy="11" r="6" />
       <circle class="estimate" cx={at(row.estimate)} cy="11" r="8" />
     </svg>

@@ -21,7 +21,7 @@ export function Shopping({ spares, cover, setup }: ShoppingProps) {
     <section class="sheet shopping" aria-labelledby="shopping-title">
       <h2 id="shopping-title">{words.shopping.title}</h2>
       <p>
-        {head} {words.carry.ahead(number(spares.km), spares.cars)}
+        {head}. {words.carry.ahead(number(spares.km), spares.cars)}
       </p>
       {list.items.length === 0 ? (
         <p>{words.shopping.nothing}</p>
@@ -32,7 +32,7 @@ export function Shopping({ spares, cover, setup }: ShoppingProps) {
               <li key={one.part}>
                 <span class="box" aria-hidden="true" />
                 <span>
-                  {number(one.qty)} × {one.description || one.part} <span class="soft">{one.part}</span>
+                  {number(one.qty)} × {one.description || one.part} <span class="soft">({one.part})</span>
                 </span>
                 <span class="amount">{one.cost === null ? words.carry.noPrice : money(one.cost, spares.currency)}</span>
               </li>
@@ -60,7 +60,9 @@ function Taking({ text }: { text: string }) {
           {words.shopping.print}
         </button>
       </div>
-      <p role="status">{copied === null ? "" : copied ? words.shopping.copied : words.shopping.byHand}</p>
+      <p role="status" class="told">
+        {copied === null ? "" : copied ? words.shopping.copied : words.shopping.byHand}
+      </p>
       {copied === false && (
         <label>
           <span class="unseen">{words.shopping.text}</span>

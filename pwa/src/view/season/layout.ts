@@ -46,31 +46,42 @@ export function roundUp(most: number): number {
   return step * power;
 }
 
-/** An operation's minutes as shares of the common scale, 0 to 1. */
+/** An operation's minutes over those that the table expects, as shares of the common scale, 0 to 1. */
 export interface Dumbbell {
   operation: SeasonOperation;
   estimate: number;
   actual: number;
   least: number;
   most: number;
+  /** Whether the line goes on to the right of the scale. */
+  beyond: boolean;
 }
 
 export interface Dumbbells {
-  /** Minutes at the right end; the left one is 0. */
+  /** How many times the expected minutes the right end is; the left one is 0. */
   top: number;
   rows: Dumbbell[];
 }
 
-/** The operations on one scale from 0. */
+/** Beyond this a slip of the finger would leave all others no room. */
+const MOST_TIMES = 4;
+
+/** The operations on one scale: a short one and a long one that took a third more look alike. */
 export function dumbbellsOf(operations: SeasonOperation[]): Dumbbells {
-  const top = roundUp(Math.max(0, ...operations.flatMap((one) => [one.most_minutes, one.estimate_minutes])));
-  const rows = operations.map((operation) => ({
-    operation,
-    estimate: operation.estimate_minutes / top,
-    actual: operation.actual_minutes / top,
-    least: operation.least_minutes / top,
-    most: operation.most_minutes / top,
-  }));
+  const times = (minutes: number, one: SeasonOperation) => minutes / (one.estimate_minutes || 1);
+  const most = Math.max(1.5, ...operations.map((one) => times(one.most_minutes, one)));
+  const top = Math.min(MOST_TIMES, Math.ceil(most * 2) / 2);
+  const rows = operations.map((operation) => {
+    const share = (minutes: number) => Math.min(1, times(minutes, operation) / top);
+    return {
+      operation,
+      estimate: share(operation.estimate_minutes),
+      actual: share(operation.actual_minutes),
+      least: share(operation.least_minutes),
+      most: share(operation.most_minutes),
+      beyond: times(operation.most_minutes, operation) > top,
+    };
+  });
   return { top, rows };
 }
 

@@ -45,7 +45,8 @@ export const season = {
     caption: "Minutes per operation",
     timed: "Timed",
     range: "Least to most",
-    scale: (least: string, most: string) => `All lines run from ${least} to ${most} min.`,
+    scale: (times: string) =>
+      `Every ring stands at the same place; the right end is ${times} times what the table expects.`,
   },
   rates: {
     title: "Better rates",
@@ -54,7 +55,8 @@ export const season = {
       `From ${jobs === 1 ? "1 timed job" : `${jobs} timed jobs`} of ${events === 1 ? "1 event" : `${events} events`}.`,
     method: (name: string) =>
       `Method: ${name}. What was timed often is believed; what was timed twice mostly follows the team's own pace.`,
-    decides: "You decide. Nothing changes by itself, and finished jobs keep what they were costed at.",
+    decides:
+      "You decide: nothing changes by itself. What you put in force, estimates and plans are reckoned with from then on.",
     none: "Nothing is suggested: the timed jobs fit the table, or there are too few.",
     suggestions: (n: number) => (n === 1 ? "1 suggestion" : `${n} suggestions`),
     choose: (name: string) => `Choose ${name}`,
