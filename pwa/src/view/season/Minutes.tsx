@@ -72,7 +72,7 @@ function Drawing({ row }: { row: Dumbbell }) {
       <line class="range" x1={at(row.least)} x2={at(row.most)} y1="11" y2="11" />
       <line class="end" x1={at(row.least)} x2={at(row.least)} y1="5" y2="17" />
       {row.beyond ? (
-        <svg x="100%" overflow="visible">
+        <svg x="100%" overflow="visible" aria-hidden="true">
           <path class="beyond" d="M0 4 L10 11 L0 18 Z" />
         </svg>
       ) : (
