@@ -166,6 +166,17 @@ def walk_mark(page: Page) -> None:
     page.get_by_role("heading", name="what is marked?").wait_for()
 
 
+def season_at(section: str) -> Act:
+    """Choose a section of the season's screen, and wait until the server's answer is in it."""
+
+    def act(page: Page) -> None:
+        page.get_by_role("radio", name=section, exact=True).check()
+        page.locator("main section h2").wait_for()
+        unfold(page)
+
+    return act
+
+
 def document(page: Page) -> None:
     page.get_by_role("button", name="To print (PDF)").first.click()
     page.get_by_role("link", name="Save thornquell").wait_for()
@@ -260,6 +271,11 @@ MANAGER = [
     Screen("documents, manager", "p-vera", "documents"),
     Screen("costs, wrong amount", "p-vera", "costs", wrong_amount),
     Screen("costs of the other car", "p-vera", "costs", car="42"),
+    Screen("season", "p-vera", "season", season_at("Damage")),
+    Screen("season, minutes", "p-vera", "season", season_at("Minutes")),
+    Screen("season, better rates", "p-vera", "season", season_at("Better rates")),
+    Screen("season, what to carry", "p-vera", "season", season_at("What to carry")),
+    Screen("season, shopping list", "p-vera", "season", season_at("Shopping list")),
     Screen("job, manager", "p-vera", "job/front-right/tyre"),
     Screen("service, manager", "p-vera", "service"),
     Screen("plan, manager", "p-vera", "plan", planned),
@@ -283,4 +299,5 @@ EMPTY = [
     Screen("nothing logged: plan", "p-bodo", "plan", planned),
     Screen("nothing logged: briefing", "p-bodo", "briefing"),
     Screen("nothing logged: costs", "p-vera", "costs"),
+    Screen("nothing logged: season", "p-vera", "season"),
 ]
