@@ -3,7 +3,7 @@
 import { parse, stringify, TomlDate } from "smol-toml";
 import { columnOf, type Spec } from "./specs";
 import { isBlank, type Row, type Table } from "./table";
-import { cellOf, valueOf } from "./values";
+import { cellOf, tomlValue } from "./values";
 
 type Toml = Record<string, unknown>;
 
@@ -124,7 +124,7 @@ function named(spec: Spec, { ...row }: Toml): [string, unknown] {
 function valuesOf(spec: Spec, row: Row, timezone: string): Toml {
   const filled = Object.entries(row.cells).filter(([, cell]) => cell.trim() !== "");
   return Object.fromEntries(
-    filled.map(([column, cell]) => [column, valueOf(columnOf(spec, column).kind, cell, timezone)]),
+    filled.map(([column, cell]) => [column, tomlValue(columnOf(spec, column).kind, cell, timezone)]),
   );
 }
 

@@ -18,7 +18,7 @@ export function cellOf(kind: Kind, value: unknown, timezone: string): string | n
 }
 
 /** Return the value of a cell that is not empty. */
-export function valueOf(kind: Kind, cell: string, timezone: string): unknown {
+export function tomlValue(kind: Kind, cell: string, timezone: string): unknown {
   return WRITE[kind](cell.trim(), timezone);
 }
 
