@@ -23,7 +23,7 @@ export async function workbookFile(book: Book, name: string): Promise<File> {
     const table = book.tables[spec.table];
     return table ? [{ spec, table }] : [];
   });
-  return new File([await workbookOf(tables)], `${name}.xlsx`);
+  return new File([workbookOf(tables)], `${name}.xlsx`);
 }
 
 /** Return the event folder as a zip, as the server's `load` reads it once unpacked; defused is nothing in it. */

@@ -51,7 +51,9 @@ export function Changes({ state, actions, editing, onDone }: ChangesProps) {
       <h1>{words.changes}</h1>
       {against && <p class="soft">{words.against(against)}</p>}
       <Newer editing={editing} />
-      <p role="status">{looking.busy && words.checking}</p>
+      <div role="status" class="problem">
+        {looking.busy && <p>{words.checking}</p>}
+      </div>
       <ProblemLine text={looking.problem} />
       {looking.problem && (
         <button type="button" class="button" onClick={() => looking.run(editing.check)}>

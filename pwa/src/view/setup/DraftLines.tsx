@@ -19,7 +19,7 @@ export function KeptLine({ editing }: { editing: Editing }) {
 export function Newer({ editing }: { editing: Editing }) {
   const [text, setText] = useState<string | null>(null);
   return (
-    <div role="status" class="stack">
+    <div role="status" class="stack problem">
       {editing.isOld && (
         <>
           <p class="warn">{words.newer}</p>

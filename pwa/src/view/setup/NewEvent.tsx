@@ -1,6 +1,6 @@
 /** A new event from the last one: its name and its first day. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { SetupDraft } from "../../flow/model";
 import { firstBook } from "../../setup/first_book";
 import { eventId, nextEvent } from "../../setup/next_event";
@@ -24,6 +24,12 @@ export function NewEvent({ state, actions, last }: NewEventProps) {
   const [stages, setStages] = useState<"kept" | "emptied">("emptied");
   const [wrong, setWrong] = useState<string | null>(null);
   const { busy, problem, run } = usePending();
+  const first = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    // After the arrival's own focus on the screen: the one thing to do here is to type the name.
+    const timer = setTimeout(() => first.current?.focus());
+    return () => clearTimeout(timer);
+  }, []);
   const event = typed ?? eventId(name, day);
   const make = () => {
     const taken = [...state.events, ...state.drafts].some((one) => one.event === event.trim());
@@ -70,8 +76,7 @@ export function NewEvent({ state, actions, last }: NewEventProps) {
           type="text"
           value={name}
           autocomplete="off"
-          // biome-ignore lint/a11y/noAutofocus: the one thing to do here is to type the name.
-          autoFocus
+          ref={first}
           onInput={(change) => setName(change.currentTarget.value)}
         />
       </label>

@@ -33,7 +33,9 @@ export function Overview({ state, actions, editing, done, onDone }: OverviewProp
         {words.title}: {editing.name}
       </h1>
       <Choose state={state} actions={actions} event={event} />
-      <div role="status">{done && <p class="strong">{done}</p>}</div>
+      <div role="status" class="problem">
+        {done && <p class="strong">{done}</p>}
+      </div>
       <DraftBar state={state} editing={editing} onDone={onDone} />
       <div class="groups">
         {words.groups.map((group) => (

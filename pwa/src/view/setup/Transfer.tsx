@@ -59,7 +59,7 @@ function Upload({ label, accept, book, table, onTaken }: UploadProps) {
         />
       </label>
       <ProblemLine text={problem} />
-      <div role="status">
+      <div role="status" class="problem">
         {told.map((line) => (
           <p key={line}>{line}</p>
         ))}

@@ -9,13 +9,19 @@ export const cellId = (id: number, column: string): string => `cell-${id}-${colu
 export function useFocus(): (id: string) => void {
   const [wanted, setWanted] = useState<string | null>(null);
   useEffect(() => {
-    const element = wanted === null ? null : document.getElementById(wanted);
-    if (!element) return;
-    element.focus({ preventScroll: true });
-    element.scrollIntoView({ block: "center", inline: "center" });
-    setWanted(null);
+    if (wanted !== null && went(wanted)) setWanted(null);
   });
-  return setWanted;
+  // At once where it is there already: the next key is for it.
+  return (id) => {
+    if (!went(id)) setWanted(id);
+  };
+}
+
+function went(id: string): boolean {
+  const element = document.getElementById(id);
+  element?.focus({ preventScroll: true });
+  element?.scrollIntoView({ block: "nearest", inline: "nearest" });
+  return element !== null;
 }
 
 /** A fault that was picked on another page and is looked for on the page of its table. */
