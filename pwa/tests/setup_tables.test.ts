@@ -3,7 +3,7 @@
 import { parse, TomlDate } from "smol-toml";
 import { expect, test } from "vitest";
 import { faultAt, located, standing, unwritable } from "../src/setup/faults";
-import { bookOf, csvOf, csvTable, emptyBook, filesOf } from "../src/setup/files";
+import { bookOf, changedFiles, csvOf, csvTable, emptyBook, type Files, filesOf } from "../src/setup/files";
 import { SPECS, specOf } from "../src/setup/specs";
 import { type Book, type Cells, tableOf, withCell, withMoved, withoutRow, withRow } from "../src/setup/table";
 import { sampleFiles } from "./setup_files";
@@ -231,4 +231,18 @@ test("a CSV file's own columns stay in their order, also one that is not known",
   if (!spec) throw new Error("no van");
   const table = csvTable("loaded,shelf,part\n2,B,rim\n", spec);
   expect(csvOf(table).text).toBe("loaded,shelf,part\n2,B,rim\n");
+});
+
+test("a file that says the same stays byte for byte, with its comments; faults in it are on its own lines", () => {
+  const files: Files = { ...sampleFiles(), "van.csv": "part,loaded\r\n\r\nrim,2\r\n" };
+  const source = { files, book: bookOf(files) };
+  expect(filesOf(source.book, source).files).toEqual(files);
+  const stages = source.book.tables.stages;
+  if (!stages) throw new Error("no stages");
+  const book = { ...source.book, tables: { ...source.book.tables, stages: withCell(stages, 0, "km", "1") } };
+  const written = filesOf(book, source);
+  expect(changedFiles(book, source)).toEqual(["event.toml"]);
+  expect(written.files["rates/rates.toml"]).toBe(files["rates/rates.toml"]);
+  expect(written.files["event.toml"]).not.toBe(files["event.toml"]);
+  expect(written.places.lines["van.csv"]?.get(3)).toBe(source.book.tables.van?.rows[0]?.id);
 });

@@ -35,7 +35,9 @@ export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | n
   const all = heard?.answer.events ?? [];
   const own = speaking ? all.filter((one) => isIn(one, speaking)) : [];
   const last = await readMeta(db, "last_event");
-  const setup = own.find((one) => one.event === page.event) ?? own.find((one) => one.event === last) ?? own[0] ?? null;
+  const named = (event: string | null | undefined) => own.find((one) => one.event === event);
+  // Who chose none stays with the event that he joined: one that came later is chosen, never slipped in.
+  const setup = named(page.event) ?? named(last) ?? speaking?.events.map(named).find(Boolean) ?? own[0] ?? null;
   const all_held = await entriesHere(db);
   const held = all_held.filter((one) => one.entry.event === setup?.event);
   const gaps = gapsOf(all_held.map((one) => one.entry));

@@ -62,28 +62,71 @@ const withoutBlanks = (table: Table): Table => ({ ...table, rows: table.rows.fil
 /** Return the time zone that a book's event has. */
 export const zoneOf = (book: Book): string => formRow(book.tables.event).cells.timezone || "UTC";
 
-/** Return a book as files, and where its rows lie in them. */
-export function filesOf(book: Book): { files: Files; places: Places } {
+/** Files and what was read from them. */
+export interface Source {
+  files: Files;
+  book: Book;
+}
+
+/**
+ * Return a book as files, and where its rows lie in them.
+ *
+ * A file of `source` that would say the same stays byte for byte: its comments too, and the rate table's version.
+ */
+export function filesOf(book: Book, source: Source | null = null): { files: Files; places: Places } {
   const places: Places = { lines: {}, ids: {} };
   const files: Files = {};
   for (const file of TOML_FILES) {
     const specs = tomlSpecs(file);
     const rest = book.rest[file] ?? "";
-    const isFilled = specs.some((spec) => book.tables[spec.table]?.rows.some((row) => !isBlank(row)));
+    const isFilled = specs.some((spec) => filledRows(book, spec).length > 0);
     if (!isFilled && !rest && !book.present.includes(file)) continue;
     const written = writeToml(book.tables, rest, specs, zoneOf(book));
-    files[file] = written.text;
+    files[file] = asItWas(file, book, source) ?? written.text;
     Object.assign(places.ids, written.ids);
   }
   for (const spec of CSV_SPECS) {
     const table = book.tables[spec.table];
     if (!table || (!book.present.includes(spec.file) && table.rows.every(isBlank))) continue;
+    const same = asItWas(spec.file, book, source);
     const { text, lines } = csvOf(table);
-    files[spec.file] = text;
-    places.lines[spec.file] = lines;
+    files[spec.file] = same ?? text;
+    places.lines[spec.file] = same === null ? lines : linesAsTheyWere(same, filledRows(book, spec));
   }
   const other = Object.entries(book.rest).filter(([file]) => !TOML_FILES.includes(file));
   return { files: { ...Object.fromEntries(other), ...files }, places };
+}
+
+const filledRows = (book: Book, spec: Spec): Row[] =>
+  (book.tables[spec.table]?.rows ?? []).filter((row) => !isBlank(row));
+
+/** Return the names of the source's files that the book would change. */
+export const changedFiles = (book: Book, source: Source): string[] =>
+  Object.keys(source.files).filter((file) => asItWas(file, book, source) === null);
+
+function asItWas(file: string, book: Book, source: Source | null): string | null {
+  const text = source?.files[file];
+  if (!source || text === undefined) return null;
+  const specs = SPECS.filter((spec) => spec.file === file);
+  const said = (one: Book) =>
+    JSON.stringify([
+      one.rest[file] ?? "",
+      specs.map((spec) => [
+        spec.shape === "csv" ? one.tables[spec.table]?.columns : null,
+        filledRows(one, spec).map((row) => [saidOf(row.cells), row.rest ?? ""]),
+      ]),
+    ]);
+  return said(book) === said(source.book) ? text : null;
+}
+
+const saidOf = (cells: Cells): [string, string][] =>
+  Object.entries(cells)
+    .filter(([, cell]) => cell.trim() !== "")
+    .sort(([a], [b]) => (a < b ? -1 : 1));
+
+function linesAsTheyWere(text: string, rows: Row[]): Map<number, number> {
+  const [, ...lines] = linesOf(text, ",").filter((line) => line.cells.some((cell) => cell.trim() !== ""));
+  return new Map(rows.map((row, at) => [lines[at]?.line ?? 0, row.id]));
 }
 
 /** Return a table as CSV with LF, as it lies in the event folder, and the line that each row ends on. */

@@ -3,6 +3,7 @@
 import { useEffect } from "preact/hooks";
 import type { Change } from "../../setup/changes";
 import type { Fault } from "../../setup/faults";
+import { changedFiles } from "../../setup/files";
 import type { ScreenProps } from "../App";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -73,11 +74,12 @@ export function Changes({ state, actions, editing, onDone }: ChangesProps) {
 
 /** Comments of TOML do not come through: said where it can still be left. */
 function Comments({ editing }: { editing: Editing }) {
-  const files = Object.entries(editing.baseFiles).filter(
-    ([file, text]) => file.endsWith(".toml") && /(^|\s)#/m.test(text),
+  const { baseFiles, base, book } = editing;
+  const files = changedFiles(book, { files: baseFiles, book: base }).filter(
+    (file) => file.endsWith(".toml") && /(^|\s)#/m.test(baseFiles[file] ?? ""),
   );
   if (files.length === 0) return null;
-  return <p class="soft">{words.comments(files.map(([file]) => file).join(", "))}</p>;
+  return <p class="soft">{words.comments(files.join(", "))}</p>;
 }
 
 function Difference({ changes }: { changes: Change[] }) {

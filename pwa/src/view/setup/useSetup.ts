@@ -82,6 +82,7 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
     book: next,
   });
   const change = (next: Book) => keep(draftOf(next));
+  const from = { files: baseFiles, book: base };
   const target = isNew ? (formRow(book.tables.event).cells.event ?? "").trim() || event : event;
 
   const check = async (): Promise<Checked> => {
@@ -92,7 +93,7 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
     return made;
   };
   const asked = async () => {
-    const { files, places } = filesOf(book);
+    const { files, places } = filesOf(book, from);
     const answer = await actions.checkSetup(target, files, source?.of ?? null);
     return { faults: located(answer.faults, book, places), difference: answer.difference };
   };
@@ -118,7 +119,7 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
     changeTable: (name, table) => change({ ...book, tables: { ...book.tables, [name]: table } }),
     check,
     async put() {
-      await actions.putSetup(target, filesOf(book).files, version, event);
+      await actions.putSetup(target, filesOf(book, from).files, version, event);
       forget();
       return target;
     },
