@@ -118,6 +118,7 @@ function Root() {
     dropSetupDraft: async () => {},
     checkSetup: async () => ({ faults: [], difference: [] }),
     putSetup: async () => {},
+    invitePerson: async (person) => ({ person, link: "", code: "", drawn: [] }),
     voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
     choosePlanned: (planned) => setState((now) => ({ ...now, planned })),
     askPlan: async (service, wish) =>

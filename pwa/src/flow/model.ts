@@ -69,6 +69,14 @@ export interface SetupChecked {
   difference: Change[];
 }
 
+/** A join link that works once, and the link as a code for a camera. */
+export interface Invited {
+  person: string;
+  link: string;
+  code: string;
+  drawn: Code;
+}
+
 export interface AppState {
   /** False until the phone's own store was read. */
   ready: boolean;
@@ -222,6 +230,8 @@ export interface Actions {
   checkSetup(event: string, files: Files, against: string | null): Promise<SetupChecked>;
   /** Put files in force where `version` still is, and drop the draft. Errors: Told; the draft is kept then. */
   putSetup(event: string, files: Files, version: string, draft: string): Promise<void>;
+  /** Make a join link for a person of an event in force; only with the server there. Errors: Told. */
+  invitePerson(person: string): Promise<Invited>;
 
   /** What the server set aside, newest first. Only a manager, and only with the server there. Errors: Told. */
   asideHere(): Promise<AsideItem[]>;

@@ -3,7 +3,7 @@
 import type { RunningCore } from "./core";
 import type { Actions } from "./model";
 
-type SetupActions = Pick<Actions, "keepSetupDraft" | "dropSetupDraft" | "checkSetup" | "putSetup">;
+type SetupActions = Pick<Actions, "keepSetupDraft" | "dropSetupDraft" | "checkSetup" | "putSetup" | "invitePerson">;
 
 /** Make the actions. */
 export function setupActions(core: RunningCore): SetupActions {
@@ -12,6 +12,7 @@ export function setupActions(core: RunningCore): SetupActions {
     keepSetupDraft: async (draft) => (await setting()).keepSetupDraft(core, draft),
     dropSetupDraft: async (event) => (await setting()).dropSetupDraft(core, event),
     checkSetup: async (...said) => (await setting()).checkSetup(core, ...said),
+    invitePerson: async (person) => (await import("./inviting")).invitePerson(core, person),
     putSetup: async (...said) => (await setting()).putSetup(core, ...said),
   };
 }

@@ -4,6 +4,7 @@ import { useEffect } from "preact/hooks";
 import type { Change } from "../../setup/changes";
 import type { Fault } from "../../setup/faults";
 import { changedFiles } from "../../setup/files";
+import type { Book } from "../../setup/table";
 import type { ScreenProps } from "../App";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -63,6 +64,7 @@ export function Changes({ state, actions, editing, onDone }: ChangesProps) {
       )}
       <FaultList editing={editing} faults={editing.faults} onPick={pick} />
       {isFresh && editing.faults.length === 0 && <Difference changes={checked.difference} />}
+      {!hasManager(editing.book) && <p class="warn">{words.noManager}</p>}
       <Comments editing={editing} />
       <button type="button" class="button main" disabled={!ready || putting.busy} onClick={put}>
         {putting.busy ? words.putting : words.put}
@@ -71,6 +73,11 @@ export function Changes({ state, actions, editing, onDone }: ChangesProps) {
     </div>
   );
 }
+
+const hasManager = ({ tables }: Book): boolean =>
+  (tables.people?.rows ?? []).some((row) =>
+    (row.cells.roles ?? "").split(";").some((role) => role.trim() === "manager"),
+  );
 
 /** Comments of TOML do not come through: said where it can still be left. */
 function Comments({ editing }: { editing: Editing }) {

@@ -9,6 +9,7 @@ import { isBlank } from "../../setup/table";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { setup as words } from "../words/setup";
+import { Invite } from "./Invite";
 import { AllFiles } from "./Transfer";
 import { addressOf } from "./address";
 import { KeptLine, Newer } from "./DraftLines";
@@ -26,6 +27,7 @@ interface OverviewProps {
 export function Overview({ state, actions, editing, done, onDone }: OverviewProps) {
   const { event, book } = editing;
   const changed = editing.draft ? changedTables(editing.base, book) : new Map<string, number>();
+  const inForce = state.setup?.event === event ? state.setup : null;
   const hasMap = book.present.includes(CAR_MAP_FILE);
   return (
     <div class="stack">
@@ -64,6 +66,7 @@ export function Overview({ state, actions, editing, done, onDone }: OverviewProp
           </section>
         ))}
       </div>
+      {inForce && <Invite people={inForce.people} invitePerson={actions.invitePerson} />}
       <AllFiles editing={editing} />
       <a class="button" href={addressOf(event, "new")}>
         {words.next}

@@ -80,6 +80,14 @@ export const setup = {
   brought: "Your changes now stand on the version in force. Look at what changes before you put it in force.",
   mapUsual: "The car map that comes with the app is used.",
   mapOwn: "Make the team's own car map from it",
+  invite: "Let somebody in",
+  inviteHow:
+    "Each phone needs a link of its own. It works once, for a week. Whoever is in already sees new events without one.",
+  invitePerson: "Person",
+  inviteDo: "Make a join link",
+  invited: (name: string) => `For ${name}: let the phone's camera read this code, or send the link to nobody else.`,
+  noManager:
+    "Nobody in this draft is a manager of the event: mend the roles under People, or nobody may be able to change it.",
   back: "All sections",
   files: "Files",
   filesHow: "CSV or a workbook (XLSX) for one table; a workbook, the event's files or its folder as a zip for all.",
