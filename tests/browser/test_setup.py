@@ -361,3 +361,45 @@ def test_whoever_is_no_manager_sees_no_set_up(sample: Server, new_phone: Callabl
     page = phone.show("setup")
     page.get_by_text("Setting up events is for the manager.").wait_for()
     assert page.get_by_role("link", name="Parts").count() == 0
+
+
+def test_a_person_who_is_new_in_the_draft_is_let_in_once_it_is_in_force(
+    sample: Server, manager: Phone, new_phone: Callable[[], Phone]
+) -> None:
+    page = table(manager, "people", "People")
+    page.get_by_role("button", name="Add a row").click()
+    write(page, "person", 10, "p-nils")
+    write(page, "name", 10, "Nils")
+    write(page, "roles", 10, "mechanic")
+    manager.show(f"setup/{EVENT}/changes")
+    put_in_force(page)
+    page.get_by_role("combobox", name="Person").select_option("p-nils", timeout=SLOW_MS)
+    page.get_by_role("button", name="Make a join link").click()
+    page.get_by_role("img", name="QR code 1 of 1").wait_for(timeout=SLOW_MS)
+    assert small_targets(page) == []
+    assert too_wide(page) == []
+    link = page.get_by_text(f"{sample.url}/#/join/").inner_text()
+    other = new_phone().page
+    other.goto(link)
+    other.get_by_role("button", name="Car 41").click(timeout=SLOW_MS)
+    other.evaluate("location.hash = '#/me'")
+    other.get_by_text("Nils").first.wait_for(timeout=SLOW_MS)
+
+
+def test_a_first_event_is_made_on_a_server_that_holds_none(tmp_path: Path, new_phone: Callable[[], Phone]) -> None:
+    server = Server(tmp_path / "nothing")
+    server.start()
+    try:
+        page = new_phone().page
+        page.goto(server.link("p-boss"))
+        page.get_by_text("The event's set-up is not on this phone yet.").wait_for(timeout=SLOW_MS)
+        page.evaluate("location.hash = '#/setup'")
+        page.get_by_role("link", name="Make a first event").click(timeout=SLOW_MS)
+        page.get_by_role("textbox", name="Name of the event").fill("First Try")
+        page.get_by_label("First day").fill("2026-09-12")
+        page.get_by_role("button", name="Make the draft").click()
+        put_in_force(page)
+        made = server.get("/setup", server.token("p-boss"))["events"]
+        assert [(one["event"], one["people"][0]["roles"]) for one in made] == [("first-try-2026", ["manager"])]
+    finally:
+        server.stop()
