@@ -184,7 +184,8 @@ test("faults of TOML are at their cells: arrays by index, tables by name, forms 
     column: "minutes",
   });
   expect(at("car_map.toml", "zones.front-right.people", 0)).toMatchObject({ table: "zones", id: 1, column: "people" });
-  expect(at("event.toml", "agreements.tyre", 0)).toMatchObject({ table: "agreements", id: null, column: "" });
+  expect(at("event.toml", "agreements.tyre", 0)).toMatchObject({ table: "agreements", id: 0, column: "" });
+  expect(at("event.toml", "agreements.tyre", 7)).toMatchObject({ table: "agreements", id: null, column: "" });
   expect(at("event.toml", "")).toMatchObject({ table: null, id: null });
 });
 

@@ -27,7 +27,7 @@ export function Cell({ id, label, value, fault, list, readOnly, labelled, inputM
     if (text === value) return;
     const timer = setTimeout(() => onCommit(text), PAUSE_MS);
     return () => clearTimeout(timer);
-  }, [text]);
+  }, [text, value]);
   const told = `${id}-fault`;
   return (
     <>

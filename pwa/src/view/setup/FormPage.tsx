@@ -29,9 +29,10 @@ export function FormPage({ editing, spec }: FormPageProps) {
     picked.cell = null;
   }, []);
   const commit = (column: Column, text: string) => {
-    const columns = spec.columns.map((one) => one.column);
-    const before = table && table.rows.length > 0 ? table : tableOf(columns, [{}]);
-    editing.changeTable(spec.table, withCell(before, row.id, column.column, tidied(column.kind, text)));
+    editing.edit(spec.table, (now) => {
+      const filled = now.rows.length > 0 ? now : tableOf(now.columns, [{}]);
+      return withCell(filled, row.id, column.column, tidied(column.kind, text));
+    });
   };
   const faults = editing.faults.filter((one) => one.table === spec.table);
   return (

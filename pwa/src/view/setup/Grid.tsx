@@ -18,7 +18,7 @@ export interface GridProps {
   table: Table;
   shown: Row[];
   faults: Fault[];
-  onChange: (table: Table) => void;
+  onChange: (how: (table: Table) => Table) => void;
   onPaste: (at: { id: number; column: string }, block: string[][]) => void;
   onAdd: (after: number | null, column?: string) => void;
   onUndo: () => void;
@@ -67,11 +67,11 @@ export function Grid(props: GridProps) {
                 <RowMenu
                   span={table.columns.length + 1}
                   fault={faultAt(faults, spec.table, row, "")}
-                  onMove={(by) => onChange(withMoved(table, row.id, by))}
+                  onMove={(by) => onChange((now) => withMoved(now, row.id, by))}
                   onAdd={() => props.onAdd(row.id)}
                   onTakeOut={() => {
                     setOpen(null);
-                    onChange(withoutRow(table, row.id));
+                    onChange((now) => withoutRow(now, row.id));
                   }}
                 />
               )}
@@ -109,7 +109,7 @@ function Cells(props: GridProps & { row: Row; at: number }) {
               fault={faultAt(faults, spec.table, row, column) ?? whole}
               list={among || from ? suggestionsId(column) : undefined}
               inputMode={kind === "number" ? "decimal" : "text"}
-              onCommit={(text) => props.onChange(withCell(table, row.id, column, tidied(kind, text)))}
+              onCommit={(text) => props.onChange((now) => withCell(now, row.id, column, tidied(kind, text)))}
             />
           </td>
         );

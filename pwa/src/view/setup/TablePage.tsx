@@ -30,22 +30,28 @@ export function TablePage({ editing, spec }: { editing: Editing; spec: Spec }) {
   const rows = table.rows.filter((row) => fits(row, find));
   const start = Math.min(from, Math.max(0, Math.floor((rows.length - 1) / PAGE) * PAGE));
   const shown = rows.slice(start, start + PAGE);
-  const change = (next: Table) => {
-    if (next === table) return;
-    setBefore([...before.slice(-MOST_UNDONE), table]);
-    editing.changeTable(name, next);
+  const change = (how: (now: Table) => Table) => {
+    let isNew = false;
+    const was = editing.edit(name, (now) => {
+      const next = how(now);
+      isNew = next !== now;
+      return next;
+    });
+    if (isNew) setBefore((some) => [...some.slice(-MOST_UNDONE), was]);
   };
   const undo = () => {
     const last = before.at(-1);
     if (!last) return;
     setBefore(before.slice(0, -1));
     setTold(null);
-    editing.changeTable(name, last);
+    editing.edit(name, () => last);
   };
   const add = (after: number | null, column = table.columns[0] ?? "") => {
-    const made = withRow(table, after);
-    change(made.table);
-    show(made.table, made.id, column);
+    change((now) => {
+      const made = withRow(now, after);
+      show(made.table, made.id, column);
+      return made.table;
+    });
   };
   const show = (of: Table, id: number, column: string) => {
     setFind("");
@@ -62,10 +68,12 @@ export function TablePage({ editing, spec }: { editing: Editing; spec: Spec }) {
   }, []);
   const paste = (at: { id: number; column: string }, block: string[][]) => {
     const ids = rows.slice(rows.findIndex((row) => row.id === at.id)).map((row) => row.id);
-    const made = pasted(table, spec, at, block, ids);
-    change(made.table);
-    const lost = made.left_out ? ` ${words.pastedLeftOut(made.left_out)}` : "";
-    setTold(words.pasted(made.cells, made.rows) + lost);
+    change((now) => {
+      const made = pasted(now, spec, at, block, ids);
+      const lost = made.left_out ? ` ${words.pastedLeftOut(made.left_out)}` : "";
+      setTold(words.pasted(made.cells, made.rows) + lost);
+      return made.table;
+    });
   };
   const faults = editing.faults.filter((one) => one.table === name);
   return (
@@ -117,7 +125,7 @@ export function TablePage({ editing, spec }: { editing: Editing; spec: Spec }) {
         </button>
         <Look editing={editing} />
       </div>
-      <TableFiles editing={editing} spec={spec} table={table} onTable={change} />
+      <TableFiles editing={editing} spec={spec} table={table} onTable={(taken) => change(() => taken)} />
     </div>
   );
 }

@@ -5,7 +5,8 @@ import type { Actions, AppState, SetupChecked, SetupDraft } from "../../flow/mod
 import { brought } from "../../setup/changes";
 import { type Fault, located, standing, unwritable } from "../../setup/faults";
 import { bookOf, emptyBook, type Files, filesOf } from "../../setup/files";
-import { type Book, formRow, type Table } from "../../setup/table";
+import { specOf } from "../../setup/specs";
+import { type Book, formRow, type Table, tableOf } from "../../setup/table";
 import { setup as words } from "../words/setup";
 
 /** What the server said; `book`: of which draft. */
@@ -32,7 +33,8 @@ export interface Editing {
   trouble: string | null;
   keeping: boolean;
   change(book: Book): void;
-  changeTable(name: string, table: Table): void;
+  /** Change a table as it is by now; returns what it was. */
+  edit(name: string, how: (table: Table) => Table): Table;
   check(): Promise<Checked>;
   put(): Promise<string>;
   bring(): void;
@@ -56,13 +58,17 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
   const base = useMemo(() => (Object.keys(baseFiles).length ? bookOf(baseFiles) : emptyBook()), [event, version]);
   // The draft as it was read when this page first saw it: each refresh reads it anew, and edits here are newer.
   const first = useRef<{ event: string; book: Book } | null>(null);
+  // A cell that is left and a row that is added in one breath come before the next drawing.
+  const latest = useRef<Book>(base);
   if (draft && first.current?.event !== event) first.current = { event, book: draft.book };
   if (!draft && !here) first.current = null;
   if (!held && !draft && !here) return null;
 
   const book = here?.book ?? first.current?.book ?? base;
+  latest.current = book;
   const isNew = source?.of !== undefined && source?.version === "";
   const keep = (next: SetupDraft) => {
+    latest.current = next.book;
     setLocal({ event, book: next.book, draft: next });
     setKeeping((n) => n + 1);
     actions
@@ -116,7 +122,13 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
     trouble,
     keeping: keeping > 0,
     change,
-    changeTable: (name, table) => change({ ...book, tables: { ...book.tables, [name]: table } }),
+    edit(name, how) {
+      const now = latest.current;
+      const before = now.tables[name] ?? tableOf(specOf(name)?.columns.map((one) => one.column) ?? [], []);
+      const after = how(before);
+      if (after !== before) change({ ...now, tables: { ...now.tables, [name]: after } });
+      return before;
+    },
     check,
     async put() {
       await actions.putSetup(target, filesOf(book, from).files, version, event);

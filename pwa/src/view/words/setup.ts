@@ -30,7 +30,6 @@ const table: Record<string, string> = {
 };
 
 const hint: Record<string, string> = {
-  number: "a number",
   flag: "true or false",
   list: "names, separated by ;",
   numbers: "numbers, separated by ; (best; likely; worst)",
