@@ -21,20 +21,23 @@ const PAUSE_MS = 600;
 
 /** What is typed goes to the draft when the cell is left, or after a pause. */
 export function Cell({ id, label, value, fault, list, readOnly, labelled, inputMode, onCommit }: CellProps) {
-  const [text, setText] = useState(value);
-  useEffect(() => setText(value), [value]);
+  // Only while it is being typed in does a cell show anything but the draft.
+  const [typed, setTyped] = useState<string | null>(null);
   useEffect(() => {
-    if (text === value) return;
-    const timer = setTimeout(() => onCommit(text), PAUSE_MS);
+    if (typed !== null && typed.trim() !== value) setTyped(null);
+  }, [value]);
+  useEffect(() => {
+    if (typed === null || typed.trim() === value) return;
+    const timer = setTimeout(() => onCommit(typed), PAUSE_MS);
     return () => clearTimeout(timer);
-  }, [text, value]);
+  }, [typed, value]);
   const told = `${id}-fault`;
   return (
     <>
       <input
         type="text"
         id={id}
-        value={text}
+        value={typed ?? value}
         list={list}
         readOnly={readOnly}
         inputMode={inputMode}
@@ -43,10 +46,11 @@ export function Cell({ id, label, value, fault, list, readOnly, labelled, inputM
         aria-label={labelled ? undefined : label}
         aria-invalid={fault !== null}
         aria-describedby={fault ? told : undefined}
-        onInput={(event) => setText(event.currentTarget.value)}
+        onInput={(event) => setTyped(event.currentTarget.value)}
         onChange={(event) => {
           if (event.currentTarget.value !== value) onCommit(event.currentTarget.value);
         }}
+        onBlur={() => setTyped(null)}
       />
       {fault && (
         <p id={told} class="cell-fault">
