@@ -22,6 +22,7 @@ import { photoActions } from "./photos";
 import { planActions } from "./plan";
 import { coalesced } from "./refresh";
 import { reportActions } from "./reports";
+import { setupActions } from "./setup";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
@@ -74,6 +75,7 @@ export function startEngine(): Engine {
       ...walkActions(core, photos.keepPhoto),
       ...documentActions(core),
       ...statementActions(core),
+      ...setupActions(core),
     },
   };
 }

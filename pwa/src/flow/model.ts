@@ -1,6 +1,6 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Aside, Costs, EventSetup, Queue, ReportBody, Role, Statement, Statements } from "../kit/api";
+import type { Aside, Costs, EventSetup, Queue, ReportBody, Role, SetupFiles, Statement, Statements } from "../kit/api";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
@@ -12,9 +12,13 @@ import type { ReleaseShown } from "../report/release";
 import type { WalkDraft } from "../report/walk_draft";
 import type { MadePaper, WalkPaper } from "../report/walk_paper";
 import type { ChargeDecision, LineStanding } from "../report/statement";
+import type { Change } from "../setup/changes";
+import type { ServerFault } from "../setup/faults";
+import type { Files } from "../setup/files";
+import type { SetupDraft } from "../store/setup_drafts";
 
 export type { ChargeDecision, LineStanding };
-export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending };
+export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending, SetupDraft };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {
@@ -33,7 +37,8 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`,
+ * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`.
  */
 export interface Route {
   screen:
@@ -52,9 +57,24 @@ export interface Route {
     | "walk"
     | "readings"
     | "documents"
-    | "statement";
+    | "statement"
+    | "setup";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
+}
+
+/** What the server says of set-up files: every fault, or what they change. */
+export interface SetupChecked {
+  faults: ServerFault[];
+  difference: Change[];
+}
+
+/** A join link that works once, and the link as a code for a camera. */
+export interface Invited {
+  person: string;
+  link: string;
+  code: string;
+  drawn: Code;
 }
 
 export interface AppState {
@@ -90,6 +110,9 @@ export interface AppState {
   planned: string | null;
   /** The last briefing of the chosen car that was given on this phone, as it was then. */
   briefing: Briefing | null;
+  /** Drafts of set-ups, and the files of events that a manager's phone holds. Read on the screens that show them. */
+  drafts: SetupDraft[];
+  files: { event: string; files: SetupFiles }[];
   /** When the server last answered this phone, or null. */
   last_heard: string | null;
   /** Whether the last try to reach the server failed. */
@@ -199,6 +222,16 @@ export interface Actions {
   settleLine(statement: string, line: string, standing: LineStanding, reason: string): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
+
+  /** Keep a draft of a set-up on this phone. */
+  keepSetupDraft(draft: SetupDraft): Promise<void>;
+  dropSetupDraft(event: string): Promise<void>;
+  /** Have the server look at files; `against`: another event to compare with. Errors: Told. */
+  checkSetup(event: string, files: Files, against: string | null): Promise<SetupChecked>;
+  /** Put files in force where `version` still is, and drop the draft. Errors: Told; the draft is kept then. */
+  putSetup(event: string, files: Files, version: string, draft: string): Promise<void>;
+  /** Make a join link for a person of an event in force; only with the server there. Errors: Told. */
+  invitePerson(person: string): Promise<Invited>;
 
   /** What the server set aside, newest first. Only a manager, and only with the server there. Errors: Told. */
   asideHere(): Promise<AsideItem[]>;

@@ -20,6 +20,7 @@ const SCREENS: readonly Route["screen"][] = [
   "readings",
   "documents",
   "statement",
+  "setup",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

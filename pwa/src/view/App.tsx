@@ -39,6 +39,7 @@ const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).Br
 const Walk = lazy(async () => (await import("./walk/WalkScreen")).WalkScreen);
 const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).ReadingsScreen);
 const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
+const SetupPages = lazy(async () => (await import("./setup/SetupScreen")).SetupScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -67,6 +68,7 @@ const PARENT: Record<string, string> = {
   walk: "me",
   readings: "service",
   documents: "service",
+  setup: "me",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -80,7 +82,7 @@ function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
         <Unsigned state={state} />
         <Message message={state.message} actions={actions} />
       </div>
-      <main class={screen === "costs" ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
+      <main class={["costs", "setup"].includes(screen) ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
         <Screen state={state} actions={actions} />
       </main>
       <Nav screens={screensOf(roles)} here={PARENT[screen] ?? screen} />
@@ -93,6 +95,7 @@ function Screen({ state, actions }: ScreenProps) {
   const { screen } = state.route;
   if (screen === "aside") return <Aside state={state} actions={actions} />;
   if (screen === "handover") return <Handover state={state} actions={actions} />;
+  if (screen === "setup") return <SetupPages state={state} actions={actions} />;
   if (screen === "me") return <Me state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) {

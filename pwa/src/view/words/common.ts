@@ -76,6 +76,7 @@ export const common = {
     readings: "Readings",
     documents: "Documents",
     statement: "Statement",
+    setup: "Set-up",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",
