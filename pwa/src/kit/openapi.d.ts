@@ -3000,6 +3000,8 @@ export interface components {
             /** @default  */
             reported_to?: string;
             reports: string[];
+            /** @default  */
+            title?: string;
         };
         IncidentGroupedEntry: {
             /** Format: date-time */
@@ -4177,6 +4179,7 @@ export interface components {
             stage?: string | null;
             /** @default [] */
             steps?: components["schemas"]["Step"][];
+            title: string;
             to_pay: string;
         };
         /** @description A line of a statement in words and sums. */
