@@ -5,6 +5,7 @@ import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
+import type { HitSaid } from "../report/grouping";
 import type { MadeFile, Progress } from "../report/made_file";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { NewReading } from "../report/readings";
@@ -39,6 +40,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`, `#/incidents`.
  */
 export interface Route {
   screen:
@@ -58,7 +60,8 @@ export interface Route {
     | "readings"
     | "documents"
     | "statement"
-    | "setup";
+    | "setup"
+    | "incidents";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -159,6 +162,13 @@ export interface Look {
   note: string | null;
 }
 
+/** A broken part that is kept until the bill is paid; `part`: its name in the rate table, or null. */
+export interface KeptPart {
+  tag: string;
+  shelf: string;
+  part: string | null;
+}
+
 /** Everything a screen may ask for. Each promise settles when the entry is on disk (transaction done). */
 export interface Actions {
   go(route: string): void;
@@ -191,6 +201,11 @@ export interface Actions {
   enterService(service: string, officialTime: string): Promise<void>;
   leaveService(service: string, officialTime: string): Promise<void>;
   changeDriver(person: string): Promise<void>;
+  /** These reports are of one hit. `edited`: the grouping that this changes, or null. */
+  groupReports(said: HitSaid, edited: string | null): Promise<void>;
+  /** Take a grouping apart: its reports stand as before it. */
+  takeApart(incident: string): Promise<void>;
+  retainPart(job: string, kept: KeptPart): Promise<void>;
 
   /** Job actions cover what the queue on this phone shows for the job (its `findings`, `uncovered`). */
   startJob(job: string): Promise<void>;

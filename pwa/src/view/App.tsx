@@ -40,6 +40,7 @@ const Walk = lazy(async () => (await import("./walk/WalkScreen")).WalkScreen);
 const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).ReadingsScreen);
 const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
 const SetupPages = lazy(async () => (await import("./setup/SetupScreen")).SetupScreen);
+const Incidents = lazy(async () => (await import("./incidents/IncidentsScreen")).IncidentsScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -69,6 +70,7 @@ const PARENT: Record<string, string> = {
   readings: "service",
   documents: "service",
   setup: "me",
+  incidents: "reports",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -118,6 +120,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
   if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
   if (screen === "documents") return <Documents {...props} />;
+  if (screen === "incidents") return <Incidents key={car} {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   if (screen === "statement") return <Statement {...props} />;
   return <LogScreen {...props} />;
