@@ -35,7 +35,11 @@ describe("the rule", () => {
 
 describe("hits of a car", () => {
   const filed = (id: string, minute: number, data = {}, car = CAR) =>
-    entry("report.filed", { zone: "rear", ...data }, { id, car, at: `2026-05-16T13:${String(minute).padStart(2, "0")}:00+02:00` });
+    entry(
+      "report.filed",
+      { zone: "rear", ...data },
+      { id, car, at: `2026-05-16T13:${String(minute).padStart(2, "0")}:00+02:00` },
+    );
 
   test("newest first, each with its reports oldest first; other cars and refused entries left out", () => {
     const refused = { type: "x", title: "x", status: 422 } as never;
@@ -51,7 +55,12 @@ describe("hits of a car", () => {
 
   test("a grouping has its words and what hangs on its reports", () => {
     const [hit] = hitsOf(
-      heldAll(filed("a", 1), filed("b", 2), filed("c", 3, { caused_by: "b" }), grouped("g", ["a", "b"], [], { title: "The bank" })),
+      heldAll(
+        filed("a", 1),
+        filed("b", 2),
+        filed("c", 3, { caused_by: "b" }),
+        grouped("g", ["a", "b"], [], { title: "The bank" }),
+      ),
       CAR,
     );
     expect(hit?.incident).toBe("g");
@@ -107,7 +116,14 @@ describe("what is put down", () => {
 
 describe("the card for an accident on the road", () => {
   test("fields become lines and come back", () => {
-    const others = { name: "A. Driver", plate: "X 123", insurer: "", witnesses: "two walkers", police: "77/26", more: "left turn\nwet" };
+    const others = {
+      name: "A. Driver",
+      plate: "X 123",
+      insurer: "",
+      witnesses: "two walkers",
+      police: "77/26",
+      more: "left turn\nwet",
+    };
     const text = "Name: A. Driver\nPlate: X 123\nWitnesses: two walkers\nPolice number: 77/26\nleft turn\nwet";
     expect(othersText(others)).toBe(text);
     expect(othersOf(text)).toEqual(others);

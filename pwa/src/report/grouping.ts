@@ -56,7 +56,10 @@ function bare(grouping: Grouping): Grouping {
   const said = Object.entries(rest).filter(([, value]) =>
     Array.isArray(value) ? value.length > 0 : typeof value === "string" ? value.trim() !== "" : value === true,
   );
-  return { reports, ...Object.fromEntries(said.map(([key, value]) => [key, typeof value === "string" ? value.trim() : value])) };
+  return {
+    reports,
+    ...Object.fromEntries(said.map(([key, value]) => [key, typeof value === "string" ? value.trim() : value])),
+  };
 }
 
 /** Return a time for the id of an entry that takes over `older`: later than theirs, however wrong a clock was. */

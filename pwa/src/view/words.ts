@@ -5,6 +5,7 @@ export { common } from "./words/common";
 export { costs } from "./words/costs";
 export { documents } from "./words/documents";
 export { codes, handover } from "./words/handover";
+export { incidents } from "./words/incidents";
 export { job } from "./words/job";
 export { log } from "./words/log";
 export { me } from "./words/me";

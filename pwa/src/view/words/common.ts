@@ -77,7 +77,7 @@ export const common = {
     documents: "Documents",
     statement: "Statement",
     setup: "Set-up",
-    incidents: "Hits",
+    incidents: "Incidents",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

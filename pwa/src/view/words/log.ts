@@ -23,7 +23,7 @@ export const log = {
   thirds: "Or roughly",
   third: { early: "Early", middle: "Middle", late: "Late" } as Record<string, string>,
   thirdNote: (third: string) => `km estimated: ${third} in the stage`,
-  more: "Km, direction, cause, note",
+  more: "Km, direction, cause, note, who drives",
   direction: "Hit from which direction? 12 is ahead",
   directionNone: "Not known",
   below: "From below",
