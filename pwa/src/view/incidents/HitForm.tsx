@@ -38,7 +38,7 @@ export function HitForm({ setup, actions, hits, said: start, edited, onDone }: H
   };
   return (
     <section class="sheet" aria-labelledby="hit-title">
-      <FormTitle id="hit-title" text={edited ? words.formChange : words.formNew} />
+      <FormTitle level={2} id="hit-title" text={edited ? words.formChange : words.formNew} />
       <PickReports
         setup={setup}
         hits={hits}

@@ -9,7 +9,7 @@ const Fields = lazy<MoreFields>(async () => (await import("./MoreFields")).MoreF
 export function More({ open, ...fields }: Omit<MoreFields, "isNew"> & { open: boolean }) {
   return (
     <details open={open}>
-      <summary>{log.more}</summary>
+      <summary>{open ? log.moreChange : log.more}</summary>
       <Fields {...fields} isNew={!open} />
     </details>
   );

@@ -24,6 +24,7 @@ export const log = {
   third: { early: "Early", middle: "Middle", late: "Late" } as Record<string, string>,
   thirdNote: (third: string) => `km estimated: ${third} in the stage`,
   more: "Km, direction, cause, note, who drives",
+  moreChange: "Km, direction, cause, note",
   direction: "Hit from which direction? 12 is ahead",
   directionNone: "Not known",
   below: "From below",
