@@ -45,6 +45,15 @@ describe("the itinerary", () => {
     }
   });
 
+  test.each([
+    [246, 4],
+    [300, 3],
+    [600, 2],
+    [700, 1],
+  ])("at %i pixels it is at most %i lines", (width, most) => {
+    expect(itineraryOf(STAGES, SERVICES, MONEY, width).length).toBeLessThanOrEqual(most);
+  });
+
   test("services stand between their stages: before the first, after the second, after the last", () => {
     const [row] = itineraryOf(STAGES, SERVICES, MONEY, 1000);
     const at = (name: string) => row?.services.find((one) => one.service === name)?.x ?? -1;

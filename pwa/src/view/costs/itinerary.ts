@@ -30,7 +30,7 @@ export interface Row {
 }
 
 /** Room for the numbers under a stage; a shorter stage is drawn as wide as this. */
-export const LEAST = 46;
+export const LEAST = 44;
 const NONE_WIDTH = 62;
 /** Room for a service's mark before a stage, and at both ends of a row. */
 const GAP = 14;
@@ -44,17 +44,40 @@ const GAP = 14;
 export function itineraryOf(stages: Stage[], services: Service[], money: StageMoney[], width: number): Row[] {
   const slots = slotsOf(stages, money);
   if (slots.length === 0) return [];
-  const km = slots.reduce((sum, slot) => sum + (slot.km ?? 0), 0);
   const room = width - GAP;
-  for (let rows = 1; ; rows++) {
-    const per_km = km > 0 ? (rows * room - slots.length * GAP - NONE_WIDTH) / km : 0;
-    const wide = slots.map((slot) => ({ ...slot, width: widthOf(slot.km, per_km, room - GAP) }));
-    const made = inRows(wide, services, room);
-    const short = wide.filter((slot) => slot.km !== null && slot.km * per_km < LEAST).length;
-    if (made.length <= rows && (short * 3 <= slots.length || rows > 3)) return made;
-    if (rows >= slots.length) return made;
+  for (let rows = 1; rows <= slots.length; rows++) {
+    const made = widest(slots, services, room, rows);
+    if (made && (rows >= ENOUGH_ROWS || isByKm(made))) return made;
   }
+  return drawn(slots, services, room, 0);
 }
+
+/** From so many rows on, short stages are drawn wider than their km rather than in yet another row. */
+const ENOUGH_ROWS = 4;
+
+const isByKm = (rows: Row[]): boolean => {
+  const widths = rows.flatMap((row) => row.slots).filter((slot) => slot.km !== null);
+  return widths.filter((slot) => slot.width <= LEAST).length * 3 <= widths.length;
+};
+
+/** The widest scale that `most` rows hold, by halving; null where not even the least widths fit in them. */
+function widest(slots: Slot[], services: Service[], room: number, most: number): Row[] | null {
+  if (drawn(slots, services, room, 0).length > most) return null;
+  let [fits, fails] = [0, room];
+  for (let step = 0; step < 24; step++) {
+    const per_km = (fits + fails) / 2;
+    if (drawn(slots, services, room, per_km).length <= most) fits = per_km;
+    else fails = per_km;
+  }
+  return drawn(slots, services, room, fits);
+}
+
+const drawn = (slots: Slot[], services: Service[], room: number, per_km: number): Row[] =>
+  inRows(
+    slots.map((slot) => ({ ...slot, width: widthOf(slot.km, per_km, room - GAP) })),
+    services,
+    room,
+  );
 
 function slotsOf(stages: Stage[], money: StageMoney[]): Slot[] {
   const of = new Map(money.map((row) => [row.stage, row]));
