@@ -42,7 +42,10 @@ export function LineMore({ line, label, costs, setup, entries, hits }: LineMoreP
   ];
   return (
     <details class="more">
-      <summary>{words.lineMore(label)}</summary>
+      <summary>
+        {words.lineMore}
+        <span class="unseen">{words.about(label)}</span>
+      </summary>
       <dl>
         {facts
           .filter(([, text]) => text)
@@ -73,7 +76,7 @@ function Behind({ line, setup, entries }: Pick<LineMoreProps, "line" | "setup" |
   const missing = line.entries.length - held.length;
   return (
     <>
-      <h4>{words.behind}</h4>
+      <p class="soft">{words.behind}</p>
       <ul>
         {held.map((entry) => {
           const head = `${reports.kind[entry.kind] ?? entry.kind}, ${personName(setup, entry.person)} ${timeOf(setup, entry.at)}`;

@@ -19,7 +19,7 @@ export function StagePicture({ costs, setup }: { costs: Costs; setup: EventSetup
   const id = useId();
   const rows = itineraryOf(setup.stages, setup.services, costs.by_stage, Math.max(200, width));
   return (
-    <section class="sheet" aria-labelledby="by-stage">
+    <section class="sheet along" aria-labelledby="by-stage">
       <h2 id="by-stage">{words.byStage}</h2>
       <p class="soft">{words.stageKey}</p>
       <div ref={place} class="itinerary" role="img" aria-label={words.byStageOf}>
@@ -77,8 +77,10 @@ function Column({ id, slot }: { id: string; slot: Slot }) {
   const middle = x + half;
   return (
     <g>
-      <rect class="estimate" x={x + 1} y={BASE - estimate} width={half - 2} height={estimate} />
-      <rect class="actual" x={middle + 1} y={BASE - actual} width={half - 2} height={actual} fill={hatchOf(id, 3)} />
+      {estimate > 0 && <rect class="estimate" x={x + 1} y={BASE - estimate} width={half - 2} height={estimate} />}
+      {actual > 0 && (
+        <rect class="actual" x={middle + 1} y={BASE - actual} width={half - 2} height={actual} fill={hatchOf(id, 3)} />
+      )}
       <text class="name" x={middle} y={BASE + 18}>
         {slot.stage ?? words.noStage}
       </text>

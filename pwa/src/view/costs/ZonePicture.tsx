@@ -102,13 +102,13 @@ interface ZoneMoneyProps {
 function ZoneMoney({ shape, label, amount, fill }: ZoneMoneyProps) {
   const lines = linesOf(label);
   const has = Number(amount) !== 0;
-  const first = shape.y - (lines.length - 1 + (has ? 1 : 0)) * 8 + 5;
+  const first = shape.y - (lines.length - 1 + (has ? 1 : 0)) * 9 + 5;
   return (
     <g class="zone-money">
       <path d={shape.d} fill={fill} />
       <text x={shape.x} y={first}>
         {lines.map((line, index) => (
-          <tspan key={line} x={shape.x} dy={index ? 16 : 0}>
+          <tspan key={line} x={shape.x} dy={index ? 17 : 0}>
             {line}
           </tspan>
         ))}

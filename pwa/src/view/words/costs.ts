@@ -49,7 +49,8 @@ export const costs = {
   shared: (estimate: string, actual: string) => `${estimate} estimate, ${actual} actual`,
   workedBy: "Who worked",
   worked: (name: string, minutes: string) => `${name} ${minutes} min`,
-  lineMore: (label: string) => `More about ${label}`,
+  lineMore: "More",
+  about: (label: string) => ` about ${label}`,
   behind: "Entries behind it",
   notHere: (n: number) =>
     n === 1 ? "1 entry that this phone does not hold" : `${n} entries that this phone does not hold`,
