@@ -21,6 +21,12 @@ interface Open {
 export function IncidentsScreen(props: CarScreen) {
   const { state, car } = props;
   const [open, setOpen] = useState<Open | null>(null);
+  const close = () => {
+    setOpen(null);
+    // The button that opened the form is gone and back: who goes by keyboard begins at the top of the list.
+    document.getElementById("screen")?.focus({ preventScroll: true });
+    window.scrollTo(0, 0);
+  };
   const all = hitsOf(state.entries, car);
   const hits = hitsShown(all, state);
   return (
@@ -28,7 +34,7 @@ export function IncidentsScreen(props: CarScreen) {
       <BackLink state={state} />
       <h1>{words.title}</h1>
       {open ? (
-        <HitForm {...props} {...open} hits={hits} onDone={() => setOpen(null)} />
+        <HitForm {...props} {...open} hits={hits} onDone={close} />
       ) : (
         <List {...props} hits={hits} onOpen={setOpen} />
       )}
