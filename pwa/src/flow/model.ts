@@ -39,8 +39,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`,
- * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`.
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`, `#/incidents`.
+ * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`.
  */
 export interface Route {
   screen:
