@@ -103,21 +103,26 @@ function ZoneMoney({ shape, label, amount, fill }: ZoneMoneyProps) {
   const lines = linesOf(label);
   const has = Number(amount) !== 0;
   const first = shape.y - (lines.length - 1 + (has ? 1 : 0)) * 9 + 5;
+  const written = (kind: string) => (
+    <text class={kind} x={shape.x} y={first}>
+      {lines.map((line, index) => (
+        <tspan key={line} x={shape.x} dy={index ? 17 : 0}>
+          {line}
+        </tspan>
+      ))}
+      {has && (
+        <tspan class="amount" x={shape.x} dy={20}>
+          {wholeUnits(amount)}
+        </tspan>
+      )}
+    </text>
+  );
+  // The hatching is wiped away behind all lines first: a line's own edge would cut the one above it.
   return (
     <g class="zone-money">
       <path d={shape.d} fill={fill} />
-      <text x={shape.x} y={first}>
-        {lines.map((line, index) => (
-          <tspan key={line} x={shape.x} dy={index ? 17 : 0}>
-            {line}
-          </tspan>
-        ))}
-        {has && (
-          <tspan class="amount" x={shape.x} dy={20}>
-            {wholeUnits(amount)}
-          </tspan>
-        )}
-      </text>
+      {written("behind-words")}
+      {written("words")}
     </g>
   );
 }
