@@ -14,11 +14,12 @@ const MAY_IMPORT = {
   queue: ["kit", "report", "fold"],
   handover: ["kit", "report"],
   paper: ["kit", "report"],
-  store: ["kit", "report"],
+  setup: ["kit"],
+  store: ["kit", "report", "setup"],
   sync: ["kit", "report", "store"],
   worker: ["kit", "report", "fold", "queue"],
-  flow: ["kit", "report", "handover", "paper", "store", "sync", "worker"],
-  view: ["kit", "report", "queue", "flow"],
+  flow: ["kit", "report", "handover", "paper", "setup", "store", "sync", "worker"],
+  view: ["kit", "report", "queue", "setup", "flow"],
 };
 
 /** Of flow/, the screens see its model and nothing that acts. */

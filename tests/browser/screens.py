@@ -288,6 +288,10 @@ MANAGER = [
     Screen("walk, figures", "p-vera", "walk", walk_at("Figures"), car="42"),
     Screen("walk, kit", "p-vera", "walk", walk_at("Kit"), car="42"),
     Screen("walk, sign", "p-vera", "walk", walk_unsigned, car="42"),
+    Screen("set-up", "p-vera", "setup"),
+    Screen("set-up, a table", "p-vera", "setup/thornquell-2026/operations"),
+    Screen("set-up, a form", "p-vera", "setup/thornquell-2026/regulations"),
+    Screen("set-up, a new event", "p-vera", "setup/thornquell-2026/new"),
 ]
 EMPTY = [
     Screen("nothing logged: log", "p-toma", "log"),

@@ -34,6 +34,7 @@ CALLS = {
     ("GET", f"{QUEUE}/documents/parts-order.csv"): (None, 200, 200),
     ("GET", f"/api/v1/events/{EVENT}/files"): (None, 403, 200),
     ("GET", f"{QUEUE}/statements"): (None, 403, 200),
+    ("POST", f"/api/v1/events/{EVENT}/files/check"): ({"files": {}}, 403, 200),
     ("PUT", f"/api/v1/events/{EVENT}"): ({"files": {}}, 403, 422),
     ("PUT", "/api/v1/rates"): ({"files": {}}, 403, 422),
     ("GET", f"/api/v1/events/{EVENT}/rates/observed"): (None, 403, 200),

@@ -23,6 +23,7 @@ import { planActions } from "./plan";
 import { coalesced } from "./refresh";
 import { reportActions } from "./reports";
 import { seasonActions } from "./season";
+import { setupActions } from "./setup";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
@@ -76,6 +77,7 @@ export function startEngine(): Engine {
       ...documentActions(core),
       ...statementActions(core),
       ...seasonActions(core),
+      ...setupActions(core),
     },
   };
 }

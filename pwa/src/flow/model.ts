@@ -9,6 +9,7 @@ import type {
   Queue,
   ReportBody,
   Role,
+  SetupFiles,
   Statement,
   Statements,
 } from "../kit/api";
@@ -16,6 +17,7 @@ import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
+import type { HitSaid } from "../report/grouping";
 import type { MadeFile, Progress } from "../report/made_file";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { NewReading } from "../report/readings";
@@ -24,9 +26,13 @@ import type { WalkDraft } from "../report/walk_draft";
 import type { MadePaper, WalkPaper } from "../report/walk_paper";
 import type { ChargeDecision, LineStanding } from "../report/statement";
 import type { SeasonAnswers, SparesWish } from "../report/season";
+import type { Change } from "../setup/changes";
+import type { ServerFault } from "../setup/faults";
+import type { Files } from "../setup/files";
+import type { SetupDraft } from "../store/setup_drafts";
 
 export type { ChargeDecision, LineStanding, SeasonAnswers, SparesWish };
-export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending };
+export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending, SetupDraft };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {
@@ -45,7 +51,8 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
+ * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`.
  */
 export interface Route {
   screen:
@@ -65,9 +72,25 @@ export interface Route {
     | "readings"
     | "documents"
     | "statement"
-    | "season";
+    | "season"
+    | "setup"
+    | "incidents";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
+}
+
+/** What the server says of set-up files: every fault, or what they change. */
+export interface SetupChecked {
+  faults: ServerFault[];
+  difference: Change[];
+}
+
+/** A join link that works once, and the link as a code for a camera. */
+export interface Invited {
+  person: string;
+  link: string;
+  code: string;
+  drawn: Code;
 }
 
 export interface AppState {
@@ -105,6 +128,9 @@ export interface AppState {
   planned: string | null;
   /** The last briefing of the chosen car that was given on this phone, as it was then. */
   briefing: Briefing | null;
+  /** Drafts of set-ups, and the files of events that a manager's phone holds. Read on the screens that show them. */
+  drafts: SetupDraft[];
+  files: { event: string; files: SetupFiles }[];
   /** When the server last answered this phone, or null. */
   last_heard: string | null;
   /** Whether the last try to reach the server failed. */
@@ -151,6 +177,13 @@ export interface Look {
   note: string | null;
 }
 
+/** A broken part that is kept until the bill is paid; `part`: its name in the rate table, or null. */
+export interface KeptPart {
+  tag: string;
+  shelf: string;
+  part: string | null;
+}
+
 /** Everything a screen may ask for. Each promise settles when the entry is on disk (transaction done). */
 export interface Actions {
   go(route: string): void;
@@ -183,6 +216,11 @@ export interface Actions {
   enterService(service: string, officialTime: string): Promise<void>;
   leaveService(service: string, officialTime: string): Promise<void>;
   changeDriver(person: string): Promise<void>;
+  /** These reports are of one hit. `edited`: the grouping that this changes, or null. */
+  groupReports(said: HitSaid, edited: string | null): Promise<void>;
+  /** Take a grouping apart: its reports stand as before it. */
+  takeApart(incident: string): Promise<void>;
+  retainPart(job: string, kept: KeptPart): Promise<void>;
 
   /** Job actions cover what the queue on this phone shows for the job (its `findings`, `uncovered`). */
   startJob(job: string): Promise<void>;
@@ -218,6 +256,16 @@ export interface Actions {
   askSpares(wish: SparesWish): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
+
+  /** Keep a draft of a set-up on this phone. */
+  keepSetupDraft(draft: SetupDraft): Promise<void>;
+  dropSetupDraft(event: string): Promise<void>;
+  /** Have the server look at files; `against`: another event to compare with. Errors: Told. */
+  checkSetup(event: string, files: Files, against: string | null): Promise<SetupChecked>;
+  /** Put files in force where `version` still is, and drop the draft. Errors: Told; the draft is kept then. */
+  putSetup(event: string, files: Files, version: string, draft: string): Promise<void>;
+  /** Make a join link for a person of an event in force; only with the server there. Errors: Told. */
+  invitePerson(person: string): Promise<Invited>;
 
   /** What the server set aside, newest first. Only a manager, and only with the server there. Errors: Told. */
   asideHere(): Promise<AsideItem[]>;

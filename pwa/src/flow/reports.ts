@@ -10,7 +10,16 @@ import { fail, save } from "./save";
 
 type ReportActions = Pick<
   Actions,
-  "fileReport" | "amendReport" | "withdrawReport" | "nothingSeen" | "enterService" | "leaveService" | "changeDriver"
+  | "fileReport"
+  | "amendReport"
+  | "withdrawReport"
+  | "nothingSeen"
+  | "enterService"
+  | "leaveService"
+  | "changeDriver"
+  | "groupReports"
+  | "takeApart"
+  | "retainPart"
 >;
 
 const SAVED = "Saved on this phone.";
@@ -60,6 +69,9 @@ export function reportActions(core: Core): ReportActions {
     async changeDriver(driver) {
       await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], SAVED);
     },
+    groupReports: async (...said) => (await import("./hits")).groupReports(core, ...said),
+    takeApart: async (incident) => (await import("./hits")).takeApart(core, incident),
+    retainPart: async (...said) => (await import("./hits")).retainPart(core, ...said),
   };
 }
 

@@ -21,6 +21,8 @@ const SCREENS: readonly Route["screen"][] = [
   "documents",
   "statement",
   "season",
+  "setup",
+  "incidents",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

@@ -6,13 +6,14 @@ import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { SparesWish } from "../report/season";
 import type { OwnQueue } from "../report/whose";
-import { answerRecord, costsHere, SETUP_KEY, statementsHere } from "../store/answers";
+import { answerRecord, costsHere, filesHere, SETUP_KEY, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
 import { briefingHere, plansHere } from "../store/plans";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readLook, readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
+import { draftsHere } from "../store/setup_drafts";
 import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { OwnWanted } from "./own_queue";
@@ -74,6 +75,8 @@ export function emptyState(now: number): AppState {
     plans: [],
     planned: null,
     briefing: null,
+    drafts: [],
+    files: [],
     last_heard: null,
     unreachable: false,
     token_refused: false,
@@ -117,6 +120,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     ...answers,
     ...(await planOf(db, place, advice, page)),
     ...(await seasonOf(db, place, roles, page)),
+    ...(await setupOf(db, roles, page)),
     persisted: page.persisted,
     offline_ready: page.offline_ready,
     update_ready: page.update_ready,
@@ -142,6 +146,13 @@ async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page
 async function seasonOf(db: Db, { setup }: Place, roles: Role[], page: Page) {
   if (!/^#?\/?season\b/.test(page.hash) || !setup || !roles.includes("manager")) return {};
   return { season: await (await import("../store/season")).seasonHere(db, setup.event) };
+}
+
+// A whole set-up each: read where it is edited.
+async function setupOf(db: Db, roles: Role[], page: Page) {
+  if (!/^#?\/?setup\b/.test(page.hash) || !roles.includes("manager")) return {};
+  const files = (await filesHere(db)).map(([event, held]) => ({ event, files: held }));
+  return { drafts: await draftsHere(db), files };
 }
 
 // The set-up may say other roles than the day this person joined: it is what the server goes by.

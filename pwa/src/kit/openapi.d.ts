@@ -157,7 +157,10 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Put an event's set-up files in force (event.toml, rates/…, van.csv, car_map.toml); all or nothing. */
+        /**
+         * Put an event's set-up files in force (event.toml, rates/…, van.csv, car_map.toml); all or nothing.
+         * @description With the `version` that was edited ("" for a new event) it is refused where another one is in force by now.
+         */
         put: {
             parameters: {
                 query?: never;
@@ -193,6 +196,15 @@ export interface paths {
                 };
                 /** @description Forbidden */
                 403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -1084,6 +1096,87 @@ export interface paths {
         };
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/files/check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Name every fault of set-up files, or what they would change; the event need not be held, nothing is kept. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["CheckFiles"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["FilesChecked"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
         delete?: never;
         options?: never;
         head?: never;
@@ -2483,6 +2576,18 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        Change: {
+            cells: components["schemas"]["ChangedCell"][];
+            /** @enum {string} */
+            change: "added" | "removed" | "changed" | "moved";
+            key: string;
+            table: string;
+        };
+        ChangedCell: {
+            after: string;
+            before: string;
+            field: string;
+        };
         ChangedOperation: {
             action: string;
             after: components["schemas"]["Minutes"];
@@ -2543,6 +2648,12 @@ export interface components {
         CheckDone: {
             check: string;
             ok: boolean;
+        };
+        CheckFiles: {
+            against?: string | null;
+            files: {
+                [key: string]: string;
+            };
         };
         Component: {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
@@ -2777,6 +2888,7 @@ export interface components {
         Fault: {
             column: string;
             file: string;
+            index?: number;
             row: number;
             what: string;
         };
@@ -2784,6 +2896,11 @@ export interface components {
             files: {
                 [key: string]: string;
             };
+        };
+        FilesChecked: {
+            difference: components["schemas"]["Change"][];
+            faults: components["schemas"]["Fault"][];
+            version: string | null;
         };
         /** @description How full a reservoir is, against its own marks. */
         FluidSeen: {
@@ -2883,6 +3000,8 @@ export interface components {
             /** @default  */
             reported_to?: string;
             reports: string[];
+            /** @default  */
+            title?: string;
         };
         IncidentGroupedEntry: {
             /** Format: date-time */
@@ -4060,6 +4179,7 @@ export interface components {
             stage?: string | null;
             /** @default [] */
             steps?: components["schemas"]["Step"][];
+            title: string;
             to_pay: string;
         };
         /** @description A line of a statement in words and sums. */

@@ -40,6 +40,8 @@ const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).Br
 const Walk = lazy(async () => (await import("./walk/WalkScreen")).WalkScreen);
 const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).ReadingsScreen);
 const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
+const SetupPages = lazy(async () => (await import("./setup/SetupScreen")).SetupScreen);
+const Incidents = lazy(async () => (await import("./incidents/IncidentsScreen")).IncidentsScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -69,6 +71,8 @@ const PARENT: Record<string, string> = {
   walk: "me",
   readings: "service",
   documents: "service",
+  setup: "me",
+  incidents: "reports",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -82,7 +86,7 @@ function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
         <Unsigned state={state} />
         <Message message={state.message} actions={actions} />
       </div>
-      <main class={screen === "costs" ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
+      <main class={["costs", "setup"].includes(screen) ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
         <Screen state={state} actions={actions} />
       </main>
       <Nav screens={screensOf(roles)} here={PARENT[screen] ?? screen} />
@@ -95,6 +99,7 @@ function Screen({ state, actions }: ScreenProps) {
   const { screen } = state.route;
   if (screen === "aside") return <Aside state={state} actions={actions} />;
   if (screen === "handover") return <Handover state={state} actions={actions} />;
+  if (screen === "setup") return <SetupPages state={state} actions={actions} />;
   if (screen === "me") return <Me state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) {
@@ -117,6 +122,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
   if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
   if (screen === "documents") return <Documents {...props} />;
+  if (screen === "incidents") return <Incidents key={car} {...props} />;
   if (screen === "costs") return <Costs {...props} />;
   if (screen === "statement") return <Statement {...props} />;
   if (screen === "season") return <Season {...props} />;

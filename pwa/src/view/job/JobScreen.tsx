@@ -21,6 +21,7 @@ import { Defer } from "./Defer";
 import { Finish } from "./Finish";
 import { counted, lastOwn, startsOn } from "./history";
 import "./job.css";
+import { Kept } from "./Kept";
 import { LookForm } from "./LookForm";
 
 export interface JobPart extends CarScreen {
@@ -148,6 +149,7 @@ function Work(props: CarScreen & { job: Job }) {
       {open === "finish" && <Finish {...part} starts={starts} />}
       {open === "defer" && <Defer {...part} />}
       {open === "look" && <LookForm {...part} valid={valid} />}
+      <Kept {...props} valid={valid} />
       <Undo {...props} valid={valid} />
     </section>
   );

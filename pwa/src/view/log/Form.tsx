@@ -56,7 +56,15 @@ export function Form(props: Form) {
         onPick={drive}
       />
       <Place setup={setup} draft={draft} onChange={onChange} />
-      <More setup={setup} draft={draft} open={amending} hits={hitsBefore(props)} onChange={onChange} />
+      <More
+        state={props.state}
+        actions={props.actions}
+        setup={setup}
+        draft={draft}
+        open={amending}
+        hits={hitsBefore(props)}
+        onChange={onChange}
+      />
       {amending && (
         <>
           <Photos photos={draft.photos} photoUrl={props.actions.photoUrl} />

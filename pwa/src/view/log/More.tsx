@@ -6,11 +6,11 @@ import type { MoreFields } from "./MoreFields";
 
 const Fields = lazy<MoreFields>(async () => (await import("./MoreFields")).MoreFields);
 
-export function More({ open, ...fields }: MoreFields & { open: boolean }) {
+export function More({ open, ...fields }: Omit<MoreFields, "isNew"> & { open: boolean }) {
   return (
     <details open={open}>
-      <summary>{log.more}</summary>
-      <Fields {...fields} />
+      <summary>{open ? log.moreChange : log.more}</summary>
+      <Fields {...fields} isNew={!open} />
     </details>
   );
 }

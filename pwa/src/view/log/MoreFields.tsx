@@ -1,8 +1,10 @@
 /** The fields of what may be said later or never: km, direction, cause, the hit behind it, note. */
 
 import type { Cause, EventSetup, ReportBody } from "../../kit/api";
+import type { Actions, AppState } from "../../flow/model";
 import type { StandingReport } from "../../report/standing";
 import { OneOf } from "../bits/Chips";
+import { Driver } from "../service/Driver";
 import { common } from "../words/common";
 import { log } from "../words/log";
 import { DirectionDial } from "./DirectionDial";
@@ -10,8 +12,12 @@ import { KmField } from "./KmField";
 import { whatSaid, whereSaid } from "./said";
 
 export interface MoreFields {
+  state: AppState;
+  actions: Actions;
   setup: EventSetup;
   draft: ReportBody;
+  /** Whether the report is new: who drives is no part of it, and not asked where an old one is changed. */
+  isNew: boolean;
   /** Earlier hits, one of which may be behind this. */
   hits: StandingReport[];
   onChange: (draft: ReportBody) => void;
@@ -19,7 +25,7 @@ export interface MoreFields {
 
 const CAUSES = Object.keys(common.cause) as Cause[];
 
-export function MoreFields({ setup, draft, hits, onChange }: MoreFields) {
+export function MoreFields({ state, actions, setup, draft, isNew, hits, onChange }: MoreFields) {
   const stage = setup.stages.find((one) => one.stage === draft.stage);
   return (
     <div class="stack">
@@ -55,6 +61,7 @@ export function MoreFields({ setup, draft, hits, onChange }: MoreFields) {
           onInput={(event) => onChange({ ...draft, note: event.currentTarget.value })}
         />
       </label>
+      {isNew && state.car !== null && <Driver {...{ state, actions, setup, car: state.car }} />}
     </div>
   );
 }

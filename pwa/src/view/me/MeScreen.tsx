@@ -35,6 +35,11 @@ export function MeScreen({ state, actions }: ScreenProps) {
           </a>
         </>
       )}
+      {identity?.roles.includes("manager") && (
+        <a class="button" href="#/setup">
+          {words.setup}
+        </a>
+      )}
       <a class="button" href="#/handover">
         {words.handover}
       </a>

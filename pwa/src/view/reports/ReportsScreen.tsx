@@ -38,6 +38,9 @@ export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
         <a class="button" href="#/handover">
           {words.scan}
         </a>
+        <a class="button" href="#/incidents">
+          {words.incidents}
+        </a>
       </div>
       {mine.length === 0 && <p>{words.none}</p>}
       <ul class="stack">{mine.map(card)}</ul>

@@ -77,6 +77,8 @@ export const common = {
     documents: "Documents",
     statement: "Statement",
     season: "Season",
+    setup: "Set-up",
+    incidents: "Incidents",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",
