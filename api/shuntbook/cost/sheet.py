@@ -11,6 +11,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from shuntbook.cost.access import Share, open_up
+from shuntbook.cost.adjusted import Adjustment, adjustments
 from shuntbook.cost.driven import stage_km
 from shuntbook.cost.lines import Line, lines_of_car
 from shuntbook.cost.sheet_json import adjustment_json, line_json
@@ -21,21 +22,8 @@ from shuntbook.kit.times import day_in
 from shuntbook.queue.car import CarLog, car_log
 from shuntbook.queue.release import Json
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import CostAdjusted, ServiceEntered
+from shuntbook.report.kinds import ServiceEntered
 from shuntbook.setup.folder import Setup
-
-
-@dataclass(frozen=True)
-class Adjustment:
-    """A correction before tax; it counts if a manager made it."""
-
-    entry: str
-    car: str
-    line: str
-    amount: Decimal
-    reason: str
-    person: str
-    counts: bool
 
 
 @dataclass(frozen=True)
@@ -59,7 +47,7 @@ def costs_of_car(car: str, log: CarLog, setup: Setup) -> CarCosts:
     """Return what one car's log costs."""
     lines = lines_of_car(car, log, told_of_car(log, setup.car_map), setup)
     opened = open_up(car, lines, setup.rates, _days(log, setup))
-    return CarCosts(lines, opened.lines, opened.shares, _adjustments(log.entries, setup), stage_km(log, setup.event))
+    return CarCosts(lines, opened.lines, opened.shares, adjustments(log.entries, setup), stage_km(log, setup.event))
 
 
 def _days(log: CarLog, setup: Setup) -> dict[str, date]:
@@ -70,22 +58,6 @@ def _days(log: CarLog, setup: Setup) -> dict[str, date]:
         if isinstance(entry.data, ServiceEntered):
             days[entry.data.service] = day_in(entry.when, zone)
     return days
-
-
-def _adjustments(entries: Iterable[Entry], setup: Setup) -> list[Adjustment]:
-    return [
-        Adjustment(
-            entry.id,
-            entry.car,
-            entry.data.line,
-            setup.rates.currency.round(entry.data.amount),
-            entry.data.reason,
-            entry.person,
-            setup.event.has_role(entry.person, "manager"),
-        )
-        for entry in entries
-        if isinstance(entry.data, CostAdjusted)
-    ]
 
 
 def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> Json:

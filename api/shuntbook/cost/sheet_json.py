@@ -1,15 +1,11 @@
 """The lines and adjustments of a cost sheet as they stand in JSON."""
 
-from typing import TYPE_CHECKING
-
 from shuntbook.cost.access import Share
+from shuntbook.cost.adjusted import Adjustment
 from shuntbook.cost.lines import Line
 from shuntbook.cost.money import Money
 from shuntbook.kit.money import Currency, quantity, two_decimals
 from shuntbook.queue.release import Json
-
-if TYPE_CHECKING:
-    from shuntbook.cost.sheet import Adjustment
 
 
 def line_json(line: Line, share: Share, coin: Currency) -> Json:
@@ -38,7 +34,7 @@ def line_json(line: Line, share: Share, coin: Currency) -> Json:
     }
 
 
-def adjustment_json(item: "Adjustment", coin: Currency) -> Json:
+def adjustment_json(item: Adjustment, coin: Currency) -> Json:
     """Return one correction with its reason and author."""
     return {
         "entry": item.entry,

@@ -1,12 +1,12 @@
 /** The whole page: head line, message, the screen that the route names, navigation. */
 
+import type { ScreenProps } from "./screen";
 import "./style/palette.css";
 import "./style/base.css";
 import "./style/controls.css";
 import "./style/things.css";
 import "./shell/shell.css";
 import type { Role } from "../kit/api";
-import type { Actions, AppState } from "../flow/model";
 import { lazy } from "./bits/lazy";
 import { LogScreen } from "./log/LogScreen";
 import { Head } from "./shell/Head";
@@ -18,11 +18,6 @@ import { PickCar } from "./shell/PickCar";
 import { Unsigned } from "./shell/Unsigned";
 import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
-
-export interface ScreenProps {
-  state: AppState;
-  actions: Actions;
-}
 
 const Reports = lazy(async () => (await import("./reports/ReportsScreen")).ReportsScreen);
 const Queue = lazy(async () => (await import("./queue/QueueScreen")).QueueScreen);

@@ -2,7 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { Download } from "../bits/Download";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { documents as words } from "../words/documents";
 import { service as serviceWords } from "../words/service";
 import { CostFiles } from "./CostFiles";

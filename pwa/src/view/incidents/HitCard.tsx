@@ -7,7 +7,7 @@ import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";
 import { personName, timeOf } from "../labels";
 import { whatSaid, whereSaid } from "../log/said";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { driverAt } from "../service/day";
 import { incidents as words } from "../words/incidents";
 import { placesOf, titleOf } from "./shown";

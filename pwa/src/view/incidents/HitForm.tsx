@@ -7,8 +7,9 @@ import { type Others, othersOf, othersText } from "../../report/others";
 import { AnyOf } from "../bits/Chips";
 import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";
+import type { CarScreen } from "../screen";
+import { Line } from "./Line";
 import { usePending } from "../bits/usePending";
-import type { CarScreen } from "../queue/QueueScreen";
 import { incidents as words } from "../words/incidents";
 import { PickReports } from "./PickReports";
 import { RoadCard } from "./RoadCard";
@@ -92,23 +93,5 @@ function Property({ said, onChange }: { said: HitSaid; onChange: (more: Partial<
         onInput={(text) => onChange({ property_hit: text })}
       />
     </div>
-  );
-}
-
-interface LineProps {
-  label: string;
-  hint?: string;
-  value: string;
-  onInput: (text: string) => void;
-}
-
-/** A line of text with what to write in it; at most what the form on paper has room for. */
-export function Line({ label, hint, value, onInput }: LineProps) {
-  return (
-    <label>
-      <span class="label">{label}</span>
-      {hint && <span class="soft hint">{hint}</span>}
-      <input type="text" value={value} maxLength={500} onInput={(event) => onInput(event.currentTarget.value)} />
-    </label>
   );
 }

@@ -5,7 +5,7 @@ import { NOTHING_SAID, type HitSaid, saidOf } from "../../report/grouping";
 import { type Hit, hitsOf } from "../../report/incidents";
 import { Download } from "../bits/Download";
 import { usualPaper } from "../documents/papers";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { incidents as words } from "../words/incidents";
 import { HitCard } from "./HitCard";
 import { HitForm } from "./HitForm";

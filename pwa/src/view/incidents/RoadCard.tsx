@@ -2,7 +2,7 @@
 
 import { OTHERS_FIELDS, type Others } from "../../report/others";
 import { incidents as words } from "../words/incidents";
-import { Line } from "./HitForm";
+import { Line } from "./Line";
 
 export function RoadCard({ others, onChange }: { others: Others; onChange: (others: Others) => void }) {
   return (

@@ -10,7 +10,7 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { personName, timeOf } from "../labels";
 import { partName } from "../queue/JobCard";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { job as words } from "../words/job";
 import { keptOf, partsFitted } from "./history";
 

@@ -1,7 +1,7 @@
 /** Who uses this phone, how it stands with it, and what the app is not. */
 
 import { useState } from "preact/hooks";
-import type { ScreenProps } from "../App";
+import type { ScreenProps } from "../screen";
 import { Join } from "../shell/Join";
 import { People } from "../shell/People";
 import { common } from "../words/common";

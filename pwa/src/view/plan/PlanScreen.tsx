@@ -2,8 +2,8 @@
 
 import type { Service } from "../../kit/api";
 import { HoldBar, isManager } from "../queue/HoldBar";
-import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
+import type { CarScreen } from "../screen";
 import "../service/service.css";
 import { briefing as briefingWords } from "../words/briefing";
 import { documents as documentWords } from "../words/documents";

@@ -1,10 +1,11 @@
 /** The queue of one car for the crew: hold bar, what is new, jobs in order. */
 
 import type { EventSetup, Job } from "../../kit/api";
-import type { Actions, AppState } from "../../flow/model";
+import type { AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
 import { Icon } from "../bits/Icon";
 import { heardAt } from "../labels";
+import type { CarScreen } from "../screen";
 import { documents } from "../words/documents";
 import { plan } from "../words/plan";
 import { queue } from "../words/queue";
@@ -18,13 +19,6 @@ import { cornerLooks, type Section, sectionOf } from "./sections";
 import { TickSeveral } from "./TickSeveral";
 import { Unsent } from "./Unsent";
 import { reasonsOf, reportedAgain } from "./why";
-
-export interface CarScreen {
-  state: AppState;
-  setup: EventSetup;
-  car: string;
-  actions: Actions;
-}
 
 const SECTIONS: Section[] = ["inspect", "must", "worth"];
 

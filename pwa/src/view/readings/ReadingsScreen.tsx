@@ -5,7 +5,7 @@ import { kindOf, readingsOf } from "../../report/readings";
 import { currentService } from "../../report/service";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { readings as words } from "../words/readings";
 import { Dated } from "./Dated";
 import { OneReading } from "./OneReading";

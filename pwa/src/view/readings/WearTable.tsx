@@ -8,7 +8,7 @@ import type { Reading } from "../../report/readings";
 import { type TyreKm, tyreKm } from "../../report/tyres";
 import { pointsOf, type Wear, WEARING, type WearingName, wearOf } from "../../report/wear";
 import { keepDraft } from "../log/keptDraft";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { readings as words } from "../words/readings";
 
 const WHAT = Object.keys(WEARING) as WearingName[];

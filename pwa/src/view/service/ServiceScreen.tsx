@@ -8,9 +8,9 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { timeOf } from "../labels";
 import { HoldBar, isManager } from "../queue/HoldBar";
-import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
 import { Dated } from "../readings/Dated";
+import type { AtService, CarScreen } from "../screen";
 import { briefing } from "../words/briefing";
 import { documents } from "../words/documents";
 import { plan } from "../words/plan";
@@ -22,10 +22,6 @@ import { Driver } from "./Driver";
 import { OfficialTime } from "./OfficialTime";
 import { Release } from "./Release";
 import "./service.css";
-
-export interface AtService extends CarScreen {
-  service: Service;
-}
 
 export function ServiceScreen(props: CarScreen) {
   const { state, setup, car } = props;

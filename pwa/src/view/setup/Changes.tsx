@@ -1,11 +1,11 @@
 /** What a draft changes, as the server tells it, and the button that puts it in force. */
 
 import { useEffect } from "preact/hooks";
+import type { ScreenProps } from "../screen";
 import type { Change } from "../../setup/changes";
 import type { Fault } from "../../setup/faults";
 import { changedFiles } from "../../setup/files";
 import type { Book } from "../../setup/table";
-import type { ScreenProps } from "../App";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { setup as words } from "../words/setup";

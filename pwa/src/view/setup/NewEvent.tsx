@@ -2,9 +2,9 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { SetupDraft } from "../../flow/model";
+import type { ScreenProps } from "../screen";
 import { firstBook } from "../../setup/first_book";
 import { eventId, nextEvent } from "../../setup/next_event";
-import type { ScreenProps } from "../App";
 import { OneOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";

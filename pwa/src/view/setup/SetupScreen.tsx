@@ -2,8 +2,8 @@
 
 import { useState } from "preact/hooks";
 import type { AppState } from "../../flow/model";
+import type { ScreenProps } from "../screen";
 import { isForm, specOf } from "../../setup/specs";
-import type { ScreenProps } from "../App";
 import { setup as words } from "../words/setup";
 import { Changes } from "./Changes";
 import { FormPage } from "./FormPage";

@@ -5,7 +5,7 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { usualPaper } from "../documents/papers";
 import { heardAt } from "../labels";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { statement as words } from "../words/statement";
 import type { BillProps } from "./bill";
 import { Incident } from "./Incident";

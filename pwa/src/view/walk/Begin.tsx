@@ -3,8 +3,8 @@
 import { beginWalk, type WalkDraft } from "../../report/walk_draft";
 import { agreementFor, walkOut, walksOf } from "../../report/walks";
 import { personName, timeOf } from "../labels";
-import type { CarScreen } from "../queue/QueueScreen";
 import { Dated } from "../readings/Dated";
+import type { CarScreen } from "../screen";
 import { walk as words } from "../words/walk";
 import { PaperMaker } from "./PaperMaker";
 import { dayOf } from "./paper";

@@ -7,7 +7,7 @@ import { CORNERS, type Corner, FLUIDS, LEVELS } from "../../report/walk_list";
 import { OneOf } from "../bits/Chips";
 import { Stepper } from "../bits/Stepper";
 import { walk as words } from "../words/walk";
-import type { AtStep } from "./Steps";
+import type { AtStep } from "./atStep";
 
 export function FiguresStep(props: AtStep) {
   return (

@@ -5,7 +5,7 @@ import type { WalkDraft } from "../../report/walk_draft";
 import { LONGEST_ITEM, LONGEST_NOTE, MOST_KIT } from "../../report/walk_list";
 import { OneOf } from "../bits/Chips";
 import { walk as words } from "../words/walk";
-import type { AtStep } from "./Steps";
+import type { AtStep } from "./atStep";
 
 export function KitStep({ draft, change }: AtStep) {
   const say = (item: string, aboard: boolean) =>

@@ -9,7 +9,7 @@ import { componentLabel, zoneLabel } from "../labels";
 import { conditionChips } from "../log/likely";
 import { Parts } from "../log/Parts";
 import { walk as words } from "../words/walk";
-import type { AtStep } from "./Steps";
+import type { AtStep } from "./atStep";
 
 interface MarkFormProps extends AtStep {
   mark: DraftMark;

@@ -12,7 +12,7 @@ import { common } from "../words/common";
 import { walk as words } from "../words/walk";
 import { bodyOfMark } from "../../report/walk_draft";
 import { MarkForm } from "./MarkForm";
-import type { AtStep } from "./Steps";
+import type { AtStep } from "./atStep";
 
 export function MarksStep(props: AtStep) {
   const { draft, setup, change } = props;

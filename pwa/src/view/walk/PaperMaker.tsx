@@ -6,7 +6,7 @@ import type { SignedWalk } from "../../report/walks";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { usualPaper } from "../documents/papers";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { walk as words } from "../words/walk";
 import { paperOf } from "./paper";
 

@@ -9,7 +9,7 @@ import { Picture } from "../bits/Picture";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { walk as words } from "../words/walk";
-import type { AtStep } from "./Steps";
+import type { AtStep } from "./atStep";
 
 /** The first view that is open after `view`, round the car; null where none is. */
 function openAfter(draft: WalkDraft, view: View): View | null {

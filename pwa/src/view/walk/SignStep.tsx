@@ -10,7 +10,7 @@ import { walk as words } from "../words/walk";
 import { pictureOf } from "./ink";
 import { WhyNone } from "./PhotosStep";
 import { SignaturePad } from "./SignaturePad";
-import type { AtStep } from "./Steps";
+import type { AtStep } from "./atStep";
 
 const HOWS = ["on-screen", "not-present", "refused"] as const;
 

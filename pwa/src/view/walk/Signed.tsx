@@ -3,7 +3,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { SendingMark } from "../bits/SendingMark";
 import { type SignedWalk, walksOf } from "../../report/walks";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { walk as words } from "../words/walk";
 import { PaperMaker } from "./PaperMaker";
 

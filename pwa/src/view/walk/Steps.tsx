@@ -3,8 +3,8 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { WalkDraft } from "../../report/walk_draft";
 import { progressOf, STEPS, type Step } from "../../report/walk_draft";
-import { type SignedWalk, walkOut, walksOf } from "../../report/walks";
-import type { CarScreen } from "../queue/QueueScreen";
+import { walkOut, walksOf } from "../../report/walks";
+import type { CarScreen } from "../screen";
 import { walk as words } from "../words/walk";
 import { FiguresStep } from "./FiguresStep";
 import { KitStep } from "./KitStep";
@@ -12,13 +12,6 @@ import { MarksStep } from "./MarksStep";
 import { PhotosStep } from "./PhotosStep";
 import { SignStep } from "./SignStep";
 import type { Walk } from "./useWalk";
-
-export interface AtStep extends CarScreen {
-  draft: WalkDraft;
-  /** The walk out that a return is compared with. */
-  out: SignedWalk | null;
-  change: Walk["change"];
-}
 
 interface StepsProps extends CarScreen {
   walk: Walk;

@@ -2,7 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { ProblemLine } from "../bits/Problem";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { walk as words } from "../words/walk";
 import { Begin } from "./Begin";
 import { Signed } from "./Signed";
