@@ -4,7 +4,7 @@ import { useState } from "preact/hooks";
 import type { SeasonAnswers } from "../../flow/model";
 import { OneOf } from "../bits/Chips";
 import { heardAt } from "../labels";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { season as words } from "../words/season";
 import { BetterRates } from "./BetterRates";
 import { Ahead, Carry } from "./Carry";
