@@ -123,7 +123,7 @@ def points_json(minutes: ThreePoint) -> Json:
 def _says(times: int, mean: Fraction, before: ThreePoint, after: ThreePoint | None) -> str:
     often = "once" if times == 1 else f"{times} times"
     facts = f"Timed {often}, {_short(mean)} min on average where the table expects {_short(before.expected)}"
-    return f"{facts}: it would become {_short(after.expected)}." if after else f"{facts}: no change suggested."
+    return f"{facts}: the table would become {_short(after.expected)}." if after else f"{facts}: no change suggested."
 
 
 def _short(minutes: Fraction) -> str:
