@@ -48,6 +48,7 @@ check: setup browser
 
 bench: setup
 	$(BIN)/python -m bench
+	$(BIN)/python -m bench.costs
 
 # The planner's core on textbook projects: make bench-plan PSPLIB=DIR
 bench-plan: setup

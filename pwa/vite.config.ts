@@ -23,7 +23,7 @@ export default defineConfig({
       srcDir: "src",
       filename: "sw.ts",
       injectRegister: null,
-      injectManifest: { globPatterns: ["**/*.{html,js,css,svg,png,woff2}"] },
+      injectManifest: { globPatterns: ["**/*.{html,js,css,svg,png,woff2,ttf}"] },
       manifest: {
         name: "Shuntbook",
         short_name: "Shuntbook",

@@ -63,15 +63,30 @@ def co_driver(page: Page) -> None:
 
 
 def mechanic(page: Page) -> None:
-    """The queue and one job."""
+    """The queue and one job; a service planned, its sheet, the briefing; readings, documents."""
     show(page, "queue", "queue")
     show(page, "job/front-right/brake-hose", "job")
+    page.evaluate("location.hash = '#/plan'")
+    page.get_by_role("button", name="Plan service").click()
+    page.get_by_role("heading", name="Lanes on the clock").wait_for(timeout=60_000)
+    page.get_by_text("being worked out").first.wait_for(state="detached", timeout=60_000)
+    shoot(page, "plan")
+    show(page, "plan/sheet", "plan-sheet")
+    show(page, "briefing", "briefing")
+    show(page, "readings", "readings")
+    show(page, "documents", "documents")
 
 
 def manager(page: Page) -> None:
-    """The costs, and what the app says of itself."""
+    """The costs, what the customer is charged, the set-up, the season; what the app says of itself."""
     show(page, "costs", "costs")
     show(page, "me", "me")
+    show(page, "setup", "setup")
+    show(page, "season", "season")
+    page.get_by_role("combobox", name="Which car").select_option("42")
+    show(page, "statement", "statement")
+    show(page, "walk", "walk")
+    show(page, "incidents", "incidents")
 
 
 def show(page: Page, route: str, name: str) -> None:

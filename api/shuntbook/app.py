@@ -10,7 +10,7 @@ from shuntbook import __version__
 from shuntbook.config import VARIABLE, data_folder
 from shuntbook.report.photo import MAX_BYTES
 from shuntbook.store.database import Store
-from shuntbook.web import logging_in, managing, planning, reading, seasons, syncing
+from shuntbook.web import documents, logging_in, managing, planning, reading, seasons, syncing
 from shuntbook.web.api import PREFIX, make_api
 from shuntbook.web.errors import handle_errors
 from shuntbook.web.guard import new_guard
@@ -55,7 +55,7 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
     log_requests(app)
     api = make_api()
     api.init_app(app)
-    for module in (logging_in, syncing, reading, planning, managing, seasons):
+    for module in (logging_in, syncing, reading, documents, planning, managing, seasons):
         api.register_blueprint(module.routes)
     describe(api.spec)
     handle_errors(app)

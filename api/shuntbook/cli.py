@@ -8,9 +8,11 @@ import click
 
 from shuntbook import __version__, serving
 from shuntbook.cli_bundle import bundle_commands
+from shuntbook.cli_documents import costs_command, document_command
 from shuntbook.cli_options import car_option, data_option, event_option, json_option, show
 from shuntbook.cli_plan import plan_command, team_plan_command
 from shuntbook.cli_season import observed_command, season_command, spares_command
+from shuntbook.cli_statement import statement_command
 from shuntbook.config import ca_folder, data_folder
 from shuntbook.describing import schema_files
 from shuntbook.flow import answers, care, copying, joining
@@ -21,7 +23,7 @@ from shuntbook.kit.errors import BadSetup, ShuntbookError
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.rates_files import read_rates
 from shuntbook.store.database import Store
-from shuntbook.text import backup_text, check_text, costs_text, queue_text, release_text, restore_text
+from shuntbook.text import backup_text, check_text, queue_text, release_text, restore_text
 from shuntbook.tls.page import in_url
 from shuntbook.tls.qr import for_terminal
 from shuntbook.tls.ready import Ready
@@ -73,18 +75,6 @@ def release_command(event: str, car: str, data: Path | None, as_json: bool) -> N
     """Print whether the log holds a car, and why."""
     answer = answers.release(Store(data_folder(data)), event, car)
     show(answer, as_json, release_text(answer))
-
-
-@commands.command("costs")
-@event_option
-@click.option("--car", help="Only this car.")
-@click.option("--rates", help="Reckon with this rate-table version, one that the event once had.")
-@data_option
-@json_option
-def costs_command(event: str, car: str | None, rates: str | None, data: Path | None, as_json: bool) -> None:
-    """Print what an event cost, estimate and actual."""
-    answer = answers.costs(Store(data_folder(data)), event, car, rates)
-    show(answer, as_json, costs_text(answer))
 
 
 @commands.group("rates")
@@ -227,11 +217,14 @@ def restore_command(file: Path, data: Path | None) -> None:
 
 
 commands.add_command(bundle_commands)
+commands.add_command(costs_command)
+commands.add_command(document_command)
 commands.add_command(plan_command)
 commands.add_command(team_plan_command)
 commands.add_command(observed_command)
 commands.add_command(spares_command)
 commands.add_command(season_command)
+commands.add_command(statement_command)
 
 
 def main() -> None:

@@ -408,6 +408,8 @@ export const state: AppState = {
   plans: [],
   planned: null,
   briefing: null,
+  drafts: [],
+  files: [],
   last_heard: "2026-05-16T13:12:40+02:00",
   unreachable: false,
   token_refused: false,

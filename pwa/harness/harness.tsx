@@ -114,6 +114,11 @@ function Root() {
     },
     releaseCar: async (service, reason) => void add("car.released", null, { service, reason }),
     adjustCost: async (line, amount, reason) => void add("cost.adjusted", line, { line, amount, reason }),
+    keepSetupDraft: async () => {},
+    dropSetupDraft: async () => {},
+    checkSetup: async () => ({ faults: [], difference: [] }),
+    putSetup: async () => {},
+    invitePerson: async (person) => ({ person, link: "", code: "", drawn: [] }),
     voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
     choosePlanned: (planned) => setState((now) => ({ ...now, planned })),
     askPlan: async (service, wish) =>

@@ -13,11 +13,13 @@ const MAY_IMPORT = {
   fold: ["kit", "report"],
   queue: ["kit", "report", "fold"],
   handover: ["kit", "report"],
-  store: ["kit", "report"],
+  paper: ["kit", "report"],
+  setup: ["kit"],
+  store: ["kit", "report", "setup"],
   sync: ["kit", "report", "store"],
   worker: ["kit", "report", "fold", "queue"],
-  flow: ["kit", "report", "handover", "store", "sync", "worker"],
-  view: ["kit", "report", "queue", "flow"],
+  flow: ["kit", "report", "handover", "paper", "setup", "store", "sync", "worker"],
+  view: ["kit", "report", "queue", "setup", "flow"],
 };
 
 /** Of flow/, the screens see its model and nothing that acts. */

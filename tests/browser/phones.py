@@ -71,7 +71,7 @@ class Phone:
         """Go to a screen by its address and wait until it is there."""
         self.page.evaluate("address => { location.hash = address; }", f"#/{screen}")
         name = screen.split("/")[0]
-        title = {"job": "Queue", "aside": "Set aside"}.get(name, name.capitalize())
+        title = {"job": "Queue", "aside": "Set aside", "setup": "Set-up"}.get(name, name.capitalize())
         self.page.wait_for_function("title => document.title === title", arg=f"{title} · Shuntbook")
         back = self.page.get_by_role("link", name="Back to the queue")
         back.wait_for(state="visible" if name == "job" else "detached")

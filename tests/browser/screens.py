@@ -46,7 +46,7 @@ def more(page: Page) -> None:
     page.get_by_role("combobox", name="Stage").select_option("SS9")
     unfold(page)
     tap("More parts")(page)
-    page.get_by_label("Middle").check()
+    page.get_by_role("radio", name="Middle").check()
 
 
 def saved(page: Page) -> None:
@@ -133,6 +133,49 @@ def paper(page: Page) -> None:
     page.get_by_role("button", name="Print this sheet").wait_for()
 
 
+def readings_touched(page: Page) -> None:
+    unfold(page)
+    page.get_by_label("Low", exact=True).first.check()
+    page.get_by_role("button", name="Brake pads, Front left: +1", exact=True).click()
+
+
+def walk_at(step: str) -> Act:
+    """Begin a hand-over walk, or go on with it, at a step."""
+
+    def act(page: Page) -> None:
+        begin = page.get_by_role("button", name="Hand the car over")
+        steps = page.get_by_role("navigation", name="Steps of the walk")
+        begin.or_(steps).first.wait_for()
+        if not steps.count():
+            begin.click()
+        steps.get_by_role("button", name=step).click()
+        page.locator(f".walk-steps [aria-current=step]:has-text('{step}')").wait_for()
+        unfold(page)
+
+    return act
+
+
+def walk_unsigned(page: Page) -> None:
+    walk_at("Sign")(page)
+    page.get_by_label("Is not present").check()
+
+
+def walk_mark(page: Page) -> None:
+    walk_at("Marks")(page)
+    tap("Front left")(page)
+    page.get_by_role("heading", name="what is marked?").wait_for()
+
+
+def document(page: Page) -> None:
+    page.get_by_role("button", name="To print (PDF)").first.click()
+    page.get_by_role("link", name="Save thornquell").wait_for()
+
+
+def no_document(page: Page) -> None:
+    page.get_by_role("region", name="Hand-over of the car").get_by_role("button", name="To print (PDF)").click()
+    page.get_by_text("walk round it").wait_for()
+
+
 CREW = [
     Screen("log", "p-toma", "log"),
     Screen("log, underside", "p-toma", "log", under),
@@ -153,6 +196,7 @@ CREW = [
     Screen("briefing, none given", "p-toma", "briefing"),
     Screen("costs for the crew", "p-toma", "costs"),
     Screen("me", "p-toma", "me"),
+    Screen("documents for the crew", "p-toma", "documents", no_document),
     Screen("handover", "p-toma", "handover"),
     Screen("handover, file made", "p-toma", "handover", bundle),
     Screen("handover, damaged file", "p-toma", "handover", no_bundle),
@@ -194,6 +238,9 @@ MECHANIC = [
     Screen("plan, a task that is not in it", "p-bodo", "plan/task/none"),
     Screen("plan, the sheet", "p-bodo", "plan", paper),
     Screen("briefing", "p-bodo", "briefing"),
+    Screen("readings", "p-bodo", "readings"),
+    Screen("readings, touched", "p-bodo", "readings", readings_touched),
+    Screen("documents", "p-bodo", "documents", document),
 ]
 INSPECTOR = [
     Screen("queue, inspector", "p-odil", "queue"),
@@ -210,6 +257,7 @@ MANAGER = [
     Screen("queue, manager", "p-vera", "queue"),
     Screen("costs", "p-vera", "costs"),
     Screen("costs, tables", "p-vera", "costs", unfold),
+    Screen("documents, manager", "p-vera", "documents"),
     Screen("costs, wrong amount", "p-vera", "costs", wrong_amount),
     Screen("costs of the other car", "p-vera", "costs", car="42"),
     Screen("job, manager", "p-vera", "job/front-right/tyre"),
@@ -217,6 +265,17 @@ MANAGER = [
     Screen("plan, manager", "p-vera", "plan", planned),
     Screen("me, manager", "p-vera", "me"),
     Screen("nothing set aside", "p-vera", "aside"),
+    Screen("walk", "p-vera", "walk", car="42"),
+    Screen("walk, photos", "p-vera", "walk", walk_at("Photos"), car="42"),
+    Screen("walk, marks", "p-vera", "walk", walk_at("Marks"), car="42"),
+    Screen("walk, one mark", "p-vera", "walk", walk_mark, car="42"),
+    Screen("walk, figures", "p-vera", "walk", walk_at("Figures"), car="42"),
+    Screen("walk, kit", "p-vera", "walk", walk_at("Kit"), car="42"),
+    Screen("walk, sign", "p-vera", "walk", walk_unsigned, car="42"),
+    Screen("set-up", "p-vera", "setup"),
+    Screen("set-up, a table", "p-vera", "setup/thornquell-2026/operations"),
+    Screen("set-up, a form", "p-vera", "setup/thornquell-2026/regulations"),
+    Screen("set-up, a new event", "p-vera", "setup/thornquell-2026/new"),
 ]
 EMPTY = [
     Screen("nothing logged: log", "p-toma", "log"),

@@ -107,7 +107,7 @@ def test_km_direction_and_cause_are_kept_and_an_estimated_km_says_so(walk: Walk)
     he = walk("?empty#/log")
     he.press("Left side")
     he.page.get_by_text("Km, direction").click()
-    he.page.get_by_label("Middle").check()
+    he.page.get_by_role("radio", name="Middle").check()
     he.press("9 o'clock")
     he.page.get_by_label("Bank").check()
     he.press("Save")
@@ -116,6 +116,20 @@ def test_km_direction_and_cause_are_kept_and_an_estimated_km_says_so(walk: Walk)
     # SS1 is 7.3 km long in the fixture: its middle is 3.65, one decimal.
     assert body["km"] in (3.6, 3.7)
     assert "estimated" in body["note"]
+
+
+def test_damage_found_in_the_workshop_names_the_hit_that_caused_it(walk: Walk) -> None:
+    he = walk("#/log")
+    he.press("Left side")
+    he.page.get_by_role("combobox", name="Where").select_option("workshop")
+    he.page.get_by_text("Km, direction").click()
+    hits = he.page.get_by_role("combobox", name="Found later: which hit did it?")
+    chosen = hits.locator("option").nth(1).get_attribute("value")
+    hits.select_option(chosen)
+    he.press("Save")
+    body = he.heard(1)[0]["data"]
+    assert chosen
+    assert (body["where"], body["caused_by"]) == ("workshop", chosen)
 
 
 def test_nothing_seen_is_one_tap_and_undone_by_one(walk: Walk) -> None:

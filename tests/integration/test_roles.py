@@ -28,7 +28,13 @@ CALLS = {
     ("GET", f"/api/v1/events/{EVENT}/costs"): (None, 403, 200),
     ("GET", f"/api/v1/events/{EVENT}/costs.json"): (None, 403, 200),
     ("GET", f"/api/v1/events/{EVENT}/costs.csv"): (None, 403, 200),
+    ("GET", f"/api/v1/events/{EVENT}/costs.xlsx"): (None, 403, 200),
+    ("GET", f"/api/v1/events/{EVENT}/costs.pdf"): (None, 403, 200),
+    ("GET", f"{QUEUE}/documents/restart-sheet.pdf"): (None, 200, 200),
+    ("GET", f"{QUEUE}/documents/parts-order.csv"): (None, 200, 200),
     ("GET", f"/api/v1/events/{EVENT}/files"): (None, 403, 200),
+    ("GET", f"{QUEUE}/statements"): (None, 403, 200),
+    ("POST", f"/api/v1/events/{EVENT}/files/check"): ({"files": {}}, 403, 200),
     ("PUT", f"/api/v1/events/{EVENT}"): ({"files": {}}, 403, 422),
     ("PUT", "/api/v1/rates"): ({"files": {}}, 403, 422),
     ("GET", f"/api/v1/events/{EVENT}/rates/observed"): (None, 403, 200),
@@ -41,8 +47,13 @@ CALLS = {
     ("GET", "/api/v1/set-aside"): (None, 403, 200),
     ("POST", f"/api/v1/set-aside/{DIGEST}/review"): ({"reason": "looked"}, 403, 404),
 }
-# Whoever sits in the car does not plan the service.
-CREW = {("POST", f"{QUEUE}/plan"): 403, ("POST", f"/api/v1/events/{EVENT}/plan"): 403}
+# Whoever sits in the car does not plan the service, nor reads on the road what service reads.
+CREW = {
+    ("POST", f"{QUEUE}/plan"): 403,
+    ("POST", f"/api/v1/events/{EVENT}/plan"): 403,
+    ("GET", f"{QUEUE}/documents/restart-sheet.pdf"): 403,
+    ("GET", f"{QUEUE}/documents/parts-order.csv"): 403,
+}
 OPEN_TO_ALL = {("POST", "/api/v1/join"), ("GET", "/api/v1/health"), ("GET", "/api/v1/openapi.json")}
 
 
@@ -72,7 +83,7 @@ def test_nobody_gets_in_without_a_token(client: FlaskClient, method: str, path: 
 def test_every_call_that_there_is_stands_in_the_table(client: FlaskClient) -> None:
     described = client.get("/api/v1/openapi.json").get_json()["paths"]
     named = {
-        (method.upper(), path.format(event=EVENT, car="41", digest=DIGEST, device="d-none"))
+        (method.upper(), path.format(event=EVENT, car="41", digest=DIGEST, device="d-none", name="restart-sheet"))
         for path, calls in described.items()
         for method in calls
         if method in ("get", "put", "post", "delete")
@@ -81,6 +92,8 @@ def test_every_call_that_there_is_stands_in_the_table(client: FlaskClient) -> No
     assert named == (CALLS.keys() | OPEN_TO_ALL | streams) - {("GET", "/api/v1/openapi.json")}
 
 
+SUMS = ("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest")
+CONTENT = {"customer": "Lena", "currency": "EUR", "rates": DIGEST, "totals": dict.fromkeys(SUMS, "0.00")}
 SUBJECTS = {"job.": "front-left/wheel", "inspection.": "front-left/wheel"}
 NEEDED: dict[str, dict] = {
     "report.amended": {"replaces": []},
@@ -100,7 +113,7 @@ NEEDED: dict[str, dict] = {
     "handover.signed": {"walk": "out"},
     "charge.decided": {"charge": "wear"},
     "part.retained": {"tag": "R-7"},
-    "statement.issued": {"number": 1, "agreement": "hire", "content": {}},
+    "statement.issued": {"number": 1, "agreement": "hire", "content": CONTENT},
     "statement.line_settled": {"line": "front-left/wheel", "standing": "agreed"},
     "entry.voided": {"voids": []},
 }

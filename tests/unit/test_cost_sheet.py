@@ -2,12 +2,16 @@
 
 import csv
 import io
+from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 
 from making import Pen, ids, parsed
+from shuntbook.cost.access import apportion
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.cost.table import costs_csv, defused
+from shuntbook.kit.money import Currency
 from small_event import FILES, small_setup
 
 HOSE, WHEEL, LAMP = "front-left/brake-hose", "front-left/wheel", "front-end/lamp"
@@ -76,6 +80,7 @@ def test_totals_tax_the_sum_of_rounded_lines_with_the_managers_correction(case, 
     # Before tax 131.79, tax 20 % = 26.358 → 26.36, total 158.15. Estimate: 77.10 + 82.25 + 2 + 9 = 170.35.
     assert sheet(case.values(), setup)["totals"] == {
         "estimate": "170.35",
+        "consumables": "0.00",
         "actual": "141.80",
         "adjustments": "-10.01",
         "before_tax": "131.79",
@@ -114,18 +119,21 @@ def test_a_part_without_a_price_is_named_and_costs_nothing(case, setup):
     ]
 
 
-def test_sums_by_stage_and_zone_follow_the_itinerary_and_the_map(case, setup):
+def test_sums_by_stage_and_zone_follow_the_itinerary_and_the_map_and_bear_the_access(case, setup):
     found = sheet(case.values(), setup)
+    # The hose alone needed the stands (6.00) and the wheel off (2.00), the lamp the bonnet (1.00).
+    hose, front = ("85.10", "58.55"), ("85.25", "83.25")
     assert [(row["stage"], row["estimate"], row["actual"]) for row in found["by_stage"]] == [
-        ("SS1", "77.10", "50.55"),
-        ("SS2", "84.25", "82.25"),
-        (None, "9.00", "9.00"),
+        ("SS1", *hose),
+        ("SS2", *front),
     ]
     assert [(row["zone"], row["estimate"], row["actual"]) for row in found["by_zone"]] == [
-        ("front-left", "79.10", "52.55"),
-        ("front-end", "84.25", "82.25"),
-        (None, "7.00", "7.00"),
+        ("front-left", *hose),
+        ("front-end", *front),
     ]
+    assert [row["adjustments"] for row in found["by_stage"]] == ["-10.01", "0.00"]
+    by_component = {row["component"]: row["before_tax"] for row in found["by_component"]}
+    assert by_component == {"brake-hose": "48.54", "bumper": "0.00", "lamp": "83.25"}
 
 
 def test_each_repair_of_a_job_is_a_round_with_the_worst_condition_that_it_covers(pen, setup):
@@ -169,6 +177,140 @@ def test_an_old_rate_table_gives_the_same_cents_again(case, setup):
 
 def test_the_order_of_entries_changes_nothing(case, setup):
     assert sheet(list(case.values())[::-1], setup) == sheet(case.values(), setup)
+
+
+DIMENSIONS = ("car", "day", "stage", "zone", "component", "driver")
+
+
+@pytest.mark.parametrize("name", DIMENSIONS)
+def test_every_sum_adds_up_to_the_sheet_to_the_cent(case, pen, setup, name):
+    other = Pen("small-2026", car="42", start=500)
+    hub = other.filed("front-left/hub bent", "front-left/wheel bent", stage="SS3")
+    lost = pen.entry("cost.adjusted", person="p-vera", line="roof/vent", amount="3.33", reason="borrowed lamp")
+    entries = [*case.values(), hub, other.finished(WHEEL, hub, minutes="3.7"), lost]
+    found = sheet(entries, setup)
+    rows = found[f"by_{name}"]
+    assert len({row[name] for row in rows}) == len(rows)
+    for column in ("estimate", "actual", "adjustments", "before_tax"):
+        assert sum(Decimal(row[column]) for row in rows) == Decimal(found["totals"][column])
+
+
+def test_access_is_counted_once_and_shared_by_the_work_that_needs_it(pen, setup):
+    # Wheel 4.5 min × 1 and hub 10 min × 2 share the stands: 6.00 × 4.5 / 24.5 = 1.102, 4.898. The hub alone has the
+    # wheel off: 2.00.
+    both = pen.filed(f"{WHEEL} bent", "front-left/hub bent", stage="SS1")
+    entries = [both, pen.finished(WHEEL, both), pen.finished("front-left/hub", both)]
+    lines = {line["job"]: line["access_share"] for line in sheet(entries, setup)["lines"] if line["kind"] == "repair"}
+    assert lines == {
+        WHEEL: {"estimate": "1.10", "actual": "1.10"},
+        "front-left/hub": {"estimate": "6.90", "actual": "6.90"},
+    }
+
+
+# The largest-remainder method (Hare quota). Sainte-Laguë and others differ; this one is defined by its own sum:
+# 100 votes, 10 seats: 47, 16, 15.8, 12, 6.1, 3.1 % → 5, 2, 1, 1, 1, 0 (the textbook example of the Hare quota with
+# 100,000 votes: 47,000 16,000 15,900 12,000 6,000 3,100; from memory).
+def test_a_sum_is_parted_by_the_largest_remainders():
+    seats = apportion(Decimal(10), [Fraction(n) for n in (47000, 16000, 15900, 12000, 6000, 3100)], Currency("XXX", 0))
+    assert seats == [5, 2, 1, 1, 1, 0]
+
+
+def test_parted_money_adds_up_whatever_the_weights():
+    coin = Currency("EUR", 2)
+    for cents in (0, 1, 99, 1000, 1001):
+        parts = apportion(Decimal(cents) / 100, [Fraction(1), Fraction(1), Fraction(7, 3)], coin)
+        assert sum(parts) == Decimal(cents) / 100
+        assert all(coin.fits(part) and part >= 0 for part in parts)
+
+
+def test_consumables_are_a_percentage_of_the_parts_of_each_line(pen):
+    setup = small_setup(rates=b"consumables_percent = 5\n" + FILES["rates/rates.toml"])
+    hose = pen.filed(f"{HOSE} leaking", stage="SS1")
+    used = [{"part": "hose", "qty": 1}]
+    found = sheet([hose, pen.finished(HOSE, hose, minutes=1, mechanics=1, parts=used, service="A")], setup)
+    [line] = [line for line in found["lines"] if line["job"] == HOSE]
+    # 5 % of 71.10 = 3.555 → 3.56; of 35.55 = 1.7775 → 1.78. Access takes none.
+    assert (line["estimate"]["consumables"], line["actual"]["consumables"]) == ("3.56", "1.78")
+    assert line["actual"]["total"] == "38.33"
+    assert found["totals"]["consumables"] == "1.78"
+    assert found["totals"]["actual"] == "46.33"
+
+
+def test_what_was_there_at_the_hand_over_is_listed_and_costs_nothing(pen, setup):
+    before = pen.filed(f"{HOSE} marked", "front-left/wheel marked", where="hand-over", stage=None)
+    again = pen.filed(f"{HOSE} marked", stage="SS1")
+    found = sheet([before, again], setup)
+    assert [(line["job"], line["baseline"]) for line in found["lines"] if line["kind"] == "open"] == [(HOSE, True)]
+    assert found["totals"]["estimate"] == "0.00"
+    assert found["baseline"]["estimate"] != "0.00"
+    worse = pen.filed(f"{HOSE} leaking", stage="SS2")
+    found = sheet([before, again, worse], setup)
+    assert not any(line["baseline"] for line in found["lines"])
+    assert found["baseline"]["estimate"] == "0.00"
+
+
+def test_a_look_that_a_new_hit_asks_for_does_not_charge_the_old_mark(pen, setup):
+    before = pen.filed(f"{HOSE} marked", where="hand-over")
+    hit = pen.filed("front-left/wheel bent", stage="SS1")  # a knock-on look at the hose
+    lines = {line["job"]: line for line in sheet([before, hit], setup)["lines"] if line["kind"] == "open"}
+    assert (lines[HOSE]["condition"], lines[HOSE]["baseline"]) == ("marked", True)
+    assert not lines[WHEEL]["baseline"]
+
+
+def test_a_mark_that_was_there_hides_nothing_worse_and_nothing_elsewhere(pen, setup):
+    before = pen.filed("front-end/bumper marked", where="hand-over")
+    hit = pen.filed("front-end/bumper bent", "front-end/lamp marked", stage="SS1")
+    jobs = {line["job"]: line["baseline"] for line in sheet([before, hit], setup)["lines"] if line["kind"] == "open"}
+    assert jobs == {"front-end/bumper": False, "front-end/lamp": False}
+
+
+def test_who_drove_at_the_hit_is_who_it_is_put_down_to_however_late_the_damage_is_found(pen, setup):
+    entries = [
+        pen.entry("driver.changed", driver="p-toma"),
+        hit := pen.filed(f"{WHEEL} bent", stage="SS1"),
+        pen.entry("driver.changed", driver="p-vera"),
+        late := pen.filed("front-left/hub bent", where="workshop", caused_by=hit["id"]),
+        pen.filed("front-end/lamp broken", stage="SS2"),
+    ]
+    lines = {line["job"]: line for line in sheet(entries, setup)["lines"] if line["job"]}
+    assert [lines[key]["driver"] for key in (WHEEL, "front-left/hub", LAMP)] == ["p-toma", "p-toma", "p-vera"]
+    assert lines["front-left/hub"]["incident"] == lines[WHEEL]["incident"] == hit["id"]
+    assert late["id"] in lines["front-left/hub"]["entries"]
+
+
+def test_a_change_of_driver_typed_in_later_counts_from_when_it_was_said(pen, setup):
+    hit = pen.filed(f"{LAMP} broken", stage="SS1")
+    change = pen.entry("driver.changed", driver="p-vera")
+    assert sheet([hit, change], setup)["by_driver"][0]["driver"] is None
+    assert sheet([hit, {**change, "said_at": "2026-06-13T07:00:00Z"}], setup)["by_driver"][0]["driver"] == "p-vera"
+
+
+def test_minutes_from_starts_and_ends_stand_beside_what_was_entered(pen, setup):
+    hose = pen.filed(f"{HOSE} leaking", stage="SS1")
+    one = {**pen.entry("job.started", HOSE, person="p-bodo"), "at": "2026-06-13T10:00:00+02:00"}
+    two = {**pen.entry("job.started", HOSE, person="p-anni"), "at": "2026-06-13T10:02:00+02:00"}
+    stop = {**pen.entry("job.stopped", HOSE, person="p-anni", ends=[two["id"]]), "at": "2026-06-13T08:06:30Z"}
+    done = pen.finished(HOSE, hose, minutes=8, mechanics=2, ends=[one["id"], two["id"]])
+    done["at"] = "2026-06-13T10:08:00+02:00"
+    lines = {line["job"]: line for line in sheet([hose, one, two, stop, done], setup)["lines"]}
+    actual = lines[HOSE]["actual"]
+    assert actual["worked"] == [{"person": "p-bodo", "minutes": 8}, {"person": "p-anni", "minutes": 4.5}]
+    assert (actual["minutes"], actual["labour"], actual["timed_by"]) == (8, "16.00", "entered")
+
+
+def test_cost_a_stage_kilometre_leaves_out_what_the_car_did_not_drive(case, pen, setup):
+    # 10 + 12.5 + 8 km; stopped on SS1, back on SS3.
+    assert sheet(case.values(), setup)["stage_km"] == 30.5
+    assert sheet(case.values(), setup)["per_stage_km"] == {"estimate": "5.59", "actual": "4.32"}
+    stopped = pen.entry("car.retired", stage="SS1")
+    assert sheet([*case.values(), stopped], setup)["stage_km"] == 10
+    back = pen.entry("car.restarts", stage="SS3")
+    assert sheet([*case.values(), stopped, back], setup)["stage_km"] == 18
+
+
+def test_a_hit_falls_on_the_day_of_the_events_own_clock(pen, setup):
+    late = {**pen.filed(f"{LAMP} broken", stage="SS1"), "at": "2026-06-13T23:30:00Z"}
+    assert [row["day"] for row in sheet([late], setup)["by_day"]] == ["2026-06-14"]
 
 
 # ---- as a table ----

@@ -17,6 +17,56 @@ BODY = {
     "caused_by": REPORT, "findings": [{"component": "wheel", "condition": "bent"}], "symptoms": ["pulls"],
     "drives": "poorly", "photos": [PHOTO], "note": "Heckklappe – große Beule",
 }  # fmt: skip
+STEP = {"step": "together", "says": "Together", "amount": "718.55"}
+CONTENT = {
+    "customer": "Lena",
+    "currency": "EUR",
+    "rates": PHOTO,
+    "incidents": [
+        {
+            "incident": REPORT,
+            "title": "The bank",
+            "stage": "SS1",
+            "km": 6.1,
+            "driver": "p-rens",
+            "reported_at_the_time": True,
+            "others_involved": False,
+            "reports": [REPORT],
+            "lines": [
+                {
+                    "line": JOB,
+                    "job": JOB,
+                    "says": "Replace wheel",
+                    "action": "replace",
+                    "condition": "bent",
+                    "service": "A",
+                    "mechanic_minutes": 7.5,
+                    "repaired": True,
+                    "labour": "1.00",
+                    "parts_cost": "108.00",
+                    "parts": [
+                        {
+                            "part": "tyre",
+                            "description": "Tyre",
+                            "qty": 1,
+                            "unit_cost": "180.00",
+                            "used_percent": 40,
+                            "included": 0,
+                            "charged": "108.00",
+                        }
+                    ],
+                    "consumables": "0.00",
+                    "amount": "109.00",
+                }
+            ],
+            "steps": [STEP],
+            "to_pay": "109.00",
+        }
+    ],
+    "not_charged": [{"line": JOB, "job": JOB, "says": "Replace mud flap", "why": "wear"}],
+    "steps": [STEP],
+    "totals": dict.fromkeys(("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest"), "0.00"),
+}
 # Data of each kind with every field of the rules filled in.
 FULL = {
     "report.filed": (None, BODY),
@@ -79,7 +129,7 @@ FULL = {
         },
     ),
     "part.retained": (JOB, {"tag": "R-7", "shelf": "B2", "part": "rim"}),
-    "statement.issued": (None, {"number": 2, "supplements": 1, "agreement": "hire", "content": {"to_pay": "1.00"}}),
+    "statement.issued": (None, {"number": 2, "supplements": 1, "agreement": "hire", "content": CONTENT}),
     "statement.line_settled": (
         REPORT,
         {"line": JOB, "standing": "disputed", "reason": "was there before", "replaces": [REPORT]},

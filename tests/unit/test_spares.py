@@ -47,10 +47,6 @@ def test_a_patch_and_the_real_repair_of_the_same_damage_are_one_call(setup, pen)
     assert calls(setup, filed, patch, real) == {"hose": [2], "tape": [1]}
 
 
-def test_the_same_damage_reported_twice_before_a_repair_is_one_call(setup, pen):
-    assert calls(setup, pen.filed(f"{HOSE} leaking"), pen.filed(f"{HOSE} leaking")) == {"hose": [2]}
-
-
 def test_damage_that_came_again_is_another_call(setup, pen):
     first, second = pen.filed(f"{HOSE} leaking"), pen.filed(f"{HOSE} leaking")
     mended = [pen.finished(HOSE, first, parts=used("hose", 2)), pen.finished(HOSE, second, parts=used("hose", 2))]
@@ -90,11 +86,11 @@ def stocks(answer, part):
 
 def lamps(pen: Pen, setup, *counts: int):
     for count in counts:
-        # An event that called for no lamp has a log all the same.
+        # An event that called for no lamp has a log all the same. Each lamp is mended before the next one breaks.
         told = [pen.entry("stage.nothing_seen", stage="SS1")]
         for _ in range(count):
-            filed = pen.filed(f"{LAMP} broken")
-            told += [filed, pen.finished(LAMP, filed, parts=used("lamp", 1))]
+            told.append(pen.filed(f"{LAMP} broken"))
+            told.append(pen.finished(LAMP, told[-1], parts=used("lamp", 1)))
         yield held(setup, told)
 
 

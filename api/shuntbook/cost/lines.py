@@ -1,15 +1,20 @@
 """The lines of a cost sheet: one per repair of a job, one for what is left, one per access step of a service."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from decimal import Decimal
+from dataclasses import dataclass, field, replace
+from datetime import date
 from fractions import Fraction
 from typing import Literal
 
+from shuntbook.cost.money import Money, PartCost, Worked, money_of
+from shuntbook.cost.told import CarTold, Told
 from shuntbook.fold.report import Finding
-from shuntbook.queue.acts import Acts, Repair
+from shuntbook.kit.times import day_in, instant
+from shuntbook.queue.acts import Acts, Repair, acts_on
+from shuntbook.queue.car import CarLog
 from shuntbook.queue.estimate import Estimate, estimate
-from shuntbook.queue.totals import access_lines
+from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import JobStopped
 from shuntbook.setup.event import Event
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Rates
@@ -17,221 +22,183 @@ from shuntbook.setup.words import UNKNOWN, split_key
 
 
 @dataclass(frozen=True)
-class Money:
-    """Labour and parts of a line, each rounded once; minutes are elapsed, None where not timed."""
-
-    minutes: Fraction | None
-    mechanics: int | None
-    labour: Decimal
-    parts_cost: Decimal
-    parts: tuple[tuple[str, Decimal, Decimal | None], ...] = ()
-    timed: bool = True
-
-    @property
-    def total(self) -> Decimal:
-        """Labour and parts."""
-        return self.labour + self.parts_cost
-
-
-@dataclass(frozen=True)
 class Line:
-    """A line of the sheet with the entries behind it; `actual` is None where nothing was done yet."""
+    """A line of the sheet with the entries behind it; `actual` is None where nothing was done yet.
+
+    told: the report that the worst condition comes from, None without one. baseline: its worst condition, which the
+    estimate is for, was there at the hand-over. steps: access that it needs.
+    """
 
     kind: Literal["repair", "open", "access"]
     car: str
     job: str
-    step: str
     zone: str
-    component: str
-    stage: str | None
-    service: str | None
-    action: str
-    condition: str
     entries: tuple[str, ...]
     estimate: Money
     actual: Money | None
+    action: str
+    condition: str = ""
+    component: str = ""
+    step: str = ""
+    service: str | None = None
+    stage: str | None = None
+    day: date | None = None
     repair: str = ""
+    told: Told | None = None
+    baseline: bool = False
+    temporary: bool = False
+    steps: tuple[str, ...] = ()
+    findings: tuple[Finding, ...] = field(default=(), repr=False)
 
     @property
     def name(self) -> str:
         """A name for the line, no other line's: of its repair, of what is left of its job, or of step and service."""
-        place = (self.zone, self.service or "to-come") if self.kind == "access" else (self.repair,)
+        service = self.service or ("to-come" if self.actual is None else "at-no-service")
+        place = (self.zone, service) if self.kind == "access" else (self.repair,)
         return "/".join(filter(None, (self.kind, self.car, self.job or self.step, *place)))
 
+    @property
+    def driver(self) -> str | None:
+        """Who drove when it was hit."""
+        return self.told.driver if self.told else None
 
-def job_lines(car: str, key: str, findings: Sequence[Finding], acts: Acts, setup: Setup) -> list[tuple[Line, Estimate]]:
-    """Return the lines of one job with the estimate behind each: a round per repair, and what is left."""
-    everything = sorted([*findings, *acts.findings], key=lambda finding: finding.entry)
-    lines = [_repair_line(car, key, repair, everything, setup) for repair in acts.repairs]
-    left = [f for f in everything if not any(_covered(f, repair) for repair in acts.repairs)]
-    if left:
-        lines.append(_open_line(car, key, left, setup))
+    @property
+    def incident(self) -> str | None:
+        """The hit that it belongs to."""
+        return self.told.incident.incident if self.told else None
+
+
+def lines_of_car(car: str, log: CarLog, told: CarTold, setup: Setup) -> list[Line]:
+    """Return the lines of a car's jobs, by job: a round per repair, and what is left."""
+    by_id = {entry.id: entry for entry in log.entries}
+    lines: list[Line] = []
+    for key in log.keys:
+        acts = acts_on(key, log.acts.get(key, []))
+        on_job = _OnJob(car, key, log.findings.get(key, []), acts, told, setup, by_id)
+        lines += on_job.lines()
     return lines
 
 
-def access_cost_lines(car: str, lines: Iterable[tuple[Line, Estimate]], rates: Rates) -> list[Line]:
-    """Return a line for each access step of a service, once for the car or once a zone.
+class _OnJob:
+    """One job of a car with all that its lines are made of."""
 
-    Steps of open lines are together under no service: nobody knows yet where they will be done.
-    """
-    by_service: dict[tuple[bool, str], list[tuple[str, str]]] = {}
-    entries: dict[tuple[bool, str], list[str]] = {}
-    for line, est in lines:
-        group = (line.actual is not None, line.service or "")
-        by_service.setdefault(group, []).extend((step, line.zone) for step in est.access)
-        entries.setdefault(group, []).extend(line.entries if est.access else ())
-    found = []
-    for group in sorted(by_service):
-        done, service = group
-        for item in access_lines(by_service[group], rates):
-            minutes = item.step.minutes_open + item.step.minutes_close
-            money = Money(
-                minutes,
-                item.step.mechanics,
-                rates.labour(item.mechanic_minutes),
-                Decimal(0),
-                (),
-                False,
-            )
-            behind = tuple(sorted(set(entries[group])))
-            actual = money if done else None
-            found.append(
-                _access_line(
-                    car,
-                    item.step.step,
-                    item.zone,
-                    service if done else "",
-                    behind,
-                    money,
-                    actual,
-                )
-            )
-    return found
+    def __init__(
+        self,
+        car: str,
+        key: str,
+        findings: Sequence[Finding],
+        acts: Acts,
+        told: CarTold,
+        setup: Setup,
+        by_id: dict[str, Entry],
+    ) -> None:
+        self.car, self.key, self.acts, self.told, self.setup, self.by_id = car, key, acts, told, setup, by_id
+        self.zone, self.component = split_key(key)
+        self.findings = sorted([*findings, *acts.findings], key=lambda finding: finding.entry)
 
+    def lines(self) -> list[Line]:
+        """Return the job's lines."""
+        lines = [self._repair(repair) for repair in self.acts.repairs]
+        left = [f for f in self.findings if not any(_covered(f, repair) for repair in self.acts.repairs)]
+        return [*lines, self._line(left, self.by_id[left[0].entry])[0]] if left else lines
 
-def _access_line(
-    car: str,
-    step: str,
-    zone: str,
-    service: str,
-    entries: tuple[str, ...],
-    money: Money,
-    actual: Money | None,
-) -> Line:
-    return Line(
-        "access",
-        car,
-        "",
-        step,
-        zone,
-        "",
-        None,
-        service or None,
-        step,
-        "",
-        entries,
-        money,
-        actual,
-    )
+    def _repair(self, repair: Repair) -> Line:
+        covered = [finding for finding in self.findings if _covered(finding, repair)]
+        done = self.by_id[repair.id]
+        line, est = self._line(covered, done)
+        return replace(
+            line,
+            kind="repair",
+            entries=tuple(sorted({repair.id, *line.entries})),
+            actual=_actual(repair, est, self.setup.rates, self._worked(repair, done)),
+            action=repair.data.action or est.action,
+            service=repair.data.service or _service_after(covered, self.setup.event),
+            repair=repair.id,
+            temporary=repair.temporary,
+        )
 
+    def _line(self, findings: Sequence[Finding], put_down: Entry) -> tuple[Line, Estimate]:
+        """Return the line of these findings as if nothing were done; its day is the hit's, else that of the entry."""
+        worst = self._worst(findings)
+        condition = worst.condition if worst else UNKNOWN
+        group = self.setup.car_map.group_of(self.component)
+        est = estimate(self.zone, self.component, group, condition, self.setup.rates)
+        told = self.told.reports.get(worst.report) if worst else None
+        line = Line(
+            kind="open",
+            car=self.car,
+            job=self.key,
+            zone=self.zone,
+            component=self.component,
+            entries=tuple(sorted({finding.entry for finding in findings})),
+            estimate=_planned(est, self.setup.rates),
+            actual=None,
+            action=est.action,
+            condition=condition,
+            stage=worst.stage if worst else None,
+            day=day_in(told.when if told else put_down.when, self.setup.event.timezone),
+            told=told,
+            baseline=worst is not None and self._was_there(worst),
+            steps=est.access,
+            findings=tuple(findings),
+        )
+        return line, est
 
-def _repair_line(
-    car: str, key: str, repair: Repair, findings: Sequence[Finding], setup: Setup
-) -> tuple[Line, Estimate]:
-    covered = [finding for finding in findings if _covered(finding, repair)]
-    condition, stage = _worst(key, covered, setup)
-    zone, component = split_key(key)
-    est = estimate(zone, component, setup.car_map.group_of(component), condition, setup.rates)
-    entries = tuple(sorted({repair.id, *(finding.entry for finding in covered)}))
-    service = repair.data.service or _service_after(covered, setup.event)
-    action = repair.data.action or est.action
-    actual = _actual(repair, est, setup.rates)
-    return Line(
-        "repair",
-        car,
-        key,
-        "",
-        zone,
-        component,
-        stage,
-        service,
-        action,
-        condition,
-        entries,
-        _planned(est, setup.rates),
-        actual,
-        repair.id,
-    ), est
+    def _worst(self, findings: Iterable[Finding]) -> Finding | None:
+        """Return the first finding of the worst condition in the itinerary's order, one that is new before others."""
+        event, car_map = self.setup.event, self.setup.car_map
 
+        def rank(finding: Finding) -> tuple[object, ...]:
+            place = event.stage_index(finding.stage)
+            kind, grade = car_map.severity(self.component, finding.condition)
+            itinerary = (len(event.stages) if place is None else place, finding.stage or "", finding.entry)
+            return (-kind, -grade, self._was_there(finding), *itinerary)
 
-def _open_line(car: str, key: str, findings: Sequence[Finding], setup: Setup) -> tuple[Line, Estimate]:
-    condition, stage = _worst(key, findings, setup)
-    zone, component = split_key(key)
-    est = estimate(zone, component, setup.car_map.group_of(component), condition, setup.rates)
-    entries = tuple(sorted({finding.entry for finding in findings}))
-    return Line(
-        "open",
-        car,
-        key,
-        "",
-        zone,
-        component,
-        stage,
-        None,
-        est.action,
-        condition,
-        entries,
-        _planned(est, setup.rates),
-        None,
-    ), est
+        return min(findings, key=rank, default=None)
+
+    def _was_there(self, finding: Finding) -> bool:
+        return self.told.was_there(finding.entry, finding.key, finding.condition, finding.how)
+
+    def _worked(self, repair: Repair, done: Entry) -> tuple[Worked, ...]:
+        """Return who was on the repair for how long, by the starts that it ends; a clock that ran back says nothing."""
+        stops = {
+            start: entry
+            for entry in self.by_id.values()
+            if isinstance(entry.data, JobStopped) and entry.subject == self.key
+            for start in entry.data.ends
+        }
+        found = []
+        for name in repair.data.ends:
+            start = self.by_id.get(name)
+            if start is None or start.kind != "job.started" or start.subject != self.key:
+                continue
+            end = stops.get(name, done)
+            seconds = int((instant(end.at) - instant(start.at)).total_seconds())
+            if seconds >= 0:
+                found.append(Worked(start.person, Fraction(seconds, 60)))
+        return tuple(found)
 
 
 def _planned(est: Estimate, rates: Rates) -> Money:
-    parts = tuple((part, qty, rates.parts[part].unit_cost) for part, qty in est.parts.items())
-    return Money(est.minutes.expected, est.mechanics, est.labour, est.parts_cost, parts)
+    parts = tuple(PartCost(part, qty, rates.parts[part].unit_cost) for part, qty in est.parts.items())
+    return money_of(rates, est.mechanics, est.mechanic_minutes, parts, est.minutes.expected)
 
 
-def _actual(repair: Repair, est: Estimate, rates: Rates) -> Money:
-    """Return what a repair took: labour as timed, else as estimated; parts at the table's cost."""
+def _actual(repair: Repair, est: Estimate, rates: Rates, worked: tuple[Worked, ...]) -> Money:
+    """Return what a repair took: labour as its minutes say, else as estimated; parts at the table's cost."""
     minutes = repair.data.minutes
     mechanics = est.mechanics if repair.data.mechanics is None else repair.data.mechanics
-    labour = est.labour if minutes is None else rates.labour(Fraction(minutes) * mechanics)
     parts = tuple(
-        (
-            p.part,
-            p.qty,
-            rates.parts[p.part].unit_cost if p.part in rates.parts else None,
-        )
+        PartCost(p.part, p.qty, rates.parts[p.part].unit_cost if p.part in rates.parts else None)
         for p in repair.data.parts
     )
-    cost = rates.currency.round(sum((qty * unit for _, qty, unit in parts if unit is not None), Decimal(0)))
-    return Money(
-        None if minutes is None else Fraction(minutes),
-        mechanics,
-        labour,
-        cost,
-        parts,
-        minutes is not None,
-    )
+    if minutes is None:
+        return money_of(rates, mechanics, est.mechanic_minutes, parts, None, "estimate", worked)
+    return money_of(rates, mechanics, Fraction(minutes) * mechanics, parts, Fraction(minutes), "entered", worked)
 
 
 def _covered(finding: Finding, repair: Repair) -> bool:
     return not repair.covers.isdisjoint(finding.covered_by)
-
-
-def _worst(key: str, findings: Sequence[Finding], setup: Setup) -> tuple[str, str | None]:
-    """Return the worst condition, and the stage of its first finding in the itinerary's order."""
-    if not findings:
-        return UNKNOWN, None
-    component = split_key(key)[1]
-    last = len(setup.event.stages)
-    severity = {f.condition: setup.car_map.severity(component, f.condition) for f in findings}
-    worst = max(severity, key=lambda condition: severity[condition])
-    places = [(setup.event.stage_index(f.stage), f.stage) for f in findings if f.condition == worst]
-    return worst, min(
-        places,
-        key=lambda place: (last if place[0] is None else place[0], place[1] or ""),
-    )[1]
 
 
 def _service_after(findings: Sequence[Finding], event: Event) -> str | None:

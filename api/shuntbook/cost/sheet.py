@@ -1,83 +1,89 @@
-"""The cost sheet of an event: lines, the manager's adjustments, sums by stage and zone, tax and total.
+"""The cost sheet of an event: what the team spent, line by line, with the manager's adjustments, sums, tax and total.
 
-Tax is on the sum of rounded lines. What was spent is what was done: open lines are estimate only.
+Tax is on the sum of rounded lines. What was spent is what was done: open lines are estimate only. What was there at
+the hand-over is listed and counts in no sum.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 
-from shuntbook.cost.lines import Line, Money, access_cost_lines, job_lines
+from shuntbook.cost.access import Share, open_up
+from shuntbook.cost.adjusted import Adjustment, adjustments
+from shuntbook.cost.driven import stage_km
+from shuntbook.cost.lines import Line, lines_of_car
+from shuntbook.cost.sheet_json import adjustment_json, line_json
+from shuntbook.cost.sums import DIMENSIONS, Row, sums_by
+from shuntbook.cost.told import told_of_car
 from shuntbook.kit.money import Currency, quantity, total, two_decimals
-from shuntbook.queue.acts import acts_on
+from shuntbook.kit.times import day_in
 from shuntbook.queue.car import CarLog, car_log
 from shuntbook.queue.release import Json
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import CostAdjusted
+from shuntbook.report.kinds import ServiceEntered
 from shuntbook.setup.folder import Setup
 
 
 @dataclass(frozen=True)
-class Adjustment:
-    """A correction before tax; it counts if a manager made it."""
+class CarCosts:
+    """The lines of one car: jobs', access steps', each job line's share of access; corrections; stage km driven."""
 
-    entry: str
-    car: str
-    line: str
-    amount: Decimal
-    reason: str
-    person: str
-    counts: bool
+    lines: list[Line]
+    access: list[Line]
+    shares: Mapping[str, Share]
+    adjustments: list[Adjustment]
+    km: Decimal
 
 
 def cost_sheet(cars: Mapping[str, Iterable[Entry]], setup: Setup, car: str | None) -> Json:
     """Return the cost sheet as JSON of the cars' entries (car → entries), `car` naming the only one asked for."""
-    lines: list[Line] = []
-    adjustments: list[Adjustment] = []
-    for name in sorted(cars):
-        log = car_log(cars[name], setup)
-        lines += _lines_of_car(name, log, setup)
-        adjustments += _adjustments(log.entries, setup)
-    return _sheet(lines, adjustments, setup, car)
+    costs = [costs_of_car(name, car_log(cars[name], setup), setup) for name in sorted(cars)]
+    return _sheet(costs, setup, car)
 
 
-def _lines_of_car(car: str, log: CarLog, setup: Setup) -> list[Line]:
-    pairs = []
-    for key in log.keys:
-        acts = acts_on(key, log.acts.get(key, []))
-        pairs += job_lines(car, key, log.findings.get(key, []), acts, setup)
-    return [line for line, _ in pairs] + access_cost_lines(car, pairs, setup.rates)
+def costs_of_car(car: str, log: CarLog, setup: Setup) -> CarCosts:
+    """Return what one car's log costs."""
+    lines = lines_of_car(car, log, told_of_car(log, setup.car_map), setup)
+    opened = open_up(car, lines, setup.rates, _days(log, setup))
+    return CarCosts(lines, opened.lines, opened.shares, adjustments(log.entries, setup), stage_km(log, setup.event))
 
 
-def _adjustments(entries: Iterable[Entry], setup: Setup) -> list[Adjustment]:
-    return [
-        Adjustment(
-            entry.id,
-            entry.car,
-            entry.data.line,
-            setup.rates.currency.round(entry.data.amount),
-            entry.data.reason,
-            entry.person,
-            setup.event.has_role(entry.person, "manager"),
-        )
-        for entry in entries
-        if isinstance(entry.data, CostAdjusted)
-    ]
+def _days(log: CarLog, setup: Setup) -> dict[str, date]:
+    """Return the day of each service: when the car came in, else when it was to arrive."""
+    zone = setup.event.timezone
+    days = {s.service: day_in(s.arrive, zone) for s in setup.event.services if s.arrive}
+    for entry in sorted(log.entries, key=lambda entry: entry.id, reverse=True):
+        if isinstance(entry.data, ServiceEntered):
+            days[entry.data.service] = day_in(entry.when, zone)
+    return days
 
 
-def _sheet(lines: list[Line], adjustments: list[Adjustment], setup: Setup, car: str | None) -> Json:
+def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> Json:
     coin = setup.rates.currency
-    stages = [*(stage.stage for stage in setup.event.stages)]
-    spent = total(_spent(line) for line in lines)
-    adjusted = total(item.amount for item in adjustments if item.counts)
+    lines = [line for one in costs for line in (*one.lines, *one.access)]
+    counting = [line for line in lines if not line.baseline]
+    rows, loose = _rows(costs)
+    spent = total(_spent(line) for line in counting)
+    adjusted = total(item.amount for one in costs for item in one.adjustments if item.counts)
     tax = coin.round((spent + adjusted) * setup.rates.tax_percent / 100)
     money = {
-        "estimate": total(line.estimate.total for line in lines),
+        "estimate": total(line.estimate.total for line in counting),
+        "consumables": total(line.actual.consumables for line in counting if line.actual),
         "actual": spent,
         "adjustments": adjusted,
         "before_tax": spent + adjusted,
         "tax": tax,
         "total": spent + adjusted + tax,
+    }
+    km = sum((one.km for one in costs), Decimal(0))
+    shares = {name: share for one in costs for name, share in one.shares.items()}
+    orders = {
+        "car": list(setup.event.cars),
+        "stage": [stage.stage for stage in setup.event.stages],
+        "zone": list(setup.car_map.zones),
+        "driver": [person.person for person in setup.event.people],
     }
     return {
         "event": setup.event.event,
@@ -85,78 +91,53 @@ def _sheet(lines: list[Line], adjustments: list[Adjustment], setup: Setup, car: 
         "rates": setup.rates.version,
         "currency": coin.code,
         "tax_percent": two_decimals(setup.rates.tax_percent),
-        "lines": [_line_json(line, coin) for line in lines],
-        "adjustments": [_adjustment_json(item, coin) for item in adjustments],
-        "by_stage": _by("stage", lines, coin, stages),
-        "by_zone": _by("zone", lines, coin, list(setup.car_map.zones)),
+        "consumables_percent": two_decimals(setup.rates.consumables_percent),
+        "lines": [line_json(line, shares.get(line.name, Share()), coin) for line in lines],
+        "adjustments": [adjustment_json(item, coin) for one in costs for item in one.adjustments],
+        **{f"by_{name}": sums_by(name, rows, loose, coin, orders.get(name, [])) for name in DIMENSIONS},
+        "stage_km": quantity(km),
+        "per_stage_km": _per_km(money, km, coin),
+        "baseline": _baseline(lines, coin),
         "totals": {name: coin.text(amount) for name, amount in money.items()},
+    }
+
+
+def _rows(costs: Sequence[CarCosts]) -> tuple[list[Row], Decimal]:
+    """Return a row for each job line that counts, and the sum of the corrections that belong to none.
+
+    A correction of a job goes to the last of its lines.
+    """
+    rows = []
+    loose = Decimal(0)
+    for one in costs:
+        counting = [line for line in one.lines if not line.baseline]
+        last = {line.job: line.name for line in counting}
+        adjusted: dict[str, Decimal] = {}
+        for item in one.adjustments:
+            if item.counts and item.line in last:
+                name = last[item.line]
+                adjusted[name] = adjusted.get(name, Decimal(0)) + item.amount
+            elif item.counts:
+                loose += item.amount
+        none = Decimal(0)
+        rows += [Row(line, one.shares.get(line.name, Share()), adjusted.get(line.name, none)) for line in counting]
+    return rows, loose
+
+
+def _per_km(money: Mapping[str, Decimal], km: Decimal, coin: Currency) -> Json:
+    def per_km(amount: Decimal) -> str | None:
+        return coin.text(coin.round(Fraction(amount) / Fraction(km))) if km else None
+
+    return {"estimate": per_km(money["estimate"]), "actual": per_km(money["before_tax"])}
+
+
+def _baseline(lines: Iterable[Line], coin: Currency) -> Json:
+    before = [line for line in lines if line.baseline]
+    return {
+        "estimate": coin.text(total(line.estimate.total for line in before)),
+        "actual": coin.text(total(_spent(line) for line in before)),
     }
 
 
 def _spent(line: Line) -> Decimal:
     return line.actual.total if line.actual else Decimal(0)
-
-
-def _by(field: str, lines: list[Line], coin: Currency, order: list[str]) -> list[Json]:
-    groups: dict[str, list[Line]] = {}
-    for line in lines:
-        groups.setdefault(getattr(line, field) or "", []).append(line)
-    places = {name: place for place, name in enumerate(order)}
-    return [
-        {
-            field: name or None,
-            "estimate": coin.text(total(line.estimate.total for line in groups[name])),
-            "actual": coin.text(total(_spent(line) for line in groups[name])),
-        }
-        for name in sorted(groups, key=lambda name: (places.get(name, len(places)), name))
-    ]
-
-
-def _line_json(line: Line, coin: Currency) -> Json:
-    return {
-        "line": line.name,
-        "kind": line.kind,
-        "car": line.car,
-        "job": line.job or None,
-        "step": line.step or None,
-        "zone": line.zone or None,
-        "component": line.component or None,
-        "stage": line.stage,
-        "service": line.service,
-        "action": line.action,
-        "condition": line.condition or None,
-        "entries": list(line.entries),
-        "estimate": _money_json(line.estimate, coin),
-        "actual": _money_json(line.actual, coin) if line.actual else None,
-    }
-
-
-def _money_json(money: Money, coin: Currency) -> Json:
-    return {
-        "minutes": None if money.minutes is None else two_decimals(money.minutes),
-        "mechanics": money.mechanics,
-        "timed": money.timed,
-        "labour": coin.text(money.labour),
-        "parts": [
-            {
-                "part": part,
-                "qty": quantity(qty),
-                "unit_cost": None if unit is None else coin.text(unit),
-            }
-            for part, qty, unit in money.parts
-        ],
-        "parts_cost": coin.text(money.parts_cost),
-        "total": coin.text(money.total),
-    }
-
-
-def _adjustment_json(item: Adjustment, coin: Currency) -> Json:
-    return {
-        "entry": item.entry,
-        "car": item.car,
-        "line": item.line,
-        "amount": coin.text(item.amount),
-        "reason": item.reason,
-        "person": item.person,
-        "counts": item.counts,
-    }

@@ -5,27 +5,32 @@ import io
 
 from shuntbook.queue.release import Json
 
+WORDS = (
+    "kind",
+    "car",
+    "day",
+    "driver",
+    "incident",
+    "job",
+    "step",
+    "zone",
+    "component",
+    "stage",
+    "service",
+    "action",
+    "condition",
+)
+FLAGS = ("temporary", "baseline")
+"""What is so or not of a line, `yes` or empty; a baseline line counts in no sum."""
+MONEY = ("labour", "parts_cost", "consumables", "total")
 COLUMNS = (
-    (
-        "kind",
-        "car",
-        "job",
-        "step",
-        "zone",
-        "component",
-        "stage",
-        "service",
-        "action",
-        "condition",
-    ),
-    (
-        "estimate_labour",
-        "estimate_parts",
-        "estimate_total",
-        "actual_labour",
-        "actual_parts",
-        "actual_total",
-    ),
+    *WORDS,
+    *FLAGS,
+    *(f"estimate_{name.removesuffix('_cost')}" for name in MONEY),
+    *(f"actual_{name.removesuffix('_cost')}" for name in MONEY),
+    "access_share_estimate",
+    "access_share_actual",
+    "currency",
 )
 
 
@@ -33,14 +38,17 @@ def costs_csv(costs: Json) -> bytes:
     """Return the lines of a cost sheet as UTF-8 CSV with CRLF; money with the currency's decimals."""
     out = io.StringIO(newline="")
     writer = csv.writer(out)
-    writer.writerow([*COLUMNS[0], *COLUMNS[1], "currency"])
+    writer.writerow(COLUMNS)
     for line in costs["lines"]:
-        words = [defused(str(line[column] or "")) for column in COLUMNS[0]]
+        share = line["access_share"]
         writer.writerow(
             [
-                *words,
+                *(defused(str(line[column] or "")) for column in WORDS),
+                *("yes" if line[flag] else "" for flag in FLAGS),
                 *_money(line["estimate"]),
                 *_money(line["actual"]),
+                share["estimate"],
+                share["actual"],
                 costs["currency"],
             ]
         )
@@ -52,5 +60,5 @@ def defused(cell: str) -> str:
     return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
 
 
-def _money(money: Json | None) -> list[object]:
-    return [money["labour"], money["parts_cost"], money["total"]] if money else ["", "", ""]
+def _money(money: Json | None) -> list[str]:
+    return [money[name] if money else "" for name in MONEY]

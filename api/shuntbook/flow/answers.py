@@ -3,9 +3,11 @@
 from sqlite_utils import Database
 
 from shuntbook.cost.sheet import cost_sheet
+from shuntbook.cost.statement_json import statements_of_car
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound
 from shuntbook.queue.answer import Standing, queue_answer, release_answer
+from shuntbook.queue.car import car_log
 from shuntbook.queue.release import Json
 from shuntbook.queue.totals import add_up
 from shuntbook.setup.folder import Setup
@@ -36,6 +38,15 @@ def costs(store: Store, event: str, car: str | None = None, rates: str | None = 
             raise NotFound(f"event {event!r} has no car {car!r}; its cars are {', '.join(setup.event.cars)}")
         cars = [car] if car else sorted({*setup.event.cars, *log.cars(db, event)})
         return cost_sheet({name: log.of_car(db, event, name) for name in cars}, setup, car)
+
+
+def statements(store: Store, event: str, car: str) -> Json:
+    """Return the draft of a car's statement and those that were issued. Errors: NotFound."""
+    with store.read() as db:
+        setup = setups.get(db, event)
+        if car not in setup.event.cars:
+            raise NotFound(f"event {event!r} has no car {car!r}; its cars are {', '.join(setup.event.cars)}")
+        return statements_of_car(car, car_log(log.of_car(db, event, car), setup), setup)
 
 
 def _standing(db: Database, setup: Setup, car: str) -> Standing:

@@ -1,13 +1,15 @@
 """Takes set-ups, rate tables and photos that were sent, all or nothing."""
 
 from collections.abc import Iterable, Mapping
+from typing import Any
 
 from shuntbook.flow.receive import try_again
 from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.canonical import sha256
-from shuntbook.kit.errors import BadKey, BadPhoto, BadSetup, Fault
+from shuntbook.kit.errors import BadKey, BadPhoto, BadSetup, ChangedMeanwhile, Fault
 from shuntbook.kit.signing import public_key
 from shuntbook.report.photo import Picture, look_at
+from shuntbook.setup.difference import difference
 from shuntbook.setup.folder import RATES, Setup, read_setup
 from shuntbook.store import keys, photos, setups
 from shuntbook.store.database import Store
@@ -16,21 +18,62 @@ from shuntbook.store.keys import DeviceKey
 Files = Mapping[str, bytes]
 
 
-def put_setup(store: Store, event: str, files: Files, now: str, trusted: Mapping[str, str] | None = None) -> Setup:
+def put_setup(
+    store: Store,
+    event: str,
+    files: Files,
+    now: str,
+    trusted: Mapping[str, str] | None = None,
+    edited: str | None = None,
+) -> Setup:
     """Put the set-up files of an event in force.
 
-    trusted: entries (id → digest) that a lost server had taken without a signature. Errors: BadSetup with every
-    fault; nothing is changed then.
+    trusted: entries (id → digest) that a lost server had taken without a signature. edited: the version that these
+    files were made from, "" for an event that was not there; None = whatever is in force. Errors: BadSetup with every
+    fault, ChangedMeanwhile where another version is in force by now; nothing is changed then.
     """
-    setup = read_setup(files)
-    if setup.event.event != event:
-        raise BadSetup([Fault("event.toml", 0, "event", f"says {setup.event.event!r}, the address {event!r}")])
+    setup = _read_as(event, files)
     with store.write() as db:
+        _still(setups.in_force(db, event) or "", edited, setup.event.name)
         if setups.put(db, setup, files):
             rebuild(db, event)
         keys.trust(db, (trusted or {}).items())
         try_again(db, now)
     return setup
+
+
+def check_setup(store: Store, event: str, files: Files, against: str | None = None) -> dict[str, Any]:
+    """Return the faults of set-up files, or what they change against the version in force, as JSON; keep nothing.
+
+    against: another event to compare with, for one that is not held yet. Errors: NotFound.
+    """
+    try:
+        setup = _read_as(event, files)
+    except BadSetup as bad:
+        return {"faults": [fault.as_json() for fault in bad.faults], "difference": [], "version": None}
+    with store.read() as db:
+        before = setups.find(db, event) if against is None else setups.get(db, against)
+        return {"faults": [], "difference": difference(before, setup), "version": setups.in_force(db, event)}
+
+
+def _read_as(event: str, files: Files) -> Setup:
+    setup = read_setup(files)
+    if setup.event.event != event:
+        raise BadSetup([Fault("event.toml", 0, "event", f"says {setup.event.event!r}, the address {event!r}")])
+    return setup
+
+
+def _still(in_force: str, edited: str | None, name: str) -> None:
+    if edited is None or edited == in_force:
+        return
+    if not edited:
+        raise ChangedMeanwhile(
+            f"an event of this id is held already; give {name!r} another event id. Nothing was changed"
+        )
+    raise ChangedMeanwhile(
+        f"{name!r} was changed on another device since this draft was begun. Nothing was changed and the draft is kept:"
+        " bring it onto the version in force, look at what changes, and put it in force again"
+    )
 
 
 def put_devices(store: Store, devices: Iterable[DeviceKey], now: str) -> int:

@@ -3,6 +3,7 @@
 ShuntbookError              anything a person can mend; its text says what happened and what to do
 ├── BadSetup                an event folder, rate table or car map has faults; carries all of them
 ├── BadEntry                one entry cannot be taken as it is; carries the problem's code and field
+├── ChangedMeanwhile        somebody else put another version in force since this one was begun
 ├── NotFound                an event, car, photo or device that the store does not hold
 ├── NotAllowed              the person's roles do not cover the call
 ├── NotJoined               no token, one that was shut out, or of a person who is in no event any more
@@ -21,13 +22,15 @@ class Fault:
     """One fault of an input file, at a place that its author can find.
 
     file: name relative to the folder; row: 1-based line of the file, or 0 where there is none;
-    column: CSV column, TOML key or JSON field, "" where the whole row is meant.
+    column: CSV column, TOML key or JSON field, "" where the whole row is meant; index: which table of those with one
+    header in a TOML file, from 0, or -1 where it is in none.
     """
 
     file: str
     row: int
     column: str
     what: str
+    index: int = -1
 
     def __str__(self) -> str:
         row = f", row {self.row}" if self.row else ""
@@ -36,12 +39,8 @@ class Fault:
 
     def as_json(self) -> dict[str, str | int]:
         """Return the fault as problem details carry it."""
-        return {
-            "file": self.file,
-            "row": self.row,
-            "column": self.column,
-            "what": self.what,
-        }
+        place = {"index": self.index} if self.index >= 0 else {}
+        return {"file": self.file, "row": self.row, "column": self.column, "what": self.what, **place}
 
 
 class ShuntbookError(Exception):
@@ -66,6 +65,10 @@ class BadEntry(ShuntbookError):
         self.code = code
         self.field = field
         super().__init__(what)
+
+
+class ChangedMeanwhile(ShuntbookError):
+    """Another version than the one that was edited is in force; nothing was changed."""
 
 
 class NotFound(ShuntbookError):

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from shuntbook.kit.times import instant
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.problem import GRID_S
 from shuntbook.queue.acts import acts_on
@@ -61,16 +62,16 @@ def story_of(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> Story:
     entered = entered_at(entries, service, zone)
     if entered is None:
         return Story()
-    done = [_done(entry) for entry in entries if _finishes(entry, service) and _time(entry.at) >= entered]
+    done = [_done(entry) for entry in entries if _finishes(entry, service) and instant(entry.at) >= entered]
     ended = {name for entry in entries if isinstance(entry.data, JobStopped | JobFinished) for name in entry.data.ends}
     over = {item.task for item in done}
     under: dict[str, Under] = {}
     for entry in entries:
         begun = entry.kind == "job.started" and entry.id not in ended
         begun = begun or (isinstance(entry.data, TaskStarted) and entry.data.service == service)
-        if begun and entry.subject not in over and _time(entry.at) >= entered - timedelta(hours=1):
+        if begun and entry.subject not in over and instant(entry.at) >= entered - timedelta(hours=1):
             before = under.get(entry.subject)
-            at = min(_time(entry.at), before.at) if before else _time(entry.at)
+            at = min(instant(entry.at), before.at) if before else instant(entry.at)
             under[entry.subject] = Under(at, (*(before.people if before else ()), entry.person))
     return Story(entered, done, under)
 
@@ -171,7 +172,7 @@ def _done(entry: Entry) -> Done:
 
 def _official(entry: Entry, zone: ZoneInfo) -> datetime:
     """Return the officials' time of an entry, as a whole instant or as a clock time of the day it was put down."""
-    put_down = _time(entry.at).astimezone(zone)
+    put_down = instant(entry.at).astimezone(zone)
     try:
         said = entry.data.official_time if isinstance(entry.data, ServiceEntered | ServiceLeft) else None
         said = said or ""
@@ -179,7 +180,3 @@ def _official(entry: Entry, zone: ZoneInfo) -> datetime:
     except ValueError:
         return put_down
     return time if time.tzinfo else time.replace(tzinfo=zone)
-
-
-def _time(text: str) -> datetime:
-    return datetime.fromisoformat(text.replace("z", "Z").replace("t", "T"))

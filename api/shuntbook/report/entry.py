@@ -13,6 +13,7 @@ from msgspec import Meta, Struct
 
 from shuntbook.kit.errors import BadEntry
 from shuntbook.kit.ids import is_uuid7
+from shuntbook.kit.times import instant, instant_or_none
 from shuntbook.report.body import Name
 from shuntbook.report.kinds import JOB_KINDS, KINDS, Data
 from shuntbook.setup.words import is_job_key
@@ -37,10 +38,11 @@ class Envelope(Struct, frozen=True):
     data: dict[str, Any]
     subject: str | None = None
     sig: str | None = None
+    said_at: Any = None
 
 
 class Entry(Struct, frozen=True):
-    """A checked entry with its `data` typed by kind."""
+    """A checked entry with its `data` typed by kind; `said_at`: when it was said, if it was typed in later."""
 
     id: str
     kind: str
@@ -52,6 +54,12 @@ class Entry(Struct, frozen=True):
     seq: int
     person: str
     data: Data
+    said_at: str | None = None
+
+    @property
+    def when(self) -> datetime:
+        """The instant that the fact belongs to: when it was said, else when it was put down."""
+        return instant_or_none(self.said_at) or instant(self.at)
 
 
 def parse_entry(raw: bytes) -> Entry:
@@ -94,6 +102,7 @@ def typed(envelope: Envelope) -> Entry:
         envelope.seq,
         envelope.person,
         _data(envelope),
+        envelope.said_at if isinstance(envelope.said_at, str) else None,
     )
 
 
@@ -137,7 +146,7 @@ def _is_time(text: str) -> bool:
     if not RFC3339.fullmatch(text):
         return False
     try:
-        datetime.fromisoformat(re.sub(r":60(?=[.Zz+-])", ":59", text).upper())
+        instant(text)
     except ValueError:
         return False
     return True

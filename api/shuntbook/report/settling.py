@@ -1,12 +1,14 @@
 """What entries hold about who had the car in what state, and who pays: hand-over walks, charges, statements."""
 
 from decimal import Decimal
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
 from shuntbook.report.body import Name, Names, Sha256, Text, within
 
+Amount = Annotated[str, Meta(pattern=r"^-?[0-9]{1,15}(\.[0-9]{1,4})?$")]
+"""Money as it stands in JSON, with the currency's decimals."""
 Level = Literal["full", "between", "low", "empty"]
 
 
@@ -100,13 +102,100 @@ class PartRetained(Struct, frozen=True):
     part: Name | None = None
 
 
+class StatedPart(Struct, frozen=True, kw_only=True):
+    """A part of a line: how many, at what, how much of its life was used, how many the agreement includes."""
+
+    part: Name
+    description: Text = ""
+    qty: Decimal
+    unit_cost: Amount | None = None
+    used_percent: Decimal = Decimal(0)
+    included: Decimal = Decimal(0)
+    charged: Amount
+
+
+class StatedLine(Struct, frozen=True, kw_only=True):
+    """A line of a statement in words and sums."""
+
+    line: Name
+    job: Name | None = None
+    says: Text
+    action: Text = ""
+    condition: Text = ""
+    service: Name | None = None
+    mechanic_minutes: Decimal = Decimal(0)
+    repaired: bool = True
+    labour: Amount
+    parts: Annotated[list[StatedPart], Meta(max_length=100)] = []
+    parts_cost: Amount
+    consumables: Amount
+    amount: Amount
+
+
+class Step(Struct, frozen=True):
+    """One step of a sum, in words that a customer can follow."""
+
+    step: Name
+    says: Text
+    amount: Amount
+
+
+class StatedIncident(Struct, frozen=True, kw_only=True):
+    """A hit with its lines, and what of it is to be paid."""
+
+    incident: Name
+    title: Text
+    stage: Name | None = None
+    km: Decimal | None = None
+    driver: Name | None = None
+    reported_at_the_time: bool = True
+    others_involved: bool = False
+    reports: Names = []
+    lines: Annotated[list[StatedLine], Meta(max_length=300)] = []
+    steps: Annotated[list[Step], Meta(max_length=20)] = []
+    to_pay: Amount
+
+
+class NotCharged(Struct, frozen=True, kw_only=True):
+    """What is not charged, and why."""
+
+    line: Name
+    job: Name | None = None
+    says: Text
+    why: Text
+
+
+class StatedTotals(Struct, frozen=True, kw_only=True):
+    """damage: all; to_pay: after the terms, before tax; now = to_pay + tax − stated_before; rest: less deposit."""
+
+    damage: Amount
+    to_pay: Amount
+    tax: Amount
+    stated_before: Amount
+    now: Amount
+    deposit: Amount
+    rest: Amount
+
+
+class StatementContent(Struct, frozen=True, kw_only=True):
+    """What a statement says, whole."""
+
+    customer: Text
+    currency: Name
+    rates: Name
+    incidents: Annotated[list[StatedIncident], Meta(max_length=200)] = []
+    not_charged: Annotated[list[NotCharged], Meta(max_length=500)] = []
+    steps: Annotated[list[Step], Meta(max_length=400)] = []
+    totals: StatedTotals
+
+
 class StatementIssued(Struct, frozen=True, kw_only=True):
     """A statement as it went to the customer, word for word: numbered, supplemented, never edited."""
 
     number: Annotated[int, Meta(ge=1, le=10_000)]
     supplements: Annotated[int, Meta(ge=1, le=10_000)] | None = None
     agreement: Name
-    content: dict[str, Any]
+    content: StatementContent
 
 
 class LineSettled(Struct, frozen=True, kw_only=True):

@@ -5,7 +5,6 @@ from decimal import Decimal
 from fractions import Fraction
 
 from shuntbook.kit.money import Currency, two_decimals
-from shuntbook.report.kinds import IncidentGrouped
 from shuntbook.season.demand import stage_km
 from shuntbook.season.rounds import Held, Json, Round, rounds_of
 
@@ -43,7 +42,7 @@ def _event(held: Held) -> Json:
         "per_stage_km": {name: _per_km(totals[name], km, coin) for name in ("estimate", "actual")},
         "safety_critical": len(_safety_critical(held, rounds)),
         "jobs": len({(one.car, one.job) for one in rounds}),
-        "incidents": _incidents(held, rounds),
+        "incidents": _incidents(held),
         "by_zone": sheet["by_zone"],
     }
 
@@ -57,17 +56,10 @@ def _safety_critical(held: Held, rounds: Sequence[Round]) -> set[tuple[str, str]
     return {(one.car, one.job) for one in rounds if flagged(one.zone, one.component)}
 
 
-def _incidents(held: Held, rounds: Sequence[Round]) -> int:
-    """Return how many hits there were: reports behind the work, those that were grouped as one hit counting once."""
-    subjects = {entry.id: entry.subject for entry in held.entries}
-    behind = {entry for one in rounds for entry in one.entries}
-    reports = {subjects[name] for name in behind if name in subjects and "/" not in subjects[name]}
-    hits = {report: report for report in reports}
-    for entry in held.entries:
-        if isinstance(entry.data, IncidentGrouped):
-            together = {hits[report] for report in entry.data.reports if report in hits}
-            hits = {report: min(together) if hit in together else hit for report, hit in hits.items()}
-    return len(set(hits.values()))
+def _incidents(held: Held) -> int:
+    """Return how many hits the work goes back to."""
+    lines = [line for line in held.sheet["lines"] if not line["baseline"]]
+    return len({line["incident"] for line in lines if line["incident"]})
 
 
 def _zones(events: Sequence[Held]) -> list[Json]:

@@ -9,9 +9,9 @@ class Faults:
     def __init__(self) -> None:
         self.found: list[Fault] = []
 
-    def add(self, file: str, row: int, column: str, what: str) -> None:
+    def add(self, file: str, row: int, column: str, what: str, index: int = -1) -> None:
         """Note one fault (see `Fault` for the fields)."""
-        self.found.append(Fault(file, row, column, what))
+        self.found.append(Fault(file, row, column, what, index))
 
     def raise_if_any(self) -> None:
         """Raise BadSetup with all faults noted so far, if there are any."""

@@ -61,13 +61,15 @@ def read_setup(files: Mapping[str, bytes]) -> Setup:
 
 def _check_terms(read: Event | None, rates: Rates, faults: Faults) -> None:
     """Note agreements that name money or parts that the rate table cannot know."""
-    for agreement in read.agreements if read else ():
+    for index, agreement in enumerate(read.agreements if read else ()):
         named = f"agreement {agreement.agreement!r}"
         for term in too_fine(agreement, rates.currency):
-            faults.add(event.FILE, 0, f"agreements.{term}", f"{named}: more decimals than {rates.currency.code} has")
+            what = f"{named}: more decimals than {rates.currency.code} has"
+            faults.add(event.FILE, 0, f"agreements.{term}", what, index)
         for part in agreement.included:
             if part not in rates.parts:
-                faults.add(event.FILE, 0, "agreements.included", f"{named}: part {part!r} is not in parts.csv")
+                what = f"{named}: part {part!r} is not in parts.csv"
+                faults.add(event.FILE, 0, "agreements.included", what, index)
 
 
 def _car_map(files: Mapping[str, bytes], faults: Faults) -> CarMap | None:
@@ -84,5 +86,5 @@ def _rates(files: Mapping[str, bytes], faults: Faults) -> Rates:
         inner,
     )
     for fault in inner.found:
-        faults.add(RATES + fault.file, fault.row, fault.column, fault.what)
+        faults.add(RATES + fault.file, fault.row, fault.column, fault.what, fault.index)
     return rates

@@ -46,6 +46,7 @@ class TomlFile:
             self.line_of(where, key),
             f"{where}.{key}" if where.header else key,
             what,
+            where.index if where.header else -1,
         )
 
     def line_of(self, where: "Place", key: str) -> int:

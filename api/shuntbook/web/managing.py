@@ -14,7 +14,13 @@ from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
 from shuntbook.web.callers import managing, the_news, the_store
 from shuntbook.wire.common import FilesSchema
 from shuntbook.wire.people_schemas import AsideSchema, DevicesSchema, DevicesTakenSchema, ReviewSchema
-from shuntbook.wire.setup_schemas import RatesTakenSchema, SetupFilesSchema, SetupTakenSchema
+from shuntbook.wire.setup_schemas import (
+    CheckFilesSchema,
+    FilesCheckedSchema,
+    RatesTakenSchema,
+    SetupFilesSchema,
+    SetupTakenSchema,
+)
 
 routes = blueprint("manager", "Set-ups, rate tables, what was set aside")
 
@@ -46,11 +52,15 @@ class Events(MethodView):
     @routes.doc(**SECURED)
     @routes.arguments(SetupFilesSchema)
     @routes.response(200, SetupTakenSchema)
-    @answers_problem(routes, 401, 403, 422, 503)
+    @answers_problem(routes, 401, 403, 409, 422, 503)
     def put(self, body: dict[str, Any], event: str) -> Response:
-        """Put an event's set-up files in force (event.toml, rates/…, van.csv, car_map.toml); all or nothing."""
+        """Put an event's set-up files in force (event.toml, rates/…, van.csv, car_map.toml); all or nothing.
+
+        With the `version` that was edited ("" for a new event) it is refused where another one is in force by now.
+        """
         managing("The set-up")
-        setup = uploads.put_setup(the_store(), event, _bytes(body["files"]), now(), body.get("trusted"))
+        files, edited = _bytes(body["files"]), body.get("version")
+        setup = uploads.put_setup(the_store(), event, files, now(), body.get("trusted"), edited)
         the_news().tell()
         return json_response({"event": event, "rates": setup.rates.version})
 
@@ -101,6 +111,20 @@ class Files(MethodView):
             answer = {"files": files, "trusted": keys.trusted_of(db, event)}
         etag = sha256(plain(answer))
         return json_response({"version": version, **answer}, etag=etag)
+
+
+@routes.route("/events/<string:event>/files/check")
+class FilesCheck(MethodView):
+    """A look at files before they are in force."""
+
+    @routes.doc(**SECURED)
+    @routes.arguments(CheckFilesSchema)
+    @routes.response(200, FilesCheckedSchema)
+    @answers_problem(routes, 401, 403, 404, 422)
+    def post(self, body: dict[str, Any], event: str) -> Response:
+        """Name every fault of set-up files, or what they would change; the event need not be held, nothing is kept."""
+        managing("The set-up")
+        return json_response(uploads.check_setup(the_store(), event, _bytes(body["files"]), body.get("against")))
 
 
 @routes.route("/devices")

@@ -12,6 +12,7 @@ from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
 from shuntbook.web.callers import joined, managing, the_store
 from shuntbook.wire.costs_schemas import CostsSchema
 from shuntbook.wire.queue_schemas import QueueSchema, ReleaseSchema
+from shuntbook.wire.statement_schemas import StatementsSchema
 from shuntbook.wire.store_schemas import HealthSchema
 
 routes = blueprint("answers", "What follows from the log")
@@ -79,6 +80,19 @@ class CostsCsv(MethodView):
         table = costs_csv(answers.costs(the_store(), event, request.args.get("car"), request.args.get("rates")))
         headers = {"Content-Disposition": 'attachment; filename="costs.csv"'}
         return Response(table, content_type="text/csv; charset=utf-8", headers=headers)
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/statements")
+class Statements(MethodView):
+    """Statements."""
+
+    @routes.doc(**SECURED)
+    @routes.response(200, StatementsSchema)
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str, car: str) -> Response:
+        """Return what the customer of a car is charged under the agreement: the draft, and what was issued."""
+        managing("A statement")
+        return json_response(answers.statements(the_store(), event, car))
 
 
 @routes.route("/health")

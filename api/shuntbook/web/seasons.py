@@ -1,5 +1,6 @@
 """Routes for the manager: observed rates, spares to carry, the season."""
 
+from decimal import Decimal
 from typing import Any
 
 from flask import Response
@@ -60,7 +61,8 @@ class Spares(MethodView):
     def get(self, asked: dict[str, Any], event: str) -> Response:
         """Return the stock of each part that covers 90, 95 and 99 % of such events, and a shopping list."""
         managing("What to carry")
-        wanted = seasons.Wanted(asked.get("km"), asked.get("cars"), asked["cover"])
+        km = asked.get("km")
+        wanted = seasons.Wanted(None if km is None else Decimal(str(km)), asked.get("cars"), asked["cover"])
         return json_response(seasons.spares(the_store(), event, wanted))
 
 

@@ -6,12 +6,13 @@ from shuntbook.wire.fields import count, text
 
 
 class FaultSchema(Schema):
-    """One fault of an uploaded file."""
+    """One fault of an uploaded file; index: which table of its header in a TOML file, from 0."""
 
     file = text()
     row = count()
     column = text()
     what = text()
+    index = fields.Integer()
 
 
 class ProblemSchema(Schema):

@@ -30,8 +30,13 @@ def _data_schema(schema: Any) -> Any:
     if isinstance(schema, dict):
         if schema.get("format") == "decimal":
             return {"type": ["number", "string"], **{k: v for k, v in schema.items() if k == "default"}}
-        return {key: _data_schema(value) for key, value in schema.items() if key != "title"}
+        return {key: _data_schema(value) for key, value in schema.items() if not _is_caption(key, value)}
     return [_data_schema(item) for item in schema] if isinstance(schema, list) else schema
+
+
+def _is_caption(key: str, value: Any) -> bool:
+    # msgspec captions each class with its name; a field that is called title has a schema as its value.
+    return key == "title" and isinstance(value, str)
 
 
 def _entry_schema(kind: str, data: str) -> Json:

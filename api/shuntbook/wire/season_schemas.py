@@ -117,7 +117,7 @@ class AcceptedSchema(Schema):
 class SparesAskedSchema(Schema):
     """The event to pack for; km and cars default to the event's own."""
 
-    km = fields.Decimal(validate=validate.Range(min=0, min_inclusive=False, max=5000))
+    km = fields.Float(validate=validate.Range(min=0, min_inclusive=False, max=5000))
     cars = fields.Integer(validate=validate.Range(min=1, max=50))
     cover = fields.Integer(load_default=95, validate=validate.OneOf(COVERS))
 

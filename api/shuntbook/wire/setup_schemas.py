@@ -3,6 +3,7 @@
 from marshmallow import EXCLUDE, Schema, fields
 
 from shuntbook.setup.words import CONDITIONS, ROLES, ZONE_KINDS
+from shuntbook.wire.common import FaultSchema
 from shuntbook.wire.fields import count, flag, ids, many, maybe, nested, number, one_of, text
 from shuntbook.wire.people_schemas import DeviceSchema
 from shuntbook.wire.rates_schemas import rate_table, van
@@ -181,6 +182,41 @@ class SetupFilesSchema(Schema):
     files = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
     trusted = fields.Dict(keys=fields.String(), values=fields.String())
     version = fields.String()
+
+
+class CheckFilesSchema(Schema):
+    """Set-up files to look at; against: the event to compare with where this one is not held yet."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    files = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
+    against = fields.String(allow_none=True)
+
+
+class ChangedCellSchema(Schema):
+    """A cell that reads otherwise; "" is an empty one."""
+
+    field = text()
+    before = text()
+    after = text()
+
+
+class ChangeSchema(Schema):
+    """A row that changes, by its key in its table; `moved`: the rows of a table stand in another order."""
+
+    table = text()
+    key = text()
+    change = one_of(("added", "removed", "changed", "moved"))
+    cells = many(ChangedCellSchema)
+
+
+class FilesCheckedSchema(Schema):
+    """Every fault of set-up files, or what they change against the version in force (null: none is)."""
+
+    faults = many(FaultSchema)
+    difference = many(ChangeSchema)
+    version = maybe()
 
 
 class SetupTakenSchema(Schema):

@@ -2,10 +2,11 @@
 
 import { setupHere } from "../store/answers";
 import { identitiesHere } from "../store/identities";
-import { type Asked, fetchCosts, fetchFiles, fetchQueue, fetchSetup } from "../sync/answers";
+import { type Asked, fetchCosts, fetchFiles, fetchQueue, fetchSetup, fetchStatements } from "../sync/answers";
 import { managerOf } from "../sync/manager";
 import type { Deps } from "../sync/round";
 import type { Core } from "./core";
+import type { Route } from "./model";
 
 /** Fetch, then refresh; a queue that a crew on the road may not see is not even asked for. Returns what became of it. */
 export async function askAnswers(core: Core, deps: Deps): Promise<Asked[]> {
@@ -17,7 +18,8 @@ export async function askAnswers(core: Core, deps: Deps): Promise<Asked[]> {
   if (state.setup && state.car && state.advice) {
     const { event } = state.setup;
     asked.push(await fetchQueue(deps, token, event, state.car));
-    if (wantsCosts(core)) asked.push(await fetchCosts(deps, token, event, state.car));
+    if (managerReads(core, "costs")) asked.push(await fetchCosts(deps, token, event, state.car));
+    if (managerReads(core, "statement")) asked.push(await fetchStatements(deps, token, event, state.car));
     await core.refresh();
   }
   await keepFiles(core, deps);
@@ -32,7 +34,7 @@ async function keepFiles(core: Core, deps: Deps): Promise<void> {
   for (const { event } of events) await fetchFiles(deps, manager.token, event);
 }
 
-function wantsCosts(core: Core): boolean {
+function managerReads(core: Core, screen: Route["screen"]): boolean {
   const { identity, route } = core.snapshot().state;
-  return route.screen === "costs" && (identity?.roles.includes("manager") ?? false);
+  return route.screen === screen && (identity?.roles.includes("manager") ?? false);
 }

@@ -10,6 +10,7 @@ import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { askAnswers } from "./answers";
 import type { Core, Running, RunningCore } from "./core";
+import { documentActions } from "./documents";
 import { handoverActions } from "./handover";
 import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
@@ -21,9 +22,12 @@ import { photoActions } from "./photos";
 import { planActions } from "./plan";
 import { coalesced } from "./refresh";
 import { reportActions } from "./reports";
+import { setupActions } from "./setup";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
+import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
 import { registerWorker } from "./update";
+import { walkActions } from "./walk";
 
 export interface Engine {
   state(): AppState;
@@ -47,6 +51,7 @@ export function startEngine(): Engine {
     for (const listener of listeners) listener(snapshot.state);
   };
   const core = coreOf(() => now, draw);
+  const photos = photoActions(core);
   void start(core).catch((error: unknown) => {
     // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
     const text = isOfNewerApp(error) ? NEWER_STORE : NO_STORE;
@@ -62,11 +67,15 @@ export function startEngine(): Engine {
     },
     actions: {
       ...phoneActions(core),
-      ...photoActions(core),
+      ...photos,
       ...reportActions(core),
       ...jobActions(core),
       ...handoverActions(core),
       ...planActions(core),
+      ...walkActions(core, photos.keepPhoto),
+      ...documentActions(core),
+      ...statementActions(core),
+      ...setupActions(core),
     },
   };
 }
@@ -200,7 +209,7 @@ async function onAddress(core: RunningCore): Promise<void> {
     core.running.live.check();
     void core.running.outbox.kick();
   }
-  if (core.snapshot().state.route.screen === "costs") await core.askAnswers();
+  if (["costs", "statement"].includes(core.snapshot().state.route.screen)) await core.askAnswers();
 }
 
 async function onNews(core: RunningCore, news: News): Promise<void> {

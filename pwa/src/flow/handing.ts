@@ -16,6 +16,7 @@ import { readMeta } from "../store/meta";
 import { signedEntries } from "../store/signatures";
 import type { RunningCore } from "./core";
 import { judged } from "./judging";
+import { shareOf } from "./sharing";
 
 /** Modules of white around a code (ISO/IEC 18004, 6.3.8). */
 const QUIET = 4;
@@ -45,19 +46,6 @@ export async function makeBundle(core: RunningCore): Promise<MadeBundle> {
 async function entriesNow(db: Db): Promise<Entry[]> {
   await signedEntries(db);
   return (await entriesHere(db)).map((held) => held.entry).sort(byTime);
-}
-
-function shareOf(file: File): MadeBundle["share"] {
-  const data = { files: [file] };
-  if (!navigator.canShare?.(data)) return null;
-  return async () => {
-    try {
-      await navigator.share(data);
-    } catch (error) {
-      // The person closed the sheet again.
-      if (!(error instanceof DOMException && error.name === "AbortError")) throw error;
-    }
-  };
 }
 
 /** Take a file in: checked whole first, a damaged one is refused whole. */

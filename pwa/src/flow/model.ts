@@ -1,14 +1,25 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Aside, Costs, EventSetup, Queue, ReportBody, Role } from "../kit/api";
+import type { Aside, Costs, EventSetup, Queue, ReportBody, Role, SetupFiles, Statement, Statements } from "../kit/api";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
+import type { HitSaid } from "../report/grouping";
+import type { MadeFile, Progress } from "../report/made_file";
 import type { HeldPlan, PlanWish } from "../report/plan";
+import type { NewReading } from "../report/readings";
 import type { ReleaseShown } from "../report/release";
+import type { WalkDraft } from "../report/walk_draft";
+import type { MadePaper, WalkPaper } from "../report/walk_paper";
+import type { ChargeDecision, LineStanding } from "../report/statement";
+import type { Change } from "../setup/changes";
+import type { ServerFault } from "../setup/faults";
+import type { Files } from "../setup/files";
+import type { SetupDraft } from "../store/setup_drafts";
 
-export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending };
+export type { ChargeDecision, LineStanding };
+export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending, SetupDraft };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {
@@ -27,7 +38,8 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
- * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`.
+ * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/walk`, `#/readings`,
+ * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`.
  */
 export interface Route {
   screen:
@@ -42,9 +54,29 @@ export interface Route {
     | "handover"
     | "codes"
     | "plan"
-    | "briefing";
+    | "briefing"
+    | "walk"
+    | "readings"
+    | "documents"
+    | "statement"
+    | "setup"
+    | "incidents";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
+}
+
+/** What the server says of set-up files: every fault, or what they change. */
+export interface SetupChecked {
+  faults: ServerFault[];
+  difference: Change[];
+}
+
+/** A join link that works once, and the link as a code for a camera. */
+export interface Invited {
+  person: string;
+  link: string;
+  code: string;
+  drawn: Code;
 }
 
 export interface AppState {
@@ -72,12 +104,17 @@ export interface AppState {
   /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */
   fresh_jobs: string[];
   costs: Heard<Costs> | null;
+  /** What the chosen car's customer is charged, for a manager. */
+  statements: Heard<Statements> | null;
   /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */
   plans: HeldPlan[];
   /** The service that was chosen to be planned, or null for the one that is due. */
   planned: string | null;
   /** The last briefing of the chosen car that was given on this phone, as it was then. */
   briefing: Briefing | null;
+  /** Drafts of set-ups, and the files of events that a manager's phone holds. Read on the screens that show them. */
+  drafts: SetupDraft[];
+  files: { event: string; files: SetupFiles }[];
   /** When the server last answered this phone, or null. */
   last_heard: string | null;
   /** Whether the last try to reach the server failed. */
@@ -124,6 +161,13 @@ export interface Look {
   note: string | null;
 }
 
+/** A broken part that is kept until the bill is paid; `part`: its name in the rate table, or null. */
+export interface KeptPart {
+  tag: string;
+  shelf: string;
+  part: string | null;
+}
+
 /** Everything a screen may ask for. Each promise settles when the entry is on disk (transaction done). */
 export interface Actions {
   go(route: string): void;
@@ -156,6 +200,11 @@ export interface Actions {
   enterService(service: string, officialTime: string): Promise<void>;
   leaveService(service: string, officialTime: string): Promise<void>;
   changeDriver(person: string): Promise<void>;
+  /** These reports are of one hit. `edited`: the grouping that this changes, or null. */
+  groupReports(said: HitSaid, edited: string | null): Promise<void>;
+  /** Take a grouping apart: its reports stand as before it. */
+  takeApart(incident: string): Promise<void>;
+  retainPart(job: string, kept: KeptPart): Promise<void>;
 
   /** Job actions cover what the queue on this phone shows for the job (its `findings`, `uncovered`). */
   startJob(job: string): Promise<void>;
@@ -179,13 +228,32 @@ export interface Actions {
   /** A person who joined on this phone was told. `pin`: that person's, where another one speaks. Errors: Told. */
   acknowledgeBriefing(briefing: Briefing, person: string, pin: string): Promise<void>;
   adjustCost(job: string, amount: string, reason: string): Promise<void>;
+  /** What a cost line is to the agreement; takes over what was decided of it before. */
+  decideCharge(line: string, decision: ChargeDecision): Promise<void>;
+  /** The draft goes to the customer as it stands here. Errors: Told where it is too long for one entry. */
+  issueStatement(draft: Statement): Promise<void>;
+  /** What became of a line of an issued statement. */
+  settleLine(statement: string, line: string, standing: LineStanding, reason: string): Promise<void>;
   /** Undoes the entry, and with it those that the same tap made (a look at several jobs). */
   voidEntry(entry: string, reason: string): Promise<void>;
+
+  /** Keep a draft of a set-up on this phone. */
+  keepSetupDraft(draft: SetupDraft): Promise<void>;
+  dropSetupDraft(event: string): Promise<void>;
+  /** Have the server look at files; `against`: another event to compare with. Errors: Told. */
+  checkSetup(event: string, files: Files, against: string | null): Promise<SetupChecked>;
+  /** Put files in force where `version` still is, and drop the draft. Errors: Told; the draft is kept then. */
+  putSetup(event: string, files: Files, version: string, draft: string): Promise<void>;
+  /** Make a join link for a person of an event in force; only with the server there. Errors: Told. */
+  invitePerson(person: string): Promise<Invited>;
 
   /** What the server set aside, newest first. Only a manager, and only with the server there. Errors: Told. */
   asideHere(): Promise<AsideItem[]>;
   /** Take it into the log after all, or leave it out. Errors: Told. */
   reviewAside(sha256: string, verdict: "accepted" | "discarded", reason: string): Promise<void>;
+
+  /** Has the server make a document and fetches it. `path`: what follows the event's address. Errors: Told. */
+  fetchDocument(path: string, onProgress: (progress: Progress) => void): Promise<MadeFile>;
 
   /** Makes a file of what this phone holds of the event, for a phone or server that no network reaches. */
   makeBundle(): Promise<MadeBundle>;
@@ -193,6 +261,24 @@ export interface Actions {
   takeBundle(file: Blob): Promise<BundleTaken>;
   /** QR codes for reports of the chosen car with all their versions; null where they are too much for codes. */
   codesFor(reports: string[]): Promise<Code[] | null>;
+  /** The hand-over walk of the chosen car that is under way on this phone, or null. */
+  walkDraft(): Promise<WalkDraft | null>;
+  /** Keeps it as it is now. Errors: Told where the phone is full. */
+  keepWalkDraft(draft: WalkDraft): Promise<void>;
+  /** Gives it up; its photos are forgotten after a day. */
+  dropWalkDraft(): Promise<void>;
+  /**
+   * Signs the walk: the marks' reports and the walk in one go. `drawn`: pictures of the signatures, by place among
+   * the signers, null where nobody drew. Returns the walk's id. Errors: Told.
+   */
+  signWalk(draft: WalkDraft, drawn: (Blob | null)[]): Promise<string>;
+  /** Keeps these photos on this phone where the server has them, to be seen without it. */
+  holdPhotos(photos: string[]): Promise<void>;
+  /** Makes the PDF of a walk on this phone. */
+  makeWalkPaper(paper: WalkPaper): Promise<MadePaper>;
+  /** Readings in one go, and with them the report that they call for, if any. */
+  takeReadings(readings: NewReading[], report: Draft | null): Promise<void>;
+
   /** Shows the camera in `video` and reads codes until a run is whole, the camera fails, or `stop`. */
   scanCodes(video: HTMLVideoElement, onNews: (news: ScanNews) => void): Promise<Scan>;
 }

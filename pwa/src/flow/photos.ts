@@ -45,16 +45,20 @@ const NOT_WRITTEN =
   "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.";
 const NO_WORKER = "The photo could not be shrunk on this phone. Save the report without it.";
 
-function shrunk(file: Blob): Promise<ShrinkReply> {
-  return askWorker<ShrinkAsk, ShrinkReply>(workerUrl, { file }, { failed: NO_WORKER });
+/** Have a picture shrunk; `longest_px` for one that is smaller than what is kept. */
+export function shrunk(file: Blob, longest_px?: number): Promise<ShrinkReply> {
+  const ask = longest_px === undefined ? { file } : { file, longest_px };
+  return askWorker<ShrinkAsk, ShrinkReply>(workerUrl, ask, { failed: NO_WORKER });
 }
 
-async function ownBlob(core: Core, sha256: string): Promise<Blob | null> {
+/** Return a photo that is on this phone, or null. */
+export async function ownBlob(core: Core, sha256: string): Promise<Blob | null> {
   const held = await photoHere(await core.db, sha256);
   return held && new Blob([held.bytes], { type: held.type });
 }
 
-async function serverBlob(core: Core, sha256: string, width?: number): Promise<Blob | null> {
+/** Return a photo from the server, or null where it can't be had now. */
+export async function serverBlob(core: Core, sha256: string, width?: number): Promise<Blob | null> {
   const token = core.snapshot().speaking?.token;
   if (!token) return null;
   try {

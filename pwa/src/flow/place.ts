@@ -33,15 +33,22 @@ export interface Place {
 export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null): Promise<Place> {
   const heard = await setupHere(db);
   const all = heard?.answer.events ?? [];
-  const own = speaking ? all.filter((one) => speaking.events.length === 0 || speaking.events.includes(one.event)) : [];
+  const own = speaking ? all.filter((one) => isIn(one, speaking)) : [];
   const last = await readMeta(db, "last_event");
-  const setup = own.find((one) => one.event === page.event) ?? own.find((one) => one.event === last) ?? own[0] ?? null;
+  const named = (event: string | null | undefined) => own.find((one) => one.event === event);
+  // Who chose none stays with the event that he joined: one that came later is chosen, never slipped in.
+  const setup = named(page.event) ?? named(last) ?? speaking?.events.map(named).find(Boolean) ?? own[0] ?? null;
   const all_held = await entriesHere(db);
   const held = all_held.filter((one) => one.entry.event === setup?.event);
   const gaps = gapsOf(all_held.map((one) => one.entry));
   const events = own.map(({ event, name }) => ({ event, name }));
   const car = setup && carOf(setup, [page.car, await readMeta(db, "last_car")], speaking, held);
   return { setup, setup_heard_at: heard?.heard_at ?? "", events, car, held, all_held, gaps };
+}
+
+// An event that came after this person joined has him in its people.
+function isIn({ event, people }: EventSetup, { person, events }: IdentityRecord): boolean {
+  return events.length === 0 || events.includes(event) || people.some((one) => one.person === person);
 }
 
 // The tab's car, the phone's last one, the only one, or that of this person's last entry; else the screens ask.

@@ -10,7 +10,16 @@ import { fail, save } from "./save";
 
 type ReportActions = Pick<
   Actions,
-  "fileReport" | "amendReport" | "withdrawReport" | "nothingSeen" | "enterService" | "leaveService" | "changeDriver"
+  | "fileReport"
+  | "amendReport"
+  | "withdrawReport"
+  | "nothingSeen"
+  | "enterService"
+  | "leaveService"
+  | "changeDriver"
+  | "groupReports"
+  | "takeApart"
+  | "retainPart"
 >;
 
 const SAVED = "Saved on this phone.";
@@ -60,11 +69,14 @@ export function reportActions(core: Core): ReportActions {
     async changeDriver(driver) {
       await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], SAVED);
     },
+    groupReports: async (...said) => (await import("./hits")).groupReports(core, ...said),
+    takeApart: async (incident) => (await import("./hits")).takeApart(core, incident),
+    retainPart: async (...said) => (await import("./hits")).retainPart(core, ...said),
   };
 }
 
-// Absent and null mean the same: what was not said takes no room in the entry.
-function bare(body: ReportBody): Partial<ReportBody> {
+/** Return a body without what was not said: absent and null mean the same, and take no room in the entry. */
+export function bare(body: ReportBody): Partial<ReportBody> {
   return Object.fromEntries(Object.entries(body).filter(([, value]) => value !== null && value !== ""));
 }
 

@@ -16,6 +16,12 @@ const SCREENS: readonly Route["screen"][] = [
   "codes",
   "plan",
   "briefing",
+  "walk",
+  "readings",
+  "documents",
+  "statement",
+  "setup",
+  "incidents",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

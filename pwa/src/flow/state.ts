@@ -5,13 +5,14 @@ import { freshJobs, type Looked } from "../report/fresh";
 import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { OwnQueue } from "../report/whose";
-import { answerRecord, costsHere, SETUP_KEY } from "../store/answers";
+import { answerRecord, costsHere, filesHere, SETUP_KEY, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
 import { briefingHere, plansHere } from "../store/plans";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readLook, readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
+import { draftsHere } from "../store/setup_drafts";
 import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { OwnWanted } from "./own_queue";
@@ -66,9 +67,12 @@ export function emptyState(now: number): AppState {
     release: null,
     fresh_jobs: [],
     costs: null,
+    statements: null,
     plans: [],
     planned: null,
     briefing: null,
+    drafts: [],
+    files: [],
     last_heard: null,
     unreachable: false,
     token_refused: false,
@@ -111,6 +115,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     ...(await countsOf(db)),
     ...answers,
     ...(await planOf(db, place, advice, page)),
+    ...(await setupOf(db, roles, page)),
     persisted: page.persisted,
     offline_ready: page.offline_ready,
     update_ready: page.update_ready,
@@ -130,6 +135,13 @@ async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page
     plans: advice ? await plansHere(db, setup.event, car) : [],
     briefing: await briefingHere(db, setup.event, car),
   };
+}
+
+// A whole set-up each: read where it is edited.
+async function setupOf(db: Db, roles: Role[], page: Page) {
+  if (!/^#?\/?setup\b/.test(page.hash) || !roles.includes("manager")) return {};
+  const files = (await filesHere(db)).map(([event, held]) => ({ event, files: held }));
+  return { drafts: await draftsHere(db), files };
 }
 
 // The set-up may say other roles than the day this person joined: it is what the server goes by.
@@ -164,6 +176,7 @@ async function answersOf(
     ...shown,
     fresh_jobs: shown.queue ? freshJobs(shown.queue.answer, looked) : [],
     costs: roles.includes("manager") ? await costsHere(db, setup.event, car) : null,
+    statements: roles.includes("manager") ? await statementsHere(db, setup.event, car) : null,
   };
 }
 

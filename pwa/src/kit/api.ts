@@ -87,6 +87,11 @@ export type LeftOut = Schemas["LeftOut"];
 
 export type Costs = Schemas["Costs"];
 export type CostLine = Schemas["CostLine"];
+/** What a car's customer is charged: the draft, and what was issued. */
+export type Statements = Schemas["Statements"];
+export type Statement = Schemas["Statement"];
+export type StatementIncident = Schemas["StatementIncident"];
+export type StatementLine = Schemas["StatementLine"];
 
 /** A device's public key, and the device with its person. */
 export type PublicKey = Schemas["Key"];

@@ -157,7 +157,10 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Put an event's set-up files in force (event.toml, rates/…, van.csv, car_map.toml); all or nothing. */
+        /**
+         * Put an event's set-up files in force (event.toml, rates/…, van.csv, car_map.toml); all or nothing.
+         * @description With the `version` that was edited ("" for a new event) it is refused where another one is in force by now.
+         */
         put: {
             parameters: {
                 query?: never;
@@ -200,6 +203,15 @@ export interface paths {
                         "application/problem+json": components["schemas"]["Problem"];
                     };
                 };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
                 /** @description Unprocessable Entity */
                 422: {
                     headers: {
@@ -221,6 +233,155 @@ export interface paths {
                 default: components["responses"]["DEFAULT_ERROR"];
             };
         };
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/cars/{car}/documents/parts-order.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+            };
+            cookie?: never;
+        };
+        /** Return the parts order of a car as CSV; with costs for a manager. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description CSV (RFC 4180) */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "text/csv": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/cars/{car}/documents/{name}.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+                name: string;
+            };
+            cookie?: never;
+        };
+        /** Return a document of a car to print. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description A4 where none is named */
+                    paper?: "a4" | "letter";
+                    /** @description the service that a job sheet is for */
+                    service?: string;
+                    /** @description the number of an issued statement; the newest where none is named */
+                    number?: number;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                    name: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description PDF/UA-1; the documents are statement, job-sheet, restart-sheet, hand-over, declaration, record, parts-order */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/pdf": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
         post?: never;
         delete?: never;
         options?: never;
@@ -415,6 +576,76 @@ export interface paths {
                 };
                 /** @description Unauthorized */
                 401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/cars/{car}/statements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+            };
+            cookie?: never;
+        };
+        /** Return what the customer of a car is charged under the agreement: the draft, and what was issued. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Statements"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -655,6 +886,154 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/costs.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the cost statement of an event, or of one car, to print. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description only this car */
+                    car?: string;
+                    /** @description an older rate table's version */
+                    rates?: string;
+                    /** @description A4 where none is named */
+                    paper?: "a4" | "letter";
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description PDF/UA-1 */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/pdf": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/costs.xlsx": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the cost sheet as a workbook: lines, sums, adjustments. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description only this car */
+                    car?: string;
+                    /** @description an older rate table's version */
+                    rates?: string;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description XLSX (ISO/IEC 29500) */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/events/{event}/files": {
         parameters: {
             query?: never;
@@ -717,6 +1096,87 @@ export interface paths {
         };
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/files/check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Name every fault of set-up files, or what they would change; the event need not be held, nothing is kept. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["CheckFiles"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["FilesChecked"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
         delete?: never;
         options?: never;
         head?: never;
@@ -807,6 +1267,164 @@ export interface paths {
                 default: components["responses"]["DEFAULT_ERROR"];
             };
         };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/rates/observed": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return what the timed jobs of all events held say of this event's rate table. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Observed"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/spares": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return the stock of each part that covers 90, 95 and 99 % of such events, and a shopping list. */
+        get: {
+            parameters: {
+                query?: {
+                    km?: number;
+                    cars?: number;
+                    cover?: 90 | 95 | 99;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Spares"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -1269,6 +1887,147 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/rates/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Put suggested minutes in force; refused where the table has changed since they were shown. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Accept"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Accepted"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Service Unavailable */
+                503: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/season": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Return the damage of each event held, and estimate against actual minutes of each operation. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Season"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/set-aside": {
         parameters: {
             query?: never;
@@ -1539,6 +2298,16 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        Accept: {
+            operations: components["schemas"]["OperationName"][];
+            rates: string;
+        };
+        Accepted: {
+            before: string;
+            events: string[];
+            operations: components["schemas"]["ChangedOperation"][];
+            rates: string;
+        };
         AccessStep: {
             mechanics: number;
             minutes_close: string;
@@ -1560,6 +2329,14 @@ export interface components {
             agreement: string;
             car: string;
             customer: string;
+        };
+        Apart: {
+            another_action: number;
+            another_crew: number;
+            far_off: number;
+            no_row: number;
+            not_timed: number;
+            temporary: number;
         };
         Aside: {
             brought_by: string | null;
@@ -1608,13 +2385,45 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        ByCar: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            car: string | null;
+            estimate: string;
+        };
+        ByComponent: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            component: string | null;
+            estimate: string;
+        };
+        ByDay: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            day: string | null;
+            estimate: string;
+        };
+        ByDriver: {
+            actual: string;
+            adjustments: string;
+            before_tax: string;
+            driver: string | null;
+            estimate: string;
+        };
         ByStage: {
             actual: string;
+            adjustments: string;
+            before_tax: string;
             estimate: string;
             stage: string | null;
         };
         ByZone: {
             actual: string;
+            adjustments: string;
+            before_tax: string;
             estimate: string;
             zone: string | null;
         };
@@ -1767,6 +2576,26 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        Change: {
+            cells: components["schemas"]["ChangedCell"][];
+            /** @enum {string} */
+            change: "added" | "removed" | "changed" | "moved";
+            key: string;
+            table: string;
+        };
+        ChangedCell: {
+            after: string;
+            before: string;
+            field: string;
+        };
+        ChangedOperation: {
+            action: string;
+            after: components["schemas"]["Minutes"];
+            before: components["schemas"]["Minutes"];
+            component: string;
+            condition: string;
+            zone: string;
+        };
         /** @description The manager says what a cost line is to the agreement; the entry is about the line's name. */
         ChargeDecided: {
             /** @enum {unknown} */
@@ -1806,10 +2635,25 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        ChargedPart: {
+            charged: string;
+            description: string;
+            included: number;
+            part: string;
+            qty: number;
+            unit_cost: string | null;
+            used_percent: number;
+        };
         /** @description One line of an inspection's check list. */
         CheckDone: {
             check: string;
             ok: boolean;
+        };
+        CheckFiles: {
+            against?: string | null;
+            files: {
+                [key: string]: string;
+            };
         };
         Component: {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
@@ -1860,13 +2704,18 @@ export interface components {
             v: 1;
         };
         CostLine: {
+            access_share: components["schemas"]["Spent"];
             action: string;
             actual: components["schemas"]["LineMoney"] | null;
+            baseline: boolean;
             car: string;
             component: string | null;
             condition: string | null;
+            day: string | null;
+            driver: string | null;
             entries: string[];
             estimate: components["schemas"]["LineMoney"];
+            incident: string | null;
             job: string | null;
             /** @enum {string} */
             kind: "repair" | "open" | "access";
@@ -1874,27 +2723,49 @@ export interface components {
             service: string | null;
             stage: string | null;
             step: string | null;
+            temporary: boolean;
             zone: string | null;
         };
         CostTotals: {
             actual: string;
             adjustments: string;
             before_tax: string;
+            consumables: string;
             estimate: string;
             tax: string;
             total: string;
         };
         Costs: {
             adjustments: components["schemas"]["Adjustment"][];
+            baseline: components["schemas"]["Spent"];
+            by_car: components["schemas"]["ByCar"][];
+            by_component: components["schemas"]["ByComponent"][];
+            by_day: components["schemas"]["ByDay"][];
+            by_driver: components["schemas"]["ByDriver"][];
             by_stage: components["schemas"]["ByStage"][];
             by_zone: components["schemas"]["ByZone"][];
             car: string | null;
+            consumables_percent: number;
             currency: string;
             event: string;
             lines: components["schemas"]["CostLine"][];
+            per_stage_km: components["schemas"]["PerKm"];
             rates: string;
+            stage_km: number;
             tax_percent: number;
             totals: components["schemas"]["CostTotals"];
+        };
+        CoverTotal: {
+            buy_cost: string;
+            cost: string;
+            cover: number;
+        };
+        Covered: {
+            buy: number;
+            buy_cost: string | null;
+            cost: string | null;
+            cover: number;
+            stock: number;
         };
         Dated: {
             car: string;
@@ -2017,6 +2888,7 @@ export interface components {
         Fault: {
             column: string;
             file: string;
+            index?: number;
             row: number;
             what: string;
         };
@@ -2024,6 +2896,11 @@ export interface components {
             files: {
                 [key: string]: string;
             };
+        };
+        FilesChecked: {
+            difference: components["schemas"]["Change"][];
+            faults: components["schemas"]["Fault"][];
+            version: string | null;
         };
         /** @description How full a reservoir is, against its own marks. */
         FluidSeen: {
@@ -2123,6 +3000,8 @@ export interface components {
             /** @default  */
             reported_to?: string;
             reports: string[];
+            /** @default  */
+            title?: string;
         };
         IncidentGroupedEntry: {
             /** Format: date-time */
@@ -2462,13 +3341,17 @@ export interface components {
             why: "time" | "value" | "part" | "people" | "official";
         };
         LineMoney: {
+            consumables: string;
             labour: string;
             mechanics: number | null;
             minutes: number | null;
             parts: components["schemas"]["PartCost"][];
             parts_cost: string;
             timed: boolean;
+            /** @enum {string} */
+            timed_by: "entered" | "estimate";
             total: string;
+            worked: components["schemas"]["Worked"][];
         };
         /** @description A line of a statement is agreed, disputed or withdrawn; the entry is about the statement's id. */
         LineSettled: {
@@ -2506,10 +3389,56 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        Method: {
+            between: number | null;
+            name: string;
+            pace: number | null;
+            within: number | null;
+        };
+        Minutes: {
+            minutes_best: number;
+            minutes_expected: number;
+            minutes_likely: number;
+            minutes_worst: number;
+        };
         Needs: {
             leave_late_min: number;
             minutes: number;
             penalty_s: number | null;
+        };
+        /** @description What is not charged, and why. */
+        NotCharged: {
+            /** @default null */
+            job?: string | null;
+            line: string;
+            says: string;
+            why: string;
+        };
+        Observed: {
+            apart: components["schemas"]["Apart"];
+            event: string;
+            events: number;
+            far_off: string[];
+            method: components["schemas"]["Method"];
+            operations: components["schemas"]["ObservedOperation"][];
+            rates: string;
+            temporary: components["schemas"]["Temporary"][];
+            timed: number;
+        };
+        ObservedOperation: {
+            action: string;
+            component: string;
+            condition: string;
+            credibility: number | null;
+            minutes_mean: number;
+            minutes_median: number;
+            ratio: number | null;
+            ratio_estimate: number | null;
+            says: string;
+            suggested: components["schemas"]["Minutes"] | null;
+            table: components["schemas"]["Minutes"];
+            timed: number;
+            zone: string;
         };
         Operation: {
             access: string[];
@@ -2524,6 +3453,12 @@ export interface components {
             must_do: boolean;
             parts: components["schemas"]["OperationPart"][];
             value: string;
+            zone: string;
+        };
+        OperationName: {
+            action: string;
+            component: string;
+            condition: string;
             zone: string;
         };
         OperationPart: {
@@ -2605,6 +3540,14 @@ export interface components {
         PartWorn: {
             part: string;
             used_percent: number | string;
+        };
+        PerKm: {
+            actual: string | null;
+            estimate: string | null;
+        };
+        PerStageKm: {
+            actual: string | null;
+            estimate: string | null;
         };
         Person: {
             name: string;
@@ -2998,6 +3941,41 @@ export interface components {
             task: string;
             zone: string;
         };
+        Season: {
+            events: components["schemas"]["SeasonEvent"][];
+            operations: components["schemas"]["SeasonOperation"][];
+            zones: components["schemas"]["SeasonZone"][];
+        };
+        SeasonEvent: {
+            actual: string;
+            began: string | null;
+            by_zone: components["schemas"]["ByZone"][];
+            cars: number;
+            currency: string;
+            estimate: string;
+            event: string;
+            incidents: number;
+            jobs: number;
+            name: string;
+            per_stage_km: components["schemas"]["PerStageKm"];
+            safety_critical: number;
+            stage_km: number;
+        };
+        SeasonOperation: {
+            action: string;
+            actual_minutes: number;
+            component: string;
+            condition: string;
+            estimate_minutes: number;
+            least_minutes: number;
+            most_minutes: number;
+            timed: number;
+            zone: string;
+        };
+        SeasonZone: {
+            label: string;
+            zone: string;
+        };
         Service: {
             after: string;
             arrive: string | null;
@@ -3088,6 +4066,17 @@ export interface components {
             event: string;
             rates: string;
         };
+        Shopping: {
+            cost: string;
+            cover: number;
+            items: components["schemas"]["ShoppingItem"][];
+        };
+        ShoppingItem: {
+            cost: string | null;
+            description: string;
+            part: string;
+            qty: number;
+        };
         /** @description Who signed for which side; `photo` is the picture of what was drawn on the screen, None where nobody drew. */
         Signature: {
             /**
@@ -3100,6 +4089,37 @@ export interface components {
             photo?: string | null;
             /** @enum {unknown} */
             side: "customer" | "team";
+        };
+        SparePart: {
+            bunched: boolean;
+            calls: number;
+            covers: components["schemas"]["Covered"][];
+            description: string;
+            expected: number;
+            part: string;
+            pieces: number;
+            unit_cost: string | null;
+            van: number;
+        };
+        Spares: {
+            car_km: number;
+            cars: number;
+            cover: number;
+            currency: string;
+            event: string;
+            events: number;
+            km: number;
+            /** @enum {string} */
+            model: "poisson" | "gamma-poisson";
+            never_called_for: number;
+            parts: components["schemas"]["SparePart"][];
+            rates: string;
+            shopping: components["schemas"]["Shopping"];
+            totals: components["schemas"]["CoverTotal"][];
+        };
+        Spent: {
+            actual: string;
+            estimate: string;
         };
         Stage: {
             km: number;
@@ -3140,10 +4160,122 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description A hit with its lines, and what of it is to be paid. */
+        StatedIncident: {
+            /** @default null */
+            driver?: string | null;
+            incident: string;
+            /** @default null */
+            km?: (number | string) | null;
+            /** @default [] */
+            lines?: components["schemas"]["StatedLine"][];
+            /** @default false */
+            others_involved?: boolean;
+            /** @default true */
+            reported_at_the_time?: boolean;
+            /** @default [] */
+            reports?: string[];
+            /** @default null */
+            stage?: string | null;
+            /** @default [] */
+            steps?: components["schemas"]["Step"][];
+            title: string;
+            to_pay: string;
+        };
+        /** @description A line of a statement in words and sums. */
+        StatedLine: {
+            /** @default  */
+            action?: string;
+            amount: string;
+            /** @default  */
+            condition?: string;
+            consumables: string;
+            /** @default null */
+            job?: string | null;
+            labour: string;
+            line: string;
+            /** @default 0 */
+            mechanic_minutes?: number | string;
+            /** @default [] */
+            parts?: components["schemas"]["StatedPart"][];
+            parts_cost: string;
+            /** @default true */
+            repaired?: boolean;
+            says: string;
+            /** @default null */
+            service?: string | null;
+        };
+        /** @description A part of a line: how many, at what, how much of its life was used, how many the agreement includes. */
+        StatedPart: {
+            charged: string;
+            /** @default  */
+            description?: string;
+            /** @default 0 */
+            included?: number | string;
+            part: string;
+            qty: number | string;
+            /** @default null */
+            unit_cost?: string | null;
+            /** @default 0 */
+            used_percent?: number | string;
+        };
+        /** @description damage: all; to_pay: after the terms, before tax; now = to_pay + tax − stated_before; rest: less deposit. */
+        StatedTotals: {
+            damage: string;
+            deposit: string;
+            now: string;
+            rest: string;
+            stated_before: string;
+            tax: string;
+            to_pay: string;
+        };
+        Statement: {
+            agreement: string;
+            by: string | null;
+            car: string;
+            currency: string;
+            customer: string;
+            entry: string | null;
+            event: string;
+            incidents: components["schemas"]["StatementIncident"][];
+            issued_at: string | null;
+            not_charged: components["schemas"]["StatementNotCharged"][];
+            number: number;
+            rates: string;
+            steps: components["schemas"]["StatementStep"][];
+            supplements: number | null;
+            totals: components["schemas"]["StatementTotals"];
+        };
+        /** @description What a statement says, whole. */
+        StatementContent: {
+            currency: string;
+            customer: string;
+            /** @default [] */
+            incidents?: components["schemas"]["StatedIncident"][];
+            /** @default [] */
+            not_charged?: components["schemas"]["NotCharged"][];
+            rates: string;
+            /** @default [] */
+            steps?: components["schemas"]["Step"][];
+            totals: components["schemas"]["StatedTotals"];
+        };
+        StatementIncident: {
+            driver: string | null;
+            incident: string;
+            km: number | null;
+            lines: components["schemas"]["StatementLine"][];
+            others_involved: boolean;
+            reported_at_the_time: boolean;
+            reports: string[];
+            stage: string | null;
+            steps: components["schemas"]["StatementStep"][];
+            title: string;
+            to_pay: string;
+        };
         /** @description A statement as it went to the customer, word for word: numbered, supplemented, never edited. */
         StatementIssued: {
             agreement: string;
-            content: Record<string, never>;
+            content: components["schemas"]["StatementContent"];
             number: number;
             /** @default null */
             supplements?: number | null;
@@ -3174,6 +4306,60 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        StatementLine: {
+            action: string;
+            amount: string;
+            condition: string;
+            consumables: string;
+            entries: string[];
+            job: string | null;
+            labour: string;
+            line: string;
+            mechanic_minutes: number;
+            parts: components["schemas"]["ChargedPart"][];
+            parts_cost: string;
+            photos: string[];
+            photos_before: string[];
+            repaired: boolean;
+            says: string;
+            service: string | null;
+            standing: string | null;
+            tag: components["schemas"]["Tag"] | null;
+        };
+        StatementNotCharged: {
+            entries: string[];
+            job: string | null;
+            line: string;
+            photos: string[];
+            says: string;
+            why: string;
+        };
+        StatementStep: {
+            amount: string;
+            says: string;
+            step: string;
+        };
+        StatementTotals: {
+            damage: string;
+            deposit: string;
+            now: string;
+            rest: string;
+            stated_before: string;
+            tax: string;
+            to_pay: string;
+        };
+        Statements: {
+            car: string;
+            draft: components["schemas"]["Statement"] | null;
+            event: string;
+            issued: components["schemas"]["Statement"][];
+        };
+        /** @description One step of a sum, in words that a customer can follow. */
+        Step: {
+            amount: string;
+            says: string;
+            step: string;
+        };
         Symptom: {
             checks: string[];
             label: string;
@@ -3197,6 +4383,10 @@ export interface components {
              * @description the device's clock
              */
             now?: string | null;
+        };
+        Tag: {
+            shelf: string;
+            tag: string;
         };
         /** @description A task of the plan that is no job is done. */
         TaskFinished: {
@@ -3275,6 +4465,14 @@ export interface components {
             mechanics?: number | null;
             visits: components["schemas"]["Visit"][];
         };
+        Temporary: {
+            action: string;
+            component: string;
+            condition: string;
+            minutes_mean: number;
+            timed: number;
+            zone: string;
+        };
         Trust: {
             /** @enum {string} */
             signatures: "on" | "off";
@@ -3303,6 +4501,10 @@ export interface components {
             ready_by?: string | null;
             /** @default  */
             service?: string;
+        };
+        Worked: {
+            minutes: number;
+            person: string;
         };
         Zone: {
             components: string[];

@@ -2,6 +2,8 @@
 
 export interface ShrinkAsk {
   file: Blob;
+  /** Longest side in pixels; a photo that is kept has the worker's own. */
+  longest_px?: number;
 }
 
 /** `failed` is a sentence for the person. */

@@ -1,6 +1,6 @@
 /** The server's last answers, for when there is none. */
 
-import type { Costs, Queue, Setup, SetupFiles } from "../kit/api";
+import type { Costs, Queue, Setup, SetupFiles, Statements } from "../kit/api";
 import type { Heard } from "../report/held";
 import type { AnswerRecord, Db } from "./db";
 
@@ -8,6 +8,7 @@ import type { AnswerRecord, Db } from "./db";
 export const SETUP_KEY = "setup";
 export const queueKey = (event: string, car: string) => `queue ${JSON.stringify([event, car])}`;
 export const costsKey = (event: string, car: string) => `costs ${JSON.stringify([event, car])}`;
+export const statementsKey = (event: string, car: string) => `statements ${JSON.stringify([event, car])}`;
 
 const FILES = "files ";
 export const filesKey = (event: string) => FILES + JSON.stringify(event);
@@ -35,6 +36,11 @@ export function queueHere(db: Db, event: string, car: string): Promise<Heard<Que
 /** Return the last cost sheet heard of a car. */
 export function costsHere(db: Db, event: string, car: string): Promise<Heard<Costs> | null> {
   return heard<Costs>(db, costsKey(event, car));
+}
+
+/** Return the last statements heard of a car. */
+export function statementsHere(db: Db, event: string, car: string): Promise<Heard<Statements> | null> {
+  return heard<Statements>(db, statementsKey(event, car));
 }
 
 /** Return the set-up files of each event that a manager of this phone fetched. */

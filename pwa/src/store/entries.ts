@@ -54,9 +54,13 @@ async function releasePhotos(tx: Write<"photos">, entry: Entry): Promise<void> {
   }
 }
 
-/** Return the photos that an entry names. */
+/** Return the photos that an entry names: a report's, a linked one, a walk's views and signatures. */
 export function photosOf(entry: Entry): string[] {
   if (entry.kind === "photo.linked") return [entry.data.photo];
+  if (entry.kind === "handover.signed") {
+    const named = [...(entry.data.photos ?? []), ...(entry.data.signed ?? [])];
+    return named.flatMap((one) => (one.photo ? [one.photo] : []));
+  }
   return entry.kind === "report.filed" || entry.kind === "report.amended" ? (entry.data.photos ?? []) : [];
 }
 

@@ -1,7 +1,8 @@
 /** Photos on this phone, until the server has them and after. */
 
 import type { Problem } from "../kit/api";
-import { type Db, type PhotoRecord, write } from "./db";
+import { type Db, type PhotoRecord, type Write, write } from "./db";
+import { photosOfWalks } from "./walks";
 
 /** A draft that no entry named within a day was given up. */
 const DRAFT_KEPT_MS = 86_400_000;
@@ -63,11 +64,26 @@ export async function markMissing(db: Db, photo: string, held_at: string, proble
   await db.put("photos", { ...gone, sending: "attention", problem, held_at });
 }
 
-/** Forget drafts that no entry came to name. */
+/** Forget drafts that no entry came to name and no walk under way holds on to. */
 export function dropOldDrafts(db: Db, now_ms: number): Promise<void> {
-  return write(db, ["photos"], async (tx) => {
+  return write(db, ["photos", "meta"], async (tx) => {
+    const walked = await photosOfWalks(tx as unknown as Write<"meta">);
     for await (const cursor of tx.objectStore("photos").index("sending").iterate("draft")) {
-      if (now_ms - Date.parse(cursor.value.held_at) > DRAFT_KEPT_MS) await cursor.delete();
+      const isOld = now_ms - Date.parse(cursor.value.held_at) > DRAFT_KEPT_MS;
+      if (isOld && !walked.has(cursor.value.photo)) await cursor.delete();
     }
+  });
+}
+
+/** Keep a photo that the server gave, to be looked at without it; one that is here stays as it is. */
+export function keepHeardPhoto(
+  db: Db,
+  photo: { photo: string; bytes: ArrayBuffer; type: string },
+  held_at: string,
+): Promise<void> {
+  return write(db, ["photos"], async (tx) => {
+    const held = await tx.objectStore("photos").get(photo.photo);
+    if (held && held.bytes.byteLength > 0) return;
+    await tx.objectStore("photos").put({ ...photo, sending: "sent", problem: null, device: null, held_at });
   });
 }

@@ -1,7 +1,7 @@
 /** Fetches what the server has worked out: set-up, a car's queue, its costs. */
 
 import type { Setup, SetupFiles } from "../kit/api";
-import { answerRecord, costsKey, filesKey, keepAnswer, queueKey, SETUP_KEY } from "../store/answers";
+import { answerRecord, costsKey, filesKey, keepAnswer, queueKey, SETUP_KEY, statementsKey } from "../store/answers";
 import type { AnswerRecord, Db } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
 import { call, type Fetch, isObject } from "./wire";
@@ -66,6 +66,14 @@ export function fetchCosts(deps: Deps, token: string, event: string, car: string
   const path = `/events/${encodeURIComponent(event)}/costs?car=${encodeURIComponent(car)}`;
   const isCosts = (body: Record<string, unknown>) => body.event === event && Array.isArray(body.lines);
   return fetchAnswer(deps, token, path, costsKey(event, car), isCosts);
+}
+
+/** Fetch what a car's customer is charged. */
+export function fetchStatements(deps: Deps, token: string, event: string, car: string): Promise<Asked> {
+  const path = `/events/${encodeURIComponent(event)}/cars/${encodeURIComponent(car)}/statements`;
+  const isRight = (body: Record<string, unknown>) =>
+    body.event === event && body.car === car && Array.isArray(body.issued);
+  return fetchAnswer(deps, token, path, statementsKey(event, car), isRight);
 }
 
 async function fetchAnswer(

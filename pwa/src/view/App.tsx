@@ -1,12 +1,12 @@
 /** The whole page: head line, message, the screen that the route names, navigation. */
 
+import type { ScreenProps } from "./screen";
 import "./style/palette.css";
 import "./style/base.css";
 import "./style/controls.css";
 import "./style/things.css";
 import "./shell/shell.css";
 import type { Role } from "../kit/api";
-import type { Actions, AppState } from "../flow/model";
 import { lazy } from "./bits/lazy";
 import { LogScreen } from "./log/LogScreen";
 import { Head } from "./shell/Head";
@@ -19,22 +19,23 @@ import { Unsigned } from "./shell/Unsigned";
 import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
 
-export interface ScreenProps {
-  state: AppState;
-  actions: Actions;
-}
-
 const Reports = lazy(async () => (await import("./reports/ReportsScreen")).ReportsScreen);
 const Queue = lazy(async () => (await import("./queue/QueueScreen")).QueueScreen);
 const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
 const Job = lazy(async () => (await import("./job/JobScreen")).JobScreen);
 const Service = lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen);
 const Costs = lazy(async () => (await import("./costs/CostsScreen")).CostsScreen);
+const Statement = lazy(async () => (await import("./statement/StatementScreen")).StatementScreen);
 const Aside = lazy(async () => (await import("./aside/AsideScreen")).AsideScreen);
 const Handover = lazy(async () => (await import("./handover/HandoverScreen")).HandoverScreen);
 const Codes = lazy(async () => (await import("./handover/CodesScreen")).CodesScreen);
 const Plan = lazy(async () => (await import("./plan/PlanScreen")).PlanScreen);
 const Briefing = lazy(async () => (await import("./briefing/BriefingScreen")).BriefingScreen);
+const Walk = lazy(async () => (await import("./walk/WalkScreen")).WalkScreen);
+const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).ReadingsScreen);
+const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
+const SetupPages = lazy(async () => (await import("./setup/SetupScreen")).SetupScreen);
+const Incidents = lazy(async () => (await import("./incidents/IncidentsScreen")).IncidentsScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -58,7 +59,13 @@ const PARENT: Record<string, string> = {
   handover: "me",
   codes: "reports",
   plan: "service",
+  statement: "costs",
   briefing: "service",
+  walk: "me",
+  readings: "service",
+  documents: "service",
+  setup: "me",
+  incidents: "reports",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -72,7 +79,7 @@ function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
         <Unsigned state={state} />
         <Message message={state.message} actions={actions} />
       </div>
-      <main class={screen === "costs" ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
+      <main class={["costs", "setup"].includes(screen) ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
         <Screen state={state} actions={actions} />
       </main>
       <Nav screens={screensOf(roles)} here={PARENT[screen] ?? screen} />
@@ -85,6 +92,7 @@ function Screen({ state, actions }: ScreenProps) {
   const { screen } = state.route;
   if (screen === "aside") return <Aside state={state} actions={actions} />;
   if (screen === "handover") return <Handover state={state} actions={actions} />;
+  if (screen === "setup") return <SetupPages state={state} actions={actions} />;
   if (screen === "me") return <Me state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) {
@@ -104,6 +112,11 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "service") return <Service {...props} />;
   if (screen === "plan") return <Plan {...props} />;
   if (screen === "briefing") return <Briefing {...props} />;
+  if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "documents") return <Documents {...props} />;
+  if (screen === "incidents") return <Incidents key={car} {...props} />;
   if (screen === "costs") return <Costs {...props} />;
+  if (screen === "statement") return <Statement {...props} />;
   return <LogScreen {...props} />;
 }

@@ -3,11 +3,16 @@
 export { briefing } from "./words/briefing";
 export { common } from "./words/common";
 export { costs } from "./words/costs";
+export { documents } from "./words/documents";
 export { codes, handover } from "./words/handover";
+export { incidents } from "./words/incidents";
 export { job } from "./words/job";
 export { log } from "./words/log";
 export { me } from "./words/me";
 export { plan } from "./words/plan";
 export { queue } from "./words/queue";
+export { readings } from "./words/readings";
 export { reports } from "./words/reports";
+export { setup } from "./words/setup";
 export { service } from "./words/service";
+export { walk } from "./words/walk";

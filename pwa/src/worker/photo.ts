@@ -9,7 +9,7 @@ const QUALITY = 0.8;
 
 self.onmessage = async (event: MessageEvent<ShrinkAsk>) => {
   try {
-    const reply = await shrink(event.data.file);
+    const reply = await shrink(event.data.file, event.data.longest_px ?? LONGEST_PX);
     self.postMessage(reply, "bytes" in reply ? [reply.bytes] : []);
   } catch (error) {
     // The worker's outermost edge: whatever a decoder throws, the page gets a sentence and goes on.
@@ -18,11 +18,11 @@ self.onmessage = async (event: MessageEvent<ShrinkAsk>) => {
   }
 };
 
-async function shrink(file: Blob): Promise<ShrinkReply> {
+async function shrink(file: Blob, longest_px: number): Promise<ShrinkReply> {
   // Hidden on plain http: without its hash a photo has no name to go by.
   if (!crypto.subtle) return { failed: "Photos need the https address of the server. Save the report without it." };
   const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
-  const scale = Math.min(1, LONGEST_PX / Math.max(whole.width, whole.height));
+  const scale = Math.min(1, longest_px / Math.max(whole.width, whole.height));
   const width = Math.max(1, Math.round(whole.width * scale));
   const height = Math.max(1, Math.round(whole.height * scale));
   const blob = await drawn(whole, width, height);

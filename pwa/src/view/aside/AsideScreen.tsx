@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { AsideItem } from "../../flow/model";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import type { ScreenProps } from "../App";
+import type { ScreenProps } from "../screen";
 import { aside as words } from "../words/aside";
 import { AsideCard } from "./AsideCard";
 import "./aside.css";

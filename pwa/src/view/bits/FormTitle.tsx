@@ -2,15 +2,23 @@
 
 import { useEffect, useRef } from "preact/hooks";
 
-export function FormTitle({ id, text }: { id: string; text: string }) {
+interface FormTitleProps {
+  id: string;
+  text: string;
+  /** Under which heading the form stands: one level below it. */
+  level?: 2 | 3;
+}
+
+export function FormTitle({ id, text, level = 3 }: FormTitleProps) {
+  const Heading = level === 2 ? "h2" : "h3";
   const title = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     title.current?.focus({ preventScroll: true });
     title.current?.scrollIntoView({ block: "start" });
   }, []);
   return (
-    <h3 id={id} ref={title} tabIndex={-1} class="form-title">
+    <Heading id={id} ref={title} tabIndex={-1} class="form-title">
       {text}
-    </h3>
+    </Heading>
   );
 }

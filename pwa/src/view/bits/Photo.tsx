@@ -12,7 +12,7 @@ interface PhotoProps {
 }
 
 /** The picture's address, null while it is not there. */
-function useUrl(sha256: string, width: number | undefined, photoUrl: Actions["photoUrl"]): string | null {
+export function useUrl(sha256: string, width: number | undefined, photoUrl: Actions["photoUrl"]): string | null {
   const [url, setUrl] = useState<string | null>(null);
   useEffect(() => {
     let here = true;

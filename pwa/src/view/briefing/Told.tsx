@@ -8,7 +8,7 @@ import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { type Pending, usePending } from "../bits/usePending";
 import { personName, timeOf } from "../labels";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { driverNow } from "../service/day";
 import { briefing as words } from "../words/briefing";
 import { people as peopleWords } from "../words/people";

@@ -1,24 +1,31 @@
 /** Estimate against actual, a pair of bars for each row: outlined over filled, with the amounts written out and a table behind. */
 
-import { money } from "../../kit/money";
+import type { ComponentChildren } from "preact";
 import { costs as words } from "../words/costs";
-import { barsOf } from "./bars";
+import { barsOf, largestRows } from "./bars";
+import { CostTable, type MoneyRow } from "./CostTable";
 
 interface CostChart {
   id: string;
   title: string;
   column: string;
   currency: string;
-  rows: { label: string; estimate: string; actual: string }[];
+  rows: MoneyRow[];
+  /** What stands between title and bars. */
+  before?: ComponentChildren;
 }
 
-export function CostChart({ id, title, column, currency, rows }: CostChart) {
-  if (!rows.length) return null;
-  const bars = barsOf(rows);
+/** So many bars fit on a phone's screen or two. */
+const MOST_BARS = 10;
+
+export function CostChart({ id, title, column, currency, rows, before }: CostChart) {
+  const bars = barsOf(largestRows(rows, MOST_BARS));
   return (
     <section class="sheet" aria-labelledby={id}>
       <h2 id={id}>{title}</h2>
+      {before}
       <p class="soft">{words.chartKey}</p>
+      {rows.length > bars.length && <p class="soft">{words.largest(bars.length, rows.length)}</p>}
       <ul class="chart">
         {bars.map((bar) => (
           <li key={bar.label}>
@@ -28,32 +35,7 @@ export function CostChart({ id, title, column, currency, rows }: CostChart) {
           </li>
         ))}
       </ul>
-      <details>
-        <summary>{words.table}</summary>
-        <table>
-          <caption class="unseen">{title}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{column}</th>
-              <th scope="col" class="number">
-                {words.estimate}
-              </th>
-              <th scope="col" class="number">
-                {words.actual}
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {bars.map((bar) => (
-              <tr key={bar.label}>
-                <th scope="row">{bar.label}</th>
-                <td class="number">{money(bar.estimate, currency)}</td>
-                <td class="number">{money(bar.actual, currency)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </details>
+      <CostTable title={title} column={column} currency={currency} rows={rows} />
     </section>
   );
 }

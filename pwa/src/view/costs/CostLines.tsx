@@ -1,20 +1,31 @@
-/** The lines of the cost sheet: estimate beside actual. */
+/** The lines of the cost sheet: estimate beside actual, and folded what each hangs on. */
 
 import type { CostLine, Costs, EventSetup } from "../../kit/api";
+import type { HeldEntry } from "../../flow/model";
 import { money } from "../../kit/money";
+import type { Hit } from "../../report/incidents";
 import { accessName, jobLabel, zoneLabel } from "../labels";
 import { partName } from "../queue/JobCard";
 import { common } from "../words/common";
 import { costs as words } from "../words/costs";
 import { queue } from "../words/queue";
+import { LineMore } from "./LineMore";
 
-export function CostLines({ costs, setup }: { costs: Costs; setup: EventSetup }) {
+interface CostLinesProps {
+  costs: Costs;
+  setup: EventSetup;
+  entries: HeldEntry[];
+  hits: Hit[];
+}
+
+export function CostLines(props: CostLinesProps) {
+  const { costs } = props;
   return (
     <section class="sheet" aria-labelledby="lines-title">
       <h2 id="lines-title">{words.lines(costs.lines.length)}</h2>
       <ul class="lines">
         {costs.lines.map((line) => (
-          <Line key={line.line + line.kind} line={line} currency={costs.currency} setup={setup} />
+          <Line key={line.line + line.kind} {...props} line={line} />
         ))}
       </ul>
     </section>
@@ -28,8 +39,10 @@ function lineLabel(line: CostLine, setup: EventSetup): string {
   return line.zone === null ? step : `${zoneLabel(setup.car_map, line.zone)}: ${step}`;
 }
 
-function Line({ line, currency, setup }: { line: CostLine; currency: string; setup: EventSetup }) {
+function Line(props: CostLinesProps & { line: CostLine }) {
+  const { line, costs, setup } = props;
   const { estimate, actual } = line;
+  const { currency } = costs;
   const where = [
     words.kind[line.kind],
     line.kind !== "access" && line.action && queue.action(line.action),
@@ -41,7 +54,16 @@ function Line({ line, currency, setup }: { line: CostLine; currency: string; set
   return (
     <li class="line">
       <h3>{lineLabel(line, setup)}</h3>
-      <p class="soft">{where.filter(Boolean).join(" · ")}</p>
+      <div class="about">
+        <p class="soft">{where.filter(Boolean).join(" · ")}</p>
+        {line.temporary && <p class="tag">{words.temporary}</p>}
+        {line.baseline && <p class="tag">{words.wasThere}</p>}
+        {actual?.parts.map(({ part, qty }) => (
+          <p key={part} class="soft">
+            {queue.part(qty, partName(setup, part))}
+          </p>
+        ))}
+      </div>
       <dl>
         <dt>{words.estimate}</dt>
         <dd>
@@ -56,11 +78,7 @@ function Line({ line, currency, setup }: { line: CostLine; currency: string; set
           )}
         </dd>
       </dl>
-      {actual?.parts.map(({ part, qty }) => (
-        <p key={part} class="soft">
-          {queue.part(qty, partName(setup, part))}
-        </p>
-      ))}
+      <LineMore {...props} label={lineLabel(line, setup)} />
     </li>
   );
 }

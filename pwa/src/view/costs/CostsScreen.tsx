@@ -2,23 +2,36 @@
 
 import type { Costs, EventSetup } from "../../kit/api";
 import { money } from "../../kit/money";
-import { heardAt, jobLabel, personName, zoneLabel } from "../labels";
-import type { CarScreen } from "../queue/QueueScreen";
+import { hitsOf } from "../../report/incidents";
+import { heardAt, jobLabel, personName } from "../labels";
+import { CostFiles } from "../documents/CostFiles";
+import { usualPaper } from "../documents/papers";
+import type { CarScreen } from "../screen";
 import { costs as words } from "../words/costs";
 import { Adjust } from "./Adjust";
-import { CostChart } from "./CostChart";
+import { ByOther } from "./ByOther";
 import { CostLines } from "./CostLines";
 import "./costs.css";
+import { StagePicture } from "./StagePicture";
+import { ZonePicture } from "./ZonePicture";
 
-export function CostsScreen({ state, setup, actions }: CarScreen) {
+export function CostsScreen({ state, setup, car, actions }: CarScreen) {
   const manager = state.identity?.roles.includes("manager");
   return (
     <div class="stack">
       <h1>{words.title}</h1>
       {!manager && <p>{words.onlyManager}</p>}
+      {manager && (
+        <a class="button wide" href="#/statement">
+          {words.statement}
+        </a>
+      )}
       {manager && !state.costs && <p>{words.none}</p>}
-      {manager && state.costs && (
+      {manager && state.costs && !isWhole(state.costs.answer) && <p>{words.old}</p>}
+      {manager && state.costs && isWhole(state.costs.answer) && (
         <Sheet
+          state={state}
+          car={car}
           costs={state.costs.answer}
           heard={heardAt(setup, state.costs.heard_at, state.now)}
           setup={setup}
@@ -29,38 +42,32 @@ export function CostsScreen({ state, setup, actions }: CarScreen) {
   );
 }
 
-interface SheetProps {
+// A sheet that an older app kept lacks what the pictures show, until the server answers anew.
+const isWhole = (costs: Costs): boolean => costs.by_driver !== undefined && costs.per_stage_km !== undefined;
+
+interface SheetProps extends CarScreen {
   costs: Costs;
   heard: string;
-  setup: EventSetup;
-  actions: CarScreen["actions"];
 }
 
-function Sheet({ costs, heard, setup, actions }: SheetProps) {
-  const map = setup.car_map;
+function Sheet({ state, costs, heard, setup, car, actions }: SheetProps) {
   return (
     <>
       <p class="soft">
         {words.heard(heard)} · {words.rates(costs.rates)}
       </p>
       <Totals costs={costs} />
+      <PerKm costs={costs} />
+      <a class="button" href="#/incidents">
+        {words.incidents}
+      </a>
       <div class="charts">
-        <CostChart
-          id="by-stage"
-          title={words.byStage}
-          column={words.stage}
-          currency={costs.currency}
-          rows={costs.by_stage.map((row) => ({ ...row, label: row.stage ?? words.noStage }))}
-        />
-        <CostChart
-          id="by-zone"
-          title={words.byZone}
-          column={words.zone}
-          currency={costs.currency}
-          rows={costs.by_zone.map((row) => ({ ...row, label: zoneLabel(map, row.zone) }))}
-        />
+        <StagePicture costs={costs} setup={setup} />
+        <ZonePicture costs={costs} setup={setup} />
+        <ByOther costs={costs} setup={setup} />
       </div>
-      <CostLines costs={costs} setup={setup} />
+      <CostFiles paper={usualPaper(setup.timezone)} fetchDocument={actions.fetchDocument} />
+      <CostLines costs={costs} setup={setup} entries={state.entries} hits={hitsOf(state.entries, car)} />
       <Adjusted costs={costs} setup={setup} />
       <Adjust costs={costs} setup={setup} adjustCost={actions.adjustCost} />
     </>
@@ -94,6 +101,34 @@ function Totals({ costs }: { costs: Costs }) {
           </tr>
         </tbody>
       </table>
+    </section>
+  );
+}
+
+/** Money per stage kilometre, what of it is consumables, and what is in no sum. */
+function PerKm({ costs }: { costs: Costs }) {
+  const { per_stage_km, baseline, totals, currency } = costs;
+  const per = (amount: string | null) => (amount === null ? words.perKmNone : words.perKm(money(amount, currency)));
+  const wasThere = Number(baseline.estimate) !== 0 || Number(baseline.actual) !== 0;
+  return (
+    <section class="sheet" aria-labelledby="per-km-title">
+      <h2 id="per-km-title">{words.rate}</h2>
+      <p class="soft">{words.overKm(String(costs.stage_km))}</p>
+      <dl class="facts">
+        <dt>{words.estimate}</dt>
+        <dd>{per(per_stage_km.estimate)}</dd>
+        <dt>{words.actual}</dt>
+        <dd>{per(per_stage_km.actual)}</dd>
+        {wasThere && (
+          <>
+            <dt>{words.baseline}</dt>
+            <dd>{words.shared(money(baseline.estimate, currency), money(baseline.actual, currency))}</dd>
+          </>
+        )}
+      </dl>
+      <p>
+        {words.consumables(String(costs.consumables_percent))}: {money(totals.consumables, currency)}
+      </p>
     </section>
   );
 }

@@ -25,3 +25,11 @@ export function barsOf(rows: Row[]): Bar[] {
     actual_share: length(row.actual) / longest,
   }));
 }
+
+/** Return the rows with the most money, in their own order; all of them where they are no more than `most`. */
+export function largestRows<R extends Row>(rows: R[], most: number): R[] {
+  if (rows.length <= most) return rows;
+  const weight = (row: R) => Math.max(Number(row.estimate) || 0, Number(row.actual) || 0);
+  const kept = new Set([...rows].sort((a, b) => weight(b) - weight(a)).slice(0, most));
+  return rows.filter((row) => kept.has(row));
+}

@@ -8,7 +8,7 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { timeOf } from "../labels";
 import { whatSaid } from "../log/said";
-import type { CarScreen } from "../reports/ReportsScreen";
+import type { CarScreen } from "../screen";
 import { codes as words } from "../words/handover";
 import { Codes } from "./Codes";
 import "./handover.css";

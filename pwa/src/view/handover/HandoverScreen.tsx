@@ -1,6 +1,6 @@
 /** Hands over without a network: a file out, a file in, codes shown or scanned. */
 
-import type { ScreenProps } from "../App";
+import type { ScreenProps } from "../screen";
 import { handover as words } from "../words/handover";
 import { GiveFile } from "./GiveFile";
 import { ScanCodes } from "./ScanCodes";

@@ -8,7 +8,7 @@ import { ReasonField } from "../bits/ReasonField";
 import { usePending } from "../bits/usePending";
 import { common } from "../words/common";
 import { job as words } from "../words/job";
-import type { JobPart } from "./JobScreen";
+import type { JobPart } from "./part";
 
 export function Defer({ actions, job, onDone }: JobPart) {
   const [to, setTo] = useState<"next-service" | "road">("next-service");

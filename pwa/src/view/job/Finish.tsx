@@ -12,12 +12,7 @@ import { partName } from "../queue/JobCard";
 import { common } from "../words/common";
 import { job as words } from "../words/job";
 import { queue } from "../words/queue";
-import type { JobPart } from "./JobScreen";
-
-/** Timed from the first start on this phone; null without a start, since then nobody timed it. */
-export function minutesSince([first]: EntryOf<"job.started">[], now: number): number | null {
-  return first ? Math.max(1, Math.round((now - Date.parse(first.at)) / 60_000)) : null;
-}
+import { hands, type JobPart, minutesSince } from "./part";
 
 function begin(job: Job, starts: EntryOf<"job.started">[], person: string, now: number): FinishFacts {
   const minutes = minutesSince(starts, now);
@@ -26,10 +21,6 @@ function begin(job: Job, starts: EntryOf<"job.started">[], person: string, now: 
   const action = job.action === "inspect" || job.action === "assess" ? "repair" : job.action;
   return { action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false };
 }
-
-/** Who may have done work on the car. */
-export const hands = (setup: EventSetup) =>
-  setup.people.filter((one) => !(one.roles.length === 1 && one.roles[0] === "manager"));
 
 export function Finish({ state, setup, actions, job, onDone, starts }: JobPart & { starts: EntryOf<"job.started">[] }) {
   const [said, setSaid] = useState(() => begin(job, starts, state.identity?.person ?? "", state.now));

@@ -10,9 +10,9 @@ import { componentLabel, personName, timeOf, zoneLabel } from "../labels";
 import { keepDraft } from "../log/keptDraft";
 import { HoldBar, isManager } from "../queue/HoldBar";
 import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
-import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
 import { reasonsOf, reportedAgain } from "../queue/why";
+import type { CarScreen } from "../screen";
 import { job as words } from "../words/job";
 import { reports as reportWords } from "../words/reports";
 import { CageCard } from "./CageCard";
@@ -21,13 +21,8 @@ import { Defer } from "./Defer";
 import { Finish } from "./Finish";
 import { counted, lastOwn, startsOn } from "./history";
 import "./job.css";
+import { Kept } from "./Kept";
 import { LookForm } from "./LookForm";
-
-export interface JobPart extends CarScreen {
-  job: Job;
-  /** The form's work is kept, or the form is closed. */
-  onDone: () => void;
-}
 
 export function JobScreen(props: CarScreen) {
   const { state } = props;
@@ -148,6 +143,7 @@ function Work(props: CarScreen & { job: Job }) {
       {open === "finish" && <Finish {...part} starts={starts} />}
       {open === "defer" && <Defer {...part} />}
       {open === "look" && <LookForm {...part} valid={valid} />}
+      <Kept {...props} valid={valid} />
       <Undo {...props} valid={valid} />
     </section>
   );

@@ -14,7 +14,7 @@ import { job as words } from "../words/job";
 import { people } from "../words/people";
 import { checksOf } from "./cautions";
 import { repairedBy } from "./history";
-import type { JobPart } from "./JobScreen";
+import type { JobPart } from "./part";
 import { Official } from "./Official";
 import { PickLooks } from "./PickLooks";
 

@@ -34,8 +34,23 @@ export function repairedBy(valid: Entry[], job: string, person: string): boolean
   });
 }
 
-/** The person's own last action on the job, if a mis-tap on it can be undone. */
+/** The broken parts of a job that are kept, oldest first. */
+export const keptOf = (valid: Entry[], job: string): EntryOf<"part.retained">[] =>
+  valid.filter((entry): entry is EntryOf<"part.retained"> => isKind(entry, "part.retained") && entry.subject === job);
+
+/** The parts that repairs of a job took, each once: what broke is one of them. */
+export const partsFitted = (valid: Entry[], job: string): string[] => [
+  ...new Set(
+    valid.flatMap((entry) =>
+      isKind(entry, "job.finished") && entry.subject === job ? (entry.data.parts ?? []).map((one) => one.part) : [],
+    ),
+  ),
+];
+
+/** The person's own last action on the job, if a mis-tap on it can be undone; a kept part has an undo of its own. */
 export function lastOwn(valid: Entry[], job: string, person: string): Entry | null {
-  const own = valid.filter((entry) => entry.subject === job && entry.person === person && isVoidable(entry));
+  const own = valid.filter(
+    (entry) => entry.subject === job && entry.person === person && isVoidable(entry) && !isKind(entry, "part.retained"),
+  );
   return own.at(-1) ?? null;
 }

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
+import { reportsOf, type StandingReport } from "../../report/standing";
 import { OneOf } from "../bits/Chips";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { Photos } from "../bits/Photo";
@@ -55,7 +56,15 @@ export function Form(props: Form) {
         onPick={drive}
       />
       <Place setup={setup} draft={draft} onChange={onChange} />
-      <More setup={setup} draft={draft} open={amending} onChange={onChange} />
+      <More
+        state={props.state}
+        actions={props.actions}
+        setup={setup}
+        draft={draft}
+        open={amending}
+        hits={hitsBefore(props)}
+        onChange={onChange}
+      />
       {amending && (
         <>
           <Photos photos={draft.photos} photoUrl={props.actions.photoUrl} />
@@ -67,6 +76,16 @@ export function Form(props: Form) {
       )}
       <SaveBar {...props} />
     </div>
+  );
+}
+
+/** Hits of this car that may be behind what is written now: not itself, nor what was there at a hand-over. */
+function hitsBefore({ state, draft }: Form): StandingReport[] {
+  const reports = reportsOf(state.entries, state.car);
+  return reports.filter(
+    ({ report, withdrawn, body }) =>
+      report === draft.caused_by ||
+      (!withdrawn && body.where !== "hand-over" && report !== state.route.subject && body.caused_by === null),
   );
 }
 

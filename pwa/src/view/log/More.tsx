@@ -1,44 +1,16 @@
-/** What may be said later or never: km, direction, cause, note. */
+/** What may be said later or never, folded away; its fields come after the first screen is there. */
 
-import type { Cause, EventSetup, ReportBody } from "../../kit/api";
-import { OneOf } from "../bits/Chips";
-import { common } from "../words/common";
+import { lazy } from "../bits/lazy";
 import { log } from "../words/log";
-import { DirectionDial } from "./DirectionDial";
-import { KmField } from "./KmField";
+import type { MoreFields } from "./MoreFields";
 
-interface More {
-  setup: EventSetup;
-  draft: ReportBody;
-  open: boolean;
-  onChange: (draft: ReportBody) => void;
-}
+const Fields = lazy<MoreFields>(async () => (await import("./MoreFields")).MoreFields);
 
-const CAUSES = Object.keys(common.cause) as Cause[];
-
-export function More({ setup, draft, open, onChange }: More) {
-  const stage = setup.stages.find((one) => one.stage === draft.stage);
+export function More({ open, ...fields }: Omit<MoreFields, "isNew"> & { open: boolean }) {
   return (
     <details open={open}>
-      <summary>{log.more}</summary>
-      <div class="stack">
-        {draft.where === "stage" && <KmField draft={draft} stage_km={stage?.km ?? null} onChange={onChange} />}
-        <OneOf
-          legend={log.cause}
-          value={draft.cause}
-          options={CAUSES.map((value) => ({ value, label: common.cause[value] ?? value }))}
-          onPick={(cause) => onChange({ ...draft, cause })}
-        />
-        <DirectionDial value={draft.direction} onPick={(direction) => onChange({ ...draft, direction })} />
-        <label>
-          <span class="label">{log.note}</span>
-          <textarea
-            value={draft.note}
-            maxLength={2000}
-            onInput={(event) => onChange({ ...draft, note: event.currentTarget.value })}
-          />
-        </label>
-      </div>
+      <summary>{open ? log.moreChange : log.more}</summary>
+      <Fields {...fields} isNew={!open} />
     </details>
   );
 }

@@ -1,7 +1,7 @@
 /** Who uses this phone, how it stands with it, and what the app is not. */
 
 import { useState } from "preact/hooks";
-import type { ScreenProps } from "../App";
+import type { ScreenProps } from "../screen";
 import { Join } from "../shell/Join";
 import { People } from "../shell/People";
 import { common } from "../words/common";
@@ -26,8 +26,18 @@ export function MeScreen({ state, actions }: ScreenProps) {
       <Numbers state={state} />
       <Events state={state} actions={actions} />
       {identity?.roles.includes("manager") && (
-        <a class="button" href="#/aside">
-          {words.aside}
+        <>
+          <a class="button" href="#/aside">
+            {words.aside}
+          </a>
+          <a class="button" href="#/walk">
+            {words.walk}
+          </a>
+        </>
+      )}
+      {identity?.roles.includes("manager") && (
+        <a class="button" href="#/setup">
+          {words.setup}
         </a>
       )}
       <a class="button" href="#/handover">

@@ -4,7 +4,7 @@ import { clockIn } from "../../kit/time";
 import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import type { ScreenProps } from "../App";
+import type { ScreenProps } from "../screen";
 import { common } from "../words/common";
 import { me as words } from "../words/me";
 

@@ -1,11 +1,11 @@
 /** The PIN of who speaks: chosen or changed. */
 
 import { useState } from "preact/hooks";
-import type { ScreenProps } from "../App";
 import { NewPin, type TwicePin, wrongWith } from "../bits/NewPin";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import type { ScreenProps } from "../screen";
 import { people as words } from "../words/people";
 
 const EMPTY: TwicePin = { pin: "", again: "" };

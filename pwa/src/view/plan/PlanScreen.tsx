@@ -2,10 +2,11 @@
 
 import type { Service } from "../../kit/api";
 import { HoldBar, isManager } from "../queue/HoldBar";
-import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
+import type { CarScreen } from "../screen";
 import "../service/service.css";
 import { briefing as briefingWords } from "../words/briefing";
+import { documents as documentWords } from "../words/documents";
 import { plan as words } from "../words/plan";
 import { service as serviceWords } from "../words/service";
 import { AskForm } from "./AskForm";
@@ -75,6 +76,9 @@ function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
         </a>
         <a class="button" href="#/briefing">
           {briefingWords.link}
+        </a>
+        <a class="button" href="#/documents">
+          {documentWords.link}
         </a>
       </div>
       <Lanes {...planning} />

@@ -7,7 +7,7 @@ import { localIso } from "../../kit/time";
 import { type Change, changeSince, PLAIN_WISH, type Standing, standings } from "../../report/plan";
 import { type CurrentService, currentService } from "../../report/service";
 import { type Pending, usePending } from "../bits/usePending";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { nextService } from "../service/day";
 
 /** How long to wait before the better plan is asked for, and how often. */

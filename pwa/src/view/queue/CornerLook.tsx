@@ -6,8 +6,8 @@ import { counted } from "../job/history";
 import { LookForm } from "../job/LookForm";
 import "../job/job.css";
 import { zoneLabel } from "../labels";
+import type { CarScreen } from "../screen";
 import { queue } from "../words/queue";
-import type { CarScreen } from "./QueueScreen";
 
 export function CornerLook(props: CarScreen & { zone: string; jobs: Job[] }) {
   const { state, setup, car, zone, jobs } = props;

@@ -1,10 +1,12 @@
 /** The queue of one car for the crew: hold bar, what is new, jobs in order. */
 
 import type { EventSetup, Job } from "../../kit/api";
-import type { Actions, AppState } from "../../flow/model";
+import type { AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
 import { Icon } from "../bits/Icon";
 import { heardAt } from "../labels";
+import type { CarScreen } from "../screen";
+import { documents } from "../words/documents";
 import { plan } from "../words/plan";
 import { queue } from "../words/queue";
 import { CornerLook } from "./CornerLook";
@@ -17,13 +19,6 @@ import { cornerLooks, type Section, sectionOf } from "./sections";
 import { TickSeveral } from "./TickSeveral";
 import { Unsent } from "./Unsent";
 import { reasonsOf, reportedAgain } from "./why";
-
-export interface CarScreen {
-  state: AppState;
-  setup: EventSetup;
-  car: string;
-  actions: Actions;
-}
 
 const SECTIONS: Section[] = ["inspect", "must", "worth"];
 
@@ -39,9 +34,14 @@ export function QueueScreen(props: CarScreen) {
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
       )}
       {state.identity?.roles.some((role) => role !== "driver" && role !== "co-driver") && (
-        <a class="button" href="#/plan">
-          {plan.toPlan}
-        </a>
+        <div class="row even">
+          <a class="button" href="#/plan">
+            {plan.toPlan}
+          </a>
+          <a class="button" href="#/documents">
+            {documents.link}
+          </a>
+        </div>
       )}
       <HeardLine state={state} setup={setup} />
       {setup.trust?.signatures === "off" && (

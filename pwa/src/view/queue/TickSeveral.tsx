@@ -8,12 +8,12 @@ import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";
 import { Stepper } from "../bits/Stepper";
 import { usePending } from "../bits/usePending";
-import { hands, minutesSince } from "../job/Finish";
+import { hands, minutesSince } from "../job/part";
 import { counted, startsOn } from "../job/history";
 import { jobLabel } from "../labels";
+import type { CarScreen } from "../screen";
 import { queue as words } from "../words/queue";
 import { job as jobWords } from "../words/job";
-import type { CarScreen } from "./QueueScreen";
 
 /** Jobs that somebody may have repaired: what only has to be looked at or assessed is put down on its own page. */
 const canTick = (job: Job) =>

@@ -6,9 +6,9 @@ import { mayVoid, withoutVoided } from "../../report/voided";
 import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";
 import { timeOf } from "../labels";
+import type { CarScreen } from "../screen";
 import { common } from "../words/common";
 import { reports as words } from "../words/reports";
-import type { CarScreen } from "./ReportsScreen";
 
 export function NothingSeenList({ state, setup, car, actions }: CarScreen) {
   const { busy, run } = usePending();

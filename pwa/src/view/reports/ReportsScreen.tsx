@@ -1,20 +1,12 @@
 /** Reports as they stand on this phone: own ones first, refused entries before all. */
 
-import type { EventSetup } from "../../kit/api";
-import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
+import type { CarScreen } from "../screen";
 import { reports as words } from "../words/reports";
 import { NothingSeenList } from "./NothingSeenList";
 import { Refused } from "./Refused";
 import { ReportCard } from "./ReportCard";
 import "./reports.css";
-
-export interface CarScreen {
-  state: AppState;
-  setup: EventSetup;
-  car: string;
-  actions: Actions;
-}
 
 export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
   const all = reportsOf(state.entries, car);
@@ -37,6 +29,9 @@ export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
         </a>
         <a class="button" href="#/handover">
           {words.scan}
+        </a>
+        <a class="button" href="#/incidents">
+          {words.incidents}
         </a>
       </div>
       {mine.length === 0 && <p>{words.none}</p>}

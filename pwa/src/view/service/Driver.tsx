@@ -4,7 +4,7 @@ import { OneOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { personName } from "../labels";
-import type { CarScreen } from "../queue/QueueScreen";
+import type { CarScreen } from "../screen";
 import { service as words } from "../words/service";
 import { driverNow } from "./day";
 

@@ -4,9 +4,9 @@ import { useState } from "preact/hooks";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { personName, timeOf } from "../labels";
+import type { AtService } from "../screen";
 import { service as words } from "../words/service";
 import { visitOf } from "./day";
-import type { AtService } from "./ServiceScreen";
 
 export function Release({ state, setup, car, actions, service }: AtService) {
   const [reason, setReason] = useState("");

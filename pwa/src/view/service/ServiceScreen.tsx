@@ -8,10 +8,13 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { timeOf } from "../labels";
 import { HoldBar, isManager } from "../queue/HoldBar";
-import type { CarScreen } from "../queue/QueueScreen";
 import "../queue/queue.css";
+import { Dated } from "../readings/Dated";
+import type { AtService, CarScreen } from "../screen";
 import { briefing } from "../words/briefing";
+import { documents } from "../words/documents";
 import { plan } from "../words/plan";
+import { readings } from "../words/readings";
 import { service as words } from "../words/service";
 import { Countdown } from "./Countdown";
 import { nextService, visitOf } from "./day";
@@ -19,10 +22,6 @@ import { Driver } from "./Driver";
 import { OfficialTime } from "./OfficialTime";
 import { Release } from "./Release";
 import "./service.css";
-
-export interface AtService extends CarScreen {
-  service: Service;
-}
 
 export function ServiceScreen(props: CarScreen) {
   const { state, setup, car } = props;
@@ -47,7 +46,14 @@ export function ServiceScreen(props: CarScreen) {
         <a class="button" href="#/briefing">
           {briefing.link}
         </a>
+        <a class="button" href="#/readings">
+          {readings.link}
+        </a>
+        <a class="button" href="#/documents">
+          {documents.link}
+        </a>
       </nav>
+      <Dated setup={setup} car={car} now_ms={state.now} pressing />
       <label>
         <span class="label">{words.which}</span>
         <select value={service?.service ?? ""} onChange={(event) => setChosen(event.currentTarget.value || null)}>

@@ -1,6 +1,7 @@
 /** Which services are done, and what was said at each, from the entries of one car. Pure. */
 
 import type { Entry, EntryOf, EventSetup, Service } from "../../kit/api";
+import { msOf } from "../../kit/time";
 import { isKind } from "../../report/held";
 import { byTime } from "../../report/order";
 import { withoutVoided } from "../../report/voided";
@@ -49,4 +50,14 @@ export function driverNow(entries: Entry[], car: string, setup: EventSetup): str
   );
   const last = lastOf(valid.filter((entry) => isKind(entry, "driver.changed"))) as EntryOf<"driver.changed"> | null;
   return last?.data.driver ?? null;
+}
+
+/** Who drove at a time, as was said up to then, or null. */
+export function driverAt(entries: Entry[], car: string, setup: EventSetup, at: string): string | null {
+  const until = msOf(at) ?? 0;
+  return driverNow(
+    entries.filter((entry) => (msOf(entry.at) ?? 0) <= until || isKind(entry, "entry.voided")),
+    car,
+    setup,
+  );
 }

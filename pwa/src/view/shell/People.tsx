@@ -2,10 +2,10 @@
 
 import { useState } from "preact/hooks";
 import type { Identity } from "../../flow/model";
-import type { ScreenProps } from "../App";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import type { ScreenProps } from "../screen";
 import { common } from "../words/common";
 import { people as words } from "../words/people";
 

@@ -41,6 +41,8 @@ export const me = {
   signaturesOff:
     "Signatures are off at this event: the log does not prove who wrote what. Your manager turned them off in the event's set-up.",
   aside: "Look through what was set aside",
+  walk: "Hand-over walk of a car",
+  setup: "Set up events",
   handover: "Hand over without a network",
   numbers: "Numbers that do not add up",
   numbersHow: "Each phone counts what is logged on it: 1, 2, 3 …",

@@ -6,6 +6,7 @@ export const reports = {
   others: (n: number) => `Reports of others (${n})`,
   codes: "Show as codes",
   scan: "Take over without a network",
+  incidents: "Incidents: hits, property, others",
   nothingSeen: "Nothing seen",
   seat: "from the seat",
   round: "walked round",

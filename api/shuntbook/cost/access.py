@@ -1,0 +1,121 @@
+"""Access steps as cost lines, each counted once a service, and their money shared out among the jobs that need them.
+
+The rule: a step's mechanic-minutes are shared in proportion to the estimated mechanic-minutes of the lines that need
+it; its money likewise, to the currency's minor unit, the units left over going to the largest remainders (the
+largest-remainder method), equal ones in the order of the lines' names. Nobody pays twice for one wheel off.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from shuntbook.cost.lines import Line
+from shuntbook.cost.money import money_of
+from shuntbook.kit.money import Currency
+from shuntbook.queue.totals import AccessLine, access_lines
+from shuntbook.setup.rates import Rates
+
+
+@dataclass(frozen=True)
+class Share:
+    """A job line's part of the access lines: exact mechanic-minutes, and money."""
+
+    mechanic_minutes: Fraction = Fraction(0)
+    estimate: Decimal = Decimal(0)
+    actual: Decimal = Decimal(0)
+
+    def __add__(self, other: "Share") -> "Share":
+        return Share(
+            self.mechanic_minutes + other.mechanic_minutes, self.estimate + other.estimate, self.actual + other.actual
+        )
+
+
+@dataclass(frozen=True)
+class Opened:
+    """The access lines of a car and each job line's share of them, by the line's name."""
+
+    lines: list[Line]
+    shares: dict[str, Share]
+
+
+def open_up(car: str, lines: Sequence[Line], rates: Rates, days: dict[str, date]) -> Opened:
+    """Return a line for each access step of a service, once for the car or once a zone, and who bears it.
+
+    Steps of open lines are together under no service: nobody knows yet where they will be done. `days`: of services.
+    """
+    groups: dict[tuple[bool, str], list[Line]] = {}
+    for line in lines:
+        groups.setdefault((line.actual is not None, line.service or ""), []).append(line)
+    found: list[Line] = []
+    shares: dict[str, Share] = {}
+    for (done, service), members in sorted(groups.items()):
+        pairs = [(step, line.zone) for line in members for step in line.steps]
+        for item in access_lines(pairs, rates):
+            needing = [line for line in members if _needs(line, item)]
+            money = money_of(
+                rates,
+                item.step.mechanics,
+                item.mechanic_minutes,
+                minutes=item.step.minutes_open + item.step.minutes_close,
+            )
+            found.append(
+                Line(
+                    kind="access",
+                    car=car,
+                    job="",
+                    zone=item.zone,
+                    entries=tuple(sorted({entry for line in needing for entry in line.entries})),
+                    estimate=money,
+                    actual=money if done else None,
+                    action=item.step.step,
+                    step=item.step.step,
+                    service=service if done and service else None,
+                    day=days.get(service) if done else None,
+                    baseline=all(line.baseline for line in needing),
+                )
+            )
+            for name, share in _shared(item, needing, money.total, done, rates.currency):
+                shares[name] = shares.get(name, Share()) + share
+    return Opened(found, shares)
+
+
+def apportion(amount: Decimal, weights: Sequence[Fraction], coin: Currency) -> list[Decimal]:
+    """Share an amount of 0 or more in proportion to weights, to the minor unit, by the largest-remainder method.
+
+    The parts add up to the amount.
+    """
+    unit = Decimal(1).scaleb(-coin.decimals)
+    units = int(amount / unit)
+    whole = sum(weights, Fraction(0))
+    exact = [units * weight / whole for weight in weights]
+    given = [share.numerator // share.denominator for share in exact]
+    order = sorted(range(len(weights)), key=lambda place: (given[place] - exact[place], place))
+    for place in order[: units - sum(given)]:
+        given[place] += 1
+    return [share * unit for share in given]
+
+
+def _needs(line: Line, item: AccessLine) -> bool:
+    return item.step.step in line.steps and item.zone in ("", line.zone)
+
+
+def _shared(
+    item: AccessLine, needing: Sequence[Line], amount: Decimal, done: bool, coin: Currency
+) -> list[tuple[str, Share]]:
+    """Return the shares of those whose work is new; of what was there before only where nothing is."""
+    bearing = [line for line in needing if not line.baseline] or list(needing)
+    bearing.sort(key=lambda line: line.name)
+    weights = [line.estimate.mechanic_minutes for line in bearing]
+    if not any(weights):
+        weights = [Fraction(1)] * len(bearing)
+    whole = sum(weights, Fraction(0))
+    money = apportion(amount, weights, coin)
+    return [
+        (
+            line.name,
+            Share(item.mechanic_minutes * weight / whole, part, part if done else Decimal(0)),
+        )
+        for line, weight, part in zip(bearing, weights, money, strict=True)
+    ]

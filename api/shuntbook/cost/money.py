@@ -1,0 +1,68 @@
+"""Minutes and money of a cost line, each amount rounded once."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+from shuntbook.setup.rates import Rates
+
+TimedBy = Literal["entered", "estimate"]
+
+
+@dataclass(frozen=True)
+class PartCost:
+    """How many of a part, and what one costs by the rate table: None where the table has no such part."""
+
+    part: str
+    qty: Decimal
+    unit_cost: Decimal | None
+
+    @property
+    def exact(self) -> Decimal:
+        """What they cost together, not rounded; 0 without a price."""
+        return self.qty * self.unit_cost if self.unit_cost is not None else Decimal(0)
+
+
+@dataclass(frozen=True)
+class Worked:
+    """Somebody's minutes on a repair: from a start that it ends to its end, by the clocks of the phones."""
+
+    person: str
+    minutes: Fraction
+
+
+@dataclass(frozen=True)
+class Money:
+    """Labour, parts and consumables of a line; minutes are elapsed, None where not timed."""
+
+    minutes: Fraction | None
+    mechanics: int | None
+    mechanic_minutes: Fraction
+    labour: Decimal
+    parts: tuple[PartCost, ...]
+    parts_cost: Decimal
+    consumables: Decimal
+    timed_by: TimedBy = "estimate"
+    worked: tuple[Worked, ...] = ()
+
+    @property
+    def total(self) -> Decimal:
+        """Labour, parts and consumables."""
+        return self.labour + self.parts_cost + self.consumables
+
+
+def money_of(
+    rates: Rates,
+    mechanics: int | None,
+    mechanic_minutes: Fraction,
+    parts: tuple[PartCost, ...] = (),
+    minutes: Fraction | None = None,
+    timed_by: TimedBy = "estimate",
+    worked: tuple[Worked, ...] = (),
+) -> Money:
+    """Return a line's money: labour by mechanic-minutes, parts at cost, consumables as a percentage of the parts."""
+    cost = rates.currency.round(sum((part.exact for part in parts), Decimal(0)))
+    consumables = rates.currency.round(cost * rates.consumables_percent / 100)
+    labour = rates.labour(mechanic_minutes)
+    return Money(minutes, mechanics, mechanic_minutes, labour, parts, cost, consumables, timed_by, worked)

@@ -1,0 +1,160 @@
+"""The statement of a car to its customer: what is charged, what is not, each step of the sum in words.
+
+Everything is stated anew each time; a later statement supplements the earlier ones by the difference.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from shuntbook.cost.access import Share
+from shuntbook.cost.charge import Charge, Terms
+from shuntbook.cost.decided import Issued, decisions, issued, withdrawn
+from shuntbook.cost.incidents import Incident
+from shuntbook.cost.lines import Line
+from shuntbook.cost.says import excess_says, labour_says, parts_says, percent, plain_money, title_of
+from shuntbook.cost.sheet import CarCosts
+from shuntbook.kit.money import total
+from shuntbook.queue.car import CarLog
+from shuntbook.report.entry import Entry
+from shuntbook.report.settling import HandoverSigned, Step
+from shuntbook.setup.agreements import Agreement
+from shuntbook.setup.folder import Setup
+
+
+@dataclass(frozen=True)
+class Hit:
+    """An incident with its charges, the steps of its sum, and what of it is to be paid."""
+
+    incident: Incident
+    title: str
+    charges: list[Charge]
+    steps: list[Step]
+    together: Decimal
+    to_pay: Decimal
+
+
+@dataclass(frozen=True)
+class Statement:
+    """A draft: hits, what is not charged with the reason's word, the steps of the whole sum, the totals by name."""
+
+    agreement: Agreement
+    number: int
+    supplements: int | None
+    hits: list[Hit]
+    not_charged: list[tuple[Line, str]]
+    steps: list[Step]
+    totals: dict[str, Decimal]
+    terms: Terms
+
+
+def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> Statement:
+    """Return the statement of a car as it stands now, numbered after those that were issued."""
+    before = issued(log.entries, setup.event)
+    walks = [entry for entry in log.entries if isinstance(entry.data, HandoverSigned) and entry.data.walk == "return"]
+    terms = Terms(
+        agreement,
+        setup.rates,
+        decisions(log.entries, setup.event),
+        withdrawn(before),
+        returned=max((entry.when for entry in walks), default=None),
+        seen_at_return=frozenset(mark for entry in walks for mark in _marks(entry)),
+    )
+    why = {line.name: terms.why_not(line) for line in costs.lines}
+    not_charged = [(line, reason) for line in costs.lines if (reason := why[line.name])]
+    charged = [line for line in costs.lines if why[line.name] is None]
+    hits = [_hit(lines, costs, terms, setup) for lines in _by_incident(charged, setup)]
+    last = before[-1].data.number if before else None
+    steps, totals = _sum(hits, terms, before)
+    return Statement(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms)
+
+
+def _marks(walk: Entry) -> list[str]:
+    return walk.data.marks if isinstance(walk.data, HandoverSigned) else []
+
+
+def _by_incident(lines: Sequence[Line], setup: Setup) -> list[list[Line]]:
+    """Return the lines of each hit, hits in the itinerary's order, then by when they were reported."""
+    last = len(setup.event.stages)
+
+    def place(line: Line) -> tuple[object, ...]:
+        stage = setup.event.stage_index(line.told.body.stage if line.told else None)
+        return (last if stage is None else stage, line.told.when.timestamp() if line.told else 0, line.incident or "")
+
+    groups: dict[str, list[Line]] = {}
+    for line in sorted(lines, key=lambda line: (place(line), line.name)):
+        groups.setdefault(line.incident or "", []).append(line)
+    return list(groups.values())
+
+
+def _hit(lines: Sequence[Line], costs: CarCosts, terms: Terms, setup: Setup) -> Hit:
+    first = lines[0]
+    if first.told is None:
+        raise ValueError(f"{first.name} has no report behind it")
+    charges = [terms.charge(line, costs.shares.get(line.name, Share())) for line in lines]
+    incident = first.told.incident
+    together = total(charge.amount for charge in charges)
+    steps = _steps(charges, terms, setup)
+    to_pay = together
+    share = terms.agreement.share_percent
+    if share != 100:
+        to_pay = terms.rates.currency.round(to_pay * share / 100)
+        steps.append(_step("share", f"Your share of it: {percent(share)}", to_pay, terms))
+    excess = terms.agreement.excess
+    if excess is not None and terms.agreement.excess_per == "incident":
+        says = excess_says(to_pay, excess, "incident", terms.rates.currency)
+        to_pay = min(to_pay, excess)
+        steps.append(_step("excess", says, to_pay, terms))
+    return Hit(incident, title_of(incident, first, setup.car_map), charges, steps, together, to_pay)
+
+
+def _steps(charges: Sequence[Charge], terms: Terms, setup: Setup) -> list[Step]:
+    consumables = f"Consumables: {percent(terms.consumables_percent)} of the parts charged"
+    return [
+        _step("parts", parts_says(charges, setup), total(charge.parts_cost for charge in charges), terms),
+        _step("labour", labour_says(charges, terms), total(charge.labour for charge in charges), terms),
+        _step("consumables", consumables, total(charge.consumables for charge in charges), terms),
+        _step("together", "Together", total(charge.amount for charge in charges), terms),
+    ]
+
+
+def _sum(hits: Sequence[Hit], terms: Terms, before: Sequence[Issued]) -> tuple[list[Step], dict[str, Decimal]]:
+    """Return the steps of the whole sum and the totals."""
+    agreement, coin = terms.agreement, terms.rates.currency
+    to_pay = total(hit.to_pay for hit in hits)
+    steps = [_step("incident", f"{place}. {hit.title}", hit.to_pay, terms) for place, hit in enumerate(hits, 1)]
+    steps.append(_step("incidents", "All hits together", to_pay, terms))
+    if agreement.excess is not None and agreement.excess_per == "event":
+        says = excess_says(to_pay, agreement.excess, "event", coin)
+        to_pay = min(to_pay, agreement.excess)
+        steps.append(_step("excess", says, to_pay, terms))
+    if agreement.cap is not None and to_pay > agreement.cap:
+        steps.append(_step("cap", f"You pay {plain_money(agreement.cap, coin)} at most", agreement.cap, terms))
+        to_pay = agreement.cap
+    tax = coin.round(to_pay * agreement.tax_percent / 100)
+    if tax:
+        steps.append(_step("tax", f"Tax: {percent(agreement.tax_percent)}", tax, terms))
+    stated = total(Decimal(one.data.content.totals.now) for one in before)
+    now = to_pay + tax - stated
+    if before:
+        numbers = ", ".join(str(one.data.number) for one in before)
+        steps.append(_step("stated-before", f"Already stated (statement {numbers})", -stated, terms))
+        steps.append(_step("now", "This statement adds", now, terms))
+    rest = to_pay + tax - agreement.deposit
+    if agreement.deposit:
+        steps.append(_step("deposit", "Less the deposit that you paid", -agreement.deposit, terms))
+    steps.append(_step("rest", "Still to be paid" if rest >= 0 else "Comes back to you", abs(rest), terms))
+    totals = {
+        "damage": total(hit.together for hit in hits),
+        "to_pay": to_pay,
+        "tax": tax,
+        "stated_before": stated,
+        "now": now,
+        "deposit": agreement.deposit,
+        "rest": rest,
+    }
+    return steps, totals
+
+
+def _step(step: str, says: str, amount: Decimal, terms: Terms) -> Step:
+    return Step(step, says, terms.rates.currency.text(amount))

@@ -1,0 +1,164 @@
+"""What a car's log tells about each report, for the money: where and when, who drove, what was there before.
+
+Days and drivers come from the times that people and phones put down: they sort what is shown and charge nobody by
+themselves. A report's own times are those of the version that was filed first.
+"""
+
+from bisect import bisect_right
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
+from functools import cached_property
+
+from shuntbook.cost.incidents import Incident, incidents
+from shuntbook.fold.versions import Versions, versions_of
+from shuntbook.queue.car import CarLog
+from shuntbook.report.body import Body
+from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import REPORT_KINDS, DriverChanged
+from shuntbook.setup.car_map import CarMap
+from shuntbook.setup.words import UNKNOWN, job_key
+
+HAND_OVER = "hand-over"
+
+
+@dataclass(frozen=True)
+class Told:
+    """One report: its body as it stands (of several heads, the one with the smallest id)."""
+
+    report: str
+    body: Body
+    when: datetime
+    person: str
+    driver: str | None
+    incident: Incident
+
+    @property
+    def found_alone(self) -> bool:
+        """Found in the workshop, with no hit named that it came from."""
+        return self.body.where == "workshop" and self.incident.grouping is None and len(self.incident.reports) == 1
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What was there at the hand-over: the worst that stands of a key, with the entries and photos that show it."""
+
+    key: str
+    condition: str
+    severity: tuple[int, int]
+    entries: tuple[str, ...]
+    photos: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class CarTold:
+    """The reports of a car by subject, the entries that say what was there before, and the marks of then by key."""
+
+    reports: Mapping[str, Told]
+    hand_over_entries: frozenset[str]
+    marks: Mapping[str, Mark]
+    car_map: CarMap
+
+    def was_there(self, entry: str, key: str, condition: str, how: str) -> bool:
+        """Return whether a finding was there at the hand-over: said there, or said again no worse than there.
+
+        A look (condition unknown) is never said again: a new hit asks for it.
+        """
+        if entry in self.hand_over_entries:
+            return True
+        known = self.marks.get(key)
+        if known is None or how != "direct" or condition == UNKNOWN:
+            return False
+        return self.car_map.severity(key.partition("/")[2], condition) <= known.severity
+
+    @cached_property
+    def incidents(self) -> list[Incident]:
+        """Every incident of the car, by name."""
+        by_name = {told.incident.incident: told.incident for told in self.reports.values()}
+        return [by_name[name] for name in sorted(by_name)]
+
+
+def told_of_car(log: CarLog, car_map: CarMap) -> CarTold:
+    """Return what a car's log tells about its reports."""
+    versions = {subject: versions_of(entries) for subject, entries in _reports(log.entries).items()}
+    bodies = {subject: _body(found) for subject, found in versions.items()}
+    filed = {subject: _filed(subject, found) for subject, found in versions.items()}
+    hits = incidents(log.entries, {subject: body.caused_by for subject, body in bodies.items()})
+    drivers = Drivers(log.entries)
+    reports = {}
+    for subject, body in bodies.items():
+        hit = hits[subject]
+        # What is found days later was broken by whoever drove when it was hit.
+        driver = drivers.at(min(filed[report].when for report in hit.reports))
+        reports[subject] = Told(subject, body, filed[subject].when, filed[subject].person, driver, hit)
+    before = [entry for found in versions.values() for entry in found.by_id.values() if _at_hand_over(entry)]
+    return CarTold(reports, frozenset(entry.id for entry in before), _marks(versions, car_map), car_map)
+
+
+class Drivers:
+    """Who drove when, by the `driver.changed` entries."""
+
+    def __init__(self, entries: Iterable[Entry]) -> None:
+        changes = sorted((e.when, e.id, e.data.driver) for e in entries if isinstance(e.data, DriverChanged))
+        self._times = [when for when, _, _ in changes]
+        self._names = [driver for _, _, driver in changes]
+
+    def at(self, when: datetime) -> str | None:
+        """Return who drove at that time, None before anybody said."""
+        place = bisect_right(self._times, when)
+        return self._names[place - 1] if place else None
+
+
+def _filed(subject: str, versions: Versions) -> Entry:
+    """Return the version that was filed first; where it is not here yet, the first that is."""
+    return versions.by_id.get(subject) or next(iter(versions.by_id.values()))
+
+
+def _body(versions: Versions) -> Body:
+    said = (versions.by_id[name].data for name in sorted(versions.heads))
+    return next((data for data in said if isinstance(data, Body)), Body())
+
+
+def _marks(reports: Mapping[str, Versions], car_map: CarMap) -> dict[str, Mark]:
+    found: dict[str, Mark] = {}
+    for versions in reports.values():
+        for name in versions.heads:
+            entry = versions.by_id[name]
+            if _at_hand_over(entry) and isinstance(entry.data, Body):
+                for mark in _marks_of(name, entry.data, car_map):
+                    known = found.get(mark.key)
+                    found[mark.key] = _both(known, mark) if known else mark
+    return found
+
+
+def _marks_of(name: str, body: Body, car_map: CarMap) -> list[Mark]:
+    photos = tuple(body.photos)
+    return [
+        Mark(
+            job_key(body.zone, finding.component),
+            finding.condition,
+            car_map.severity(finding.component, finding.condition),
+            (name,),
+            photos,
+        )
+        for finding in body.findings
+        if body.zone
+    ]
+
+
+def _both(one: Mark, other: Mark) -> Mark:
+    worse = max(one, other, key=lambda mark: mark.severity)
+    entries, photos = sorted({*one.entries, *other.entries}), sorted({*one.photos, *other.photos})
+    return replace(worse, entries=tuple(entries), photos=tuple(photos))
+
+
+def _at_hand_over(entry: Entry) -> bool:
+    return isinstance(entry.data, Body) and entry.data.where == HAND_OVER
+
+
+def _reports(entries: Iterable[Entry]) -> dict[str, list[Entry]]:
+    groups: dict[str, list[Entry]] = {}
+    for entry in entries:
+        if entry.kind in REPORT_KINDS:
+            groups.setdefault(entry.subject, []).append(entry)
+    return groups

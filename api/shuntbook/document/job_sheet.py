@@ -1,0 +1,101 @@
+"""The job sheet: what is open, in the queue's order, with boxes to tick and room to write, on one page."""
+
+from shuntbook.document.car_file import CarFile, Json
+from shuntbook.document.catalogue import DOCUMENTS
+from shuntbook.document.heading import heading
+from shuntbook.document.job_rows import is_open
+from shuntbook.document.wording import Wording, condition, number, plain, short
+from shuntbook.kit.errors import NotFound
+from shuntbook.queue.job import OVER
+from shuntbook.setup.event import Service
+
+MOST_NAMES = 120
+"""Jobs that have no row on the page are named below it, up to so many."""
+TOOLS = "tools-counted"
+
+
+def job_sheet(file: CarFile, paper: str, service: str | None = None) -> Json:
+    """Return the data of the job sheet, of a service where one is named. Errors: NotFound."""
+    wording = Wording(file.setup)
+    meant = _service(file, service)
+    jobs = [_job(file, job, wording) for job in file.queue["jobs"] if is_open(job)]
+    # The queue has what is repaired last; a repair that nobody has checked yet is not to be overlooked at the foot.
+    jobs.sort(key=lambda job: not job["critical"])
+    head = heading(file, DOCUMENTS["job-sheet"], paper)
+    if meant:
+        head["title"] += f", service {meant.service}"
+    return {
+        **head,
+        "when": _when(meant, wording),
+        "hold": file.queue["release"] == "hold",
+        "jobs": jobs,
+        "most_names": MOST_NAMES,
+        "routine": [plain(task.task) for task in _routine(file, meant) if task.task != TOOLS],
+        "calls": list(dict.fromkeys(call for job in jobs for call in job["calls"])),
+    }
+
+
+def _service(file: CarFile, name: str | None) -> Service | None:
+    services = {service.service: service for service in file.setup.event.services}
+    if name and name not in services:
+        raise NotFound(f"there is no service {name!r}; the event's services are {', '.join(services)}")
+    return services.get(name or "")
+
+
+def _when(service: Service | None, wording: Wording) -> str:
+    if service is None:
+        return ""
+    due = f"due in {wording.moment(service.arrive)}, " if service.arrive else ""
+    work = number(service.minutes - service.in_and_out_minutes)
+    return f"{due}{service.minutes} min from control to control, {work} min of them for work"
+
+
+def _routine(file: CarFile, service: Service | None) -> list:  # type: ignore[type-arg]
+    return [t for t in file.setup.event.routine if service and (not t.services or service.service in t.services)]
+
+
+def _job(file: CarFile, job: Json, wording: Wording) -> Json:
+    estimate = job["estimate"]
+    over = job["state"] in OVER
+    what = f"{wording.component(job['component'])} {condition(job['condition'])}"
+    people = f" × {estimate['mechanics']}" if estimate["mechanics"] != 1 else ""
+    return {
+        "area": wording.zone(job["zone"]),
+        "what": short(what, 60),
+        "critical": job["safety_critical"],
+        "must": job["must_do"],
+        "do": "check" if over else short(plain(job["action"]), 30),
+        "begun": {"started": "begun", "patched": "temporary repair there", "deferred": "left before"}.get(
+            job["state"], ""
+        ),
+        "minutes": "" if over else f"{estimate['minutes_expected']:.1f}{people}",
+        "parts": "" if over else short(", ".join(_part(part, wording) for part in estimate["parts"]), 70),
+        "access": "" if over else short(", ".join(_step(step) for step in estimate["access"]), 45),
+        "check": job["inspection"] in ("needed", "failed"),
+        "calls": _calls(file, job, wording),
+    }
+
+
+def _part(part: Json, wording: Wording) -> str:
+    qty = f" × {number(part['qty'])}" if part["qty"] != 1 else ""
+    return f"{wording.part(part['part'])}{qty}{' (SHORT ' + number(part['short']) + ')' if part['short'] else ''}"
+
+
+def _step(step: str) -> str:
+    # A way that is "made safe" in a table is called made ready: the sheet promises nothing.
+    return plain(step.replace("made-safe", "made-ready"))
+
+
+def _calls(file: CarFile, job: Json, wording: Wording) -> list[str]:
+    """Return why somebody has to be called before this job is begun or covered up."""
+    name = wording.job(job["job"])
+    component = file.setup.car_map.components.get(job["component"])
+    row = file.setup.rates.operation(job["component"], job["condition"], job["zone"])
+    said = []
+    if component and component.sealed:
+        said.append(f"{name}: sealed. Call the scrutineer before it comes off")
+    if job["group"] == "cage":
+        said.append(f"{name}: an official sees it bare, before trim and padding go back")
+    if row and row.fire_risk:
+        said.append(f"{name}: open fuel. All other work stops, nobody aboard, extinguisher manned, officials told")
+    return said

@@ -1,0 +1,22 @@
+"""Every photo of a car's log with its caption: before the repair from reports, after it from jobs."""
+
+from shuntbook.document.car_file import CarFile, Json
+from shuntbook.document.shots import shots_of_job, shots_of_report
+from shuntbook.document.wording import Wording
+from shuntbook.report.body import Body
+
+
+def photo_index(file: CarFile, wording: Wording) -> dict[str, Json]:
+    """Return photo → its shot; where several say something of one, the newest has the word."""
+    found: dict[str, Json] = {}
+    for entry in file.standing:
+        if isinstance(entry.data, Body):
+            before = "Before the hire" if entry.data.where == "hand-over" else "Before"
+            found |= {one["photo"]: _said(before, one) for one in shots_of_report(file, entry, wording)}
+    for job in file.log.acts:
+        found |= {one["photo"]: _said("Work", one) for one in shots_of_job(file, job, wording)}
+    return found
+
+
+def _said(word: str, shot: Json) -> Json:
+    return {**shot, "caption": f"{word}: {shot['caption']}"}

@@ -1,0 +1,144 @@
+"""What each kind of entry says in a record, as a title and lines."""
+
+from collections.abc import Callable
+from typing import Any
+
+from shuntbook.document.car_file import CarFile
+from shuntbook.document.job_rows import parts
+from shuntbook.document.wording import Wording, number, plain, sentence
+from shuntbook.fold.voids import failed
+from shuntbook.report.body import Body
+from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import (
+    CarReleased,
+    CarRestarts,
+    CarRetired,
+    DriverChanged,
+    Inspection,
+    InspectionFailed,
+    InspectionPassed,
+    JobDeferred,
+    JobFinished,
+    PhotoLinked,
+    ReadingTaken,
+    ServiceEntered,
+    ServiceLeft,
+    StageNothingSeen,
+)
+from shuntbook.report.settling import HandoverSigned, PartRetained
+from shuntbook.setup.words import is_job_key
+
+Said = tuple[str, list[str]]
+
+
+def said_of(entry: Entry, file: CarFile, wording: Wording) -> Said:
+    """Return a title and lines for an entry of a kind that a record tells."""
+    if isinstance(entry.data, Body):
+        return _report(entry, entry.data, wording)
+    return WORDS[type(entry.data)](entry, entry.data, wording)
+
+
+def _report(entry: Entry, body: Body, wording: Wording) -> Said:
+    corrected = " (as corrected)" if entry.kind == "report.amended" else ""
+    drives = {"well": "drives well", "poorly": "drives poorly", "no": "does not drive"}.get(body.drives or "", "")
+    where = ", ".join(filter(None, (wording.place(body), wording.hit(body), drives)))
+    note = f"Note: {body.note}" if body.note else ""
+    return f"Report{corrected}: {wording.found(body)}", [sentence(where), note]
+
+
+def _finished(entry: Entry, data: JobFinished, wording: Wording) -> Said:
+    kind = "Temporary repair" if data.temporary else "Repair"
+    took = "not timed" if data.minutes is None else f"{number(data.minutes)} min"
+    hands = f", {data.mechanics} mechanics" if data.mechanics and data.mechanics > 1 else ""
+    used = parts(data.parts, wording)
+    people = wording.people([entry.person, *data.repairers])
+    lines = [f"{plain(data.action) or 'repaired'}, {took}{hands}", f"Parts: {used}" if used else "", f"By: {people}"]
+    return f"{kind}: {wording.job(entry.subject)}", lines
+
+
+def _deferred(entry: Entry, data: JobDeferred, wording: Wording) -> Said:
+    to = "for the next service" if data.to == "next-service" else "to the crew of the car"
+    return f"Left {to}: {wording.job(entry.subject)}", [data.reason]
+
+
+def _looked(entry: Entry, data: Inspection, wording: Wording) -> Said:
+    bad = failed(entry)
+    checks = ", ".join(f"{check.check}{'' if check.ok else ' NOT in order'}" for check in data.checks)
+    lines = [
+        f"Looked at: {checks}" if checks else "",
+        f"Good until service {data.until} is entered" if data.until else "",
+        f"Shown to {data.shown_to}" if data.shown_to else "",
+        f"The official said, as typed by the team: “{data.official_said}”" if data.official_said else "",
+        f"Note: {data.note}" if data.note else "",
+    ]
+    how = "found wanting" if bad else "found in order"
+    return f"Checked by (team) {wording.person(entry.person)}, {how}: {wording.job(entry.subject)}", lines
+
+
+def _released(entry: Entry, data: CarReleased, wording: Wording) -> Said:
+    return f"Let go from service {data.service}", [f"Reason: {data.reason}" if data.reason else ""]
+
+
+def _retired(entry: Entry, data: CarRetired, wording: Wording) -> Said:
+    return f"Stopped{f' on {data.stage}' if data.stage else ''}", []
+
+
+def _restarts(entry: Entry, data: CarRestarts, wording: Wording) -> Said:
+    ready = f"Ready by {wording.clock(data.ready_by)}" if data.ready_by else ""
+    return f"Restarts{f' with {data.stage}' if data.stage else ''}", [ready]
+
+
+def _reading(entry: Entry, data: ReadingTaken, wording: Wording) -> Said:
+    place = f", {wording.zone(data.place)}" if data.place else ""
+    return f"Read: {data.reading}{place}: {data.value} {data.unit}".rstrip(), []
+
+
+def _nothing_seen(entry: Entry, data: StageNothingSeen, wording: Wording) -> Said:
+    return f"{data.stage}: nothing seen, {'from the seat' if data.how == 'from-seat' else 'walked round'}", []
+
+
+def _service(word: str) -> Callable[[Entry, Any, Wording], Said]:
+    def said(entry: Entry, data: Any, wording: Wording) -> Said:
+        clock = f"Officials' clock: {wording.clock(data.official_time)}" if data.official_time else ""
+        return f"{word} service {data.service}", [clock]
+
+    return said
+
+
+def _driver(entry: Entry, data: DriverChanged, wording: Wording) -> Said:
+    return f"From now on {wording.person(data.driver)} drives", []
+
+
+def _walk(entry: Entry, data: HandoverSigned, wording: Wording) -> Said:
+    names = ", ".join(f"{one.name} ({one.side})" for one in data.signed)
+    word = "handed over" if data.walk == "out" else "returned"
+    return f"The car was {word}", [f"Signed: {names}" if names else "", data.note]
+
+
+def _retained(entry: Entry, data: PartRetained, wording: Wording) -> Said:
+    shelf = f", shelf {data.shelf}" if data.shelf else ""
+    return f"Part kept: {wording.job(entry.subject)}, tag {data.tag}{shelf}", []
+
+
+def _photo(entry: Entry, data: PhotoLinked, wording: Wording) -> Said:
+    return f"Photo{f' of {wording.job(entry.subject)}' if is_job_key(entry.subject) else ''}", []
+
+
+WORDS: dict[type, Callable[[Entry, Any, Wording], Said]] = {
+    JobFinished: _finished,
+    JobDeferred: _deferred,
+    InspectionPassed: _looked,
+    InspectionFailed: _looked,
+    CarReleased: _released,
+    CarRetired: _retired,
+    CarRestarts: _restarts,
+    ReadingTaken: _reading,
+    StageNothingSeen: _nothing_seen,
+    ServiceEntered: _service("Entered"),
+    ServiceLeft: _service("Left"),
+    DriverChanged: _driver,
+    HandoverSigned: _walk,
+    PartRetained: _retained,
+    PhotoLinked: _photo,
+}
+"""The kinds beside reports that a record tells, each with what it says."""

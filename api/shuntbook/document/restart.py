@@ -1,0 +1,98 @@
+"""The restart sheet: one page for re-scrutineering, short enough to be copied by hand."""
+
+from shuntbook.document.car_file import CarFile, Json, instant
+from shuntbook.document.catalogue import DOCUMENTS
+from shuntbook.document.dated_items import dated_items
+from shuntbook.document.heading import heading
+from shuntbook.document.job_rows import is_open, officials_words, row
+from shuntbook.document.reports import body_of, standing_reports
+from shuntbook.document.wording import Wording, sentence, short
+from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import CarRestarts, CarRetired, DriverChanged, IncidentGrouped, ServiceLeft
+
+MOST = 5
+"""Lines of what was hit; the newest are shown."""
+
+
+def restart_sheet(file: CarFile, paper: str) -> Json:
+    """Return the data of the restart sheet. Errors: NotFound for a paper that there is none of."""
+    wording = Wording(file.setup)
+    since = _since(file)
+    jobs = [job for job in file.queue["jobs"] if is_open(job) or _touched(file, job["job"], since)]
+    rows = [row(file, job, wording) for job in jobs]
+    cage = [one for one, job in zip(rows, jobs, strict=True) if job["group"] == "cage"]
+    return {
+        **heading(file, DOCUMENTS["restart-sheet"], paper),
+        "crew": crew(file, wording),
+        "stopped": _stopped(file, wording),
+        "hits": _hits(file, since, wording),
+        # Safety-critical first: what does not fit on the page is the rest. The template puts what fits by area.
+        "rows": [one for one in rows if one["critical"]] + [one for one in rows if not one["critical"]],
+        "areas": list(dict.fromkeys([*map(wording.zone, file.setup.car_map.zones), *(one["area"] for one in rows)])),
+        "cage": short("; ".join(one["found"].removeprefix("Cage: ") for one in cage), 200),
+        "dated": dated_items(file, wording),
+        "officials": [short(words, 200) for words in officials_words(file, wording)[-3:]],
+    }
+
+
+def crew(file: CarFile, wording: Wording) -> str:
+    """Return who was in the car: the driver as last said, and who of the crews wrote in this car's log."""
+    event = file.setup.event
+    changed = file.last(DriverChanged)
+    people = [changed[1].driver] if changed else []
+    for role in ("driver", "co-driver"):
+        if role == "driver" and changed:
+            continue
+        people += [entry.person for entry in file.standing if event.has_role(entry.person, role)]
+    return ", ".join(wording.person(person) for person in dict.fromkeys(people))
+
+
+def _stopped(file: CarFile, wording: Wording) -> list[str]:
+    retired, restarts = file.last(CarRetired), file.last(CarRestarts)
+    said = []
+    if retired:
+        entry, data = retired
+        said.append(f"Stopped {wording.clock(entry.at)}{f', {data.stage}' if data.stage else ''}")
+    stuck = [entry for entry in standing_reports(file) if body_of(entry).drives == "no"]
+    for entry in stuck[-1:]:
+        body = body_of(entry)
+        where = ", ".join(filter(None, (wording.place(body), wording.hit(body))))
+        said.append(short(f"{where}. {body.note}".strip(". "), 160))
+    if restarts:
+        ready = restarts[1].ready_by
+        by = f", ready by {wording.clock(ready)}" if ready else ""
+        said.append(f"Restarts{f' with {restarts[1].stage}' if restarts[1].stage else ''}{by}")
+    return said
+
+
+def _hits(file: CarFile, since: str, wording: Wording) -> list[str]:
+    grouped = {report: data.title for _, data in file.of(IncidentGrouped) for report in data.reports}
+    said: dict[str, None] = {}
+    for entry in standing_reports(file):
+        body = body_of(entry)
+        hit = wording.hit(body)
+        if hit and body.where != "hand-over" and _later(entry, since):
+            words = (wording.place(body), grouped.get(entry.subject, ""), wording.zone(body.zone), hit)
+            said[sentence(short(", ".join(filter(None, words)), 110))] = None
+    return list(said)[-MOST:]
+
+
+def _since(file: CarFile) -> str:
+    """Return when the car last left a service before it stopped, "" where the whole log is meant."""
+    retired = file.last(CarRetired)
+    if retired is None:
+        return ""
+    stopped = instant(retired[0].at)
+    left = [entry.at for entry, _ in file.of(ServiceLeft) if instant(entry.at) < stopped]
+    return left[-1] if left else ""
+
+
+def _touched(file: CarFile, job: str, since: str) -> bool:
+    by_id = {entry.id: entry for entry in file.log.acts.get(job, [])}
+    named = {finding.entry for finding in file.log.findings.get(job, [])}
+    about = [*by_id.values(), *(entry for entry in file.log.entries if entry.id in named)]
+    return any(_later(entry, since) for entry in about)
+
+
+def _later(entry: Entry, since: str) -> bool:
+    return not since or instant(entry.at) > instant(since)

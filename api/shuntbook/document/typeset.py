@@ -1,0 +1,131 @@
+"""Runs Typst: a template, data and pictures in, a tagged PDF (PDF/UA-1, ISO 14289-1) with embedded fonts out.
+
+Data goes in as JSON text that the template decodes, so nothing that people wrote is ever run as markup or code. Only
+the fonts in Typst's own wheel are used: every machine gives the same pages, with no internet.
+"""
+
+import json
+import re
+import tempfile
+import unicodedata
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from datetime import datetime
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from threading import BoundedSemaphore
+from typing import Any
+
+import typst
+
+from shuntbook.document.grey import grey
+from shuntbook.document.shots import named_in
+
+Json = dict[str, Any]
+Read = Callable[[str], bytes | None]
+"""Reads a photo's picture (JPEG or PNG) by its SHA-256; None where it is damaged or absent."""
+AT_ONCE = BoundedSemaphore(2)
+"""Two are set at once, others wait their turn: a record with 200 photos takes about 250 MB while it is set."""
+PAIRS_OF_HANDS = 2
+LACKING = re.compile(r"the text `\"(.+?)\"` could not be displayed")
+SUBSTITUTE = "\N{REPLACEMENT CHARACTER}"
+UNPRINTABLE = ("Cc", "Cf", "Cn", "Co", "Cs")
+"""Unicode categories that have no place on paper: controls, direction overrides, what is assigned to nothing."""
+
+
+def pdf(data: Json, read: Read, at: datetime) -> bytes:
+    """Return `data` set by the template that it names; `at` is the file's date, so that equal data is equal bytes.
+
+    A character that no font has is shown as U+FFFD. `grey` in the data or beside a photo: it loses its colour.
+    """
+    made: bytes = _run(data, read, {"format": "pdf", "pdf_standards": ["ua-1"], "timestamp": at})
+    return made
+
+
+def pages(data: Json, read: Read, ppi: float = 60) -> list[bytes]:
+    """Return the same pages as PNG pictures, `ppi` pixels an inch."""
+    made = _run(data, read, {"format": "png", "ppi": ppi})
+    return [made] if isinstance(made, bytes) else made
+
+
+def _run(data: Json, read: Read, how: Json) -> Any:
+    # Typst takes pictures from a folder alone. It also keeps them out of this process's memory until they are set.
+    with AT_ONCE, tempfile.TemporaryDirectory(prefix="shuntbook-") as name:
+        folder = Path(name)
+        _write_templates(folder, data["template"])
+        absent = _write_pictures(folder, data, read)
+        text = json.dumps(_printable(data, absent), ensure_ascii=False)
+        return _with_what_fonts_have(folder, text, how)
+
+
+def _with_what_fonts_have(folder: Path, text: str, how: Json) -> Any:
+    """Set the text; where the standard refuses it for characters that no font has, set it without them."""
+    try:
+        return _compile(folder, text, how)
+    except typst.TypstError as error:
+        lacking = _lacking(error)
+        left = _without(text, lacking)
+        if left == text:
+            raise
+        # All are named at once; a second round is for what only showed once the first ones were gone.
+        return _with_what_fonts_have(folder, left, how)
+
+
+def _compile(folder: Path, text: str, how: Json) -> Any:
+    return typst.compile(folder / "main.typ", root=folder, sys_inputs={"data": text}, ignore_system_fonts=True, **how)
+
+
+def _write_templates(folder: Path, template: str) -> None:
+    for name, text in _templates().items():
+        (folder / name).write_bytes(text)
+    main = f'#import "{template}.typ": document-of\n#document-of(json(bytes(sys.inputs.data)))\n'
+    (folder / "main.typ").write_text(main)
+
+
+def _write_pictures(folder: Path, data: Json, read: Read) -> set[str]:
+    """Write the photos that the data shows, a few at a time; return those that could not be read."""
+
+    def written(named: tuple[str, bool]) -> bool:
+        digest, loses_colour = named
+        picture = read(digest)
+        if picture is not None:
+            (folder / f"{digest}.pic").write_bytes(grey(picture) if loses_colour else picture)
+        return picture is not None
+
+    photos = list(named_in(data).items())
+    # Shrinking is most of a long record's time, and Pillow lets other threads run meanwhile.
+    with ThreadPoolExecutor(PAIRS_OF_HANDS) as pool:
+        done = list(pool.map(written, photos))
+    return {digest for (digest, _), is_there in zip(photos, done, strict=True) if not is_there}
+
+
+@cache
+def _templates() -> dict[str, bytes]:
+    folder = files("shuntbook.document") / "templates"
+    return {file.name: file.read_bytes() for file in folder.iterdir() if file.name.endswith(".typ")}
+
+
+def _lacking(error: typst.TypstError) -> list[str]:
+    return [re.sub(r"\\u\{([0-9a-f]+)\}", _character, found) for found in LACKING.findall(error.diagnostic)]
+
+
+def _character(code: re.Match[str]) -> str:
+    return chr(int(code[1], 16))
+
+
+def _without(text: str, lacking: list[str]) -> str:
+    for characters in sorted(lacking, key=len, reverse=True):
+        text = text.replace(characters, SUBSTITUTE)
+    return text
+
+
+def _printable(value: Any, absent: set[str]) -> Any:
+    if isinstance(value, str):
+        return "".join(c if c == "\n" or unicodedata.category(c) not in UNPRINTABLE else " " for c in value)
+    if isinstance(value, dict):
+        printable = {key: _printable(item, absent) for key, item in value.items()}
+        return {**printable, "held": False} if value.get("photo") in absent else printable
+    if isinstance(value, list | tuple):
+        return [_printable(item, absent) for item in value]
+    return value

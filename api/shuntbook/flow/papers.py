@@ -1,0 +1,137 @@
+"""Makes the documents of an event: reads the log, lets the page be set, hands back bytes with a file name."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from shuntbook.cost.table import costs_csv
+from shuntbook.document import typeset
+from shuntbook.document.car_file import CarFile, Json, Kept
+from shuntbook.document.catalogue import document_named, paper_named
+from shuntbook.document.cost_statement import cost_statement, newest
+from shuntbook.document.declaration import declaration
+from shuntbook.document.hand_over import hand_over
+from shuntbook.document.job_sheet import job_sheet
+from shuntbook.document.parts_order import order_csv, parts_order
+from shuntbook.document.record import record
+from shuntbook.document.restart import restart_sheet
+from shuntbook.document.statement import statement
+from shuntbook.document.workbook import costs_xlsx
+from shuntbook.flow import answers
+from shuntbook.kit.errors import BadPhoto, NotFound
+from shuntbook.queue.totals import add_up
+from shuntbook.store import derived, kept, log, photos, setups
+from shuntbook.store.database import Store
+
+WIDTH = 640
+"""Pixels across of a photo on paper: about 270 an inch in three columns. Full pictures would take gigabytes to set."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Which document of a car: its name, paper, service or number where it has one; `money` shows costs."""
+
+    name: str
+    paper: str = "a4"
+    service: str | None = None
+    number: int | None = None
+    money: bool = False
+
+
+@dataclass(frozen=True)
+class Made:
+    """A finished document and the name that its file should have."""
+
+    data: bytes
+    filename: str
+
+
+def car_document(store: Store, event: str, car: str, asked: Asked) -> Made:
+    """Return one document of a car as PDF. Errors: NotFound for a name, paper, event, car, service or number."""
+    document_named(asked.name)
+    paper_named(asked.paper)
+    file = car_file(store, event, car)
+    data = _DATA[asked.name](store, file, asked)
+    pdf = typeset.pdf(data, _reader(store), file.newest)
+    return Made(pdf, f"{event}-{car}-{asked.name}.pdf")
+
+
+def parts_order_csv(store: Store, event: str, car: str, money: bool) -> Made:
+    """Return the parts order of a car as CSV. Errors: NotFound."""
+    return Made(order_csv(car_file(store, event, car), money), f"{event}-{car}-parts-order.csv")
+
+
+def costs_pdf(store: Store, event: str, car: str | None, rates: str | None, paper: str) -> Made:
+    """Return the cost statement of an event, or of one car, as PDF. Errors: NotFound."""
+    paper_named(paper)
+    costs, files = _costs(store, event, car, rates)
+    data = cost_statement(costs, files[0].setup, files, paper)
+    return Made(typeset.pdf(data, _reader(store), newest(files)), f"{_stem(event, car)}.pdf")
+
+
+def costs_workbook(store: Store, event: str, car: str | None, rates: str | None) -> Made:
+    """Return the cost sheet of an event, or of one car, as XLSX. Errors: NotFound."""
+    costs, files = _costs(store, event, car, rates)
+    return Made(costs_xlsx(costs, newest(files)), f"{_stem(event, car)}.xlsx")
+
+
+def costs_table(store: Store, event: str, car: str | None, rates: str | None) -> Made:
+    """Return the lines of the cost sheet as CSV. Errors: NotFound."""
+    return Made(costs_csv(answers.costs(store, event, car, rates)), f"{_stem(event, car)}.csv")
+
+
+def _costs(store: Store, event: str, car: str | None, rates: str | None) -> tuple[Json, list[CarFile]]:
+    costs = answers.costs(store, event, car, rates)
+    with store.read() as db:
+        cars = [car] if car else sorted({*setups.get(db, event).event.cars, *log.cars(db, event)})
+    return costs, [car_file(store, event, name) for name in cars]
+
+
+def _stem(event: str, car: str | None) -> str:
+    return f"{event}-{car}-costs" if car else f"{event}-costs"
+
+
+def car_file(store: Store, event: str, car: str) -> CarFile:
+    """Return everything that a car's documents are made of. Errors: NotFound."""
+    queue = answers.queue(store, event, car)
+    with store.read() as db:
+        return CarFile(
+            setup=setups.get(db, event),
+            car=car,
+            entries=tuple(log.of_car(db, event, car)),
+            queue=queue,
+            kept={name: Kept(*one) for name, one in kept.beside(db, event, car).items()},
+            used=add_up(derived.used(db, event)),
+            photos=frozenset(photos.all_held(db)),
+        )
+
+
+def _reader(store: Store) -> Callable[[str], bytes | None]:
+    def read(digest: str) -> bytes | None:
+        try:
+            return photos.read_thumbnail(store, digest, WIDTH)
+        except (NotFound, BadPhoto):
+            return None  # The page says that it is not there; a document of 200 photos does not fail for one.
+
+    return read
+
+
+def _statement(store: Store, file: CarFile, asked: Asked) -> Json:
+    statements = answers.statements(store, file.setup.event.event, file.car)
+    return statement(file, statements, asked.paper, asked.number)
+
+
+def _record(store: Store, file: CarFile, asked: Asked) -> Json:
+    costs = answers.costs(store, file.setup.event.event, file.car) if asked.money else None
+    return record(file, asked.paper, costs)
+
+
+_DATA: dict[str, Callable[[Store, CarFile, Asked], Json]] = {
+    "statement": _statement,
+    "job-sheet": lambda _store, file, asked: job_sheet(file, asked.paper, asked.service),
+    "restart-sheet": lambda _store, file, asked: restart_sheet(file, asked.paper),
+    "hand-over": lambda _store, file, asked: hand_over(file, asked.paper),
+    "declaration": lambda _store, file, asked: declaration(file, asked.paper),
+    "record": _record,
+    "parts-order": lambda _store, file, asked: parts_order(file, asked.paper, asked.money),
+}
+"""How the data of each document is made."""

@@ -1,0 +1,137 @@
+"""Routes for documents: PDF, XLSX and CSV files to read, print and sign."""
+
+from typing import Any
+
+from flask import Response, request
+from flask.views import MethodView
+
+from shuntbook.document.catalogue import DOCUMENTS, PAPERS, document_named
+from shuntbook.flow import papers
+from shuntbook.flow.joining import Member
+from shuntbook.flow.papers import Asked, Made
+from shuntbook.kit.errors import NotAllowed, NotFound
+from shuntbook.store import setups
+from shuntbook.web.api import SECURED, answers_problem, blueprint
+from shuntbook.web.callers import joined, managing, the_store
+
+routes = blueprint("documents", "Files to read, print and sign")
+
+PDF = "application/pdf"
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+CSV = "text/csv; charset=utf-8"
+CREW = frozenset({"driver", "co-driver"})
+
+
+def _query(name: str, description: str, **schema: Any) -> dict[str, Any]:
+    return {"in": "query", "name": name, "schema": {"type": "string", **schema}, "description": description}
+
+
+PAPER = _query("paper", "A4 where none is named", enum=list(PAPERS))
+ONE_CAR = _query("car", "only this car")
+RATES = _query("rates", "an older rate table's version")
+
+
+def _file(kind: str, description: str) -> dict[str, Any]:
+    content = {kind.split(";")[0]: {"schema": {"type": "string", "format": "binary"}}}
+    return {"responses": {"200": {"description": description, "content": content}}}
+
+
+@routes.route("/events/<string:event>/costs.pdf")
+class CostsPdf(MethodView):
+    """Cost statement."""
+
+    @routes.doc(**SECURED, **_file(PDF, "PDF/UA-1"), parameters=[ONE_CAR, RATES, PAPER])
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str) -> Response:
+        """Return the cost statement of an event, or of one car, to print."""
+        managing("The cost statement")
+        return _answer(papers.costs_pdf(the_store(), event, _arg("car"), _arg("rates"), _arg("paper") or "a4"), PDF)
+
+
+@routes.route("/events/<string:event>/costs.xlsx")
+class CostsXlsx(MethodView):
+    """Costs as a workbook."""
+
+    @routes.doc(**SECURED, **_file(XLSX, "XLSX (ISO/IEC 29500)"), parameters=[ONE_CAR, RATES])
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str) -> Response:
+        """Return the cost sheet as a workbook: lines, sums, adjustments."""
+        managing("The cost sheet")
+        return _answer(papers.costs_workbook(the_store(), event, _arg("car"), _arg("rates")), XLSX)
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/documents/<string:name>.pdf")
+class Document(MethodView):
+    """A document of one car."""
+
+    @routes.doc(
+        **SECURED,
+        **_file(PDF, f"PDF/UA-1; the documents are {', '.join(DOCUMENTS)}"),
+        parameters=[
+            PAPER,
+            _query("service", "the service that a job sheet is for"),
+            _query("number", "the number of an issued statement; the newest where none is named", type="integer"),
+        ],
+    )
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str, car: str, name: str) -> Response:
+        """Return a document of a car to print."""
+        _, who = joined()
+        _may_have(who, event, name)
+        money = "manager" in who.roles
+        asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money)
+        return _answer(papers.car_document(the_store(), event, car, asked), PDF)
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/documents/parts-order.csv")
+class PartsOrderCsv(MethodView):
+    """Parts order as a table."""
+
+    @routes.doc(**SECURED, **_file(CSV, "CSV (RFC 4180)"))
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str, car: str) -> Response:
+        """Return the parts order of a car as CSV; with costs for a manager."""
+        _, who = joined()
+        _may_have(who, event, "parts-order")
+        return _answer(papers.parts_order_csv(the_store(), event, car, "manager" in who.roles), CSV)
+
+
+def _may_have(who: Member, event: str, name: str) -> None:
+    """Refuse a document that is not for the caller. Errors: NotFound, NotAllowed."""
+    document = document_named(name)
+    if document.managers:
+        managing(f"The {document.title.lower()}")
+    elif not document.crew and set(who.roles) <= CREW and not _advice_on_road(event):
+        raise NotAllowed(
+            f"the {document.title.lower()} is service's; {who.name} is {', '.join(who.roles) or 'without a role'}, and"
+            " this event allows no advice on the road. Ask a mechanic to print it"
+        )
+
+
+def _advice_on_road(event: str) -> bool:
+    with the_store().read() as db:
+        return setups.get(db, event).event.regulations.advice_on_road
+
+
+def _arg(name: str) -> str | None:
+    return request.args.get(name) or None
+
+
+def _number() -> int | None:
+    said = _arg("number")
+    if said is not None and not (said.isascii() and said.isdecimal() and len(said) < 6):
+        raise NotFound(f"there is no statement {said!r}; statements are numbered 1, 2, 3 …")
+    return None if said is None else int(said)
+
+
+def _answer(made: Made, kind: str) -> Response:
+    headers = {
+        "Content-Disposition": f'attachment; filename="{_ascii(made.filename)}"',
+        # Money and names stay out of shared caches.
+        "Cache-Control": "private, no-store",
+    }
+    return Response(made.data, content_type=kind, headers=headers)
+
+
+def _ascii(name: str) -> str:
+    return "".join(c if c.isascii() and (c.isalnum() or c in "-._") else "_" for c in name)

@@ -1,0 +1,119 @@
+/** Keeps a walk that is under way, signs it, puts down readings. Loaded when it is first used. */
+
+import { Told } from "../kit/told";
+import type { NewReading } from "../report/readings";
+import { bodyOfMark, signersOf, type WalkDraft, walkData } from "../report/walk_draft";
+import { MOST_KIT, MOST_MARKS } from "../report/walk_list";
+import type { NewEntry } from "../store/entries";
+import { keepHeardPhoto, photoHere } from "../store/photos";
+import { dropWalkDraft, keepWalkDraft, walkDraftHere } from "../store/walks";
+import type { Core } from "./core";
+import { newEntry, type Speaker } from "./entry";
+import type { Actions, Draft } from "./model";
+import { serverBlob } from "./photos";
+import { bare } from "./reports";
+import { fail, isFull, save } from "./save";
+
+/** Return the walk under way of the chosen car, or null. */
+export async function walkDraft(core: Core): Promise<WalkDraft | null> {
+  const at = placeOf(core);
+  return at && walkDraftHere(await core.db, at.event, at.car);
+}
+
+/** Keep a walk as it is now. Errors: Told. */
+export async function keepDraft(core: Core, draft: WalkDraft): Promise<void> {
+  const at = placeOf(core);
+  if (!at) return fail(core, "Choose the car first: nothing was kept.");
+  try {
+    await keepWalkDraft(await core.db, at.event, at.car, draft);
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+    return fail(core, isFull(error) ? FULL : NOT_WRITTEN);
+  }
+}
+
+const FULL = "This phone is full: the last tap was not kept. Make room, then tap again.";
+const NOT_WRITTEN =
+  "The phone could not write the last tap: it was not kept. Tap again; write it on paper if it fails.";
+
+/** Give a walk up. */
+export async function dropDraft(core: Core): Promise<void> {
+  const at = placeOf(core);
+  if (at) await dropWalkDraft(await core.db, at.event, at.car);
+}
+
+function placeOf(core: Core): { event: string; car: string } | null {
+  const { setup, car } = core.snapshot().state;
+  return setup && car !== null ? { event: setup.event, car } : null;
+}
+
+/**
+ * Sign a walk: pictures of the signatures are kept, then the marks' reports and the walk are written together, and
+ * the draft is forgotten. Returns the walk's id. Errors: Told; the draft is there as before.
+ */
+export async function signWalk(
+  core: Core,
+  draft: WalkDraft,
+  drawn: (Blob | null)[],
+  keepPhoto: Actions["keepPhoto"],
+): Promise<string> {
+  if (draft.marks.length > MOST_MARKS || draft.kit.length > MOST_KIT) throw new Told(TOO_LONG);
+  const signed: Parameters<typeof walkData>[2] = [];
+  for (const [place, { side, name, how }] of signersOf(draft).entries()) {
+    const picture = drawn[place] ?? null;
+    const photo = picture && (await keepPhoto(picture));
+    signed.push({ side, name: name.trim(), how, ...(photo ? { photo } : {}) });
+  }
+  const entries = await save(core, (by, now) => entriesOf(draft, signed, by, now), "Signed, and kept on this phone.");
+  await dropDraft(core);
+  return entries.at(-1)?.id ?? "";
+}
+
+const TOO_LONG = `A walk holds at most ${MOST_MARKS} marks and ${MOST_KIT} items. Put several marks of one place together.`;
+
+function entriesOf(draft: WalkDraft, signed: Parameters<typeof walkData>[2], by: Speaker, now: number): NewEntry[] {
+  const marks = draft.marks.map((mark) => newEntry("report.filed", "own", bare(bodyOfMark(mark, draft.walk)), by, now));
+  const data = walkData(
+    draft,
+    marks.map((mark) => mark.id),
+    signed,
+  );
+  return [...marks, newEntry("handover.signed", null, data, by, now)];
+}
+
+/** Fetch photos that are not here and keep them; what can't be had or kept now is left out. */
+export async function holdPhotos(core: Core, photos: string[]): Promise<void> {
+  for (const photo of photos) {
+    if (!(await hold(core, photo))) return;
+  }
+}
+
+/** False where the phone is full. */
+async function hold(core: Core, photo: string): Promise<boolean> {
+  const db = await core.db;
+  if (await photoHere(db, photo)) return true;
+  const blob = await serverBlob(core, photo);
+  if (!blob) return true;
+  const held_at = new Date(core.now()).toISOString();
+  try {
+    await keepHeardPhoto(db, { photo, bytes: await blob.arrayBuffer(), type: blob.type }, held_at);
+    return true;
+  } catch (error) {
+    // They only spare a look without a network: the walk goes on without them.
+    if (error instanceof DOMException) return false;
+    throw error;
+  }
+}
+
+/** Put down readings, and the report that they call for, in one go. */
+export async function takeReadings(core: Core, readings: NewReading[], report: Draft | null): Promise<void> {
+  const done = readings.length === 1 ? "Saved: 1 reading." : `Saved: ${readings.length} readings.`;
+  await save(
+    core,
+    (by, now) => [
+      ...readings.map((one) => newEntry("reading.taken", null, one, by, now)),
+      ...(report ? [newEntry("report.filed", "own", bare(report), by, now)] : []),
+    ],
+    report ? `${done} The brakes are reported to be looked at.` : done,
+  );
+}

@@ -1,0 +1,63 @@
+/** Documents to print: each with what it is for, made by the server when it is asked for. */
+
+import { useState } from "preact/hooks";
+import { Download } from "../bits/Download";
+import type { CarScreen } from "../screen";
+import { documents as words } from "../words/documents";
+import { service as serviceWords } from "../words/service";
+import { CostFiles } from "./CostFiles";
+import { type DocumentName, documentsFor, usualPaper } from "./papers";
+
+export function DocumentsScreen({ state, setup, car, actions }: CarScreen) {
+  const [paper, setPaper] = useState<string>(usualPaper(setup.timezone));
+  const [service, setService] = useState("");
+  const roles = state.identity?.roles ?? [];
+  const address = (name: DocumentName) => {
+    const asked = new URLSearchParams({ paper, ...(name === "job-sheet" && service ? { service } : {}) });
+    return `cars/${encodeURIComponent(car)}/documents/${name}.pdf?${asked}`;
+  };
+  return (
+    <div class="stack">
+      <h1>{words.title}</h1>
+      <p>{words.what}</p>
+      <label>
+        <span class="label">{words.paper}</span>
+        <select value={paper} onChange={(event) => setPaper(event.currentTarget.value)}>
+          {Object.entries(words.papers).map(([name, label]) => (
+            <option key={name} value={name}>
+              {label}
+            </option>
+          ))}
+        </select>
+      </label>
+      {documentsFor(roles, setup).map((name) => (
+        <section key={name} class="sheet" aria-labelledby={`document-${name}`}>
+          <h2 id={`document-${name}`}>{words.name[name]}</h2>
+          <p class="soft">{words.use[name]}</p>
+          {name === "job-sheet" && (
+            <label>
+              <span class="label">{words.service}</span>
+              <select value={service} onChange={(event) => setService(event.currentTarget.value)}>
+                <option value="">{words.anyService}</option>
+                {setup.services.map((one) => (
+                  <option key={one.service} value={one.service}>
+                    {serviceWords.name(one.service, one.after)}
+                  </option>
+                ))}
+              </select>
+            </label>
+          )}
+          <Download label={words.pdf} path={address(name)} fetchDocument={actions.fetchDocument} />
+          {name === "parts-order" && (
+            <Download
+              label={words.csv}
+              path={`cars/${encodeURIComponent(car)}/documents/parts-order.csv`}
+              fetchDocument={actions.fetchDocument}
+            />
+          )}
+        </section>
+      ))}
+      {roles.includes("manager") && <CostFiles paper={paper} fetchDocument={actions.fetchDocument} />}
+    </div>
+  );
+}

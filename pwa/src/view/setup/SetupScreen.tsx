@@ -1,0 +1,61 @@
+/** Setting up an event: which one, and which of its sections. */
+
+import { useState } from "preact/hooks";
+import type { AppState } from "../../flow/model";
+import type { ScreenProps } from "../screen";
+import { isForm, specOf } from "../../setup/specs";
+import { setup as words } from "../words/setup";
+import { Changes } from "./Changes";
+import { FormPage } from "./FormPage";
+import { NewEvent } from "./NewEvent";
+import { Overview } from "./Overview";
+import { TablePage } from "./TablePage";
+import { useSetup } from "./useSetup";
+import "./setup.css";
+
+export function SetupScreen({ state, actions }: ScreenProps) {
+  if (!state.identity?.roles.includes("manager")) {
+    return (
+      <div class="stack">
+        <h1>{words.title}</h1>
+        <p>{words.onlyManager}</p>
+      </div>
+    );
+  }
+  const [event = "", page = ""] = state.route.subject?.split("/") ?? [];
+  const chosen = event || (state.setup?.event ?? state.drafts[0]?.event ?? "");
+  return <OfEvent key={chosen} state={state} actions={actions} event={chosen} page={page} />;
+}
+
+interface OfEventProps extends ScreenProps {
+  event: string;
+  page: string;
+}
+
+function OfEvent({ state, actions, event, page }: OfEventProps) {
+  const editing = useSetup(state, actions, event);
+  const [done, setDone] = useState<string | null>(null);
+  if (page === "new" || (!editing && page === "first")) {
+    return <NewEvent state={state} actions={actions} last={page === "new" ? editing : null} />;
+  }
+  if (!editing) return <Nothing state={state} event={event} />;
+  if (page === "changes") return <Changes state={state} actions={actions} editing={editing} onDone={setDone} />;
+  const spec = specOf(page);
+  if (spec && isForm(spec)) return <FormPage key={page} editing={editing} spec={spec} now={state.now} />;
+  if (spec) return <TablePage key={page} editing={editing} spec={spec} />;
+  return <Overview state={state} actions={actions} editing={editing} done={done} onDone={setDone} />;
+}
+
+function Nothing({ state, event }: { state: AppState; event: string }) {
+  return (
+    <div class="stack">
+      <h1>{words.title}</h1>
+      <p>{event ? words.noFiles : words.none}</p>
+      {state.events.length === 0 && (
+        <a class="button main" href="#/setup/-/first">
+          {words.first}
+        </a>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,42 @@
+/** Words of the documents to print. */
+
+export const documents = {
+  title: "Documents",
+  link: "Documents",
+  what: "The server makes them from what it holds now. They say what the team's log holds, no more: event officials, local rules and licensed practice decide.",
+  paper: "Paper",
+  papers: { a4: "A4", letter: "Letter" } as Record<string, string>,
+  service: "For which service",
+  anyService: "No service named",
+  costs: "Costs of the event",
+  costsOf: (car: string) => `Costs of car ${car}`,
+  csv: "Table (CSV)",
+  xlsx: "Workbook (XLSX)",
+  pdf: "To print (PDF)",
+  name: {
+    "job-sheet": "Job sheet",
+    "restart-sheet": "Restart sheet",
+    "hand-over": "Hand-over of the car",
+    declaration: "Declaration of property hit",
+    record: "Damage and inspection record",
+    "parts-order": "Parts order",
+    statement: "Statement for the customer",
+  } as Record<string, string>,
+  use: {
+    "job-sheet": "What is open, in order, with boxes to tick. One page.",
+    "restart-sheet": "For re-scrutineering: found, done, checked by the team; a box for the official. One page.",
+    "hand-over": "The walk as it was signed, out and return side by side, with the photos.",
+    declaration: "What was hit that is not ours, for the crew to sign; a box for the official. One page.",
+    record: "All in order of time, with photos, for insurers.",
+    "parts-order": "What the open jobs need, less what is in the van.",
+    statement: "The newest that was issued; the draft where there is none yet.",
+  } as Record<string, string>,
+  fetching: "The server makes it …",
+  coming: (bytes: number) => `Coming: ${size(bytes)}`,
+  save: (name: string, bytes: number) => `Save ${name} (${size(bytes)})`,
+  share: "Share it …",
+};
+
+function size(bytes: number): string {
+  return bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+}

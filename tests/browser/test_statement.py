@@ -1,0 +1,150 @@
+"""What the customer is charged: decided, issued, disputed and withdrawn by the manager on the screen."""
+
+from collections.abc import Callable, Iterator
+from itertools import count
+from pathlib import Path
+
+import pytest
+from crew import Crew, Member
+from looking import axe_finds, small_targets, too_wide
+from phones import Phone, wait_until
+from playwright.sync_api import Page
+from server import EVENT, Server, without_entries
+
+from conftest import running
+
+NUMBERS = count(71)
+CARS = [str(number) for number in range(71, 75)]
+TERMS = """
+[[agreements]]
+agreement = "hire-{car}"
+car = "{car}"
+customer = "Nadja Kern"
+excess = 1500.00
+labour_per_hour = 55.00
+consumables_percent = 5
+deposit = 200.00
+wear_excluded = ["mud-flap"]
+"""
+
+
+@pytest.fixture(scope="module")
+def team(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """The sample event with nothing logged, each car on hire."""
+    folder: Path = tmp_path_factory.mktemp("statement")
+    terms = "".join(TERMS.format(car=car) for car in CARS)
+    yield from running(without_entries(folder / "data", folder / "event", CARS, terms))
+
+
+@pytest.fixture
+def crew(team: Server, new_phone: Callable[[], Phone]) -> Iterator[Crew]:
+    """Each person of the story with a phone, at a car of the story's own; none may have complained at the end."""
+    car = str(next(NUMBERS))
+    asked: dict[str, Member] = {}
+
+    def member(person: str) -> Member:
+        if person not in asked:
+            phone = new_phone()
+            phone.join(team, person, car)
+            asked[person] = Member(team, phone, person, car)
+        return asked[person]
+
+    yield member
+    assert {person: one.phone.complaints for person, one in asked.items() if one.phone.complaints} == {}
+    for one in asked.values():
+        one.phone.close()
+
+
+def stated(who: Member) -> dict:
+    return who.server.get(f"/events/{EVENT}/cars/{who.car}/statements", who.server.manager)
+
+
+def opens_statement(vera: Member, lines: int) -> Page:
+    """Open the statement once the server has so many lines in it."""
+    wait_until(vera.page, lambda: sum(len(hit["lines"]) for hit in stated(vera)["draft"]["incidents"]) >= lines)
+    page = vera.at("costs")
+    page.get_by_role("link", name="What the customer is charged").click()
+    page.get_by_role("heading", name="What the customer is charged").wait_for()
+    page.get_by_role("heading", name="Statement 1, as it stands now").wait_for()
+    return page
+
+
+def shown(page: Page, says: str) -> str:
+    return page.get_by_role("row", name=says).first.locator("td").inner_text()
+
+
+def test_a_line_is_decided_issued_disputed_and_withdrawn(crew: Crew) -> None:
+    toma, vera = crew("p-toma"), crew("p-vera")
+    toma.logs("Left side", "Mirror", "Broken")
+    toma.logs("Front left", "Mud flap", "Missing")
+    page = opens_statement(vera, 1)
+    draft = stated(vera)["draft"]
+    [incident] = draft["incidents"]
+    [line] = incident["lines"]
+    # Every step of the sum stands on the screen with the server's cents, every mark with its reason.
+    for step in [*incident["steps"], *draft["steps"]]:
+        assert shown(page, step["says"]) == f"{step['amount'].replace('-', '−')} EUR"
+    page.get_by_text("Not charged (1)").click()
+    vera.sees("wear, by the agreement")
+
+    page.get_by_text("1 line", exact=True).click()
+    page.get_by_role("listitem").filter(has_text="Replace mirror").get_by_role("button", name="Decide …").click()
+    page.get_by_role("button", name="+10").first.click()
+    page.get_by_role("button", name="+10").first.click()
+    vera.tap("Save this decision")
+    vera.sees("Saved: who pays for the line.")
+    [decided] = vera.wrote("charge.decided")
+    part = line["parts"][0]["part"]
+    assert decided["subject"] == line["line"]
+    assert decided["data"]["worn"] == [{"part": part, "used_percent": 20}]
+    wait_until(page, lambda: stated(vera)["draft"]["incidents"][0]["lines"][0]["parts"][0]["used_percent"] == 20)
+    vera.sees("20 % used")
+
+    vera.tap("Issue statement 1")
+    vera.sees("Saved: statement 1 is issued.")
+    vera.wrote("statement.issued")
+    page.get_by_role("heading", name="Statement 2, as it stands now").wait_for()
+    vera.sees("Nothing has changed since the last statement.")
+    assert page.get_by_role("button", name="Issue statement 2").is_disabled()
+
+    page.locator("summary", has_text="Statement 1 ·").click()
+    issued = page.locator("details").filter(has=page.locator("summary", has_text="Statement 1 ·"))
+    issued.get_by_text("1 line", exact=True).click()
+    issued.get_by_role("button", name="What became of it …").click()
+    issued.get_by_label("Disputed").check()
+    vera.tap("Save", exact=True)
+    vera.sees("Write a reason: the other side reads it.")
+    issued.get_by_label("Reason").fill("Was cracked before")
+    vera.tap("Save", exact=True)
+    vera.sees("Saved: disputed.")
+    issued.get_by_text("Disputed", exact=False).first.wait_for()
+    issued.get_by_role("button", name="What became of it …").click()
+    issued.get_by_label("Withdrawn").check()
+    issued.get_by_label("Reason").fill("Photo 9 shows it")
+    vera.tap("Save", exact=True)
+    vera.sees("Saved: withdrawn.")
+    first, second = vera.wrote("statement.line_settled", 2)
+    assert second["data"]["replaces"] == [first["id"]]
+    wait_until(page, lambda: stated(vera)["draft"]["incidents"] == [])
+    [one] = stated(vera)["issued"]
+    assert one["incidents"][0]["lines"][0]["standing"] == "withdrawn"
+    assert stated(vera)["draft"]["totals"]["now"] == f"-{one['totals']['to_pay']}"
+
+
+def test_a_statement_is_read_by_everybody_on_a_small_phone(crew: Crew) -> None:
+    toma, vera = crew("p-toma"), crew("p-vera")
+    toma.logs("Front end", "Front bumper", "Broken")
+    page = opens_statement(vera, 1)
+    page.get_by_text("1 line", exact=True).click()
+    page.get_by_role("button", name="Decide …").first.click()
+    for width in (360, 320):
+        page.set_viewport_size({"width": width, "height": 780})
+        assert too_wide(page) == []
+    assert axe_finds(page) == []
+    assert small_targets(page) == []
+
+
+def test_only_a_manager_reads_it_and_a_car_without_agreement_says_so(crew: Crew, team: Server) -> None:
+    bodo = crew("p-bodo")
+    bodo.at("statement")
+    bodo.sees("Statements are for the manager.")

@@ -1,0 +1,131 @@
+"""A set-up looked at before it is in force, and two managers who change it at once."""
+
+from concurrent.futures import ThreadPoolExecutor
+
+import pytest
+
+from sample_event import event_files
+
+EVENT = "thornquell-2026"
+
+
+def texts() -> dict[str, str]:
+    return {name: data.decode() for name, data in event_files("off").items()}
+
+
+def changed(file: str, old: str, new: str) -> dict[str, str]:
+    files = texts()
+    assert old in files[file]
+    return {**files, file: files[file].replace(old, new, 1)}
+
+
+@pytest.fixture
+def manager(client, join):
+    headers = join("manager")
+
+    def call(method: str, path: str, body: dict | None = None):
+        return client.open(f"/api/v1{path}", method=method, json=body, headers=headers)
+
+    return call
+
+
+def check(manager, files: dict[str, str], event: str = EVENT, **more: str) -> dict:
+    answer = manager("POST", f"/events/{event}/files/check", {"files": files, **more})
+    assert answer.status_code == 200
+    return answer.get_json()
+
+
+def test_files_as_they_are_have_no_fault_and_change_nothing(manager):
+    answer = check(manager, texts())
+    assert (answer["faults"], answer["difference"]) == ([], [])
+    assert answer["version"] == manager("GET", f"/events/{EVENT}/files").get_json()["version"]
+
+
+def test_each_fault_of_event_toml_says_in_which_table_of_its_header_it_is(manager):
+    files = changed("event.toml", 'stage = "SS3"\nkm = 12.75', 'stage = "SS3"\nkm = "far"')
+    files["event.toml"] = files["event.toml"].replace('roles = ["manager"]', 'roles = ["boss"]')
+    answer = check(manager, files)
+    assert answer["difference"] == []
+    places = {(fault["column"], fault["index"]) for fault in answer["faults"]}
+    assert places == {("stages.km", 2), ("people.roles", 8)}
+
+
+def test_a_table_written_in_one_line_still_says_which_of_its_rows_is_meant(manager):
+    head, rest = texts()["event.toml"].split("[[stages]]", 1)
+    rest = rest[rest.index("[[services]]") :]
+    rows = ", ".join(f'{{stage = "SS{n}", km = {n}}}' for n in range(1, 9))
+    line = f'stages = [{rows}, {{stage = "SS9", km = "far"}}]\n'
+    files = {**texts(), "event.toml": line + head + rest}
+    (fault,) = check(manager, files)["faults"]
+    assert (fault["column"], fault["index"]) == ("stages.km", 8)
+
+
+def test_the_difference_is_told_by_what_it_means(manager):
+    answer = check(manager, changed("rates/rates.toml", "labour_per_hour = 58", "labour_per_hour = 116.0 # dearer"))
+    cells = [{"field": "labour_per_hour", "before": "58", "after": "116"}]
+    assert answer["difference"] == [{"table": "rates", "key": "", "change": "changed", "cells": cells}]
+
+
+def test_a_look_keeps_nothing(manager, sample_store):
+    before = sample_store.db.execute("SELECT count(*) FROM setup").fetchone()
+    check(manager, changed("event.toml", "km = 9.4", "km = 9.5"))
+    assert sample_store.db.execute("SELECT count(*) FROM setup").fetchone() == before
+
+
+def test_an_event_that_is_not_held_is_compared_with_the_one_it_was_made_from(manager):
+    files = {n: t.replace('event = "thornquell-2026"', 'event = "next-2027"') for n, t in texts().items()}
+    alone = check(manager, files, "next-2027")
+    assert alone["version"] is None
+    assert {change["change"] for change in alone["difference"]} == {"added"}
+    against = check(manager, files, "next-2027", against=EVENT)
+    cells = [{"field": "event", "before": "thornquell-2026", "after": "next-2027"}]
+    assert against["difference"] == [{"table": "event", "key": "", "change": "changed", "cells": cells}]
+    assert check_status(manager, files, "next-2027", "nowhere") == 404
+
+
+def check_status(manager, files: dict[str, str], event: str, against: str) -> int:
+    return manager("POST", f"/events/{event}/files/check", {"files": files, "against": against}).status_code
+
+
+def test_an_older_draft_is_refused_with_what_to_do_and_changes_nothing(manager):
+    version = manager("GET", f"/events/{EVENT}/files").get_json()["version"]
+    first = changed("event.toml", "km = 9.4", "km = 9.5")
+    second = changed("event.toml", "km = 9.4", "km = 9.6")
+    assert manager("PUT", f"/events/{EVENT}", {"files": first, "version": version}).status_code == 200
+    refused = manager("PUT", f"/events/{EVENT}", {"files": second, "version": version})
+    assert refused.status_code == 409
+    problem = refused.get_json()
+    assert problem["type"].endswith("/changed-meanwhile")
+    assert "bring it onto the version in force" in problem["detail"]
+    assert manager("GET", f"/events/{EVENT}/files").get_json()["files"] == first
+
+
+def test_a_new_event_cannot_take_the_place_of_one_that_is_held(manager):
+    refused = manager("PUT", f"/events/{EVENT}", {"files": changed("event.toml", "km = 9.4", "km = 1"), "version": ""})
+    assert refused.status_code == 409
+    assert "another event id" in refused.get_json()["detail"]
+
+
+def test_of_two_managers_at_once_one_is_told_that_the_other_was_first(app, join):
+    """Sixteen at once, all from the same version: one is taken, whichever; nobody's work is overwritten unseen."""
+    headers = join("manager")
+    version = app.test_client().get(f"/api/v1/events/{EVENT}/files", headers=headers).get_json()["version"]
+
+    def put(number: int) -> int:
+        files = changed("event.toml", "km = 9.4", f"km = {number}")
+        body = {"files": files, "version": version}
+        return app.test_client().put(f"/api/v1/events/{EVENT}", json=body, headers=headers).status_code
+
+    with ThreadPoolExecutor(8) as pool:
+        statuses = list(pool.map(put, range(1, 17)))
+    assert sorted(statuses) == [200] + [409] * 15
+    held = app.test_client().get(f"/api/v1/events/{EVENT}/files", headers=headers).get_json()["files"]["event.toml"]
+    assert f"km = {statuses.index(200) + 1}\n" in held
+
+
+def test_people_of_the_last_event_are_in_the_new_one_with_the_tokens_that_they_have(manager, phone):
+    files = {n: t.replace('event = "thornquell-2026"', 'event = "next-2027"') for n, t in texts().items()}
+    before = phone("mechanic")
+    assert manager("PUT", "/events/next-2027", {"files": files, "version": ""}).status_code == 200
+    assert "next-2027" in [one["event"] for one in before.get("/setup").get_json()["events"]]
+    assert before.get("/events/next-2027/cars/41/queue").status_code == 200

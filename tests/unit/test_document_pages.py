@@ -1,0 +1,158 @@
+"""Every document of a car on both papers: tagged, fonts embedded, the same bytes again, and what it never says."""
+
+import re
+from collections.abc import Callable
+
+import pytest
+
+from document_cases import car_file, pictures
+from making import Pen
+from reading_pdf import Pdf
+from shuntbook.cost.sheet import cost_sheet
+from shuntbook.document.car_file import CarFile, Json
+from shuntbook.document.catalogue import PAPERS
+from shuntbook.document.cost_statement import cost_statement
+from shuntbook.document.declaration import declaration
+from shuntbook.document.hand_over import hand_over
+from shuntbook.document.job_sheet import job_sheet
+from shuntbook.document.parts_order import parts_order
+from shuntbook.document.record import record
+from shuntbook.document.restart import restart_sheet
+from shuntbook.document.typeset import pdf
+from shuntbook.kit.errors import NotFound
+from shuntbook.setup.folder import Setup
+from shuntbook.setup.words import split_key
+
+PHOTOS = pictures(3)
+Make = Callable[[CarFile, str], Json]
+
+
+def costs_of(file: CarFile, paper: str) -> Json:
+    costs = cost_sheet({file.car: file.entries}, file.setup, file.car)
+    return cost_statement(costs, file.setup, [file], paper)
+
+
+DOCUMENTS: dict[str, Make] = {
+    "restart-sheet": restart_sheet,
+    "job-sheet": job_sheet,
+    "hand-over": hand_over,
+    "declaration": declaration,
+    "record": record,
+    "parts-order": lambda file, paper: parts_order(file, paper, True),
+    "costs": costs_of,
+}
+
+
+@pytest.fixture
+def file(pen: Pen, setup: Setup) -> CarFile:
+    """A car that was handed over, hit, repaired, looked at, and stopped."""
+    shas = list(PHOTOS)
+    mark = pen.filed("front-end/badge marked", where="hand-over", photos=[shas[2]])
+    walk = pen.entry(
+        "handover.signed",
+        walk="out",
+        odometer_km="18342",
+        marks=[mark["id"]],
+        photos=[{"view": "front", "photo": shas[2]}],
+    )
+    hit = pen.filed("front-left/wheel bent", stage="SS2", km=5.2, cause="stone", direction=10, photos=[shas[0]])
+    done = pen.finished("front-left/wheel", hit, action="swap", minutes=9, parts=[{"part": "rim", "qty": 1}])
+    after = pen.entry("photo.linked", "front-left/wheel", photo=shas[1], caption="New rim on")
+    look = pen.passed("front-left/brake-hose", hit, checks=[{"check": "dry", "ok": True}])
+    hoop = pen.filed("cabin/main-hoop marked", stage="SS3", cause="tree", drives="no")
+    seen = pen.passed(
+        "cabin/main-hoop", hoop, shown_to="the chief scrutineer", official_said="May continue; show again after SS3"
+    )
+    stop = pen.entry("car.retired", stage="SS3")
+    fence = pen.entry(
+        "incident.grouped", reports=[hoop["id"]], title="Off at the bridge", property_hit="a farm fence, 6 m"
+    )
+    return car_file([mark, walk, hit, done, after, look, hoop, seen, stop, fence], setup, photos=PHOTOS)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_a_document_is_tagged_embeds_its_fonts_and_is_on_the_paper_asked_for(
+    name: str, paper: str, file: CarFile
+) -> None:
+    read = Pdf(pdf(DOCUMENTS[name](file, paper), PHOTOS.get, file.newest))
+    assert read.faults() == []
+    assert read.papers() == {paper}
+    assert "/H1" in read.kinds()
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_a_document_says_whose_word_it_is_and_never_more(name: str, file: CarFile) -> None:
+    read = Pdf(pdf(DOCUMENTS[name](file, "a4"), PHOTOS.get, file.newest))
+    for number in range(1, read.pages + 1):
+        words = read.on_page(number)
+        assert f"Page {number} of {read.pages}" in words
+        assert "the team's own log" in words
+        assert "Event officials, local rules and licensed practice decide." in words
+    words = read.text.lower()
+    assert not re.search(r"\b(safe|clear|inspected by|approved|certified|roadworthy)\b", words)
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_the_same_log_gives_the_same_bytes(name: str, file: CarFile) -> None:
+    once, again = (pdf(DOCUMENTS[name](file, "a4"), PHOTOS.get, file.newest) for _ in range(2))
+    assert once == again
+
+
+def test_times_are_the_events_own(file: CarFile) -> None:
+    # The small event is in Vienna: entries of 08:00 UTC on 13 June 2026, a Saturday, are of 10:00 there.
+    read = Pdf(pdf(record(file, "a4"), PHOTOS.get, file.newest))
+    assert "Sat 13 Jun, 10:00" in read.text
+    assert "08:00" not in read.text
+
+
+@pytest.mark.parametrize(
+    "wrote",
+    [
+        '#panic("run") $x$ *bold* _it_ = head @ref <label> \\ `raw` // gone /* gone */ [x](y)',
+        '#import "main.typ" #read("/etc/passwd")',
+        '"quotes" \\u{41} {json: 1}',
+    ],
+)
+def test_what_people_wrote_is_never_run_as_markup(wrote: str, pen: Pen, setup: Setup) -> None:
+    file = car_file([pen.filed("front-left/wheel bent", note=wrote)], setup)
+    read = Pdf(pdf(record(file, "a4"), PHOTOS.get, file.newest))
+    assert re.sub(r"\s", "", wrote) in re.sub(r"\s", "", read.text)
+
+
+@pytest.mark.parametrize(
+    "wrote", ["hub 😀 中文 ok", "\x00\x07\u202eright to left", "한국어 ก \ue000 \uffff", "a\u0301\u0489"]
+)
+def test_a_character_that_no_font_has_does_not_stop_a_document(wrote: str, pen: Pen, setup: Setup) -> None:
+    file = car_file([pen.filed("front-left/wheel bent", note=f"before {wrote} after")], setup)
+    read = Pdf(pdf(record(file, "a4"), PHOTOS.get, file.newest))
+    assert read.faults() == []
+    assert "before" in read.text
+    assert "after" in read.text
+    assert "Wheel bent" in read.text
+
+
+def test_letters_of_other_alphabets_stay(pen: Pen, setup: Setup) -> None:
+    file = car_file([pen.filed("front-left/wheel bent", note="Größe Čížek Жук Άρης łódź")], setup)
+    assert "Größe Čížek Жук Άρης łódź" in Pdf(pdf(record(file, "a4"), PHOTOS.get, file.newest)).text
+
+
+def test_a_paper_that_there_is_none_of_is_named_with_those_that_there_are(file: CarFile) -> None:
+    with pytest.raises(NotFound, match="a4 and letter"):
+        restart_sheet(file, "a5")
+
+
+def test_a_car_without_entries_gives_sheets_all_the_same(setup: Setup) -> None:
+    file = car_file([], setup)
+    for name in ("restart-sheet", "job-sheet", "declaration", "record", "parts-order", "costs"):
+        assert Pdf(pdf(DOCUMENTS[name](file, "a4"), PHOTOS.get, file.newest)).pages == 1
+
+
+def test_jobs_of_zones_that_the_map_lacks_are_on_the_sheets(pen: Pen, setup: Setup) -> None:
+    hit = pen.filed("nowhere/gizmo bent")
+    bare = pen.entry("report.filed", note="a bang")
+    file = car_file([hit, bare], setup)
+    for name in ("restart-sheet", "job-sheet"):
+        words = Pdf(pdf(DOCUMENTS[name](file, "a4"), PHOTOS.get, file.newest)).text
+        assert split_key("nowhere/gizmo")[1] in words
+        assert "Place not known" in words

@@ -1,0 +1,252 @@
+"""The one-page sheets for officials: one page whatever the log holds, black only, the official's words and a box."""
+
+import io
+
+import pytest
+from PIL import Image, ImageChops
+
+from document_cases import car_file, pictures
+from making import Pen
+from reading_pdf import Pdf
+from shuntbook.document.car_file import CarFile, Json
+from shuntbook.document.catalogue import PAPERS
+from shuntbook.document.declaration import declaration
+from shuntbook.document.hand_over import hand_over
+from shuntbook.document.job_sheet import job_sheet
+from shuntbook.document.restart import restart_sheet
+from shuntbook.document.typeset import pages, pdf
+from shuntbook.setup.folder import Setup, default_car_map
+from small_event import small_setup
+
+PHOTOS = pictures(12)
+OPTIONS = ("For the official: own words", "may continue", "may not", "show again at")
+
+
+def none(_: str) -> None:
+    """Hold no photo."""
+
+
+def large(pen: Pen) -> tuple[list[Json], Setup]:
+    """Return 60 and more open jobs all over the car, many of them safety-critical, with long notes."""
+    setup = small_setup(car_map=None)
+    keys = [f"{zone.zone}/{component}" for zone in default_car_map().zones.values() for component in zone.components]
+    entries = [pen.filed(f"{key} bent", stage="SS2", km=3.3, cause="roll", note="long " * 60) for key in keys[:66]]
+    looks = [pen.failed(keys[n], note="again") for n in (1, 2, 3)]
+    return [*entries, *looks, pen.entry("car.retired", stage="SS2")], setup
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_restart_sheet_of_60_jobs_is_one_page_with_the_safety_critical_ones_first(pen: Pen, paper: str) -> None:
+    entries, setup = large(pen)
+    file = car_file(entries, setup)
+    data = restart_sheet(file, paper)
+    assert len(data["rows"]) >= 60
+    read = Pdf(pdf(data, none, file.newest))
+    assert read.pages == 1
+    critical = [row["critical"] for row in data["rows"]]
+    assert critical == sorted(critical, reverse=True)
+    shown = read.text.split("Open points")[0]
+    assert "more: see the job sheet" in shown
+    left = int(shown.split("more: see the job sheet")[0].split()[-1])
+    # A star stands in the heading and beside each safety-critical row that has room.
+    assert shown.count("★") - 1 == min(sum(critical), len(critical) - left)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_job_sheet_of_60_jobs_is_one_page_that_names_them_all(pen: Pen, paper: str) -> None:
+    entries, setup = large(pen)
+    file = car_file(entries, setup)
+    data = job_sheet(file, paper, "B")
+    read = Pdf(pdf(data, none, file.newest))
+    assert read.pages == 1
+    words = read.text.replace(" ", "")
+    missing = [job["what"] for job in data["jobs"] if job["what"].replace(" ", "") not in words]
+    assert missing == []
+    assert "tools counted" in read.text
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_declaration_of_many_hits_is_one_page(pen: Pen, setup: Setup, paper: str) -> None:
+    hits = [pen.filed("front-left/wheel bent", photos=[photo]) for photo in PHOTOS]
+    grouped = [
+        pen.entry(
+            "incident.grouped", reports=[hit["id"]], title="t" * 300, property_hit="fence " * 300, others="x " * 900
+        )
+        for hit in hits
+    ]
+    file = car_file([*hits, *grouped], setup, photos=PHOTOS)
+    read = Pdf(pdf(declaration(file, paper), PHOTOS.get, file.newest))
+    assert read.pages == 1
+    assert "more" in read.text
+
+
+def walk_out(pen: Pen, many: int = 3) -> list[Json]:
+    marks = [pen.filed("front-left/wheel marked", where="hand-over", note="scratch " * 9) for _ in range(many)]
+    kit = [{"item": f"thing-{n}", "aboard": n != 1} for n in range(many)]
+    signed = pen.entry(
+        "handover.signed",
+        walk="out",
+        agreement="hire-1",
+        odometer_km="18342",
+        fuel_percent=80,
+        tread=[{"place": "front-left", "mm": "5.5"}],
+        fluids=[{"fluid": "brake-fluid", "level": "full"}],
+        kit=kit,
+        photos=[{"view": "front", "why_none": "too dark"}],
+        marks=[mark["id"] for mark in marks],
+        signed=[
+            {"side": "team", "name": "Vera", "photo": next(iter(PHOTOS))},
+            {"side": "customer", "name": "Lena", "how": "refused"},
+        ],
+        note="Rain.",
+    )
+    return [*marks, signed]
+
+
+@pytest.mark.parametrize("many", [3, 40])
+@pytest.mark.parametrize("paper", PAPERS)
+def test_what_is_signed_at_the_hand_over_is_on_the_first_page(pen: Pen, setup: Setup, paper: str, many: int) -> None:
+    entries = walk_out(pen, many)
+    back = pen.entry(
+        "handover.signed", walk="return", odometer_km="18502.5", tread=[{"place": "front-left", "mm": "3"}]
+    )
+    file = car_file([*entries, back], setup)
+    read = Pdf(pdf(hand_over(file, paper), none, file.newest))
+    first = read.on_page(1)
+    for words in (
+        "18342",
+        "18502.5",
+        "5.5",
+        "refused to sign",
+        "Vera",
+        "hire-1",
+        "not aboard",
+        "Brake fluid",
+        *OPTIONS,
+    ):
+        assert words in first
+    assert "The fixed views" not in first
+    later = " ".join(read.on_page(number) for number in range(2, read.pages + 1))
+    assert "too dark" in later
+    for number in range(many):
+        assert f"thing {number} " in first + later, "no item of the kit is dropped without a word"
+    assert later.count("scratch scratch") >= many, "every mark is on the pages behind, whatever fits on the first"
+    assert ("more on the next pages" in first) == ("all marks are on the next pages" in first) == (many == 40)
+
+
+def sheets(file: CarFile) -> dict[str, Json]:
+    return {
+        "restart-sheet": restart_sheet(file, "a4"),
+        "job-sheet": job_sheet(file, "a4", "A"),
+        "declaration": declaration(file, "a4"),
+        "hand-over": hand_over(file, "a4"),
+    }
+
+
+@pytest.fixture
+def file(pen: Pen, setup: Setup) -> CarFile:
+    """A car with photos, a cage that was seen, property hit, and a hand-over."""
+    hit = pen.filed("cabin/main-hoop marked", stage="SS2", cause="tree", photos=list(PHOTOS)[:3])
+    said = "May continue; show again after SS3"
+    look = pen.passed("cabin/main-hoop", hit, shown_to="the chief scrutineer", official_said=said)
+    fence = pen.entry("incident.grouped", reports=[hit["id"]], property_hit="a farm fence")
+    return car_file([*walk_out(pen), hit, look, fence], setup, photos=PHOTOS)
+
+
+@pytest.mark.parametrize("name", ["restart-sheet", "job-sheet", "declaration", "hand-over"])
+def test_a_sheet_is_black_on_white_photos_and_all(name: str, file: CarFile) -> None:
+    page = Image.open(io.BytesIO(pages(sheets(file)[name], PHOTOS.get, ppi=50)[0])).convert("RGB")
+    red, green, blue = page.split()
+    assert ImageChops.difference(red, green).getbbox() is None
+    assert ImageChops.difference(green, blue).getbbox() is None
+    # It is no empty page: black is there, and most of it is white.
+    darkest, lightest = page.convert("L").getextrema()
+    assert (darkest < 8, lightest) == (True, 255)
+
+
+def test_the_photos_of_a_declaration_are_in_colour_until_they_are_set(file: CarFile) -> None:
+    # What the check above would miss: that there was no colour to take out.
+    shown = [one["photo"] for one in declaration(file, "a4")["shots"]]
+    assert len(shown) == 3
+    red, green, _ = Image.open(io.BytesIO(PHOTOS[shown[0]])).convert("RGB").split()
+    assert ImageChops.difference(red, green).getbbox() is not None
+
+
+@pytest.mark.parametrize("name", ["restart-sheet", "job-sheet", "declaration", "hand-over"])
+def test_a_sheet_has_the_officials_options_and_an_empty_box(name: str, file: CarFile) -> None:
+    words = Pdf(pdf(sheets(file)[name], PHOTOS.get, file.newest)).on_page(1)
+    box = words.split("For the official: own words")[1]
+    assert box.startswith(" may continue may not show again at Function Time Signature")
+
+
+def test_a_restart_sheet_says_who_of_the_team_checked_and_what_the_official_said(file: CarFile) -> None:
+    words = Pdf(pdf(restart_sheet(file, "a4"), none, file.newest)).text
+    assert "Checked by (team)" in words
+    assert "Odil" not in words, "the small event's people have no names but their ids"
+    assert "p-odil 10:00" in words
+    assert "shown to the chief scrutineer: “May continue; show again after SS3”" in words
+    assert "Cage: yes: Main hoop marked" in words
+
+
+def test_seals_and_last_days_are_on_the_restart_sheet(pen: Pen) -> None:
+    dated = b"""
+[[dated]]
+car = "41"
+item = "harness"
+place = "driver"
+expires = 2026-05-31
+[[dated]]
+car = "41"
+item = "turbo"
+seal = "K 4711"
+[[dated]]
+car = "42"
+item = "other car's"
+seal = "X 1"
+"""
+    from small_event import EVENT
+
+    file = car_file([pen.filed("front-left/wheel bent")], small_setup(event=EVENT + dated))
+    words = Pdf(pdf(restart_sheet(file, "a4"), none, file.newest)).text
+    # The log ends on 13 June 2026, after the harness's last day.
+    assert "harness (driver): 2026-05-31 run out" in words
+    assert "seal K 4711" in words
+    assert "X 1" not in words
+
+
+def test_a_job_sheet_names_what_an_official_must_see_first(pen: Pen, setup: Setup) -> None:
+    file = car_file([pen.filed("cabin/main-hoop marked"), pen.filed("front-left/wheel bent")], setup)
+    words = Pdf(pdf(job_sheet(file, "a4"), none, file.newest)).text
+    assert "Call an official first Cabin: Main hoop: an official sees it bare" in words
+    assert words.index("Main hoop") < words.index("Wheel bent"), "the queue's order: safety-critical first"
+
+
+def test_a_hand_over_that_was_signed_anew_shows_the_newer_one(pen: Pen, setup: Setup) -> None:
+    first = pen.entry("handover.signed", walk="out", odometer_km="1000")
+    second = pen.entry("handover.signed", walk="out", odometer_km="1001", replaces=[first["id"]])
+    ring = {**first, "data": {**first["data"], "replaces": [second["id"]]}}
+    file = car_file([ring, second], setup)
+    words = Pdf(pdf(hand_over(file, "a4"), none, file.newest)).on_page(1)
+    assert "Odometer, km 1001" in words
+    assert "1000" not in words
+
+
+def test_a_grouping_that_was_taken_over_is_declared_once(pen: Pen, setup: Setup) -> None:
+    hit = pen.filed("front-left/wheel bent", stage="SS2")
+    first = pen.entry("incident.grouped", reports=[hit["id"]], property_hit="a gate")
+    second = pen.entry(
+        "incident.grouped", reports=[hit["id"]], property_hit="a gate and a post", replaces=[first["id"]]
+    )
+    file = car_file([hit, first, second], setup)
+    words = Pdf(pdf(declaration(file, "a4"), none, file.newest)).text
+    assert words.count("a gate") == 1
+    assert "Hit: a gate and a post" in words
+
+
+def test_a_repair_that_nobody_checked_stands_before_what_is_not_safety_critical(pen: Pen, setup: Setup) -> None:
+    hose = pen.filed("front-left/brake-hose leaking")
+    done = pen.finished("front-left/brake-hose", hose, action="replace")
+    lamp = pen.filed("front-end/lamp broken")
+    words = Pdf(pdf(job_sheet(car_file([hose, done, lamp], setup), "a4"), none, car_file([lamp], setup).newest)).text
+    assert words.index("Brake hose leaking") < words.index("lamp broken")
+    assert "Brake hose leaking ★ check checked by (other):" in words
