@@ -47,6 +47,10 @@ def test_a_patch_and_the_real_repair_of_the_same_damage_are_one_call(setup, pen)
     assert calls(setup, filed, patch, real) == {"hose": [2], "tape": [1]}
 
 
+def test_the_same_damage_reported_twice_before_a_repair_is_one_call(setup, pen):
+    assert calls(setup, pen.filed(f"{HOSE} leaking"), pen.filed(f"{HOSE} leaking")) == {"hose": [2]}
+
+
 def test_damage_that_came_again_is_another_call(setup, pen):
     first, second = pen.filed(f"{HOSE} leaking"), pen.filed(f"{HOSE} leaking")
     mended = [pen.finished(HOSE, first, parts=used("hose", 2)), pen.finished(HOSE, second, parts=used("hose", 2))]
