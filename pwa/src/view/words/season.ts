@@ -56,7 +56,7 @@ export const season = {
     method: (name: string) =>
       `Method: ${name}. What was timed often is believed; what was timed twice mostly follows the team's own pace.`,
     decides:
-      "You decide: nothing changes by itself. What you put in force, estimates and plans are reckoned with from then on.",
+      "You decide: nothing changes by itself. What you put in force, estimates and plans are reckoned with from then on. The same jobs count again against the new table: wait for new ones before you change an operation twice.",
     none: "Nothing is suggested: the timed jobs fit the table, or there are too few.",
     suggestions: (n: number) => (n === 1 ? "1 suggestion" : `${n} suggestions`),
     choose: (name: string) => `Choose ${name}`,
@@ -88,7 +88,8 @@ export const season = {
     none: "No answer on this phone yet. The server needs one event at least with logged damage and timed stages.",
     cover: "Cover",
     percent: (n: number) => `${n} %`,
-    coverHint: (n: number) => `Each part on its own lasts for ${n} of 100 such events.`,
+    coverHint: (n: number) =>
+      `Each part on its own lasts for ${n} of 100 such events; all of them together last less often.`,
     km: "Timed km of the event",
     cars: "Cars",
     reckon: "Reckon anew",
