@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo test setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
+.PHONY: demo test test-browser test-others setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -32,7 +32,14 @@ browser: .venv/python.stamp
 
 test: setup browser
 	$(NPM) test
-	$(BIN)/python -m pytest
+	$(MAKE) --jobs=2 --keep-going test-browser test-others
+
+# Side by side: a browser's test mostly waits for its pages, and the others for their servers to come back.
+test-browser:
+	$(BIN)/python -m pytest tests/browser
+
+test-others:
+	$(BIN)/python -m pytest tests --ignore=tests/browser
 
 check: setup browser
 	$(BIN)/ruff format --check .
@@ -44,7 +51,7 @@ check: setup browser
 	$(NPM) run budget
 	$(BIN)/python tools/audit.py
 	$(NPM) test
-	$(BIN)/python -m pytest
+	$(MAKE) --jobs=2 --keep-going test-browser test-others
 
 bench: setup
 	$(BIN)/python -m bench
