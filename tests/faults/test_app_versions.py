@@ -158,18 +158,23 @@ def test_f14_entries_of_a_newer_app_against_todays_server(yard: Yard, pocket: Ca
     check(yard, "F14", "a newer app's entries", tries=len(newer), recovered_s=[recovered_s])
 
 
-def as_newer(route: Route) -> None:
-    """Answer with today's app, its store one version on."""
-    answer = route.fetch()
-    text, count = re.subn(r"\b\w+,\{upgrade\((\w)\)\{", r"2,{upgrade(\1,was){if(was)return;", answer.text())
-    assert count == 1
-    route.fulfill(response=answer, body=text)
+class Newer:
+    """Answers with today's app, its store one version on; the store is in one of the app's files, whichever."""
+
+    def __init__(self) -> None:
+        self.changed = 0
+
+    def __call__(self, route: Route) -> None:
+        answer = route.fetch()
+        text, count = re.subn(r"\b\w+,\{upgrade\((\w)\)\{", r"2,{upgrade(\1,was){if(was)return;", answer.text())
+        self.changed += count
+        route.fulfill(response=answer, body=text)
 
 
 def test_f14_the_store_of_a_newer_app_is_left_alone_by_an_older_one(yard: Yard, chromium: Browser) -> None:
     screen = Screen(chromium.new_context(viewport=SIZE, service_workers="block"))
-    page, entry_point = screen.page, re.compile(r"/assets/index-[\w-]+\.js$")
-    page.route(entry_point, as_newer)
+    page, files, newer = screen.page, re.compile(r"/assets/[\w-]+\.js$"), Newer()
+    page.route(files, newer)
     page.goto(yard.server.link("p-bodo").replace(yard.server.url, yard.proxy.url))
     pick, choice = page.get_by_role("button", name="Car 41"), page.get_by_role("combobox", name="Which car")
     pick.or_(choice).first.wait_for()
@@ -183,13 +188,14 @@ def test_f14_the_store_of_a_newer_app_is_left_alone_by_an_older_one(yard: Yard, 
     for _ in range(2):
         pocket.log_hit()
     before = pocket.own()
-    page.unroute(entry_point)
+    assert newer.changed == 1
+    page.unroute(files)
     page.goto("about:blank")
     page.goto(f"{yard.proxy.url}/#/me")  # the server was put back to an older version, which brings its app
     page.get_by_text("all are still here, but this older one can't open them").wait_for()
     yard.proxy.heal()
     assert pocket.own() == before
-    page.route(entry_point, as_newer)
+    page.route(files, newer)
     page.goto("about:blank")
     page.goto(f"{yard.proxy.url}/#/me")
     recovered_s = yard.settle()
