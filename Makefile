@@ -41,6 +41,7 @@ test-browser:
 test-others:
 	$(BIN)/python -m pytest tests --ignore=tests/browser
 
+check: export SHUNTBOOK_LONGER = 1
 check: setup browser
 	$(BIN)/ruff format --check .
 	$(BIN)/ruff check .

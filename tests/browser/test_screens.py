@@ -11,6 +11,7 @@ from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, sav
 from server import Server, with_sample, without_entries
 
 from conftest import running
+from longer import some
 
 NARROW = {"width": 320, "height": 640}
 Opened = Callable[[Screen], Phone]
@@ -60,12 +61,12 @@ def named(screens: list[Screen]) -> pytest.MarkDecorator:
     return pytest.mark.parametrize("screen", screens, ids=lambda screen: screen.name)
 
 
-@named(CREW + MECHANIC + INSPECTOR + MANAGER)
+@named(some(CREW + MECHANIC + INSPECTOR + MANAGER, 2))
 def test_screen(screen: Screen, on_sample: Opened) -> None:
     is_as_it_should_be(on_sample(screen))
 
 
-@named(EMPTY)
+@named(some(EMPTY, 2))
 def test_screen_without_entries(screen: Screen, on_bare: Opened) -> None:
     is_as_it_should_be(on_bare(screen))
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from longer import some
 from oracle.folders import write_folder
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.cost.statement_json import statements_of_car
@@ -42,7 +43,7 @@ def added(rows: list, *path: str) -> Decimal:
     return sum(amounts, Decimal(0))
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", some(range(60), 4))
 def test_every_sum_of_a_sheet_adds_up(tmp_path: Path, seed: int) -> None:
     cars, setup = read(tmp_path, seed)
     sheet = cost_sheet(cars, setup, None)
@@ -64,7 +65,7 @@ def test_every_sum_of_a_sheet_adds_up(tmp_path: Path, seed: int) -> None:
     assert cost_sheet({car: entries[::-1] for car, entries in cars.items()}, setup, None) == sheet
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", some(range(60), 4))
 def test_a_statement_charges_a_line_once_or_says_why_not(tmp_path: Path, seed: int) -> None:
     cars, setup = read(tmp_path, seed)
     draft = statements_of_car("41", car_log(cars.get("41", []), setup), setup)["draft"]
