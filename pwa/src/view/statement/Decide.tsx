@@ -3,11 +3,11 @@
 import { useState } from "preact/hooks";
 import { CHARGES, type Charge } from "../../report/statement";
 import { OneOf } from "../bits/Chips";
-import { ProblemLine } from "../bits/Problem";
 import { Stepper } from "../bits/Stepper";
 import { usePending } from "../bits/usePending";
 import { statement as words } from "../words/statement";
 import type { BillProps } from "./bill";
+import { SaveOrLeave } from "./SaveOrLeave";
 
 interface DecideProps extends BillProps {
   line: string;
@@ -66,19 +66,15 @@ export function Decide({ line, parts, actions }: DecideProps) {
           />
         </div>
       ))}
-      <label>
-        <span class="label">{words.reason}</span>
-        <input type="text" value={reason} maxLength={500} onInput={(event) => setReason(event.currentTarget.value)} />
-      </label>
-      <ProblemLine text={missing ?? problem} />
-      <div class="row even">
-        <button type="button" class="button main" disabled={busy} onClick={save}>
-          {words.save}
-        </button>
-        <button type="button" class="button quiet" onClick={() => setOpen(false)}>
-          {words.cancel}
-        </button>
-      </div>
+      <SaveOrLeave
+        reason={reason}
+        onReason={setReason}
+        problem={missing ?? problem}
+        busy={busy}
+        save={words.save}
+        onSave={save}
+        onLeave={() => setOpen(false)}
+      />
     </div>
   );
 }

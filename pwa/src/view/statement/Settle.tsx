@@ -3,10 +3,10 @@
 import { useState } from "preact/hooks";
 import { type LineStanding, STANDINGS } from "../../report/statement";
 import { OneOf } from "../bits/Chips";
-import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { statement as words } from "../words/statement";
 import type { BillProps } from "./bill";
+import { SaveOrLeave } from "./SaveOrLeave";
 
 export function Settle({ statement, line, actions }: BillProps & { statement: string; line: string }) {
   const [open, setOpen] = useState(false);
@@ -38,19 +38,15 @@ export function Settle({ statement, line, actions }: BillProps & { statement: st
         options={STANDINGS.map((value) => ({ value, label: words.standing[value] ?? value }))}
         onPick={setStanding}
       />
-      <label>
-        <span class="label">{words.reason}</span>
-        <input type="text" value={reason} maxLength={500} onInput={(event) => setReason(event.currentTarget.value)} />
-      </label>
-      <ProblemLine text={missing ?? problem} />
-      <div class="row even">
-        <button type="button" class="button main" disabled={busy} onClick={save}>
-          {words.settleSave}
-        </button>
-        <button type="button" class="button quiet" onClick={() => setOpen(false)}>
-          {words.cancel}
-        </button>
-      </div>
+      <SaveOrLeave
+        reason={reason}
+        onReason={setReason}
+        problem={missing ?? problem}
+        busy={busy}
+        save={words.settleSave}
+        onSave={save}
+        onLeave={() => setOpen(false)}
+      />
     </div>
   );
 }
