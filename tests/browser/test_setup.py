@@ -12,7 +12,7 @@ import openpyxl
 import pytest
 from looking import COLOURS, axe_finds, promises, small_targets, too_wide
 from phones import SLOW_MS, Phone
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, Route, expect
 from server import EVENT, Server, with_sample
 
 from conftest import running
@@ -340,11 +340,24 @@ def test_a_draft_goes_onto_what_another_manager_put_in_force_meanwhile(sample: S
     expect(page.get_by_role("button", name="Put in force")).to_be_enabled(timeout=SLOW_MS)
     files = sample.get(f"/events/{EVENT}/files", sample.manager)["files"]
     files["event.toml"] = files["event.toml"].replace('name = "Kasp"', 'name = "Kaspar"')
-    manager.context.set_offline(True)
+    puts: list[str] = []
+
+    def until_put(route: Route) -> None:
+        """The phone hears of nothing before its own change arrives at the server."""
+        if route.request.method == "PUT":
+            puts.append(route.request.url)
+        if puts:
+            route.continue_()
+        else:
+            route.abort()
+
+    page.route("**/api/v1/**", until_put)
+    manager.context.set_offline(True)  # ends the stream that would bring the news
     sample.call("PUT", f"/events/{EVENT}", sample.manager, {"files": files})
     manager.context.set_offline(False)
     page.get_by_role("button", name="Put in force").click()
     page.get_by_role("button", name="Bring my draft onto that version").click(timeout=SLOW_MS)
+    assert puts
     put_in_force(page)
     held = next(one for one in sample.get("/setup", sample.manager)["events"] if one["event"] == EVENT)
     assert held["stages"][0]["km"] == 9.9
