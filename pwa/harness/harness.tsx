@@ -92,6 +92,9 @@ function Root() {
     keepPhoto: async () => "bb02",
     photoUrl: async () => null,
     fileReport: async (draft) => add("report.filed", null, draft),
+    fileReports: async (drafts) => {
+      for (const draft of drafts) await add("report.filed", null, draft);
+    },
     amendReport: async (report, draft) => void add("report.amended", report, { ...draft, replaces: heads(report) }),
     withdrawReport: async (report, reason) => void add("report.withdrawn", report, { reason, replaces: heads(report) }),
     nothingSeen: async (stage, how) => {

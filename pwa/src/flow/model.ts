@@ -52,7 +52,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
- * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`.
+ * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`.
  */
 export interface Route {
   screen:
@@ -74,7 +74,8 @@ export interface Route {
     | "statement"
     | "season"
     | "setup"
-    | "incidents";
+    | "incidents"
+    | "round";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -209,6 +210,8 @@ export interface Actions {
 
   /** Returns the report's id. */
   fileReport(draft: Draft): Promise<string>;
+  /** Several reports in one go: all are on the disk, or none. */
+  fileReports(drafts: Draft[]): Promise<void>;
   /** `replaces` all heads of the report. */
   amendReport(report: string, draft: Draft): Promise<void>;
   withdrawReport(report: string, reason: string): Promise<void>;

@@ -11,6 +11,7 @@ import { fail, save } from "./save";
 type ReportActions = Pick<
   Actions,
   | "fileReport"
+  | "fileReports"
   | "amendReport"
   | "withdrawReport"
   | "nothingSeen"
@@ -30,6 +31,13 @@ export function reportActions(core: Core): ReportActions {
     async fileReport(draft) {
       const [entry] = await save(core, (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)], SAVED);
       return entry?.id ?? "";
+    },
+    async fileReports(drafts) {
+      await save(
+        core,
+        (by, now) => drafts.map((draft) => newEntry("report.filed", "own", bare(draft), by, now)),
+        `Saved on this phone: ${drafts.length === 1 ? "1 report" : `${drafts.length} reports`}.`,
+      );
     },
     async amendReport(report, draft) {
       const replaces = await headIds(core, report);

@@ -23,6 +23,7 @@ const SCREENS: readonly Route["screen"][] = [
   "season",
   "setup",
   "incidents",
+  "round",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

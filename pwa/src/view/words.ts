@@ -13,6 +13,7 @@ export { plan } from "./words/plan";
 export { queue } from "./words/queue";
 export { readings } from "./words/readings";
 export { reports } from "./words/reports";
+export { round } from "./words/round";
 export { setup } from "./words/setup";
 export { service } from "./words/service";
 export { walk } from "./words/walk";

@@ -5,6 +5,7 @@ import type { Actions, AppState } from "../../flow/model";
 import { stageNow } from "../../report/prefill";
 import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
+import { round } from "../words/round";
 import { atZone } from "./draft";
 import { openByZone } from "./openByZone";
 import { NothingSeen } from "./NothingSeen";
@@ -32,6 +33,9 @@ export function PickZone({ state, setup, car, actions, draft, onPick }: PickZone
       <button type="button" class="button" onClick={() => onPick({ ...draft, zone: null, findings: [] })}>
         {log.noZone}
       </button>
+      <a class="button" href="#/round">
+        {round.link}
+      </a>
       {stage !== null && draft.where !== "service" && <NothingSeen stage={stage} actions={actions} />}
     </div>
   );

@@ -79,6 +79,7 @@ export const common = {
     season: "Season",
     setup: "Set-up",
     incidents: "Incidents",
+    round: "Round",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

@@ -1,0 +1,129 @@
+/** A walk round the car: zone after zone, tick what is bad, one save. */
+
+import { useRef, useState } from "preact/hooks";
+import type { ReportBody } from "../../kit/api";
+import { prefill } from "../../report/prefill";
+import { countOf, happeningsOf, nextZone, type Round, reportsOfRound } from "../../report/round";
+import { AnyOf } from "../bits/Chips";
+import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import { CarDrawing } from "../car/CarDrawing";
+import { symptomLabel, zoneLabel } from "../labels";
+import "../log/log.css";
+import { Parts } from "../log/Parts";
+import { Place } from "../log/Place";
+import type { CarScreen } from "../screen";
+import { round as words } from "../words/round";
+import { forgetRound, keepRound, keptRound } from "./keptRound";
+
+export function RoundScreen(props: CarScreen) {
+  const { setup, car, actions } = props;
+  const map = setup.car_map;
+  const first = Object.keys(map.zones)[0] ?? "";
+  const [round, setRound] = useState<Round>(() => keptRound(setup.event, car) ?? begun(props));
+  const [kept, setKept] = useState(true);
+  const [dropped, setDropped] = useState<Round | null>(null);
+  const [zone, setZone] = useState(first);
+  const top = useRef<HTMLHeadingElement>(null);
+  const change = (next: Round) => {
+    setKept(keepRound(setup.event, car, next));
+    setDropped(null);
+    setRound(next);
+  };
+  const look = (next: string) => {
+    change({ ...round, zones: { ...round.zones, [zone]: round.zones[zone] ?? [] } });
+    setZone(next);
+    top.current?.focus();
+    top.current?.scrollIntoView();
+  };
+  const drop = () => {
+    forgetRound(setup.event, car);
+    setDropped(round);
+    setRound(begun(props));
+    setZone(first);
+  };
+  const save = async () => {
+    await actions.fileReports(reportsOfRound(round));
+    forgetRound(setup.event, car);
+    actions.go("/reports");
+  };
+  const here: ReportBody = { ...round.base, zone, findings: round.zones[zone] ?? [] };
+  const next = nextZone(map, zone);
+  return (
+    <div class="incar stack">
+      <h1>{words.title}</h1>
+      <p class="soft">{words.how}</p>
+      {dropped && (
+        <p role="status">
+          {words.dropped}{" "}
+          <button type="button" class="button" onClick={() => change(dropped)}>
+            {words.bringBack}
+          </button>
+        </p>
+      )}
+      <ProblemLine text={kept ? null : words.notKept} />
+      <Happened {...props} round={round} onChange={change} />
+      <Place setup={setup} draft={round.base} onChange={(base) => change({ ...round, base })} />
+      <CarDrawing map={map} chosen={zone} counts={{}} onPick={look} />
+      <p class="soft">{words.looked(Object.keys(round.zones).length, Object.keys(map.zones).length)}</p>
+      <h2 ref={top} tabIndex={-1}>
+        {zoneLabel(map, zone)}
+      </h2>
+      <Parts
+        key={zone}
+        map={map}
+        draft={here}
+        onChange={({ findings }) => change({ ...round, zones: { ...round.zones, [zone]: findings } })}
+      />
+      {next && (
+        <button type="button" class="button wide" onClick={() => look(next)}>
+          {words.next(zoneLabel(map, next))}
+        </button>
+      )}
+      <button type="button" class="button quiet" onClick={drop}>
+        {words.drop}
+      </button>
+      <SaveBar count={countOf(round)} onSave={save} />
+    </div>
+  );
+}
+
+function begun({ state, setup, car }: CarScreen): Round {
+  const entries = state.entries.map((held) => held.entry);
+  return { base: prefill(entries, car, setup, state.now), zones: {}, happened: [] };
+}
+
+function Happened({ setup, round, onChange }: CarScreen & { round: Round; onChange: (round: Round) => void }) {
+  const codes = happeningsOf(setup.car_map);
+  if (codes.length === 0) return null;
+  const toggle = (code: string, on: boolean) =>
+    onChange({ ...round, happened: codes.filter((one) => (one === code ? on : round.happened.includes(one))) });
+  return (
+    <AnyOf
+      legend={words.happened}
+      options={codes.map((value) => ({ value, label: symptomLabel(setup.car_map, value) }))}
+      chosen={round.happened}
+      onToggle={toggle}
+      after={<p class="soft">{words.happenedNote}</p>}
+    />
+  );
+}
+
+function SaveBar({ count, onSave }: { count: number; onSave: () => Promise<void> }) {
+  const { busy, problem, run } = usePending();
+  const [hint, setHint] = useState(false);
+  const ready = count > 0;
+  return (
+    <div class="save-bar">
+      <ProblemLine text={problem ?? (hint && !ready ? `${words.needs} ${words.nothing}` : null)} />
+      <button
+        type="button"
+        class="button main wide"
+        aria-disabled={!ready || busy}
+        onClick={() => (ready ? run(onSave) : setHint(true))}
+      >
+        {busy ? words.saving : words.save(count)}
+      </button>
+    </div>
+  );
+}
