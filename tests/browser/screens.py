@@ -55,6 +55,12 @@ def saved(page: Page) -> None:
     page.get_by_role("button", name="Log another").wait_for()
 
 
+def ticked(page: Page) -> None:
+    page.get_by_label("Been on its side or its roof").check()
+    page.get_by_label("Wheel rim", exact=True).check()
+    page.get_by_role("button", name="Save 2 findings").wait_for()
+
+
 def codes(page: Page) -> None:
     page.get_by_role("checkbox").first.check()
     page.get_by_role("img", name="QR code 1 of 1").wait_for()
@@ -198,6 +204,8 @@ CREW = [
     Screen("log, saved", "p-toma", "log", saved),
     Screen("change a report", "p-toma", "reports", tap("Change")),
     Screen("change a report that is not here", "p-toma", "log/none"),
+    Screen("walk round", "p-toma", "round"),
+    Screen("walk round, ticked", "p-toma", "round", ticked),
     Screen("reports", "p-toma", "reports"),
     Screen("reports, withdraw", "p-toma", "reports", tap("Withdraw")),
     Screen("road", "p-toma", "queue"),

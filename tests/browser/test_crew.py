@@ -362,6 +362,37 @@ def served_totals(who: Member) -> dict[str, Decimal]:
     return {name: Decimal(totals[key]) for name, key in zip(names, keys, strict=True)}
 
 
+def test_a_walk_round_is_kept_through_a_reload_and_is_one_save(crew: Crew) -> None:
+    toma = crew("p-toma")
+    page = toma.at("round")
+    page.get_by_label("Been on its side or its roof").check()
+    toma.tap("Front left")
+    page.get_by_label("Wheel rim", exact=True).check()
+    page.get_by_label("Bent", exact=True).check()
+    page.reload()
+    toma.tap("Left side")
+    page.get_by_label("Mirror", exact=True).check()
+    toma.tap("Begin anew")
+    page.get_by_role("button", name="nothing is ticked yet").wait_for()
+    toma.tap("Bring them back")
+    toma.tap("Save 3 findings")
+    page.get_by_role("heading", name="My reports").wait_for()
+    found = [
+        (one["data"].get("zone"), one["data"].get("symptoms", []), named(one)) for one in toma.wrote("report.filed", 3)
+    ]
+    assert found == [
+        (None, ["rolled"], []),
+        ("front-left", [], [("wheel", "bent")]),
+        ("left-side", [], [("mirror", "broken")]),
+    ]
+    toma.at("round")
+    page.get_by_role("button", name="nothing is ticked yet").wait_for()
+
+
+def named(report: dict) -> list[tuple[str, str]]:
+    return [(one["component"], one["condition"]) for one in report["data"].get("findings", [])]
+
+
 def test_what_one_phone_logs_the_other_shows_without_a_reload(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     bodo.at("queue")
