@@ -11,6 +11,8 @@ export const setup: EventSetup = {
   event: EVENT,
   name: "Harrow Forest Rally",
   timezone: "Europe/Berlin",
+  kind: "rally",
+  emergency: "",
   currency: "EUR",
   cars: [
     { car: "41", label: "Car 41" },
@@ -394,6 +396,7 @@ export const state: AppState = {
   car: "41",
   entries,
   advice: true,
+  resting: false,
   queue: { answer: queue, heard_at: "2026-05-16T13:12:40+02:00", arrivals: 9 },
   release: {
     shown: "hold",

@@ -95,6 +95,12 @@ function Root() {
     fileReports: async (drafts) => {
       for (const draft of drafts) await add("report.filed", null, draft);
     },
+    enterControl: async (control, official_time) => void add("control.entered", null, { control, official_time }),
+    leaveControl: async (official_time) => void add("control.left", null, { ends: [], official_time }),
+    askDriver: async (asked, report) => {
+      await add("driver.asked", null, asked);
+      if (report) await add("report.filed", null, report);
+    },
     amendReport: async (report, draft) => void add("report.amended", report, { ...draft, replaces: heads(report) }),
     withdrawReport: async (report, reason) => void add("report.withdrawn", report, { reason, replaces: heads(report) }),
     nothingSeen: async (stage, how) => {

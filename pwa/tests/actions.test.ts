@@ -2,6 +2,7 @@
 
 import { beforeEach, expect, test } from "vitest";
 import type { Entry } from "../src/kit/api";
+import { arrivingActions } from "../src/flow/arriving";
 import type { Core } from "../src/flow/core";
 import { inEntries } from "../src/flow/entry";
 import { jobActions } from "../src/flow/jobs";
@@ -88,12 +89,38 @@ test("finishing covers what is shown, ends what runs, and names the service that
   await jobActions(core).startJob(WHEEL);
   const start = await last();
   const finish = { action: "replace", minutes: null, mechanics: 1, parts: [], repairers: ["p-jo"], temporary: false };
-  await jobActions(core).finishJob(WHEEL, finish);
+  await jobActions(core).finishJob(WHEEL, { ...finish, said_at: null });
+  expect(await last()).not.toHaveProperty("said_at");
   expect(await last()).toMatchObject({
     kind: "job.finished",
     subject: WHEEL,
     data: { ...finish, covers: ["f1"], ends: [start.id], service: "B" },
   });
+});
+
+test("what was done before the car came into parc fermé is put down as said then; the next service ends it", async () => {
+  await keepQueue();
+  await arrivingActions(core).enterControl("parc-ferme", "19:30");
+  const control = await last();
+  expect(control).toMatchObject({ kind: "control.entered", data: { control: "parc-ferme", official_time: "19:30" } });
+  const finish = { action: "replace", minutes: null, mechanics: 1, parts: [], repairers: ["p-jo"], temporary: false };
+  const said_at = "2026-05-16T19:30:00+02:00";
+  await jobActions(core).finishJob(WHEEL, { ...finish, said_at });
+  expect(await last()).toMatchObject({ kind: "job.finished", said_at, data: { ...finish, covers: ["f1"] } });
+  await reportActions(core).enterService("B", "06:30");
+  expect((await written()).slice(-2)).toMatchObject([
+    { kind: "service.entered" },
+    { kind: "control.left", data: { ends: [control.id], official_time: "06:30" } },
+  ]);
+  await expect(arrivingActions(core).leaveControl("06:31")).rejects.toThrow("already");
+});
+
+test("what the driver says is one go: the answers, and a report of what is not as before", async () => {
+  const asked = { answers: [{ question: "pedal", as_before: false }] };
+  await arrivingActions(core).askDriver(asked, { ...EMPTY_BODY, symptoms: ["long-pedal"] });
+  expect((await written()).map((entry) => entry.kind)).toEqual(["driver.asked", "report.filed"]);
+  await arrivingActions(core).askDriver({ answers: [] }, null);
+  expect((await last()).kind).toBe("driver.asked");
 });
 
 test("a look at several jobs writes one entry each, and is undone as one", async () => {

@@ -89,6 +89,8 @@ export function setup(change: Partial<EventSetup> = {}, advice_on_road = false):
     event: EVENT,
     name: "Invented",
     timezone: "Europe/Berlin",
+    kind: "rally",
+    emergency: "",
     currency: "EUR",
     cars: [{ car: CAR, label: "41" }],
     people: [person("p-maru", ["co-driver"]), person("p-jo", ["mechanic"]), person("p-boss", ["manager"])],

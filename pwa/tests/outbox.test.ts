@@ -4,7 +4,7 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type { Db } from "../src/store/db";
 import { addEntries, countEntries } from "../src/store/entries";
 import { LONGEST_MS, waitMs } from "../src/sync/backoff";
-import { type Outbox, openOutbox } from "../src/sync/outbox";
+import { type Outbox, openOutbox, RESTING_MS } from "../src/sync/outbox";
 import { type Locks, takeTurn } from "../src/sync/turn";
 import { FakeServer, NO_NETWORK } from "./fake_server";
 import { AT, draft, joined, phone } from "./making";
@@ -12,10 +12,12 @@ import { AT, draft, joined, phone } from "./making";
 let db: Db;
 let server: FakeServer;
 const open: Outbox[] = [];
+let resting = false;
 
 beforeEach(async () => {
   db = await phone();
   server = new FakeServer();
+  resting = false;
   server.tokens.set("token of d-1", "d-1");
   await joined(db, "p-maru", "d-1");
 });
@@ -38,6 +40,7 @@ function outboxOf(holder = "tab", locks: Locks | null = null): Outbox {
     person: () => "p-maru",
     onRound: async () => {},
     isHidden: () => false,
+    isResting: () => resting,
     locks,
   });
   open.push(outbox);
@@ -184,10 +187,23 @@ test("a hidden page with nothing waiting lets the battery be", async () => {
     person: () => "p-maru",
     onRound: async () => {},
     isHidden: () => true,
+    isResting: () => false,
     locks: null,
   });
   open.push(outbox);
   await outbox.kick();
   await pass(300_000);
   expect(server.calls.length).toBe(1);
+});
+
+test("a phone that spares its battery tries once a minute", async () => {
+  fakeTime();
+  resting = true;
+  await addEntries(db, [draft("a")], AT);
+  server.faults = [NO_NETWORK, NO_NETWORK];
+  await outboxOf().kick();
+  await pass(RESTING_MS - 1_000);
+  expect(server.calls).toHaveLength(1);
+  await pass(1_000);
+  expect(server.calls).toHaveLength(2);
 });

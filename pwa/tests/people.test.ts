@@ -80,7 +80,7 @@ test("a PIN is changed only by who knows it, is four to six digits, and stands i
 });
 
 test("a scribe ticks several jobs for others: one entry each, who did it named, undone as one", async () => {
-  const finish: Finish = {
+  const finish: Omit<Finish, "said_at"> = {
     action: "replace",
     minutes: null,
     mechanics: 2,
@@ -88,7 +88,7 @@ test("a scribe ticks several jobs for others: one entry each, who did it named, 
     repairers: ["p-maru"],
     temporary: false,
   };
-  await jobActions(core).finishJobs(KEYS.map((key) => ({ job: key, finish })));
+  await jobActions(core).finishJobs(KEYS.map((key) => ({ job: key, finish: { ...finish, said_at: null } })));
   const written = await waitingEntries(db);
   expect(written.map((one) => [one.kind, one.subject, one.person, one.data])).toEqual(
     KEYS.map((key, at) => ["job.finished", key, "p-jo", { ...finish, covers: [`f${at}`], ends: [] }]),

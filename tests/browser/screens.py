@@ -55,6 +55,11 @@ def saved(page: Page) -> None:
     page.get_by_role("button", name="Log another").wait_for()
 
 
+def answered(page: Page) -> None:
+    page.get_by_label("Not as before").nth(1).check()
+    page.get_by_label("Brake pedal spongy").check()
+
+
 def ticked(page: Page) -> None:
     page.get_by_label("Been on its side or its roof").check()
     page.get_by_label("Wheel rim", exact=True).check()
@@ -204,6 +209,7 @@ CREW = [
     Screen("log, saved", "p-toma", "log", saved),
     Screen("change a report", "p-toma", "reports", tap("Change")),
     Screen("change a report that is not here", "p-toma", "log/none"),
+    Screen("ask the driver", "p-toma", "arrival"),
     Screen("walk round", "p-toma", "round"),
     Screen("walk round, ticked", "p-toma", "round", ticked),
     Screen("reports", "p-toma", "reports"),
@@ -249,6 +255,7 @@ MECHANIC = [
     Screen("reports of others", "p-bodo", "reports", unfold),
     Screen("service", "p-bodo", "service"),
     Screen("service, no reason", "p-bodo", "service", tap("Release the car on hold")),
+    Screen("ask the driver, answered", "p-bodo", "arrival", answered),
     Screen("plan, not asked for yet", "p-bodo", "plan"),
     Screen("plan", "p-bodo", "plan", planned),
     Screen("plan, all unfolded", "p-bodo", "plan", planned_unfolded),

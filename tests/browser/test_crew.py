@@ -362,6 +362,59 @@ def served_totals(who: Member) -> dict[str, Decimal]:
     return {name: Decimal(totals[key]) for name, key in zip(names, keys, strict=True)}
 
 
+def test_the_driver_is_asked_and_what_is_not_as_before_is_a_report(crew: Crew) -> None:
+    bodo = crew("p-bodo")
+    bodo.at("arrival")
+    bodo.tap("All as before")
+    page = bodo.page
+    page.get_by_role("heading", name="Service", exact=True).wait_for()
+    [asked] = bodo.wrote("driver.asked")
+    assert [answer["as_before"] for answer in asked["data"]["answers"]] == [True] * 7
+    bodo.at("arrival")
+    pedal = page.get_by_role("group", name="Brake pedal as it should be?")
+    pedal.get_by_label("Not as before").check()
+    page.get_by_label("Brake pedal spongy").check()
+    page.get_by_role("group", name="Gearbox and clutch?").get_by_label("Not as before").check()
+    bodo.tap("Save 2 answers")
+    [report] = bodo.wrote("report.filed")
+    assert report["data"]["symptoms"] == ["soft-pedal"]
+    assert report["data"]["note"] == "Driver says not as before: gearbox or clutch"
+    wait_until(page, lambda: bodo.server.queue(bodo.car)["release"] == "hold")
+
+
+def test_in_parc_ferme_the_work_buttons_are_shut_and_say_why(crew: Crew) -> None:
+    toma, bodo = crew("p-toma"), crew("p-bodo")
+    toma.logs("Left side", "Mirror", "Broken")
+    toma.at("service")
+    toma.tap("Into parc fermé")
+    [control] = toma.wrote("control.entered")
+    page = bodo.opens("left-side/mirror")
+    bodo.sees("Shut: the car is in parc fermé since")
+    assert page.get_by_role("button", name="Start", exact=True).is_disabled()
+    bodo.tap("Finish …")
+    bodo.sees("Only what was done before.")
+    bodo.tap("Finish", exact=True)
+    [finished] = bodo.wrote("job.finished")
+    assert finished["said_at"][11:16] == control["data"]["official_time"]
+    bodo.at("service")
+    bodo.tap("Out of it")
+    page.get_by_role("button", name="Into parc fermé").wait_for()
+    [left] = bodo.wrote("control.left")
+    assert left["data"]["ends"] == [control["id"]]
+
+
+def test_who_has_stopped_is_given_the_road_books_number_and_a_phone_that_spares_its_battery(crew: Crew) -> None:
+    toma = crew("p-toma")
+    toma.at("log")
+    toma.tap("We have stopped")
+    call = toma.page.get_by_role("link", name="Call +43 555 0112 (road book)")
+    assert call.get_attribute("href") == "tel:+435550112"
+    toma.tap("Done, log it now")
+    toma.tap("Front left")
+    toma.tap("Save", exact=True)
+    toma.sees("This phone spares its battery now")
+
+
 def test_a_walk_round_is_kept_through_a_reload_and_is_one_save(crew: Crew) -> None:
     toma = crew("p-toma")
     page = toma.at("round")

@@ -7,7 +7,17 @@ from .setups import NAMED_BY_NO_MAP
 from .work import NEVER_REPAIRS, program, start, tidy
 
 EVERYBODY = ["p-codriver", "p-mechanic-1", "p-looker-1", "p-manager", "p-nothing", "p-nobody-known"]
-CAR_KINDS = ["stage.nothing_seen", "service.left", "driver.changed", "car.retired", "car.restarts", "reading.taken"]
+CAR_KINDS = [
+    "stage.nothing_seen",
+    "service.left",
+    "driver.changed",
+    "control.entered",
+    "control.left",
+    "driver.asked",
+    "car.retired",
+    "car.restarts",
+    "reading.taken",
+]
 
 
 def draw_happenings(log: Log, size: int) -> None:
@@ -130,6 +140,9 @@ def aside_data(log: Log, kind: str) -> dict:
         "stage.nothing_seen": {"stage": stage, "how": log.chance.choice(["from-seat", "walked-round"])},
         "service.left": {"service": service, "official_time": "2026-05-16T13:32:00+02:00"},
         "driver.changed": {"driver": "p-driver"},
+        "control.entered": {"control": "parc-ferme", "official_time": "19:30"},
+        "control.left": {"ends": []},
+        "driver.asked": {"answers": [{"question": "steering", "as_before": True}], "service": "A"},
         "car.retired": {"stage": stage, "ready_by": None},
         "car.restarts": {"stage": log.setup.stages[-1], "ready_by": "2026-05-17T07:00:00+02:00"},
         "reading.taken": {"reading": "oil added", "value": 0.5, "unit": "l"},

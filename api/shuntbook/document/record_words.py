@@ -7,6 +7,7 @@ from shuntbook.document.car_file import CarFile
 from shuntbook.document.job_rows import parts
 from shuntbook.document.wording import Wording, number, plain, sentence
 from shuntbook.fold.voids import failed
+from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import (
@@ -97,12 +98,28 @@ def _nothing_seen(entry: Entry, data: StageNothingSeen, wording: Wording) -> Sai
     return f"{data.stage}: nothing seen, {'from the seat' if data.how == 'from-seat' else 'walked round'}", []
 
 
+def _official(time: str | None, wording: Wording) -> str:
+    return f"Officials' clock: {wording.clock(time)}" if time else ""
+
+
 def _service(word: str) -> Callable[[Entry, Any, Wording], Said]:
     def said(entry: Entry, data: Any, wording: Wording) -> Said:
-        clock = f"Officials' clock: {wording.clock(data.official_time)}" if data.official_time else ""
-        return f"{word} service {data.service}", [clock]
+        return f"{word} service {data.service}", [_official(data.official_time, wording)]
 
     return said
+
+
+def _control_entered(entry: Entry, data: ControlEntered, wording: Wording) -> Said:
+    return f"Came into {CONTROLS[data.control]}: no work on the car", [_official(data.official_time, wording)]
+
+
+def _control_left(entry: Entry, data: ControlLeft, wording: Wording) -> Said:
+    return "Out of it again: work may go on", [_official(data.official_time, wording)]
+
+
+def _asked(entry: Entry, data: DriverAsked, wording: Wording) -> Said:
+    changed = ", ".join(answer.question for answer in data.answers if not answer.as_before)
+    return f"The driver was asked: {f'not as before: {changed}' if changed else 'all as before'}", []
 
 
 def _driver(entry: Entry, data: DriverChanged, wording: Wording) -> Said:
@@ -124,6 +141,8 @@ def _photo(entry: Entry, data: PhotoLinked, wording: Wording) -> Said:
     return f"Photo{f' of {wording.job(entry.subject)}' if is_job_key(entry.subject) else ''}", []
 
 
+CONTROLS = {"control-zone": "a control zone", "regroup": "a regroup", "parc-ferme": "parc fermé"}
+
 WORDS: dict[type, Callable[[Entry, Any, Wording], Said]] = {
     JobFinished: _finished,
     JobDeferred: _deferred,
@@ -137,6 +156,9 @@ WORDS: dict[type, Callable[[Entry, Any, Wording], Said]] = {
     ServiceEntered: _service("Entered"),
     ServiceLeft: _service("Left"),
     DriverChanged: _driver,
+    ControlEntered: _control_entered,
+    ControlLeft: _control_left,
+    DriverAsked: _asked,
     HandoverSigned: _walk,
     PartRetained: _retained,
     PhotoLinked: _photo,

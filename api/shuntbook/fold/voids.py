@@ -24,6 +24,9 @@ VOIDABLE = frozenset(
         "service.entered",
         "service.left",
         "driver.changed",
+        "control.entered",
+        "control.left",
+        "driver.asked",
     }
 )
 """Kinds that can be undone: never a report, never a failed inspection."""

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
+from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body, Count, Name, Names, Sha256, Text, within
 from shuntbook.report.settling import (
     ChargeDecided,
@@ -228,6 +229,9 @@ Data = (
     | ServiceEntered
     | ServiceLeft
     | DriverChanged
+    | ControlEntered
+    | ControlLeft
+    | DriverAsked
     | CarRetired
     | CarRestarts
     | ReadingTaken
@@ -259,6 +263,9 @@ KINDS: dict[str, type[Data]] = {
     "service.entered": ServiceEntered,
     "service.left": ServiceLeft,
     "driver.changed": DriverChanged,
+    "control.entered": ControlEntered,
+    "control.left": ControlLeft,
+    "driver.asked": DriverAsked,
     "car.retired": CarRetired,
     "car.restarts": CarRestarts,
     "reading.taken": ReadingTaken,

@@ -72,7 +72,15 @@ def _cells(value: Any, *without: str) -> Cells:
 
 def _event_tables(event: Event) -> dict[str, Rows]:
     return {
-        "event": {"": {"event": event.event, "name": event.name, "timezone": event.timezone}},
+        "event": {
+            "": {
+                "event": event.event,
+                "name": event.name,
+                "timezone": event.timezone,
+                "kind": event.kind,
+                "emergency": event.emergency,
+            }
+        },
         "trust": {"": {"signatures": "on" if event.signatures_demanded else "off"}},
         "cars": {car: {"label": event.car_labels.get(car, "")} for car in event.cars},
         "people": {one.person: _cells(one, "person") for one in event.people},

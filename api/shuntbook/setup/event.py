@@ -14,6 +14,8 @@ from shuntbook.setup.toml_file import Place, Reader, TomlFile
 from shuntbook.setup.words import ROLES
 
 FILE = "event.toml"
+EVENT_KINDS = ("rally", "school")
+"""What an event is: stages and services, or turns on a loop that are called sessions."""
 SIGNATURES = "on"
 """What an event demands that does not say."""
 
@@ -109,6 +111,8 @@ class Event:
     signatures_demanded: bool = SIGNATURES == "on"
     agreements: tuple[Agreement, ...] = ()
     dated: tuple[Dated, ...] = ()
+    kind: str = EVENT_KINDS[0]
+    emergency: str = ""
 
     def has_role(self, person: str, role: str) -> bool:
         """Return whether `person` has `role` in the set-up as it is now."""
@@ -161,6 +165,8 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
         signatures_demanded=_signatures_demanded(file),
         agreements=tuple(read_agreement(r, names) for r in _readers(file, "agreements")),
         dated=tuple(read_dated(r, names) for r in _readers(file, "dated")),
+        kind=top.one_of("kind", EVENT_KINDS),
+        emergency=top.text("emergency", ""),
     )
     _no_twins(file, "cars", "car", list(value.cars))
     _no_twins(file, "people", "person", [p.person for p in value.people])

@@ -5,7 +5,7 @@
 
 import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import Any
 
@@ -126,6 +126,14 @@ class Reader:
         if not isinstance(value, str):
             self.fault(key, f"{value!r} is not text; put it in quotes")
             return default or ""
+        return value
+
+    def one_of(self, key: str, words: Sequence[str]) -> str:
+        """Return one of these words; the first where it is absent."""
+        value = self.text(key, words[0])
+        if value not in words:
+            self.fault(key, f"{value!r} is not one of {', '.join(words)}")
+            return words[0]
         return value
 
     def name(self, key: str) -> str:

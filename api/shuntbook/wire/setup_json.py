@@ -11,7 +11,7 @@ from shuntbook.wire.rates_json import rate_table_json, van_json
 
 Json = dict[str, Any]
 
-SHAPE = "3"
+SHAPE = "4"
 """Changes whenever set-ups are written in another way: a phone that holds one of an older shape fetches it anew."""
 
 
@@ -22,6 +22,8 @@ def setup_json(setup: Setup) -> Json:
         "event": event.event,
         "name": event.name,
         "timezone": event.timezone,
+        "kind": event.kind,
+        "emergency": event.emergency,
         "currency": rates.currency.code,
         "cars": [{"car": car, "label": event.car_labels.get(car, "")} for car in event.cars],
         "people": [

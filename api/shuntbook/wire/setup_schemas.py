@@ -2,6 +2,7 @@
 
 from marshmallow import EXCLUDE, Schema, fields
 
+from shuntbook.setup.event import EVENT_KINDS
 from shuntbook.setup.words import CONDITIONS, ROLES, ZONE_KINDS
 from shuntbook.wire.common import FaultSchema
 from shuntbook.wire.fields import count, flag, ids, many, maybe, nested, number, one_of, text
@@ -148,6 +149,8 @@ class EventSetupSchema(Schema):
     event = text()
     name = text()
     timezone = text()
+    kind = one_of(EVENT_KINDS)
+    emergency = text()
     currency = text()
     cars = many(CarSchema)
     people = many(PersonSchema)

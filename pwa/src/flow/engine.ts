@@ -9,6 +9,7 @@ import { openLive } from "../sync/live";
 import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { askAnswers } from "./answers";
+import { arrivingActions } from "./arriving";
 import type { Core, Running, RunningCore } from "./core";
 import { documentActions } from "./documents";
 import { handoverActions } from "./handover";
@@ -70,6 +71,7 @@ export function startEngine(): Engine {
       ...phoneActions(core),
       ...photos,
       ...reportActions(core),
+      ...arrivingActions(core),
       ...jobActions(core),
       ...handoverActions(core),
       ...planActions(core),
@@ -177,12 +179,13 @@ async function runningParts(core: RunningCore): Promise<Running> {
   const person = () => core.page.person;
   const onRound = (round: Round) => afterRound(core, round);
   const holder = Math.random().toString(36).slice(2);
-  const outbox = openOutbox({ db, fetch, now, holder, person, onRound, isHidden, locks });
+  const isResting = () => core.snapshot().state.resting;
+  const outbox = openOutbox({ db, fetch, now, holder, person, onRound, isHidden, isResting, locks });
   const live = openLive({
     fetch,
     token: async () => core.snapshot().speaking?.token ?? null,
     onChanged: () => void outbox.kick(),
-    isHidden,
+    isHidden: () => isHidden() || isResting(),
     locks,
   });
   return { outbox, live, tabs };
@@ -198,7 +201,10 @@ function watch(core: RunningCore): void {
     },
     onHidden: () => live.check(),
     onAddress: () => void onAddress(core),
-    onTick: () => void core.refresh(),
+    onTick() {
+      live.check();
+      void core.refresh();
+    },
   });
 }
 

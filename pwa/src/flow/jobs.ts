@@ -2,7 +2,7 @@
 
 import { findingsShown, type Known, lookedAt, releaseCovers, runningStarts, startsToStop } from "../report/covers";
 import { currentService } from "../report/service";
-import { entryById } from "../store/entries";
+import { entryById, type NewEntry } from "../store/entries";
 import type { Core } from "./core";
 import { inEntries, newEntry, type Speaker } from "./entry";
 import type { Actions, Finish, Look } from "./model";
@@ -34,12 +34,12 @@ export function jobActions(core: Core): JobActions {
     async finishJob(job, finish) {
       const data = finishedData(core, job, finish);
       const said = finish.temporary ? "Saved: a temporary repair." : "Saved: finished.";
-      await save(core, (by, now) => [newEntry("job.finished", job, data, by, now)], said);
+      await save(core, (by, now) => [finished(job, data, finish, by, now)], said);
     },
     async finishJobs(done) {
-      const all = done.map(({ job, finish }) => ({ job, data: finishedData(core, job, finish) }));
+      const all = done.map(({ job, finish }) => ({ job, finish, data: finishedData(core, job, finish) }));
       const build = (by: Speaker, now: number) =>
-        all.map(({ job, data }) => newEntry("job.finished", job, data, by, now));
+        all.map(({ job, finish, data }) => finished(job, data, finish, by, now));
       await save(core, build, `Saved: ${done.length} jobs finished.`);
     },
     async deferJob(job, to, reason) {
@@ -75,7 +75,13 @@ function knownOf(core: Core): Known {
   return { car: state.car ?? "", queue: state.queue, entries: state.advice ? held : state.entries, setup: state.setup };
 }
 
-function finishedData(core: Core, job: string, finish: Finish) {
+type Finished = ReturnType<typeof finishedData>;
+
+function finished(job: string, data: Finished, { said_at }: Finish, by: Speaker, now: number): NewEntry {
+  return { ...newEntry("job.finished", job, data, by, now), ...(said_at ? { said_at } : {}) };
+}
+
+function finishedData(core: Core, job: string, { said_at: _, ...finish }: Finish) {
   const known = knownOf(core);
   const entries = known.entries.map((held) => held.entry);
   const service = currentService(entries, known.car, known.setup)?.service;

@@ -4,6 +4,7 @@ import type {
   Accepted,
   Aside,
   Costs,
+  DataOf,
   EventSetup,
   OperationName,
   Queue,
@@ -14,6 +15,7 @@ import type {
   Statements,
 } from "../kit/api";
 import type { Briefing } from "../report/briefing";
+import type { Control } from "../report/controls";
 import type { Gap } from "../report/gaps";
 import type { BundleTaken, Code, MadeBundle, Scan, ScanNews } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
@@ -52,7 +54,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
- * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`.
+ * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/arrival`.
  */
 export interface Route {
   screen:
@@ -75,7 +77,8 @@ export interface Route {
     | "season"
     | "setup"
     | "incidents"
-    | "round";
+    | "round"
+    | "arrival";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -111,6 +114,8 @@ export interface AppState {
   entries: HeldEntry[];
   /** False for a crew on the road where the event forbids advice: then `queue`, `costs` and `release` are null. */
   advice: boolean;
+  /** This phone spares its battery: its person says that the car does not drive. */
+  resting: boolean;
   queue: Heard<Queue> | null;
   /** Whose answer `queue` is; where it is the phone's own, its `heard_at` is when it was worked out here. */
   queue_from: "server" | "phone";
@@ -167,6 +172,8 @@ export interface Finish {
   parts: { part: string; qty: number }[];
   repairers: string[];
   temporary: boolean;
+  /** RFC 3339, where it is put down later than it was done; null = now. */
+  said_at: string | null;
 }
 
 export interface Look {
@@ -219,6 +226,12 @@ export interface Actions {
   enterService(service: string, officialTime: string): Promise<void>;
   leaveService(service: string, officialTime: string): Promise<void>;
   changeDriver(person: string): Promise<void>;
+  /** The car stands where nobody may work on it; `officialTime` as HH:MM. */
+  enterControl(control: Control, officialTime: string): Promise<void>;
+  /** Ends every control that this phone knows the car to be in. */
+  leaveControl(officialTime: string): Promise<void>;
+  /** What the driver said, and in the same go the report of what is not as before, if any. */
+  askDriver(asked: DataOf["driver.asked"], report: Draft | null): Promise<void>;
   /** These reports are of one hit. `edited`: the grouping that this changes, or null. */
   groupReports(said: HitSaid, edited: string | null): Promise<void>;
   /** Take a grouping apart: its reports stand as before it. */

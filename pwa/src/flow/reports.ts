@@ -3,8 +3,9 @@
 import type { ReportBody } from "../kit/api";
 import { idSet } from "../report/order";
 import { headsOf, isVersion } from "../report/versions";
+import { openControls } from "./controls";
 import type { Core } from "./core";
-import { newEntry } from "./entry";
+import { newEntry, type Speaker } from "./entry";
 import type { Actions } from "./model";
 import { fail, save } from "./save";
 
@@ -66,7 +67,12 @@ export function reportActions(core: Core): ReportActions {
     },
     async enterService(service, officialTime) {
       const data = { service, official_time: officialTime };
-      await save(core, (by, now) => [newEntry("service.entered", null, data, by, now)], `In service ${service}.`);
+      const ends = openControls(core);
+      const build = (by: Speaker, now: number) => [
+        newEntry("service.entered", null, data, by, now),
+        ...(ends.length > 0 ? [newEntry("control.left", null, { ends, official_time: officialTime }, by, now)] : []),
+      ];
+      await save(core, build, `In service ${service}.`);
       // From now on the crew may see the queue, which was not even asked for on the road.
       void core.askAnswers();
     },

@@ -5,6 +5,7 @@ import { freshJobs, type Looked } from "../report/fresh";
 import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { SparesWish } from "../report/season";
+import { isStopped } from "../report/stopped";
 import type { OwnQueue } from "../report/whose";
 import { answerRecord, costsHere, filesHere, SETUP_KEY, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
@@ -65,6 +66,7 @@ export function emptyState(now: number): AppState {
     car: null,
     entries: [],
     advice: false,
+    resting: false,
     queue: null,
     queue_from: "server",
     release: null,
@@ -101,6 +103,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
   const { setup, car, held, events } = place;
   const roles = rolesNow(setup, speaking);
   const road: RoadInput = { roles, person: speaking?.person ?? "", car, setup, entries: held, now_ms: now };
+  const entries = held.map((one) => one.entry);
   const advice = speaking !== null && mayShowAdvice(road);
   const { own_wanted, ...answers } = await answersOf(db, place, speaking, advice, roles, page, now);
   const state: AppState = {
@@ -113,6 +116,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     events,
     car,
     advice,
+    resting: isStopped(entries, road.person, car ?? "", setup, now),
     entries: entriesShown(road),
     gaps: place.gaps,
     token_refused: speaking?.refused ?? false,

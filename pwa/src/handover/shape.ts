@@ -140,6 +140,14 @@ const DATA: Record<Kind, Check> = {
   "service.entered": SERVICE,
   "service.left": SERVICE,
   "driver.changed": object({ driver: name }, ["driver"]),
+  "control.entered": object({ control: word("control-zone", "regroup", "parc-ferme"), official_time: text }, [
+    "control",
+  ]),
+  "control.left": object({ ends: names, official_time: text }, ["ends"]),
+  "driver.asked": object(
+    { answers: list(object({ question: name, as_before: yesNo }, ["question", "as_before"])), service: name },
+    ["answers"],
+  ),
   "car.retired": STOPPED,
   "car.restarts": STOPPED,
   "reading.taken": object({ reading: name, unit: text, place: text }, ["reading", "value"]),

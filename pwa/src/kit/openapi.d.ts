@@ -2330,6 +2330,11 @@ export interface components {
             car: string;
             customer: string;
         };
+        /** @description What the driver said to one question: as before, or not. */
+        Answer: {
+            as_before: boolean;
+            question: string;
+        };
         Apart: {
             another_action: number;
             another_crew: number;
@@ -2670,6 +2675,71 @@ export interface components {
              */
             condition?: "bent" | "broken" | "cracked" | "flat" | "leaking" | "loose" | "marked" | "missing" | "seized" | "unknown" | "worn";
         };
+        /** @description The car came to where nobody may work on it: a control zone, a regroup or parc fermé; on the officials' clock. */
+        ControlEntered: {
+            /** @enum {unknown} */
+            control: "control-zone" | "parc-ferme" | "regroup";
+            /** @default null */
+            official_time?: string | null;
+        };
+        ControlEnteredEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["ControlEntered"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "control.entered";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
+        /** @description And out of it: `ends` names the `control.entered` entries that its author had seen. */
+        ControlLeft: {
+            ends: string[];
+            /** @default null */
+            official_time?: string | null;
+        };
+        ControlLeftEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["ControlLeft"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "control.left";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
         /** @description The manager corrects a job's cost by an amount, before tax. */
         CostAdjusted: {
             amount: number | string;
@@ -2787,6 +2857,38 @@ export interface components {
             believed: number;
             devices: number;
         };
+        /** @description The driver was asked how the car goes; what is not as before stands in a report of its own. */
+        DriverAsked: {
+            answers: components["schemas"]["Answer"][];
+            /** @default null */
+            service?: string | null;
+        };
+        DriverAskedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["DriverAsked"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "driver.asked";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
         /** @description Who drives from now on. */
         DriverChanged: {
             driver: string;
@@ -2817,7 +2919,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
+        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
         EntryVoided: {
             /** @default  */
@@ -2869,7 +2971,10 @@ export interface components {
             cars: components["schemas"]["Car"][];
             currency: string;
             dated: components["schemas"]["Dated"][];
+            emergency: string;
             event: string;
+            /** @enum {string} */
+            kind: "rally" | "school";
             name: string;
             parts: components["schemas"]["PartName"][];
             people: components["schemas"]["Person"][];

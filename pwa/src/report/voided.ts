@@ -20,6 +20,9 @@ const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
   "service.entered",
   "service.left",
   "driver.changed",
+  "control.entered",
+  "control.left",
+  "driver.asked",
 ]);
 
 /** Say whether an entry is of a kind that can be undone; a report or a failed inspection never is. */

@@ -51,7 +51,13 @@ const ROLES = ["driver", "co-driver", "mechanic", "inspector", "manager"];
 const ZONE_KINDS = ["corner", "end", "side", "roof", "underside", "engine", "cabin", "boot"];
 
 const EVENT_SPECS: Spec[] = [
-  { table: "event", file: EVENT, shape: "top", keys: [], columns: ["event", "name", "timezone"].map((c) => text(c)) },
+  {
+    table: "event",
+    file: EVENT,
+    shape: "top",
+    keys: [],
+    columns: [text("event"), text("name"), text("timezone"), text("kind", ["rally", "school"]), text("emergency")],
+  },
   { table: "cars", file: EVENT, shape: "rows", keys: ["car"], columns: [text("car"), text("label")] },
   {
     table: "people",

@@ -10,6 +10,9 @@ import { type Locks, takeTurn } from "./turn";
 /** Another tab is sending: look again so soon, in case it dies (a taking over within 5 s). */
 const OTHER_TAB_MS = 2_000;
 
+/** So seldom a phone tries that spares its battery; a sign of a network is still followed at once. */
+export const RESTING_MS = 60_000;
+
 /** No token of this phone is taken: only a manager or a restored server can change that. */
 const REFUSED_MS = 60_000;
 
@@ -20,6 +23,8 @@ export interface OutboxDeps extends Deps {
   /** Called after each round that this tab made. */
   onRound: (round: Round) => Promise<void>;
   isHidden: () => boolean;
+  /** Whether the battery comes before speed: this phone may be the one that calls for help. */
+  isResting: () => boolean;
   locks: Locks | null;
 }
 
@@ -76,7 +81,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   async function schedule(wait_ms: number): Promise<void> {
     if (stopped || !((failures > 0 && !deps.isHidden()) || (await isWaiting(deps.db)))) return;
     clearTimeout(timer);
-    timer = setTimeout(() => void kick(), wait_ms);
+    timer = setTimeout(() => void kick(), deps.isResting() ? Math.max(wait_ms, RESTING_MS) : wait_ms);
   }
 
   function kick(): Promise<void> {

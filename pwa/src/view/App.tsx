@@ -37,6 +37,7 @@ const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).Re
 const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
 const SetupPages = lazy(async () => (await import("./setup/SetupScreen")).SetupScreen);
 const Incidents = lazy(async () => (await import("./incidents/IncidentsScreen")).IncidentsScreen);
+const Arrival = lazy(async () => (await import("./arrival/ArrivalScreen")).ArrivalScreen);
 const RoundWalk = lazy(async () => (await import("./round/RoundScreen")).RoundScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
@@ -70,6 +71,7 @@ const PARENT: Record<string, string> = {
   setup: "me",
   incidents: "reports",
   round: "log",
+  arrival: "service",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -118,6 +120,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "briefing") return <Briefing {...props} />;
   if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
   if (screen === "round") return <RoundWalk key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "arrival") return <Arrival key={`${setup.event} ${car}`} {...props} />;
   if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
   if (screen === "documents") return <Documents {...props} />;
   if (screen === "incidents") return <Incidents key={car} {...props} />;

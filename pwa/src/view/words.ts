@@ -1,5 +1,6 @@
 /** Every sentence that a screen shows, in English: the one table to translate. Split by screen so that each loads its own. */
 
+export { arrival } from "./words/arrival";
 export { briefing } from "./words/briefing";
 export { common } from "./words/common";
 export { costs } from "./words/costs";

@@ -11,6 +11,7 @@ import { usePending } from "../bits/usePending";
 import { partName } from "../queue/JobCard";
 import { common } from "../words/common";
 import { job as words } from "../words/job";
+import { NoWork, shutOf } from "../service/NoWork";
 import { queue } from "../words/queue";
 import { hands, type JobPart, minutesSince } from "./part";
 
@@ -19,17 +20,19 @@ function begin(job: Job, starts: EntryOf<"job.started">[], person: string, now: 
   const parts = job.estimate.parts.map(({ part, qty }) => ({ part, qty }));
   const repairers = [...new Set([...starts.map((start) => start.person), ...(starts.length > 0 ? [] : [person])])];
   const action = job.action === "inspect" || job.action === "assess" ? "repair" : job.action;
-  return { action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false };
+  return { action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false, said_at: null };
 }
 
-export function Finish({ state, setup, actions, job, onDone, starts }: JobPart & { starts: EntryOf<"job.started">[] }) {
+export function Finish(props: JobPart & { starts: EntryOf<"job.started">[] }) {
+  const { state, setup, actions, job, onDone, starts } = props;
   const [said, setSaid] = useState(() => begin(job, starts, state.identity?.person ?? "", state.now));
   const { busy, problem, run } = usePending();
   const change = (more: Partial<FinishFacts>) => setSaid({ ...said, ...more });
   const toggle = (person: string, on: boolean) =>
     change({ repairers: on ? [...said.repairers, person] : said.repairers.filter((one) => one !== person) });
   const save = async () => {
-    await actions.finishJob(job.job, { ...said, parts: said.parts.filter((part) => part.qty > 0) });
+    const { said_at } = shutOf(props);
+    await actions.finishJob(job.job, { ...said, said_at, parts: said.parts.filter((part) => part.qty > 0) });
     onDone();
   };
   const names = [...new Set([said.action, job.action, ...words.actions])].filter(
@@ -38,6 +41,7 @@ export function Finish({ state, setup, actions, job, onDone, starts }: JobPart &
   return (
     <section class="sheet" aria-labelledby="finish-title">
       <FormTitle id="finish-title" text={words.finishTitle} />
+      <NoWork {...props} late />
       <OneOf
         legend={words.actionDone}
         value={said.action}

@@ -13,6 +13,7 @@ import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
 import "../queue/queue.css";
 import { reasonsOf, reportedAgain } from "../queue/why";
 import type { CarScreen } from "../screen";
+import { NoWork, shutOf } from "../service/NoWork";
 import { job as words } from "../words/job";
 import { reports as reportWords } from "../words/reports";
 import { CageCard } from "./CageCard";
@@ -103,6 +104,7 @@ function Work(props: CarScreen & { job: Job }) {
     setup,
   );
   const starts = startsOn(valid, job.job);
+  const { shut } = shutOf(props);
   const part = { ...props, onDone: () => setOpen("none") };
   const toggle = (which: Open, label: string) => (
     <button
@@ -120,12 +122,13 @@ function Work(props: CarScreen & { job: Job }) {
       {starts.map((start) => (
         <p key={start.id}>{words.startedBy(personName(setup, start.person), timeOf(setup, start.at))}</p>
       ))}
+      <NoWork {...props} />
       <div class="row even">
         {starts.length === 0 ? (
           <button
             type="button"
             class="button main"
-            disabled={busy}
+            disabled={busy || shut}
             onClick={() => run(() => actions.startJob(job.job))}
           >
             {words.start}

@@ -119,7 +119,9 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
         )}
       </div>
       {step.at === "zone" && <PickZone {...shared} draft={draft} onPick={(next) => begin(next, { at: "form" })} />}
-      {step.at === "stopped" && <StopCard onGo={() => go({ at: draft.zone === null ? "zone" : "form" })} />}
+      {step.at === "stopped" && (
+        <StopCard emergency={setup.emergency} onGo={() => go({ at: draft.zone === null ? "zone" : "form" })} />
+      )}
       {step.at === "form" && (
         <Form
           {...shared}

@@ -44,6 +44,7 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
         <SendingMark sending={standing?.sending ?? "waiting"} />
         <Photos photos={body.photos} photoUrl={actions.photoUrl} />
       </section>
+      {state.resting && <p class="strong">{log.kept.resting}</p>}
       <ProblemLine text={problem} />
       {!withdrawn && (
         <PhotoAdder

@@ -4,7 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { log } from "../words/log";
 
 /** Takes the focus once, so that it is read first; it blocks nothing else. */
-export function StopCard({ onGo }: { onGo: () => void }) {
+export function StopCard({ emergency, onGo }: { emergency: string; onGo: () => void }) {
   const title = useRef<HTMLHeadingElement>(null);
   useEffect(() => title.current?.focus(), []);
   return (
@@ -17,6 +17,11 @@ export function StopCard({ onGo }: { onGo: () => void }) {
           <li key={item}>{item}</li>
         ))}
       </ol>
+      {emergency && (
+        <a class="button alarm wide" href={`tel:${emergency.replace(/[^+\d]/g, "")}`}>
+          {log.stop.call(emergency)}
+        </a>
+      )}
       <p>{log.stop.after}</p>
       <button type="button" class="button main wide" onClick={onGo}>
         {log.stop.go}

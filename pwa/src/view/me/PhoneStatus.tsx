@@ -32,6 +32,7 @@ function linesOf(state: ScreenProps["state"]): Line[] {
     { ok: state.waiting_photos === 0, text: words.photos(state.waiting_photos) },
     { ok: state.attention === 0, text: words.attention(state.attention) },
     { ok: state.last_heard !== null, text: heard(state) },
+    ...(state.resting ? [{ ok: false, text: words.resting }] : []),
     { ok: !state.unreachable, text: state.unreachable ? words.unreachable : words.reachable },
     signing(state),
     { ok: persisted === true, text: persisted ? words.kept : persisted === null ? words.keptUnknown : words.keptNot },

@@ -4,12 +4,14 @@ import type { PlanTask } from "../../kit/api";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { jobHref } from "../queue/HoldBar";
+import { NoWork, shutOf } from "../service/NoWork";
 import { plan as words } from "../words/plan";
 import type { Planning } from "./usePlanning";
 
 export function TaskButtons({ task, ...planning }: Planning & { task: PlanTask }) {
   const { actions, service, standing } = planning;
   const { busy, problem, run } = usePending();
+  const { shut } = shutOf(planning);
   const state = standing.get(task.task)?.state ?? "planned";
   const { job } = task;
   if (task.kind === "inspect") {
@@ -27,9 +29,10 @@ export function TaskButtons({ task, ...planning }: Planning & { task: PlanTask }
   };
   return (
     <>
+      <NoWork {...planning} />
       <div class="row even">
         {state === "planned" && (
-          <button type="button" class="button" disabled={busy} onClick={() => run(start)}>
+          <button type="button" class="button" disabled={busy || shut} onClick={() => run(start)}>
             {words.task.start}
           </button>
         )}
@@ -39,7 +42,7 @@ export function TaskButtons({ task, ...planning }: Planning & { task: PlanTask }
           </a>
         )}
         {state !== "done" && !isWork && (
-          <button type="button" class="button main" disabled={busy} onClick={() => run(finish)}>
+          <button type="button" class="button main" disabled={busy || shut} onClick={() => run(finish)}>
             {words.task.done}
           </button>
         )}

@@ -12,6 +12,7 @@ import { hands, minutesSince } from "../job/part";
 import { counted, startsOn } from "../job/history";
 import { jobLabel } from "../labels";
 import type { CarScreen } from "../screen";
+import { NoWork, shutOf } from "../service/NoWork";
 import { queue as words } from "../words/queue";
 import { job as jobWords } from "../words/job";
 
@@ -36,7 +37,9 @@ export function TickSeveral(props: CarScreen & { jobs: Job[] }) {
   );
 }
 
-function TickForm({ state, setup, car, actions, jobs, onDone }: CarScreen & { jobs: Job[]; onDone: () => void }) {
+function TickForm(props: CarScreen & { jobs: Job[]; onDone: () => void }) {
+  const { state, setup, car, actions, jobs, onDone } = props;
+  const { said_at } = shutOf(props);
   const [ticked, setTicked] = useState<string[]>([]);
   const [repairers, setRepairers] = useState<string[]>([]);
   const [timed, setTimed] = useState(false);
@@ -56,7 +59,10 @@ function TickForm({ state, setup, car, actions, jobs, onDone }: CarScreen & { jo
     if (why) return;
     void run(async () => {
       await actions.finishJobs(
-        chosen.map((job) => ({ job: job.job, finish: finishOf(job, repairers, timed ? minutesOf(job) : null) })),
+        chosen.map((job) => ({
+          job: job.job,
+          finish: { ...finishOf(job, repairers, timed ? minutesOf(job) : null), said_at },
+        })),
       );
       onDone();
     });
@@ -64,6 +70,7 @@ function TickForm({ state, setup, car, actions, jobs, onDone }: CarScreen & { jo
   return (
     <section class="sheet" aria-labelledby="tick-title">
       <FormTitle id="tick-title" text={words.tick.formTitle} />
+      <NoWork {...props} late />
       <AnyOf
         legend={words.tick.which}
         options={jobs.map((job) => ({ value: job.job, label: jobLabel(setup.car_map, job.job) }))}
@@ -112,7 +119,15 @@ const begun = (starts: EntryOf<"job.started">[], job: Job, now: number) =>
 
 function finishOf(job: Job, repairers: string[], minutes: number | null): Finish {
   const parts = job.estimate.parts.map(({ part, qty }) => ({ part, qty }));
-  return { action: job.action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false };
+  return {
+    action: job.action,
+    minutes,
+    mechanics: job.estimate.mechanics,
+    parts,
+    repairers,
+    temporary: false,
+    said_at: null,
+  };
 }
 
 function Minutes({ label, minutes, onChange }: { label: string; minutes: number; onChange: (value: number) => void }) {

@@ -11,6 +11,7 @@ import { HoldBar, isManager } from "../queue/HoldBar";
 import "../queue/queue.css";
 import { Dated } from "../readings/Dated";
 import type { AtService, CarScreen } from "../screen";
+import { arrival } from "../words/arrival";
 import { briefing } from "../words/briefing";
 import { documents } from "../words/documents";
 import { plan } from "../words/plan";
@@ -18,6 +19,7 @@ import { readings } from "../words/readings";
 import { service as words } from "../words/service";
 import { Countdown } from "./Countdown";
 import { nextService, visitOf } from "./day";
+import { Control } from "./Control";
 import { Driver } from "./Driver";
 import { OfficialTime } from "./OfficialTime";
 import { Release } from "./Release";
@@ -46,6 +48,9 @@ export function ServiceScreen(props: CarScreen) {
         <a class="button" href="#/briefing">
           {briefing.link}
         </a>
+        <a class="button" href="#/arrival">
+          {arrival.link}
+        </a>
         <a class="button" href="#/readings">
           {readings.link}
         </a>
@@ -72,6 +77,7 @@ export function ServiceScreen(props: CarScreen) {
           {words.seeQueue}
         </a>
       )}
+      <Control {...props} />
       <Driver {...props} />
     </div>
   );

@@ -53,6 +53,7 @@ export const log = {
       "Out of the car and behind the barrier. Keep clear of the road.",
       "Need help: the emergency number in the road book.",
     ],
+    call: (number: string) => `Call ${number} (road book)`,
     after: "Only then log. Save this phone's battery.",
     go: "Done, log it now",
   },
@@ -60,6 +61,7 @@ export const log = {
   kept: {
     title: "Kept on this phone",
     sent: "Kept on this phone, and the server has it",
+    resting: "This phone spares its battery now: it tries the server once a minute. Dim the screen.",
     photo: "Add a photo",
     again: "Same again, other side",
     undo: "Undo: withdraw it",

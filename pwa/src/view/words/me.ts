@@ -17,6 +17,7 @@ export const me = {
   people: "People on this phone",
   refused:
     "The server does not know you on this phone any more. All is kept here. Ask your manager for a new code and join again; then it goes out.",
+  resting: "The car does not drive: to spare the battery this phone tries the server once a minute, and by Send now",
   status: "This phone",
   waiting: (n: number) => (n === 0 ? "Nothing waiting to be sent" : `${n} waiting to be sent`),
   photos: (n: number) => (n === 0 ? "No photo waiting" : n === 1 ? "1 photo waiting" : `${n} photos waiting`),

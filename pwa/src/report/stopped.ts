@@ -1,0 +1,33 @@
+/** Whether this phone is the one that calls for help: its person says that the car does not drive. */
+
+import type { Entry, EventSetup } from "../kit/api";
+import { msOf } from "../kit/time";
+import { bodyOf } from "./body";
+import { headsIn } from "./versions";
+import { withoutVoided } from "./voided";
+
+/** For so long a car that was said not to drive is taken to stand there still. Common practice, no source. */
+export const STANDS_MS = 6 * 3_600_000;
+
+/**
+ * Say whether a phone should spare its battery: the last report of its own person about this car says that it does
+ * not drive, not longer than STANDS_MS ago, and the car was in no service since.
+ */
+export function isStopped(
+  entries: Entry[],
+  person: string,
+  car: string,
+  setup: EventSetup | null,
+  now_ms: number,
+): boolean {
+  const valid = withoutVoided(
+    entries.filter((entry) => entry.car === car),
+    setup,
+  );
+  const own = headsIn(valid).filter((head) => head.person === person);
+  const last = own.sort((a, b) => (msOf(a.at) ?? 0) - (msOf(b.at) ?? 0)).at(-1);
+  if (!last || last.kind === "report.withdrawn" || bodyOf(last).drives !== "no") return false;
+  const at_ms = msOf(last.at) ?? 0;
+  const back = valid.some((entry) => entry.kind === "service.entered" && (msOf(entry.at) ?? 0) > at_ms);
+  return !back && now_ms - at_ms < STANDS_MS;
+}
