@@ -210,6 +210,7 @@ CREW = [
     Screen("change a report", "p-toma", "reports", tap("Change")),
     Screen("change a report that is not here", "p-toma", "log/none"),
     Screen("ask the driver", "p-toma", "arrival"),
+    Screen("turn", "p-toma", "turn"),
     Screen("walk round", "p-toma", "round"),
     Screen("walk round, ticked", "p-toma", "round", ticked),
     Screen("reports", "p-toma", "reports"),

@@ -112,16 +112,16 @@ def with_sample(data: Path) -> Server:
     return Server(data)
 
 
-def without_entries(data: Path, folder: Path, cars: list[str], tables: str = "") -> Server:
+def without_entries(data: Path, folder: Path, cars: list[str], tables: str = "", keys: str = "") -> Server:
     """Return a server, not started, with the sample event's set-up, no entry, and more cars beside its two.
 
-    folder: where the event's folder is put together. tables: more of event.toml.
+    folder: where the event's folder is put together. tables: more of event.toml; keys: what stands at its top.
     """
     shutil.copytree(sample_folder(), folder)
     (folder / "entries.jsonl").write_bytes(b"")
     shutil.rmtree(folder / "photos")
     event = (folder / "event.toml").read_text()
     more = "".join(f'[[cars]]\ncar = "{car}"\n\n' for car in cars)
-    (folder / "event.toml").write_text(event.replace("[[people]]", more + "[[people]]", 1) + tables)
+    (folder / "event.toml").write_text(keys + event.replace("[[people]]", more + "[[people]]", 1) + tables)
     load(Store(data), folder, now())
     return Server(data)

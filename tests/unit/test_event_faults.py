@@ -22,6 +22,8 @@ EVENT_FAULTS = [
     (b'event = "small-2026"', b'event = "small/2026"', "event", "slash"),
     (b'event = "small-2026"', b"event = 2026", "event", "not text"),
     (b'"Europe/Vienna"', b'"Europe/Nowhere"', "timezone", "IANA"),
+    (b'event = "small-2026"', b'event = "small-2026"\nkind = "parade"', "kind", "not one of rally, school"),
+    (b'event = "small-2026"', b'event = "small-2026"\nemergency = 112', "emergency", "put it in quotes"),
     (b'car = "42"', b'car = "41"', "cars.car", "twice"),
     (b'car = "42"', b'car = "4/2"', "cars.car", "slash"),
     (b'person = "p-anni"', b'person = "p-bodo"', "people.person", "twice"),

@@ -54,7 +54,8 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
- * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/arrival`.
+ * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
+ * `#/turn`.
  */
 export interface Route {
   screen:
@@ -78,7 +79,8 @@ export interface Route {
     | "setup"
     | "incidents"
     | "round"
-    | "arrival";
+    | "arrival"
+    | "turn";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }

@@ -25,6 +25,7 @@ const SCREENS: readonly Route["screen"][] = [
   "incidents",
   "round",
   "arrival",
+  "turn",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

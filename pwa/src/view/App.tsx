@@ -37,6 +37,7 @@ const Readings = lazy(async () => (await import("./readings/ReadingsScreen")).Re
 const Documents = lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen);
 const SetupPages = lazy(async () => (await import("./setup/SetupScreen")).SetupScreen);
 const Incidents = lazy(async () => (await import("./incidents/IncidentsScreen")).IncidentsScreen);
+const Turn = lazy(async () => (await import("./turn/TurnScreen")).TurnScreen);
 const Arrival = lazy(async () => (await import("./arrival/ArrivalScreen")).ArrivalScreen);
 const RoundWalk = lazy(async () => (await import("./round/RoundScreen")).RoundScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
@@ -71,6 +72,7 @@ const PARENT: Record<string, string> = {
   setup: "me",
   incidents: "reports",
   round: "log",
+  turn: "log",
   arrival: "service",
 };
 
@@ -120,6 +122,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "briefing") return <Briefing {...props} />;
   if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;
   if (screen === "round") return <RoundWalk key={`${setup.event} ${car}`} {...props} />;
+  if (screen === "turn") return <Turn key={`${setup.event} ${car}`} {...props} />;
   if (screen === "arrival") return <Arrival key={`${setup.event} ${car}`} {...props} />;
   if (screen === "readings") return <Readings key={`${setup.event} ${car}`} {...props} />;
   if (screen === "documents") return <Documents {...props} />;

@@ -17,4 +17,5 @@ export { reports } from "./words/reports";
 export { round } from "./words/round";
 export { setup } from "./words/setup";
 export { service } from "./words/service";
+export { turn } from "./words/turn";
 export { walk } from "./words/walk";

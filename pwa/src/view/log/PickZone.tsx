@@ -6,6 +6,7 @@ import { stageNow } from "../../report/prefill";
 import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
 import { round } from "../words/round";
+import { turn } from "../words/turn";
 import { atZone } from "./draft";
 import { openByZone } from "./openByZone";
 import { NothingSeen } from "./NothingSeen";
@@ -30,6 +31,11 @@ export function PickZone({ state, setup, car, actions, draft, onPick }: PickZone
         counts={openByZone(state, car)}
         onPick={(zone) => onPick(atZone(draft, zone))}
       />
+      {setup.kind === "school" && (
+        <a class="button main" href="#/turn">
+          {turn.link}
+        </a>
+      )}
       <button type="button" class="button" onClick={() => onPick({ ...draft, zone: null, findings: [] })}>
         {log.noZone}
       </button>

@@ -3,6 +3,7 @@
 import type { EventSetup, ReportBody, Where } from "../../kit/api";
 import { common } from "../words/common";
 import { log } from "../words/log";
+import { turn } from "../words/turn";
 
 interface Place {
   setup: EventSetup;
@@ -14,6 +15,7 @@ const PLACES = Object.keys(common.where) as Where[];
 
 /** Two native lists: stage and kind of place. A km of another stage means nothing, so it goes. */
 export function Place({ setup, draft, onChange }: Place) {
+  const school = setup.kind === "school";
   return (
     <div class="row even">
       <label>
@@ -30,12 +32,12 @@ export function Place({ setup, draft, onChange }: Place) {
         </select>
       </label>
       <label>
-        <span class="label">{log.stage}</span>
+        <span class="label">{school ? turn.session : log.stage}</span>
         <select
           value={draft.stage ?? ""}
           onChange={(event) => onChange({ ...draft, stage: event.currentTarget.value || null, km: null })}
         >
-          <option value="">{log.noStage}</option>
+          <option value="">{school ? turn.noSession : log.noStage}</option>
           {setup.stages.map(({ stage, km }) => (
             <option key={stage} value={stage}>
               {log.stageKm(stage, km)}

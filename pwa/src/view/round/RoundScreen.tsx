@@ -19,7 +19,8 @@ import { forgetRound, keepRound, keptRound } from "./keptRound";
 export function RoundScreen(props: CarScreen) {
   const { setup, car, actions } = props;
   const map = setup.car_map;
-  const first = Object.keys(map.zones)[0] ?? "";
+  const named = props.state.route.subject;
+  const first = named !== null && named in map.zones ? named : (Object.keys(map.zones)[0] ?? "");
   const [round, setRound] = useState<Round>(() => keptRound(setup.event, car) ?? begun(props));
   const [kept, setKept] = useState(true);
   const [dropped, setDropped] = useState<Round | null>(null);

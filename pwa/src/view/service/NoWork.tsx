@@ -32,8 +32,11 @@ export function NoWork({ state, setup, car, late = false }: CarScreen & { late?:
   const since = clockIn(setup.timezone, here.since_ms);
   if (late) return <p class="strong">{words.before(since)}</p>;
   return (
-    <p class="warn">
-      {words.shut(words.control[here.control], since)} <a href="#/service">{words.toOut}</a>
-    </p>
+    <>
+      <p class="warn">{words.shut(words.control[here.control], since)}</p>
+      <a class="button quiet" href="#/service">
+        {words.toOut}
+      </a>
+    </>
   );
 }

@@ -81,6 +81,7 @@ export const common = {
     incidents: "Incidents",
     round: "Round",
     arrival: "Arrival",
+    turn: "Turn",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

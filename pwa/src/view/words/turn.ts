@@ -1,0 +1,15 @@
+/** Words of a school day: the look between two turns. */
+
+export const turn = {
+  link: "Between two turns",
+  title: "Between two turns",
+  how: (session: string) => `After ${session}: who drives next, and one tap for each place.`,
+  session: "Session",
+  noSession: "No session",
+  asBefore: "As before",
+  isNew: "Something new",
+  missing: (n: number) => (n === 1 ? "1 place is not looked at yet." : `${n} places are not looked at yet.`),
+  save: (session: string) => `Save: nothing new on ${session}`,
+  saving: "Keeping it …",
+  sayNew: (zone: string) => `Say what is new, beginning with ${zone}`,
+};
