@@ -10,6 +10,9 @@ import { type Locks, takeTurn } from "./turn";
 /** Another tab is sending: look again so soon, in case it dies (a taking over within 5 s). */
 const OTHER_TAB_MS = 2_000;
 
+/** Nobody looks and something waits: often enough to be out soon after the signal is back, and easy on the battery. */
+const HIDDEN_MS = 60_000;
+
 /** No token of this phone is taken: only a manager or a restored server can change that. */
 const REFUSED_MS = 60_000;
 
@@ -48,7 +51,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   // The phone's store is away, as when the phone is full: nothing was marked sent, and it comes back by itself.
   function lookAgain(error: unknown): void {
     if (!(error instanceof DOMException)) throw error;
-    if (!stopped) timer = setTimeout(() => void kick(), OTHER_TAB_MS);
+    if (!stopped) timer = setTimeout(() => void kick(), deps.isHidden() ? HIDDEN_MS : OTHER_TAB_MS);
   }
 
   async function once(): Promise<void> {
@@ -76,7 +79,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   async function schedule(wait_ms: number): Promise<void> {
     if (stopped || !((failures > 0 && !deps.isHidden()) || (await isWaiting(deps.db)))) return;
     clearTimeout(timer);
-    timer = setTimeout(() => void kick(), wait_ms);
+    timer = setTimeout(() => void kick(), deps.isHidden() ? Math.max(wait_ms, HIDDEN_MS) : wait_ms);
   }
 
   function kick(): Promise<void> {
