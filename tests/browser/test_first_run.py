@@ -1,4 +1,4 @@
-"""The first day with the app on a phone: the home screen is offered once, at the right moment, with its shortcuts."""
+"""The first day with the app on a phone: three cards once, the home screen offered once and at the right moment."""
 
 import json
 import urllib.request
@@ -36,6 +36,28 @@ def saves_a_hit(page: Page) -> None:
     page.get_by_role("heading", name="Kept on this phone").wait_for()
 
 
+def test_three_cards_stand_on_the_log_once_and_again_under_about(bare: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    page = phone.join(bare, "p-rens")
+    cards = page.get_by_role("region", name="How it works")
+    cards.wait_for()
+    looks_right(phone)
+    expect(page.get_by_role("button", name="Front left").first).to_be_enabled()  # they stand over nothing
+    for title in ("What the marks mean", "What it is not"):
+        page.get_by_role("button", name="Next").click()
+        cards.get_by_role("heading", name=title).wait_for()
+    page.reload()  # not read to the end: they come again
+    cards.get_by_role("button", name="Skip").click()
+    expect(page.get_by_role("heading", name="Log a hit")).to_be_focused()
+    page.reload()
+    page.get_by_role("heading", name="Log a hit").wait_for()
+    expect(cards).to_have_count(0)
+    phone.show("me").get_by_role("link", name="About").click()
+    page.get_by_role("button", name="See the three cards").click()
+    cards.wait_for()
+    looks_right(phone)
+
+
 def test_the_home_screen_is_offered_after_the_first_report_and_then_only_under_me(
     bare: Server, new_phone: Callable[[], Phone]
 ) -> None:
@@ -46,6 +68,7 @@ def test_the_home_screen_is_offered_after_the_first_report_and_then_only_under_m
     expect(offer).to_have_count(0)
     saves_a_hit(page)
     offer.wait_for()
+    expect(page.get_by_role("region", name="How it works")).to_have_count(0)  # whoever taps a place knows how
     looks_right(phone)
     page.get_by_role("button", name="Log another hit").click()
     saves_a_hit(page)

@@ -54,7 +54,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
- * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`.
+ * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/about`.
  */
 export interface Route {
   screen:
@@ -77,7 +77,8 @@ export interface Route {
     | "season"
     | "setup"
     | "incidents"
-    | "round";
+    | "round"
+    | "about";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }

@@ -24,6 +24,7 @@ const SCREENS: readonly Route["screen"][] = [
   "setup",
   "incidents",
   "round",
+  "about",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

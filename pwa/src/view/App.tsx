@@ -38,6 +38,7 @@ const Documents = lazy(async () => (await import("./documents/DocumentsScreen"))
 const SetupPages = lazy(async () => (await import("./setup/SetupScreen")).SetupScreen);
 const Incidents = lazy(async () => (await import("./incidents/IncidentsScreen")).IncidentsScreen);
 const RoundWalk = lazy(async () => (await import("./round/RoundScreen")).RoundScreen);
+const About = lazy(async () => (await import("./about/AboutScreen")).AboutScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -70,6 +71,7 @@ const PARENT: Record<string, string> = {
   setup: "me",
   incidents: "reports",
   round: "log",
+  about: "me",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -97,6 +99,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "aside") return <Aside state={state} actions={actions} />;
   if (screen === "handover") return <Handover state={state} actions={actions} />;
   if (screen === "setup") return <SetupPages state={state} actions={actions} />;
+  if (screen === "about") return <About state={state} actions={actions} />;
   if (screen === "me") return <Me state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) {

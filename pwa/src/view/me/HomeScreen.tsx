@@ -19,7 +19,7 @@ export function HomeScreen({ state, actions }: ScreenProps) {
           {words.offer}
         </button>
       ) : (
-        <ol>
+        <ol class="bulleted">
           {words.steps.map((step) => (
             <li key={step}>{step}</li>
           ))}

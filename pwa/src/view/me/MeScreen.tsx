@@ -51,6 +51,9 @@ export function MeScreen({ state, actions }: ScreenProps) {
       <section class="sheet" aria-labelledby="not-title">
         <h2 id="not-title">{words.not}</h2>
         <p>{words.notText}</p>
+        <a class="button" href="#/about">
+          {words.about}
+        </a>
       </section>
     </div>
   );

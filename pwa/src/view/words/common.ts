@@ -80,6 +80,7 @@ export const common = {
     setup: "Set-up",
     incidents: "Incidents",
     round: "Round",
+    about: "About",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

@@ -79,5 +79,6 @@ export const me = {
   not: "What this app is not",
   notText:
     "It holds a log. It never says a car may be driven: event officials, local rules and licensed practice decide.",
+  about: "About: what this is not, cautions, who decides",
   device: (d: string) => `This phone's number: ${d}`,
 };
