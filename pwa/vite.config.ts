@@ -35,6 +35,12 @@ export default defineConfig({
         display: "standalone",
         background_color: "#12181f",
         theme_color: "#12181f",
+        shortcuts: [
+          { name: "Log a hit", url: "/#/log" },
+          { name: "My reports", url: "/#/reports" },
+          { name: "Queue", url: "/#/queue" },
+          { name: "Service", url: "/#/service" },
+        ].map((one) => ({ ...one, icons: [{ src: "/icon-192.png", sizes: "192x192", type: "image/png" }] })),
         icons: [
           { src: "/icon.svg", sizes: "any", type: "image/svg+xml" },
           { src: "/icon-192.png", sizes: "192x192", type: "image/png" },

@@ -12,6 +12,8 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     car: null,
     hash: "",
     persisted: null,
+    space: null,
+    install: null,
     offline_ready: false,
     update_ready: false,
     message: null,

@@ -31,7 +31,7 @@ afterEach(() => {
 const fakeTime = () =>
   vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout", "setInterval", "clearInterval", "Date"] });
 
-function outboxOf(holder = "tab", locks: Locks | null = null): Outbox {
+function outboxOf(holder = "tab", locks: Locks | null = null, isHidden = () => false): Outbox {
   const outbox = openOutbox({
     db,
     fetch: server.fetch,
@@ -39,7 +39,7 @@ function outboxOf(holder = "tab", locks: Locks | null = null): Outbox {
     holder,
     person: () => "p-maru",
     onRound: async () => {},
-    isHidden: () => false,
+    isHidden,
     isResting: () => resting,
     locks,
   });
@@ -176,22 +176,24 @@ test("with Web Locks: who does not get the lock does not work, and looks again",
   await passUntil(isEmpty, 5_000);
 });
 
+test("a hidden page with something waiting tries once a minute at most; shown again it tries at once", async () => {
+  fakeTime();
+  await addEntries(db, [draft("a")], AT);
+  server.faults = Array.from({ length: 99 }, () => NO_NETWORK);
+  const outbox = outboxOf("tab", null, () => true);
+  await outbox.kick();
+  for (let i = 0; i < 60; i++) await pass(10_000);
+  expect(server.calls.length).toBeGreaterThan(8);
+  expect(server.calls.length).toBeLessThanOrEqual(11);
+  server.faults = [];
+  await outbox.kick();
+  expect(await isEmpty()).toBe(true);
+});
+
 test("a hidden page with nothing waiting lets the battery be", async () => {
   fakeTime();
   server.faults = Array.from({ length: 99 }, () => NO_NETWORK);
-  const outbox = openOutbox({
-    db,
-    fetch: server.fetch,
-    now: () => Date.now(),
-    holder: "tab",
-    person: () => "p-maru",
-    onRound: async () => {},
-    isHidden: () => true,
-    isResting: () => false,
-    locks: null,
-  });
-  open.push(outbox);
-  await outbox.kick();
+  await outboxOf("tab", null, () => true).kick();
   await pass(300_000);
   expect(server.calls.length).toBe(1);
 });

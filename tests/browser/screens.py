@@ -222,6 +222,8 @@ CREW = [
     Screen("briefing, none given", "p-toma", "briefing"),
     Screen("costs for the crew", "p-toma", "costs"),
     Screen("me", "p-toma", "me"),
+    Screen("about", "p-toma", "about"),
+    Screen("about, the cards of the first day", "p-toma", "about", tap("See the three cards", "Next")),
     Screen("documents for the crew", "p-toma", "documents", no_document),
     Screen("handover", "p-toma", "handover"),
     Screen("handover, file made", "p-toma", "handover", bundle),

@@ -13,11 +13,12 @@ import { arrivingActions } from "./arriving";
 import type { Core, Running, RunningCore } from "./core";
 import { documentActions } from "./documents";
 import { handoverActions } from "./handover";
+import { installAtStart, watchInstall } from "./install";
 import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
 import type { Actions, AppState } from "./model";
 import { openOwnQueue, workOutQueue } from "./own_queue";
-import { isHidden, isPersisted, watchPage } from "./page";
+import { isHidden, isPersisted, spaceHere, watchPage } from "./page";
 import { phoneActions } from "./phone";
 import { photoActions } from "./photos";
 import { planActions } from "./plan";
@@ -54,6 +55,11 @@ export function startEngine(): Engine {
   };
   const core = coreOf(() => now, draw);
   const photos = photoActions(core);
+  // At once: the browser offers it when it likes, and once.
+  watchInstall((install) => {
+    core.page.install = install;
+    if (now.state.ready) void core.refresh();
+  });
   void start(core).catch((error: unknown) => {
     // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
     const text = isOfNewerApp(error) ? NEWER_STORE : NO_STORE;
@@ -145,6 +151,8 @@ function freshPage(): Page {
     car: tabChoice("car"),
     hash: location.hash,
     persisted: null,
+    space: null,
+    install: installAtStart(),
     offline_ready: false,
     update_ready: false,
     message: null,
@@ -165,7 +173,7 @@ async function start(core: RunningCore): Promise<void> {
     onUpdate: () => setPage(core, { update_ready: true }),
   });
   await followJoinLink(core);
-  await setPage(core, { persisted: await isPersisted() });
+  await setPage(core, { persisted: await isPersisted(), space: await spaceHere() });
   await dropOldDrafts(await core.db, core.now());
   core.running.live.check();
   await core.running.outbox.kick();
@@ -212,6 +220,7 @@ async function onAddress(core: RunningCore): Promise<void> {
   // The device, not the person: who was shut out and joins again has something waiting.
   const device = core.snapshot().speaking?.device;
   core.page.hash = location.hash;
+  if (/^#?\/?me\b/.test(location.hash)) core.page.space = await spaceHere();
   await followJoinLink(core);
   await core.refresh();
   if (core.snapshot().speaking?.device !== device) {

@@ -32,6 +32,8 @@ import type { Change } from "../setup/changes";
 import type { ServerFault } from "../setup/faults";
 import type { Files } from "../setup/files";
 import type { SetupDraft } from "../store/setup_drafts";
+import type { Install } from "./install";
+import type { Space } from "./page";
 
 export type { ChargeDecision, LineStanding, SeasonAnswers, SparesWish };
 export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending, SetupDraft };
@@ -55,7 +57,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
- * `#/turn`.
+ * `#/turn`, `#/about`.
  */
 export interface Route {
   screen:
@@ -80,7 +82,8 @@ export interface Route {
     | "incidents"
     | "round"
     | "arrival"
-    | "turn";
+    | "turn"
+    | "about";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -153,6 +156,10 @@ export interface AppState {
   gaps: Gap[];
   /** navigator.storage.persisted(): null where the browser does not tell. */
   persisted: boolean | null;
+  /** What the browser says of its room for this app; null where it does not tell. Asked at the start and for Me. */
+  space: Space | null;
+  /** How the app gets onto the home screen, or null where it is there or can't be. */
+  install: Install;
   /** Whether offline use works here (a secure context with a service worker). */
   offline_ready: boolean;
   update_ready: boolean;
@@ -208,6 +215,8 @@ export interface Actions {
   syncNow(): Promise<void>;
   applyUpdate(): void;
   askToKeep(): Promise<void>;
+  /** Have the browser ask whether the app goes onto the home screen, then whether it keeps the log. */
+  install(): Promise<void>;
   dismiss(): void;
   /** This person has seen the queue as it is: `fresh_jobs` becomes empty. */
   lookedAtQueue(): Promise<void>;

@@ -3,6 +3,12 @@
 /** The screens' clock moves so often while the page is visible. */
 const TICK_MS = 15_000;
 
+/** Bytes that this app uses, and may use. */
+export interface Space {
+  used: number;
+  quota: number;
+}
+
 export interface PageSigns {
   /** The network may be there again: the page was shown, or the browser says so. */
   onChance(): void;
@@ -26,6 +32,12 @@ export function watchPage(signs: PageSigns): void {
 /** Return whether the browser keeps this app's store for good, or null where it does not tell. */
 export async function isPersisted(): Promise<boolean | null> {
   return (await navigator.storage?.persisted?.()) ?? null;
+}
+
+/** What the browser says of its room for this app, in bytes; null where it does not tell. An estimate, by its own name. */
+export async function spaceHere(): Promise<Space | null> {
+  const { usage, quota } = (await navigator.storage?.estimate?.()) ?? {};
+  return usage === undefined || quota === undefined ? null : { used: usage, quota };
 }
 
 /** Ask the browser to keep this app's store for good. */

@@ -3,6 +3,7 @@
 import { lookOf } from "../report/fresh";
 import { writeLook, writeMeta } from "../store/meta";
 import type { RunningCore } from "./core";
+import { askInstall } from "./install";
 import { join, speakAs } from "./joining";
 import type { Actions } from "./model";
 import { askToPersist, isPersisted } from "./page";
@@ -22,6 +23,7 @@ type PhoneActions = Pick<
   | "syncNow"
   | "applyUpdate"
   | "askToKeep"
+  | "install"
   | "dismiss"
   | "lookedAtQueue"
 >;
@@ -50,6 +52,7 @@ export function phoneActions(core: RunningCore): PhoneActions {
     syncNow: () => core.running.outbox.kick(),
     applyUpdate: takeUpdate,
     askToKeep: () => askToKeep(core),
+    install: () => install(core),
     dismiss() {
       core.page.message = null;
       void core.refresh();
@@ -80,6 +83,13 @@ async function askToKeep(core: RunningCore): Promise<void> {
   await askToPersist();
   core.page.persisted = await isPersisted();
   await core.refresh();
+}
+
+// A browser that said no to keeping the log of a page says yes for an app on the home screen.
+async function install(core: RunningCore): Promise<void> {
+  core.page.install = null;
+  await askInstall();
+  await askToKeep(core);
 }
 
 async function lookedAtQueue(core: RunningCore): Promise<void> {

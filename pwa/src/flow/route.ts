@@ -26,6 +26,7 @@ const SCREENS: readonly Route["screen"][] = [
   "round",
   "arrival",
   "turn",
+  "about",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

@@ -29,6 +29,8 @@ export interface Page {
   car: string | null;
   hash: string;
   persisted: boolean | null;
+  space: AppState["space"];
+  install: AppState["install"];
   offline_ready: boolean;
   update_ready: boolean;
   message: AppState["message"];
@@ -87,6 +89,8 @@ export function emptyState(now: number): AppState {
     waiting_photos: 0,
     gaps: [],
     persisted: null,
+    space: null,
+    install: null,
     offline_ready: false,
     update_ready: false,
     now,
@@ -126,6 +130,8 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     ...(await seasonOf(db, place, roles, page)),
     ...(await setupOf(db, roles, page)),
     persisted: page.persisted,
+    space: page.space,
+    install: page.install,
     offline_ready: page.offline_ready,
     update_ready: page.update_ready,
     message: page.message,

@@ -10,7 +10,7 @@ import { type Locks, takeTurn } from "./turn";
 /** Another tab is sending: look again so soon, in case it dies (a taking over within 5 s). */
 const OTHER_TAB_MS = 2_000;
 
-/** So seldom a phone tries that spares its battery; a sign of a network is still followed at once. */
+/** So seldom where nobody looks, or where the battery comes first; a sign of a network is still followed at once. */
 export const RESTING_MS = 60_000;
 
 /** No token of this phone is taken: only a manager or a restored server can change that. */
@@ -42,6 +42,8 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let stopped = false;
 
+  const rests = () => deps.isHidden() || deps.isResting();
+
   async function run(): Promise<void> {
     do {
       again = false;
@@ -53,7 +55,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   // The phone's store is away, as when the phone is full: nothing was marked sent, and it comes back by itself.
   function lookAgain(error: unknown): void {
     if (!(error instanceof DOMException)) throw error;
-    if (!stopped) timer = setTimeout(() => void kick(), OTHER_TAB_MS);
+    if (!stopped) timer = setTimeout(() => void kick(), rests() ? RESTING_MS : OTHER_TAB_MS);
   }
 
   async function once(): Promise<void> {
@@ -81,7 +83,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   async function schedule(wait_ms: number): Promise<void> {
     if (stopped || !((failures > 0 && !deps.isHidden()) || (await isWaiting(deps.db)))) return;
     clearTimeout(timer);
-    timer = setTimeout(() => void kick(), deps.isResting() ? Math.max(wait_ms, RESTING_MS) : wait_ms);
+    timer = setTimeout(() => void kick(), rests() ? Math.max(wait_ms, RESTING_MS) : wait_ms);
   }
 
   function kick(): Promise<void> {

@@ -40,6 +40,7 @@ const Incidents = lazy(async () => (await import("./incidents/IncidentsScreen"))
 const Turn = lazy(async () => (await import("./turn/TurnScreen")).TurnScreen);
 const Arrival = lazy(async () => (await import("./arrival/ArrivalScreen")).ArrivalScreen);
 const RoundWalk = lazy(async () => (await import("./round/RoundScreen")).RoundScreen);
+const About = lazy(async () => (await import("./about/AboutScreen")).AboutScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -74,6 +75,7 @@ const PARENT: Record<string, string> = {
   round: "log",
   turn: "log",
   arrival: "service",
+  about: "me",
 };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
@@ -101,6 +103,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "aside") return <Aside state={state} actions={actions} />;
   if (screen === "handover") return <Handover state={state} actions={actions} />;
   if (screen === "setup") return <SetupPages state={state} actions={actions} />;
+  if (screen === "about") return <About state={state} actions={actions} />;
   if (screen === "me") return <Me state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) {

@@ -14,6 +14,7 @@ import { zoneLabel } from "../labels";
 import { common } from "../words/common";
 import { log } from "../words/log";
 import { atZone, canSave } from "./draft";
+import { lastFound } from "./likely";
 import { More } from "./More";
 import { Parts } from "./Parts";
 import { Place } from "./Place";
@@ -40,6 +41,8 @@ const DRIVES = ["well", "poorly", "no"] as const;
 export function Form(props: Form) {
   const { setup, draft, onChange, onStopped, amending = false } = props;
   const map = setup.car_map;
+  // Once: a report that comes in from elsewhere must not move the chips under a thumb.
+  const [last] = useState(() => lastFound(reportsOf(props.state.entries, props.state.car)));
   const drive = (drives: (typeof DRIVES)[number]) => {
     onChange({ ...draft, drives });
     if (drives === "no" && draft.drives !== "no") onStopped?.();
@@ -47,7 +50,7 @@ export function Form(props: Form) {
   return (
     <div class="stack log-form">
       <ZoneLine {...props} />
-      {draft.zone !== null && <Parts map={map} draft={draft} onChange={onChange} />}
+      {draft.zone !== null && <Parts {...{ map, draft, last, onChange }} />}
       <Symptoms map={map} draft={draft} open={draft.zone === null} onChange={onChange} />
       <OneOf
         legend={log.drives}

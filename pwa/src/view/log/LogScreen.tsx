@@ -6,6 +6,8 @@ import type { Actions, AppState } from "../../flow/model";
 import { prefill } from "../../report/prefill";
 import { reportsOf, type StandingReport } from "../../report/standing";
 import { log } from "../words/log";
+import { markSaid } from "../bits/saidOnce";
+import { FirstDay, isFirstDay } from "./FirstDay";
 import { Form } from "./Form";
 import { forgetDraft, keptDraft, keepDraft } from "./keptDraft";
 import "./log.css";
@@ -74,13 +76,19 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
     );
   const [draft, setDraftState] = useState<ReportBody>(() => keptDraft(car) ?? start());
   const [step, setStep] = useState<Step>({ at: keptDraft(car) ? "form" : "zone" });
+  const [firstDay, setFirstDay] = useState(() => isFirstDay(state));
   const top = useRef<HTMLHeadingElement>(null);
+  const endFirstDay = () => {
+    if (firstDay) markSaid("tour");
+    setFirstDay(false);
+  };
   const setDraft = (next: ReportBody) => {
     keepDraft(car, next);
     setDraftState(next);
   };
   const go = (next: Step) => {
     setStep(next);
+    endFirstDay();
     top.current?.focus({ preventScroll: true });
     window.scrollTo(0, 0);
   };
@@ -118,6 +126,14 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
           </button>
         )}
       </div>
+      {firstDay && (
+        <FirstDay
+          onEnd={() => {
+            endFirstDay();
+            top.current?.focus({ preventScroll: true });
+          }}
+        />
+      )}
       {step.at === "zone" && <PickZone {...shared} draft={draft} onPick={(next) => begin(next, { at: "form" })} />}
       {step.at === "stopped" && (
         <StopCard emergency={setup.emergency} onGo={() => go({ at: draft.zone === null ? "zone" : "form" })} />

@@ -11,13 +11,15 @@ import { componentsOf, conditionChips, IN_SIGHT } from "./likely";
 interface Parts {
   map: CarMap;
   draft: ReportBody;
+  /** Parts that were found bad last: they come first. */
+  last?: string[];
   onChange: (draft: ReportBody) => void;
 }
 
-export function Parts({ map, draft, onChange }: Parts) {
+export function Parts({ map, draft, last, onChange }: Parts) {
   const [all, setAll] = useState(false);
   const chosen = draft.findings.map((one) => one.component);
-  const listed = draft.zone === null ? [] : componentsOf(map, draft.zone);
+  const listed = draft.zone === null ? [] : componentsOf(map, draft.zone, last);
   const shown = all ? listed : listed.filter((name, place) => place < IN_SIGHT || chosen.includes(name));
   const unlisted = chosen.filter((name) => !listed.includes(name));
   return (

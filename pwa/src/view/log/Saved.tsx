@@ -1,17 +1,22 @@
 /** After saving: what was kept, whether the server has it, and what one may want to do next. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
 import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { ProblemLine } from "../bits/Problem";
+import { lazy } from "../bits/lazy";
+import { markSaid, wasSaid } from "../bits/saidOnce";
 import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";
+import type { ScreenProps } from "../screen";
 import { log } from "../words/log";
 import { sameOtherSide } from "./draft";
 import { whatSaid, whereSaid } from "./said";
+
+const HomeScreen = lazy<ScreenProps>(async () => (await import("../me/HomeScreen")).HomeScreen);
 
 interface Saved {
   state: AppState;
@@ -73,6 +78,16 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
           </button>
         </div>
       )}
+      <HomeOnce state={state} actions={actions} />
     </div>
   );
+}
+
+/** Once on a phone, after a report is saved: then it is known what would get lost. */
+function HomeOnce(props: ScreenProps) {
+  const [now] = useState(() => props.state.install !== null && !wasSaid("home"));
+  useEffect(() => {
+    if (now) markSaid("home");
+  }, [now]);
+  return now && props.state.install ? <HomeScreen {...props} /> : null;
 }

@@ -5,6 +5,7 @@ import { AnyOf } from "../bits/Chips";
 import { symptomLabel } from "../labels";
 import { log } from "../words/log";
 import { withSymptom } from "./draft";
+import { symptomsOf } from "./likely";
 
 interface Symptoms {
   map: CarMap;
@@ -22,7 +23,7 @@ function stopOf(map: CarMap, symptom: string): string {
 }
 
 export function Symptoms({ map, draft, open, onChange }: Symptoms) {
-  const codes = [...new Set([...Object.keys(map.symptoms), ...draft.symptoms])];
+  const codes = [...new Set([...symptomsOf(map, draft.zone), ...draft.symptoms])];
   const stops = draft.symptoms.map((code) => ({ code, stop: stopOf(map, code) })).filter(({ stop }) => stop);
   return (
     <details open={open || draft.symptoms.length > 0}>

@@ -1,6 +1,7 @@
 /** Which parts a hit usually damages, commonest first, and how: order and defaults of the chips. Common practice, no source. */
 
 import { type CarMap, CONDITIONS, type Condition, type Direction } from "../../kit/api";
+import type { StandingReport } from "../../report/standing";
 
 const COMMONEST = [
   ...[
@@ -54,14 +55,31 @@ const USUALLY: Record<string, Condition> = {
 /** How many chips stand in sight; the rest is one tap away. */
 export const IN_SIGHT = 6;
 
-/** The zone's components, commonest first, the others in the map's own order. */
-export function componentsOf(map: CarMap, zone: string): string[] {
+/** The zone's components: what was logged `last` first, then the commonest, the others in the map's own order. */
+export function componentsOf(map: CarMap, zone: string, last: string[] = []): string[] {
   const listed = map.zones[zone]?.components ?? [];
+  const order = [...last, ...COMMONEST];
   const rank = (name: string) => {
-    const place = COMMONEST.indexOf(name);
-    return place < 0 ? COMMONEST.length : place;
+    const place = order.indexOf(name);
+    return place < 0 ? order.length : place;
   };
   return [...listed].sort((a, b) => rank(a) - rank(b));
+}
+
+/** What the car's last report found, of reports newest first: what a rough stage broke once it often breaks again. */
+export function lastFound(reports: StandingReport[]): string[] {
+  const last = reports.find(
+    ({ withdrawn, body }) => !withdrawn && body.where !== "hand-over" && body.findings.length > 0,
+  );
+  return last?.body.findings.map(({ component }) => component) ?? [];
+}
+
+/** All symptoms: those that make somebody look at the zone first, each part in the map's own order. */
+export function symptomsOf(map: CarMap, zone: string | null): string[] {
+  const isNear = (code: string) =>
+    zone !== null && (map.symptoms[code]?.checks ?? []).some((check) => check.startsWith(`${zone}/`));
+  const codes = Object.keys(map.symptoms);
+  return [...codes.filter(isNear), ...codes.filter((code) => !isNear(code))];
 }
 
 /** The conditions offered for a component: its own list in its own order, `unknown` first. */

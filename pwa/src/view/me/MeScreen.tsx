@@ -6,6 +6,7 @@ import { Join } from "../shell/Join";
 import { People } from "../shell/People";
 import { common } from "../words/common";
 import { me as words } from "../words/me";
+import { HomeScreen } from "./HomeScreen";
 import { Numbers } from "./Numbers";
 import { PhoneStatus } from "./PhoneStatus";
 import { Pin } from "./Pin";
@@ -23,6 +24,7 @@ export function MeScreen({ state, actions }: ScreenProps) {
       )}
       {state.token_refused && <p class="warn">{words.refused}</p>}
       <PhoneStatus state={state} actions={actions} />
+      <HomeScreen state={state} actions={actions} />
       <Numbers state={state} />
       <Events state={state} actions={actions} />
       {identity?.roles.includes("manager") && (
@@ -49,6 +51,9 @@ export function MeScreen({ state, actions }: ScreenProps) {
       <section class="sheet" aria-labelledby="not-title">
         <h2 id="not-title">{words.not}</h2>
         <p>{words.notText}</p>
+        <a class="button" href="#/about">
+          {words.about}
+        </a>
       </section>
     </div>
   );

@@ -1,6 +1,6 @@
 /** How it stands with this phone: waiting, heard, kept, offline, update. */
 
-import { clockIn } from "../../kit/time";
+import { ago, clockIn } from "../../kit/time";
 import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -10,11 +10,12 @@ import { me as words } from "../words/me";
 
 type Line = { ok: boolean; text: string };
 
-/** When the server was last heard, on the event's clock. */
-function heard({ last_heard, setup }: ScreenProps["state"]): string {
+/** When the server was last heard, on the event's clock, and how long ago: 14:20 may be yesterday's. */
+function heard({ last_heard, setup, now }: ScreenProps["state"]): string {
   if (last_heard === null) return words.heardNever;
   const zone = setup?.timezone ?? Intl.DateTimeFormat().resolvedOptions().timeZone;
-  return words.heard(clockIn(zone, Date.parse(last_heard)));
+  const at_ms = Date.parse(last_heard);
+  return words.heard(clockIn(zone, at_ms), ago(at_ms, now));
 }
 
 /** Whether what is logged here can be believed by who hears it from others. */
@@ -23,6 +24,17 @@ function signing({ setup, identity }: ScreenProps["state"]): Line {
   if (identity?.signs) return { ok: true, text: words.signed(identity.name) };
   const { insecure, before } = common.unsigned;
   return { ok: false, text: globalThis.isSecureContext === false ? insecure : before };
+}
+
+/** Below it: about 150 photos of 0.3 MB, a long weekend. */
+const LITTLE_BYTES = 50e6;
+
+function room({ space }: ScreenProps["state"]): Line {
+  if (!space) return { ok: false, text: words.roomUnknown };
+  const left = Math.max(0, space.quota - space.used);
+  return left < LITTLE_BYTES
+    ? { ok: false, text: words.roomLittle(left) }
+    : { ok: true, text: words.room(space.used, left) };
 }
 
 function linesOf(state: ScreenProps["state"]): Line[] {
@@ -36,6 +48,7 @@ function linesOf(state: ScreenProps["state"]): Line[] {
     { ok: !state.unreachable, text: state.unreachable ? words.unreachable : words.reachable },
     signing(state),
     { ok: persisted === true, text: persisted ? words.kept : persisted === null ? words.keptUnknown : words.keptNot },
+    room(state),
     { ok: state.offline_ready, text: state.offline_ready ? words.offline : words.offlineNot },
     { ok: !state.update_ready, text: state.update_ready ? words.update : words.noUpdate },
   ];

@@ -82,6 +82,7 @@ export const common = {
     round: "Round",
     arrival: "Arrival",
     turn: "Turn",
+    about: "About",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

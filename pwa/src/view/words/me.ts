@@ -10,6 +10,12 @@ function numbersHave(numbers: number[]): string {
   return `numbers ${named.join(", ")} and ${last} have`;
 }
 
+/** `812 kB`, `3.4 MB`, `12 GB`. */
+function size(bytes: number): string {
+  if (bytes < 1e6) return `${Math.ceil(bytes / 1e3)} kB`;
+  return bytes < 1e9 ? `${(bytes / 1e6).toFixed(1)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
+}
+
 export const me = {
   title: "Me and this phone",
   iAm: (name: string) => `You are ${name}`,
@@ -22,7 +28,7 @@ export const me = {
   waiting: (n: number) => (n === 0 ? "Nothing waiting to be sent" : `${n} waiting to be sent`),
   photos: (n: number) => (n === 0 ? "No photo waiting" : n === 1 ? "1 photo waiting" : `${n} photos waiting`),
   attention: (n: number) => (n === 0 ? "Nothing refused" : `${n} need attention: see Reports`),
-  heard: (time: string) => `Server last heard ${time}`,
+  heard: (time: string, ago: string) => `Server last heard ${time}, ${ago}`,
   heardNever: "Server not heard yet",
   reachable: "The last try reached the server",
   unreachable: "The last try did not reach the server. It is tried again by itself.",
@@ -31,6 +37,25 @@ export const me = {
   kept: "Storage: the browser promised to keep it",
   keptNot: "Storage: the browser may clear it when space runs out. Send often, and add the app to the home screen.",
   keptUnknown: "Storage: this browser does not say whether it keeps it",
+  room: (used: number, left: number) =>
+    `Room: the app uses ${size(used)}, ${size(left)} are left, by the browser's estimate`,
+  roomLittle: (left: number) =>
+    `Room: only ${size(left)} left, by the browser's estimate. Send what waits, then delete films, pictures or apps that you do not need. On a full phone nothing more is saved.`,
+  roomUnknown: "Room: this browser does not say how much is left",
+  home: {
+    title: "Put Shuntbook on the home screen",
+    offerWhy:
+      "It opens in one tap, without the browser's bars, and the browser is more likely to keep what is logged when space runs out.",
+    offer: "Put it on the home screen",
+    byHandWhy:
+      "On this phone the log is kept for good only then: the browser throws away what a page holds when it was not opened for seven days.",
+    steps: [
+      "First let everything go out: under Me nothing must be waiting. The icon begins with a log of its own.",
+      "Tap the browser's share button, a square with an arrow up.",
+      "Choose Add to Home Screen.",
+      "Open Shuntbook by its icon and join there with a new code from your manager.",
+    ],
+  },
   keep: "Ask the browser to keep the log",
   offline: "Works without signal on this phone",
   offlineNot:
@@ -55,5 +80,6 @@ export const me = {
   not: "What this app is not",
   notText:
     "It holds a log. It never says a car may be driven: event officials, local rules and licensed practice decide.",
+  about: "About: what this is not, cautions, who decides",
   device: (d: string) => `This phone's number: ${d}`,
 };
