@@ -23,6 +23,7 @@ from shuntbook.store.database import Store  # noqa: E402
 
 TARGET = ROOT / "docs" / "screens"
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
+WALL = {"width": 1920, "height": 1080}
 PHONE = {"width": 390, "height": 844}
 
 
@@ -74,6 +75,9 @@ def mechanic(page: Page) -> None:
     show(page, "plan/sheet", "plan-sheet")
     show(page, "briefing", "briefing")
     show(page, "readings", "readings")
+    page.set_viewport_size(WALL)
+    show(page, "board", "board")
+    page.set_viewport_size(PHONE)
     show(page, "documents", "documents")
 
 

@@ -259,6 +259,7 @@ MECHANIC = [
     Screen("service", "p-bodo", "service"),
     Screen("service, no reason", "p-bodo", "service", tap("Release the car on hold")),
     Screen("ask the driver, answered", "p-bodo", "arrival", answered),
+    Screen("board", "p-bodo", "board"),
     Screen("plan, not asked for yet", "p-bodo", "plan"),
     Screen("plan", "p-bodo", "plan", planned),
     Screen("plan, all unfolded", "p-bodo", "plan", planned_unfolded),

@@ -57,7 +57,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
- * `#/turn`, `#/about`.
+ * `#/turn`, `#/about`, `#/board`.
  */
 export interface Route {
   screen:
@@ -83,7 +83,8 @@ export interface Route {
     | "round"
     | "arrival"
     | "turn"
-    | "about";
+    | "about"
+    | "board";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }

@@ -27,6 +27,7 @@ const SCREENS: readonly Route["screen"][] = [
   "arrival",
   "turn",
   "about",
+  "board",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

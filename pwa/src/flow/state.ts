@@ -143,7 +143,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
 
 // Plans are long: they are read where they are shown. The copy of a briefing was given in service, and stays.
 async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page) {
-  const isShown = /^#?\/?(plan|briefing)\b/.test(page.hash);
+  const isShown = /^#?\/?(plan|briefing|board)\b/.test(page.hash);
   if (!isShown || !setup || !car) return {};
   return {
     planned: page.planned,

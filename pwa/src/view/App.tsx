@@ -41,6 +41,7 @@ const Turn = lazy(async () => (await import("./turn/TurnScreen")).TurnScreen);
 const Arrival = lazy(async () => (await import("./arrival/ArrivalScreen")).ArrivalScreen);
 const RoundWalk = lazy(async () => (await import("./round/RoundScreen")).RoundScreen);
 const About = lazy(async () => (await import("./about/AboutScreen")).AboutScreen);
+const Board = lazy(async () => (await import("./board/BoardScreen")).BoardScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -76,20 +77,24 @@ const PARENT: Record<string, string> = {
   turn: "log",
   arrival: "service",
   about: "me",
+  board: "service",
 };
+
+/** Screens that take more room than a column of text. */
+const WIDTH: Record<string, string> = { costs: "broad", setup: "broad", board: "wall" };
 
 function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
   const { screen } = state.route;
   useArrival(state.route);
   return (
-    <div class="frame">
+    <div class={screen === "board" ? "frame wall" : "frame"}>
       <div>
         <Head state={state} actions={actions} />
         <Insecure />
         <Unsigned state={state} />
         <Message message={state.message} actions={actions} />
       </div>
-      <main class={["costs", "setup"].includes(screen) ? "screen broad" : "screen"} id="screen" tabIndex={-1}>
+      <main class={`screen ${WIDTH[screen] ?? ""}`} id="screen" tabIndex={-1}>
         <Screen state={state} actions={actions} />
       </main>
       <Nav screens={screensOf(roles)} here={PARENT[screen] ?? screen} />
@@ -117,10 +122,11 @@ function Screen({ state, actions }: ScreenProps) {
   const props = { state, setup, car, actions };
   if (screen === "reports") return <Reports {...props} />;
   if (screen === "codes") return <Codes key={state.route.subject} {...props} />;
-  if (!state.advice && ["queue", "job", "plan"].includes(screen)) return <Road setup={setup} />;
+  if (!state.advice && ["queue", "job", "plan", "board"].includes(screen)) return <Road setup={setup} />;
   if (screen === "queue") return <Queue {...props} />;
   if (screen === "job") return <Job key={`${state.route.subject} ${state.identity?.device}`} {...props} />;
   if (screen === "service") return <Service {...props} />;
+  if (screen === "board") return <Board key={`${setup.event} ${car}`} {...props} />;
   if (screen === "plan") return <Plan {...props} />;
   if (screen === "briefing") return <Briefing {...props} />;
   if (screen === "walk") return <Walk key={`${setup.event} ${car}`} {...props} />;

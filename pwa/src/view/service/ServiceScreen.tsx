@@ -12,6 +12,7 @@ import "../queue/queue.css";
 import { Dated } from "../readings/Dated";
 import type { AtService, CarScreen } from "../screen";
 import { arrival } from "../words/arrival";
+import { board } from "../words/board";
 import { briefing } from "../words/briefing";
 import { documents } from "../words/documents";
 import { plan } from "../words/plan";
@@ -57,6 +58,11 @@ export function ServiceScreen(props: CarScreen) {
         <a class="button" href="#/documents">
           {documents.link}
         </a>
+        {state.advice && (
+          <a class="button" href="#/board">
+            {board.link}
+          </a>
+        )}
       </nav>
       <Dated setup={setup} car={car} now_ms={state.now} pressing />
       <label>

@@ -83,6 +83,7 @@ export const common = {
     arrival: "Arrival",
     turn: "Turn",
     about: "About",
+    board: "Board",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

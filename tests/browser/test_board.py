@@ -1,0 +1,64 @@
+"""The wall board: its letters on a 32-inch screen of 1080 lines, and how a new report comes to it."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from crew import Member
+from looking import axe_finds, promises
+from phones import Phone
+from server import Server, without_entries
+
+from conftest import running
+
+CAPITAL_PX = 78.8
+"""20 minutes of arc (ISO 9241-303) from 5 m on a 32-inch screen of 1080 lines, reckoned in pwa/tests/board.test.ts."""
+# What a capital H measures in the very font of each line, on a canvas: the CSS alone would not know the font.
+CAPITALS = """() => {
+  const pen = document.createElement('canvas').getContext('2d');
+  const lines = document.querySelectorAll('.board-car, .board-word, .board-due span, .board-label, .board-text');
+  return [...lines].filter((one) => one.textContent).map((one) => {
+    const { fontWeight, fontSize, fontFamily } = getComputedStyle(one);
+    pen.font = `${fontWeight} ${fontSize} ${fontFamily}`;
+    return [one.textContent, pen.measureText('H').actualBoundingBoxAscent];
+  });
+}"""
+CUT = """() => [...document.querySelectorAll('.board-row, .board-status p')]
+  .filter((one) => {
+    const box = one.getBoundingClientRect();
+    return box.right > innerWidth + 1 || box.bottom > innerHeight || one.scrollWidth > one.clientWidth + 1;
+  })
+  .map((one) => one.textContent)"""
+
+
+@pytest.fixture
+def tent(tmp_path: Path) -> Iterator[Server]:
+    yield from running(without_entries(tmp_path / "data", tmp_path / "event", []))
+
+
+def test_it_is_read_from_five_metres_and_a_new_report_comes_by_itself(
+    tent: Server, new_phone: Callable[[], Phone]
+) -> None:
+    wall, hand = new_phone(), new_phone()
+    page = wall.join(tent, "p-bodo")
+    hand.join(tent, "p-toma")
+    toma = Member(tent, hand, "p-toma", "41")
+    toma.logs("Left side", "Mirror", "Broken")
+    toma.wrote("report.filed")
+    wall.show("reports").get_by_text("Mirror broken").first.wait_for(state="attached")
+    wall.show("board")
+    page.set_viewport_size({"width": 1920, "height": 1080})
+    page.locator(".board-text", has_text="Left side: Mirror broken").wait_for()
+    assert page.get_by_text("New", exact=True).count() == 0
+    toma.logs("Front left", "Wheel rim", "Bent")
+    toma.wrote("report.filed", 2)
+    page.locator(".board-row.new", has_text="FL: Wheel rim bent").wait_for()
+    capitals = page.evaluate(CAPITALS)
+    assert len(capitals) > 8
+    assert [line for line in capitals if line[1] < CAPITAL_PX - 1] == []
+    assert page.evaluate(CUT) == []
+    assert promises(page) == []
+    assert axe_finds(page) == []
+    page.get_by_role("button", name="1 new: seen").click()
+    page.get_by_text("New", exact=True).wait_for(state="detached")
+    assert wall.complaints == []
