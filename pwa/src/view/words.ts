@@ -6,6 +6,7 @@ export { common } from "./words/common";
 export { costs } from "./words/costs";
 export { documents } from "./words/documents";
 export { codes, handover } from "./words/handover";
+export { eyes } from "./words/eyes";
 export { incidents } from "./words/incidents";
 export { job } from "./words/job";
 export { log } from "./words/log";

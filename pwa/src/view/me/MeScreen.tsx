@@ -10,6 +10,7 @@ import { HomeScreen } from "./HomeScreen";
 import { Numbers } from "./Numbers";
 import { PhoneStatus } from "./PhoneStatus";
 import { Pin } from "./Pin";
+import { Themes } from "./Themes";
 
 export function MeScreen({ state, actions }: ScreenProps) {
   const { identity } = state;
@@ -25,6 +26,7 @@ export function MeScreen({ state, actions }: ScreenProps) {
       {state.token_refused && <p class="warn">{words.refused}</p>}
       <PhoneStatus state={state} actions={actions} />
       <HomeScreen state={state} actions={actions} />
+      <Themes />
       <Numbers state={state} />
       <Events state={state} actions={actions} />
       {identity?.roles.includes("manager") && (

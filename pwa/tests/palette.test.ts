@@ -1,0 +1,173 @@
+/**
+ * The palettes against WCAG 2.2 (W3C Recommendation, 5 October 2023): success criteria 1.4.3 (text 4.5:1), 1.4.6 (text
+ * 7:1) and 1.4.11 (edges 3:1), by its definitions of "relative luminance" and "contrast ratio". The night's bounds are the
+ * app's own, after Luria & Kobus (NSMRL 1036, 1984): dim, and nothing that is told by red, which vanishes under red light.
+ */
+
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+
+const VIEW = new URL("../src/view/", import.meta.url);
+const css = (name: string) => readFileSync(new URL(name, VIEW), "utf8").replace(/\/\*[\s\S]*?\*\//g, "");
+const PALETTE = css("style/palette.css");
+const OTHERS = readdirSync(VIEW, { recursive: true, encoding: "utf8" })
+  .filter((name) => name.endsWith(".css") && !name.endsWith("palette.css"))
+  .map((name) => [name, css(name)] as const);
+
+type Colours = Record<string, string>;
+
+const coloursIn = (text: string): Colours =>
+  Object.fromEntries([...text.matchAll(/--([\w-]+):\s*(#[0-9a-f]{6});/g)].map(([, name, value]) => [name, value]));
+
+/** What a block sets over the day's colours. `within`: its at-rule, none for the base. */
+function block(selector: string, within = ""): Colours {
+  const from = within ? PALETTE.indexOf(within) : 0;
+  const at = PALETTE.indexOf(`${selector} {`, from);
+  expect(from, within).toBeGreaterThan(-1);
+  expect(at, selector).toBeGreaterThan(-1);
+  return coloursIn(PALETTE.slice(at, PALETTE.indexOf("}", at)));
+}
+
+const PHONE = ":root:not([data-theme])";
+const day = block(":root");
+const THEMES: Record<string, Colours> = {
+  day,
+  dark: { ...day, ...block(PHONE, "@media screen and (prefers-color-scheme: dark)") },
+  night: { ...day, ...block(':root[data-theme="night"]') },
+  contrast: { ...day, ...block(':root[data-theme="contrast"]') },
+  "phone, more contrast": { ...day, ...block(PHONE, "@media screen and (prefers-contrast: more) {") },
+};
+const DARK_MORE = "@media screen and (prefers-contrast: more) and (prefers-color-scheme: dark)";
+THEMES["phone, more contrast, dark"] = { ...THEMES["phone, more contrast"], ...block(PHONE, DARK_MORE) };
+
+/** Text on its ground: everything that some screen sets on something. */
+const TEXT = [
+  ...["ink", "soft", "act", "warn", "must"].flatMap((text) => [`${text} on ground`, `${text} on sheet`]),
+  "ink on tint",
+  "ink on must-tint",
+  "ink on warn-tint",
+  "soft on tint",
+  "act on must-tint",
+  "on-act on act",
+  "on-hold on hold",
+  "on-say on say",
+  "warn on warn-tint",
+  "must on must-tint",
+  "on-paper on paper",
+];
+/** Edges of controls, and of marks that mean something. */
+const EDGES = [
+  "edge on ground",
+  "edge on sheet",
+  "act on ground",
+  "act on sheet",
+  "hold-edge on sheet",
+  "hold-edge on ground",
+  "must on sheet",
+  "warn on sheet",
+];
+
+/** Red, green, blue from 0 to 1. */
+const channels = (colour: string) => [1, 3, 5].map((at) => Number.parseInt(colour.slice(at, at + 2), 16) / 255);
+const linear = (c: number) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4);
+const of = (colours: Colours, name: string) => colours[name] ?? expect.fail(`no --${name}`);
+
+function luminance(colour: string): number {
+  const [red = 0, green = 0, blue = 0] = channels(colour).map(linear);
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+}
+
+function contrast(one: number, other: number): number {
+  return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
+}
+
+function below(theme: string, pairs: string[], least: number, measure = luminance): string[] {
+  return pairs.flatMap((pair) => {
+    const [front = "", ground = ""] = pair.split(" on ");
+    const colours = THEMES[theme] ?? {};
+    const found = contrast(measure(of(colours, front)), measure(of(colours, ground)));
+    return found < least ? [`${pair}: ${found.toFixed(2)}`] : [];
+  });
+}
+
+test("the formula gives the standard's own ends: black on white 21, a colour on itself 1, #767676 just 4.5", () => {
+  expect(contrast(luminance("#000000"), luminance("#ffffff"))).toBe(21);
+  expect(contrast(luminance("#123456"), luminance("#123456"))).toBe(1);
+  expect(contrast(luminance("#767676"), luminance("#ffffff"))).toBeCloseTo(4.54, 2);
+});
+
+describe.each(["day", "dark", "night"])("%s", (theme) => {
+  test("text 4.5:1, edges 3:1", () => {
+    expect(below(theme, TEXT, 4.5)).toEqual([]);
+    expect(below(theme, EDGES, 3)).toEqual([]);
+  });
+});
+
+describe.each(["contrast", "phone, more contrast", "phone, more contrast, dark"])("%s", (theme) => {
+  test("text 7:1, edges and even lines 3:1", () => {
+    expect(below(theme, TEXT, 7)).toEqual([]);
+    expect(below(theme, [...EDGES, "line on sheet", "line on ground", "paper-line on paper"], 3)).toEqual([]);
+  });
+});
+
+test("high contrast is the same whether it is chosen here or asked for by the phone", () => {
+  expect(THEMES["phone, more contrast"]).toEqual(THEMES.contrast);
+});
+
+describe("night", () => {
+  const night = THEMES.night ?? {};
+  const large = ["ground", "sheet", "tint", "hold", "warn-tint", "must-tint", "say", "paper", "on-act"];
+
+  test("grounds are at most 0.03 bright, a filled button 0.3, anything 0.5 (white is 1)", () => {
+    const over = (names: string[], most: number) => names.filter((name) => luminance(of(night, name)) > most);
+    expect(over(large, 0.03)).toEqual([]);
+    expect(over(["act"], 0.3)).toEqual([]);
+    expect(over(Object.keys(night), 0.5)).toEqual([]);
+  });
+
+  test("every colour is warm: red ≥ green ≥ blue", () => {
+    const cold = Object.entries(night).filter(([, colour]) => {
+      const [red = 0, green = 0, blue = 0] = channels(colour);
+      return red < green || green < blue;
+    });
+    expect(cold).toEqual([]);
+  });
+
+  test("no colour is red: hues lie from 25° (orange) to 60° (yellow)", () => {
+    // Of a warm colour the hue of HSL is 60° × (green − blue) / (red − blue).
+    const hues = Object.entries(night).map(([name, colour]) => {
+      const [red = 0, green = 0, blue = 0] = channels(colour);
+      return [name, (60 * (green - blue)) / (red - blue)] as const;
+    });
+    expect(hues.filter(([, hue]) => hue < 25 || hue > 60)).toEqual([]);
+  });
+
+  test("text stays readable by its red light alone, as through a red filter", () => {
+    expect(below("night", TEXT, 4.5, (colour) => linear(channels(colour)[0] ?? 0))).toEqual([]);
+  });
+});
+
+test("other style sheets name no colour of their own but for codes, the camera and ink on paper", () => {
+  const own = OTHERS.flatMap(([name, text]) => {
+    const onScreen = text.split("@media print")[0] ?? "";
+    return [...onScreen.matchAll(/(?:#[0-9a-f]{3,8}\b|\b(?:white|black|rgba?\(.*?\)))\s*;/g)].map(
+      ([found]) => `${name}: ${found}`,
+    );
+  });
+  expect(own).toEqual(["handover/handover.css: #fff;", "handover/handover.css: #000;", "handover/handover.css: #000;"]);
+});
+
+test("every pair that one rule sets is in the list above", () => {
+  const set = OTHERS.flatMap(([, text]) => [...text.matchAll(/\{([^{}]*)\}/g)]).flatMap(([, rule = ""]) => {
+    const front = /(?:^|[\s;])color:\s*var\(--([\w-]+)\)/.exec(rule)?.[1];
+    const ground = /background(?:-color)?:\s*var\(--([\w-]+)\)/.exec(rule)?.[1];
+    return front && ground ? [`${front} on ${ground}`] : [];
+  });
+  expect(set.length).toBeGreaterThan(10);
+  expect(set.filter((pair) => !TEXT.includes(pair))).toEqual([]);
+});
+
+test("every theme but the day is for screens alone, so that all print in black on white", () => {
+  expect(PALETTE.match(/@media (?!screen)/g)).toBeNull();
+  expect(PALETTE.replace(/@media screen[\s\S]*?\{[\s\S]*?\}\s*\}/g, "").match(/data-theme/g)).toBeNull();
+});
