@@ -61,12 +61,12 @@ def named(screens: list[Screen]) -> pytest.MarkDecorator:
     return pytest.mark.parametrize("screen", screens, ids=lambda screen: screen.name)
 
 
-@named(some(CREW + MECHANIC + INSPECTOR + MANAGER, 2))
+@named(some(CREW + MECHANIC + INSPECTOR + MANAGER, 3))
 def test_screen(screen: Screen, on_sample: Opened) -> None:
     is_as_it_should_be(on_sample(screen))
 
 
-@named(some(EMPTY, 2))
+@named(some(EMPTY, 3))
 def test_screen_without_entries(screen: Screen, on_bare: Opened) -> None:
     is_as_it_should_be(on_bare(screen))
 
