@@ -60,6 +60,23 @@ def test_a_hit_logged_offline_survives_a_killed_browser_and_arrives_once(
     assert len(reports(empty_server)) == 1
 
 
+def test_a_photo_may_come_first_and_goes_out_with_the_report(
+    empty_server: Server, phone: Callable[[str], PocketPhone], picture: Path
+) -> None:
+    toma = phone("toma")
+    page = toma.join(empty_server, "p-toma")
+    page.get_by_label("Photo first").set_input_files(picture)
+    page.get_by_text("1 photo is kept. Tap where it was hit.").wait_for()
+    page.get_by_role("button", name="Front left").first.click()
+    page.locator(".log-form img").wait_for()
+    page.get_by_role("button", name="Save", exact=True).click()
+    page.get_by_text("Kept on this phone").wait_for()
+    wait_until(page, lambda: len(reports(empty_server)) == 1)
+    [photo] = reports(empty_server)[0]["data"]["photos"]
+    token = empty_server.token("p-bodo")
+    wait_until(page, lambda: photo_on(empty_server, photo, token) is not None)
+
+
 def photo_on(server: Server, photo: str, token: str) -> bytes | None:
     request = urllib.request.Request(
         f"{server.url}/api/v1/photos/{photo}", headers={"Authorization": f"Bearer {token}"}

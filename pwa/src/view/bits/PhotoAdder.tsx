@@ -1,4 +1,4 @@
-/** Opens the phone's camera and keeps the picture; the report is saved already, so nothing waits for it. */
+/** Opens the phone's camera and keeps the picture; nothing that is said waits for it. */
 
 import type { Actions } from "../../flow/model";
 import { log } from "../words/log";
@@ -9,9 +9,10 @@ import { usePending } from "./usePending";
 interface PhotoAdder {
   keepPhoto: Actions["keepPhoto"];
   onKept: (sha256: string) => Promise<void> | void;
+  label?: string;
 }
 
-export function PhotoAdder({ keepPhoto, onKept }: PhotoAdder) {
+export function PhotoAdder({ keepPhoto, onKept, label = log.photoAdd }: PhotoAdder) {
   const { busy, problem, run } = usePending();
   const take = (input: HTMLInputElement) => {
     const file = input.files?.[0];
@@ -22,7 +23,7 @@ export function PhotoAdder({ keepPhoto, onKept }: PhotoAdder) {
     <div class="stack">
       <label class="button file wide">
         <Icon name="camera" />
-        <span>{busy ? log.photoBusy : log.photoAdd}</span>
+        <span>{busy ? log.photoBusy : label}</span>
         <input
           type="file"
           accept="image/*"

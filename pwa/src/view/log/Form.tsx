@@ -68,14 +68,12 @@ export function Form(props: Form) {
         hits={hitsBefore(props)}
         onChange={onChange}
       />
+      <Photos photos={draft.photos} photoUrl={props.actions.photoUrl} />
       {amending && (
-        <>
-          <Photos photos={draft.photos} photoUrl={props.actions.photoUrl} />
-          <PhotoAdder
-            keepPhoto={props.actions.keepPhoto}
-            onKept={(sha256) => onChange({ ...draft, photos: [...draft.photos, sha256] })}
-          />
-        </>
+        <PhotoAdder
+          keepPhoto={props.actions.keepPhoto}
+          onKept={(sha256) => onChange({ ...draft, photos: [...draft.photos, sha256] })}
+        />
       )}
       <SaveBar {...props} />
     </div>

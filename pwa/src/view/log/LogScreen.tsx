@@ -134,7 +134,9 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
           }}
         />
       )}
-      {step.at === "zone" && <PickZone {...shared} draft={draft} onPick={(next) => begin(next, { at: "form" })} />}
+      {step.at === "zone" && (
+        <PickZone {...shared} draft={draft} onPick={(next) => begin(next, { at: "form" })} onPhoto={setDraft} />
+      )}
       {step.at === "stopped" && (
         <StopCard emergency={setup.emergency} onGo={() => go({ at: draft.zone === null ? "zone" : "form" })} />
       )}

@@ -3,6 +3,7 @@
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { stageNow } from "../../report/prefill";
+import { PhotoAdder } from "../bits/PhotoAdder";
 import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
 import { round } from "../words/round";
@@ -18,9 +19,11 @@ interface PickZone {
   actions: Actions;
   draft: ReportBody;
   onPick: (draft: ReportBody) => void;
+  /** A photo that was taken before anything was said. */
+  onPhoto: (draft: ReportBody) => void;
 }
 
-export function PickZone({ state, setup, car, actions, draft, onPick }: PickZone) {
+export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }: PickZone) {
   const entries = state.entries.map((held) => held.entry);
   const stage = stageNow(entries, car, setup, state.now);
   return (
@@ -39,6 +42,12 @@ export function PickZone({ state, setup, car, actions, draft, onPick }: PickZone
       <button type="button" class="button" onClick={() => onPick({ ...draft, zone: null, findings: [] })}>
         {log.noZone}
       </button>
+      <PhotoAdder
+        keepPhoto={actions.keepPhoto}
+        label={log.photoFirst}
+        onKept={(sha256) => onPhoto({ ...draft, photos: [...draft.photos, sha256] })}
+      />
+      {draft.photos.length > 0 && <p role="status">{log.photoTaken(draft.photos.length)}</p>}
       <a class="button" href="#/round">
         {round.link}
       </a>

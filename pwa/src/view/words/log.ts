@@ -71,6 +71,8 @@ export const log = {
     code: "Show as code",
     amend: "Change it",
   },
+  photoFirst: "Photo first",
+  photoTaken: (n: number) => `${n === 1 ? "1 photo is" : `${n} photos are`} kept. Tap where it was hit.`,
   photoAdd: "Add a photo",
   photoBusy: "Shrinking the picture …",
   photoKept: "Photo kept on this phone.",
