@@ -1,6 +1,7 @@
 /** What the paper of a signed walk says, in words. Pure. */
 
 import type { EventSetup } from "../../kit/api";
+import { language, locale } from "../../kit/spoken";
 import { msOf } from "../../kit/time";
 import type { HeldEntry } from "../../report/held";
 import type { StandingReport } from "../../report/standing";
@@ -8,13 +9,14 @@ import { CORNERS, FLUIDS, type Fluid, type View, VIEWS } from "../../report/walk
 import type { PaperPhoto, PaperSigner, PaperSize, WalkPaper } from "../../report/walk_paper";
 import { marksOf, type SignedWalk, walkOut, walksOf } from "../../report/walks";
 import { componentLabel, conditionLabel, personName, timeOf, zoneLabel } from "../labels";
+import { common } from "../words/common";
 import { walk as words } from "../words/walk";
 
 /** "15 May 2026" of an instant in the event's zone. */
 export function dayOf(setup: EventSetup, at: string): string {
   const ms = msOf(at);
   const parts = { day: "numeric", month: "long", year: "numeric", timeZone: setup.timezone } as const;
-  return ms === null ? at : new Intl.DateTimeFormat("en-GB", parts).format(ms);
+  return ms === null ? at : new Intl.DateTimeFormat(locale(), parts).format(ms);
 }
 
 /** Return the paper of a walk; a return stands beside the walk out before it. */
@@ -36,7 +38,7 @@ export function paperOf(entries: HeldEntry[], setup: EventSetup, walk: SignedWal
   return {
     name: `${kind === "out" ? "hand-over" : "return"}-car-${walk.car}-${walk.at.slice(0, 10)}`,
     size,
-    lang: "en",
+    lang: language(),
     title: pdf.title[kind],
     facts: factsOf(setup, walk, out, when),
     terms: [kind === "out" ? words.signOut : words.signReserve, words.record],
@@ -82,7 +84,7 @@ function zonesOf(marks: StandingReport[], setup: EventSetup) {
   for (const { body } of marks) {
     const zone = zoneLabel(map, body.zone);
     const findings = body.findings.map(
-      ({ component, condition }) => `${componentLabel(map, component)}: ${conditionLabel(condition).toLowerCase()}`,
+      ({ component, condition }) => common.partSaid(componentLabel(map, component), conditionLabel(condition)),
     );
     const text = [findings.join(", ") || conditionLabel("unknown"), body.note].filter(Boolean).join(". ");
     const photos = body.photos.map((photo, at) => ({
