@@ -1,0 +1,66 @@
+/** Mots de l'écran Moi : personne, téléphone, ce qui attend. */
+
+import type { Words } from "../../../kit/spoken";
+import type { me as english } from "../me";
+
+const MOST_NAMED = 6;
+
+/** `les numéros 3, 4 et 5`, les premiers nommés. */
+function numbered(numbers: number[]): string {
+  if (numbers.length === 1) return `le numéro ${numbers[0]}`;
+  const named = numbers.slice(0, MOST_NAMED);
+  const last = numbers.length > named.length ? `${numbers.length - named.length} autres` : named.pop();
+  return `les numéros ${named.join(", ")} et ${last}`;
+}
+
+export const me: Words<typeof english> = {
+  title: "Moi et ce téléphone",
+  iAm: (name) => `Vous êtes ${name}`,
+  joinAnother: "Ajouter une autre personne",
+  people: "Personnes sur ce téléphone",
+  refused:
+    "Le serveur ne vous connaît plus sur ce téléphone. Tout est gardé ici. Demandez un nouveau code à votre responsable et rejoignez de nouveau ; ensuite tout part.",
+  status: "Ce téléphone",
+  waiting: (n) => (n === 0 ? "Rien en attente d'envoi" : `${n} en attente d'envoi`),
+  photos: (n) => (n === 0 ? "Aucune photo en attente" : n === 1 ? "1 photo en attente" : `${n} photos en attente`),
+  attention: (n) => (n === 0 ? "Rien de refusé" : `Attention demandée : ${n}, voir Rapports`),
+  heard: (time) => `Serveur entendu pour la dernière fois à ${time}`,
+  heardNever: "Serveur pas encore entendu",
+  reachable: "Le dernier essai a atteint le serveur",
+  unreachable: "Le dernier essai n'a pas atteint le serveur. Un nouvel essai se fait de lui-même.",
+  sync: "Envoyer et recevoir maintenant",
+  syncing: "Demande au serveur …",
+  kept: "Mémoire : le navigateur a promis de la garder",
+  keptNot:
+    "Mémoire : le navigateur peut l'effacer quand la place manque. Envoyez souvent, et ajoutez l'application à l'écran d'accueil.",
+  keptUnknown: "Mémoire : ce navigateur ne dit pas s'il la garde",
+  keep: "Demander au navigateur de garder le journal",
+  offline: "Fonctionne sans réseau sur ce téléphone",
+  offlineNot:
+    "Ne s'ouvre pas ici sans réseau : la page n'est pas venue par une adresse https reconnue. Demandez le bon lien à votre responsable.",
+  update: "Une mise à jour est prête. Elle démarre quand vous la touchez, jamais d'elle-même.",
+  updateDo: "Mettre à jour maintenant",
+  noUpdate: "L'application est à jour, autant que ce téléphone le sache",
+  signed: (name) => `Ce que vous notez ici est signé par ${name}`,
+  signaturesOff:
+    "Les signatures sont désactivées sur cette épreuve : le journal ne prouve pas qui a écrit quoi. Votre responsable les a désactivées dans les réglages.",
+  aside: "Parcourir ce qui a été mis de côté",
+  walk: "État des lieux d'une voiture",
+  setup: "Régler les épreuves",
+  handover: "Transmettre sans réseau",
+  numbers: "Numéros qui ne se suivent pas",
+  numbersHow: "Chaque téléphone compte ce qu'on y note : 1, 2, 3 …",
+  missing: (name, device, numbers) =>
+    `${name}, téléphone ${device} : pas encore reçu : ${numbered(numbers)}. C'est peut-être encore sur ce téléphone-là, ou perdu avec lui : ouvrez-y l'application, et demandez à ${name} ce qui manque.`,
+  twice: (name, device, numbers) =>
+    `${name}, téléphone ${device} : reçu deux fois : ${numbered(numbers)}, comme d'un téléphone copié. Les deux écritures sont gardées. Rejoignez de nouveau sur l'un des deux téléphones.`,
+  event: "Épreuve",
+  language: "Langue",
+  languageNote:
+    "La page se recharge dans cette langue. Ce qui est sur ce téléphone reste ; les papiers du serveur restent en anglais.",
+  languageNotKept: "Ce navigateur n'a pas gardé le choix : quittez la navigation privée, puis choisissez de nouveau.",
+  not: "Ce que cette application n'est pas",
+  notText:
+    "Elle tient un journal. Elle ne dit jamais qu'une voiture peut rouler : les officiels, les règlements et les gens du métier décident.",
+  device: (d) => `Numéro de ce téléphone : ${d}`,
+};
