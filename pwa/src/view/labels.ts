@@ -15,6 +15,12 @@ export const componentLabel = (map: CarMap, component: string): string =>
 export const symptomLabel = (map: CarMap, symptom: string): string =>
   common.named(map.symptoms[symptom]?.label ?? symptom.replaceAll("-", " "));
 
+/** The map's own sentence for a symptom that stops the car, "" where it has none. */
+export const stopLabel = (map: CarMap, symptom: string): string => {
+  const stop = map.symptoms[symptom]?.stop;
+  return typeof stop === "string" ? common.named(stop) : "";
+};
+
 export const conditionLabel = (condition: string): string => common.condition[condition] ?? condition;
 
 /** "Front left: Wheel" for "front-left/wheel". */

@@ -6,8 +6,8 @@ import { common } from "../words/common";
 
 /** "Front left: Wheel bent, Tyre flat; Vibration growing with speed". */
 export function whatSaid(body: ReportBody, map: CarMap): string {
-  const findings = body.findings.map(
-    ({ component, condition }) => common.partIs(componentLabel(map, component), conditionLabel(condition)),
+  const findings = body.findings.map(({ component, condition }) =>
+    common.partIs(componentLabel(map, component), conditionLabel(condition)),
   );
   const symptoms = body.symptoms.map((code) => symptomLabel(map, code));
   const seen = [findings.join(", "), symptoms.join(", ")].filter(Boolean).join("; ");

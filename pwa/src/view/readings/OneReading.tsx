@@ -54,7 +54,9 @@ const cornerOf = (place: string | null): string =>
 /** "2.05" as exact as the steps are. */
 function shownOf(kind: ReadingKind, value: number | string | null): string {
   if (value === null) return "–";
-  return typeof value === "number" && kind.input.how === "stepped" ? decimal(value, kind.input.decimals) : String(value);
+  return typeof value === "number" && kind.input.how === "stepped"
+    ? decimal(value, kind.input.decimals)
+    : String(value);
 }
 
 function Value({ kind, readings, taken, change, name, place }: Named & { place: string | null }) {

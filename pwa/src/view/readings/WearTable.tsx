@@ -98,7 +98,7 @@ function OneWear(props: CarScreen & { what: WearingName; wear: Wear[] }) {
             <tr key={one.place}>
               <th scope="row">{words.corner[one.place]}</th>
               <td class="number">{decimal(one.mm, 1)}</td>
-              <td class="number">{one.per_100km === null ? words.unknown : one.per_100decimal(km, 1)}</td>
+              <td class="number">{one.per_100km === null ? words.unknown : decimal(one.per_100km, 1)}</td>
               <td class={one.below_limit ? "number warn" : "number"}>{leftOf(one)}</td>
             </tr>
           ))}

@@ -1,7 +1,6 @@
 /** What the paper of a signed walk says, in words. Pure. */
 
 import type { EventSetup } from "../../kit/api";
-import { language, locale } from "../../kit/spoken";
 import { msOf } from "../../kit/time";
 import type { HeldEntry } from "../../report/held";
 import type { StandingReport } from "../../report/standing";
@@ -16,7 +15,7 @@ import { walk as words } from "../words/walk";
 export function dayOf(setup: EventSetup, at: string): string {
   const ms = msOf(at);
   const parts = { day: "numeric", month: "long", year: "numeric", timeZone: setup.timezone } as const;
-  return ms === null ? at : new Intl.DateTimeFormat(locale(), parts).format(ms);
+  return ms === null ? at : new Intl.DateTimeFormat("en-GB", parts).format(ms);
 }
 
 /** Return the paper of a walk; a return stands beside the walk out before it. */
@@ -38,7 +37,7 @@ export function paperOf(entries: HeldEntry[], setup: EventSetup, walk: SignedWal
   return {
     name: `${kind === "out" ? "hand-over" : "return"}-car-${walk.car}-${walk.at.slice(0, 10)}`,
     size,
-    lang: language(),
+    lang: "en",
     title: pdf.title[kind],
     facts: factsOf(setup, walk, out, when),
     terms: [kind === "out" ? words.signOut : words.signReserve, words.record],
@@ -83,8 +82,8 @@ function zonesOf(marks: StandingReport[], setup: EventSetup) {
   const zones = new Map<string, { text: string; photos: PaperPhoto[] }[]>();
   for (const { body } of marks) {
     const zone = zoneLabel(map, body.zone);
-    const findings = body.findings.map(
-      ({ component, condition }) => common.partSaid(componentLabel(map, component), conditionLabel(condition)),
+    const findings = body.findings.map(({ component, condition }) =>
+      common.partSaid(componentLabel(map, component), conditionLabel(condition)),
     );
     const text = [findings.join(", ") || conditionLabel("unknown"), body.note].filter(Boolean).join(". ");
     const photos = body.photos.map((photo, at) => ({

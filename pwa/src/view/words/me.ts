@@ -54,7 +54,8 @@ export const me = worded("me", {
     `${name}, phone ${device}: ${numbersHave(numbers)} come twice, as from a phone that was copied. Both entries are kept. Join anew on one of the two phones.`,
   event: "Event",
   language: "Language",
-  languageNote: "The page loads again in it. What is on this phone stays; papers from the server stay English.",
+  languageNote:
+    "The page loads again in it. What is on this phone stays; papers stay English. French has the log, reports, queue, job, service and this screen so far; the others stay English.",
   languageNotKept: "This browser did not keep the choice: leave private browsing, then choose again.",
   not: "What this app is not",
   notText:

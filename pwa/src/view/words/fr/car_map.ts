@@ -110,12 +110,12 @@ export const carMap: Record<string, string> = {
   "Engine loom": "Faisceau moteur",
   "Upper engine mounts": "Supports moteur supérieurs",
   Bulkhead: "Tablier",
-  "Cage: main hoop": "Arceau : arceau principal",
-  "Cage: front legs": "Arceau : montants avant",
-  "Cage: door bars": "Arceau : barres de portières",
-  "Cage: roof bars": "Arceau : barres de toit",
-  "Cage: backstays": "Arceau : jambes arrière",
-  "Cage: feet and bolts": "Arceau : pieds et boulons",
+  "Cage: main hoop": "Arceau : arceau principal",
+  "Cage: front legs": "Arceau : montants avant",
+  "Cage: door bars": "Arceau : barres de portières",
+  "Cage: roof bars": "Arceau : barres de toit",
+  "Cage: backstays": "Arceau : jambes arrière",
+  "Cage: feet and bolts": "Arceau : pieds et boulons",
   "Cage padding": "Mousses d'arceau",
   Seat: "Siège",
   "Seat mounts and rails": "Supports et glissières de siège",
@@ -186,7 +186,7 @@ export const carMap: Record<string, string> = {
   "Seat moves, belt slack or caught": "Siège qui bouge, sangle lâche ou coincée",
   "Screen mists, carpet wet": "Pare-brise embué, moquette mouillée",
   "Stop. A brake circuit may be lost: do not drive on it. Get the car off the road, show the right sign, tell the officials.":
-    "Arrêtez-vous. Un circuit de frein est peut-être perdu : ne roulez pas ainsi. Sortez la voiture de la route, montrez le bon panneau, prévenez les officiels.",
+    "Arrêtez-vous. Un circuit de frein est peut-être perdu : ne roulez pas ainsi. Sortez la voiture de la route, montrez le bon panneau, prévenez les officiels.",
   "Stop and look before you drive on. A joint, the rack or a wheel may be coming loose.":
     "Arrêtez-vous et regardez avant de repartir. Une rotule, la crémaillère ou une roue est peut-être en train de se desserrer.",
   "Stop the engine now. Run without oil it is finished, and oil on a hot exhaust burns.":
@@ -196,9 +196,9 @@ export const carMap: Record<string, string> = {
   "Stop, everybody out, extinguisher ready before anything is opened.":
     "Arrêtez-vous, tout le monde dehors, extincteur prêt avant d'ouvrir quoi que ce soit.",
   "Stop. Clutch down, engine off; do not drive on until it closes by itself every time.":
-    "Arrêtez-vous. Débrayez, coupez le moteur ; ne repartez pas tant qu'il ne revient pas de lui-même à chaque fois.",
+    "Arrêtez-vous. Débrayez, coupez le moteur ; ne repartez pas tant qu'il ne revient pas de lui-même à chaque fois.",
   "People first: is everybody well, are you clear of the road, is the right sign out? The car can wait. After a hit like this a doctor looks at the crew and an official at the car.":
-    "Les personnes d'abord : tout le monde va-t-il bien, êtes-vous hors de la route, le bon panneau est-il sorti ? La voiture peut attendre. Après un tel choc un médecin voit l'équipage et un officiel la voiture.",
+    "Les personnes d'abord : tout le monde va-t-il bien, êtes-vous hors de la route, le bon panneau est-il sorti ? La voiture peut attendre. Après un tel choc un médecin voit l'équipage et un officiel la voiture.",
   "People first: is everybody well, are you clear of the road, is the right sign out? Do not crank the engine: oil may stand in the intake, fuel may have run out.":
-    "Les personnes d'abord : tout le monde va-t-il bien, êtes-vous hors de la route, le bon panneau est-il sorti ? Ne lancez pas le moteur : il peut y avoir de l'huile dans l'admission, du carburant a pu couler.",
+    "Les personnes d'abord : tout le monde va-t-il bien, êtes-vous hors de la route, le bon panneau est-il sorti ? Ne lancez pas le moteur : il peut y avoir de l'huile dans l'admission, du carburant a pu couler.",
 };

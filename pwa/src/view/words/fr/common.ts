@@ -32,32 +32,31 @@ export const common: Words<typeof english> = {
   starting: "Lecture de ce que contient ce téléphone …",
   insecureTitle: "Adresse non reconnue",
   insecure:
-    "Cette page n'est pas venue par une adresse https reconnue : elle ne s'ouvre pas sans réseau. Demandez le bon lien à votre responsable.",
+    "Cette page n'est pas venue par une adresse https reconnue : elle ne s'ouvre pas sans réseau. Demandez le bon lien à votre responsable.",
   unsigned: {
     title: "Non signé",
     insecure:
-      "Ce que vous notez ici ne peut pas être signé : la page n'est pas venue par une adresse https reconnue. C'est gardé et envoyé, mais cela ne compte qu'une fois accepté par un responsable.",
+      "Ce que vous notez ici ne peut pas être signé : la page n'est pas venue par une adresse https reconnue. C'est gardé et envoyé, mais cela ne compte qu'une fois accepté par un responsable.",
     before:
-      "Vous avez rejoint l'équipe avant la mise en place des signatures. Ce que vous notez est gardé et envoyé, mais ne compte qu'une fois accepté par un responsable. Demandez-lui un nouveau code et rejoignez de nouveau sous Moi : rien n'est perdu.",
+      "Vous avez rejoint l'équipe avant la mise en place des signatures. Ce que vous notez est gardé et envoyé, mais ne compte qu'une fois accepté par un responsable. Demandez-lui un nouveau code et rejoignez de nouveau sous Moi : rien n'est perdu.",
   },
   loading: "Chargement de cet écran …",
   loadFailed:
     "Cet écran n'a pas pu être chargé. Ce qui est sur ce téléphone est gardé. Réessayez, ou revenez avec du réseau.",
   tryAgain: "Réessayer",
-  notKept: (why) =>
-    `Pas gardé sur ce téléphone : ${why}. Réessayez ; si cela échoue encore, écrivez-le sur papier.`,
+  notKept: (why) => `Pas gardé sur ce téléphone : ${why}. Réessayez ; si cela échoue encore, écrivez-le sur papier.`,
   undo: "Annuler",
   undoReason: "mis-tap",
   dismiss: "Fermer ce message",
   choose: "Choisir …",
   otherReason: "Ou avec vos propres mots",
-  by: (what, step) => `${what} : ${step}`,
+  by: (what, step) => `${what} : ${step}`,
   skip: "Aller à l'écran",
   car: (car) => `Voiture ${car}`,
   cars: "Quelle voiture",
-  whoNow: (name) => `${name} utilise ce téléphone : changer`,
+  whoNow: (name) => `${name} utilise ce téléphone : changer`,
   waitingCount: (n) => `${n} en attente`,
-  attentionCount: (n) => `Attention : ${n}`,
+  attentionCount: (n) => `Attention : ${n}`,
   twoVersions: "Deux versions",
   condition: {
     unknown: "Doute, à regarder",
@@ -107,9 +106,9 @@ export const common: Words<typeof english> = {
     manager: "Responsable",
   },
   noZone: "Endroit inconnu",
-  partIs: (part, condition) => `${part} : ${condition.toLowerCase()}`,
-  partSaid: (part, condition) => `${part} : ${condition.toLowerCase()}`,
-  and: (zone, what) => `${zone} : ${what}`,
+  partIs: (part, condition) => `${part} : ${condition.toLowerCase()}`,
+  partSaid: (part, condition) => `${part} : ${condition.toLowerCase()}`,
+  and: (zone, what) => `${zone} : ${what}`,
   named: (label) => carMap[label] ?? label,
   access,
   photoMissing: "La photo n'est pas encore sur ce téléphone",
@@ -124,7 +123,7 @@ export const common: Words<typeof english> = {
   sideUnder: "Dessous",
   drawing: "Quelle face de la voiture",
   otherZones: "Autres endroits de cette voiture",
-  whichCar: "Avec quelle voiture est ce téléphone ?",
+  whichCar: "Avec quelle voiture est ce téléphone ?",
   eventUnknown:
     "Les réglages de l'épreuve ne sont pas encore sur ce téléphone. Restez une fois à portée du camion, ensuite il fonctionne sans réseau.",
   join: {

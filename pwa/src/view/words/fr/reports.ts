@@ -9,33 +9,33 @@ export const reports: Words<typeof english> = {
   others: (n) => `Rapports des autres (${n})`,
   codes: "Montrer en codes",
   scan: "Reprendre sans réseau",
-  incidents: "Incidents : chocs, biens, tiers",
+  incidents: "Incidents : chocs, biens, tiers",
   nothingSeen: "Rien vu",
   seat: "depuis le siège",
   round: "tour de la voiture fait",
   twoVersions:
-    "Deux versions : des personnes ont modifié ce rapport sans se voir. La liste retient la pire des deux jusqu'à ce qu'une modification les remplace.",
+    "Deux versions : des personnes ont modifié ce rapport sans se voir. La liste retient la pire des deux jusqu'à ce qu'une modification les remplace.",
   join: "N'en faire qu'une",
   version: (name, time) => `${name}, ${time}`,
   amend: "Modifier",
   withdraw: "Retirer",
-  withdrawWhy: "Pourquoi le retirer ?",
-  reasons: ["Noté par erreur", "Même choc, dit deux fois", "Mauvaise voiture", "Regardé de nouveau : rien"],
+  withdrawWhy: "Pourquoi le retirer ?",
+  reasons: ["Noté par erreur", "Même choc, dit deux fois", "Mauvaise voiture", "Regardé de nouveau : rien"],
   reasonOther: "Autre motif",
   withdrawDo: "Retirer ce rapport",
   withdrawNote: "Les constats sur les freins, la direction et l'arceau restent à regarder, même retirés.",
   withdrawn: "Retiré",
   refusedTitle: "Demande attention",
-  refusedWhat: (title) => `Le serveur ne l'a pas pris : ${title}.`,
+  refusedWhat: (title) => `Le serveur ne l'a pas pris : ${title}.`,
   refusedDo:
-    "C'est gardé sur ce téléphone, rien n'est perdu. Prévenez votre responsable : il peut le regarder sur le serveur. D'ici là la voiture montre RETENUE.",
+    "C'est gardé sur ce téléphone, rien n'est perdu. Prévenez votre responsable : il peut le regarder sur le serveur. D'ici là la voiture montre RETENUE.",
   fix: {
     unsigned:
-      "Il n'a pas de signature. Demandez à votre responsable de l'accepter ; rejoignez de nouveau avec un nouveau code par le bon lien https, pour que la suite soit signée.",
+      "Il n'a pas de signature. Demandez à votre responsable de l'accepter ; rejoignez de nouveau avec un nouveau code par le bon lien https, pour que la suite soit signée.",
     "unknown-device":
       "Le serveur ne connaît pas encore l'appareil qui l'a écrit. Il comptera de lui-même quand le téléphone d'un responsable aura atteint ce serveur.",
     "bad-signature":
-      "Sa signature ne correspond pas : il a été modifié en chemin. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
+      "Sa signature ne correspond pas : il a été modifié en chemin. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
     "wrong-author":
       "Il nomme une autre personne que celle de cet appareil. Choisissez la bonne personne en haut et notez-le de nouveau.",
     "shut-out":
@@ -43,9 +43,9 @@ export const reports: Words<typeof english> = {
     conflict: "Une autre écriture a le même numéro. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
     "too-large": "C'est trop long. Raccourcissez la remarque et notez-le de nouveau.",
     "unknown-version":
-      "L'application de ce téléphone est plus récente ou plus ancienne que le serveur. Mettez l'un des deux à jour ; l'envoi se fait alors.",
+      "L'application de ce téléphone est plus récente ou plus ancienne que le serveur. Mettez l'un des deux à jour ; l'envoi se fait alors.",
     "unknown-kind":
-      "L'application de ce téléphone est plus récente ou plus ancienne que le serveur. Mettez l'un des deux à jour ; l'envoi se fait alors.",
+      "L'application de ce téléphone est plus récente ou plus ancienne que le serveur. Mettez l'un des deux à jour ; l'envoi se fait alors.",
     "wrong-shape":
       "Quelque chose n'y est pas comme le serveur l'attend. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
   },
@@ -61,8 +61,8 @@ export const reports: Words<typeof english> = {
     "job.stopped": "Travail arrêté",
     "job.finished": "Travail terminé",
     "job.deferred": "Travail reporté",
-    "inspection.passed": "Contrôle : accepté",
-    "inspection.failed": "Contrôle : refusé",
+    "inspection.passed": "Contrôle : accepté",
+    "inspection.failed": "Contrôle : refusé",
     "car.released": "Départ de la voiture",
     "task.started": "Tâche commencée",
     "task.finished": "Tâche terminée",
@@ -78,6 +78,6 @@ export const reports: Words<typeof english> = {
     "entry.voided": "Annulation",
     "photo.linked": "Photo",
   },
-  drives: (how) => `Roule : ${how.toLowerCase()}`,
-  fromDirection: (d) => `Choc de : ${d}`,
+  drives: (how) => `Roule : ${how.toLowerCase()}`,
+  fromDirection: (d) => `Choc de : ${d}`,
 };
