@@ -4,6 +4,7 @@ import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { type Engine, startEngine } from "./flow/engine";
 import { App } from "./view/App";
+import { speakHere } from "./view/shell/language";
 
 function Root({ engine }: { engine: Engine }) {
   const [state, setState] = useState(engine.state());
@@ -11,5 +12,11 @@ function Root({ engine }: { engine: Engine }) {
   return <App state={state} actions={engine.actions} />;
 }
 
-const place = document.getElementById("app");
-if (place) render(<Root engine={startEngine()} />, place);
+async function begin(): Promise<void> {
+  // Words that can't be had, as on a first visit that lost its signal, leave the page English rather than empty.
+  await speakHere().catch((error: unknown) => console.warn(String(error)));
+  const place = document.getElementById("app");
+  if (place) render(<Root engine={startEngine()} />, place);
+}
+
+void begin();

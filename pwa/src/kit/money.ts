@@ -1,13 +1,15 @@
 /** Money as people read it; amounts stay decimal text, never floats. */
 
+import { setApart } from "./spoken";
+
 const AMOUNT = /^([+-]?)(\d+)(\.\d+)?$/;
 
-/** Return "1,234.50 EUR" for ("1234.50", "EUR"); a text that is no amount comes back as it is. */
+/** Return "1,234.50 EUR" (in French "1 234,50 EUR") for ("1234.50", "EUR"); a text that is no amount comes back as it is. */
 export function money(amount: string, currency: string): string {
   const parts = AMOUNT.exec(amount);
   if (!parts) return amount;
   const [, sign = "", whole = "", cents = ""] = parts;
-  return `${sign === "-" ? "−" : ""}${whole.replace(/\B(?=(\d{3})+$)/g, ",")}${cents} ${currency}`;
+  return `${sign === "-" ? "−" : ""}${setApart(whole + cents)} ${currency}`;
 }
 
 /**

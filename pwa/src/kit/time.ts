@@ -1,5 +1,7 @@
 /** Times as entries hold them (RFC 3339) and as people read them. */
 
+import { worded } from "./spoken";
+
 const two = (value: number) => String(Math.trunc(Math.abs(value))).padStart(2, "0");
 
 /** Return RFC 3339 with this phone's offset: 2026-05-16T10:42:07+02:00. `offset_minutes` is east of UTC. */
@@ -53,12 +55,20 @@ function nearestDay(same_day: number, at_ms: number): number {
   return same_day + days * DAY_MS;
 }
 
+/** How long ago something was, in words; laid over by the language that is spoken. */
+const since = worded("since", {
+  now: "just now",
+  minutes: (n: number) => `${n} min ago`,
+  hours: (n: number) => `${n} h ago`,
+  days: (n: number) => `${n} days ago`,
+});
+export type Since = typeof since;
+
 /** Return how long ago something was, in words: "just now", "4 min ago", "2 h ago", "3 days ago". */
 export function ago(then_ms: number, now_ms: number): string {
   const minutes = Math.max(0, Math.floor((now_ms - then_ms) / 60_000));
-  if (minutes < 1) return "just now";
-  if (minutes < 60) return `${minutes} min ago`;
+  if (minutes < 1) return since.now;
+  if (minutes < 60) return since.minutes(minutes);
   const hours = Math.floor(minutes / 60);
-  if (hours < 48) return `${hours} h ago`;
-  return `${Math.floor(hours / 24)} days ago`;
+  return hours < 48 ? since.hours(hours) : since.days(Math.floor(hours / 24));
 }

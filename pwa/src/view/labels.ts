@@ -5,22 +5,28 @@ import { ago, clockIn, msOf } from "../kit/time";
 import { common } from "./words/common";
 
 export const zoneLabel = (map: CarMap, zone: string | null): string =>
-  zone === null || zone === "unknown" ? common.noZone : (map.zones[zone]?.label ?? zone);
+  zone === null || zone === "unknown" ? common.noZone : common.named(map.zones[zone]?.label ?? zone);
 
 export const componentLabel = (map: CarMap, component: string): string =>
   component === "unknown"
     ? (common.condition.unknown ?? component)
-    : (map.components[component]?.label ?? component.replaceAll("-", " "));
+    : common.named(map.components[component]?.label ?? component.replaceAll("-", " "));
 
 export const symptomLabel = (map: CarMap, symptom: string): string =>
-  map.symptoms[symptom]?.label ?? symptom.replaceAll("-", " ");
+  common.named(map.symptoms[symptom]?.label ?? symptom.replaceAll("-", " "));
+
+/** The map's own sentence for a symptom that stops the car, "" where it has none. */
+export const stopLabel = (map: CarMap, symptom: string): string => {
+  const stop = map.symptoms[symptom]?.stop;
+  return typeof stop === "string" ? common.named(stop) : "";
+};
 
 export const conditionLabel = (condition: string): string => common.condition[condition] ?? condition;
 
 /** "Front left: Wheel" for "front-left/wheel". */
 export function jobLabel(map: CarMap, key: string): string {
   const [zone = "", component = ""] = key.split("/");
-  return `${zoneLabel(map, zone)}: ${componentLabel(map, component)}`;
+  return common.and(zoneLabel(map, zone), componentLabel(map, component));
 }
 
 export const personName = (setup: EventSetup, person: string): string =>
@@ -43,4 +49,4 @@ export const carLabel = ({ car, label }: CarOf): string =>
   label && !label.includes(car) ? `${common.car(car)}, ${label}` : label || common.car(car);
 
 /** An access step by its name. A way that is "made safe" is called made ready: the app promises nothing. */
-export const accessName = (step: string): string => step.replace("made-safe", "made-ready").replaceAll("-", " ");
+export const accessName = (step: string): string => common.access(step);

@@ -1,6 +1,7 @@
 /** Where the stages stand along the itinerary, in rows as wide as the screen: widths by km, heights by money. Pure. */
 
 import type { Service, Stage } from "../../kit/api";
+import { setApart } from "../../kit/spoken";
 
 /** Amounts of a stage as decimal text; `stage` null: of no stage. */
 export interface StageMoney {
@@ -132,6 +133,6 @@ const marksAfter = (stage: string, services: Service[], x: number): ServiceMark[
 /** An amount in whole units, as it stands in a drawing: "1,085", "−54". The table has the cents. */
 export function wholeUnits(amount: string): string {
   const rounded = Math.round(Math.abs(Number(amount) || 0));
-  const text = String(rounded).replace(/\B(?=(\d{3})+$)/g, ",");
+  const text = setApart(String(rounded));
   return Number(amount) < 0 && rounded > 0 ? `−${text}` : text;
 }

@@ -2,7 +2,7 @@
 
 import type { CarMap, ReportBody } from "../../kit/api";
 import { AnyOf } from "../bits/Chips";
-import { symptomLabel } from "../labels";
+import { stopLabel, symptomLabel } from "../labels";
 import { log } from "../words/log";
 import { withSymptom } from "./draft";
 import { symptomsOf } from "./likely";
@@ -19,7 +19,7 @@ interface Symptoms {
 function stopOf(map: CarMap, symptom: string): string {
   const stop = map.symptoms[symptom]?.stop;
   if (!stop) return "";
-  return typeof stop === "string" ? stop : log.symptomStop;
+  return stopLabel(map, symptom) || log.symptomStop;
 }
 
 export function Symptoms({ map, draft, open, onChange }: Symptoms) {

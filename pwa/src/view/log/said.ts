@@ -6,13 +6,13 @@ import { common } from "../words/common";
 
 /** "Front left: Wheel bent, Tyre flat; Vibration growing with speed". */
 export function whatSaid(body: ReportBody, map: CarMap): string {
-  const findings = body.findings.map(
-    ({ component, condition }) => `${componentLabel(map, component)} ${conditionLabel(condition).toLowerCase()}`,
+  const findings = body.findings.map(({ component, condition }) =>
+    common.partIs(componentLabel(map, component), conditionLabel(condition)),
   );
   const symptoms = body.symptoms.map((code) => symptomLabel(map, code));
   const seen = [findings.join(", "), symptoms.join(", ")].filter(Boolean).join("; ");
   if (body.zone === null && seen) return seen;
-  return seen ? `${zoneLabel(map, body.zone)}: ${seen}` : zoneLabel(map, body.zone);
+  return seen ? common.and(zoneLabel(map, body.zone), seen) : zoneLabel(map, body.zone);
 }
 
 /** "SS4, km 6.1", or the kind of place where there is no stage. */

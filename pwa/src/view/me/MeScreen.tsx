@@ -7,6 +7,7 @@ import { People } from "../shell/People";
 import { common } from "../words/common";
 import { me as words } from "../words/me";
 import { HomeScreen } from "./HomeScreen";
+import { LanguageChoice } from "./LanguageChoice";
 import { Numbers } from "./Numbers";
 import { PhoneStatus } from "./PhoneStatus";
 import { Pin } from "./Pin";
@@ -50,6 +51,7 @@ export function MeScreen({ state, actions }: ScreenProps) {
       <Joined state={state} actions={actions} />
       {/* Each person's own form: what one typed is not for the next. */}
       {identity && <Pin key={identity.device} state={state} actions={actions} />}
+      <LanguageChoice />
       <section class="sheet" aria-labelledby="not-title">
         <h2 id="not-title">{words.not}</h2>
         <p>{words.notText}</p>

@@ -4,10 +4,9 @@ import type { EventSetup, PlanTask } from "../../kit/api";
 import { clockIn, msOf } from "../../kit/time";
 import type { ShownPlan } from "../../report/plan";
 import { componentLabel, jobLabel, personName, zoneLabel } from "../labels";
-import { plan as words, stepWords } from "../words/plan";
+import { stepWords, tasks, plan as words } from "../words/plan";
 
-const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-const plain = (name: string) => large(name.replaceAll("-", " "));
+const plain = (name: string) => tasks.named(name);
 
 /** "wheel rim" for "Wheel rim"; an abbreviation stays as it is. */
 const small = (text: string) => (/^.[A-Z0-9]/.test(text) ? text : text.charAt(0).toLowerCase() + text.slice(1));
@@ -17,8 +16,8 @@ export function taskLabel(setup: EventSetup, task: PlanTask): string {
   const at = task.zone && task.zone in setup.car_map.zones ? `, ${small(zoneLabel(setup.car_map, task.zone))}` : "";
   if (task.kind === "open" || task.kind === "close") return stepWords(task.step ?? task.task, task.kind) + at;
   if (task.kind === "routine") return plain(task.task.replace(/^routine /, ""));
-  const doing = task.kind === "inspect" ? "look at" : nameBefore(task);
-  if (!task.job) return task.kind === "inspect" ? `Look${at.replace(",", ":")}` : plain(doing) + at;
+  const doing = task.kind === "inspect" ? tasks.look : nameBefore(task);
+  if (!task.job) return task.kind === "inspect" ? tasks.lookAt(at.replace(", ", "")) : plain(doing) + at;
   const thing = thingOf(setup, task.job);
   return task.kind === "check" ? `${plain(doing)}: ${thing}` : `${plain(doing)} ${thing}`;
 }

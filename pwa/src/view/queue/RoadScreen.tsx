@@ -1,7 +1,7 @@
 /** On the road where the event forbids advice: no queue, no hold, only the check card that was aboard at the start. */
 
 import type { EventSetup } from "../../kit/api";
-import { jobLabel } from "../labels";
+import { jobLabel, stopLabel, symptomLabel } from "../labels";
 import { queue } from "../words/queue";
 
 export function RoadScreen({ setup }: { setup: EventSetup }) {
@@ -14,8 +14,8 @@ export function RoadScreen({ setup }: { setup: EventSetup }) {
       <p class="soft">{queue.cardNote}</p>
       {Object.entries(map.symptoms).map(([code, symptom]) => (
         <details key={code} class="sheet">
-          <summary>{symptom.label}</summary>
-          {typeof symptom.stop === "string" && symptom.stop && <p class="warn">{symptom.stop}</p>}
+          <summary>{symptomLabel(map, code)}</summary>
+          {stopLabel(map, code) && <p class="warn">{stopLabel(map, code)}</p>}
           <ol class="bulleted">
             {symptom.checks.map((key) => (
               <li key={key}>{jobLabel(map, key)}</li>

@@ -58,7 +58,7 @@ function namedIn(job: Job, version: Version, setup: EventSetup): string | null {
   const map = setup.car_map;
   if (version.kind === "report.withdrawn") return null;
   const direct = body.zone === job.zone ? body.findings.find((one) => one.component === job.component) : undefined;
-  if (direct) return `${componentLabel(map, direct.component)}: ${conditionLabel(direct.condition).toLowerCase()}`;
+  if (direct) return common.partSaid(componentLabel(map, direct.component), conditionLabel(direct.condition));
   const noticed = body.symptoms.filter((code) => map.symptoms[code]?.checks.includes(job.job));
   return noticed.length ? queue.because(noticed.map((code) => symptomLabel(map, code)).join(", ")) : null;
 }

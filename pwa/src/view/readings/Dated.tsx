@@ -1,6 +1,7 @@
 /** What on the car runs out and what is sealed, the most pressing first; nothing where the set-up lists nothing. */
 
 import type { EventSetup } from "../../kit/api";
+import { locale } from "../../kit/spoken";
 import { type DatedItem, datedOf } from "../../report/dated";
 import { readings as words } from "../words/readings";
 
@@ -47,5 +48,5 @@ const begun = (name: string) => name.charAt(0).toUpperCase() + name.slice(1);
 /** "31 May 2027" of a day that has no time in it. */
 function dayOf(day: string): string {
   const parts = { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" } as const;
-  return new Intl.DateTimeFormat("en-GB", parts).format(Date.parse(day));
+  return new Intl.DateTimeFormat(locale(), parts).format(Date.parse(day));
 }

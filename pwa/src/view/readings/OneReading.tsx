@@ -1,6 +1,7 @@
 /** One kind of reading with all its places: steppers, levels or fields, each with what was read last. */
 
 import type { EventSetup } from "../../kit/api";
+import { decimal } from "../../kit/spoken";
 import { lastReading, type Reading, type ReadingKind, type ReadingName } from "../../report/readings";
 import { CORNERS, type Corner, LEVELS } from "../../report/walk_list";
 import { OneOf } from "../bits/Chips";
@@ -53,7 +54,9 @@ const cornerOf = (place: string | null): string =>
 /** "2.05" as exact as the steps are. */
 function shownOf(kind: ReadingKind, value: number | string | null): string {
   if (value === null) return "–";
-  return typeof value === "number" && kind.input.how === "stepped" ? value.toFixed(kind.input.decimals) : String(value);
+  return typeof value === "number" && kind.input.how === "stepped"
+    ? decimal(value, kind.input.decimals)
+    : String(value);
 }
 
 function Value({ kind, readings, taken, change, name, place }: Named & { place: string | null }) {

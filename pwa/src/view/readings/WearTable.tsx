@@ -1,6 +1,7 @@
 /** Wear at each corner against stage km, and what looks like damage instead. */
 
 import type { Entry, EventSetup } from "../../kit/api";
+import { decimal } from "../../kit/spoken";
 import { stageKm } from "../../report/driven";
 import { byTime } from "../../report/order";
 import { prefill } from "../../report/prefill";
@@ -62,7 +63,7 @@ function Tyres({ tyres }: { tyres: TyreKm[] }) {
             <tr key={tyre}>
               <th scope="row">{tyre}</th>
               <td>{place === null ? words.tyreOff : words.corner[place]}</td>
-              <td class="number">{km.toFixed(1)}</td>
+              <td class="number">{decimal(km, 1)}</td>
             </tr>
           ))}
         </tbody>
@@ -96,8 +97,8 @@ function OneWear(props: CarScreen & { what: WearingName; wear: Wear[] }) {
           {wear.map((one) => (
             <tr key={one.place}>
               <th scope="row">{words.corner[one.place]}</th>
-              <td class="number">{one.mm.toFixed(1)}</td>
-              <td class="number">{one.per_100km === null ? words.unknown : one.per_100km.toFixed(1)}</td>
+              <td class="number">{decimal(one.mm, 1)}</td>
+              <td class="number">{one.per_100km === null ? words.unknown : decimal(one.per_100km, 1)}</td>
               <td class={one.below_limit ? "number warn" : "number"}>{leftOf(one)}</td>
             </tr>
           ))}

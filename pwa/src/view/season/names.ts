@@ -1,6 +1,7 @@
 /** Names of operations, numbers and days on the season's screen. */
 
 import type { CarMap, OperationName } from "../../kit/api";
+import { setApart } from "../../kit/spoken";
 import { componentLabel, conditionLabel, zoneLabel } from "../labels";
 import { queue } from "../words/queue";
 
@@ -15,12 +16,7 @@ export const operationKey = ({ component, condition, action, zone }: OperationNa
   JSON.stringify([component, condition, action, zone]);
 
 /** "1,234.5" for 1234.5: numbers as the server says them, thousands set apart. */
-export const number = (value: number): string => {
-  const [whole = "", rest] = String(value).split(".");
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ",");
-  return rest ? `${grouped}.${rest}` : grouped;
-};
+export const number = (value: number): string => setApart(String(value));
 
 /** "1,234.50": an amount whose currency stands above it. */
-export const bare = (amount: string): string =>
-  amount.replace(/^(-?)(\d+)/, (_, sign, whole) => (sign ? "−" : "") + whole.replace(/\B(?=(\d{3})+$)/g, ","));
+export const bare = (amount: string): string => setApart(amount.replace(/^-/, "−"));

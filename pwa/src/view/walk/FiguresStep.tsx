@@ -1,6 +1,7 @@
 /** Figures of the walk: odometer, fuel, tread and pads at each corner, fluids. */
 
 import { useState } from "preact/hooks";
+import { decimal } from "../../kit/spoken";
 import { lastReading, readingsOf } from "../../report/readings";
 import type { WalkDraft } from "../../report/walk_draft";
 import { CORNERS, type Corner, FLUIDS, LEVELS } from "../../report/walk_list";
@@ -106,7 +107,7 @@ function Depths({ state, car, draft, change, what }: AtStep & { what: "tread" | 
             </span>
             <Stepper
               label={`${words[what]}, ${words.corner[place]}`}
-              shown={now === undefined ? "–" : now.toFixed(1)}
+              shown={now === undefined ? "–" : decimal(now, 1)}
               steps={STEPS_MM.map((by) => ({ by, label: by > 0 ? `+${by}` : `−${-by}` }))}
               onStep={(by) => step(place, by)}
             />

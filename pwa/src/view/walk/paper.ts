@@ -8,6 +8,7 @@ import { CORNERS, FLUIDS, type Fluid, type View, VIEWS } from "../../report/walk
 import type { PaperPhoto, PaperSigner, PaperSize, WalkPaper } from "../../report/walk_paper";
 import { marksOf, type SignedWalk, walkOut, walksOf } from "../../report/walks";
 import { componentLabel, conditionLabel, personName, timeOf, zoneLabel } from "../labels";
+import { common } from "../words/common";
 import { walk as words } from "../words/walk";
 
 /** "15 May 2026" of an instant in the event's zone. */
@@ -81,8 +82,8 @@ function zonesOf(marks: StandingReport[], setup: EventSetup) {
   const zones = new Map<string, { text: string; photos: PaperPhoto[] }[]>();
   for (const { body } of marks) {
     const zone = zoneLabel(map, body.zone);
-    const findings = body.findings.map(
-      ({ component, condition }) => `${componentLabel(map, component)}: ${conditionLabel(condition).toLowerCase()}`,
+    const findings = body.findings.map(({ component, condition }) =>
+      common.partSaid(componentLabel(map, component), conditionLabel(condition)),
     );
     const text = [findings.join(", ") || conditionLabel("unknown"), body.note].filter(Boolean).join(". ");
     const photos = body.photos.map((photo, at) => ({

@@ -1,6 +1,8 @@
 /** Words of the manager's screen of what was set aside. */
 
-export const aside = {
+import { worded } from "../../kit/spoken";
+
+export const aside = worded("aside", {
   title: "Set aside",
   back: "Back to Me",
   what: "Entries that the server did not take into the log. Each is kept byte for byte, and its car is on hold until you have looked.",
@@ -59,4 +61,4 @@ export const aside = {
     conflict: "Compare it with the one in the log. What is missing there is to be written again.",
   } as Record<string, string>,
   todoOther: "Ask who is named in it to write it again, then leave this one out.",
-};
+});

@@ -1,6 +1,8 @@
 /** Words of the briefing card at service out. */
 
-export const briefing = {
+import { worded } from "../../kit/spoken";
+
+export const briefing = worded("briefing", {
   title: "Briefing",
   link: "Briefing at service out",
   of: (car: string, service: string) => `Car ${car}, out of service ${service}`,
@@ -35,4 +37,4 @@ export const briefing = {
   role: { driver: "Driver", "co-driver": "Co-driver" } as Record<string, string>,
   notTold: (role: string) => `${role}: not told yet.`,
   elsewhere: (names: string) => `${names} taps on their own phone: Service, then Briefing.`,
-};
+});

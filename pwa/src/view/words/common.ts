@@ -1,5 +1,7 @@
 /** Words that several screens share: navigation, conditions, causes, places, sending. */
 
+import { worded } from "../../kit/spoken";
+
 const condition: Record<string, string> = {
   unknown: "Not sure, look at it",
   marked: "Marked",
@@ -57,7 +59,7 @@ const role: Record<string, string> = {
   manager: "Manager",
 };
 
-export const common = {
+export const common = worded("common", {
   app: "Shuntbook",
   nav: "Screens",
   navLabel: {
@@ -120,6 +122,12 @@ export const common = {
   sending,
   role,
   noZone: "Place not known",
+  partIs: (part: string, condition: string) => `${part} ${condition.toLowerCase()}`,
+  partSaid: (part: string, condition: string) => `${part}: ${condition.toLowerCase()}`,
+  and: (zone: string, what: string) => `${zone}: ${what}`,
+  /** What the set-up's own words are called here: English as they come. */
+  named: (label: string) => label,
+  access: (step: string) => step.replace("made-safe", "made-ready").replaceAll("-", " "),
 
   photoMissing: "Photo not on this phone yet",
   photoLarger: (n: number, of: number) => `Show photo ${n} of ${of} larger`,
@@ -146,4 +154,4 @@ export const common = {
     pinShape: "A PIN has 4 to 6 digits. Correct it, or leave it empty.",
     kept: "What this phone logged before is kept and still goes out.",
   },
-};
+});

@@ -1,6 +1,8 @@
 /** Words of the cost sheet. */
 
-export const costs = {
+import { worded } from "../../kit/spoken";
+
+export const costs = worded("costs", {
   title: "Costs",
   statement: "What the customer is charged",
   season: "What the season teaches",
@@ -77,4 +79,4 @@ export const costs = {
   needReason: "Write a reason: it stands on the cost sheet.",
   adjusted: "Adjusted lines",
   notCounted: "does not count",
-};
+});

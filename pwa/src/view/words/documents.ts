@@ -1,6 +1,8 @@
 /** Words of the documents to print. */
 
-export const documents = {
+import { worded } from "../../kit/spoken";
+
+export const documents = worded("documents", {
   title: "Documents",
   link: "Documents",
   what: "The server makes them from what it holds now. They say what the team's log holds, no more: event officials, local rules and licensed practice decide.",
@@ -35,7 +37,7 @@ export const documents = {
   coming: (bytes: number) => `Coming: ${size(bytes)}`,
   save: (name: string, bytes: number) => `Save ${name} (${size(bytes)})`,
   share: "Share it …",
-};
+});
 
 function size(bytes: number): string {
   return bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;

@@ -1,11 +1,12 @@
 /** Words of handing over without a network: files and codes. */
 
+import { worded } from "../../kit/spoken";
 import type { ScanNews, TakenIn } from "../../report/handed";
 
 const counted = (n: number, one: string, more = `${one}s`) => `${n} ${n === 1 ? one : more}`;
 const entriesOf = (n: number) => counted(n, "entry", "entries");
 
-export const handover = {
+export const handover = worded("handover", {
   title: "Hand over without a network",
   what: "What this phone holds goes to another phone, or to the server, with no signal at all. Nothing is lost here, and the same thing taken twice counts once.",
   out: "Give a file",
@@ -30,10 +31,9 @@ export const handover = {
   scanStop: "Stop scanning",
   camera: "What the camera sees",
   again: "Scan more codes",
-};
+});
 
-/** Return what came in, a sentence each. */
-export function takenWords({ fresh, held, photos, doubtful, conflicts, unreadable }: TakenIn): string[] {
+function taken({ fresh, held, photos, doubtful, conflicts, unreadable }: TakenIn): string[] {
   const said = [`Taken: ${entriesOf(fresh)} new, ${held} here already, ${counted(photos, "photo")} new.`];
   if (fresh > 0) said.push("Not sent to the server yet: that happens by itself when there is one.");
   if (doubtful > 0) {
@@ -56,8 +56,7 @@ const FAILED = {
   "not-allowed": "The browser was not allowed to use the camera. Allow it for this page, or hand over by file.",
 } as const;
 
-/** Return what the scan is at. */
-export function scanWords(news: ScanNews): string {
+function scan(news: ScanNews): string {
   if (news.news === "piece") return `${news.have} of ${news.of} codes read. Hold still: the rest comes by itself.`;
   if (news.news === "foreign") return "That is another kind of code. Point the camera at the codes on the other phone.";
   if (news.news === "damaged") return "The codes did not fit together. Keep the camera on them: they are read again.";
@@ -65,7 +64,16 @@ export function scanWords(news: ScanNews): string {
   return "Point the camera at the code on the other phone, so that it fills most of the picture.";
 }
 
-export const codes = {
+/** Sentences that depend on what happened. */
+export const handing = worded("handing", { taken, scan });
+
+/** Return what came in, a sentence each. */
+export const takenWords = (news: TakenIn): string[] => handing.taken(news);
+
+/** Return what the scan is at. */
+export const scanWords = (news: ScanNews): string => handing.scan(news);
+
+export const codes = worded("codes", {
   title: "Reports as codes",
   how: "Hold this phone so that the other one's camera sees the whole code. On the other phone: Me, Hand over without a network, Scan codes.",
   photos: "Photos do not fit in a code: they come by file, or with a network.",
@@ -80,4 +88,4 @@ export const codes = {
   goOn: "Go on by itself",
   next: "Next code",
   unsent: "not sent yet",
-};
+});

@@ -1,6 +1,8 @@
 /** Words of the incidents screen: which reports are of one hit, who and what else was in it. */
 
-export const incidents = {
+import { worded } from "../../kit/spoken";
+
+export const incidents = worded("incidents", {
   title: "Incidents",
   what: "An incident is one hit, whatever it broke. Reports stand alone until somebody groups them, or a report says which hit was behind it.",
   none: "No hit of this car is on this phone.",
@@ -55,4 +57,4 @@ export const incidents = {
   print: "To print (PDF)",
   toReports: "Back to the reports",
   toCosts: "Back to the costs",
-};
+});

@@ -1,6 +1,8 @@
 /** Words of the job page: work, looks, cautions. */
 
-export const job = {
+import { worded } from "../../kit/spoken";
+
+export const job = worded("job", {
   title: "Job",
   back: "Back to the queue",
   notThere: "This job is not in the queue that this phone holds. Go back to the queue.",
@@ -107,4 +109,4 @@ export const job = {
   } as Record<string, string>,
   needed: "An inspector must look before the hold on this ends.",
   covered: (n: number) => (n === 1 ? "1 thing not looked at yet" : `${n} things not looked at yet`),
-};
+});

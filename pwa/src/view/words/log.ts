@@ -1,6 +1,8 @@
 /** Words of the log screen: a hit, a stop, nothing seen. */
 
-export const log = {
+import { worded } from "../../kit/spoken";
+
+export const log = worded("log", {
   title: "Log a hit",
   amendTitle: "Change a report",
   whereHit: "Tap where it was hit",
@@ -76,4 +78,4 @@ export const log = {
   photoAdd: "Add a photo",
   photoBusy: "Shrinking the picture …",
   photoKept: "Photo kept on this phone.",
-};
+});

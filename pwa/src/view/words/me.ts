@@ -1,5 +1,7 @@
 /** Words of the Me screen: person, phone, what is waiting. */
 
+import { worded } from "../../kit/spoken";
+
 const MOST_NAMED = 6;
 
 /** `numbers 3, 4 and 5 have`, the first few named. */
@@ -16,7 +18,7 @@ function size(bytes: number): string {
   return bytes < 1e9 ? `${(bytes / 1e6).toFixed(1)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
 }
 
-export const me = {
+export const me = worded("me", {
   title: "Me and this phone",
   iAm: (name: string) => `You are ${name}`,
   joinAnother: "Join another person",
@@ -77,9 +79,13 @@ export const me = {
   twice: (name: string, device: string, numbers: number[]) =>
     `${name}, phone ${device}: ${numbersHave(numbers)} come twice, as from a phone that was copied. Both entries are kept. Join anew on one of the two phones.`,
   event: "Event",
+  language: "Language",
+  languageNote:
+    "The page loads again in it. What is on this phone stays; papers stay English. French has the log, reports, queue, job, service and this screen so far; the others stay English.",
+  languageNotKept: "This browser did not keep the choice: leave private browsing, then choose again.",
   not: "What this app is not",
   notText:
     "It holds a log. It never says a car may be driven: event officials, local rules and licensed practice decide.",
   about: "About: what this is not, cautions, who decides",
   device: (d: string) => `This phone's number: ${d}`,
-};
+});

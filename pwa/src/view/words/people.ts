@@ -1,6 +1,8 @@
 /** Words of several people on one phone: who speaks, PINs, signatures. */
 
-export const people = {
+import { worded } from "../../kit/spoken";
+
+export const people = worded("people", {
   title: "Who uses this phone now?",
   now: "uses it now",
   pinOf: (name: string) => `PIN of ${name}`,
@@ -21,4 +23,4 @@ export const people = {
   lookPin: (name: string) => `Your PIN, ${name}: it signs this look`,
   lookPinNew: "You have no PIN on this phone yet, and each look is signed with one. Choose it now.",
   lookPinNeeded: "Type your PIN: a look is signed by the inspector alone.",
-};
+});

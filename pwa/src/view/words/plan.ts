@@ -1,9 +1,11 @@
 /** Words of the service plan: asking for it, lanes, what is left out, what minutes and hands buy, the sheet. */
 
+import { worded } from "../../kit/spoken";
+
 const minutes = (n: number) => (n === 1 ? "1 minute" : `${n} minutes`);
 const seconds = (n: number) => (n === 1 ? "1 second" : `${n} seconds`);
 
-export const plan = {
+export const plan = worded("plan", {
   title: "Plan",
   toPlan: "Plan this service",
   back: "Back to the plan",
@@ -161,7 +163,7 @@ export const plan = {
     tools: "Tools counted, nothing left on the car",
     stale: "The queue has changed since this was worked out.",
   },
-};
+});
 
 const STEPS: Record<string, [open: string, close: string]> = {
   "rinse-or-scrape": ["Rinse or scrape", "Rinse or scrape"],
@@ -185,8 +187,7 @@ const ENDINGS: [ending: string, open: string, close: string][] = [
 const words = (name: string) => name.replaceAll("-", " ");
 const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** Opening or closing an access step, in words: "Wheel off", "Wheel on"; a step of the team's own by its name. */
-export function stepWords(step: string, kind: "open" | "close"): string {
+function stepSaid(step: string, kind: "open" | "close"): string {
   const own = STEPS[step];
   if (own) return own[kind === "open" ? 0 : 1];
   const found = ENDINGS.find(([ending]) => step.endsWith(ending));
@@ -194,3 +195,15 @@ export function stepWords(step: string, kind: "open" | "close"): string {
   const [ending, open, close] = found;
   return `${large(words(step.slice(0, -ending.length)))} ${kind === "open" ? open : close}`;
 }
+
+/** What is named by its task, not by a fixed word. */
+export const tasks = worded("tasks", {
+  step: stepSaid,
+  /** A name from the rate table or the set-up, such as `wheel-nut-torque` or `swap`. */
+  named: (name: string) => large(words(name)),
+  look: "look at",
+  lookAt: (where: string) => (where ? `Look: ${where}` : "Look"),
+});
+
+/** Opening or closing an access step, in words: "Wheel off", "Wheel on"; a step of the team's own by its name. */
+export const stepWords = (step: string, kind: "open" | "close"): string => tasks.step(step, kind);

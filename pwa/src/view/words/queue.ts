@@ -1,6 +1,8 @@
 /** Words of the queue: hold bar, sections, job cards. */
 
-export const queue = {
+import { worded } from "../../kit/spoken";
+
+export const queue = worded("queue", {
   title: "Queue",
   release: "What the log holds of this car",
   holdCount: (n: number) => (n === 1 ? "1 reason" : `${n} reasons`),
@@ -89,4 +91,4 @@ export const queue = {
   road: "This phone sends to service and shows no queue, no hold and no advice here: the event's rules. What you sent is under Reports.",
   card: "Check card, aboard since the start",
   cardNote: "What to look at yourselves, in this order. It comes with the car's set-up, not from service.",
-};
+});

@@ -1,5 +1,6 @@
 /** Words of the readings: figures of a service, wear, what runs out. */
 
+import { worded } from "../../kit/spoken";
 import type { DatedState } from "../../report/dated";
 import type { ReadingName } from "../../report/readings";
 import type { WearingName } from "../../report/wear";
@@ -21,7 +22,7 @@ const reading: Record<ReadingName, string> = {
   odometer: "Odometer",
 };
 
-export const readings = {
+export const readings = worded("readings", {
   link: "Readings",
   title: "Readings",
   at: (service: string) => `Service ${service}`,
@@ -87,4 +88,4 @@ export const readings = {
     none: () => "",
   } satisfies Record<DatedState, (day: string) => string>,
   seal: (seal: string) => `Seal ${seal}: call the scrutineer before it is opened.`,
-};
+});

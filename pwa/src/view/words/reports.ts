@@ -1,6 +1,8 @@
 /** Words of the reports screen. */
 
-export const reports = {
+import { worded } from "../../kit/spoken";
+
+export const reports = worded("reports", {
   title: "My reports",
   none: "No report from this phone yet. Log a hit and it shows here.",
   others: (n: number) => `Reports of others (${n})`,
@@ -79,4 +81,4 @@ export const reports = {
   } as Record<string, string>,
   drives: (how: string) => `Drives: ${how.toLowerCase()}`,
   fromDirection: (d: string) => `Hit from ${d}`,
-};
+});

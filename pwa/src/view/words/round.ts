@@ -1,6 +1,8 @@
 /** Words of the walk round the car. */
 
-export const round = {
+import { worded } from "../../kit/spoken";
+
+export const round = worded("round", {
   link: "Walk round the car",
   title: "Walk round the car",
   how: "Tick what is bad, then go on to the next place. Save once at the end: one report for each place with damage.",
@@ -17,4 +19,4 @@ export const round = {
   dropped: "The ticks are gone.",
   bringBack: "Bring them back",
   nothing: "Found nothing? Go back to Log and say that nothing was seen.",
-};
+});

@@ -1,6 +1,8 @@
 /** Words of the season's screen. */
 
-export const season = {
+import { worded } from "../../kit/spoken";
+
+export const season = worded("season", {
   title: "What the season teaches",
   onlyManager: "What the season teaches is for the manager.",
   none: "No answer on this phone yet. It comes when the server answers.",
@@ -123,4 +125,4 @@ export const season = {
     text: "Shopping list as text",
     print: "Print this list",
   },
-};
+});

@@ -1,6 +1,8 @@
 /** Words of the service screen. */
 
-export const service = {
+import { worded } from "../../kit/spoken";
+
+export const service = worded("service", {
   title: "Service",
   more: "Of this service",
   which: "Which service",
@@ -41,4 +43,4 @@ export const service = {
     needReason: "Write the reason first: it is asked for while the car is on hold.",
   },
   tools: "Tools counted, nothing left on the car?",
-};
+});

@@ -1,5 +1,7 @@
 /** Words of setting up an event in the browser. */
 
+import { worded } from "../../kit/spoken";
+
 const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
 const table: Record<string, string> = {
@@ -38,7 +40,7 @@ const hint: Record<string, string> = {
   time: "day and clock at the event: 2026-06-13 10:20",
 };
 
-export const setup = {
+export const setup = worded("setup", {
   title: "Set-up",
   onlyManager: "Setting up events is for the manager.",
   none: "No set-up is on this phone yet. It comes when the server answers; or make a first event here.",
@@ -152,4 +154,4 @@ export const setup = {
   needName: "Write the event's name first.",
   needId: "Write an event id without a slash; no other event has it.",
   needDay: "Choose the first day: the services move with it.",
-};
+});

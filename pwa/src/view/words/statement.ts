@@ -1,6 +1,8 @@
 /** Words of the statement to a car's customer. */
 
-export const statement = {
+import { worded } from "../../kit/spoken";
+
+export const statement = worded("statement", {
   title: "What the customer is charged",
   onlyManager: "Statements are for the manager.",
   none: "No statement on this phone yet. It comes when the server answers.",
@@ -48,4 +50,4 @@ export const statement = {
   settleSave: "Save",
   needReason: "Write a reason: the other side reads it.",
   caution: "The team's own reckoning by the agreement. What was signed, and the law, decide.",
-};
+});

@@ -1,5 +1,6 @@
 /** Words of the hand-over walk and of its paper. */
 
+import { worded } from "../../kit/spoken";
 import type { Lacking, Step } from "../../report/walk_draft";
 import type { Corner, Fluid, Level, View } from "../../report/walk_list";
 
@@ -60,7 +61,7 @@ const lacking: Record<Lacking, string> = {
 
 const EIGHTHS = ["Empty", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8", "Full"];
 
-export const walk = {
+export const walk = worded("walk", {
   title: "Hand-over walk",
   what: "Walk round the car together, both of you. It is kept on this phone from the first tap, and works without signal.",
   dutyOut: "Hand the car over",
@@ -217,4 +218,4 @@ export const walk = {
     page: (page: number, of: number) => `Page ${page} of ${of}`,
     was: (now: string, was: string) => `${now} (was ${was})`,
   },
-};
+});

@@ -1,0 +1,42 @@
+/** Which language this phone speaks: English, or the one chosen in Me; its words are in place before the first screen. */
+
+import { type Language, languageFor, speak } from "../../kit/spoken";
+
+const KEY = "shuntbook.language";
+
+// `navigator.languages` once every screen has its French: until then nobody gets half of it unasked.
+const WANTED: readonly string[] = [];
+
+/** Lay the words of this phone's language over the English ones. */
+export async function speakHere(): Promise<void> {
+  const language = languageFor(kept(), WANTED);
+  if (language === "fr") await speakFrench();
+  document.documentElement.lang = language;
+}
+
+async function speakFrench(): Promise<void> {
+  const { french } = await import("../words/fr");
+  speak("fr", french);
+}
+
+/** Keep a choice and load the page again, so that every word is read anew; false where the browser keeps nothing. */
+export function choose(language: Language): boolean {
+  try {
+    localStorage.setItem(KEY, language);
+  } catch (error) {
+    if (error instanceof DOMException) return false;
+    throw error;
+  }
+  location.reload();
+  return true;
+}
+
+// A browser that keeps nothing says so by an error; the engine tells the person.
+function kept(): string | null {
+  try {
+    return localStorage.getItem(KEY);
+  } catch (error) {
+    if (error instanceof DOMException) return null;
+    throw error;
+  }
+}

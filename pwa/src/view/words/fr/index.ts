@@ -1,0 +1,14 @@
+/** Tous les mots français : chargés d'un coup, et seulement par un téléphone qui parle français. */
+
+import { common } from "./common";
+import { job } from "./job";
+import { log } from "./log";
+import { me } from "./me";
+import { people } from "./people";
+import { queue } from "./queue";
+import { reports } from "./reports";
+import { round } from "./round";
+import { service } from "./service";
+import { since } from "./since";
+
+export const french = { common, job, log, me, people, queue, reports, round, service, since };

@@ -1,0 +1,48 @@
+/** Mots de l'écran d'assistance. */
+
+import type { Words } from "../../../kit/spoken";
+import type { service as english } from "../service";
+
+export const service: Words<typeof english> = {
+  title: "Assistance",
+  more: "De cette assistance",
+  which: "Quelle assistance",
+  name: (s, after) => (after === null ? `Assistance ${s}` : `Assistance ${s}, après ${after}`),
+  planned: (time, minutes) => `Entrée prévue à ${time}, ${minutes} min de contrôle à contrôle`,
+  plannedNone: (minutes) => `${minutes} min de contrôle à contrôle`,
+  inTime: "Heure d'entrée, à l'horloge des officiels",
+  enter: (time) => `Nous sommes entrés : ${time}`,
+  outTime: "Heure de sortie, à l'horloge des officiels",
+  leave: (time) => `Nous sommes sortis : ${time}`,
+  isIn: (time) => `Entrée à ${time}`,
+  isOut: (time) => `Sortie à ${time}`,
+  due: "Sortie due",
+  dueNote:
+    "Toute la minute due est à l'heure. C'est l'heure officielle qui compte ; l'horloge de ce téléphone peut différer.",
+  left: (min) => (min === 1 ? "reste 1 minute" : `restent ${min} minutes`),
+  now: "Sortie due dans cette minute",
+  over: (min) => (min === 1 ? "1 minute de retard" : `${min} minutes de retard`),
+  longOver: "Plus d'une heure de retard",
+  wrongIn: "Annuler : nous ne sommes pas entrés",
+  wrongOut: "Annuler : nous ne sommes pas sortis",
+  stepNote: "Part de l'horloge de ce téléphone. Réglez-la sur celle des officiels.",
+  seeQueue: "Voir les travaux",
+  undoReason: "mis-tap",
+  allDone: "Toutes les assistances de cette épreuve sont faites.",
+  driver: "Qui conduit à partir de maintenant",
+  driverNow: (name) => `Au volant : ${name}`,
+  driverUnknown: "Personne n'a dit qui conduit.",
+  release: {
+    title: "Laisser partir la voiture",
+    what: "Un fait dans le journal : la voiture quitte cette assistance. Les officiels et les règlements décident si elle peut rouler.",
+    onHold: "Le journal retient la voiture. Dites qui a décidé et pourquoi.",
+    notKnown: "On ne sait pas ici ce que contient le journal. Dites qui a décidé et pourquoi.",
+    reason: "Motif, et qui a décidé",
+    noteOptional: "Remarque (peut rester vide)",
+    button: "Laisser partir la voiture",
+    buttonHold: "Laisser partir la voiture retenue",
+    released: (name, time) => `Départ donné par ${name}, ${time}`,
+    needReason: "Écrivez d'abord le motif : il est demandé tant que la voiture est retenue.",
+  },
+  tools: "Outils comptés, rien d'oublié sur la voiture ?",
+};

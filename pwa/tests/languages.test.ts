@@ -1,0 +1,86 @@
+/** French lies over English whole: every key, every function, no capture, every label of the default car map. */
+
+import { readFileSync } from "node:fs";
+import { parse } from "smol-toml";
+import { expect, test } from "vitest";
+import { money } from "../src/kit/money";
+import { decimal, languageFor, speak } from "../src/kit/spoken";
+import { ago } from "../src/kit/time";
+import { symptomLabel } from "../src/view/labels";
+import { common } from "../src/view/words/common";
+import { french } from "../src/view/words/fr";
+import { carMap } from "../src/view/words/fr/car_map";
+import { job } from "../src/view/words/job";
+import { log } from "../src/view/words/log";
+import { me } from "../src/view/words/me";
+import { people } from "../src/view/words/people";
+import { queue } from "../src/view/words/queue";
+import { reports } from "../src/view/words/reports";
+import { round } from "../src/view/words/round";
+import { service } from "../src/view/words/service";
+import { setup } from "./making";
+
+const english = { common, job, log, me, people, queue, reports, round, service };
+
+/** "log.stop.title" and so on: what there is to say, whatever it says. */
+function paths(value: unknown, at = ""): string[] {
+  if (typeof value !== "object" || value === null) return [`${at} ${typeof value}`];
+  return Object.entries(value).flatMap(([key, one]) => paths(one, `${at}.${key}`));
+}
+
+/** Every text that needs nothing put in. */
+function texts(value: unknown): string[] {
+  if (typeof value === "string") return [value];
+  return typeof value === "object" && value !== null ? Object.values(value).flatMap(texts) : [];
+}
+
+const { since: _, ...laid } = french;
+
+test("French has every word that English has, and no other", () => {
+  expect(paths(laid).sort()).toEqual(paths(english).sort());
+});
+
+// TypeScript can't see a forgotten key where English is a `Record<string, string>`: the test above does.
+test("no word promises that a car is safe or clear", () => {
+  const said = texts(french).concat(Object.values(carMap)).join("\n");
+  expect(said.match(/.*\b(sûre?s?|sécurité|danger)\b.*/giu)).toBeNull();
+});
+
+test("colons and other tall marks keep to the word before them", () => {
+  const breaking = texts(french)
+    .concat(Object.values(carMap))
+    .filter((text) => / [:;!?]/.test(text));
+  expect(breaking).toEqual([]);
+});
+
+test("the default car map has French for every label and every sentence that stops the car", () => {
+  const toml = readFileSync(new URL("../../api/shuntbook/defaults/car_map.toml", import.meta.url), "utf8");
+  const map = parse(toml) as unknown as Record<string, Record<string, { label: string; stop?: string }>>;
+  const said = ["zones", "components", "symptoms"].flatMap((part) => Object.values(map[part] ?? {}));
+  const wanted = said.flatMap((one) => [one.label, ...(one.stop ? [one.stop] : [])]);
+  expect(wanted.length).toBeGreaterThan(150);
+  expect(wanted.filter((text) => !carMap[text])).toEqual([]);
+  expect(Object.keys(carMap).filter((text) => !wanted.includes(text))).toEqual([]);
+});
+
+test("the first language that the app knows is spoken, a choice before all", () => {
+  expect(languageFor(null, ["de-AT", "fr-CA", "en"])).toBe("fr");
+  expect(languageFor("en", ["fr"])).toBe("en");
+  expect(languageFor(null, [])).toBe("en");
+  expect(languageFor("klingon", ["de"])).toBe("en");
+});
+
+test("laid over, the objects that screens hold speak French, numbers and money too", () => {
+  const held = common.condition;
+  expect(money("-1234.50", "EUR")).toBe("−1,234.50 EUR");
+  speak("fr", french);
+  expect(log.title).toBe("Noter un choc");
+  expect(held.cracked).toBe("Fissure");
+  expect(symptomLabel({ ...setup().car_map, symptoms: {} }, "odd-noise")).toBe("odd noise");
+  expect([service.left(1), service.left(2)]).toEqual(["reste 1 minute", "restent 2 minutes"]);
+  expect([round.save(0), round.save(1), round.save(2)].map((said) => said.replace(/\D/g, ""))).toEqual(["", "1", "2"]);
+  expect(me.missing("Maru", "d", [3, 4])).toContain("les numéros 3 et 4");
+  expect(ago(0, 240_000)).toBe("il y a 4 min");
+  expect(decimal(6.1, 1)).toBe("6,1");
+  expect(money("-1234.50", "EUR")).toBe("−1\u00a0234,50 EUR");
+});
