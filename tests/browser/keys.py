@@ -1,13 +1,13 @@
-"""A person with a keyboard and nothing else; each thing that takes the focus must say its name and show that it has it."""
+"""A person with a keyboard and nothing else; what takes the focus must say its name and show that it has it."""
 
 from phones import Phone
 from playwright.sync_api import Page
 
 MOST_STOPS = 120
 
-# Name: ARIA's own computation comes from Chromium (below). Seen: WCAG 2.4.7 asks for a visible indicator; here an outline,
-# or for shapes of a drawing, which take no outline everywhere, a stroke. A chip's tick box draws it on its label's text.
-# Hidden: WCAG 2.4.11 asks that what has the focus is not entirely hidden by what the page itself lays over it.
+# Name: ARIA's own computation comes from Chromium (below). Seen: WCAG 2.4.7 asks for a visible indicator; here an
+# outline, or for shapes of a drawing, which take no outline everywhere, a stroke. A chip's tick box draws it on its
+# label's text. Hidden: WCAG 2.4.11 asks that what has the focus is not entirely hidden by what the page lays over it.
 FOCUSED = """() => {
   const one = document.activeElement;
   if (!one || one === document.body) return null;
@@ -16,7 +16,8 @@ FOCUSED = """() => {
     return outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2;
   };
   const drawn = one.querySelector(':scope > path, :scope > circle');
-  const seen = outlined(one) || (one.nextElementSibling && one.matches('.chip input') && outlined(one.nextElementSibling))
+  const beside = one.matches('.chip input') && one.nextElementSibling;
+  const seen = outlined(one) || (beside && outlined(beside))
     || (drawn && parseFloat(getComputedStyle(drawn).strokeWidth) >= 3);
   const box = one.getBoundingClientRect();
   const [left, top] = [Math.max(box.left, 0), Math.max(box.top, 0)];
