@@ -14,13 +14,14 @@ import { job } from "../src/view/words/job";
 import { log } from "../src/view/words/log";
 import { me } from "../src/view/words/me";
 import { people } from "../src/view/words/people";
+import { place } from "../src/view/words/place";
 import { queue } from "../src/view/words/queue";
 import { reports } from "../src/view/words/reports";
 import { round } from "../src/view/words/round";
 import { service } from "../src/view/words/service";
 import { setup } from "./making";
 
-const english = { common, job, log, me, people, queue, reports, round, service };
+const english = { common, job, log, me, people, place, queue, reports, round, service };
 
 /** "log.stop.title" and so on: what there is to say, whatever it says. */
 function paths(value: unknown, at = ""): string[] {

@@ -34,6 +34,7 @@ EVENT_FAULTS = [
     (b"km = 12.5", b'km = "far"', "stages.km", "not a number"),
     (b'service = "B"', b'service = "A"', "services.service", "twice"),
     (b'after = "SS2"', b'after = "SS9"', "services.after", "not a stage of this event"),
+    (b"minutes = 20", b"minutes = 20\nparc_ferme_after = 1", "services.parc_ferme_after", "neither true nor false"),
     (b"minutes = 20", b"minutes = 0", "services.minutes", "below 1"),
     (b"minutes = 20", b"minutes = 20.5", "services.minutes", "whole number"),
     (b"minutes = 20", b"minutes = true", "services.minutes", "not a number"),
@@ -47,6 +48,26 @@ def test_a_fault_of_the_event_names_its_line_and_key(old, new, key, what):
     (fault,) = [fault for fault in faults(event=text) if fault.column == key]
     line = line_of(EVENT, old) + new.count(b"\n")
     assert (fault.file, fault.row) == ("event.toml", line)
+    assert what in fault.what
+
+
+PLACE = b'[[places]]\nstage = "SS2"\nkm = 1.5\nlat = 48.1\nlon = -16.4\n'
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key", "what"),
+    [
+        (b'"SS2"', b'"SS9"', "places.stage", "not a stage of this event"),
+        (b"km = 1.5", b"km = 99", "places.km", "not on SS2"),
+        (b"lat = 48.1\n", b"", "places.lat", "missing"),
+        (b"lat = 48.1", b"lat = 91", "places.lat", "above 90"),
+        (b"lon = -16.4", b"lon = -180.5", "places.lon", "below -180"),
+    ],
+)
+def test_a_place_of_the_road_book_lies_on_its_stage_and_on_the_globe(old, new, key, what):
+    assert small_setup(event=EVENT + PLACE).event.places[0].stage == "SS2"
+    (fault,) = faults(event=EVENT + PLACE.replace(old, new))
+    assert (fault.file, fault.column) == ("event.toml", key)
     assert what in fault.what
 
 

@@ -85,6 +85,7 @@ def _event_tables(event: Event) -> dict[str, Rows]:
         "cars": {car: {"label": event.car_labels.get(car, "")} for car in event.cars},
         "people": {one.person: _cells(one, "person") for one in event.people},
         "stages": {one.stage: _cells(one, "stage") for one in event.stages},
+        "places": _numbered([(f"{one.stage} {said(one.km)}", _cells(one)) for one in event.places]),
         "services": {one.service: _cells(one, "service") for one in event.services},
         "regulations": {"": _cells(event.regulations)},
         "routine": _numbered([(one.task, _cells(one, "task")) for one in event.routine]),

@@ -68,6 +68,13 @@ const EVENT_SPECS: Spec[] = [
   },
   { table: "stages", file: EVENT, shape: "rows", keys: ["stage"], columns: [text("stage"), number("km")] },
   {
+    table: "places",
+    file: EVENT,
+    shape: "rows",
+    keys: ["stage", "km"],
+    columns: [from(text("stage"), "stages", "stage"), number("km"), number("lat"), number("lon")],
+  },
+  {
     table: "services",
     file: EVENT,
     shape: "rows",
@@ -79,6 +86,7 @@ const EVENT_SPECS: Spec[] = [
       { column: "arrive", kind: "time" },
       number("minutes"),
       number("in_and_out_minutes"),
+      flag("parc_ferme_after"),
     ],
   },
   {

@@ -133,6 +133,7 @@ export const common = worded("common", {
   photoLarger: (n: number, of: number) => `Show photo ${n} of ${of} larger`,
   photoAlt: (n: number, of: number) => `Photo ${n} of ${of}`,
   km: (km: number) => `km ${km.toFixed(1)}`,
+  notePage: (page: number) => `note page ${page}`,
   openReports: (n: number) => (n === 1 ? "1 open report" : `${n} open reports`),
   carTop: "Car seen from above",
   carUnder: "Underside of the car",

@@ -10,6 +10,7 @@ const table: Record<string, string> = {
   cars: "Cars",
   people: "People",
   stages: "Stages",
+  places: "Road book's places",
   services: "Services",
   regulations: "Regulations",
   routine: "Routine work",
@@ -50,7 +51,7 @@ export const setup = worded("setup", {
   table,
   hint,
   groups: [
-    { name: "This event", tables: ["event", "cars", "people", "stages", "services", "regulations", "trust"] },
+    { name: "This event", tables: ["event", "cars", "people", "stages", "places", "services", "regulations", "trust"] },
     { name: "Work and terms", tables: ["routine", "resources", "tools", "agreements", "dated"] },
     {
       name: "Rate table and stock",

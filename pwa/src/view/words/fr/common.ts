@@ -119,6 +119,7 @@ export const common: Words<typeof english> = {
   photoLarger: (n, of) => `Agrandir la photo ${n} sur ${of}`,
   photoAlt: (n, of) => `Photo ${n} sur ${of}`,
   km: (km) => `km ${decimal(km, 1)}`,
+  notePage: (page) => `page de notes ${page}`,
   openReports: (n) => (n < 2 ? `${n} rapport ouvert` : `${n} rapports ouverts`),
   carTop: "Voiture vue de dessus",
   carUnder: "Dessous de la voiture",

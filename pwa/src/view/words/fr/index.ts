@@ -5,10 +5,11 @@ import { job } from "./job";
 import { log } from "./log";
 import { me } from "./me";
 import { people } from "./people";
+import { place } from "./place";
 import { queue } from "./queue";
 import { reports } from "./reports";
 import { round } from "./round";
 import { service } from "./service";
 import { since } from "./since";
 
-export const french = { common, job, log, me, people, queue, reports, round, service, since };
+export const french = { common, job, log, me, people, place, queue, reports, round, service, since };
