@@ -96,6 +96,7 @@ export function setup(change: Partial<EventSetup> = {}, advice_on_road = false):
     people: [person("p-maru", ["co-driver"]), person("p-jo", ["mechanic"]), person("p-boss", ["manager"])],
     stages: ["SS1", "SS2", "SS3", "SS4", "SS5", "SS6"].map((stage) => ({ stage, km: 10 })),
     places: [],
+    looks: {},
     services: [
       { ...service, service: "A", after: "SS2", arrive: "2026-05-16T09:30:00+02:00" },
       { ...service, service: "B", after: "SS4", arrive: "2026-05-16T13:02:00+02:00" },

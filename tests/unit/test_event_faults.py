@@ -3,7 +3,9 @@
 import pytest
 
 from shuntbook.kit.errors import BadSetup, Fault
-from shuntbook.setup.folder import read_setup
+from shuntbook.setup.folder import default_car_map, read_setup
+from shuntbook.setup.looks import looks_in_force
+from shuntbook.setup.words import FIXED_GROUPS
 from small_event import CAR_MAP, EVENT, small_files, small_setup
 
 
@@ -129,6 +131,7 @@ def test_a_slash_in_a_name_of_the_car_map_is_a_fault_at_its_header(header, name)
 
 
 RESOURCE = b'\n[[resources]]\nresource = "stands"\ncount = 1\nheld_by = ["car-on-stands"]\n'
+LOOK = b'\n[[looks]]\ngroup = "brake"\ncheck = "Bare"\n'
 
 
 @pytest.mark.parametrize(
@@ -138,6 +141,8 @@ RESOURCE = b'\n[[resources]]\nresource = "stands"\ncount = 1\nheld_by = ["car-on
         (RESOURCE.replace(b"= 1", b"= -1"), "resources.count", "below 0"),
         (RESOURCE.replace(b'["car-on-stands"]', b'"car-on-stands"'), "resources.held_by", "list of names"),
         (b'\n[tools]\ntape = "race tape"\n', "tools.tape", "list of names"),
+        (LOOK + LOOK, "looks.check", "stands twice"),
+        (LOOK.replace(b'check = "Bare"', b""), "looks.check", "missing"),
     ],
 )
 def test_a_fault_of_resources_or_tools_names_its_key(addition, key, what):
@@ -148,6 +153,18 @@ def test_resources_and_tools_are_read():
     event = small_setup(event=EVENT + RESOURCE + b'\n[tools]\ntape = ["race tape"]\n').event
     assert [(r.resource, r.count, r.held_by) for r in event.resources] == [("stands", 1, ("car-on-stands",))]
     assert event.tools == {"tape": ("race tape",)}
+
+
+def test_a_team_s_own_check_list_takes_the_place_of_its_group_s_usual_one():
+    own = small_setup(event=EVENT + LOOK + LOOK.replace(b"Bare", b"Pedal firm")).event.looks
+    assert own == {"brake": ("Bare", "Pedal firm")}
+    assert looks_in_force(own)["brake"] == ("Bare", "Pedal firm")
+    assert looks_in_force(own)["cage"] == looks_in_force({})["cage"]
+
+
+def test_every_safety_group_of_the_usual_car_map_has_a_check_list():
+    groups = FIXED_GROUPS | default_car_map().safety_groups | {"other"}
+    assert set(looks_in_force({})) == groups
 
 
 def test_a_toml_syntax_error_names_its_line():

@@ -91,6 +91,7 @@ def _event_tables(event: Event) -> dict[str, Rows]:
         "routine": _numbered([(one.task, _cells(one, "task")) for one in event.routine]),
         "resources": {one.resource: _cells(one, "resource") for one in event.resources},
         "tools": {action: {"tools": said(tools)} for action, tools in event.tools.items()},
+        "looks": _numbered([(group, {"check": one}) for group, checks in event.looks.items() for one in checks]),
         "agreements": {one.agreement: _cells(one, "agreement") for one in event.agreements},
         "dated": _numbered([(f"{one.car} {one.item} {one.place}".strip(), _cells(one)) for one in event.dated]),
     }

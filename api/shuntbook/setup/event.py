@@ -10,6 +10,7 @@ from shuntbook.setup.agreements import Agreement, read_agreement
 from shuntbook.setup.dated import Dated, read_dated
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.itinerary import RoadPlace, Service, Stage, read_place, read_service, read_stage
+from shuntbook.setup.looks import Looks, read_looks
 from shuntbook.setup.toml_file import Place, Reader, TomlFile
 from shuntbook.setup.words import ROLES
 
@@ -94,6 +95,7 @@ class Event:
     kind: str = EVENT_KINDS[0]
     emergency: str = ""
     places: tuple[RoadPlace, ...] = ()
+    looks: Looks = field(default_factory=dict)
 
     def has_role(self, person: str, role: str) -> bool:
         """Return whether `person` has `role` in the set-up as it is now."""
@@ -149,6 +151,7 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
         kind=top.one_of("kind", EVENT_KINDS),
         emergency=top.text("emergency", ""),
         places=tuple(read_place(r, stages) for r in _readers(file, "places")),
+        looks=read_looks(file),
     )
     _no_twins(file, "cars", "car", list(value.cars))
     _no_twins(file, "people", "person", [p.person for p in value.people])

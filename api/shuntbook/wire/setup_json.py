@@ -8,6 +8,7 @@ from shuntbook.setup.dated import Dated
 from shuntbook.setup.event import Event, Routine
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import RoadPlace, Service
+from shuntbook.setup.looks import looks_in_force
 from shuntbook.wire.rates_json import rate_table_json, van_json
 
 Json = dict[str, Any]
@@ -35,6 +36,7 @@ def setup_json(setup: Setup) -> Json:
         "services": [_service(service) for service in event.services],
         "regulations": _regulations(event),
         "routine": [_routine(task) for task in event.routine],
+        "looks": {group: list(checks) for group, checks in looks_in_force(event.looks).items()},
         "car_map": _car_map(setup.car_map),
         "rates": rates.version,
         "trust": {"signatures": "on" if event.signatures_demanded else "off"},

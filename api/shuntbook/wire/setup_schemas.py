@@ -169,6 +169,7 @@ class EventSetupSchema(Schema):
     services = many(ServiceSchema)
     regulations = nested(RegulationsSchema)
     routine = many(RoutineSchema)
+    looks = fields.Dict(keys=fields.String(), values=fields.List(fields.String()), required=True)
     car_map = nested(CarMapSchema)
     rates = text()
     parts = many(PartNameSchema)

@@ -85,7 +85,8 @@ export interface Route {
     | "arrival"
     | "turn"
     | "about"
-    | "board";
+    | "board"
+    | "looks";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }

@@ -2975,6 +2975,9 @@ export interface components {
             event: string;
             /** @enum {string} */
             kind: "rally" | "school";
+            looks: {
+                [key: string]: string[];
+            };
             name: string;
             parts: components["schemas"]["PartName"][];
             people: components["schemas"]["Person"][];

@@ -33,8 +33,9 @@ export function offset(from: Point, to: Point): { east_m: number; north_m: numbe
 }
 
 /** Return where on its stage a position is, or null: fewer than two places are known, or it is not near the stage. */
-export function onStage(position: Position, stage: string | null, places: RoadPlace[]): OnStage | null {
-  const own = places.filter((one) => one.stage === stage).sort((a, b) => a.km - b.km);
+export function onStage(position: Position, stage: string | null, places: RoadPlace[] | undefined): OnStage | null {
+  // A set-up that an older server gave, and this phone still holds, lists none.
+  const own = (places ?? []).filter((one) => one.stage === stage).sort((a, b) => a.km - b.km);
   const legs = own.slice(1).map((to, index) => onLeg(position, own[index] as RoadPlace, to));
   const [nearest] = legs.sort((a, b) => a.off_m - b.off_m);
   const error_m = position.accuracy_m ?? 0;

@@ -15,7 +15,7 @@ import { withoutThird } from "./thirds";
 interface FromGps {
   actions: Actions;
   draft: ReportBody;
-  places: RoadPlace[];
+  places: RoadPlace[] | undefined;
   /** The report that is changed; null while it is being written. */
   report: string | null;
   onChange: (draft: ReportBody) => void;
@@ -64,13 +64,21 @@ export function FromGps({ actions, draft, places, report, onChange }: FromGps) {
 }
 
 /** The draft with the km that follows from the position, where the stage's places tell one. */
-function placedAt(draft: ReportBody, position: Position, places: RoadPlace[]): ReportBody {
+function placedAt(draft: ReportBody, position: Position, places: RoadPlace[] | undefined): ReportBody {
   const found = onStage(position, draft.stage, places);
   const here = draft.position ? { ...draft, position } : draft;
   return found ? { ...here, km: found.km, note: withoutThird(here.note) } : here;
 }
 
-function Found({ position, stage, places }: { position: Position; stage: string | null; places: RoadPlace[] }) {
+function Found({
+  position,
+  stage,
+  places,
+}: {
+  position: Position;
+  stage: string | null;
+  places: RoadPlace[] | undefined;
+}) {
   const found = onStage(position, stage, places);
   return (
     <p role="status">

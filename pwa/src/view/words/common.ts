@@ -85,6 +85,7 @@ export const common = worded("common", {
     arrival: "Arrival",
     turn: "Turn",
     about: "About",
+    looks: "Check lists",
     board: "Board",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",

@@ -12,7 +12,8 @@ export const place = worded("place", {
   share: "Share it with the team",
   unshare: "Keep it on this phone only",
   at: (lat: string, lon: string, metres: string) => `${lat}, ${lon} (± ${metres})`,
-  metres: (metres: number) => (metres < 1000 ? `${metres} m` : `${(metres / 1000).toFixed(1)} km`),
+  metres: (metres: number) =>
+    metres < 1000 ? `${metres < 100 ? metres : Math.round(metres / 10) * 10} m` : `${(metres / 1000).toFixed(1)} km`,
   map: "Open in a map",
   refused: {
     denied: "This phone may not tell the app where it is. Allow it in the phone's settings, or set the km by hand.",

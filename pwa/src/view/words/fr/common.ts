@@ -32,6 +32,7 @@ export const common: Words<typeof english> = {
     turn: "Séance",
     board: "Tableau",
     about: "À propos",
+    looks: "Listes de contrôle",
   },
   starting: "Lecture de ce que contient ce téléphone …",
   insecureTitle: "Adresse non reconnue",

@@ -3,6 +3,7 @@
 import { common } from "./common";
 import { job } from "./job";
 import { log } from "./log";
+import { looks } from "./looks";
 import { me } from "./me";
 import { people } from "./people";
 import { place } from "./place";
@@ -12,4 +13,4 @@ import { round } from "./round";
 import { service } from "./service";
 import { since } from "./since";
 
-export const french = { common, job, log, me, people, place, queue, reports, round, service, since };
+export const french = { common, job, log, looks, me, people, place, queue, reports, round, service, since };

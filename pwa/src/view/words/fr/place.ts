@@ -13,7 +13,8 @@ export const place: Words<typeof english> = {
   share: "La partager avec l'équipe",
   unshare: "La garder sur ce téléphone seulement",
   at: (lat, lon, metres) => `${lat}, ${lon} (± ${metres})`,
-  metres: (metres) => (metres < 1000 ? `${metres} m` : `${decimal(metres / 1000, 1)} km`),
+  metres: (metres) =>
+    metres < 1000 ? `${metres < 100 ? metres : Math.round(metres / 10) * 10} m` : `${decimal(metres / 1000, 1)} km`,
   map: "Ouvrir dans une carte",
   refused: {
     denied:
