@@ -12,7 +12,7 @@ Looks = Mapping[str, tuple[str, ...]]
 
 
 def read_looks(file: TomlFile) -> Looks:
-    """Read `[[looks]]` rows of group and check into lists, in order; a check that stands twice in a group is a fault."""
+    """Read `[[looks]]` rows of group and check into lists, in order; one that stands twice in a group is a fault."""
     found: dict[str, tuple[str, ...]] = {}
     for place, table in file.tables("looks"):
         reader = Reader(file, place, table)
