@@ -32,7 +32,7 @@ interface ZoneShape {
 
 function ZoneShape({ shape, label, count, pressed, scale, onPick }: ZoneShape) {
   const lines = linesOf(label, scale);
-  const first = shape.y - ((lines.length - 1) * 8 - 5) * scale;
+  const first = Math.max(shape.y - ((lines.length - 1) * 8 - 5) * scale, shape.top + 12 * scale);
   return (
     // biome-ignore lint/a11y/useSemanticElements: a button element cannot stand inside a drawing.
     <g

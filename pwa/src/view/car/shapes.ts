@@ -9,6 +9,8 @@ export interface Shape {
   /** Middle of its label. */
   x: number;
   y: number;
+  /** Where its part that holds the label begins. */
+  top: number;
   /** Middle of its marker of open reports. */
   mark: readonly [number, number];
 }
@@ -28,32 +30,47 @@ const corners = (out: number): Shape[] => {
   const [x, to] = [60 - out / 2, 300 + out / 2];
   const [at, by] = [25 - out / 2, 335 + out / 2];
   return [
-    { zone: "front-left", d: `M${left} 0H62V79H119V185H${left}Z`, x, y: 100, mark: [at, 162] },
-    { zone: "front-right", d: `M${right} 0H298V79H241V185H${right}Z`, x: to, y: 100, mark: [by, 162] },
-    { zone: "rear-left", d: `M${left} 295H119V401H62V480H${left}Z`, x, y: 316, mark: [at, 378] },
-    { zone: "rear-right", d: `M${right} 295H241V401H298V480H${right}Z`, x: to, y: 316, mark: [by, 378] },
+    { zone: "front-left", d: `M${left} 0H62V79H119V185H${left}Z`, x, y: 100, top: 79, mark: [at + 7, 40] },
+    { zone: "front-right", d: `M${right} 0H298V79H241V185H${right}Z`, x: to, y: 100, top: 79, mark: [by - 7, 40] },
+    { zone: "rear-left", d: `M${left} 295H119V401H62V480H${left}Z`, x, y: 316, top: 295, mark: [at + 7, 440] },
+    { zone: "rear-right", d: `M${right} 295H241V401H298V480H${right}Z`, x: to, y: 316, top: 295, mark: [by - 7, 440] },
   ];
 };
 
 const sides = (out: number): Shape[] => [
-  { zone: "left-side", d: `M${-out} 187H119V293H${-out}Z`, x: 60 - out / 2, y: 234, mark: [25 - out / 2, 270] },
+  {
+    zone: "left-side",
+    d: `M${-out} 187H119V293H${-out}Z`,
+    x: 60 - out / 2,
+    y: 234,
+    top: 187,
+    mark: [25 - out / 2, 275],
+  },
   {
     zone: "right-side",
     d: `M${WIDTH + out} 187H241V293H${WIDTH + out}Z`,
     x: 300 + out / 2,
     y: 234,
-    mark: [335 + out / 2, 270],
+    top: 187,
+    mark: [335 + out / 2, 275],
   },
 ];
 
 const top = (out: number): Shape[] => [
-  { zone: "front-end", d: "M64 77V34Q64 0 98 0H262Q296 0 296 34V77Z", x: 180, y: 40, mark: [266, 42] },
-  { zone: "engine-bay", d: "M121 79H239V158H121Z", x: 180, y: 118, mark: [217, 97] },
+  { zone: "front-end", d: "M64 77V34Q64 0 98 0H262Q296 0 296 34V77Z", x: 180, y: 40, top: 4, mark: [266, 42] },
+  { zone: "engine-bay", d: "M121 79H239V158H121Z", x: 180, y: 118, top: 79, mark: [218, 141] },
   ...sides(out),
-  { zone: "cabin", d: "M121 160H239V239H121Z", x: 180, y: 205, mark: [217, 218] },
-  { zone: "roof", d: "M121 241H239V320H121Z", x: 180, y: 278, mark: [217, 302] },
-  { zone: "boot", d: "M121 322H239V401H121Z", x: 180, y: 354, mark: [217, 340] },
-  { zone: "rear-end", d: "M64 403H296V446Q296 480 262 480H98Q64 480 64 446Z", x: 180, y: 440, mark: [266, 438] },
+  { zone: "cabin", d: "M121 160H239V239H121Z", x: 180, y: 205, top: 160, mark: [217, 218] },
+  { zone: "roof", d: "M121 241H239V320H121Z", x: 180, y: 278, top: 241, mark: [217, 302] },
+  { zone: "boot", d: "M121 322H239V401H121Z", x: 180, y: 354, top: 322, mark: [217, 340] },
+  {
+    zone: "rear-end",
+    d: "M64 403H296V446Q296 480 262 480H98Q64 480 64 446Z",
+    x: 180,
+    y: 440,
+    top: 403,
+    mark: [266, 438],
+  },
 ];
 
 const under = (out: number): Shape[] => [
@@ -61,7 +78,8 @@ const under = (out: number): Shape[] => [
     zone: "under-front",
     d: "M64 77V34Q64 0 98 0H262Q296 0 296 34V77H239V185H121V77Z",
     x: 180,
-    y: 108,
+    y: 46,
+    top: 4,
     mark: [217, 166],
   },
   {
@@ -69,13 +87,15 @@ const under = (out: number): Shape[] => [
     d: `M${-out} 187H${WIDTH + out}V293H${-out}Z`,
     x: 180,
     y: 240,
-    mark: [335 + out / 2, 270],
+    top: 187,
+    mark: [335 + out / 2, 275],
   },
   {
     zone: "under-rear",
     d: "M121 295H239V403H296V446Q296 480 262 480H98Q64 480 64 446V403H121Z",
     x: 180,
-    y: 376,
+    y: 438,
+    top: 401,
     mark: [217, 314],
   },
 ];

@@ -9,19 +9,21 @@ const REACH = 66;
 const USUAL_PX = 16;
 /** There the drawing is smaller than on an upright phone, and its letters must not be. */
 const LOW_LETTERS = 1.15;
+/** As large as a zone holds: "Front right corner" in three lines. */
+const LARGEST = 1.75;
 
 interface Room {
   /** A low screen: the drawing stands beside what it is for. */
   low: boolean;
   reach: number;
-  /** 1 as usual, 2 for letters twice as large, which is as large as the zones hold. */
+  /** How much larger than usual the letters in it are. */
   scale: number;
 }
 
 function room(): Room {
   const letters = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / USUAL_PX;
   const low = matchMedia(LOW).matches;
-  const scale = Math.min(Math.max(letters, low ? LOW_LETTERS : 1), 2);
+  const scale = Math.min(Math.max(letters, low ? LOW_LETTERS : 1), LARGEST);
   return { low, reach: low ? REACH : 0, scale };
 }
 
