@@ -8,7 +8,7 @@ from playwright.sync_api import Page
 # In CSS pixels. 48 is more than WCAG 2.2 asks (24 by 2.5.8, 44 by 2.5.5): gloves, and a car that moves.
 TARGET = 48
 TARGET_IN_CAR = 56
-"""On the screens that the crew uses with the belts on: log and service."""
+"""On the screens that the crew uses with the belts on, and in what stands round every screen."""
 
 # The car is never said to be safe or clear. These speak of the road, of the browser's store, of film and of a clutch.
 ALLOWED = [
@@ -29,7 +29,7 @@ SMALL = """([target, inCar]) => {
     !['flex', 'grid', 'inline-flex'].includes(getComputedStyle(one.parentElement).display);
   return [...all]
     .filter((one) => one.checkVisibility({ visibilityProperty: true }) && !inSentence(one))
-    .map((one) => [one, one.getBoundingClientRect(), one.closest('.incar') ? inCar : target])
+    .map((one) => [one, one.getBoundingClientRect(), one.closest('.incar, .head, .foot') ? inCar : target])
     .filter(([, box, least]) => Math.min(box.width, box.height) < least - 0.5)
     .map(([one, box, least]) =>
       `${one.outerHTML.slice(0, 120)} is ${box.width.toFixed()} × ${box.height.toFixed()}, should be ${least}`);

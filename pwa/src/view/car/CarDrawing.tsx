@@ -7,7 +7,8 @@ import { zoneLabel } from "../labels";
 import { common } from "../words/common";
 import { CarBody } from "./CarBody";
 import "./car.css";
-import { linesOf, SHAPES, type Shape, type Side, sideOf, undrawn } from "./shapes";
+import { linesOf, type Shape, type Side, shapesOf, sideOf, undrawn, viewBox } from "./shapes";
+import { useRoom } from "./useRoom";
 
 interface CarDrawing {
   map: CarMap;
@@ -24,12 +25,14 @@ interface ZoneShape {
   label: string;
   count: number;
   pressed: boolean;
+  /** How much larger than usual the letters are. */
+  scale: number;
   onPick: () => void;
 }
 
-function ZoneShape({ shape, label, count, pressed, onPick }: ZoneShape) {
-  const lines = linesOf(label);
-  const first = shape.y - (lines.length - 1) * 8 + 5;
+function ZoneShape({ shape, label, count, pressed, scale, onPick }: ZoneShape) {
+  const lines = linesOf(label, scale);
+  const first = Math.max(shape.y - ((lines.length - 1) * 8 - 5) * scale, shape.top + 12 * scale);
   return (
     // biome-ignore lint/a11y/useSemanticElements: a button element cannot stand inside a drawing.
     <g
@@ -46,9 +49,9 @@ function ZoneShape({ shape, label, count, pressed, onPick }: ZoneShape) {
       }}
     >
       <path d={shape.d} />
-      <text x={shape.x} y={first}>
+      <text x={shape.x} y={first} font-size={15 * scale}>
         {lines.map((line, index) => (
-          <tspan key={line} x={shape.x} dy={index ? 16 : 0}>
+          <tspan key={line} x={shape.x} dy={index ? 16 * scale : 0}>
             {line}
           </tspan>
         ))}
@@ -73,8 +76,9 @@ function CountMark({ at: [x, y], count }: { at: readonly [number, number]; count
 export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
   const [wanted, setWanted] = useState<Side>("top");
   const side = sideOf(chosen, wanted);
+  const { reach, scale } = useRoom();
   const zones = Object.keys(map.zones);
-  const shapes = SHAPES[side].filter((shape) => zones.includes(shape.zone));
+  const shapes = shapesOf(side, reach).filter((shape) => zones.includes(shape.zone));
   return (
     <div class="car">
       <OneOf
@@ -89,7 +93,7 @@ export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot hold a drawing's shapes. */}
       <svg
         class="drawing"
-        viewBox="0 0 360 500"
+        viewBox={viewBox(reach)}
         role="group"
         aria-label={side === "top" ? common.carTop : common.carUnder}
       >
@@ -101,6 +105,7 @@ export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
             label={zoneLabel(map, shape.zone)}
             count={counts[shape.zone] ?? 0}
             pressed={shape.zone === chosen}
+            scale={scale}
             onPick={() => onPick(shape.zone)}
           />
         ))}

@@ -1,4 +1,4 @@
-/** Where the zones of a usual hatchback lie in the drawing: 360 wide, 500 high, front at the top, left is the car's left. */
+/** Where the zones of a usual hatchback lie in the drawing: front at the top, left is the car's left. */
 
 export type Side = "top" | "under";
 
@@ -9,59 +9,101 @@ export interface Shape {
   /** Middle of its label. */
   x: number;
   y: number;
+  /** Where its part that holds the label begins. */
+  top: number;
   /** Middle of its marker of open reports. */
   mark: readonly [number, number];
 }
 
-const CORNERS: Shape[] = [
-  { zone: "front-left", d: "M4 89Q4 79 14 79H110V182H14Q4 182 4 172Z", x: 57, y: 104, mark: [26, 150] },
-  { zone: "front-right", d: "M250 79H346Q356 79 356 89V172Q356 182 346 182H250Z", x: 303, y: 104, mark: [334, 150] },
-  { zone: "rear-left", d: "M4 334Q4 324 14 324H110V420H14Q4 420 4 410Z", x: 57, y: 350, mark: [26, 402] },
-  { zone: "rear-right", d: "M250 324H346Q356 324 356 334V410Q356 420 346 420H250Z", x: 303, y: 350, mark: [334, 402] },
-];
+/** Units of the drawing; on a phone it is as wide as the screen. */
+export const WIDTH = 360;
+export const HEIGHT = 480;
 
-const TOP: Shape[] = [
-  { zone: "front-end", d: "M56 75Q58 24 108 12Q180 -2 252 12Q302 24 304 75Z", x: 180, y: 46, mark: [262, 48] },
-  { zone: "engine-bay", d: "M114 79H246V178Q180 162 114 178Z", x: 180, y: 128, mark: [226, 106] },
-  { zone: "left-side", d: "M14 186H110V320H14Q4 320 4 310V196Q4 186 14 186Z", x: 57, y: 248, mark: [26, 292] },
-  { zone: "right-side", d: "M250 186H346Q356 186 356 196V310Q356 320 346 320H250Z", x: 303, y: 248, mark: [334, 292] },
-  { zone: "cabin", d: "M114 183Q180 167 246 183V246H114Z", x: 180, y: 222, mark: [226, 230] },
-  { zone: "roof", d: "M114 250H246V320H114Z", x: 180, y: 280, mark: [226, 302] },
-  { zone: "boot", d: "M114 324H246V420H114Z", x: 180, y: 374, mark: [226, 350] },
+/** The whole drawing, its outer zones reaching further out on both sides. */
+export const viewBox = (reach = 0) => `${-reach} 0 ${WIDTH + 2 * reach} ${HEIGHT}`;
+
+// The zones fill the whole drawing, ends 77 high and three columns as wide as each other: a finger has as much as there
+// is. A corner goes on beside the rounded end of the car, where the end leaves the room.
+// `out`: how far the outer zones reach beyond the usual width; their labels and markers go along.
+const corners = (out: number): Shape[] => {
+  const [left, right] = [-out, WIDTH + out];
+  const [x, to] = [60 - out / 2, 300 + out / 2];
+  const [at, by] = [25 - out / 2, 335 + out / 2];
+  return [
+    { zone: "front-left", d: `M${left} 0H62V79H119V185H${left}Z`, x, y: 100, top: 79, mark: [at + 7, 40] },
+    { zone: "front-right", d: `M${right} 0H298V79H241V185H${right}Z`, x: to, y: 100, top: 79, mark: [by - 7, 40] },
+    { zone: "rear-left", d: `M${left} 295H119V401H62V480H${left}Z`, x, y: 316, top: 295, mark: [at + 7, 440] },
+    { zone: "rear-right", d: `M${right} 295H241V401H298V480H${right}Z`, x: to, y: 316, top: 295, mark: [by - 7, 440] },
+  ];
+};
+
+const sides = (out: number): Shape[] => [
   {
-    zone: "rear-end",
-    d: "M56 424H304Q302 476 262 488Q180 500 98 488Q58 476 56 424Z",
-    x: 180,
-    y: 460,
-    mark: [262, 458],
+    zone: "left-side",
+    d: `M${-out} 187H119V293H${-out}Z`,
+    x: 60 - out / 2,
+    y: 234,
+    top: 187,
+    mark: [25 - out / 2, 275],
+  },
+  {
+    zone: "right-side",
+    d: `M${WIDTH + out} 187H241V293H${WIDTH + out}Z`,
+    x: 300 + out / 2,
+    y: 234,
+    top: 187,
+    mark: [335 + out / 2, 275],
   },
 ];
 
-const UNDER: Shape[] = [
+const top = (out: number): Shape[] => [
+  { zone: "front-end", d: "M64 77V34Q64 0 98 0H262Q296 0 296 34V77Z", x: 180, y: 40, top: 4, mark: [266, 42] },
+  { zone: "engine-bay", d: "M121 79H239V158H121Z", x: 180, y: 118, top: 79, mark: [218, 141] },
+  ...sides(out),
+  { zone: "cabin", d: "M121 160H239V239H121Z", x: 180, y: 205, top: 160, mark: [217, 218] },
+  { zone: "roof", d: "M121 241H239V320H121Z", x: 180, y: 278, top: 241, mark: [217, 302] },
+  { zone: "boot", d: "M121 322H239V401H121Z", x: 180, y: 354, top: 322, mark: [217, 340] },
+  {
+    zone: "rear-end",
+    d: "M64 403H296V446Q296 480 262 480H98Q64 480 64 446Z",
+    x: 180,
+    y: 440,
+    top: 403,
+    mark: [266, 438],
+  },
+];
+
+const under = (out: number): Shape[] => [
   {
     zone: "under-front",
-    d: "M56 75Q58 24 108 12Q180 -2 252 12Q302 24 304 75H246V182H114V75Z",
+    d: "M64 77V34Q64 0 98 0H262Q296 0 296 34V77H239V185H121V77Z",
     x: 180,
-    y: 112,
-    mark: [226, 164],
+    y: 46,
+    top: 4,
+    mark: [217, 166],
   },
   {
     zone: "under-middle",
-    d: "M14 186H346Q356 186 356 196V310Q356 320 346 320H14Q4 320 4 310V196Q4 186 14 186Z",
+    d: `M${-out} 187H${WIDTH + out}V293H${-out}Z`,
     x: 180,
-    y: 253,
-    mark: [320, 290],
+    y: 240,
+    top: 187,
+    mark: [335 + out / 2, 275],
   },
   {
     zone: "under-rear",
-    d: "M114 324H246V424H304Q302 476 262 488Q180 500 98 488Q58 476 56 424H114Z",
+    d: "M121 295H239V403H296V446Q296 480 262 480H98Q64 480 64 446V403H121Z",
     x: 180,
-    y: 400,
-    mark: [226, 342],
+    y: 438,
+    top: 401,
+    mark: [217, 314],
   },
 ];
 
-export const SHAPES: Record<Side, Shape[]> = { top: [...TOP, ...CORNERS], under: [...UNDER, ...CORNERS] };
+/** The zones of a side; `out`: how far the outer ones reach beyond the usual width. */
+export const shapesOf = (side: Side, out = 0): Shape[] => [...(side === "top" ? top : under)(out), ...corners(out)];
+
+export const SHAPES: Record<Side, Shape[]> = { top: shapesOf("top"), under: shapesOf("under") };
 
 const DRAWN = new Set([...SHAPES.top, ...SHAPES.under].map((shape) => shape.zone));
 
@@ -72,13 +114,13 @@ export const undrawn = (zones: string[]): string[] => zones.filter((zone) => !DR
 export const sideOf = (zone: string | null, now: Side): Side =>
   zone === null || SHAPES[now].some((shape) => shape.zone === zone) ? now : now === "top" ? "under" : "top";
 
-/** A label cut into lines that fit a zone about 100 wide. */
-export function linesOf(label: string): string[] {
+/** A label cut into lines that fit a zone 118 wide. `scale`: how much larger the letters are than usual. */
+export function linesOf(label: string, scale = 1): string[] {
   const words = label.split(" ");
   const lines: string[] = [];
   for (const word of words) {
     const last = lines.at(-1);
-    if (last !== undefined && `${last} ${word}`.length <= 11) lines[lines.length - 1] = `${last} ${word}`;
+    if (last !== undefined && `${last} ${word}`.length * scale <= 12.7) lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
   }
   return lines;

@@ -6,7 +6,7 @@ import { money } from "../../kit/money";
 import { OneOf } from "../bits/Chips";
 import { CarBody } from "../car/CarBody";
 import "../car/car.css";
-import { linesOf, SHAPES, type Shape, type Side, undrawn } from "../car/shapes";
+import { linesOf, SHAPES, type Shape, type Side, undrawn, viewBox } from "../car/shapes";
 import { zoneLabel } from "../labels";
 import { common } from "../words/common";
 import { costs as words } from "../words/costs";
@@ -75,7 +75,7 @@ function SideDrawing({ side, amounts, setup }: SideProps) {
   return (
     <figure>
       <figcaption class="strong">{name}</figcaption>
-      <svg class="drawing" viewBox="0 0 360 500" role="img" aria-label={words.byZoneOf(name)}>
+      <svg class="drawing" viewBox={viewBox(2)} role="img" aria-label={words.byZoneOf(name)}>
         <Hatches id={id} />
         <CarBody side={side} />
         {shapes.map((shape) => (

@@ -28,7 +28,7 @@ export function CodesScreen({ state, setup, car, actions }: CarScreen) {
   // The unsent first: they are what the other phone lacks.
   const listed = [...reports.filter(isUnsent), ...reports.filter((report) => !isUnsent(report))];
   return (
-    <div class="stack">
+    <div class="incar stack">
       <h1>{words.title}</h1>
       <Shown ticked={ticked} codesFor={actions.codesFor} />
       <p>{words.how}</p>

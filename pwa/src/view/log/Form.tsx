@@ -10,6 +10,7 @@ import { Photos } from "../bits/Photo";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { CarDrawing } from "../car/CarDrawing";
+import { useRoom } from "../car/useRoom";
 import { zoneLabel } from "../labels";
 import { common } from "../words/common";
 import { log } from "../words/log";
@@ -92,6 +93,7 @@ function hitsBefore({ state, draft }: Form): StandingReport[] {
 
 function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
   const [open, setOpen] = useState(false);
+  const { low } = useRoom();
   const pick = (zone: string) => {
     setOpen(false);
     onChange(atZone(draft, zone));
@@ -100,11 +102,13 @@ function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
     <>
       <div class="zone-line">
         <h2>{zoneLabel(setup.car_map, draft.zone)}</h2>
-        <button type="button" class="button" onClick={onOtherPlace ?? (() => setOpen(!open))}>
-          {log.change}
-        </button>
+        {!low && (
+          <button type="button" class="button" onClick={onOtherPlace ?? (() => setOpen(!open))}>
+            {log.change}
+          </button>
+        )}
       </div>
-      {open && <CarDrawing map={setup.car_map} chosen={draft.zone} counts={{}} onPick={pick} />}
+      {(open || low) && <CarDrawing map={setup.car_map} chosen={draft.zone} counts={{}} onPick={pick} />}
     </>
   );
 }

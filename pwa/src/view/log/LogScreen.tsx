@@ -109,7 +109,7 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
   const shared = { state, setup, car, actions };
   return (
     <div class="incar stack">
-      <div class="top-line">
+      <div class={step.at === "form" ? "unseen" : "top-line"}>
         <div>
           <h1 ref={top} tabIndex={-1}>
             {log.title}

@@ -20,7 +20,7 @@ export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
     <ReportCard key={report.report} report={report} setup={setup} actions={actions} />
   );
   return (
-    <div class="stack">
+    <div class="incar stack">
       <h1>{words.title}</h1>
       <Refused entries={state.entries.filter((held) => held.sending === "attention")} setup={setup} />
       <div class="row even">
