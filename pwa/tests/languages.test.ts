@@ -21,9 +21,10 @@ import { queue } from "../src/view/words/queue";
 import { reports } from "../src/view/words/reports";
 import { round } from "../src/view/words/round";
 import { service } from "../src/view/words/service";
+import { voice } from "../src/view/words/voice";
 import { setup } from "./making";
 
-const english = { common, job, log, looks, me, people, place, queue, reports, round, service };
+const english = { common, job, log, looks, me, people, place, queue, reports, round, service, voice };
 
 /** "log.stop.title" and so on: what there is to say, whatever it says. */
 function paths(value: unknown, at = ""): string[] {

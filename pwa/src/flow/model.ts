@@ -232,6 +232,11 @@ export interface Actions {
   /** Object URL of a photo from this phone or the server (`width` for a thumbnail), null where neither has it. */
   photoUrl(sha256: string, width?: number): Promise<string | null>;
 
+  /** Keep a voice note about a report or job, `seconds` long. */
+  keepVoice(subject: string, note: Blob, seconds: number): Promise<void>;
+  /** A voice note's sound from this phone or the server, null where neither has it. */
+  voiceSound(sha256: string): Promise<Blob | null>;
+
   /** Returns the report's id. */
   fileReport(draft: Draft): Promise<string>;
   /** Several reports in one go: all are on the disk, or none. */

@@ -13,10 +13,12 @@ import { askWorker } from "./worker";
 const MOST_URLS = 80;
 
 /** Make the actions. */
-export function photoActions(core: Core): Pick<Actions, "keepPhoto" | "photoUrl"> {
+export function photoActions(core: Core): Pick<Actions, "keepPhoto" | "photoUrl" | "keepVoice" | "voiceSound"> {
   const urls = new Map<string, string>();
   return {
     keepPhoto: (file) => keepPhoto(core, file),
+    keepVoice: async (...said) => (await import("./voices")).keepVoice(core, ...said),
+    voiceSound: async (voice) => (await import("./voices")).voiceSound(core, voice),
     async photoUrl(sha256, width) {
       const key = `${sha256} ${width ?? ""}`;
       const known = urls.get(key);
@@ -57,8 +59,8 @@ export async function ownBlob(core: Core, sha256: string): Promise<Blob | null> 
   return held && new Blob([held.bytes], { type: held.type });
 }
 
-/** Return a photo from the server, or null where it can't be had now. */
-export async function serverBlob(core: Core, sha256: string, width?: number): Promise<Blob | null> {
+/** Return a photo from the server, or a voice note (`kind`: "audio/"); null where it can't be had now. */
+export async function serverBlob(core: Core, sha256: string, width?: number, kind = "image/"): Promise<Blob | null> {
   const token = core.snapshot().speaking?.token;
   if (!token) return null;
   try {
@@ -68,8 +70,8 @@ export async function serverBlob(core: Core, sha256: string, width?: number): Pr
       headers,
       signal: AbortSignal.timeout(20_000),
     });
-    const isPicture = response.ok && response.headers.get("Content-Type")?.startsWith("image/");
-    return isPicture ? await response.blob() : null;
+    const isIt = response.ok && response.headers.get("Content-Type")?.startsWith(kind);
+    return isIt ? await response.blob() : null;
   } catch (error) {
     if (error instanceof TypeError || error instanceof DOMException) return null;
     throw error;

@@ -4,9 +4,11 @@ import { useEffect, useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
+import { voicesBySubject } from "../../report/voices";
 import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { ProblemLine } from "../bits/Problem";
+import { Voices } from "../bits/Voices";
 import { lazy } from "../bits/lazy";
 import { markSaid, wasSaid } from "../bits/saidOnce";
 import { SendingMark } from "../bits/SendingMark";
@@ -55,6 +57,13 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
         <PhotoAdder
           keepPhoto={actions.keepPhoto}
           onKept={(sha256) => actions.amendReport(report, { ...body, photos: [...body.photos, sha256] })}
+        />
+      )}
+      {!withdrawn && (
+        <Voices
+          voices={voicesBySubject(state.entries, car, setup).get(report) ?? []}
+          onto={report}
+          {...{ setup, actions }}
         />
       )}
       {other && (

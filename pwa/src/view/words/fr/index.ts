@@ -12,5 +12,6 @@ import { reports } from "./reports";
 import { round } from "./round";
 import { service } from "./service";
 import { since } from "./since";
+import { voice } from "./voice";
 
-export const french = { common, job, log, looks, me, people, place, queue, reports, round, service, since };
+export const french = { common, job, log, looks, me, people, place, queue, reports, round, service, since, voice };
