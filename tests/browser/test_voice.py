@@ -8,7 +8,7 @@ from phones import Phone
 from playwright.sync_api import Playwright, expect
 from server import Server
 
-RECORD = "Voice note: hold, or tap to start"
+RECORD = "Voice note: hold or tap"
 KEPT = "Voice note kept."
 
 

@@ -3,7 +3,7 @@
 import { worded } from "../../kit/spoken";
 
 export const voice = worded("voice", {
-  record: "Voice note: hold, or tap to start",
+  record: "Voice note: hold or tap",
   asking: "Asking for the microphone …",
   held: (clock: string) => `Recording ${clock}. Let go to keep it`,
   going: (clock: string) => `Recording ${clock}. Tap to keep it`,

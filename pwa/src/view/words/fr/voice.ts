@@ -4,7 +4,7 @@ import type { Words } from "../../../kit/spoken";
 import type { voice as english } from "../voice";
 
 export const voice: Words<typeof english> = {
-  record: "Note vocale : maintenir, ou toucher pour lancer",
+  record: "Note vocale : maintenir ou toucher",
   asking: "Demande du micro …",
   held: (clock) => `Enregistre ${clock}. Lâchez pour la garder`,
   going: (clock) => `Enregistre ${clock}. Touchez pour la garder`,
