@@ -54,13 +54,19 @@ def person(browser: Browser, data: Path, url: str, who: str) -> Page:
 
 
 def co_driver(page: Page) -> None:
-    """Log a hit, and the reports; the service screen."""
+    """Log a hit, by day and by night, and round the car; reports, service, the driver's seven questions, check lists."""
     show(page, "log", "log")
     page.get_by_role("button", name="Front left").first.click()
     page.get_by_label("Wheel rim", exact=True).check()
     shoot(page, "log-form")
+    page.evaluate("document.documentElement.dataset.theme = 'night'")
+    shoot(page, "night")
+    page.evaluate("delete document.documentElement.dataset.theme")
+    show(page, "round", "round")
     show(page, "reports", "reports")
     show(page, "service", "service")
+    show(page, "arrival", "arrival")
+    show(page, "looks", "looks")
 
 
 def mechanic(page: Page) -> None:

@@ -33,6 +33,18 @@ test("a tap out that was forgotten shuts nobody out of the next service or stage
   expect(where(control, entry("service.entered", { service: "A" }, AT("08:30")))).toBe("regroup");
 });
 
+test("the itinerary sends the car to parc fermé after a service, without a tap", () => {
+  const services = setup().services.map((one) => ({ ...one, parc_ferme_after: one.service === "A" }));
+  const here = (...entries: Entry[]) => noWork(entries, CAR, { ...setup(), services });
+  const left = entry("service.left", { service: "A", official_time: "19:15" }, { ...AT("19:16"), id: "left" });
+  expect(here(left)?.control).toBe("parc-ferme");
+  expect(here(left)?.since_ms).toBe(Date.parse("2026-05-16T19:15:00+02:00"));
+  expect(here(left, entry("control.left", { ends: ["left"] }, AT("19:20")))).toBeNull();
+  expect(here(left, entry("entry.voided", { voids: ["left"] }, AT("19:17")))).toBeNull();
+  expect(here(left, entry("service.entered", { service: "B" }, AT("22:00")))).toBeNull();
+  expect(where(left)).toBeNull();
+});
+
 test("a mis-tap is taken back", () => {
   const control = into("regroup", "09:10", { id: "in" });
   expect(where(control, entry("entry.voided", { voids: ["in"] }, AT("09:11")))).toBeNull();

@@ -21,6 +21,7 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     planned: null,
     spares_wish: null,
     own_queue: null,
+    position: null,
   };
   let read: Snapshot = { state: emptyState(now()), speaking: null, held: [], own_wanted: null, known: nothingKnown() };
   return {

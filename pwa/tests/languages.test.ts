@@ -10,17 +10,20 @@ import { symptomLabel } from "../src/view/labels";
 import { common } from "../src/view/words/common";
 import { french } from "../src/view/words/fr";
 import { carMap } from "../src/view/words/fr/car_map";
+import { CHECKS } from "../src/view/words/fr/looks";
 import { job } from "../src/view/words/job";
 import { log } from "../src/view/words/log";
+import { looks } from "../src/view/words/looks";
 import { me } from "../src/view/words/me";
 import { people } from "../src/view/words/people";
+import { place } from "../src/view/words/place";
 import { queue } from "../src/view/words/queue";
 import { reports } from "../src/view/words/reports";
 import { round } from "../src/view/words/round";
 import { service } from "../src/view/words/service";
 import { setup } from "./making";
 
-const english = { common, job, log, me, people, queue, reports, round, service };
+const english = { common, job, log, looks, me, people, place, queue, reports, round, service };
 
 /** "log.stop.title" and so on: what there is to say, whatever it says. */
 function paths(value: unknown, at = ""): string[] {
@@ -61,6 +64,14 @@ test("the default car map has French for every label and every sentence that sto
   expect(wanted.length).toBeGreaterThan(150);
   expect(wanted.filter((text) => !carMap[text])).toEqual([]);
   expect(Object.keys(carMap).filter((text) => !wanted.includes(text))).toEqual([]);
+});
+
+test("the usual check lists have French for every check, and no more", () => {
+  const toml = readFileSync(new URL("../../api/shuntbook/defaults/looks.toml", import.meta.url), "utf8");
+  const rows = parse(toml).looks as { group: string; check: string }[];
+  const wanted = (of: (row: (typeof rows)[number]) => string) => [...new Set(rows.map(of))].sort();
+  expect(Object.keys(CHECKS).sort()).toEqual(wanted((row) => row.check));
+  expect(Object.keys(looks.group).sort()).toEqual(wanted((row) => row.group));
 });
 
 test("the first language that the app knows is spoken, a choice before all", () => {

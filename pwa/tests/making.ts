@@ -83,7 +83,7 @@ export function queue(change: Partial<Queue> = {}, heard: Partial<Heard<Queue>> 
 }
 
 export function setup(change: Partial<EventSetup> = {}, advice_on_road = false): EventSetup {
-  const service = { kind: "midday", minutes: 30, in_and_out_minutes: 7 };
+  const service = { kind: "midday", minutes: 30, in_and_out_minutes: 7, parc_ferme_after: false };
   const person = (name: string, roles: Role[]) => ({ person: name, name, roles, skills: [] });
   return {
     event: EVENT,
@@ -95,6 +95,8 @@ export function setup(change: Partial<EventSetup> = {}, advice_on_road = false):
     cars: [{ car: CAR, label: "41" }],
     people: [person("p-maru", ["co-driver"]), person("p-jo", ["mechanic"]), person("p-boss", ["manager"])],
     stages: ["SS1", "SS2", "SS3", "SS4", "SS5", "SS6"].map((stage) => ({ stage, km: 10 })),
+    places: [],
+    looks: {},
     services: [
       { ...service, service: "A", after: "SS2", arrive: "2026-05-16T09:30:00+02:00" },
       { ...service, service: "B", after: "SS4", arrive: "2026-05-16T13:02:00+02:00" },

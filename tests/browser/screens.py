@@ -261,6 +261,7 @@ MECHANIC = [
 INSPECTOR = [
     Screen("queue, inspector", "p-odil", "queue"),
     Screen("queue, look at a corner", "p-odil", "queue", tap("Look at all 2")),
+    Screen("check lists", "p-odil", "looks"),
     Screen("job, look", "p-odil", "job/front-right/brake-hose", tap("Look …")),
     Screen("job, look with a check not OK", "p-odil", "job/front-right/brake-hose", tap("Look …", "Passed")),
     Screen("job, failed", "p-odil", "job/cabin/harness", car="42"),

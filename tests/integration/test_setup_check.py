@@ -101,7 +101,7 @@ def test_an_older_draft_is_refused_with_what_to_do_and_changes_nothing(manager):
 
 
 def test_a_new_event_cannot_take_the_place_of_one_that_is_held(manager):
-    refused = manager("PUT", f"/events/{EVENT}", {"files": changed("event.toml", "km = 9.4", "km = 1"), "version": ""})
+    refused = manager("PUT", f"/events/{EVENT}", {"files": changed("event.toml", "km = 9.4", "km = 21"), "version": ""})
     assert refused.status_code == 409
     assert "another event id" in refused.get_json()["detail"]
 
@@ -112,7 +112,7 @@ def test_of_two_managers_at_once_one_is_told_that_the_other_was_first(app, join)
     version = app.test_client().get(f"/api/v1/events/{EVENT}/files", headers=headers).get_json()["version"]
 
     def put(number: int) -> int:
-        files = changed("event.toml", "km = 9.4", f"km = {number}")
+        files = changed("event.toml", "km = 9.4", f"km = {number + 10}")
         body = {"files": files, "version": version}
         return app.test_client().put(f"/api/v1/events/{EVENT}", json=body, headers=headers).status_code
 
@@ -120,7 +120,7 @@ def test_of_two_managers_at_once_one_is_told_that_the_other_was_first(app, join)
         statuses = list(pool.map(put, range(1, 17)))
     assert sorted(statuses) == [200] + [409] * 15
     held = app.test_client().get(f"/api/v1/events/{EVENT}/files", headers=headers).get_json()["files"]["event.toml"]
-    assert f"km = {statuses.index(200) + 1}\n" in held
+    assert f"km = {statuses.index(200) + 11}\n" in held
 
 
 def test_people_of_the_last_event_are_in_the_new_one_with_the_tokens_that_they_have(manager, phone):

@@ -25,6 +25,8 @@ def draw_body(log: Log, hot: list) -> dict:
         "symptoms": draw_symptoms(log),
         "drives": chance.choice(["well", "poorly", "no"]),
         "photos": sorted({log.photo() for _ in range(chance.choice([0, 0, 1, 2]))}),
+        "note_page": chance.choice([None, None, 23]),
+        "position": chance.choice([None, None, {"lat": 43.079, "lon": -19.176, "accuracy_m": 12}]),
         "note": chance.choice(["", "bang, then straight on", "Stein – vorne links ☂"]),
     }
     for name in ("findings", "symptoms", "photos"):

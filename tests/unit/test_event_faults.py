@@ -3,7 +3,9 @@
 import pytest
 
 from shuntbook.kit.errors import BadSetup, Fault
-from shuntbook.setup.folder import read_setup
+from shuntbook.setup.folder import default_car_map, read_setup
+from shuntbook.setup.looks import looks_in_force
+from shuntbook.setup.words import FIXED_GROUPS
 from small_event import CAR_MAP, EVENT, small_files, small_setup
 
 
@@ -34,6 +36,7 @@ EVENT_FAULTS = [
     (b"km = 12.5", b'km = "far"', "stages.km", "not a number"),
     (b'service = "B"', b'service = "A"', "services.service", "twice"),
     (b'after = "SS2"', b'after = "SS9"', "services.after", "not a stage of this event"),
+    (b"minutes = 20", b"minutes = 20\nparc_ferme_after = 1", "services.parc_ferme_after", "neither true nor false"),
     (b"minutes = 20", b"minutes = 0", "services.minutes", "below 1"),
     (b"minutes = 20", b"minutes = 20.5", "services.minutes", "whole number"),
     (b"minutes = 20", b"minutes = true", "services.minutes", "not a number"),
@@ -47,6 +50,26 @@ def test_a_fault_of_the_event_names_its_line_and_key(old, new, key, what):
     (fault,) = [fault for fault in faults(event=text) if fault.column == key]
     line = line_of(EVENT, old) + new.count(b"\n")
     assert (fault.file, fault.row) == ("event.toml", line)
+    assert what in fault.what
+
+
+PLACE = b'[[places]]\nstage = "SS2"\nkm = 1.5\nlat = 48.1\nlon = -16.4\n'
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key", "what"),
+    [
+        (b'"SS2"', b'"SS9"', "places.stage", "not a stage of this event"),
+        (b"km = 1.5", b"km = 99", "places.km", "not on SS2"),
+        (b"lat = 48.1\n", b"", "places.lat", "missing"),
+        (b"lat = 48.1", b"lat = 91", "places.lat", "above 90"),
+        (b"lon = -16.4", b"lon = -180.5", "places.lon", "below -180"),
+    ],
+)
+def test_a_place_of_the_road_book_lies_on_its_stage_and_on_the_globe(old, new, key, what):
+    assert small_setup(event=EVENT + PLACE).event.places[0].stage == "SS2"
+    (fault,) = faults(event=EVENT + PLACE.replace(old, new))
+    assert (fault.file, fault.column) == ("event.toml", key)
     assert what in fault.what
 
 
@@ -108,6 +131,7 @@ def test_a_slash_in_a_name_of_the_car_map_is_a_fault_at_its_header(header, name)
 
 
 RESOURCE = b'\n[[resources]]\nresource = "stands"\ncount = 1\nheld_by = ["car-on-stands"]\n'
+LOOK = b'\n[[looks]]\ngroup = "brake"\ncheck = "Bare"\n'
 
 
 @pytest.mark.parametrize(
@@ -117,6 +141,8 @@ RESOURCE = b'\n[[resources]]\nresource = "stands"\ncount = 1\nheld_by = ["car-on
         (RESOURCE.replace(b"= 1", b"= -1"), "resources.count", "below 0"),
         (RESOURCE.replace(b'["car-on-stands"]', b'"car-on-stands"'), "resources.held_by", "list of names"),
         (b'\n[tools]\ntape = "race tape"\n', "tools.tape", "list of names"),
+        (LOOK + LOOK, "looks.check", "stands twice"),
+        (LOOK.replace(b'check = "Bare"', b""), "looks.check", "missing"),
     ],
 )
 def test_a_fault_of_resources_or_tools_names_its_key(addition, key, what):
@@ -127,6 +153,18 @@ def test_resources_and_tools_are_read():
     event = small_setup(event=EVENT + RESOURCE + b'\n[tools]\ntape = ["race tape"]\n').event
     assert [(r.resource, r.count, r.held_by) for r in event.resources] == [("stands", 1, ("car-on-stands",))]
     assert event.tools == {"tape": ("race tape",)}
+
+
+def test_a_team_s_own_check_list_takes_the_place_of_its_group_s_usual_one():
+    own = small_setup(event=EVENT + LOOK + LOOK.replace(b"Bare", b"Pedal firm")).event.looks
+    assert own == {"brake": ("Bare", "Pedal firm")}
+    assert looks_in_force(own)["brake"] == ("Bare", "Pedal firm")
+    assert looks_in_force(own)["cage"] == looks_in_force({})["cage"]
+
+
+def test_every_safety_group_of_the_usual_car_map_has_a_check_list():
+    groups = FIXED_GROUPS | default_car_map().safety_groups | {"other"}
+    assert set(looks_in_force({})) == groups
 
 
 def test_a_toml_syntax_error_names_its_line():

@@ -7,7 +7,7 @@ from shuntbook.document.job_rows import is_open
 from shuntbook.document.wording import Wording, condition, number, plain, short
 from shuntbook.kit.errors import NotFound
 from shuntbook.queue.job import OVER
-from shuntbook.setup.event import Service
+from shuntbook.setup.itinerary import Service
 
 MOST_NAMES = 120
 """Jobs that have no row on the page are named below it, up to so many."""

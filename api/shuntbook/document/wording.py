@@ -71,11 +71,12 @@ class Wording:
         return known.description if known and known.description else part
 
     def place(self, body: Body) -> str:
-        """Return "SS3, km 5.2", or the kind of place where it was on no stage."""
+        """Return "SS3, km 5.2", "SS3, note page 23", or the kind of place where it was on no stage."""
         where = "" if body.where == UNKNOWN else plain(body.where)
         place = body.stage or where
         km = "" if body.km is None else f"km {number(body.km)}"
-        return ", ".join(filter(None, (place, km, where if body.stage and where not in ("", "stage") else "")))
+        page = "" if body.note_page is None else f"note page {body.note_page}"
+        return ", ".join(filter(None, (place, km, page, where if body.stage and where not in ("", "stage") else "")))
 
     def hit(self, body: Body) -> str:
         """Return what was hit and where from: "stone, from 8 o'clock"."""

@@ -29,8 +29,8 @@ from shuntbook.plan.progress import (
 from shuntbook.plan.solve import Effort, solve
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarRestarts
-from shuntbook.setup.event import Service
 from shuntbook.setup.folder import Setup
+from shuntbook.setup.itinerary import Service
 from shuntbook.store import log, setups
 from shuntbook.store.database import Store
 

@@ -10,8 +10,9 @@ from shuntbook.plan.draft import Draft, Json, LeftOut, Progress
 from shuntbook.plan.jobs import JobTasks, add_job, in_window
 from shuntbook.plan.looks import add_looks
 from shuntbook.plan.problem import GRID_S, Problem, Span, Task, Worker, units
-from shuntbook.setup.event import Routine, Service
+from shuntbook.setup.event import Routine
 from shuntbook.setup.folder import Setup
+from shuntbook.setup.itinerary import Service
 from shuntbook.setup.rates import ThreePoint
 
 

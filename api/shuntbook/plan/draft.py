@@ -6,8 +6,9 @@ from fractions import Fraction
 from typing import Any
 
 from shuntbook.plan.problem import Apart, Task, Worker
-from shuntbook.setup.event import Resource, Service
+from shuntbook.setup.event import Resource
 from shuntbook.setup.folder import Setup
+from shuntbook.setup.itinerary import Service
 from shuntbook.setup.rates import Access
 
 Json = Mapping[str, Any]

@@ -12,8 +12,9 @@ from shuntbook.plan.problem import GRID_S
 from shuntbook.queue.acts import acts_on
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JobFinished, JobStopped, ServiceEntered, ServiceLeft, TaskFinished, TaskStarted
-from shuntbook.setup.event import Event, Regulations, Service
+from shuntbook.setup.event import Event, Regulations
 from shuntbook.setup.folder import Setup
+from shuntbook.setup.itinerary import Service
 from shuntbook.setup.regulation_time import late_minutes
 
 Json = Mapping[str, Any]

@@ -15,7 +15,7 @@ class ControlEntered(Struct, frozen=True, kw_only=True):
 
 
 class ControlLeft(Struct, frozen=True):
-    """And out of it: `ends` names the `control.entered` entries that its author had seen."""
+    """And out of it: `ends` names what brought it there: `control.entered`, or a `service.left` to parc fermé."""
 
     ends: Names
     official_time: Text | None = None

@@ -54,8 +54,24 @@ class ComponentFinding(Struct, frozen=True):
     condition: Condition = UNKNOWN
 
 
+class Position(Struct, frozen=True, kw_only=True):
+    """Where a phone was, in degrees of WGS 84, and the radius in metres that it gave for its own error."""
+
+    lat: Decimal
+    lon: Decimal
+    accuracy_m: Decimal | None = None
+
+    def __post_init__(self) -> None:
+        within("lat", self.lat, -90, 90)
+        within("lon", self.lon, -180, 180)
+        within("accuracy_m", self.accuracy_m, 0, 1_000_000)
+
+
 class Body(Struct, frozen=True, kw_only=True):
-    """A report body; every field may be left out, since a tired person must never be stopped from saving."""
+    """A report body; every field may be left out, since a tired person must never be stopped from saving.
+
+    note_page: the page of the crew's pace notes, which they know where they do not know the km.
+    """
 
     stage: Name | None = None
     km: Decimal | None = None
@@ -69,6 +85,8 @@ class Body(Struct, frozen=True, kw_only=True):
     drives: Literal["well", "poorly", "no"] | None = None
     photos: Annotated[list[Sha256], Meta(max_length=100)] = []
     note: Text = ""
+    note_page: Count | None = None
+    position: Position | None = None
 
     def __post_init__(self) -> None:
         within("km", self.km, 0, 1000)

@@ -85,11 +85,13 @@ def _event_tables(event: Event) -> dict[str, Rows]:
         "cars": {car: {"label": event.car_labels.get(car, "")} for car in event.cars},
         "people": {one.person: _cells(one, "person") for one in event.people},
         "stages": {one.stage: _cells(one, "stage") for one in event.stages},
+        "places": _numbered([(f"{one.stage} {said(one.km)}", _cells(one)) for one in event.places]),
         "services": {one.service: _cells(one, "service") for one in event.services},
         "regulations": {"": _cells(event.regulations)},
         "routine": _numbered([(one.task, _cells(one, "task")) for one in event.routine]),
         "resources": {one.resource: _cells(one, "resource") for one in event.resources},
         "tools": {action: {"tools": said(tools)} for action, tools in event.tools.items()},
+        "looks": _numbered([(group, {"check": one}) for group, checks in event.looks.items() for one in checks]),
         "agreements": {one.agreement: _cells(one, "agreement") for one in event.agreements},
         "dated": _numbered([(f"{one.car} {one.item} {one.place}".strip(), _cells(one)) for one in event.dated]),
     }

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
 from decimal import Decimal
 from functools import cached_property
 from zoneinfo import ZoneInfo
@@ -10,6 +9,8 @@ from zoneinfo import ZoneInfo
 from shuntbook.setup.agreements import Agreement, read_agreement
 from shuntbook.setup.dated import Dated, read_dated
 from shuntbook.setup.faults import Faults
+from shuntbook.setup.itinerary import RoadPlace, Service, Stage, read_place, read_service, read_stage
+from shuntbook.setup.looks import Looks, read_looks
 from shuntbook.setup.toml_file import Place, Reader, TomlFile
 from shuntbook.setup.words import ROLES
 
@@ -28,26 +29,6 @@ class Person:
     name: str
     roles: tuple[str, ...]
     skills: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class Stage:
-    """A timed stage of the itinerary; km is its length."""
-
-    stage: str
-    km: Decimal
-
-
-@dataclass(frozen=True)
-class Service:
-    """A service of the itinerary, after stage `after` ("" = before the first); minutes control to control."""
-
-    service: str
-    after: str
-    kind: str
-    arrive: datetime | None
-    minutes: int
-    in_and_out_minutes: Decimal
 
 
 @dataclass(frozen=True)
@@ -113,6 +94,8 @@ class Event:
     dated: tuple[Dated, ...] = ()
     kind: str = EVENT_KINDS[0]
     emergency: str = ""
+    places: tuple[RoadPlace, ...] = ()
+    looks: Looks = field(default_factory=dict)
 
     def has_role(self, person: str, role: str) -> bool:
         """Return whether `person` has `role` in the set-up as it is now."""
@@ -146,7 +129,7 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
         return None
     top = Reader(file, Place(), file.root)
     event = top.name("event")
-    stages = tuple(Stage(r.text("stage"), r.number("km", 0)) for r in _readers(file, "stages"))
+    stages = tuple(read_stage(r) for r in _readers(file, "stages"))
     cars = [(r.name("car"), r.text("label", "")) for r in _readers(file, "cars")]
     names = tuple(car for car, _ in cars)
     value = Event(
@@ -156,7 +139,7 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
         cars=names,
         people=tuple(_person(r) for r in _readers(file, "people")),
         stages=stages,
-        services=tuple(_service(r, stages) for r in _readers(file, "services")),
+        services=tuple(read_service(r, stages) for r in _readers(file, "services")),
         regulations=_regulations(file),
         routine=tuple(_routine(r) for r in _readers(file, "routine")),
         tools=_tools(file),
@@ -167,6 +150,8 @@ def read_event(data: bytes, faults: Faults) -> Event | None:
         dated=tuple(read_dated(r, names) for r in _readers(file, "dated")),
         kind=top.one_of("kind", EVENT_KINDS),
         emergency=top.text("emergency", ""),
+        places=tuple(read_place(r, stages) for r in _readers(file, "places")),
+        looks=read_looks(file),
     )
     _no_twins(file, "cars", "car", list(value.cars))
     _no_twins(file, "people", "person", [p.person for p in value.people])
@@ -201,24 +186,6 @@ def _person(reader: Reader) -> Person:
         if role not in ROLES:
             reader.fault("roles", f"{role!r} is not one of {', '.join(ROLES)}")
     return Person(person, reader.text("name", person), roles, reader.texts("skills"))
-
-
-def _service(reader: Reader, stages: tuple[Stage, ...]) -> Service:
-    after = reader.text("after", "")
-    if after and after not in [s.stage for s in stages]:
-        reader.fault("after", f"{after!r} is not a stage of this event")
-    arrive = reader.table.get("arrive")
-    if arrive is not None and not (isinstance(arrive, datetime) and arrive.tzinfo):
-        reader.fault("arrive", "write a time with its offset, such as 2026-05-16T13:02:00+02:00")
-        arrive = None
-    return Service(
-        reader.text("service"),
-        after,
-        reader.text("kind", ""),
-        arrive,
-        reader.whole("minutes", least=1),
-        reader.number("in_and_out_minutes", 0),
-    )
 
 
 def _regulations(file: TomlFile) -> Regulations:

@@ -5,13 +5,15 @@ from typing import Any
 from shuntbook.kit.money import two_decimals
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.dated import Dated
-from shuntbook.setup.event import Event, Routine, Service
+from shuntbook.setup.event import Event, Routine
 from shuntbook.setup.folder import Setup
+from shuntbook.setup.itinerary import RoadPlace, Service
+from shuntbook.setup.looks import looks_in_force
 from shuntbook.wire.rates_json import rate_table_json, van_json
 
 Json = dict[str, Any]
 
-SHAPE = "4"
+SHAPE = "5"
 """Changes whenever set-ups are written in another way: a phone that holds one of an older shape fetches it anew."""
 
 
@@ -30,9 +32,11 @@ def setup_json(setup: Setup) -> Json:
             {"person": p.person, "name": p.name, "roles": list(p.roles), "skills": list(p.skills)} for p in event.people
         ],
         "stages": [{"stage": stage.stage, "km": two_decimals(stage.km)} for stage in event.stages],
+        "places": [_place(place) for place in event.places],
         "services": [_service(service) for service in event.services],
         "regulations": _regulations(event),
         "routine": [_routine(task) for task in event.routine],
+        "looks": {group: list(checks) for group, checks in looks_in_force(event.looks).items()},
         "car_map": _car_map(setup.car_map),
         "rates": rates.version,
         "trust": {"signatures": "on" if event.signatures_demanded else "off"},
@@ -49,6 +53,10 @@ def _dated(item: Dated) -> Json:
     return {"car": item.car, "item": item.item, "place": item.place, "expires": expires, "seal": item.seal}
 
 
+def _place(place: RoadPlace) -> Json:
+    return {"stage": place.stage, "km": float(place.km), "lat": float(place.lat), "lon": float(place.lon)}
+
+
 def _service(service: Service) -> Json:
     return {
         "service": service.service,
@@ -57,6 +65,7 @@ def _service(service: Service) -> Json:
         "arrive": service.arrive.isoformat() if service.arrive else None,
         "minutes": service.minutes,
         "in_and_out_minutes": two_decimals(service.in_and_out_minutes),
+        "parc_ferme_after": service.parc_ferme_after,
     }
 
 

@@ -33,6 +33,15 @@ class StageSchema(Schema):
     km = number()
 
 
+class RoadPlaceSchema(Schema):
+    """A place of the road book on a stage; degrees of WGS 84."""
+
+    stage = text()
+    km = number()
+    lat = number()
+    lon = number()
+
+
 class ServiceSchema(Schema):
     """A service of the itinerary; minutes from control to control."""
 
@@ -42,6 +51,7 @@ class ServiceSchema(Schema):
     arrive = maybe()
     minutes = count()
     in_and_out_minutes = number()
+    parc_ferme_after = flag()
 
 
 class RegulationsSchema(Schema):
@@ -155,9 +165,11 @@ class EventSetupSchema(Schema):
     cars = many(CarSchema)
     people = many(PersonSchema)
     stages = many(StageSchema)
+    places = many(RoadPlaceSchema)
     services = many(ServiceSchema)
     regulations = nested(RegulationsSchema)
     routine = many(RoutineSchema)
+    looks = fields.Dict(keys=fields.String(), values=fields.List(fields.String()), required=True)
     car_map = nested(CarMapSchema)
     rates = text()
     parts = many(PartNameSchema)

@@ -160,6 +160,7 @@ function freshPage(): Page {
     planned: null,
     spares_wish: null,
     own_queue: null,
+    position: null,
   };
 }
 

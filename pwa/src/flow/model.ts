@@ -7,6 +7,7 @@ import type {
   DataOf,
   EventSetup,
   OperationName,
+  Position,
   Queue,
   ReportBody,
   Role,
@@ -84,7 +85,8 @@ export interface Route {
     | "arrival"
     | "turn"
     | "about"
-    | "board";
+    | "board"
+    | "looks";
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }
@@ -175,6 +177,9 @@ export interface AppState {
 /** A report being written. `photos` are kept on the phone already (shrunk, EXIF gone), named by SHA-256. */
 export type Draft = ReportBody;
 
+/** Where the phone is, or why it does not say. */
+export type Located = Position | { refused: "denied" | "unavailable" | "timeout" };
+
 export interface Finish {
   action: string;
   minutes: number | null;
@@ -233,6 +238,10 @@ export interface Actions {
   fileReports(drafts: Draft[]): Promise<void>;
   /** `replaces` all heads of the report. */
   amendReport(report: string, draft: Draft): Promise<void>;
+  /** Ask the phone where it is; it keeps the answer for this report, or for the one being written (null), and shares nothing. */
+  locate(report: string | null): Promise<Located>;
+  /** What this phone keeps of where that report was written; null where nothing. */
+  positionOf(report: string | null): Promise<Position | null>;
   withdrawReport(report: string, reason: string): Promise<void>;
   nothingSeen(stage: string, how: "from-seat" | "walked-round"): Promise<void>;
   enterService(service: string, officialTime: string): Promise<void>;

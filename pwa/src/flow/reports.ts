@@ -15,6 +15,8 @@ type ReportActions = Pick<
   | "fileReports"
   | "amendReport"
   | "withdrawReport"
+  | "locate"
+  | "positionOf"
   | "nothingSeen"
   | "enterService"
   | "leaveService"
@@ -31,6 +33,7 @@ export function reportActions(core: Core): ReportActions {
   return {
     async fileReport(draft) {
       const [entry] = await save(core, (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)], SAVED);
+      if (core.page.position && entry) await (await import("./locating")).keepPosition(core, entry.id);
       return entry?.id ?? "";
     },
     async fileReports(drafts) {
@@ -83,6 +86,8 @@ export function reportActions(core: Core): ReportActions {
     async changeDriver(driver) {
       await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], SAVED);
     },
+    locate: async (report) => (await import("./locating")).locate(core, report),
+    positionOf: async (report) => (await import("./locating")).positionOf(core, report),
     groupReports: async (...said) => (await import("./hits")).groupReports(core, ...said),
     takeApart: async (incident) => (await import("./hits")).takeApart(core, incident),
     retainPart: async (...said) => (await import("./hits")).retainPart(core, ...said),

@@ -28,6 +28,7 @@ const SCREENS: readonly Route["screen"][] = [
   "turn",
   "about",
   "board",
+  "looks",
 ];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */

@@ -1,6 +1,6 @@
 /** Reads the phone's store into what the screens see. */
 
-import type { EventSetup, Role } from "../kit/api";
+import type { EventSetup, Position, Role } from "../kit/api";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
@@ -41,6 +41,8 @@ export interface Page {
   spares_wish: SparesWish | null;
   /** The last queue that was worked out here. */
   own_queue: OwnQueue | null;
+  /** Where this phone was for the report that is being written. */
+  position: Position | null;
 }
 
 /** The state, and what of it is not for the screens. */

@@ -70,6 +70,8 @@ const BODY: Fields = {
   drives: word("well", "poorly", "no"),
   photos: list(photo),
   note: text,
+  note_page: whole,
+  position: object({ lat: decimal, lon: decimal, accuracy_m: decimal }, ["lat", "lon"]),
 };
 const LOOK = object({
   covers: names,

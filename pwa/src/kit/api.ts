@@ -51,6 +51,17 @@ export interface ReportBody {
   drives: "well" | "poorly" | "no" | null;
   photos: string[];
   note: string;
+  /** The page of the crew's pace notes. */
+  note_page: number | null;
+  /** Where the phone was, once its person has shared it; `km` may rest on it. */
+  position: Position | null;
+}
+
+/** Degrees of WGS 84, and the radius in metres that the phone gave for its own error. */
+export interface Position {
+  lat: number;
+  lon: number;
+  accuracy_m: number | null;
 }
 
 /** RFC 9457; the code is the last path part of `type`. `faults` only for bad set-ups. */
@@ -73,6 +84,8 @@ export type CarOf = Schemas["Car"];
 export type Stage = Schemas["Stage"];
 /** `after` is "" for a service before the first stage. */
 export type Service = Schemas["Service"];
+/** A place of the road book on a stage, `km` into it; degrees of WGS 84. */
+export type RoadPlace = Schemas["RoadPlace"];
 export type Regulations = Schemas["Regulations"];
 export type Routine = Schemas["Routine"];
 export type CarMap = Schemas["CarMap"];

@@ -2708,7 +2708,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        /** @description And out of it: `ends` names the `control.entered` entries that its author had seen. */
+        /** @description And out of it: `ends` names what brought it there: `control.entered`, or a `service.left` to parc fermé. */
         ControlLeft: {
             ends: string[];
             /** @default null */
@@ -2975,9 +2975,13 @@ export interface components {
             event: string;
             /** @enum {string} */
             kind: "rally" | "school";
+            looks: {
+                [key: string]: string[];
+            };
             name: string;
             parts: components["schemas"]["PartName"][];
             people: components["schemas"]["Person"][];
+            places: components["schemas"]["RoadPlace"][];
             rate_table: components["schemas"]["RateTable"];
             rates: string;
             regulations: components["schemas"]["Regulations"];
@@ -3751,6 +3755,13 @@ export interface components {
             task: string;
             zone: string;
         };
+        /** @description Where a phone was, in degrees of WGS 84, and the radius in metres that it gave for its own error. */
+        Position: {
+            /** @default null */
+            accuracy_m?: (number | string) | null;
+            lat: number | string;
+            lon: number | string;
+        };
         PricedPart: {
             description: string;
             part: string;
@@ -3893,8 +3904,12 @@ export interface components {
             km?: (number | string) | null;
             /** @default  */
             note?: string;
+            /** @default null */
+            note_page?: number | null;
             /** @default [] */
             photos?: string[];
+            /** @default null */
+            position?: components["schemas"]["Position"] | null;
             replaces: string[];
             /** @default null */
             stage?: string | null;
@@ -3953,8 +3968,12 @@ export interface components {
             km?: (number | string) | null;
             /** @default  */
             note?: string;
+            /** @default null */
+            note_page?: number | null;
             /** @default [] */
             photos?: string[];
+            /** @default null */
+            position?: components["schemas"]["Position"] | null;
             /** @default null */
             stage?: string | null;
             /** @default [] */
@@ -4037,6 +4056,12 @@ export interface components {
              */
             verdict?: "accepted" | "discarded";
         };
+        RoadPlace: {
+            km: number;
+            lat: number;
+            lon: number;
+            stage: string;
+        };
         Routine: {
             access: string[];
             mechanics: number;
@@ -4087,6 +4112,7 @@ export interface components {
             in_and_out_minutes: number;
             kind: string;
             minutes: number;
+            parc_ferme_after: boolean;
             service: string;
         };
         /** @description The car came in, on the officials' clock. */

@@ -1,6 +1,6 @@
 /** What a version of a report says, with every field there. */
 
-import type { Entry, ReportBody } from "../kit/api";
+import type { Entry, Position, ReportBody } from "../kit/api";
 
 /** A body that says nothing yet. */
 export const EMPTY_BODY: ReportBody = {
@@ -16,6 +16,8 @@ export const EMPTY_BODY: ReportBody = {
   drives: null,
   photos: [],
   note: "",
+  note_page: null,
+  position: null,
 };
 
 /** Return the body of a version, absent fields filled in; a withdrawn version says nothing. */
@@ -23,7 +25,15 @@ export function bodyOf(version: Entry): ReportBody {
   if (version.kind !== "report.filed" && version.kind !== "report.amended") return { ...EMPTY_BODY };
   const said = Object.fromEntries(Object.entries(version.data).filter(([, value]) => value != null));
   const { replaces: _, ...body } = { ...EMPTY_BODY, ...said } as ReportBody & { replaces?: string[] };
+  const note_page = typeof body.note_page === "number" ? body.note_page : null;
   // A decimal may come as text ("7.30"), which keeps its digits; people read it as a number.
   const km = body.km === null ? null : Number(body.km);
-  return { ...body, km: Number.isFinite(km) ? km : null };
+  return { ...body, note_page, position: positionOf(body.position), km: Number.isFinite(km) ? km : null };
+}
+
+function positionOf(said: ReportBody["position"]): Position | null {
+  if (said === null || typeof said !== "object") return null;
+  const [lat, lon] = [Number(said.lat), Number(said.lon)];
+  const accuracy_m = said.accuracy_m == null ? null : Number(said.accuracy_m);
+  return Number.isFinite(lat) && Number.isFinite(lon) ? { lat, lon, accuracy_m } : null;
 }

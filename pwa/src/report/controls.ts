@@ -10,18 +10,21 @@ import { withoutVoided } from "./voided";
 
 export type Control = EntryOf<"control.entered">["data"]["control"];
 
+/** An entry that brings a car to where nobody may work on it. */
+type Into = EntryOf<"control.entered"> | EntryOf<"service.left">;
+
 /** Where it stands, and since when (Unix ms). */
 export interface NoWork {
   control: Control;
   since_ms: number;
-  /** Every `control.entered` that nothing has ended. */
-  open: EntryOf<"control.entered">[];
+  /** What brought it there and nothing has ended: each may be named by a `control.left`. */
+  open: Into[];
 }
 
 /**
  * Return where the car stands if nobody may work on it there, or null.
  *
- * A control that was entered counts until a `control.left` names it, or the car is put down as in service or on a
+ * It came into a control, or left a service after which the itinerary has parc fermé. Either counts until a `control.left` names it, or the car is put down as in service or on a
  * stage later: whoever forgets the tap out is not shut out of the next service.
  */
 export function noWork(entries: Entry[], car: string, setup: EventSetup | null): NoWork | null {
@@ -30,19 +33,27 @@ export function noWork(entries: Entry[], car: string, setup: EventSetup | null):
     setup,
   );
   const ended = new Set(valid.flatMap((entry) => (entry.kind === "control.left" ? entry.data.ends : [])));
-  const open = entered(valid).filter((one) => !ended.has(one.id) && !hasGoneOn(one, valid));
+  const open = into(valid, setup).filter((one) => !ended.has(one.id) && !hasGoneOn(one, valid));
   const last = open.sort(byTime).at(-1);
-  return last ? { control: last.data.control, since_ms: sinceOf(last), open } : null;
+  return last ? { control: controlOf(last), since_ms: sinceOf(last), open } : null;
 }
 
-const entered = (entries: Entry[]) =>
-  entries.filter((entry) => isKind(entry, "control.entered")) as EntryOf<"control.entered">[];
+function into(entries: Entry[], setup: EventSetup | null): Into[] {
+  const services = setup?.services.filter((one) => one.parc_ferme_after).map((one) => one.service) ?? [];
+  return entries.filter(
+    (entry): entry is Into =>
+      isKind(entry, "control.entered") ||
+      (isKind(entry, "service.left") && services.includes((entry as EntryOf<"service.left">).data.service)),
+  );
+}
 
-function sinceOf({ at, data }: EntryOf<"control.entered">): number {
+const controlOf = (entry: Into): Control => (entry.kind === "control.entered" ? entry.data.control : "parc-ferme");
+
+function sinceOf({ at, data }: Into): number {
   return officialMs(data.official_time ?? at, at) ?? msOf(at) ?? 0;
 }
 
-function hasGoneOn(control: EntryOf<"control.entered">, valid: Entry[]): boolean {
+function hasGoneOn(control: Into, valid: Entry[]): boolean {
   return valid.some((entry) => byTime(entry, control) > 0 && isElsewhere(entry));
 }
 

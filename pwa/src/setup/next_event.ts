@@ -29,7 +29,7 @@ export function nextEvent(last: Book, wish: NextEvent): Book {
     event: withRows(last.tables.event, [{ ...event, cells: { ...event.cells, event: wish.event, name: wish.name } }]),
     services: withRows(last.tables.services, (last.tables.services?.rows ?? []).map(moved)),
     agreements: withRows(last.tables.agreements, []),
-    ...(isEmptied ? { stages: withRows(last.tables.stages, []) } : {}),
+    ...(isEmptied ? { stages: withRows(last.tables.stages, []), places: withRows(last.tables.places, []) } : {}),
   };
   return { ...last, tables };
 }

@@ -14,6 +14,8 @@ export interface Column {
   kind: Kind;
   among?: readonly string[];
   from?: [table: string, column: string];
+  /** Holds whole sentences, and wants the room for them. */
+  long?: boolean;
 }
 
 /**
@@ -32,6 +34,7 @@ export interface Spec {
 }
 
 const text = (column: string, among?: readonly string[]): Column => ({ column, kind: "text", among });
+const sentence = (column: string): Column => ({ column, kind: "text", long: true });
 const number = (column: string): Column => ({ column, kind: "number" });
 const flag = (column: string): Column => ({ column, kind: "flag", among: ["true", "false"] });
 const list = (column: string, among?: readonly string[]): Column => ({ column, kind: "list", among });
@@ -68,6 +71,13 @@ const EVENT_SPECS: Spec[] = [
   },
   { table: "stages", file: EVENT, shape: "rows", keys: ["stage"], columns: [text("stage"), number("km")] },
   {
+    table: "places",
+    file: EVENT,
+    shape: "rows",
+    keys: ["stage", "km"],
+    columns: [from(text("stage"), "stages", "stage"), number("km"), number("lat"), number("lon")],
+  },
+  {
     table: "services",
     file: EVENT,
     shape: "rows",
@@ -79,6 +89,7 @@ const EVENT_SPECS: Spec[] = [
       { column: "arrive", kind: "time" },
       number("minutes"),
       number("in_and_out_minutes"),
+      flag("parc_ferme_after"),
     ],
   },
   {
@@ -126,6 +137,13 @@ const EVENT_SPECS: Spec[] = [
     columns: [from(text("action"), "operations", "action"), list("tools")],
   },
   {
+    table: "looks",
+    file: EVENT,
+    shape: "rows",
+    keys: ["group", "check"],
+    columns: [from(text("group"), "components", "group"), sentence("check")],
+  },
+  {
     table: "agreements",
     file: EVENT,
     shape: "rows",
@@ -148,7 +166,7 @@ const EVENT_SPECS: Spec[] = [
       number("deposit"),
       number("tax_percent"),
       number("later_findings_days"),
-      text("text"),
+      sentence("text"),
     ],
   },
   {
@@ -271,7 +289,7 @@ const MAP_SPECS: Spec[] = [
     file: MAP,
     shape: "named",
     keys: ["symptom"],
-    columns: [text("symptom"), text("label"), list("checks"), text("stop")],
+    columns: [text("symptom"), text("label"), list("checks"), sentence("stop")],
   },
   {
     table: "knock_on",

@@ -1,5 +1,6 @@
 /** Small facts about this phone: where it is in the server's log, when it was last heard, who spoke last. */
 
+import type { Position } from "../kit/api";
 import type { Db, Write } from "./db";
 
 /** What is kept, by name. */
@@ -54,6 +55,18 @@ export async function writeLook(db: Db, person: string, event: string, car: stri
 }
 
 const lookKey = (...parts: string[]) => `look ${JSON.stringify(parts)}`;
+
+/** Return where this phone was when a report was written on it, or null. */
+export async function readPosition(db: Db, report: string): Promise<Position | null> {
+  return ((await db.get("meta", positionKey(report))) as Position | undefined) ?? null;
+}
+
+/** Keep where this phone was. */
+export async function writePosition(db: Db, report: string, position: Position): Promise<void> {
+  await db.put("meta", position, positionKey(report));
+}
+
+const positionKey = (report: string) => `position ${report}`;
 
 /** Count one more change of entries, inside the transaction that makes it; returns the new count. */
 export async function nextArrival(tx: Write<"meta">): Promise<number> {

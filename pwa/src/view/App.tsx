@@ -42,6 +42,7 @@ const Arrival = lazy(async () => (await import("./arrival/ArrivalScreen")).Arriv
 const RoundWalk = lazy(async () => (await import("./round/RoundScreen")).RoundScreen);
 const About = lazy(async () => (await import("./about/AboutScreen")).AboutScreen);
 const Board = lazy(async () => (await import("./board/BoardScreen")).BoardScreen);
+const Looks = lazy(async () => (await import("./looks/LooksScreen")).LooksScreen);
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -78,6 +79,7 @@ const PARENT: Record<string, string> = {
   arrival: "service",
   about: "me",
   board: "service",
+  looks: "me",
 };
 
 /** Screens that take more room than a column of text. */
@@ -108,6 +110,7 @@ function Screen({ state, actions }: ScreenProps) {
   if (screen === "aside") return <Aside state={state} actions={actions} />;
   if (screen === "handover") return <Handover state={state} actions={actions} />;
   if (screen === "setup") return <SetupPages state={state} actions={actions} />;
+  if (screen === "looks") return <Looks state={state} actions={actions} />;
   if (screen === "about") return <About state={state} actions={actions} />;
   if (screen === "me") return <Me state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;

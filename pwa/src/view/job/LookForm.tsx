@@ -9,10 +9,11 @@ import { NewPin, type TwicePin, wrongWith } from "../bits/NewPin";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import { checksOf } from "../../report/looks";
 import { isPlainLook } from "../queue/sections";
 import { job as words } from "../words/job";
+import { looks } from "../words/looks";
 import { people } from "../words/people";
-import { checksOf } from "./cautions";
 import { repairedBy } from "./history";
 import type { JobPart } from "./part";
 import { Official } from "./Official";
@@ -35,8 +36,8 @@ const offered = (job: Job, jobs: Job[]) =>
 export function LookForm(props: LookFormProps) {
   const { state, setup, actions, job, onDone, valid } = props;
   const person = state.identity?.person ?? "";
-  const looks = offered(job, state.queue?.answer.jobs ?? []);
-  const [ticked, setTicked] = useState<string[]>(looks.length === 1 ? [job.job] : []);
+  const shown = offered(job, state.queue?.answer.jobs ?? []);
+  const [ticked, setTicked] = useState<string[]>(shown.length === 1 ? [job.job] : []);
   const [answers, setAnswers] = useState<Record<string, Answer>>({});
   const [until, setUntil] = useState("");
   const [note, setNote] = useState("");
@@ -48,8 +49,8 @@ export function LookForm(props: LookFormProps) {
 
   const { has_pin, name } = state.identity;
   const cage = job.group === "cage";
-  const chosen = looks.filter((one) => ticked.includes(one.job));
-  const checks = checksOf(chosen.length ? chosen : [job]);
+  const chosen = shown.filter((one) => ticked.includes(one.job));
+  const checks = checksOf(chosen.length ? chosen : [job], setup.looks);
   const not_ok = checks.some((check) => answers[check] === "not");
   const sign = (verdict: Look["verdict"]) => {
     const missing = whatIsMissing(verdict, chosen, not_ok, cage, official) ?? pinMissing(pins, has_pin);
@@ -83,9 +84,9 @@ export function LookForm(props: LookFormProps) {
       {cage && <Official said={official} onChange={setOfficial} />}
       <PickLooks
         map={setup.car_map}
-        looks={looks}
+        looks={shown}
         ticked={ticked}
-        repaired={looks.map((one) => one.job).filter((key) => repairedBy(valid, key, person))}
+        repaired={shown.map((one) => one.job).filter((key) => repairedBy(valid, key, person))}
         onChange={setTicked}
       />
       <fieldset class="stack">
@@ -93,7 +94,7 @@ export function LookForm(props: LookFormProps) {
         {checks.map((check) => (
           <OneOf<Answer>
             key={check}
-            legend={words.check[check] ?? check}
+            legend={looks.named(check)}
             value={answers[check] ?? "skip"}
             options={[
               { value: "ok", label: words.checkOk },
@@ -103,6 +104,7 @@ export function LookForm(props: LookFormProps) {
             onPick={(answer) => setAnswers({ ...answers, [check]: answer })}
           />
         ))}
+        <p class="strong">{looks.decide}</p>
       </fieldset>
       <label>
         <span class="label">{words.until}</span>

@@ -1,4 +1,4 @@
-/** Which of the usual cautions matter for a job, and which checks belong to a look at it. Common practice, no source. Pure. */
+/** Which of the usual cautions matter for a job. Common practice, no source. Pure. */
 
 import type { Job } from "../../kit/api";
 
@@ -28,21 +28,4 @@ export function cautionsOf(job: Job): string[] {
     ["wheel", wheel],
   ];
   return found.filter(([, matters]) => matters).map(([name]) => name);
-}
-
-const CHECKS: Record<string, string[]> = {
-  brake: ["no-crack-bend-leak", "no-leak-under-pressure", "hose-free-on-lock", "pedal-firm"],
-  steering: ["no-crack-bend-leak", "lock-to-lock", "toe-checked", "fixings-tight"],
-  "wheel-hold": ["no-crack-bend-leak", "fixings-tight", "nuts-torqued"],
-  restraint: ["no-crack-bend-leak", "fixings-tight", "moves-free"],
-  fuel: ["no-crack-bend-leak", "no-smell-no-drip", "fixings-tight"],
-  throttle: ["moves-free", "fixings-tight"],
-  cage: ["padding-off", "no-crack-bend-leak", "fixings-tight"],
-};
-
-/** The checks of a look at these jobs, each once. */
-export function checksOf(jobs: Job[]): string[] {
-  return [
-    ...new Set(jobs.flatMap((job) => CHECKS[job.group ?? ""] ?? ["seen-bare", "no-crack-bend-leak", "fixings-tight"])),
-  ];
 }

@@ -1,37 +1,28 @@
-/** How far into the stage: steps, or early / middle / late, or not known. */
+/** Where in the stage: km by steps, early / middle / late, a page of the notes, the phone's position, or not known. */
 
-import type { ReportBody } from "../../kit/api";
+import type { Actions } from "../../flow/model";
+import type { EventSetup, ReportBody } from "../../kit/api";
 import { OneOf } from "../bits/Chips";
 import { Stepper } from "../bits/Stepper";
 import { common } from "../words/common";
 import { log } from "../words/log";
 import { steppedKm } from "./draft";
+import { FromGps } from "./FromGps";
+import { NotePage } from "./NotePage";
+import { roughly, THIRDS, withoutThird } from "./thirds";
 
 interface KmField {
+  actions: Actions;
+  setup: EventSetup;
+  /** The report that is changed; null while it is being written. */
+  report: string | null;
   draft: ReportBody;
   /** Length of the chosen stage, null where it is not known. */
   stage_km: number | null;
   onChange: (draft: ReportBody) => void;
 }
 
-type Third = "early" | "middle" | "late";
-const MIDDLE_OF: Record<Third, number> = { early: 1 / 6, middle: 1 / 2, late: 5 / 6 };
-const THIRDS = Object.keys(MIDDLE_OF) as Third[];
-
-/** A rough place is kept as the middle of that third, and the note says that it is an estimate. */
-const roughly = (draft: ReportBody, third: Third, stage_km: number): ReportBody => ({
-  ...draft,
-  km: Math.round(MIDDLE_OF[third] * stage_km * 10) / 10,
-  note: [withoutThird(draft.note), log.thirdNote(third)].filter(Boolean).join(" · "),
-});
-
-const withoutThird = (note: string) =>
-  note
-    .split(" · ")
-    .filter((part) => !THIRDS.some((third) => part === log.thirdNote(third)))
-    .join(" · ");
-
-export function KmField({ draft, stage_km, onChange }: KmField) {
+export function KmField({ actions, setup, report, draft, stage_km, onChange }: KmField) {
   const step = (by: number) =>
     onChange({ ...draft, km: steppedKm(draft.km, by, stage_km), note: withoutThird(draft.note) });
   const third = THIRDS.find((one) => draft.note.includes(log.thirdNote(one))) ?? null;
@@ -63,6 +54,8 @@ export function KmField({ draft, stage_km, onChange }: KmField) {
           {log.kmUnknown}
         </button>
       )}
+      <NotePage draft={draft} onChange={onChange} />
+      <FromGps {...{ actions, draft, report, onChange }} places={setup.places} />
     </div>
   );
 }

@@ -29,7 +29,14 @@ export function MoreFields({ state, actions, setup, draft, isNew, hits, onChange
   const stage = setup.stages.find((one) => one.stage === draft.stage);
   return (
     <div class="stack">
-      {draft.where === "stage" && <KmField draft={draft} stage_km={stage?.km ?? null} onChange={onChange} />}
+      {draft.where === "stage" && (
+        <KmField
+          {...{ actions, setup, draft }}
+          report={isNew ? null : state.route.subject}
+          stage_km={stage?.km ?? null}
+          onChange={onChange}
+        />
+      )}
       <OneOf
         legend={log.cause}
         value={draft.cause}

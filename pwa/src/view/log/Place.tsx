@@ -35,7 +35,9 @@ export function Place({ setup, draft, onChange }: Place) {
         <span class="label">{school ? turn.session : log.stage}</span>
         <select
           value={draft.stage ?? ""}
-          onChange={(event) => onChange({ ...draft, stage: event.currentTarget.value || null, km: null })}
+          onChange={(event) =>
+            onChange({ ...draft, stage: event.currentTarget.value || null, km: null, note_page: null })
+          }
         >
           <option value="">{school ? turn.noSession : log.noStage}</option>
           {setup.stages.map(({ stage, km }) => (

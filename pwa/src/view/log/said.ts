@@ -15,10 +15,11 @@ export function whatSaid(body: ReportBody, map: CarMap): string {
   return seen ? common.and(zoneLabel(map, body.zone), seen) : zoneLabel(map, body.zone);
 }
 
-/** "SS4, km 6.1", or the kind of place where there is no stage. */
+/** "SS4, km 6.1", "SS4, note page 23", or the kind of place where there is no stage. */
 export function whereSaid(body: ReportBody): string {
   const stage = body.stage ?? "";
   const where = body.where === "stage" && stage ? "" : (common.where[body.where] ?? body.where);
   const km = body.km === null ? "" : common.km(body.km);
-  return [stage, km, where].filter(Boolean).join(", ");
+  const page = body.note_page === null ? "" : common.notePage(body.note_page);
+  return [stage, km, page, where].filter(Boolean).join(", ");
 }

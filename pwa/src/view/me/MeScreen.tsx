@@ -58,6 +58,9 @@ export function MeScreen({ state, actions }: ScreenProps) {
         <a class="button" href="#/about">
           {words.about}
         </a>
+        <a class="button" href="#/looks">
+          {words.looks}
+        </a>
       </section>
     </div>
   );

@@ -1,7 +1,7 @@
 /** One report as it stands, with what can be done to it. */
 
 import { useState } from "preact/hooks";
-import type { EventSetup } from "../../kit/api";
+import type { EventSetup, Position } from "../../kit/api";
 import type { Actions } from "../../flow/model";
 import { bodyOf } from "../../report/body";
 import type { StandingReport } from "../../report/standing";
@@ -12,8 +12,10 @@ import { SendingMark } from "../bits/SendingMark";
 import { personName, timeOf } from "../labels";
 import { whatSaid, whereSaid } from "../log/said";
 import { merged } from "../log/merged";
+import { positionSaid } from "../log/positionSaid";
 import { common } from "../words/common";
 import { log } from "../words/log";
+import { place } from "../words/place";
 import { reports as words } from "../words/reports";
 import { Withdraw } from "./Withdraw";
 
@@ -78,7 +80,19 @@ function Details({ report: { body } }: { report: StandingReport }) {
     <>
       {facts.length > 0 && <p>{facts.join(" · ")}</p>}
       {body.note && <p class="note">{body.note}</p>}
+      {body.position && <Where position={body.position} />}
     </>
+  );
+}
+
+/** A geo URI (RFC 5870) opens in whatever map the phone has. */
+function Where({ position }: { position: Position }) {
+  const { lat, lon, accuracy_m } = position;
+  const error = accuracy_m === null ? "" : `;u=${accuracy_m}`;
+  return (
+    <p>
+      {positionSaid(position)} <a href={`geo:${lat},${lon}${error}`}>{place.map}</a>
+    </p>
   );
 }
 

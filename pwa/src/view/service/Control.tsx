@@ -16,7 +16,7 @@ export function Control({ state, setup, car, actions }: CarScreen) {
     car,
     setup,
   );
-  const own = here?.open.find((one) => one.person === state.identity?.person);
+  const own = here?.open.find((one) => one.kind === "control.entered" && one.person === state.identity?.person);
   return (
     <section class="sheet" aria-labelledby="control-title">
       <h2 id="control-title">{words.where}</h2>

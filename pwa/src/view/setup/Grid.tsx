@@ -88,12 +88,12 @@ function Cells(props: GridProps & { row: Row; at: number }) {
   return (
     <>
       {table.columns.map((column, place) => {
-        const { kind, among, from } = columnOf(spec, column);
+        const { kind, among, from, long } = columnOf(spec, column);
         const whole = place === 0 ? faultAt(faults, spec.table, row, "") : null;
         return (
           <td
             key={column}
-            class={`${place === 0 ? "first" : ""} ${kind}`}
+            class={`${place === 0 ? "first" : ""} ${long ? "long" : kind}`}
             onKeyDown={(event) => onKey(event, props, column)}
             onPaste={(event) => {
               const text = event.clipboardData?.getData("text/plain") ?? "";

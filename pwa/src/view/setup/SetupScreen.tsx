@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import type { AppState } from "../../flow/model";
 import type { ScreenProps } from "../screen";
 import { isForm, specOf } from "../../setup/specs";
+import { type Table, tableOf } from "../../setup/table";
 import { setup as words } from "../words/setup";
 import { Changes } from "./Changes";
 import { FormPage } from "./FormPage";
@@ -42,8 +43,18 @@ function OfEvent({ state, actions, event, page }: OfEventProps) {
   if (page === "changes") return <Changes state={state} actions={actions} editing={editing} onDone={setDone} />;
   const spec = specOf(page);
   if (spec && isForm(spec)) return <FormPage key={page} editing={editing} spec={spec} now={state.now} />;
-  if (spec) return <TablePage key={page} editing={editing} spec={spec} />;
+  if (spec) return <TablePage key={page} {...{ editing, spec }} usual={usualOf(page, state)} />;
   return <Overview state={state} actions={actions} editing={editing} done={done} onDone={setDone} />;
+}
+
+/** The check lists in force, as rows to begin with; of other tables the package brings nothing. */
+function usualOf(page: string, { setup }: AppState): Table | null {
+  if (page !== "looks") return null;
+  const lists = Object.entries(setup?.looks ?? {});
+  return tableOf(
+    ["group", "check"],
+    lists.flatMap(([group, checks]) => checks.map((check) => ({ group, check }))),
+  );
 }
 
 function Nothing({ state, event }: { state: AppState; event: string }) {

@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { Fault } from "../../setup/faults";
 import { pasted } from "../../setup/paste";
 import type { Spec } from "../../setup/specs";
-import { type Row, type Table, withRow } from "../../setup/table";
+import { isBlank, type Row, type Table, withRow } from "../../setup/table";
 import { setup as words } from "../words/setup";
 import { FaultList } from "./FaultList";
 import { Grid } from "./Grid";
@@ -19,7 +19,14 @@ import type { Editing } from "./useSetup";
 const PAGE = 40;
 const MOST_UNDONE = 50;
 
-export function TablePage({ editing, spec }: { editing: Editing; spec: Spec }) {
+interface TablePageProps {
+  editing: Editing;
+  spec: Spec;
+  /** What holds where the table has no row, to begin with. */
+  usual?: Table | null;
+}
+
+export function TablePage({ editing, spec, usual = null }: TablePageProps) {
   const name = spec.table;
   const table = editing.book.tables[name] ?? { columns: spec.columns.map((one) => one.column), rows: [] };
   const [find, setFind] = useState("");
@@ -103,6 +110,7 @@ export function TablePage({ editing, spec }: { editing: Editing; spec: Spec }) {
         </button>
         <KeptLine editing={editing} />
       </div>
+      {usual && <Usual table={table} usual={usual} onBegin={() => change(() => usual)} />}
       <p role="status" class={told ? "strong" : "soft"}>
         {told ?? words.keys}
       </p>
@@ -127,6 +135,20 @@ export function TablePage({ editing, spec }: { editing: Editing; spec: Spec }) {
       </div>
       <TableFiles editing={editing} spec={spec} table={table} onTable={(taken) => change(() => taken)} />
     </div>
+  );
+}
+
+function Usual({ table, usual, onBegin }: { table: Table; usual: Table; onBegin: () => void }) {
+  const isEmpty = table.rows.every(isBlank) && usual.rows.length > 0;
+  return (
+    <>
+      <p>{words.usualHow}</p>
+      {isEmpty && (
+        <button type="button" class="button" onClick={onBegin}>
+          {words.usual}
+        </button>
+      )}
+    </>
   );
 }
 

@@ -86,6 +86,7 @@ export const me = worded("me", {
   not: "What this app is not",
   notText:
     "It holds a log. It never says a car may be driven: event officials, local rules and licensed practice decide.",
+  looks: "Check lists",
   about: "About: what this is not, cautions, who decides",
   device: (d: string) => `This phone's number: ${d}`,
 });

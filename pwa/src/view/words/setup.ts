@@ -10,11 +10,13 @@ const table: Record<string, string> = {
   cars: "Cars",
   people: "People",
   stages: "Stages",
+  places: "Road book's places",
   services: "Services",
   regulations: "Regulations",
   routine: "Routine work",
   resources: "Resources",
   tools: "Tools aboard",
+  looks: "Check lists",
   agreements: "Agreements",
   dated: "Dated items",
   rates: "Money and usual minutes",
@@ -50,8 +52,8 @@ export const setup = worded("setup", {
   table,
   hint,
   groups: [
-    { name: "This event", tables: ["event", "cars", "people", "stages", "services", "regulations", "trust"] },
-    { name: "Work and terms", tables: ["routine", "resources", "tools", "agreements", "dated"] },
+    { name: "This event", tables: ["event", "cars", "people", "stages", "places", "services", "regulations", "trust"] },
+    { name: "Work and terms", tables: ["routine", "resources", "tools", "looks", "agreements", "dated"] },
     {
       name: "Rate table and stock",
       tables: ["rates", "inspect_minutes_by_group", "operations", "access", "parts", "checks", "van"],
@@ -81,6 +83,9 @@ export const setup = worded("setup", {
   brought: "Your changes now stand on the version in force. Look at what changes before you put it in force.",
   mapUsual: "The car map that comes with the app is used.",
   mapOwn: "Make the team's own car map from it",
+  usual: "Begin with the lists in force",
+  usualHow:
+    "In the order of a look. A group that has no row here takes the usual list, as it stands under Check lists.",
   invite: "Let somebody in",
   inviteHow:
     "Each phone needs a link of its own. It works once, for a week. Whoever is in already sees new events without one.",

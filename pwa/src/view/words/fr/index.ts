@@ -3,12 +3,14 @@
 import { common } from "./common";
 import { job } from "./job";
 import { log } from "./log";
+import { looks } from "./looks";
 import { me } from "./me";
 import { people } from "./people";
+import { place } from "./place";
 import { queue } from "./queue";
 import { reports } from "./reports";
 import { round } from "./round";
 import { service } from "./service";
 import { since } from "./since";
 
-export const french = { common, job, log, me, people, queue, reports, round, service, since };
+export const french = { common, job, log, looks, me, people, place, queue, reports, round, service, since };

@@ -89,6 +89,7 @@ export const me: Words<typeof english> = {
       "Ouvrez Shuntbook par son icône et rejoignez-y l'équipe avec un nouveau code de votre responsable.",
     ],
   },
+  looks: "Listes de contrôle",
   about: "À propos : ce que ce n'est pas, précautions, qui décide",
   device: (d) => `Numéro de ce téléphone : ${d}`,
 };

@@ -1,0 +1,52 @@
+"""The place in the stage from the phone's own position: asked for by a tap, shared by another, and by nothing else."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from crew import Member
+from phones import Phone
+from server import Server, without_entries
+
+from conftest import running
+
+MORE = "Km, direction, cause, note, who drives"
+
+
+@pytest.fixture
+def event(tmp_path: Path) -> Iterator[Server]:
+    yield from running(without_entries(tmp_path / "data", tmp_path / "event", []))
+
+
+def test_km_from_the_phone_and_the_position_only_shared_on_purpose(
+    event: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    page = phone.join(event, "p-toma")
+    toma = Member(event, phone, "p-toma", "41")
+    ask = page.get_by_role("button", name="Where is this phone? (GPS)")
+    page.get_by_role("button", name="Front left").first.click()
+    page.get_by_text(MORE).click()
+    ask.click()
+    toma.sees("This phone may not tell the app where it is.")
+
+    phone.context.grant_permissions(["geolocation"])
+    phone.context.set_geolocation({"latitude": 43.079, "longitude": -19.176, "accuracy": 12})
+    ask.click()
+    toma.sees("km 4.1 by GPS, give or take 12 m. 43.07900, -19.17600 (± 12 m)")
+    page.get_by_role("button", name="Page of your notes: +10").click()
+    page.get_by_role("button", name="Page of your notes: +1", exact=True).click()
+    toma.tap("Save", exact=True)
+    [filed] = toma.wrote("report.filed")
+    assert (filed["data"]["km"], filed["data"]["note_page"]) == (4.1, 11)
+    assert "position" not in filed["data"]
+
+    toma.sees("SS1, km 4.1, note page 11")
+    toma.tap("Change it")
+    toma.sees("km 4.1 by GPS, give or take 12 m.")  # kept here, from before
+    page.get_by_label("Share it with the team").click()
+    toma.tap("Save the change")
+    [amended] = toma.wrote("report.amended")
+    assert amended["data"]["position"] == {"lat": 43.079, "lon": -19.176, "accuracy_m": 12}
+    assert page.get_by_role("link", name="Open in a map").get_attribute("href") == "geo:43.079,-19.176;u=12"
+    assert phone.complaints == []
