@@ -96,16 +96,6 @@ def finish(page: Page) -> None:
     page.get_by_label("Timed", exact=True).check()
 
 
-def code(page: Page) -> None:
-    page.get_by_role("group", name="Reports").get_by_role("checkbox").first.check()
-    page.get_by_text("One code holds it all").wait_for()
-
-
-def file_made(page: Page) -> None:
-    tap("Make the file")(page)
-    page.get_by_role("link", name="Save it on this phone").wait_for()
-
-
 def wrong_amount(page: Page) -> None:
     tap("Add this adjustment")(page)
     page.get_by_text("Choose the line first").wait_for()
@@ -233,10 +223,6 @@ CREW = [
     Screen("codes, many", "p-toma", "codes", many_codes),
     Screen("me, another person", "p-toma", "me", tap("Join another person")),
     Screen("set aside, for a crew", "p-toma", "aside"),
-    Screen("hand over", "p-toma", "handover"),
-    Screen("hand over, the file made", "p-toma", "handover", file_made),
-    Screen("codes", "p-toma", "codes"),
-    Screen("codes, one report", "p-toma", "codes", code),
 ]
 MECHANIC = [
     Screen("queue", "p-bodo", "queue"),

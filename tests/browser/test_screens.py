@@ -1,20 +1,41 @@
-"""Every screen of every role in the real app: axe in light and dark, touch targets, width, words, content policy."""
+"""Every screen of every role in the real app: axe by day and in another theme, touch targets, width, words, policy."""
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from looking import COLOURS, axe_finds, promises, small_targets, too_wide
-from phones import SIZE, Phone
-from playwright.sync_api import Page
-from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, unfold
-from server import Server, with_sample, without_entries
+from looking import is_as_it_should_be
+from phones import Phone
+from playwright.sync_api import Route
+from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, tap, unfold
+from server import Server, with_everything_reported, with_sample, without_entries
 
 from conftest import running
 from longer import some
 
-NARROW = {"width": 320, "height": 640}
 Opened = Callable[[Screen], Phone]
+
+ANSWERS = "**/api/v1/**"
+ASKING = [
+    Screen("costs", "p-vera", "costs"),
+    Screen("set aside", "p-vera", "aside"),
+    Screen("plan, asked for", "p-vera", "plan", tap("Plan service")),
+    Screen("season", "p-vera", "season"),
+    Screen("statement", "p-vera", "statement", car="42"),
+    Screen("document, asked for", "p-vera", "documents", tap("To print (PDF)")),
+    Screen("set-up", "p-vera", "setup"),
+    Screen("queue", "p-vera", "queue"),
+    Screen("me", "p-vera", "me"),
+]
+"""The screens that show what only the server can say."""
+CROWDED = [
+    ("queue", ".job-card"),
+    ("service", ".hold-bar.hold"),
+    ("reports", "main .sheet"),
+    ("log", ".zone .count"),
+    ("board", ".board-row"),
+]
+"""Screens that show many jobs or reports at once, and what is there when they do."""
 
 
 @pytest.fixture(scope="module")
@@ -40,6 +61,14 @@ def on_bare(bare: Server, new_phone: Callable[[], Phone]) -> Opened:
     return opener(bare, new_phone)
 
 
+@pytest.fixture(scope="module")
+def newcomer(sample: Server, new_phone: Callable[[], Phone]) -> Phone:
+    """A phone on which the manager has just joined: the log is on it, and no answer that a screen asked for."""
+    phone = new_phone()
+    phone.join(sample, "p-vera")
+    return phone
+
+
 def opener(server: Server, new_phone: Callable[[], Phone]) -> Opened:
     """Return a function that opens a screen on its person's phone; each person joins once."""
     phones: dict[str, Phone] = {}
@@ -63,12 +92,12 @@ def named(screens: list[Screen]) -> pytest.MarkDecorator:
 
 @named(some(CREW + MECHANIC + INSPECTOR + MANAGER, 3))
 def test_screen(screen: Screen, on_sample: Opened) -> None:
-    is_as_it_should_be(on_sample(screen))
+    is_as_it_should_be(on_sample(screen), screen.name)
 
 
 @named(some(EMPTY, 3))
 def test_screen_without_entries(screen: Screen, on_bare: Opened) -> None:
-    is_as_it_should_be(on_bare(screen))
+    is_as_it_should_be(on_bare(screen), screen.name)
 
 
 def test_before_anybody_has_joined(bare: Server, new_phone: Callable[[], Phone]) -> None:
@@ -154,21 +183,52 @@ def test_several_people_on_one_phone(sample: Server, new_phone: Callable[[], Pho
     is_as_it_should_be(phone)
 
 
-def is_as_it_should_be(phone: Phone) -> None:
-    page = phone.page
-    page.emulate_media(color_scheme="light", reduced_motion="reduce")
-    page.set_viewport_size(SIZE)
-    page.get_by_role("heading", level=1).first.wait_for()
-    assert page.locator("h1").count() == 1
-    assert promises(page) == []
-    assert fits(page) == []
-    assert axe_finds(page) == []
-    page.emulate_media(color_scheme="dark")
-    assert axe_finds(page, COLOURS) == []
-    page.set_viewport_size(NARROW)
-    assert fits(page) == []
-    assert phone.complaints == []
+def thinks(route: Route) -> None:
+    """Answer nothing: what is asked stays open."""
 
 
-def fits(page: Page) -> list[str]:
-    return too_wide(page) + small_targets(page)
+def fails(route: Route) -> None:
+    body = '{"type": "about:blank", "title": "The server could not do it", "status": 500}'
+    route.fulfill(status=500, content_type="application/problem+json", body=body)
+
+
+def is_away(route: Route) -> None:
+    route.abort("connectionrefused")
+
+
+DOING = [thinks, fails, is_away]
+# In this order every tenth is another screen in another state.
+CASES = [(screen, DOING[(at + turn) % 3]) for turn in range(3) for at, screen in enumerate(ASKING)]
+
+
+@pytest.mark.parametrize(
+    ("screen", "does"), some(CASES, 10), ids=[f"{screen.name}, {does.__name__}" for screen, does in some(CASES, 10)]
+)
+def test_a_screen_without_its_answer(
+    screen: Screen, does: Callable[[Route], None], sample: Server, newcomer: Phone
+) -> None:
+    phone = newcomer
+    phone.take_car(screen.car)
+    phone.context.route(ANSWERS, does)
+    try:
+        phone.fresh(sample, screen.address, screen.car)
+        if screen.act:
+            screen.act(phone.page)
+        is_as_it_should_be(phone, f"{screen.name} {does.__name__}")
+    finally:
+        phone.context.unroute(ANSWERS)
+
+
+def test_everything_on_the_car_is_reported(
+    tmp_path_factory: pytest.TempPathFactory, new_phone: Callable[[], Phone]
+) -> None:
+    folder = tmp_path_factory.mktemp("crowded")
+    for server in running(with_everything_reported(folder / "data", folder / "event")):
+        assert len(server.queue("41")["jobs"]) >= 200
+        phone = new_phone()
+        page = phone.join(server, "p-bodo")
+        for address, there in some(CROWDED, 5):
+            phone.show(address)
+            page.locator(there).first.wait_for(state="attached")
+            unfold(page)
+            is_as_it_should_be(phone, f"crowded {address}")
