@@ -47,7 +47,16 @@ export function ReportCard({ report, setup, actions }: ReportCardProps) {
       </p>
       {report.two_versions && <TwoVersions report={report} setup={setup} />}
       {!report.withdrawn && <Details report={report} />}
-      <Photos photos={body.photos} photoUrl={actions.photoUrl} />
+      <Photos
+        photos={body.photos}
+        photoUrl={actions.photoUrl}
+        markPhoto={actions.markPhoto}
+        onPhotos={
+          report.withdrawn || report.two_versions
+            ? undefined
+            : (photos) => actions.amendReport(report.report, { ...body, photos })
+        }
+      />
       {!report.withdrawn && <Doing report={report} setup={setup} actions={actions} />}
     </li>
   );

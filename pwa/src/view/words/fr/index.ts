@@ -9,8 +9,9 @@ import { people } from "./people";
 import { place } from "./place";
 import { queue } from "./queue";
 import { reports } from "./reports";
+import { ring } from "./ring";
 import { round } from "./round";
 import { service } from "./service";
 import { since } from "./since";
 
-export const french = { common, job, log, looks, me, people, place, queue, reports, round, service, since };
+export const french = { common, job, log, looks, me, people, place, queue, reports, ring, round, service, since };
