@@ -1,5 +1,6 @@
 /** Photos for the screens: shrunk and kept, or fetched to be looked at. */
 
+import type { Marking } from "../kit/ring";
 import type { ShrinkAsk, ShrinkReply } from "../kit/shrink";
 import { keepDraftPhoto, photoHere } from "../store/photos";
 import { API } from "../sync/wire";
@@ -13,24 +14,33 @@ import { askWorker } from "./worker";
 const MOST_URLS = 80;
 
 /** Make the actions. */
-export function photoActions(core: Core): Pick<Actions, "keepPhoto" | "photoUrl" | "keepVoice" | "voiceSound"> {
+export function photoActions(
+  core: Core,
+): Pick<Actions, "keepPhoto" | "markPhoto" | "photoUrl" | "keepVoice" | "voiceSound"> {
   const urls = new Map<string, string>();
   return {
     keepPhoto: (file) => keepPhoto(core, file),
     keepVoice: async (...said) => (await import("./voices")).keepVoice(core, ...said),
     voiceSound: async (voice) => (await import("./voices")).voiceSound(core, voice),
+    async markPhoto(sha256, marking) {
+      const blob = await anyBlob(core, sha256);
+      return blob ? keepPhoto(core, blob, marking) : fail(core, NOT_HERE);
+    },
     async photoUrl(sha256, width) {
       const key = `${sha256} ${width ?? ""}`;
       const known = urls.get(key);
       if (known) return known;
-      const blob = (await ownBlob(core, sha256)) ?? (await serverBlob(core, sha256, width));
+      const blob = await anyBlob(core, sha256, width);
       return blob && remember(urls, key, URL.createObjectURL(blob));
     },
   };
 }
 
-async function keepPhoto(core: Core, file: Blob): Promise<string> {
-  const reply = await shrunk(file);
+const anyBlob = async (core: Core, sha256: string, width?: number) =>
+  (await ownBlob(core, sha256)) ?? (await serverBlob(core, sha256, width));
+
+async function keepPhoto(core: Core, file: Blob, marking?: Marking): Promise<string> {
+  const reply = await shrunk(file, undefined, marking);
   if ("failed" in reply) return fail(core, reply.failed);
   const { sha256: photo, bytes, type } = reply;
   try {
@@ -45,11 +55,13 @@ async function keepPhoto(core: Core, file: Blob): Promise<string> {
 const FULL = "This phone is full: the photo was not kept. Save the report without it, then make room.";
 const NOT_WRITTEN =
   "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.";
+const NOT_HERE =
+  "This photo is not on this phone, and the server can't be reached: nothing was marked. Try again later.";
 const NO_WORKER = "The photo could not be shrunk on this phone. Save the report without it.";
 
-/** Have a picture shrunk; `longest_px` for one that is smaller than what is kept. */
-export function shrunk(file: Blob, longest_px?: number): Promise<ShrinkReply> {
-  const ask = longest_px === undefined ? { file } : { file, longest_px };
+/** Have a picture shrunk; `longest_px` for one that is smaller than what is kept, `marking` for what is drawn on it. */
+export function shrunk(file: Blob, longest_px?: number, marking?: Marking): Promise<ShrinkReply> {
+  const ask = { file, longest_px, marking };
   return askWorker<ShrinkAsk, ShrinkReply>(workerUrl, ask, { failed: NO_WORKER });
 }
 

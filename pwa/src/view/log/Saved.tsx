@@ -49,7 +49,12 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
         <p class="strong">{whatSaid(body, setup.car_map)}</p>
         <p>{whereSaid(body)}</p>
         <SendingMark sending={standing?.sending ?? "waiting"} />
-        <Photos photos={body.photos} photoUrl={actions.photoUrl} />
+        <Photos
+          photos={body.photos}
+          photoUrl={actions.photoUrl}
+          markPhoto={actions.markPhoto}
+          onPhotos={withdrawn ? undefined : (photos) => actions.amendReport(report, { ...body, photos })}
+        />
       </section>
       {state.resting && <p class="strong">{log.kept.resting}</p>}
       <ProblemLine text={problem} />

@@ -50,7 +50,16 @@ export function ReportCard({ report, setup, actions, voices }: ReportCardProps) 
       </p>
       {report.two_versions && <TwoVersions report={report} setup={setup} />}
       {!report.withdrawn && <Details report={report} />}
-      <Photos photos={body.photos} photoUrl={actions.photoUrl} />
+      <Photos
+        photos={body.photos}
+        photoUrl={actions.photoUrl}
+        markPhoto={actions.markPhoto}
+        onPhotos={
+          report.withdrawn || report.two_versions
+            ? undefined
+            : (photos) => actions.amendReport(report.report, { ...body, photos })
+        }
+      />
       <Voices {...{ voices, setup, actions }} onto={report.withdrawn ? undefined : report.report} />
       {!report.withdrawn && <Doing report={report} setup={setup} actions={actions} />}
     </li>

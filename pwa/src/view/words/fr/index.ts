@@ -9,9 +9,25 @@ import { people } from "./people";
 import { place } from "./place";
 import { queue } from "./queue";
 import { reports } from "./reports";
+import { ring } from "./ring";
 import { round } from "./round";
 import { service } from "./service";
 import { since } from "./since";
 import { voice } from "./voice";
 
-export const french = { common, job, log, looks, me, people, place, queue, reports, round, service, since, voice };
+export const french = {
+  common,
+  job,
+  log,
+  looks,
+  me,
+  people,
+  place,
+  queue,
+  reports,
+  ring,
+  round,
+  service,
+  since,
+  voice,
+};
