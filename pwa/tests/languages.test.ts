@@ -4,6 +4,8 @@ import { readFileSync } from "node:fs";
 import { parse } from "smol-toml";
 import { expect, test } from "vitest";
 import { money } from "../src/kit/money";
+import { said } from "../src/kit/said";
+import { seldom } from "../src/kit/seldom";
 import { decimal, languageFor, speak } from "../src/kit/spoken";
 import { ago } from "../src/kit/time";
 import { symptomLabel } from "../src/view/labels";
@@ -68,7 +70,9 @@ const english = {
   reports,
   ring,
   round,
+  said,
   season,
+  seldom,
   service,
   setup,
   statement,

@@ -23,7 +23,9 @@ import { readings } from "./readings";
 import { reports } from "./reports";
 import { ring } from "./ring";
 import { round } from "./round";
+import { said } from "./said";
 import { season } from "./season";
+import { seldom } from "./seldom";
 import { service } from "./service";
 import { setup } from "./setup";
 import { since } from "./since";
@@ -58,7 +60,9 @@ export const french = {
   reports,
   ring,
   round,
+  said,
   season,
+  seldom,
   service,
   setup,
   since,
