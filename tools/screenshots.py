@@ -54,7 +54,7 @@ def person(browser: Browser, data: Path, url: str, who: str) -> Page:
 
 
 def co_driver(page: Page) -> None:
-    """Log a hit, by day and by night, and round the car; reports, service, the driver's seven questions, check lists."""
+    """Log a hit, by day and by night, and round the car; reports, service, the driver's questions, check lists."""
     show(page, "log", "log")
     page.get_by_role("button", name="Front left").first.click()
     page.get_by_label("Wheel rim", exact=True).check()

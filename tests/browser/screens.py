@@ -1,5 +1,6 @@
 """Every screen, who sees it, and the taps that lead to it; on the sample event unless it says otherwise."""
 
+import base64
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -53,6 +54,20 @@ def saved(page: Page) -> None:
     form(page)
     tap("Save")(page)
     page.get_by_role("button", name="Log another").wait_for()
+
+
+# One pixel, as no test of a screen needs more.
+PICTURE = base64.b64decode(
+    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAQAAAC1HAwCAAAAC0lEQVR42mNkYAAAAAYAAjCB0C8AAAAASUVORK5CYII="
+)
+
+
+def ring(page: Page) -> None:
+    page.get_by_label("Photo first").set_input_files({"name": "a.png", "mimeType": "image/png", "buffer": PICTURE})
+    page.get_by_text("1 photo is kept").wait_for()
+    tap("Front left", "Mark the place")(page)
+    page.get_by_role("button", name="Larger", exact=True).wait_for()
+    unfold(page)
 
 
 def answered(page: Page) -> None:
@@ -197,6 +212,7 @@ CREW = [
     Screen("log, nothing said", "p-toma", "log", tap("No place", "Save")),
     Screen("log, stopped", "p-toma", "log", tap("We have stopped")),
     Screen("log, saved", "p-toma", "log", saved),
+    Screen("log, a ring on a photo", "p-toma", "log", ring),
     Screen("change a report", "p-toma", "reports", tap("Change")),
     Screen("change a report that is not here", "p-toma", "log/none"),
     Screen("ask the driver", "p-toma", "arrival"),

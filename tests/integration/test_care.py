@@ -123,7 +123,8 @@ def test_a_wild_number_is_one_gap_and_takes_no_memory(sample_store, pen):
 def test_what_waits_what_is_on_its_way_and_what_is_left_over_is_noted(sample_store, pen):
     assert care.notes(sample_store) == []
     linked = pen.entry("photo.linked", pen.filed()["id"], photo="0b" * 32)
-    receive(sample_store, batch_of([pen.filed(photos=["0a" * 32]), linked, {"not": "an entry"}]))
+    spoken = pen.entry("voice.linked", linked["subject"], voice="0d" * 32)
+    receive(sample_store, batch_of([pen.filed(photos=["0a" * 32]), linked, spoken, {"not": "an entry"}]))
     held = photos.all_held(sample_store.db)[0]
     folder = photos.path_of(sample_store, held).parent
     (folder / f".{held}.1a2b3c4d").write_bytes(b"half a photo")
@@ -132,7 +133,7 @@ def test_what_waits_what_is_on_its_way_and_what_is_left_over_is_noted(sample_sto
     stray.write_bytes(b"no row names this")
     notes = care.notes(sample_store)
     assert notes[0].startswith("set aside, waiting for a manager's look: 1;")
-    assert notes[1].startswith("photos that have not come in: 2;")
+    assert notes[1].startswith("photos that have not come in: 3;")
     assert {note.partition(":")[0] for note in notes[2:]} == {
         f"photos/{held[:2]}/.{held}.1a2b3c4d",
         f"photos/0c/{'0c' * 32}",

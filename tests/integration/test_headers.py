@@ -11,6 +11,7 @@ DIRECTIVES = {
     "style-src": "'self'",
     "img-src": "'self' blob:",
     "connect-src": "'self'",
+    "media-src": "'self' blob:",
     "manifest-src": "'self'",
     "worker-src": "'self'",
     "font-src": "'self'",

@@ -154,3 +154,15 @@ def test_photos_of_the_sample_event_are_all_held(fetch, sample_store):
     held = photos.all_held(sample_store.db)
     assert len(held) >= 5
     assert all(fetch(digest, "?width=320").status_code == 200 for digest in held)
+
+
+VOICE = b"OggS" + bytes(400)
+
+
+def test_a_voice_note_is_kept_and_given_back_as_a_photo_is(put, fetch):
+    first, again = put(VOICE, kind="audio/ogg"), put(VOICE, kind="audio/ogg")
+    assert (first.status_code, again.status_code) == (201, 200)
+    answer = fetch(name(VOICE))
+    assert (answer.data, answer.content_type) == (VOICE, "audio/ogg")
+    assert fetch(name(VOICE), "?width=160").status_code == 422
+    assert put(VOICE + b"x", digest=name(VOICE)).status_code == 422

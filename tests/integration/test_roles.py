@@ -108,6 +108,7 @@ NEEDED: dict[str, dict] = {
     "reading.taken": {"reading": "oil", "value": 1},
     "incident.grouped": {"reports": []},
     "photo.linked": {"photo": DIGEST},
+    "voice.linked": {"voice": DIGEST},
     "car.released": {"service": "A"},
     "task.started": {"service": "A"},
     "task.finished": {"service": "A"},

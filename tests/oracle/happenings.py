@@ -120,7 +120,7 @@ def void(log: Log, car: str) -> None:
 def aside(log: Log, car: str) -> None:
     """Something that changes no job."""
     chance = log.chance
-    kind = chance.choice([*CAR_KINDS, "incident.grouped", "photo.linked", "cost.adjusted"])
+    kind = chance.choice([*CAR_KINDS, "incident.grouped", "photo.linked", "voice.linked", "cost.adjusted"])
     reports = sorted({one["subject"] for one in log.versions(car)})
     if kind in CAR_KINDS:
         log.add(kind, car, SUBJECT_OF_CAR, aside_data(log, kind), chance.choice(EVERYBODY))
@@ -128,6 +128,8 @@ def aside(log: Log, car: str) -> None:
         log.add(kind, car, SUBJECT_OF_CAR, {"reports": reports[:2], "title": "the bank"}, "p-codriver")
     elif reports and kind == "photo.linked":
         log.add(kind, car, chance.choice(reports), {"photo": log.photo(), "caption": "after"}, "p-mechanic-1")
+    elif reports and kind == "voice.linked":
+        log.add(kind, car, chance.choice(reports), {"voice": log.photo(), "seconds": 7.5}, "p-codriver")
     elif kind == "cost.adjusted" and log.keys(car):
         key = chance.choice(log.keys(car))
         log.add(kind, car, key, {"line": key, "amount": "12", "reason": "by agreement"}, "p-manager")

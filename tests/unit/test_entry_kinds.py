@@ -90,6 +90,7 @@ FULL = {
         },
     ),
     "photo.linked": (JOB, {"photo": PHOTO, "caption": "the rim"}),
+    "voice.linked": (JOB, {"voice": PHOTO, "seconds": 12.5}),
     "job.started": (JOB, {}),
     "job.stopped": (JOB, {"ends": [REPORT]}),
     "job.finished": (
@@ -194,6 +195,7 @@ NEEDED = {
     "reading.taken": {"reading", "value"},
     "incident.grouped": {"reports"},
     "photo.linked": {"photo"},
+    "voice.linked": {"voice"},
     "car.released": {"service"},
     "task.started": {"service"},
     "task.finished": {"service"},

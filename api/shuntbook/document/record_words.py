@@ -25,6 +25,7 @@ from shuntbook.report.kinds import (
     ServiceEntered,
     ServiceLeft,
     StageNothingSeen,
+    VoiceLinked,
 )
 from shuntbook.report.settling import HandoverSigned, PartRetained
 from shuntbook.setup.words import is_job_key
@@ -141,6 +142,12 @@ def _photo(entry: Entry, data: PhotoLinked, wording: Wording) -> Said:
     return f"Photo{f' of {wording.job(entry.subject)}' if is_job_key(entry.subject) else ''}", []
 
 
+def _voice(entry: Entry, data: VoiceLinked, wording: Wording) -> Said:
+    of = f" of {wording.job(entry.subject)}" if is_job_key(entry.subject) else ""
+    length = "" if data.seconds is None else f", {number(data.seconds)} s"
+    return f"Voice note{of}{length}", ["To be heard in the app; not written out here."]
+
+
 CONTROLS = {"control-zone": "a control zone", "regroup": "a regroup", "parc-ferme": "parc fermé"}
 
 WORDS: dict[type, Callable[[Entry, Any, Wording], Said]] = {
@@ -162,5 +169,6 @@ WORDS: dict[type, Callable[[Entry, Any, Wording], Said]] = {
     HandoverSigned: _walk,
     PartRetained: _retained,
     PhotoLinked: _photo,
+    VoiceLinked: _voice,
 }
 """The kinds beside reports that a record tells, each with what it says."""

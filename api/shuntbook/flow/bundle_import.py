@@ -20,7 +20,7 @@ from shuntbook.flow.refresh import rebuild
 from shuntbook.flow.trust import Judge
 from shuntbook.kit.errors import BadPhoto, BadSetup, Fault, StoreUnavailable
 from shuntbook.kit.signing import public_key
-from shuntbook.report.photo import Picture, look_at
+from shuntbook.report.attached import Attached, identify
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store import keys, photos, setups
 from shuntbook.store.aside import Waiting
@@ -74,7 +74,7 @@ class _Content:
     setups: list[tuple[Setup, Mapping[str, bytes]]]
     devices: list[DeviceKey]
     trusted: dict[str, str]
-    pictures: dict[str, tuple[Picture, int]]
+    pictures: dict[str, tuple[Attached, int]]
 
 
 class _Device(msgspec.Struct):
@@ -152,7 +152,7 @@ def _believe(db: Database, waiting: Sequence[Waiting], imported: Imported, now: 
 
 
 def _take_pictures(
-    db: Database, pictures: Sequence[tuple[str, tuple[Picture, int]]], imported: Imported, now: str
+    db: Database, pictures: Sequence[tuple[str, tuple[Attached, int]]], imported: Imported, now: str
 ) -> None:
     for digest, (picture, size) in pictures:
         imported.photos += photos.find(db, digest) is None
@@ -219,11 +219,11 @@ def _unpacked(bundle: Bundle, faults: list[str]) -> list[bytes]:
         return []
 
 
-def _pictures(bundle: Bundle, faults: list[str]) -> dict[str, tuple[Picture, int]]:
+def _pictures(bundle: Bundle, faults: list[str]) -> dict[str, tuple[Attached, int]]:
     found = {}
     for digest, data in bundle.photos():
         try:
-            found[digest] = (look_at(data), len(data))
+            found[digest] = (identify(data), len(data))
         except BadPhoto as bad:
             faults.append(f"photos/{digest}: {bad}")
     return found

@@ -8,8 +8,8 @@ from shuntbook.flow.receive import Batch, same, take, try_again
 from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault
+from shuntbook.report.attached import Attached, identify
 from shuntbook.report.entry import parse_entry
-from shuntbook.report.photo import Picture, look_at
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store import log, photos, setups
 from shuntbook.store.database import Store
@@ -35,7 +35,7 @@ class Folder:
     files: dict[str, bytes]
     setup: Setup
     entries: dict[str, tuple[int, bytes]]
-    pictures: dict[str, tuple[bytes, Picture]]
+    pictures: dict[str, tuple[bytes, Attached]]
 
 
 def load(store: Store, path: Path, now: str) -> Loaded:
@@ -128,8 +128,8 @@ def _lines(file: Path) -> Iterator[tuple[int, bytes]]:
                 yield row, line.strip()
 
 
-def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Picture]]:
-    found: dict[str, tuple[bytes, Picture]] = {}
+def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Attached]]:
+    found: dict[str, tuple[bytes, Attached]] = {}
     folder = path / "photos"
     for file in sorted(folder.iterdir()) if folder.is_dir() else []:
         data, name = file.read_bytes(), f"photos/{file.name}"
@@ -144,7 +144,7 @@ def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Picture
             )
             continue
         try:
-            found[file.stem] = (data, look_at(data))
+            found[file.stem] = (data, identify(data))
         except BadPhoto as bad:
             faults.append(Fault(name, 0, "", str(bad)))
     return found

@@ -8,7 +8,7 @@ from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadKey, BadPhoto, BadSetup, ChangedMeanwhile, Fault
 from shuntbook.kit.signing import public_key
-from shuntbook.report.photo import Picture, look_at
+from shuntbook.report.attached import Attached, identify
 from shuntbook.setup.difference import difference
 from shuntbook.setup.folder import RATES, Setup, read_setup
 from shuntbook.store import keys, photos, setups
@@ -114,7 +114,7 @@ def put_rates(store: Store, rates: Files) -> tuple[str, list[str]]:
     return version, events
 
 
-def put_photo(store: Store, digest: str, data: bytes, now: str) -> tuple[Picture, bool]:
+def put_photo(store: Store, digest: str, data: bytes, now: str) -> tuple[Attached, bool]:
     """Keep a photo whose bytes have this SHA-256; return what it is and whether it is new here.
 
     Errors: BadPhoto where the bytes are others, damaged, too large or no picture.
@@ -126,7 +126,7 @@ def put_photo(store: Store, digest: str, data: bytes, now: str) -> tuple[Picture
     held = photos.find(store.db, digest)
     if held is not None and photos.is_whole(store, digest):
         return held, False
-    picture = look_at(data)
+    picture = identify(data)
     photos.put_file(store, digest, data)
     with store.write() as db:
         photos.put_row(db, digest, picture, len(data), now)

@@ -27,6 +27,7 @@ VOIDABLE = frozenset(
         "control.entered",
         "control.left",
         "driver.asked",
+        "voice.linked",
     }
 )
 """Kinds that can be undone: never a report, never a failed inspection."""

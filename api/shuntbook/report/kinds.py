@@ -106,6 +106,16 @@ class PhotoLinked(Struct, frozen=True):
     caption: Text | None = None
 
 
+class VoiceLinked(Struct, frozen=True):
+    """A voice note that belongs to the report or job that the entry is about; kept by its hash, as photos are."""
+
+    voice: Sha256
+    seconds: Decimal | None = None
+
+    def __post_init__(self) -> None:
+        within("seconds", self.seconds, 0, 3600)
+
+
 class JobStarted(Struct, frozen=True):
     """A mechanic is on the job."""
 
@@ -237,6 +247,7 @@ Data = (
     | ReadingTaken
     | IncidentGrouped
     | PhotoLinked
+    | VoiceLinked
     | JobStarted
     | JobStopped
     | JobFinished
@@ -271,6 +282,7 @@ KINDS: dict[str, type[Data]] = {
     "reading.taken": ReadingTaken,
     "incident.grouped": IncidentGrouped,
     "photo.linked": PhotoLinked,
+    "voice.linked": VoiceLinked,
     "job.started": JobStarted,
     "job.stopped": JobStopped,
     "job.finished": JobFinished,

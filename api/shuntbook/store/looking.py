@@ -44,12 +44,14 @@ The inner question is answered by an index alone, so that no other entry is read
 
 
 def photos_named(db: Database, event: str | None = None) -> set[str]:
-    """Return the digests of the photos that entries name, of one event or all; a walk names views and signatures."""
+    """Return the digests of the photos that entries name, of one event or all: a walk's, too, and voice notes."""
     sql = (
         "SELECT photo.value FROM entry, json_each(CAST(entry.raw AS TEXT), '$.data.photos') AS photo"
         " WHERE entry.kind IN ('report.filed', 'report.amended') AND (:event IS NULL OR entry.event = :event)"
         " UNION SELECT json_extract(CAST(raw AS TEXT), '$.data.photo') FROM entry"
         " WHERE kind = 'photo.linked' AND (:event IS NULL OR event = :event)"
+        " UNION SELECT json_extract(CAST(raw AS TEXT), '$.data.voice') FROM entry"
+        " WHERE kind = 'voice.linked' AND (:event IS NULL OR event = :event)"
         f" UNION {OF_WALKS}"
     )
     return {row[0] for row in db.conn.execute(sql, {"event": event}) if row[0] is not None}

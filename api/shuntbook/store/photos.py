@@ -1,4 +1,4 @@
-"""Photo files named by the SHA-256 of their bytes: written beside, synced, renamed, so whole or absent."""
+"""Photo files, voice notes among them, named by the SHA-256 of their bytes: whole or absent."""
 
 import os
 import secrets
@@ -8,7 +8,8 @@ from sqlite_utils import Database
 
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import NotFound, StoreUnavailable
-from shuntbook.report.photo import Picture, thumbnail
+from shuntbook.report.attached import Attached
+from shuntbook.report.photo import thumbnail
 from shuntbook.store.database import Store
 
 
@@ -33,16 +34,16 @@ def is_whole(store: Store, digest: str) -> bool:
     return path.exists() and sha256(path.read_bytes()) == digest
 
 
-def put_row(db: Database, digest: str, picture: Picture, size: int, now: str) -> None:
+def put_row(db: Database, digest: str, picture: Attached, size: int, now: str) -> None:
     """Note that a photo is held."""
     row = [digest, picture.type, picture.width, picture.height, size, now]
     db.conn.execute("INSERT OR IGNORE INTO photo VALUES (?, ?, ?, ?, ?, ?)", row)
 
 
-def find(db: Database, digest: str) -> Picture | None:
+def find(db: Database, digest: str) -> Attached | None:
     """Return what is known of a photo, None where it is not held."""
     row = db.conn.execute("SELECT type, width, height FROM photo WHERE photo = ?", [digest]).fetchone()
-    return Picture(*row) if row else None
+    return Attached(*row) if row else None
 
 
 def read(store: Store, digest: str) -> bytes:

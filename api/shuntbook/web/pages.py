@@ -12,6 +12,7 @@ POLICY = "; ".join(
         "style-src 'self'",
         "img-src 'self' blob:",
         "connect-src 'self'",
+        "media-src 'self' blob:",
         "manifest-src 'self'",
         "worker-src 'self'",
         "font-src 'self'",

@@ -86,15 +86,15 @@ def _answer(taken: receive.Taken) -> bytes:
 
 @routes.route(f"/photos/{SHA256}")
 class Photos(MethodView):
-    """Photos, named by the SHA-256 of their bytes."""
+    """Photos, and voice notes beside them, named by the SHA-256 of their bytes."""
 
     @routes.doc(
         **SECURED,
         requestBody={
             "required": True,
             "content": {
-                f"image/{kind}": {"schema": {"type": "string", "contentEncoding": "binary"}}
-                for kind in ("jpeg", "png", "webp")
+                kind: {"schema": {"type": "string", "contentEncoding": "binary"}}
+                for kind in ("image/jpeg", "image/png", "image/webp", "audio/webm", "audio/mp4", "audio/ogg")
             },
         },
     )
@@ -113,7 +113,9 @@ class Photos(MethodView):
     @routes.doc(
         **SECURED,
         parameters=[{"in": "query", "name": "width", "schema": {"type": "integer", "minimum": 1, "maximum": 10000}}],
-        responses={"200": {"description": "The photo, or an upright JPEG of about that width"}},
+        responses={
+            "200": {"description": "The photo or voice note; of a photo, an upright JPEG of about that width"}
+        },
     )
     @answers_problem(routes, 401, 404)
     def get(self, digest: str) -> Response:

@@ -15,6 +15,7 @@ import type {
   Statement,
   Statements,
 } from "../kit/api";
+import type { Marking } from "../kit/ring";
 import type { Briefing } from "../report/briefing";
 import type { Control } from "../report/controls";
 import type { Gap } from "../report/gaps";
@@ -229,8 +230,15 @@ export interface Actions {
 
   /** Shrinks the picture in a worker, strips EXIF, keeps it; returns its SHA-256. */
   keepPhoto(file: Blob): Promise<string>;
+  /** Keeps a new photo with the ring on it; the one that it shows stays as it is. Returns its SHA-256. Errors: Told. */
+  markPhoto(sha256: string, marking: Marking): Promise<string>;
   /** Object URL of a photo from this phone or the server (`width` for a thumbnail), null where neither has it. */
   photoUrl(sha256: string, width?: number): Promise<string | null>;
+
+  /** Keep a voice note about a report or job, `seconds` long. */
+  keepVoice(subject: string, note: Blob, seconds: number): Promise<void>;
+  /** A voice note's sound from this phone or the server, null where neither has it. */
+  voiceSound(sha256: string): Promise<Blob | null>;
 
   /** Returns the report's id. */
   fileReport(draft: Draft): Promise<string>;

@@ -1700,7 +1700,7 @@ export interface paths {
             };
             requestBody?: never;
             responses: {
-                /** @description The photo, or an upright JPEG of about that width */
+                /** @description The photo or voice note; of a photo, an upright JPEG of about that width */
                 200: {
                     headers: {
                         [name: string]: unknown;
@@ -1740,6 +1740,9 @@ export interface paths {
             };
             requestBody: {
                 content: {
+                    "audio/mp4": string;
+                    "audio/ogg": string;
+                    "audio/webm": string;
                     "image/jpeg": string;
                     "image/png": string;
                     "image/webp": string;
@@ -2919,7 +2922,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
+        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
         EntryVoided: {
             /** @default  */
@@ -4611,6 +4614,38 @@ export interface components {
         Visit: {
             car: string;
             service: string;
+        };
+        /** @description A voice note that belongs to the report or job that the entry is about; kept by its hash, as photos are. */
+        VoiceLinked: {
+            /** @default null */
+            seconds?: (number | string) | null;
+            voice: string;
+        };
+        VoiceLinkedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["VoiceLinked"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "voice.linked";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
         };
         /** @description One of the fixed views of the walk; photo None where it was left out, with the reason. */
         WalkPhoto: {

@@ -15,6 +15,7 @@ export { plan } from "./words/plan";
 export { queue } from "./words/queue";
 export { readings } from "./words/readings";
 export { reports } from "./words/reports";
+export { ring } from "./words/ring";
 export { round } from "./words/round";
 export { setup } from "./words/setup";
 export { service } from "./words/service";

@@ -6,6 +6,8 @@ import { reportsOf } from "../../report/standing";
 import { prefill } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import { Voices } from "../bits/Voices";
+import { ofJob, voicesBySubject } from "../../report/voices";
 import { componentLabel, personName, timeOf, zoneLabel } from "../labels";
 import { keepDraft } from "../log/keptDraft";
 import { HoldBar, isManager } from "../queue/HoldBar";
@@ -53,7 +55,8 @@ function JobPage(props: CarScreen & { job: Job }) {
     setup,
     reasons: reasonsOf(job, reportsOf(state.entries, car), setup),
     again: reportedAgain(job, state.entries, setup),
-    photoUrl: actions.photoUrl,
+    actions,
+    voices: ofJob(voicesBySubject(state.entries, car, setup), job),
   };
   return (
     <>
@@ -72,6 +75,7 @@ function JobPage(props: CarScreen & { job: Job }) {
         <JobWork job={job} setup={setup} />
       </section>
       <Work {...props} />
+      <Voices voices={[]} onto={job.job} {...{ setup, actions }} />
       <AddFound {...props} />
     </>
   );

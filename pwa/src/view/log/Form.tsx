@@ -69,7 +69,12 @@ export function Form(props: Form) {
         hits={hitsBefore(props)}
         onChange={onChange}
       />
-      <Photos photos={draft.photos} photoUrl={props.actions.photoUrl} />
+      <Photos
+        photos={draft.photos}
+        photoUrl={props.actions.photoUrl}
+        markPhoto={props.actions.markPhoto}
+        onPhotos={(photos) => onChange({ ...draft, photos })}
+      />
       {amending && (
         <PhotoAdder
           keepPhoto={props.actions.keepPhoto}
