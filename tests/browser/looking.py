@@ -1,17 +1,18 @@
 """What must hold of every screen whatever it shows: axe, touch targets, width, no promise about the car."""
 
-import os
 import re
 import zlib
 
 from axe_playwright_python.sync_playwright import Axe
+from cutting import cut_off, letters
 from phones import SIZE, Phone
 from playwright.sync_api import Page
 
-from longer import LONGER
+from longer import is_longer
 
 # In CSS pixels. 48 is more than WCAG 2.2 asks (24 by 2.5.8, 44 by 2.5.5): gloves, and a car that moves.
 NARROW = {"width": 320, "height": 640}
+SIDEWAYS = {"width": SIZE["height"], "height": SIZE["width"]}
 TARGET = 48
 TARGET_IN_CAR = 56
 """On the screens that the crew uses with the belts on, and in what stands round every screen."""
@@ -64,7 +65,7 @@ WEAR = """theme => {
 
 def themes_for(name: str) -> list[str]:
     """Return the themes that a screen is seen in after the day: one of them by its name, all in the longer run."""
-    return THEMES if os.environ.get(LONGER) else [THEMES[zlib.crc32(name.encode()) % len(THEMES)]]
+    return THEMES if is_longer() else [THEMES[zlib.crc32(name.encode()) % len(THEMES)]]
 
 
 def put_on(page: Page, theme: str) -> None:
@@ -111,8 +112,20 @@ def is_as_it_should_be(phone: Phone, name: str = "") -> None:
     put_on(page, "day")
     page.set_viewport_size(NARROW)
     assert fits(page) == []
+    if is_longer():
+        holds_on_its_side_and_large(page)
     assert phone.complaints == []
 
 
+def holds_on_its_side_and_large(page: Page) -> None:
+    """Hold a screen on its side, as on the dash, and upright with letters twice as large (WCAG 1.4.4)."""
+    page.set_viewport_size(SIDEWAYS)
+    assert fits(page) == [], "on its side"
+    page.set_viewport_size(SIZE)
+    letters(page, 200)
+    assert fits(page) == [], "letters twice as large"
+    letters(page, 100)
+
+
 def fits(page: Page) -> list[str]:
-    return too_wide(page) + small_targets(page)
+    return too_wide(page) + small_targets(page) + cut_off(page)

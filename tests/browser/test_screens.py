@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from looking import is_as_it_should_be
-from phones import Phone
+from looking import SIDEWAYS, holds_on_its_side_and_large, is_as_it_should_be
+from phones import SIZE, Phone
 from playwright.sync_api import Route
 from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, tap, unfold
 from server import Server, with_everything_reported, with_sample, without_entries
@@ -15,6 +15,7 @@ from longer import some
 
 Opened = Callable[[Screen], Phone]
 
+IN_THE_CAR = ["log", "log, form", "log, saved", "reports", "service for the crew", "service", "board"]
 ANSWERS = "**/api/v1/**"
 ASKING = [
     Screen("costs", "p-vera", "costs"),
@@ -93,6 +94,31 @@ def named(screens: list[Screen]) -> pytest.MarkDecorator:
 @named(some(CREW + MECHANIC + INSPECTOR + MANAGER, 3))
 def test_screen(screen: Screen, on_sample: Opened) -> None:
     is_as_it_should_be(on_sample(screen), screen.name)
+
+
+def test_on_its_side_and_with_letters_twice_as_large(on_sample: Opened) -> None:
+    """What the crew uses in the car, and two screens of the tent; the longer run does it with every screen."""
+    for screen in [one for one in CREW + MECHANIC if one.name in IN_THE_CAR]:
+        holds_on_its_side_and_large(on_sample(screen).page)
+    page = on_sample(next(one for one in CREW if one.name == "log, form")).page
+    page.set_viewport_size(SIDEWAYS)
+    drawing, save = page.locator(".drawing").bounding_box(), page.get_by_role("button", name="Save").bounding_box()
+    assert drawing and save
+    assert (drawing["y"], drawing["height"]) == (0, SIDEWAYS["height"]), "the whole car is in sight"
+    assert drawing["x"] + drawing["width"] <= save["x"], "beside the form"
+    assert save["height"] >= 72
+    assert save["y"] + save["height"] <= SIDEWAYS["height"]
+
+
+def test_save_is_as_large_as_a_finger_needs(on_sample: Opened) -> None:
+    """20 mm, 126 px: there finger studies level out (Colle & Hiszem, Ergonomics 47, 2004)."""
+    page = on_sample(next(one for one in CREW if one.name == "log, form")).page
+    page.set_viewport_size(SIZE)
+    save = page.get_by_role("button", name="Save").bounding_box()
+    assert save
+    assert min(save["width"], save["height"]) >= 126
+    page.evaluate("scrollTo(0, 0)")
+    assert save["y"] + save["height"] <= SIZE["height"], "in reach without scrolling"
 
 
 @named(some(EMPTY, 3))
