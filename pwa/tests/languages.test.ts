@@ -22,9 +22,10 @@ import { reports } from "../src/view/words/reports";
 import { ring } from "../src/view/words/ring";
 import { round } from "../src/view/words/round";
 import { service } from "../src/view/words/service";
+import { shared } from "../src/view/words/shared";
 import { setup } from "./making";
 
-const english = { common, job, log, looks, me, people, place, queue, reports, ring, round, service };
+const english = { common, job, log, looks, me, people, place, queue, reports, ring, round, service, shared };
 
 /** "log.stop.title" and so on: what there is to say, whatever it says. */
 function paths(value: unknown, at = ""): string[] {

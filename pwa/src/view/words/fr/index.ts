@@ -12,6 +12,22 @@ import { reports } from "./reports";
 import { ring } from "./ring";
 import { round } from "./round";
 import { service } from "./service";
+import { shared } from "./shared";
 import { since } from "./since";
 
-export const french = { common, job, log, looks, me, people, place, queue, reports, ring, round, service, since };
+export const french = {
+  common,
+  job,
+  log,
+  looks,
+  me,
+  people,
+  place,
+  queue,
+  reports,
+  ring,
+  round,
+  service,
+  shared,
+  since,
+};
