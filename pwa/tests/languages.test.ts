@@ -38,6 +38,7 @@ import { round } from "../src/view/words/round";
 import { season } from "../src/view/words/season";
 import { service } from "../src/view/words/service";
 import { setup } from "../src/view/words/setup";
+import { shared } from "../src/view/words/shared";
 import { statement } from "../src/view/words/statement";
 import { turn } from "../src/view/words/turn";
 import { voice } from "../src/view/words/voice";
@@ -75,6 +76,7 @@ const english = {
   seldom,
   service,
   setup,
+  shared,
   statement,
   tasks,
   tour,

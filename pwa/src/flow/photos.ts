@@ -17,12 +17,13 @@ const MOST_URLS = 80;
 /** Make the actions. */
 export function photoActions(
   core: Core,
-): Pick<Actions, "keepPhoto" | "markPhoto" | "photoUrl" | "keepVoice" | "voiceSound"> {
+): Pick<Actions, "keepPhoto" | "markPhoto" | "photoUrl" | "takeShared" | "keepVoice" | "voiceSound"> {
   const urls = new Map<string, string>();
   return {
     keepPhoto: (file) => keepPhoto(core, file),
     keepVoice: async (...said) => (await import("./voices")).keepVoice(core, ...said),
     voiceSound: async (voice) => (await import("./voices")).voiceSound(core, voice),
+    takeShared: async () => (await import("./shared")).takeShared((file) => keepPhoto(core, file)),
     async markPhoto(sha256, marking) {
       const blob = await anyBlob(core, sha256);
       return blob ? keepPhoto(core, blob, marking) : fail(core, said.photoNotHere);

@@ -28,6 +28,7 @@ import { season } from "./season";
 import { seldom } from "./seldom";
 import { service } from "./service";
 import { setup } from "./setup";
+import { shared } from "./shared";
 import { since } from "./since";
 import { statement } from "./statement";
 import { turn } from "./turn";
@@ -65,6 +66,7 @@ export const french = {
   seldom,
   service,
   setup,
+  shared,
   since,
   statement,
   tasks,
