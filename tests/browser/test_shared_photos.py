@@ -1,16 +1,15 @@
-"""A photo shared from another app, with no network: the service worker takes it, and it waits on the log for the place."""
+"""A photo shared from another app, with no network: the service worker takes it, and the log keeps it for its place."""
 
 import json
 import urllib.request
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Iterator
 
 import pytest
 from phones import SIZE, Phone
 from playwright.sync_api import Browser
 from server import Server
 
-# The system posts a form as a navigation; a page's own form may not (content policy), so this phone does without policy.
+# The system posts a form as a navigation; a page's own form may not (content policy), so this phone has no policy.
 SHARE = """files => {
   const form = document.createElement("form");
   Object.assign(form, { action: "/share", method: "POST", enctype: "multipart/form-data" });
