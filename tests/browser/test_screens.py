@@ -5,38 +5,16 @@ from pathlib import Path
 
 import pytest
 from looking import SIDEWAYS, holds_on_its_side_and_large, is_as_it_should_be
+from painted import vanished
 from phones import SIZE, Phone
-from playwright.sync_api import Route
-from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, tap, unfold
+from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, unfold
 from server import Server, with_everything_reported, with_sample, without_entries
+from states import ANSWERS, CASES, CROWDED, FORCED, IN_THE_CAR, Does
 
 from conftest import running
 from longer import some
 
 Opened = Callable[[Screen], Phone]
-
-IN_THE_CAR = ["log", "log, form", "log, saved", "reports", "service for the crew", "service", "board"]
-ANSWERS = "**/api/v1/**"
-ASKING = [
-    Screen("costs", "p-vera", "costs"),
-    Screen("set aside", "p-vera", "aside"),
-    Screen("plan, asked for", "p-vera", "plan", tap("Plan service")),
-    Screen("season", "p-vera", "season"),
-    Screen("statement", "p-vera", "statement", car="42"),
-    Screen("document, asked for", "p-vera", "documents", tap("To print (PDF)")),
-    Screen("set-up", "p-vera", "setup"),
-    Screen("queue", "p-vera", "queue"),
-    Screen("me", "p-vera", "me"),
-]
-"""The screens that show what only the server can say."""
-CROWDED = [
-    ("queue", ".job-card"),
-    ("service", ".hold-bar.hold"),
-    ("reports", "main .sheet"),
-    ("log", ".zone .count"),
-    ("board", ".board-row"),
-]
-"""Screens that show many jobs or reports at once, and what is there when they do."""
 
 
 @pytest.fixture(scope="module")
@@ -97,7 +75,7 @@ def test_screen(screen: Screen, on_sample: Opened) -> None:
 
 
 def test_on_its_side_and_with_letters_twice_as_large(on_sample: Opened) -> None:
-    """What the crew uses in the car, and two screens of the tent; the longer run does it with every screen."""
+    """What the crew uses in the car, and the board; the longer run does it with every screen."""
     for screen in [one for one in CREW + MECHANIC if one.name in IN_THE_CAR]:
         holds_on_its_side_and_large(on_sample(screen).page)
     page = on_sample(next(one for one in CREW if one.name == "log, form")).page
@@ -119,6 +97,16 @@ def test_save_is_as_large_as_a_finger_needs(on_sample: Opened) -> None:
     assert min(save["width"], save["height"]) >= 126
     page.evaluate("scrollTo(0, 0)")
     assert save["y"] + save["height"] <= SIZE["height"], "in reach without scrolling"
+
+
+def test_letters_stay_where_the_system_forces_its_colours(on_sample: Opened) -> None:
+    """As in Windows' high contrast, where Chromium lays a ground of its own behind each line of text."""
+    for name, places in FORCED.items():
+        page = on_sample(next(one for one in CREW + MECHANIC if one.name == name)).page
+        page.set_viewport_size(SIZE)
+        page.emulate_media(forced_colors="active", reduced_motion="reduce")
+        assert [place for place in places if vanished(page.locator(place).first)] == []
+        page.emulate_media(forced_colors="none")
 
 
 @named(some(EMPTY, 3))
@@ -209,30 +197,10 @@ def test_several_people_on_one_phone(sample: Server, new_phone: Callable[[], Pho
     is_as_it_should_be(phone)
 
 
-def thinks(route: Route) -> None:
-    """Answer nothing: what is asked stays open."""
-
-
-def fails(route: Route) -> None:
-    body = '{"type": "about:blank", "title": "The server could not do it", "status": 500}'
-    route.fulfill(status=500, content_type="application/problem+json", body=body)
-
-
-def is_away(route: Route) -> None:
-    route.abort("connectionrefused")
-
-
-DOING = [thinks, fails, is_away]
-# In this order every tenth is another screen in another state.
-CASES = [(screen, DOING[(at + turn) % 3]) for turn in range(3) for at, screen in enumerate(ASKING)]
-
-
 @pytest.mark.parametrize(
     ("screen", "does"), some(CASES, 10), ids=[f"{screen.name}, {does.__name__}" for screen, does in some(CASES, 10)]
 )
-def test_a_screen_without_its_answer(
-    screen: Screen, does: Callable[[Route], None], sample: Server, newcomer: Phone
-) -> None:
+def test_a_screen_without_its_answer(screen: Screen, does: Does, sample: Server, newcomer: Phone) -> None:
     phone = newcomer
     phone.take_car(screen.car)
     phone.context.route(ANSWERS, does)
@@ -256,5 +224,4 @@ def test_everything_on_the_car_is_reported(
         for address, there in some(CROWDED, 5):
             phone.show(address)
             page.locator(there).first.wait_for(state="attached")
-            unfold(page)
             is_as_it_should_be(phone, f"crowded {address}")
