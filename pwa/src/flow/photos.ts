@@ -19,10 +19,8 @@ export function photoActions(core: Core): Pick<Actions, "keepPhoto" | "markPhoto
   return {
     keepPhoto: (file) => keepPhoto(core, file),
     takeShared: async () => (await import("./shared")).takeShared((file) => keepPhoto(core, file)),
-    async markPhoto(sha256, marking) {
-      const blob = await anyBlob(core, sha256);
-      return blob ? keepPhoto(core, blob, marking) : fail(core, NOT_HERE);
-    },
+    // One that is gone since it was shown can't be read, and the worker says so.
+    markPhoto: async (sha256, marking) => keepPhoto(core, (await anyBlob(core, sha256)) ?? new Blob(), marking),
     async photoUrl(sha256, width) {
       const key = `${sha256} ${width ?? ""}`;
       const known = urls.get(key);
@@ -52,7 +50,6 @@ async function keepPhoto(core: Core, file: Blob, marking?: Marking): Promise<str
 const FULL = "This phone is full: the photo was not kept. Save the report without it, then make room.";
 const NOT_WRITTEN =
   "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.";
-const NOT_HERE = "The photo is not on this phone any more: nothing was marked. Try again with signal.";
 const NO_WORKER = "The photo could not be shrunk on this phone. Save the report without it.";
 
 /** Have a picture shrunk; `longest_px` for one that is smaller than what is kept, `marking` for what is drawn on it. */
