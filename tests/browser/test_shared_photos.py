@@ -1,4 +1,4 @@
-"""A photo shared from another app, with no network: the service worker takes it, and the log keeps it for its place."""
+"""Photos shared from another app, with no network: the service worker takes them, and they wait for their place."""
 
 import json
 import urllib.request
@@ -9,7 +9,7 @@ from phones import SIZE, Phone
 from playwright.sync_api import Browser
 from server import Server
 
-# The system posts a form as a navigation; a page's own form may not (content policy), so this phone has no policy.
+# The system posts a form as a navigation. A page's own form may not: so this phone does without content policy.
 SHARE = """files => {
   const form = document.createElement("form");
   Object.assign(form, { action: "/share", method: "POST", enctype: "multipart/form-data" });
@@ -59,7 +59,13 @@ def test_photos_shared_offline_wait_for_the_place(empty_server: Server, toma: Ph
     assert page.url == f"{empty_server.url}/#/log"
     assert page.locator("img.thumb").count() == 2
 
+    page.get_by_role("button", name="Front left").first.click()
+    page.get_by_label("Wheel rim", exact=True).check()
+    page.evaluate(SHARE, [{"name": "more.jpg", "type": "image/jpeg", "bytes": list(photo("white"))}])
+    page.locator(".log-form img").nth(2).wait_for()
+    assert page.get_by_label("Wheel rim", exact=True).is_checked(), "what was being written outlives the new page"
+
     page.evaluate(SHARE, [{"name": "a.txt", "type": "text/plain", "bytes": [1]}])
     page.get_by_text("1 thing that was shared is no photo").wait_for()
     page.get_by_role("button", name="Log it").click()
-    page.get_by_role("button", name="Front left").first.wait_for()
+    page.locator(".log-form img").nth(2).wait_for()

@@ -48,12 +48,10 @@ function Photo({ sha256, place, of, photoUrl }: PhotoProps) {
   );
 }
 
-interface PhotosProps {
-  photos: string[];
-  photoUrl: Actions["photoUrl"];
-  markPhoto?: Actions["markPhoto"];
-  /** Where one may be marked: takes all photos, the marked one after its original. */
-  onPhotos?: (photos: string[]) => Promise<void> | void;
+interface PhotosProps extends Pick<RingPanelProps, "photos" | "photoUrl"> {
+  /** Both where one may be marked. */
+  markPhoto?: RingPanelProps["markPhoto"];
+  onPhotos?: RingPanelProps["onPhotos"];
 }
 
 /** All photos of one thing in a row; nothing where it has none. */
@@ -67,13 +65,13 @@ export function Photos({ photos, photoUrl, markPhoto, onPhotos }: PhotosProps) {
           <Photo key={sha256} sha256={sha256} place={at + 1} of={photos.length} photoUrl={photoUrl} />
         ))}
       </div>
-      {markPhoto && onPhotos && (
-        <>
-          <button type="button" class="button" onClick={() => setMarking(true)}>
-            {common.markPlace}
-          </button>
-          {marking && <RingPanel {...{ photos, photoUrl, markPhoto, onPhotos }} onClose={() => setMarking(false)} />}
-        </>
+      {onPhotos && (
+        <button type="button" class="button" onClick={() => setMarking(true)}>
+          {common.markPlace}
+        </button>
+      )}
+      {marking && markPhoto && onPhotos && (
+        <RingPanel {...{ photos, photoUrl, markPhoto, onPhotos }} onClose={() => setMarking(false)} />
       )}
     </>
   );

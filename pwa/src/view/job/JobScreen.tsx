@@ -8,7 +8,7 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { Voices } from "../bits/Voices";
 import { ofJob, voicesBySubject } from "../../report/voices";
-import { componentLabel, personName, timeOf, zoneLabel } from "../labels";
+import { jobLabel, personName, timeOf } from "../labels";
 import { keepDraft } from "../log/keptDraft";
 import { HoldBar, isManager } from "../queue/HoldBar";
 import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
@@ -60,9 +60,7 @@ function JobPage(props: CarScreen & { job: Job }) {
   };
   return (
     <>
-      <h1>
-        {zoneLabel(map, job.zone)}: {componentLabel(map, job.component)}
-      </h1>
+      <h1>{jobLabel(map, job.job)}</h1>
       {state.release && (
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
       )}

@@ -121,7 +121,11 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
           <h1 ref={top} tabIndex={-1}>
             {log.title}
           </h1>
-          {step.at === "zone" && <p class="soft">{log.whereHit}</p>}
+          {step.at === "zone" && (
+            <p class="soft" role="status">
+              {draft.photos.length ? log.photoTaken(draft.photos.length) : log.whereHit}
+            </p>
+          )}
         </div>
         {step.at === "zone" && (
           <button

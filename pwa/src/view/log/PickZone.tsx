@@ -48,7 +48,6 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
         label={log.photoFirst}
         onKept={(sha256) => onPhoto({ ...draft, photos: [...draft.photos, sha256] })}
       />
-      {draft.photos.length > 0 && <p role="status">{log.photoTaken(draft.photos.length)}</p>}
       <Photos
         photos={draft.photos}
         photoUrl={actions.photoUrl}

@@ -3,10 +3,11 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
 import { MOST_SHARED, type Shared } from "../../kit/shared";
-import { prefill } from "../../report/prefill";
+import { prefill, SAME_STOP_MS } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { shared as words } from "../words/shared";
+import { draftBefore } from "./draftBefore";
 import { keepDraft, keptDraft } from "./keptDraft";
 import type { LogScreen } from "./LogScreen";
 
@@ -15,9 +16,12 @@ export function SharedScreen({ state, setup, car, actions }: LogScreen) {
   const { problem, run } = usePending();
   const take = async () => {
     const came = await actions.takeShared();
+    // What was written at another stop would be of another stage.
+    const before = keptDraft(car) ?? draftBefore(car, SAME_STOP_MS);
     const entries = state.entries.map((held) => held.entry);
-    const draft = keptDraft(car) ?? prefill(entries, car, setup, state.now);
-    if (came.photos.length) keepDraft(car, { ...draft, photos: [...new Set([...draft.photos, ...came.photos])] });
+    const draft = before ?? prefill(entries, car, setup, state.now);
+    const photos = [...new Set([...draft.photos, ...came.photos])];
+    if (before || photos.length) keepDraft(car, { ...draft, photos });
     if (came.photos.length && faultsOf(came).length === 0) actions.go("/log");
     else setShared(came);
   };
