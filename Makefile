@@ -54,9 +54,10 @@ check: setup browser
 	$(NPM) test
 	$(MAKE) --jobs=2 --keep-going test-browser test-others
 
-bench: setup
+bench: setup browser
 	$(BIN)/python -m bench
 	$(BIN)/python -m bench.costs
+	$(BIN)/python -m bench.hand
 
 # The planner's core on textbook projects: make bench-plan PSPLIB=DIR
 bench-plan: setup

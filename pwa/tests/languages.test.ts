@@ -4,6 +4,8 @@ import { readFileSync } from "node:fs";
 import { parse } from "smol-toml";
 import { expect, test } from "vitest";
 import { money } from "../src/kit/money";
+import { said } from "../src/kit/said";
+import { seldom } from "../src/kit/seldom";
 import { decimal, languageFor, speak } from "../src/kit/spoken";
 import { ago } from "../src/kit/time";
 import { symptomLabel } from "../src/view/labels";
@@ -36,6 +38,7 @@ import { round } from "../src/view/words/round";
 import { season } from "../src/view/words/season";
 import { service } from "../src/view/words/service";
 import { setup } from "../src/view/words/setup";
+import { shared } from "../src/view/words/shared";
 import { statement } from "../src/view/words/statement";
 import { turn } from "../src/view/words/turn";
 import { voice } from "../src/view/words/voice";
@@ -68,9 +71,12 @@ const english = {
   reports,
   ring,
   round,
+  said,
   season,
+  seldom,
   service,
   setup,
+  shared,
   statement,
   tasks,
   tour,

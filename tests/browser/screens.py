@@ -213,6 +213,7 @@ CREW = [
     Screen("log, stopped", "p-toma", "log", tap("We have stopped")),
     Screen("log, saved", "p-toma", "log", saved),
     Screen("log, a ring on a photo", "p-toma", "log", ring),
+    Screen("log, nothing was shared", "p-toma", "log/shared"),
     Screen("change a report", "p-toma", "reports", tap("Change")),
     Screen("change a report that is not here", "p-toma", "log/none"),
     Screen("ask the driver", "p-toma", "arrival"),

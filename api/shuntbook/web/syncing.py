@@ -113,9 +113,7 @@ class Photos(MethodView):
     @routes.doc(
         **SECURED,
         parameters=[{"in": "query", "name": "width", "schema": {"type": "integer", "minimum": 1, "maximum": 10000}}],
-        responses={
-            "200": {"description": "The photo or voice note; of a photo, an upright JPEG of about that width"}
-        },
+        responses={"200": {"description": "The photo or voice note; of a photo, an upright JPEG of about that width"}},
     )
     @answers_problem(routes, 401, 404)
     def get(self, digest: str) -> Response:

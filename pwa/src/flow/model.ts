@@ -16,6 +16,7 @@ import type {
   Statements,
 } from "../kit/api";
 import type { Marking } from "../kit/ring";
+import type { Shared } from "../kit/shared";
 import type { Briefing } from "../report/briefing";
 import type { Control } from "../report/controls";
 import type { Gap } from "../report/gaps";
@@ -59,7 +60,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
- * `#/turn`, `#/about`, `#/board`.
+ * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/log/shared` (photos from another app).
  */
 export interface Route {
   screen:
@@ -232,6 +233,8 @@ export interface Actions {
   keepPhoto(file: Blob): Promise<string>;
   /** Keeps a new photo with the ring on it; the one that it shows stays as it is. Returns its SHA-256. Errors: Told. */
   markPhoto(sha256: string, marking: Marking): Promise<string>;
+  /** Keeps the photos that another app shared. */
+  takeShared(): Promise<Shared>;
   /** Object URL of a photo from this phone or the server (`width` for a thumbnail), null where neither has it. */
   photoUrl(sha256: string, width?: number): Promise<string | null>;
 

@@ -1,7 +1,7 @@
 /** Photos for the screens: shrunk and kept, or fetched to be looked at. */
 
 import type { Marking } from "../kit/ring";
-import type { ShrinkAsk, ShrinkReply } from "../kit/shrink";
+import type { NotShrunk, ShrinkAsk, ShrinkReply } from "../kit/shrink";
 import { keepDraftPhoto, photoHere } from "../store/photos";
 import { API } from "../sync/wire";
 import workerUrl from "../worker/photo?worker&url";
@@ -9,6 +9,7 @@ import type { Core } from "./core";
 import type { Actions } from "./model";
 import { fail, isFull } from "./save";
 import { askWorker } from "./worker";
+import { said } from "../kit/said";
 
 /** Object URLs hold their pictures in memory: the oldest go when there are more than so many. */
 const MOST_URLS = 80;
@@ -16,15 +17,16 @@ const MOST_URLS = 80;
 /** Make the actions. */
 export function photoActions(
   core: Core,
-): Pick<Actions, "keepPhoto" | "markPhoto" | "photoUrl" | "keepVoice" | "voiceSound"> {
+): Pick<Actions, "keepPhoto" | "markPhoto" | "photoUrl" | "takeShared" | "keepVoice" | "voiceSound"> {
   const urls = new Map<string, string>();
   return {
     keepPhoto: (file) => keepPhoto(core, file),
     keepVoice: async (...said) => (await import("./voices")).keepVoice(core, ...said),
     voiceSound: async (voice) => (await import("./voices")).voiceSound(core, voice),
+    takeShared: async () => (await import("./shared")).takeShared((file) => keepPhoto(core, file)),
     async markPhoto(sha256, marking) {
       const blob = await anyBlob(core, sha256);
-      return blob ? keepPhoto(core, blob, marking) : fail(core, NOT_HERE);
+      return blob ? keepPhoto(core, blob, marking) : fail(core, said.photoNotHere);
     },
     async photoUrl(sha256, width) {
       const key = `${sha256} ${width ?? ""}`;
@@ -41,28 +43,25 @@ const anyBlob = async (core: Core, sha256: string, width?: number) =>
 
 async function keepPhoto(core: Core, file: Blob, marking?: Marking): Promise<string> {
   const reply = await shrunk(file, undefined, marking);
-  if ("failed" in reply) return fail(core, reply.failed);
+  if ("failed" in reply) return fail(core, notShrunk(reply));
   const { sha256: photo, bytes, type } = reply;
   try {
     await keepDraftPhoto(await core.db, { photo, bytes, type }, new Date(core.now()).toISOString());
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(core, isFull(error) ? FULL : NOT_WRITTEN);
+    return fail(core, isFull(error) ? said.photoFull : said.photoNotWritten);
   }
   return photo;
 }
 
-const FULL = "This phone is full: the photo was not kept. Save the report without it, then make room.";
-const NOT_WRITTEN =
-  "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.";
-const NOT_HERE =
-  "This photo is not on this phone, and the server can't be reached: nothing was marked. Try again later.";
-const NO_WORKER = "The photo could not be shrunk on this phone. Save the report without it.";
+/** Return why a picture was not made small, in words. */
+export const notShrunk = ({ failed, why = "" }: { failed: NotShrunk; why?: string }): string =>
+  said.notShrunk[failed](why);
 
 /** Have a picture shrunk; `longest_px` for one that is smaller than what is kept, `marking` for what is drawn on it. */
 export function shrunk(file: Blob, longest_px?: number, marking?: Marking): Promise<ShrinkReply> {
   const ask = { file, longest_px, marking };
-  return askWorker<ShrinkAsk, ShrinkReply>(workerUrl, ask, { failed: NO_WORKER });
+  return askWorker<ShrinkAsk, ShrinkReply>(workerUrl, ask, { failed: "no-worker" });
 }
 
 /** Return a photo that is on this phone, or null. */

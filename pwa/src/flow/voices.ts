@@ -6,6 +6,7 @@ import type { Core } from "./core";
 import { newEntry } from "./entry";
 import { ownBlob, serverBlob } from "./photos";
 import { fail, isFull, save } from "./save";
+import { seldom } from "../kit/seldom";
 
 /** Keep a note about a report or job; settles when sound and entry are on the disk. Errors: Told. */
 export async function keepVoice(core: Core, subject: string, note: Blob, seconds: number): Promise<void> {
@@ -17,9 +18,9 @@ export async function keepVoice(core: Core, subject: string, note: Blob, seconds
     await keepDraftPhoto(await core.db, { photo: voice, bytes, type }, new Date(core.now()).toISOString());
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(core, isFull(error) ? FULL : NOT_WRITTEN);
+    return fail(core, isFull(error) ? seldom.voiceFull : seldom.voiceNotWritten);
   }
-  await save(core, (by, now) => [newEntry("voice.linked", subject, { voice, seconds }, by, now)], "Voice note kept.");
+  await save(core, (by, now) => [newEntry("voice.linked", subject, { voice, seconds }, by, now)], seldom.voiceKept);
 }
 
 /** Return a note's sound, from this phone or the server (then kept here, too); null where neither has it now. */
@@ -37,6 +38,3 @@ export async function voiceSound(core: Core, voice: string): Promise<Blob | null
   }
   return heard;
 }
-
-const FULL = "This phone is full: the voice note was not kept. Make room, then say it again.";
-const NOT_WRITTEN = "The phone could not write the voice note: it was not kept. Make room, then say it again.";

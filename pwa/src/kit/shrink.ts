@@ -10,7 +10,10 @@ export interface ShrinkAsk {
   marking?: Marking;
 }
 
-/** `failed` is a sentence for the person. */
+/** Why a picture was not made small; the page has the words for it. */
+export type NotShrunk = "unreadable" | "no-https" | "no-jpeg" | "no-worker";
+
+/** `why`: the decoder's own word, where it had one. */
 export type ShrinkReply =
   | { bytes: ArrayBuffer; type: "image/jpeg"; sha256: string; width: number; height: number }
-  | { failed: string };
+  | { failed: NotShrunk; why?: string };

@@ -19,5 +19,6 @@ export { ring } from "./words/ring";
 export { round } from "./words/round";
 export { setup } from "./words/setup";
 export { service } from "./words/service";
+export { shared } from "./words/shared";
 export { turn } from "./words/turn";
 export { walk } from "./words/walk";

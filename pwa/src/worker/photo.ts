@@ -15,13 +15,13 @@ self.onmessage = async (event: MessageEvent<ShrinkAsk>) => {
   } catch (error) {
     // The worker's outermost edge: whatever a decoder throws, the page gets a sentence and goes on.
     const why = error instanceof Error ? error.message : String(error);
-    self.postMessage({ failed: `This picture can't be read (${why}). Take it again as a JPEG.` } satisfies ShrinkReply);
+    self.postMessage({ failed: "unreadable", why } satisfies ShrinkReply);
   }
 };
 
 async function shrink({ file, longest_px = LONGEST_PX, marking }: ShrinkAsk): Promise<ShrinkReply> {
   // Hidden on plain http: without its hash a photo has no name to go by.
-  if (!crypto.subtle) return { failed: "Photos need the https address of the server. Save the report without it." };
+  if (!crypto.subtle) return { failed: "no-https" };
   const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
   const scale = Math.min(1, longest_px / Math.max(whole.width, whole.height));
   const upright = {
@@ -31,8 +31,7 @@ async function shrink({ file, longest_px = LONGEST_PX, marking }: ShrinkAsk): Pr
   const { width, height } = seenAs(upright, marking?.turn ?? 0);
   const blob = await drawn(whole, upright, marking);
   // A browser that can't encode the type asked for gives a PNG and says nothing.
-  if (blob.type !== "image/jpeg")
-    return { failed: "This browser can't make a JPEG. Save the report without the photo." };
+  if (blob.type !== "image/jpeg") return { failed: "no-jpeg" };
   const bytes = await blob.arrayBuffer();
   return { bytes, type: "image/jpeg", sha256: await sha256(bytes), width, height };
 }

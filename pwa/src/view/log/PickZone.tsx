@@ -3,6 +3,7 @@
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { stageNow } from "../../report/prefill";
+import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
@@ -48,6 +49,12 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
         onKept={(sha256) => onPhoto({ ...draft, photos: [...draft.photos, sha256] })}
       />
       {draft.photos.length > 0 && <p role="status">{log.photoTaken(draft.photos.length)}</p>}
+      <Photos
+        photos={draft.photos}
+        photoUrl={actions.photoUrl}
+        markPhoto={actions.markPhoto}
+        onPhotos={(photos) => onPhoto({ ...draft, photos })}
+      />
       <a class="button" href="#/round">
         {round.link}
       </a>

@@ -6,6 +6,8 @@ import { ring as words } from "../words/ring";
 interface RingControlsProps {
   ring: Ring;
   onMove: (ring: Ring) => void;
+  /** Larger or smaller where it is. */
+  onSize: (ring: Ring) => void;
   onTurn: () => void;
   onAnew: () => void;
 }
@@ -16,8 +18,8 @@ const LEAST = { x: 0, y: 0, across: SMALLEST };
 const MOST = { x: 1, y: 1, across: LARGEST };
 const SLIDERS = ["x", "y", "across"] as const;
 
-export function RingControls({ ring, onMove, onTurn, onAnew }: RingControlsProps) {
-  const sized = (by: number) => () => onMove({ ...ring, across: ring.across * by });
+export function RingControls({ ring, onMove, onSize, onTurn, onAnew }: RingControlsProps) {
+  const sized = (by: number) => () => onSize({ ...ring, across: ring.across * by });
   return (
     <>
       <div class="row even">
@@ -45,7 +47,7 @@ export function RingControls({ ring, onMove, onTurn, onAnew }: RingControlsProps
             least={LEAST[name]}
             most={MOST[name]}
             value={ring[name]}
-            onSlide={(value) => onMove({ ...ring, [name]: value })}
+            onSlide={(value) => (name === "across" ? onSize : onMove)({ ...ring, [name]: value })}
           />
         ))}
       </details>

@@ -2,7 +2,7 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
-import { held, MIDDLE, type Marking, type Size, turnedOn } from "../../kit/ring";
+import { held, MIDDLE, type Marking, type Ring, type Size, turnedOn } from "../../kit/ring";
 import { OneOf } from "../bits/Chips";
 import { useUrl } from "../bits/Photo";
 import { ProblemLine } from "../bits/Problem";
@@ -23,7 +23,12 @@ export interface RingPanelProps {
   onClose: () => void;
 }
 
-const UNMARKED: Marking = { ring: MIDDLE, turn: 0 };
+/** A ring that nobody placed would point at whatever is in the middle. */
+interface Placed extends Marking {
+  placed: boolean;
+}
+
+const UNMARKED: Placed = { ring: MIDDLE, turn: 0, placed: false };
 
 export function RingPanel({ photos, photoUrl, markPhoto, onPhotos, onClose }: RingPanelProps) {
   const dialog = useRef<HTMLDialogElement>(null);
@@ -72,33 +77,38 @@ export function RingPanel({ photos, photoUrl, markPhoto, onPhotos, onClose }: Ri
 interface PlacingProps {
   url: string;
   size: Size;
-  marking: Marking;
+  marking: Placed;
   busy: boolean;
   problem: string | null;
-  onMark: (marking: Marking) => void;
+  onMark: (marking: Placed) => void;
   onAnew: () => void;
   onKeep: () => void;
 }
 
-function Placing({ url, size, marking, busy, problem, onMark, onAnew, onKeep }: PlacingProps) {
+function Placing({ url, size: pixels, marking, busy, problem, onMark, onAnew, onKeep }: PlacingProps) {
   const [needs, setNeeds] = useState(false);
-  const { ring } = marking;
-  // A ring that nobody moved would point at whatever is in the middle.
-  const isPlaced = ring.x !== MIDDLE.x || ring.y !== MIDDLE.y;
-  const move = (next: typeof ring) => onMark({ ...marking, ring: held(next) });
+  const { ring, placed } = marking;
+  const place = (next: Ring) => onMark({ ...marking, ring: held(next), placed: true });
+  const size = (next: Ring) => onMark({ ...marking, ring: held(next) });
   return (
     <>
       <p>{words.how}</p>
-      <RingPhoto url={url} size={size} marking={marking} onMove={move} />
-      <RingControls ring={ring} onMove={move} onTurn={() => onMark(turnedOn(marking))} onAnew={onAnew} />
+      <RingPhoto url={url} size={pixels} marking={marking} onMove={place} />
+      <RingControls
+        ring={ring}
+        onMove={place}
+        onSize={size}
+        onTurn={() => onMark({ ...marking, ...turnedOn(marking) })}
+        onAnew={onAnew}
+      />
       <p class="soft">{words.stays}</p>
-      <ProblemLine text={problem ?? (needs && !isPlaced ? words.needs : null)} />
+      <ProblemLine text={problem ?? (needs && !placed ? words.needs : null)} />
       <button
         type="button"
         class="button main"
         disabled={busy}
-        aria-disabled={!isPlaced}
-        onClick={() => (isPlaced ? onKeep() : setNeeds(true))}
+        aria-disabled={!placed}
+        onClick={() => (placed ? onKeep() : setNeeds(true))}
       >
         {busy ? words.saving : words.save}
       </button>

@@ -81,7 +81,7 @@ export const me = worded("me", {
   event: "Event",
   language: "Language",
   languageNote:
-    "The page loads again in it. What is on this phone stays; papers stay English. French has the log, reports, queue, job, service and this screen so far; the others stay English.",
+    "The page loads again in it. What is on this phone stays. What the server prints or refuses in detail, and what your team wrote itself, stays as it is.",
   languageNotKept: "This browser did not keep the choice: leave private browsing, then choose again.",
   not: "What this app is not",
   notText:

@@ -23,9 +23,12 @@ import { readings } from "./readings";
 import { reports } from "./reports";
 import { ring } from "./ring";
 import { round } from "./round";
+import { said } from "./said";
 import { season } from "./season";
+import { seldom } from "./seldom";
 import { service } from "./service";
 import { setup } from "./setup";
+import { shared } from "./shared";
 import { since } from "./since";
 import { statement } from "./statement";
 import { turn } from "./turn";
@@ -58,9 +61,12 @@ export const french = {
   reports,
   ring,
   round,
+  said,
   season,
+  seldom,
   service,
   setup,
+  shared,
   since,
   statement,
   tasks,

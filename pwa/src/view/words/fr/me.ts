@@ -64,7 +64,7 @@ export const me: Words<typeof english> = {
   event: "Épreuve",
   language: "Langue",
   languageNote:
-    "La page se recharge dans cette langue. Ce qui est sur ce téléphone reste ; les papiers restent en anglais. Le français couvre pour l'instant la saisie, les rapports, les travaux, l'assistance et cet écran ; les autres écrans restent en anglais.",
+    "La page se recharge dans cette langue. Ce qui est sur ce téléphone reste. Ce que le serveur imprime ou refuse en détail, et ce que votre équipe a écrit elle-même, reste tel quel.",
   languageNotKept: "Ce navigateur n'a pas gardé le choix : quittez la navigation privée, puis choisissez de nouveau.",
   not: "Ce que cette application n'est pas",
   notText:

@@ -1,0 +1,227 @@
+"""Measures the app in the hand, in a slowed Chromium: starts, bytes, long tasks, memory, frames.
+
+Reported, never a pass mark; docs/app-speed.md says what each line means and what is wanted.
+"""
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from playwright.sync_api import Locator, Page, Playwright, sync_playwright
+
+from bench.figures import Spread, dropped_frames, kilobytes, long_tasks, spread
+from bench.hand_event import CREW, MECHANIC, write_event
+from bench.hand_line import SLOW_3G, Line
+from bench.hand_phone import Phone, Start
+from bench.hand_photos import keep_photos
+from bench.lighthouse import say_lighthouse
+from bench.server import serving
+from shuntbook.flow import joining
+from shuntbook.flow.clock import now
+from shuntbook.flow.load import load
+from shuntbook.store.database import Store
+
+SLOWED = 4.0
+VISITS, STARTS, HITS = 3, 7, 10
+SCROLL_PX, SCROLL_PX_PER_S = 12_000, 2_400
+
+
+@dataclass(frozen=True)
+class Bench:
+    """What every measurement needs: the browsers' driver, the server's data, the line to it, a folder for profiles."""
+
+    playwright: Playwright
+    data: Path
+    line: Line
+    folder: Path
+
+    def phone(self, name: str) -> Phone:
+        """Return a phone that has never seen the app."""
+        return Phone(self.playwright, self.folder / name)
+
+    def link(self, person: str) -> str:
+        """Return an invitation."""
+        return joining.join_link(self.line.url, joining.invite(Store(self.data), person, now()))
+
+
+def main() -> None:
+    """Run every measurement and print a line for each."""
+    with bench() as made:
+        first_visits(made)
+        crew = made.phone("crew")
+        crew.start(made.link(CREW))
+        crew.settle()
+        keep_photos(crew.page)
+        starts(made, crew)
+        logging(crew)
+        scrolling(crew, "reports")
+        crew.close()
+        memory_and_scrolling_of_a_mechanic(made)
+        say_lighthouse(made.line.url)
+        made.line.cut()
+        without_a_server(crew, made.line.url)
+
+
+@contextmanager
+def bench() -> Iterator[Bench]:
+    """Serve the large event for the length of the block."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        load(Store(folder / "data"), write_event(folder / "event"), now())
+        with serving(folder / "data", "p-vera") as server, sync_playwright() as playwright:
+            yield Bench(playwright, folder / "data", Line(server.connection.port), folder)
+
+
+def first_visits(made: Bench) -> None:
+    """Nothing of the app on the phone: an invitation opened, until the log can be tapped, and until all is kept."""
+    for slowed, speed, says in ((1.0, None, "not slowed"), (SLOWED, SLOW_3G, "slow 3G, processor ÷ 4")):
+        made.line.set(speed)
+        found, sizes, kept = [], [], []
+        for number in range(VISITS):
+            phone = made.phone(f"visit-{slowed}-{number}")
+            phone.slow(slowed)
+            before = sum(made.line.passed())
+            found.append(phone.start(made.link(CREW)))
+            sizes.append(sum(made.line.passed()) - before)
+            phone.settle()
+            kept.append(sum(made.line.passed()) - before)
+            phone.close()
+        say_starts(f"first visit, {says}", found)
+        say("  bytes until then, until all is kept", f"{kilobytes(max(sizes))}, {kilobytes(max(kept))}")
+    made.line.set(None)
+
+
+def starts(made: Bench, phone: Phone) -> None:
+    """The app is on the phone: opened in a browser just started (cold), and again in the same one (warm)."""
+    for slowed, speed, offline, says in (
+        (1.0, None, False, "not slowed"),
+        (SLOWED, None, False, "processor ÷ 4"),
+        (SLOWED, SLOW_3G, False, "processor ÷ 4, slow 3G"),
+        (SLOWED, None, True, "processor ÷ 4, offline"),
+    ):
+        made.line.set(speed)
+        cold, warm = cold_and_warm(phone, made.line.url, slowed, offline)
+        say_starts(f"cold start, {says}", cold)
+        say_starts(f"warm start, {says}", warm)
+        ratio = spread([one.tappable_ms for one in cold]).median / spread([one.tappable_ms for one in warm]).median
+        say("  cold against warm", f"{ratio:.1f} ×")
+    made.line.set(None)
+    phone.slow(1)
+    phone.context.set_offline(False)
+
+
+def cold_and_warm(phone: Phone, url: str, slowed: float, offline: bool = False) -> tuple[list[Start], list[Start]]:
+    """Start cold and warm in turns, so that what else the machine does falls on both."""
+    cold, warm = [], []
+    for _ in range(STARTS):
+        phone.close()
+        phone.open()
+        phone.slow(slowed)
+        phone.context.set_offline(offline)
+        cold.append(phone.start(f"{url}/"))
+        phone.page.wait_for_timeout(1000)
+        warm.append(phone.start(f"{url}/"))
+        phone.page.wait_for_timeout(500)
+    return cold, warm
+
+
+def without_a_server(phone: Phone, url: str) -> None:
+    """The network is there and nobody answers: no page event tells the app."""
+    phone.open()
+    cold, warm = cold_and_warm(phone, url, SLOWED)
+    phone.close()
+    say_starts("cold start, processor ÷ 4, server dead", cold)
+    say_starts("warm start, processor ÷ 4, server dead", warm)
+
+
+def logging(phone: Phone) -> None:
+    """The commonest hit, so many times: corner, wheel, bent (it stands there already), save."""
+    page = phone.page
+    phone.slow(SLOWED)
+    page.goto("about:blank")
+    page.goto(phone.home)
+    zone(page).wait_for()
+    page.wait_for_timeout(3000)
+    page.evaluate("handWatch.tasks.length = handWatch.answers.length = 0")
+    for _ in range(HITS):
+        log_a_hit(page)
+    page.wait_for_timeout(500)
+    tasks = [length for _, length in page.evaluate("handWatch.tasks")]
+    answers = [length for _, length in page.evaluate("handWatch.answers")]
+    phone.slow(1)
+    found = long_tasks(tasks)
+    told = ", ".join(f"{task:.0f}" for task in found[:8])
+    say(f"logging {HITS} hits, processor ÷ 4", f"{len(found)} tasks over 50 ms: {told or 'none'}")
+    say("  a tap until its answer is painted", spread(answers).says("ms") if answers else "all under 16 ms")
+
+
+def log_a_hit(page: Page) -> None:
+    """Log a bent wheel with taps, as a hand does it, and go back to the drawing."""
+    zone(page).click()
+    page.get_by_label("Wheel rim", exact=True).check()
+    page.wait_for_timeout(300)
+    page.get_by_role("button", name="Save", exact=True).click()
+    page.get_by_role("heading", name="Kept on this phone").wait_for()
+    page.wait_for_timeout(500)
+    page.get_by_role("button", name="Log another").click()
+    zone(page).wait_for()
+
+
+def zone(page: Page) -> Locator:
+    """Return the front left corner of the drawing."""
+    return page.get_by_role("button", name="Front left").first
+
+
+def memory_and_scrolling_of_a_mechanic(made: Bench) -> None:
+    """The queue with its 500 jobs, on a phone that may read it."""
+    phone = made.phone("mechanic")
+    phone.page.goto(made.link(MECHANIC))
+    phone.page.locator(".job-card").first.wait_for()
+    phone.settle()
+    scrolling(phone, "queue")
+    say_memory(phone, f"queue with {phone.page.locator('.job-card').count()} jobs")
+    phone.close()
+
+
+def scrolling(phone: Phone, screen: str) -> None:
+    """Swipe down a long screen, with and without the slowed processor, and count frames that were not drawn."""
+    page = phone.page
+    page.evaluate("where => { location.hash = where; }", f"#/{screen}")
+    page.get_by_role("heading", level=1).first.wait_for()
+    page.wait_for_timeout(3000)
+    for slowed in (1.0, SLOWED):
+        phone.slow(slowed)
+        page.evaluate("scrollTo(0, 0)")
+        page.wait_for_timeout(500)
+        dropped, due = dropped_frames(phone.swipe(SCROLL_PX, SCROLL_PX_PER_S))
+        says = "" if slowed == 1 else ", processor ÷ 4"
+        say(f"scrolling {screen}{says}", f"{dropped} of {due} frames dropped")
+    phone.slow(1)
+    say_memory(phone, screen)
+
+
+def say_memory(phone: Phone, what: str) -> None:
+    """Print what the page takes."""
+    held = phone.resident_bytes()
+    page, whole = held.get("renderer", 0), sum(held.values())
+    heap = phone.heap_bytes()
+    found = f"heap {heap / 1e6:.1f} MB, page's process {page / 1e6:.0f} MB, browser whole {whole / 1e6:.0f} MB"
+    say(f"memory, {what}", found)
+
+
+def say_starts(what: str, found: list[Start]) -> None:
+    """Print when the first tap is answered, and the longest task until then."""
+    tappable: Spread = spread([one.tappable_ms for one in found])
+    longest = spread([one.longest_ms for one in found])
+    say(what, f"{tappable.says('ms')}; longest task {longest.median:.0f} ms, worst {longest.worst:.0f}")
+
+
+def say(what: str, result: str) -> None:
+    """Print one line of the table."""
+    print(f"{what:48}{result}", flush=True)
+
+
+if __name__ == "__main__":
+    main()

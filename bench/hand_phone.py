@@ -1,0 +1,114 @@
+"""A phone for the bench: Chromium with a profile of its own, its processor slowed down, and what its page noted."""
+
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+
+import psutil
+from playwright.sync_api import BrowserContext, CDPSession, Page, Playwright
+
+# Without these, Chromium calls its maker's hosts at every start; a sandbox does not work as root in a container.
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+SIZE = {"width": 390, "height": 844}
+WATCH = Path(__file__).with_name("hand_watch.js").read_text()
+PATIENCE_MS = 90_000
+"""A first visit over slow 3G takes its time; this guards against hanging and judges nothing."""
+
+
+@dataclass(frozen=True)
+class Start:
+    """One start, in ms from the navigation: first zone there, a tap on it answered; the longest task until then."""
+
+    there_ms: float
+    tappable_ms: float
+    longest_ms: float
+
+
+class Phone:
+    """One person's phone; closed and opened again it keeps what it kept."""
+
+    def __init__(self, playwright: Playwright, profile: Path) -> None:
+        self.playwright, self.profile = playwright, profile
+        self.slowed = 1.0
+        self.open()
+
+    def open(self) -> None:
+        """Start the browser anew on the same profile, with an empty page."""
+        self.context: BrowserContext = self.playwright.chromium.launch_persistent_context(
+            self.profile, executable_path=shutil.which("chromium"), args=FLAGS, viewport=SIZE, headless=True
+        )
+        self.context.set_default_timeout(PATIENCE_MS)
+        self.page: Page = self.context.pages[0]
+        self.devtools: CDPSession = self.context.new_cdp_session(self.page)
+        self.devtools.send("Page.enable")
+        self._before_scripts(WATCH)
+        self.slow(self.slowed)
+
+    def close(self) -> None:
+        """Close the browser as its owner would."""
+        self.context.close()
+
+    def slow(self, times: float) -> None:
+        """Slow the page's processor down so many times (Emulation.setCPUThrottlingRate); its workers run on."""
+        self.slowed = times
+        self.devtools.send("Emulation.setCPUThrottlingRate", {"rate": times})
+
+    def start(self, address: str) -> Start:
+        """Load an address in an empty page, tap the first zone as soon as it is painted, wait for the answer."""
+        self.page.goto("about:blank")
+        put = self._before_scripts("handWatch.tapWhenThere()")
+        self.page.goto(address, wait_until="commit")
+        self.page.wait_for_function("() => handWatch.answered !== null", polling=100)
+        there, answered, tasks = self.page.evaluate("[handWatch.there, handWatch.answered, handWatch.tasks]")
+        self.devtools.send("Page.removeScriptToEvaluateOnNewDocument", put)
+        return Start(there, answered, max((length for at, length in tasks if at < answered), default=0.0))
+
+    @property
+    def home(self) -> str:
+        """The app's first address, as of the page that is open."""
+        return self.page.evaluate("location.origin") + "/"
+
+    def swipe(self, pixels: int, per_s: int) -> list[float]:
+        """Scroll down as a finger does; return the times in ms at which frames began meanwhile."""
+        self.page.evaluate("globalThis.handStop = handWatch.frames()")
+        middle = {"x": SIZE["width"] // 2, "y": SIZE["height"] // 2, "gestureSourceType": "touch"}
+        gesture = {**middle, "yDistance": -pixels, "speed": per_s, "preventFling": True}
+        self.devtools.send("Input.synthesizeScrollGesture", gesture)
+        return self.page.evaluate("handStop()")
+
+    def settle(self) -> None:
+        """Wait until app and log are kept and nothing moves."""
+        self.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+        self.page.wait_for_timeout(1500)
+
+    def heap_bytes(self) -> int:
+        """JavaScript's heap in use after a collection (Performance.getMetrics)."""
+        self.devtools.send("HeapProfiler.collectGarbage")
+        self.devtools.send("Performance.enable")
+        metrics = self.devtools.send("Performance.getMetrics")["metrics"]
+        return int(next(one["value"] for one in metrics if one["name"] == "JSHeapUsedSize"))
+
+    def resident_bytes(self) -> dict[str, int]:
+        """Memory (PSS) of the browser's processes by type: renderer is the page's."""
+        found: dict[str, int] = {}
+        for process in self._processes():
+            kind = next((one[7:] for one in process.cmdline() if one.startswith("--type=")), "browser")
+            found[kind] = found.get(kind, 0) + process.memory_full_info().pss
+        return found
+
+    def _before_scripts(self, source: str) -> dict:
+        """Run a script in every new page before its own; the content policy does not hold for it."""
+        return self.devtools.send("Page.addScriptToEvaluateOnNewDocument", {"source": source})
+
+    def _processes(self) -> list[psutil.Process]:
+        own = f"--user-data-dir={self.profile}"
+        named = [one for one in psutil.process_iter(["cmdline"]) if own in (one.info["cmdline"] or [])]
+        return list({child for one in named for child in (one, *one.children(recursive=True))})
