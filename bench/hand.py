@@ -55,7 +55,7 @@ def main() -> None:
         crew.settle()
         keep_photos(crew.page)
         starts(made, crew)
-        logging(crew)
+        logging(crew, made.line.url)
         scrolling(crew, "reports")
         crew.close()
         memory_and_scrolling_of_a_mechanic(made)
@@ -136,12 +136,12 @@ def without_a_server(phone: Phone, url: str) -> None:
     say_starts("warm start, processor ÷ 4, server dead", warm)
 
 
-def logging(phone: Phone) -> None:
+def logging(phone: Phone, url: str) -> None:
     """The commonest hit, so many times: corner, wheel, bent (it stands there already), save."""
     page = phone.page
     phone.slow(SLOWED)
     page.goto("about:blank")
-    page.goto(phone.home)
+    page.goto(f"{url}/")
     zone(page).wait_for()
     page.wait_for_timeout(3000)
     page.evaluate("handWatch.tasks.length = handWatch.answers.length = 0")

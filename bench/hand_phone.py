@@ -65,24 +65,18 @@ class Phone:
         """Load an address in an empty page, tap the first zone as soon as it is painted, wait for the answer."""
         self.page.goto("about:blank")
         put = self._before_scripts("handWatch.tapWhenThere()")
-        self.page.goto(address, wait_until="commit")
-        self.page.wait_for_function("() => handWatch.answered !== null", polling=100)
-        there, answered, tasks = self.page.evaluate("[handWatch.there, handWatch.answered, handWatch.tasks]")
+        self.devtools.send("Page.navigate", {"url": address})
+        there, answered, tasks = self._told("handWatch.tapped")
         self.devtools.send("Page.removeScriptToEvaluateOnNewDocument", put)
         return Start(there, answered, max((length for at, length in tasks if at < answered), default=0.0))
 
-    @property
-    def home(self) -> str:
-        """The app's first address, as of the page that is open."""
-        return self.page.evaluate("location.origin") + "/"
-
     def swipe(self, pixels: int, per_s: int) -> list[float]:
         """Scroll down as a finger does; return the times in ms at which frames began meanwhile."""
-        self.page.evaluate("globalThis.handStop = handWatch.frames()")
+        self.page.evaluate("() => { globalThis.handStop = handWatch.frames(); }")
         middle = {"x": SIZE["width"] // 2, "y": SIZE["height"] // 2, "gestureSourceType": "touch"}
         gesture = {**middle, "yDistance": -pixels, "speed": per_s, "preventFling": True}
         self.devtools.send("Input.synthesizeScrollGesture", gesture)
-        return self.page.evaluate("handStop()")
+        return self.page.evaluate("() => handStop()")
 
     def settle(self) -> None:
         """Wait until app and log are kept and nothing moves."""
@@ -103,6 +97,11 @@ class Phone:
             kind = next((one[7:] for one in process.cmdline() if one.startswith("--type=")), "browser")
             found[kind] = found.get(kind, 0) + process.memory_full_info().pss
         return found
+
+    def _told(self, promise: str) -> list:
+        """Wait for a promise of the page, by the browser's own means: Playwright's put a script of theirs into it."""
+        asked = {"expression": promise, "awaitPromise": True, "returnByValue": True}
+        return self.devtools.send("Runtime.evaluate", asked)["result"]["value"]
 
     def _before_scripts(self, source: str) -> dict:
         """Run a script in every new page before its own; the content policy does not hold for it."""

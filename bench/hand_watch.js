@@ -1,6 +1,6 @@
 // Put into the page before its own scripts: notes long tasks, answers to taps, and when the first tap can be answered.
 (() => {
-  const watch = { tasks: [], answers: [], there: null, answered: null };
+  const watch = { tasks: [], answers: [] };
   globalThis.handWatch = watch;
   const follow = (type, keep, more) =>
     new PerformanceObserver((list) => list.getEntries().forEach(keep)).observe({ type, buffered: true, ...more });
@@ -18,26 +18,36 @@
       port1.onmessage = done;
       port2.postMessage(null);
     });
+  // Not by looking at each frame, which would make the browser draw frames that nobody asked for.
   const until = (find, found) => {
     const one = find();
-    if (one) found(one);
-    else requestAnimationFrame(() => until(find, found));
+    if (one) return found(one);
+    const seeing = new MutationObserver(() => {
+      const there = find();
+      if (!there) return;
+      seeing.disconnect();
+      found(there);
+    });
+    seeing.observe(document, { childList: true, subtree: true });
   };
 
-  /** Tap the first zone right after the frame that shows it, and note when the form that answers is painted. */
-  watch.tapWhenThere = () =>
-    until(
-      () => document.querySelector("g.zone"),
-      (zone) =>
-        afterPaint(() => {
-          watch.there = performance.now();
-          zone.dispatchEvent(new MouseEvent("click", { bubbles: true }));
-          until(
-            () => document.querySelector(".log-form"),
-            () => afterPaint(() => { watch.answered = performance.now(); }),
-          );
-        }),
-    );
+  /** Tap the first zone right after the frame that shows it; fulfilled when the form that answers is painted. */
+  watch.tapWhenThere = () => {
+    watch.tapped = new Promise((done) => {
+      until(
+        () => document.querySelector("g.zone"),
+        (zone) =>
+          afterPaint(() => {
+            const there = performance.now();
+            until(
+              () => document.querySelector(".log-form"),
+              () => afterPaint(() => done([there, performance.now(), watch.tasks])),
+            );
+            zone.dispatchEvent(new MouseEvent("click", { bubbles: true }));
+          }),
+      );
+    });
+  };
 
   /** Note when each frame begins until it is called to stop; returns how to stop, which gives the stamps. */
   watch.frames = () => {

@@ -21,7 +21,8 @@ beforeEach(async () => {
 
 async function read(own: OwnQueue | null = null, change: Partial<Place> = {}) {
   const held = await entriesHere(db);
-  const place = { setup: SETUP, setup_heard_at: AT, events: [], car: CAR, held, all_held: held, gaps: [], ...change };
+  const setup_record = { key: "setup", answer: null, etag: null, heard_at: AT, arrivals: 0 };
+  const place = { setup: SETUP, setup_record, events: [], car: CAR, held, all_held: held, gaps: [], ...change };
   return readShownQueue(db, { ...place, setup: place.setup ?? SETUP, car: CAR }, own, AT_MS);
 }
 

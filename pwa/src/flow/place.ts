@@ -1,11 +1,12 @@
 /** Finds where this tab is: its event and car, and what the phone holds of them. */
 
-import type { EventSetup } from "../kit/api";
+import type { EventSetup, Setup } from "../kit/api";
+import { remembered } from "../kit/remembered";
 import { type Gap, gapsOf } from "../report/gaps";
 import type { HeldEntry } from "../report/held";
 import { byTime } from "../report/order";
-import { setupHere } from "../store/answers";
-import type { Db, IdentityRecord } from "../store/db";
+import { answerRecord, SETUP_KEY } from "../store/answers";
+import type { AnswerRecord, Db, IdentityRecord } from "../store/db";
 import { entriesHere } from "../store/entries";
 import { readMeta } from "../store/meta";
 import type { AppState } from "./model";
@@ -19,8 +20,8 @@ interface Choice {
 /** Where this tab is; `held` are entries of the event, all cars. */
 export interface Place {
   setup: EventSetup | null;
-  /** When the set-up was heard. */
-  setup_heard_at: string;
+  /** The set-up of all events as it was heard. */
+  setup_record: AnswerRecord | null;
   events: AppState["events"];
   car: string | null;
   held: HeldEntry[];
@@ -29,21 +30,26 @@ export interface Place {
   gaps: Gap[];
 }
 
+const ofEvent = remembered((held: HeldEntry[], event: string | undefined) =>
+  held.filter((one) => one.entry.event === event),
+);
+const allGaps = remembered((held: HeldEntry[]) => gapsOf(held.map((one) => one.entry)));
+
 /** Return where a tab is that speaks as somebody who joined here. */
 export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null): Promise<Place> {
-  const heard = await setupHere(db);
-  const all = heard?.answer.events ?? [];
+  const setup_record = await answerRecord(db, SETUP_KEY);
+  const all = (setup_record?.answer as Setup | undefined)?.events ?? [];
   const own = speaking ? all.filter((one) => isIn(one, speaking)) : [];
   const last = await readMeta(db, "last_event");
   const named = (event: string | null | undefined) => own.find((one) => one.event === event);
   // Who chose none stays with the event that he joined: one that came later is chosen, never slipped in.
   const setup = named(page.event) ?? named(last) ?? speaking?.events.map(named).find(Boolean) ?? own[0] ?? null;
   const all_held = await entriesHere(db);
-  const held = all_held.filter((one) => one.entry.event === setup?.event);
-  const gaps = gapsOf(all_held.map((one) => one.entry));
+  const held = ofEvent(all_held, setup?.event);
+  const gaps = allGaps(all_held);
   const events = own.map(({ event, name }) => ({ event, name }));
   const car = setup && carOf(setup, [page.car, await readMeta(db, "last_car")], speaking, held);
-  return { setup, setup_heard_at: heard?.heard_at ?? "", events, car, held, all_held, gaps };
+  return { setup, setup_record, events, car, held, all_held, gaps };
 }
 
 // An event that came after this person joined has him in its people.

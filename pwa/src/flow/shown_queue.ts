@@ -34,10 +34,10 @@ export async function readShownQueue(db: Db, place: CarPlace, own: OwnQueue | nu
   };
 }
 
-function wantedOf({ setup, car, setup_heard_at }: CarPlace, parts: OwnParts, unreachable: boolean): OwnWanted {
+function wantedOf({ setup, car, setup_record }: CarPlace, parts: OwnParts, unreachable: boolean): OwnWanted {
   const { entries, set_aside, arrivals } = parts;
   return {
-    key: JSON.stringify([setup.event, car, setup_heard_at, arrivals, entries.length, set_aside]),
+    key: JSON.stringify([setup.event, car, setup_record?.heard_at, arrivals, entries.length, set_aside]),
     ask: { setup, entries, car, set_aside },
     arrivals,
     patience_ms: unreachable ? 0 : PATIENCE_MS,

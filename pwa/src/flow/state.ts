@@ -7,7 +7,7 @@ import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
 import type { OwnQueue } from "../report/whose";
-import { answerRecord, costsHere, filesHere, SETUP_KEY, statementsHere } from "../store/answers";
+import { costsHere, filesHere, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
 import { briefingHere, plansHere } from "../store/plans";
@@ -139,7 +139,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     message: page.message,
     join_problem: page.join_problem,
   };
-  const known = { identities, entries: place.all_held, setup: await answerRecord(db, SETUP_KEY) };
+  const known = { identities, entries: [...place.all_held], setup: place.setup_record };
   return { state, speaking, held, own_wanted, known };
 }
 

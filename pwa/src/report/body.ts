@@ -20,8 +20,18 @@ export const EMPTY_BODY: ReportBody = {
   position: null,
 };
 
-/** Return the body of a version, absent fields filled in; a withdrawn version says nothing. */
+const bodies = new WeakMap<Entry, ReportBody>();
+
+/** Return the body of a version, absent fields filled in; a withdrawn version says nothing. Entries never change. */
 export function bodyOf(version: Entry): ReportBody {
+  const known = bodies.get(version);
+  if (known) return known;
+  const body = readBody(version);
+  bodies.set(version, body);
+  return body;
+}
+
+function readBody(version: Entry): ReportBody {
   if (version.kind !== "report.filed" && version.kind !== "report.amended") return { ...EMPTY_BODY };
   const said = Object.fromEntries(Object.entries(version.data).filter(([, value]) => value != null));
   const { replaces: _, ...body } = { ...EMPTY_BODY, ...said } as ReportBody & { replaces?: string[] };

@@ -2,6 +2,7 @@
 
 import type { EventSetup, Role } from "../kit/api";
 import type { HeldEntry } from "./held";
+import { remembered } from "../kit/remembered";
 import { currentService } from "./service";
 
 export interface RoadInput {
@@ -33,9 +34,12 @@ export function mayShowAdvice(input: RoadInput): boolean {
 
 /** Return the entries that a person may be shown: without others' work and decisions where advice may not be shown. */
 export function entriesShown(input: RoadInput): HeldEntry[] {
-  if (mayShowAdvice(input)) return input.entries;
-  return input.entries.filter((held) => held.entry.person === input.person || !isAdvice(held));
+  return mayShowAdvice(input) ? input.entries : withoutAdvice(input.entries, input.person);
 }
+
+const withoutAdvice = remembered((entries: HeldEntry[], person: string) =>
+  entries.filter((held) => held.entry.person === person || !isAdvice(held)),
+);
 
 function isOnlyCrew(roles: Role[]): boolean {
   return roles.length > 0 && roles.every((role) => role === "driver" || role === "co-driver");

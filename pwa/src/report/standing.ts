@@ -1,6 +1,7 @@
 /** Reports as they stand on this phone, folded from the entries that it holds. */
 
 import type { Problem, ReportBody } from "../kit/api";
+import { remembered } from "../kit/remembered";
 import { bodyOf } from "./body";
 import type { HeldEntry, Sending } from "./held";
 import { byTime } from "./order";
@@ -30,17 +31,22 @@ export interface StandingReport {
   problem: Problem | null;
 }
 
-/** Return the reports among held entries (of one car, or all if `car` is null), newest first. */
-export function reportsOf(entries: HeldEntry[], car: string | null = null): StandingReport[] {
+/** Return the reports among held entries (of one car, or all if `car` is null), newest first; the list is shared. */
+export const reportsOf = (entries: HeldEntry[], car: string | null = null): readonly StandingReport[] =>
+  folded(entries, car);
+
+const folded = remembered((entries: HeldEntry[], car: string | null): StandingReport[] => {
   const groups = new Map<string, HeldEntry[]>();
   for (const held of entries) {
     const { entry } = held;
     if (!isVersion(entry) || !entry.subject || (car !== null && entry.car !== car)) continue;
     const key = JSON.stringify([entry.event, entry.car, entry.subject]);
-    groups.set(key, [...(groups.get(key) ?? []), held]);
+    const group = groups.get(key);
+    if (group) group.push(held);
+    else groups.set(key, [held]);
   }
   return [...groups.values()].map(standing).sort((a, b) => byTime(first(b), first(a)));
-}
+});
 
 const first = (report: StandingReport) => report.versions[0] as Version;
 

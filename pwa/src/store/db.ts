@@ -73,15 +73,25 @@ export type Write<Stores extends StoreNames<ShuntbookDb>> = IDBPTransaction<Shun
 /** Every write waits for the disk: relaxed never syncs a photo's file, and strict costs no more. */
 export const DURABILITY = { durability: "strict" } as const;
 
+/** Changes with every transaction that may write entries, of any tab: as long as it is the same, so are they. */
+export const ENTRIES_MARK = "entries_mark";
+
 /** Do `work` in one transaction, all or nothing; settles when it is on the disk. Errors: what `work` or the disk says. */
 export async function write<Stores extends StoreNames<ShuntbookDb>, Result>(
   db: Db,
   stores: Stores[],
   work: (tx: Write<Stores>) => Promise<Result>,
 ): Promise<Result> {
-  const tx = db.transaction(stores, "readwrite", DURABILITY);
+  const marks = stores.some((store) => store === "entries");
+  const all = marks ? [...new Set([...stores, "meta" as Stores])] : stores;
+  const tx = db.transaction(all, "readwrite", DURABILITY);
   // An error that is no failed request (a value that can't be cloned) would let the half that was written stand.
-  const worked = work(tx).catch((error: unknown) => {
+  const marked = async () => {
+    const result = await work(tx);
+    if (marks) await (tx as unknown as Write<"meta">).objectStore("meta").put(crypto.randomUUID(), ENTRIES_MARK);
+    return result;
+  };
+  const worked = marked().catch((error: unknown) => {
     abort(tx);
     throw error;
   });

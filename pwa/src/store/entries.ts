@@ -3,7 +3,7 @@
 import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
 import { canonical } from "../kit/canonical";
 import type { HeldEntry } from "../report/held";
-import { type Db, type EntryRecord, type Write, write } from "./db";
+import { type Db, ENTRIES_MARK, type EntryRecord, type Write, write } from "./db";
 import { nextArrival } from "./meta";
 
 /** An entry before the store has given it its number. */
@@ -84,7 +84,9 @@ export function settle(db: Db, settled: Settled, held_at: string): Promise<boole
   const { accepted, heard, new_log } = settled;
   const rejected = new_log ? [] : settled.rejected;
   const changed = new_log || accepted.length + rejected.length + heard.length > 0;
-  return write(db, ["entries", "photos", "meta"], async (tx) => {
+  // A round without news leaves the entries' mark as it is.
+  const stores: ("entries" | "photos" | "meta")[] = changed ? ["entries", "photos", "meta"] : ["meta"];
+  return write(db, stores, async (tx) => {
     if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
     const news = { ...settled, rejected };
     if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, news, held_at);
@@ -135,12 +137,46 @@ export async function waitingEntries(db: Db): Promise<Entry[]> {
   return entries.sort((a, b) => (a.device === b.device ? a.seq - b.seq : a.device < b.device ? -1 : 1));
 }
 
-/** Return every entry on this phone, of all events, as the screens see them. */
+/** What was read last of a store: its mark then, and the entries by id. */
+interface Read {
+  mark: unknown;
+  held: HeldEntry[];
+  by_id: Map<string, HeldEntry>;
+}
+
+const lastRead = new WeakMap<Db, Read>();
+
+/**
+ * Return every entry on this phone, of all events, as the screens see them.
+ *
+ * While nobody wrote, the very same list, which nobody may change; after that an entry that did not change is the same object, so that what
+ * was worked out from it need not be again.
+ */
 export async function entriesHere(db: Db): Promise<HeldEntry[]> {
-  const records = await db.getAll("entries");
-  return records.map(({ entry, mine, sending, problem, held_at, arrival }) => {
-    return { entry, mine, sending, problem, held_at, arrival };
-  });
+  const tx = db.transaction(["entries", "meta"]);
+  const mark: unknown = await tx.objectStore("meta").get(ENTRIES_MARK);
+  const last = lastRead.get(db);
+  if (last && mark !== undefined && last.mark === mark) return last.held;
+  const records = await tx.objectStore("entries").getAll();
+  const held = records.map((one) => asBefore(last?.by_id.get(one.id), heldOf(one)));
+  lastRead.set(db, { mark, held, by_id: new Map(held.map((one) => [one.entry.id, one])) });
+  return held;
+}
+
+const heldOf = ({ entry, mine, sending, problem, held_at, arrival }: EntryRecord): HeldEntry => {
+  return { entry, mine, sending, problem, held_at, arrival };
+};
+
+// Entries never change; a signature comes later, and each other change of where one is has an arrival or another state.
+function asBefore(before: HeldEntry | undefined, now: HeldEntry): HeldEntry {
+  const is_same =
+    before?.arrival === now.arrival &&
+    before.sending === now.sending &&
+    before.held_at === now.held_at &&
+    before.problem === null &&
+    now.problem === null &&
+    before.entry.sig === now.entry.sig;
+  return before && is_same ? before : now;
 }
 
 /** Return how many entries are in a state, of any event. */

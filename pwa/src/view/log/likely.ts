@@ -67,7 +67,7 @@ export function componentsOf(map: CarMap, zone: string, last: string[] = []): st
 }
 
 /** What the car's last report found, of reports newest first: what a rough stage broke once it often breaks again. */
-export function lastFound(reports: StandingReport[]): string[] {
+export function lastFound(reports: readonly StandingReport[]): string[] {
   const last = reports.find(
     ({ withdrawn, body }) => !withdrawn && body.where !== "hand-over" && body.findings.length > 0,
   );

@@ -23,7 +23,7 @@ export interface Reason {
 }
 
 /** The reports behind the job as this phone holds them; a report that is not here yet is left out. */
-export function reasonsOf(job: Job, reports: StandingReport[], setup: EventSetup): Reason[] {
+export function reasonsOf(job: Job, reports: readonly StandingReport[], setup: EventSetup): Reason[] {
   return reports
     .filter((report) => job.reports.includes(report.report))
     .flatMap((report) => behind(job, report, setup).map((version) => reasonOf(job, version, report, setup)));
