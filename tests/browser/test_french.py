@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from phones import SIZE, Phone
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 from server import Server, with_sample
 
 from conftest import running
@@ -50,7 +50,7 @@ def test_screens_of_each_role_hold_no_english(sample: Server, french_phone: Call
         for screen in screens:
             page.evaluate("address => { location.hash = address; }", f"#/{screen}")
             page.get_by_role("heading", level=1).first.wait_for()
-            page.get_by_text("Chargement").wait_for(state="detached")
+            expect(page.get_by_text("Chargement")).to_have_count(0)
             left = lines(page) & known
             assert not left, f"{screen}: {left}"
         assert phone.complaints == []

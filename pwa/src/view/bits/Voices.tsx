@@ -3,7 +3,7 @@
 import type { VoiceNotesProps } from "../voice/VoiceNotes";
 import { lazy } from "./lazy";
 
-const VoiceNotes = lazy<VoiceNotesProps>(async () => (await import("../voice/VoiceNotes")).VoiceNotes);
+const VoiceNotes = lazy<VoiceNotesProps>(async () => (await import("../voice/VoiceNotes")).VoiceNotes, true);
 
 /** Nothing where there is no note and none can be added. */
 export function Voices(props: VoiceNotesProps) {
