@@ -1,6 +1,6 @@
 """Whether anything is cut off or lies on something else: what goes wrong when letters grow or a screen is low."""
 
-from playwright.sync_api import Page
+from playwright.sync_api import Page, ViewportSize
 
 # Left out: what is meant for screen readers alone, what lies over the page on purpose and scrolls away from under it
 # (bars at the edges), the file button's input, which is larger than its label on purpose, and two that say less on
@@ -10,8 +10,9 @@ CUT = """() => {
   const shown = (one) => one.checkVisibility({ visibilityProperty: true, opacityProperty: true });
   const apart = (one) => one.closest(`.unseen, .car legend, .file, svg, .hold-short, .lane, ${OVER}`);
   const clips = (one) => getComputedStyle(one).overflowX !== 'visible';
+  const root = document.querySelector('dialog[open]') ?? document.body;
   const bad = [];
-  for (const one of document.querySelectorAll('body *')) {
+  for (const one of root.querySelectorAll('*')) {
     if (!shown(one) || apart(one) || !one.innerText?.trim()) continue;
     const hides = ['hidden', 'clip'].includes(getComputedStyle(one).overflowX);
     const holds = one.matches('button, a.button, .chip > span, summary, .tag, th, td, label');
@@ -20,7 +21,7 @@ CUT = """() => {
     if (hides && one.scrollHeight > one.clientHeight + 2) bad.push(`cut below: ${one.outerHTML.slice(0, 120)}`);
   }
   const lines = [];
-  const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const texts = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
   const range = document.createRange();
   while (texts.nextNode()) {
     const node = texts.currentNode;
@@ -52,6 +53,9 @@ LETTERS = """percent => {
   dispatchEvent(new Event('resize'));
 }"""
 
+# Pictures that fit themselves into their room are told of it after the next frame, and stand in it in the one after.
+DRAWN = "() => new Promise((then) => requestAnimationFrame(() => requestAnimationFrame(() => then(true))))"
+
 
 def cut_off(page: Page) -> list[str]:
     """Return what is cut off, or lies on something else."""
@@ -61,3 +65,10 @@ def cut_off(page: Page) -> list[str]:
 def letters(page: Page, percent: int) -> None:
     """Make letters larger, as the browser's setting of the font's size does."""
     page.evaluate(LETTERS, percent)
+    page.evaluate(DRAWN)
+
+
+def resize(page: Page, size: ViewportSize) -> None:
+    """Show the page in a size, and wait until it is drawn in it."""
+    page.set_viewport_size(size)
+    page.evaluate(DRAWN)
