@@ -24,7 +24,7 @@ from shuntbook.flow.load import load
 from shuntbook.store.database import Store
 
 SLOWED = 4.0
-VISITS, STARTS, HITS = 3, 7, 10
+VISITS, STARTS, HITS = 2, 5, 10
 SCROLL_PX, SCROLL_PX_PER_S = 12_000, 2_400
 
 
