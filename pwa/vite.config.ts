@@ -41,6 +41,13 @@ export default defineConfig({
           { name: "Queue", url: "/#/queue" },
           { name: "Service", url: "/#/service" },
         ].map((one) => ({ ...one, icons: [{ src: "/icon-192.png", sizes: "192x192", type: "image/png" }] })),
+        // The same path and name as in src/kit/shared.ts.
+        share_target: {
+          action: "/share",
+          method: "POST",
+          enctype: "multipart/form-data",
+          params: { files: [{ name: "photos", accept: ["image/*"] }] },
+        },
         icons: [
           { src: "/icon.svg", sizes: "any", type: "image/svg+xml" },
           { src: "/icon-192.png", sizes: "192x192", type: "image/png" },

@@ -8,6 +8,11 @@ LONGER = "SHUNTBOOK_LONGER"
 Case = TypeVar("Case")
 
 
+def is_longer() -> bool:
+    """Return whether the environment asks for the longer run."""
+    return bool(os.environ.get(LONGER))
+
+
 def some(cases: Sequence[Case], every: int) -> list[Case]:
     """Return every so-many-th of cases that are alike; all where the environment asks for the longer run."""
-    return list(cases) if os.environ.get(LONGER) else list(cases[::every])
+    return list(cases) if is_longer() else list(cases[::every])

@@ -4,26 +4,86 @@ import { readFileSync } from "node:fs";
 import { parse } from "smol-toml";
 import { expect, test } from "vitest";
 import { money } from "../src/kit/money";
+import { said } from "../src/kit/said";
+import { seldom } from "../src/kit/seldom";
 import { decimal, languageFor, speak } from "../src/kit/spoken";
 import { ago } from "../src/kit/time";
 import { symptomLabel } from "../src/view/labels";
-import { common } from "../src/view/words/common";
 import { french } from "../src/view/words/fr";
 import { carMap } from "../src/view/words/fr/car_map";
 import { CHECKS } from "../src/view/words/fr/looks";
+import { about, tour } from "../src/view/words/about";
+import { arrival } from "../src/view/words/arrival";
+import { aside } from "../src/view/words/aside";
+import { board } from "../src/view/words/board";
+import { briefing } from "../src/view/words/briefing";
+import { common } from "../src/view/words/common";
+import { costs } from "../src/view/words/costs";
+import { documents } from "../src/view/words/documents";
+import { eyes } from "../src/view/words/eyes";
+import { codes, handing, handover } from "../src/view/words/handover";
+import { incidents } from "../src/view/words/incidents";
 import { job } from "../src/view/words/job";
 import { log } from "../src/view/words/log";
 import { looks } from "../src/view/words/looks";
 import { me } from "../src/view/words/me";
 import { people } from "../src/view/words/people";
 import { place } from "../src/view/words/place";
+import { plan, tasks } from "../src/view/words/plan";
 import { queue } from "../src/view/words/queue";
+import { readings } from "../src/view/words/readings";
 import { reports } from "../src/view/words/reports";
+import { ring } from "../src/view/words/ring";
 import { round } from "../src/view/words/round";
+import { season } from "../src/view/words/season";
 import { service } from "../src/view/words/service";
-import { setup } from "./making";
+import { setup } from "../src/view/words/setup";
+import { shared } from "../src/view/words/shared";
+import { statement } from "../src/view/words/statement";
+import { turn } from "../src/view/words/turn";
+import { voice } from "../src/view/words/voice";
+import { walk } from "../src/view/words/walk";
+import { setup as eventSetup } from "./making";
 
-const english = { common, job, log, looks, me, people, place, queue, reports, round, service };
+const english = {
+  about,
+  arrival,
+  aside,
+  board,
+  briefing,
+  codes,
+  common,
+  costs,
+  documents,
+  eyes,
+  handing,
+  handover,
+  incidents,
+  job,
+  log,
+  looks,
+  me,
+  people,
+  place,
+  plan,
+  queue,
+  readings,
+  reports,
+  ring,
+  round,
+  said,
+  season,
+  seldom,
+  service,
+  setup,
+  shared,
+  statement,
+  tasks,
+  tour,
+  turn,
+  voice,
+  walk,
+};
 
 /** "log.stop.title" and so on: what there is to say, whatever it says. */
 function paths(value: unknown, at = ""): string[] {
@@ -87,7 +147,7 @@ test("laid over, the objects that screens hold speak French, numbers and money t
   speak("fr", french);
   expect(log.title).toBe("Noter un choc");
   expect(held.cracked).toBe("Fissure");
-  expect(symptomLabel({ ...setup().car_map, symptoms: {} }, "odd-noise")).toBe("odd noise");
+  expect(symptomLabel({ ...eventSetup().car_map, symptoms: {} }, "odd-noise")).toBe("odd noise");
   expect([service.left(1), service.left(2)]).toEqual(["reste 1 minute", "restent 2 minutes"]);
   expect([round.save(0), round.save(1), round.save(2)].map((said) => said.replace(/\D/g, ""))).toEqual(["", "1", "2"]);
   expect(me.missing("Maru", "d", [3, 4])).toContain("les numéros 3 et 4");

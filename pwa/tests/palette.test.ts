@@ -167,6 +167,34 @@ test("every pair that one rule sets is in the list above", () => {
   expect(set.filter((pair) => !TEXT.includes(pair))).toEqual([]);
 });
 
+/** Chromium lays the system's ground behind each line of text, whatever ground the page asked for. */
+test("what is filled keeps its letters where the system forces its colours", () => {
+  const rules = OTHERS.flatMap(([, text]) => [...text.matchAll(/([^{}]+)\{([^{}]*)\}/g)]);
+  const kept = rules
+    .filter(([, , rule = ""]) => rule.includes("forced-color-adjust: none"))
+    .map(([, names = ""]) => names);
+  const filled = rules.filter(([, , rule = ""]) => /[\s;]color: var\(--on-/.test(rule) && /background: var/.test(rule));
+  // Ink on paper is the system's own pair there.
+  const names = filled.map(([, name = ""]) => name.trim()).filter((name) => name !== ".paper");
+  expect(names.length).toBeGreaterThan(6);
+  expect(names.filter((name) => !kept.some((list) => list.includes(name)))).toEqual([]);
+});
+
+test("nothing moves but where nobody asked for less motion", () => {
+  const moving = /[\s;](?:transition|animation|scroll-behavior)[\w-]*:|@keyframes/;
+  const calm = OTHERS.map(([name, text]) => [
+    name,
+    text.replace(/@media \(prefers-reduced-motion: no-preference\) \{(?:[^{}]*\{[^{}]*\})*\s*\}/g, ""),
+  ]);
+  expect(calm.filter(([, text = ""]) => moving.test(text)).map(([name]) => name)).toEqual([]);
+  expect(OTHERS.some(([, text]) => moving.test(text))).toBe(true);
+  const code = readdirSync(VIEW, { recursive: true, encoding: "utf8" }).filter((name) => /\.tsx?$/.test(name));
+  const smooth = code.filter((name) =>
+    /behavior: ?"smooth"|\.animate\(/.test(readFileSync(new URL(name, VIEW), "utf8")),
+  );
+  expect(smooth).toEqual([]);
+});
+
 test("every theme but the day is for screens alone, so that all print in black on white", () => {
   expect(PALETTE.match(/@media (?!screen)/g)).toBeNull();
   expect(PALETTE.replace(/@media screen[\s\S]*?\{[\s\S]*?\}\s*\}/g, "").match(/data-theme/g)).toBeNull();

@@ -1,4 +1,4 @@
-"""A phone whose camera sees what a test filmed: Chromium plays a Motion JPEG file in a camera's place."""
+"""A phone whose camera sees what a test filmed, and whose microphone hears a beep: Chromium plays them itself."""
 
 import io
 import shutil
@@ -19,15 +19,23 @@ CODE_PX = 560
 @contextmanager
 def phone_with_camera(playwright: Playwright, film: Path) -> Iterator[Phone]:
     """A phone with a browser of its own, whose camera plays the film again and again once it is opened."""
-    flags = [
-        *FLAGS,
-        "--use-fake-device-for-media-stream",
-        "--use-fake-ui-for-media-stream",
-        f"--use-file-for-fake-video-capture={film}",
-    ]
+    with _phone_with(playwright, [f"--use-file-for-fake-video-capture={film}"], "camera") as phone:
+        yield phone
+
+
+@contextmanager
+def phone_with_microphone(playwright: Playwright) -> Iterator[Phone]:
+    """A phone with a browser of its own, whose microphone hears a beep a second."""
+    with _phone_with(playwright, [], "microphone") as phone:
+        yield phone
+
+
+@contextmanager
+def _phone_with(playwright: Playwright, more: list[str], allowed: str) -> Iterator[Phone]:
+    flags = [*FLAGS, "--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream", *more]
     browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=flags)
     try:
-        phone = Phone(browser.new_context(viewport=SIZE, permissions=["camera"]))
+        phone = Phone(browser.new_context(viewport=SIZE, permissions=[allowed]))
         yield phone
         assert phone.complaints == []
     finally:

@@ -11,6 +11,9 @@ from phones import SIZE, Phone, PocketPhone, start_browser
 from playwright.sync_api import Browser, Playwright
 from server import Server, with_sample, without_entries
 
+# What it asserts is shown in full when it fails, as a test's own.
+pytest.register_assert_rewrite("looking")
+
 
 @pytest.fixture
 def server(tmp_path: Path) -> Iterator[Server]:

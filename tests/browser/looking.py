@@ -1,11 +1,18 @@
 """What must hold of every screen whatever it shows: axe, touch targets, width, no promise about the car."""
 
 import re
+import zlib
 
 from axe_playwright_python.sync_playwright import Axe
+from cutting import cut_off, letters
+from phones import SIZE, Phone
 from playwright.sync_api import Page
 
+from longer import is_longer
+
 # In CSS pixels. 48 is more than WCAG 2.2 asks (24 by 2.5.8, 44 by 2.5.5): gloves, and a car that moves.
+NARROW = {"width": 320, "height": 640}
+SIDEWAYS = {"width": SIZE["height"], "height": SIZE["width"]}
 TARGET = 48
 TARGET_IN_CAR = 56
 """On the screens that the crew uses with the belts on, and in what stands round every screen."""
@@ -45,7 +52,26 @@ SAID = """() => [document.title, document.body.innerText,
 # axe-core's rules as they come, which hold WCAG 2.x A and AA and best practices.
 ALL_RULES: dict = {"resultTypes": ["violations"]}
 COLOURS = {**ALL_RULES, "runOnly": ["color-contrast"]}
-"""In the dark nothing but the colours differs."""
+"""In another theme nothing but the colours differs."""
+
+THEMES = ["dark", "night", "contrast"]
+"""Beside the day: what the phone shows in the dark, and what somebody may choose."""
+WEAR = """theme => {
+  if (['dark', 'day'].includes(theme)) localStorage.removeItem('shuntbook.theme');
+  else localStorage.setItem('shuntbook.theme', theme);
+  dispatchEvent(new StorageEvent('storage', { key: 'shuntbook.theme' }));
+}"""
+
+
+def themes_for(name: str) -> list[str]:
+    """Return the themes that a screen is seen in after the day: one of them by its name, all in the longer run."""
+    return THEMES if is_longer() else [THEMES[zlib.crc32(name.encode()) % len(THEMES)]]
+
+
+def put_on(page: Page, theme: str) -> None:
+    """Show the page in a theme, as its picker does, without loading it anew."""
+    page.emulate_media(color_scheme="dark" if theme == "dark" else "light")
+    page.evaluate(WEAR, theme)
 
 
 def axe_finds(page: Page, options: dict = ALL_RULES) -> list[str]:
@@ -68,3 +94,38 @@ def promises(page: Page) -> list[str]:
     for sentence in ALLOWED:
         said = said.replace(sentence, "")
     return re.findall(r"(?i).*\b(?:un)?(?:safe|safely|clear|cleared)\b.*", said)
+
+
+def is_as_it_should_be(phone: Phone, name: str = "") -> None:
+    """Hold what a phone shows against all that holds of every screen. name: decides which theme comes after the day."""
+    page = phone.page
+    page.emulate_media(color_scheme="light", reduced_motion="reduce")
+    page.set_viewport_size(SIZE)
+    page.get_by_role("heading", level=1).first.wait_for()
+    assert page.locator("h1").count() == 1
+    assert promises(page) == []
+    assert fits(page) == []
+    assert axe_finds(page) == []
+    for theme in themes_for(name or page.title()):
+        put_on(page, theme)
+        assert axe_finds(page, COLOURS) == [], theme
+    put_on(page, "day")
+    page.set_viewport_size(NARROW)
+    assert fits(page) == []
+    if is_longer():
+        holds_on_its_side_and_large(page)
+    assert phone.complaints == []
+
+
+def holds_on_its_side_and_large(page: Page) -> None:
+    """Hold a screen on its side, as on the dash, and upright with letters twice as large (WCAG 1.4.4)."""
+    page.set_viewport_size(SIDEWAYS)
+    assert fits(page) == [], "on its side"
+    page.set_viewport_size(SIZE)
+    letters(page, 200)
+    assert fits(page) == [], "letters twice as large"
+    letters(page, 100)
+
+
+def fits(page: Page) -> list[str]:
+    return too_wide(page) + small_targets(page) + cut_off(page)

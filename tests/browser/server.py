@@ -14,9 +14,10 @@ from pathlib import Path
 
 import psutil
 
+from making import Pen, raw
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
-from shuntbook.flow.load import load
+from shuntbook.flow.load import load, read_folder
 from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
 
@@ -112,14 +113,30 @@ def with_sample(data: Path) -> Server:
     return Server(data)
 
 
+def without_log(folder: Path) -> None:
+    """Copy the sample event's folder with nothing in its log."""
+    shutil.copytree(sample_folder(), folder)
+    (folder / "entries.jsonl").write_bytes(b"")
+    shutil.rmtree(folder / "photos")
+
+
+def with_everything_reported(data: Path, folder: Path) -> Server:
+    """Return a server, not started, with one report for each place of car 41, each of all that the place has."""
+    without_log(folder)
+    pen = Pen(EVENT)
+    places = read_folder(folder).setup.car_map.zones.items()
+    said = [pen.filed(*[f"{place}/{part}" for part in zone.components]) for place, zone in places]
+    (folder / "entries.jsonl").write_bytes(b"".join(raw(one) + b"\n" for one in said))
+    load(Store(data), folder, now())
+    return Server(data)
+
+
 def without_entries(data: Path, folder: Path, cars: list[str], tables: str = "", keys: str = "") -> Server:
     """Return a server, not started, with the sample event's set-up, no entry, and more cars beside its two.
 
     folder: where the event's folder is put together. tables: more of event.toml; keys: what stands at its top.
     """
-    shutil.copytree(sample_folder(), folder)
-    (folder / "entries.jsonl").write_bytes(b"")
-    shutil.rmtree(folder / "photos")
+    without_log(folder)
     event = (folder / "event.toml").read_text()
     more = "".join(f'[[cars]]\ncar = "{car}"\n\n' for car in cars)
     (folder / "event.toml").write_text(keys + event.replace("[[people]]", more + "[[people]]", 1) + tables)

@@ -6,6 +6,7 @@ import { setupHere } from "../store/answers";
 import { call, isObject, type Reply } from "../sync/wire";
 import type { Core } from "./core";
 import type { AsideItem } from "./model";
+import { seldom } from "../kit/seldom";
 
 /** Return what was set aside, newest first. Errors: Told without the server or the role. */
 export async function asideHere(core: Core): Promise<AsideItem[]> {
@@ -34,12 +35,9 @@ function ask(core: Core, method: "GET" | "POST", path: string, json?: unknown): 
   return call(core.fetch, { method, path, token: core.snapshot().speaking?.token ?? null, json });
 }
 
-const NO_SERVER =
-  "The server did not answer, and only it holds what was set aside. Come back with signal; nothing was changed.";
-
 function whyNot(reply: Reply): Told {
   if (reply.kind === "problem") return new Told(`${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim());
-  return new Told(NO_SERVER);
+  return new Told(seldom.asideNoServer);
 }
 
 function isAside(value: unknown): value is Aside {

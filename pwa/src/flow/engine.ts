@@ -31,6 +31,7 @@ import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
 import { registerWorker } from "./update";
 import { walkActions } from "./walk";
+import { said } from "../kit/said";
 
 export interface Engine {
   state(): AppState;
@@ -62,7 +63,7 @@ export function startEngine(): Engine {
   });
   void start(core).catch((error: unknown) => {
     // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
-    const text = isOfNewerApp(error) ? NEWER_STORE : NO_STORE;
+    const text = isOfNewerApp(error) ? said.newerStore : said.noStore;
     draw({ ...now, state: { ...now.state, ready: true, message: { text, undo: null } } });
     console.error(error);
   });
@@ -90,14 +91,6 @@ export function startEngine(): Engine {
   };
 }
 
-const NO_STORE = "This browser does not let the app keep anything: leave private browsing, or write it on paper.";
-const NEWER_STORE =
-  "A newer version of the app keeps this phone's reports: all are still here, but this older one can't open them. Close the app, and open it again where there is signal.";
-const OTHER_VERSION = "A newer version of the app is open in another tab. Load this page again before going on.";
-
-const PUT_BACK =
-  "The browser threw away what the app kept. The reports are back; photos that were not sent are lost: take them again.";
-
 // IndexedDB, 4.4: opening with a lower version than the one that is there is a VersionError, and changes nothing.
 function isOfNewerApp(error: unknown): boolean {
   return error instanceof DOMException && error.name === "VersionError";
@@ -111,9 +104,9 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
   };
   const onReopened = async (reopened: Db, emptied: boolean) => {
     await putBack(reopened, snapshot().known);
-    if (emptied) tell(PUT_BACK);
+    if (emptied) tell(said.putBack);
   };
-  const db = openStore("shuntbook", () => tell(OTHER_VERSION), onReopened);
+  const db = openStore("shuntbook", () => tell(said.otherVersion), onReopened);
   const own_queue = openOwnQueue(workOutQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
   const refresh = coalesced(async () => {
     const read = await readSnapshot(await db, page, Date.now()).catch((error: unknown) => {

@@ -5,6 +5,7 @@ import type { MadeFile, Progress } from "../report/made_file";
 import { fetchFile } from "../sync/document";
 import type { Core } from "./core";
 import { shareOf } from "./sharing";
+import { seldom } from "../kit/seldom";
 
 /** Fetch a document of the chosen event. `path`: what follows the event's address. Errors: Told with why there is none. */
 export async function fetchDocument(
@@ -13,14 +14,14 @@ export async function fetchDocument(
   onProgress: (progress: Progress) => void,
 ): Promise<MadeFile> {
   const { speaking, state } = core.snapshot();
-  if (!speaking || !state.setup) throw new Told("The event's set-up is not on this phone yet: nothing was fetched.");
+  if (!speaking || !state.setup) throw new Told(seldom.noSetup);
   const whole = `/events/${encodeURIComponent(state.setup.event)}/${path}`;
   const fetched = await fetchFile(core.fetch, speaking.token, whole, onProgress);
   if (fetched.kind === "problem") {
     throw new Told(`${fetched.problem.title}. ${fetched.problem.detail ?? ""}`.trim());
   }
   if (fetched.kind === "unreachable") {
-    throw new Told("The server did not answer, and only it makes documents. Come into its reach and tap again.");
+    throw new Told(seldom.noDocument);
   }
   const file = new File([fetched.blob], fetched.name, { type: fetched.blob.type });
   return { name: file.name, url: URL.createObjectURL(file), bytes: file.size, share: shareOf(file) };

@@ -5,18 +5,18 @@ import { Told } from "../kit/told";
 import { call, isObject } from "../sync/wire";
 import type { Core } from "./core";
 import type { Invited } from "./model";
+import { seldom } from "../kit/seldom";
 
 /** Modules of white around a code (ISO/IEC 18004, 6.3.8). */
 const QUIET = 4;
-const NO_SERVER = "The server did not answer, and only it makes join links. Come back with signal and try again.";
 
 /** Ask for a join link; it works once and for a week. Errors: Told with why there is none. */
 export async function invitePerson(core: Core, person: string): Promise<Invited> {
   const token = core.snapshot().speaking?.token ?? null;
   const reply = await call(core.fetch, { method: "POST", path: "/invites", token, json: { person } });
   if (reply.kind === "problem") throw new Told(`${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim());
-  if (reply.kind !== "ok" || !isObject(reply.body)) throw new Told(NO_SERVER);
+  if (reply.kind !== "ok" || !isObject(reply.body)) throw new Told(seldom.inviteNoServer);
   const { link, code } = reply.body;
-  if (typeof link !== "string" || typeof code !== "string") throw new Told(NO_SERVER);
+  if (typeof link !== "string" || typeof code !== "string") throw new Told(seldom.inviteNoServer);
   return { person, link, code, drawn: encodeQR(link, "raw", { ecc: "medium", border: QUIET }) };
 }

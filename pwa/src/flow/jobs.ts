@@ -7,6 +7,7 @@ import type { Core } from "./core";
 import { inEntries, newEntry, type Speaker } from "./entry";
 import type { Actions, Finish, Look } from "./model";
 import { fail, save, togetherWith } from "./save";
+import { said } from "../kit/said";
 
 type JobActions = Pick<
   Actions,
@@ -25,26 +26,26 @@ type JobActions = Pick<
 export function jobActions(core: Core): JobActions {
   return {
     async startJob(job) {
-      await save(core, (by, now) => [newEntry("job.started", job, {}, by, now)], "Started.");
+      await save(core, (by, now) => [newEntry("job.started", job, {}, by, now)], said.started);
     },
     async stopJob(job) {
       const ends = (by: Speaker) => startsToStop(job, by.person, knownOf(core));
-      await save(core, (by, now) => [newEntry("job.stopped", job, { ends: ends(by) }, by, now)], "Stopped.");
+      await save(core, (by, now) => [newEntry("job.stopped", job, { ends: ends(by) }, by, now)], said.stoppedWork);
     },
     async finishJob(job, finish) {
       const data = finishedData(core, job, finish);
-      const said = finish.temporary ? "Saved: a temporary repair." : "Saved: finished.";
-      await save(core, (by, now) => [finished(job, data, finish, by, now)], said);
+      const kept = finish.temporary ? said.patched : said.finished;
+      await save(core, (by, now) => [finished(job, data, finish, by, now)], kept);
     },
     async finishJobs(done) {
       const all = done.map(({ job, finish }) => ({ job, finish, data: finishedData(core, job, finish) }));
       const build = (by: Speaker, now: number) =>
         all.map(({ job, finish, data }) => finished(job, data, finish, by, now));
-      await save(core, build, `Saved: ${done.length} jobs finished.`);
+      await save(core, build, said.jobsFinished(done.length));
     },
     async deferJob(job, to, reason) {
       const data = { covers: findingsShown(job, knownOf(core)), to, reason };
-      await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], "Saved: left for later.");
+      await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], said.deferred);
     },
     async inspect(jobs, look, pin) {
       await (await import("./pins")).demandOwnPin(core, pin);
@@ -52,18 +53,18 @@ export function jobActions(core: Core): JobActions {
       const kind = look.verdict === "passed" ? "inspection.passed" : "inspection.failed";
       const data = (job: string) => ({ covers: lookedAt(job, known), ...lookData(look) });
       const build = (by: Speaker, now: number) => jobs.map((job) => newEntry(kind, job, data(job), by, now));
-      await save(core, build, `Saved: looked, ${look.verdict}.`);
+      await save(core, build, said.looked(look.verdict));
     },
     async releaseCar(service, reason) {
       const lists = inEntries(releaseCovers(knownOf(core)));
       const data = (covers: string[]) => ({ service, covers, ...(reason ? { reason } : {}) });
       const build = (by: Speaker, now: number) =>
         lists.map((covers) => newEntry("car.released", null, data(covers), by, now));
-      await save(core, build, `Saved: released from service ${service}.`);
+      await save(core, build, said.released(service));
     },
     async adjustCost(job, amount, reason) {
       const data = { line: job, amount, reason };
-      await save(core, (by, now) => [newEntry("cost.adjusted", job, data, by, now)], "Saved: corrected.");
+      await save(core, (by, now) => [newEntry("cost.adjusted", job, data, by, now)], said.corrected);
     },
     voidEntry: (entry, reason) => voidEntry(core, entry, reason),
   };
@@ -100,8 +101,8 @@ function lookData(look: Look) {
 
 async function voidEntry(core: Core, id: string, reason: string): Promise<void> {
   const entry = await entryById(await core.db, id);
-  if (!entry) return fail(core, "This entry is not on this phone: nothing was undone.");
+  if (!entry) return fail(core, said.notHereToUndo);
   const data = { voids: togetherWith(id), reason };
   const { event, car, subject = null } = entry;
-  await save(core, (by, now) => [newEntry("entry.voided", subject, data, { ...by, event, car }, now)], "Undone.");
+  await save(core, (by, now) => [newEntry("entry.voided", subject, data, { ...by, event, car }, now)], said.undone);
 }

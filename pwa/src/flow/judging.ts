@@ -1,20 +1,13 @@
 /** Judges entries that did not come from the server, by the devices and set-ups that this phone heard of. */
 
 import type { Device, Entry, Problem, Setup } from "../kit/api";
+import { seldom } from "../kit/seldom";
 import { canSign, isGood } from "../kit/signing";
 import { setupHere } from "../store/answers";
 import type { Db } from "../store/db";
 import type { Handed } from "../store/handover";
 
-const TITLES = {
-  "shut-out": "The phone it comes from was shut out",
-  unsigned: "It has no signature, and this event demands one",
-  "unknown-device": "No key of the phone it comes from is known here",
-  "wrong-author": "Another person joined on the phone it comes from",
-  "bad-signature": "The signature does not fit: it was changed or forged",
-  unchecked: "Signatures can't be checked on a page without https",
-} as const;
-type Doubt = keyof typeof TITLES;
+type Doubt = keyof typeof seldom.doubt;
 
 /** Return each entry with the reason why it can't be believed here, or null. The server has the last word. */
 export async function judged(db: Db, entries: Entry[]): Promise<Handed[]> {
@@ -42,5 +35,5 @@ async function doubtOf(entry: Entry, device: Device | undefined, isDemanded: boo
 }
 
 function problemOf(doubt: Doubt): Problem {
-  return { type: `https://shuntbook.invalid/problems/${doubt}`, title: TITLES[doubt], status: 0, detail: "" };
+  return { type: `https://shuntbook.invalid/problems/${doubt}`, title: seldom.doubt[doubt], status: 0, detail: "" };
 }

@@ -15,6 +15,8 @@ import type {
   Statement,
   Statements,
 } from "../kit/api";
+import type { Marking } from "../kit/ring";
+import type { Shared } from "../kit/shared";
 import type { Briefing } from "../report/briefing";
 import type { Control } from "../report/controls";
 import type { Gap } from "../report/gaps";
@@ -58,7 +60,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
- * `#/turn`, `#/about`, `#/board`.
+ * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/log/shared` (photos from another app).
  */
 export interface Route {
   screen:
@@ -229,8 +231,17 @@ export interface Actions {
 
   /** Shrinks the picture in a worker, strips EXIF, keeps it; returns its SHA-256. */
   keepPhoto(file: Blob): Promise<string>;
+  /** Keeps a new photo with the ring on it; the one that it shows stays as it is. Returns its SHA-256. Errors: Told. */
+  markPhoto(sha256: string, marking: Marking): Promise<string>;
+  /** Keeps the photos that another app shared. */
+  takeShared(): Promise<Shared>;
   /** Object URL of a photo from this phone or the server (`width` for a thumbnail), null where neither has it. */
   photoUrl(sha256: string, width?: number): Promise<string | null>;
+
+  /** Keep a voice note about a report or job, `seconds` long. */
+  keepVoice(subject: string, note: Blob, seconds: number): Promise<void>;
+  /** A voice note's sound from this phone or the server, null where neither has it. */
+  voiceSound(sha256: string): Promise<Blob | null>;
 
   /** Returns the report's id. */
   fileReport(draft: Draft): Promise<string>;

@@ -8,6 +8,7 @@ import type { MadePaper, WalkPaper } from "../report/walk_paper";
 import type { Core } from "./core";
 import { ownBlob, serverBlob, shrunk } from "./photos";
 import { shareOf } from "./sharing";
+import { seldom } from "../kit/seldom";
 
 const TYPE = "application/pdf";
 /** Sharp at the size on paper, and small enough to be sent: about 300 dots an inch over three inches. */
@@ -44,7 +45,7 @@ async function pictureOf(core: Core, photo: string): Promise<Uint8Array | null> 
 
 async function fontOf(core: Core, url: string): Promise<Uint8Array> {
   const response = await core.fetch(url, {}).catch(notHere);
-  if (!response?.ok) throw new Told("The paper's letters are not on this phone yet. Open the app once with signal.");
+  if (!response?.ok) throw new Told(seldom.noLetters);
   return new Uint8Array(await response.arrayBuffer());
 }
 

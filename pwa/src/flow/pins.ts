@@ -5,16 +5,12 @@ import { Told } from "../kit/told";
 import type { IdentityRecord } from "../store/db";
 import { changeIdentity, identitiesHere } from "../store/identities";
 import type { Core } from "./core";
-
-const NONE = "You have no PIN on this phone yet: choose one of 4 to 6 digits first. Nothing was saved.";
-const SHAPE = "A PIN has 4 to 6 digits, such as a number that only you know. Nothing was changed.";
-const WRONG = "That is not the PIN of";
-const GONE = "This person is not on this phone any more: load the page again.";
+import { seldom } from "../kit/seldom";
 
 /** Keep a PIN for who speaks; one that is there already has to be said first. Errors: Told. */
 export async function setPin(core: Core, pin: string, old: string): Promise<void> {
   const speaking = await speakingHere(core);
-  if (!isPin(pin)) throw new Told(SHAPE);
+  if (!isPin(pin)) throw new Told(seldom.pinShape);
   if (speaking.pin) await checkPin(core, speaking.device, old);
   const kept = await keptPin(pin);
   await changeIdentity(await core.db, speaking.device, () => ({ pin: kept }));
@@ -24,7 +20,7 @@ export async function setPin(core: Core, pin: string, old: string): Promise<void
 /** Let through only who speaks, by the own PIN. Errors: Told where there is none, it is another, or it is too soon. */
 export async function demandOwnPin(core: Core, pin: string): Promise<void> {
   const speaking = await speakingHere(core);
-  if (!speaking.pin) throw new Told(NONE);
+  if (!speaking.pin) throw new Told(seldom.pinNone);
   await checkPin(core, speaking.device, pin);
 }
 
@@ -32,27 +28,23 @@ export async function demandOwnPin(core: Core, pin: string): Promise<void> {
 export async function checkPin(core: Core, device: string, pin: string): Promise<void> {
   const db = await core.db;
   const identity = (await identitiesHere(db)).find((one) => one.device === device);
-  if (!identity) throw new Told(GONE);
+  if (!identity) throw new Told(seldom.gone);
   const kept = identity.pin;
   if (!kept) return;
   const wait_s = secondsToWait(kept, core.now());
-  if (wait_s > 0) throw new Told(`Too many wrong PINs: try again in ${wait_s} seconds.`);
+  if (wait_s > 0) throw new Told(seldom.pinWait(wait_s));
   const isRight = await isSamePin(pin, kept);
   const tried = await changeIdentity(db, device, (held) =>
     held.pin ? { pin: afterTry(held.pin, isRight, core.now()) } : {},
   );
   if (isRight) return;
   const next_s = tried?.pin ? secondsToWait(tried.pin, core.now()) : 0;
-  throw new Told(
-    `${WRONG} ${identity.name}. ${next_s > 0 ? `Try again in ${next_s} seconds.` : "Try again."} ${FORGOTTEN}`,
-  );
+  throw new Told(seldom.pinWrong(identity.name, next_s));
 }
-
-const FORGOTTEN = "Forgotten? A manager's new join code starts afresh.";
 
 async function speakingHere(core: Core): Promise<IdentityRecord> {
   const device = core.snapshot().speaking?.device;
   const speaking = (await identitiesHere(await core.db)).find((one) => one.device === device);
-  if (!speaking) throw new Told(GONE);
+  if (!speaking) throw new Told(seldom.gone);
   return speaking;
 }

@@ -11,11 +11,12 @@ import { fetchPlan, type Planned } from "../sync/plan";
 import { type Core, say } from "./core";
 import { newEntry } from "./entry";
 import { fail, save } from "./save";
+import { seldom } from "../kit/seldom";
 
 /** Ask the server for the plan of the chosen car's service, and keep it. Errors: Told with why there is none. */
 export async function askPlan(core: Core, service: string, wish: PlanWish): Promise<void> {
   const { speaking, state } = core.snapshot();
-  if (!speaking || !state.setup || !state.car) throw new Told("Choose the car first: nothing was planned.");
+  if (!speaking || !state.setup || !state.car) throw new Told(seldom.planCarFirst);
   const db = await core.db;
   // Counted before asking: an entry that arrives meanwhile may not be in the plan.
   const arrivals = await readMeta(db, "arrivals");
@@ -28,7 +29,7 @@ export async function askPlan(core: Core, service: string, wish: PlanWish): Prom
 
 function whyNot(planned: Exclude<Planned, { plan: unknown }>): Told {
   if (planned.kind === "problem") return new Told(`${planned.problem.title}. ${planned.problem.detail ?? ""}`.trim());
-  return new Told("The server did not answer, and only it can plan. Come back with signal; the last plan stays here.");
+  return new Told(seldom.planNoServer);
 }
 
 /** Somebody is on a task of the plan that is no job. */
@@ -38,7 +39,7 @@ export async function startTask(core: Core, service: string, task: string): Prom
 
 /** Such a task is done. */
 export async function finishTask(core: Core, service: string, task: string): Promise<void> {
-  await save(core, (by, now) => [newEntry("task.finished", task, { service }, by, now)], "Saved: done.");
+  await save(core, (by, now) => [newEntry("task.finished", task, { service }, by, now)], seldom.taskDone);
 }
 
 /** Keep a copy of what is shown in service: it may be read on the road, as a card that was given. */
@@ -62,18 +63,17 @@ export async function acknowledgeBriefing(core: Core, briefing: Briefing, person
       const as = { ...by, person: told.person, device: told.device };
       return [newEntry("briefing.acknowledged", service, { service, queue }, as, now)];
     },
-    `Saved: ${told.name} was told.`,
+    seldom.told(told.name),
   );
   if (!isOther) return;
   // Only he himself or a manager can take it back: an undo by who speaks would count for nothing.
-  say(core, `Saved: ${told.name} was told.`);
+  say(core, seldom.told(told.name));
   await core.refresh();
 }
 
 async function toldHere(core: Core, person: string, pin: string): Promise<IdentityRecord> {
   const told = speakingAs(await identitiesHere(await core.db), person);
-  if (!told)
-    return fail(core, "This person has not joined on this phone: he acknowledges on his own. Nothing was saved.");
+  if (!told) return fail(core, seldom.toldElsewhere);
   if (told.pin && told.person !== core.snapshot().speaking?.person) {
     await (await import("./pins")).checkPin(core, told.device, pin);
   }

@@ -8,6 +8,7 @@ import type { Core } from "./core";
 import { newEntry, type Speaker } from "./entry";
 import type { Actions } from "./model";
 import { fail, save } from "./save";
+import { said } from "../kit/said";
 
 type ReportActions = Pick<
   Actions,
@@ -26,13 +27,15 @@ type ReportActions = Pick<
   | "retainPart"
 >;
 
-const SAVED = "Saved on this phone.";
-
 /** Make the actions. */
 export function reportActions(core: Core): ReportActions {
   return {
     async fileReport(draft) {
-      const [entry] = await save(core, (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)], SAVED);
+      const [entry] = await save(
+        core,
+        (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)],
+        said.saved,
+      );
       if (core.page.position && entry) await (await import("./locating")).keepPosition(core, entry.id);
       return entry?.id ?? "";
     },
@@ -40,33 +43,21 @@ export function reportActions(core: Core): ReportActions {
       await save(
         core,
         (by, now) => drafts.map((draft) => newEntry("report.filed", "own", bare(draft), by, now)),
-        `Saved on this phone: ${drafts.length === 1 ? "1 report" : `${drafts.length} reports`}.`,
+        said.savedReports(drafts.length),
       );
     },
     async amendReport(report, draft) {
       const replaces = await headIds(core, report);
       const build = () => ({ ...bare(draft), replaces });
-      await save(
-        core,
-        (by, now) => [newEntry("report.amended", report, build(), by, now)],
-        "Saved: the report reads so now.",
-      );
+      await save(core, (by, now) => [newEntry("report.amended", report, build(), by, now)], said.amended);
     },
     async withdrawReport(report, reason) {
       const data = { replaces: await headIds(core, report), reason };
-      await save(
-        core,
-        (by, now) => [newEntry("report.withdrawn", report, data, by, now)],
-        "Withdrawn. It stays in the log.",
-      );
+      await save(core, (by, now) => [newEntry("report.withdrawn", report, data, by, now)], said.withdrawn);
     },
     async nothingSeen(stage, how) {
       const data = { stage, how };
-      await save(
-        core,
-        (by, now) => [newEntry("stage.nothing_seen", null, data, by, now)],
-        `Saved: nothing seen on ${stage}.`,
-      );
+      await save(core, (by, now) => [newEntry("stage.nothing_seen", null, data, by, now)], said.nothingSeen(stage));
     },
     async enterService(service, officialTime) {
       const data = { service, official_time: officialTime };
@@ -75,16 +66,16 @@ export function reportActions(core: Core): ReportActions {
         newEntry("service.entered", null, data, by, now),
         ...(ends.length > 0 ? [newEntry("control.left", null, { ends, official_time: officialTime }, by, now)] : []),
       ];
-      await save(core, build, `In service ${service}.`);
+      await save(core, build, said.inService(service));
       // From now on the crew may see the queue, which was not even asked for on the road.
       void core.askAnswers();
     },
     async leaveService(service, officialTime) {
       const data = { service, official_time: officialTime };
-      await save(core, (by, now) => [newEntry("service.left", null, data, by, now)], `Out of service ${service}.`);
+      await save(core, (by, now) => [newEntry("service.left", null, data, by, now)], said.outOfService(service));
     },
     async changeDriver(driver) {
-      await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], SAVED);
+      await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], said.saved);
     },
     locate: async (report) => (await import("./locating")).locate(core, report),
     positionOf: async (report) => (await import("./locating")).positionOf(core, report),
@@ -103,6 +94,6 @@ async function headIds(core: Core, report: string): Promise<string[]> {
   const { held, state } = core.snapshot();
   const versions = held.map((one) => one.entry).filter((entry) => entry.subject === report && entry.car === state.car);
   const heads = headsOf(versions.filter(isVersion));
-  if (heads.length === 0) return fail(core, "This report is not on this phone: nothing was saved.");
+  if (heads.length === 0) return fail(core, said.noReport);
   return idSet(heads.map((head) => head.id));
 }

@@ -7,6 +7,7 @@ import { addEntries, type NewEntry } from "../store/entries";
 import { learn } from "../store/put_back";
 import { type Core, say } from "./core";
 import type { Speaker } from "./entry";
+import { said } from "../kit/said";
 
 /** Entries that one tap made together are undone together. */
 const madeTogether = new Map<string, string[]>();
@@ -40,15 +41,9 @@ async function onDisk(core: Core, drafts: NewEntry[], now_ms: number): Promise<E
     return entries;
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(
-      core,
-      isFull(error) ? "This phone is full: nothing was saved. Make room, then save again." : WRITE_FAILED,
-    );
+    return fail(core, isFull(error) ? said.full : said.writeFailed);
   }
 }
-
-const WRITE_FAILED =
-  "The phone could not write this: nothing was saved. Try again; write it on paper if it fails again.";
 
 /** Say whether a store's error means that the phone is full. */
 export function isFull(error: unknown): boolean {
@@ -64,8 +59,8 @@ export async function fail(core: Core, text: string): Promise<never> {
 
 async function speakerOf(core: Core): Promise<Speaker> {
   const { speaking, state } = core.snapshot();
-  if (!speaking) return fail(core, "Nobody has joined on this phone: open a join link first. Nothing was saved.");
-  if (!state.setup || !state.car) return fail(core, "Choose the car first: nothing was saved.");
+  if (!speaking) return fail(core, said.nobodyJoined);
+  if (!state.setup || !state.car) return fail(core, said.carFirst);
   return { person: speaking.person, device: speaking.device, event: state.setup.event, car: state.car };
 }
 

@@ -6,12 +6,7 @@ import type { SparesWish } from "../report/season";
 import type { Asked, Deps } from "../sync/answers";
 import { fetchObserved, fetchSeason, fetchSpares, postAccept, sparesProblem } from "../sync/season";
 import type { Core } from "./core";
-
-const NOT_SURE =
-  "The server did not answer, so this phone can't tell whether the minutes are in force. Come back with signal: the screen then shows the table as it is.";
-const CHANGED = "Nothing was changed: what was shown here is out of date. Look at the suggestions, which are new now.";
-const NO_SPARES =
-  "The server did not answer, and only it can reckon this. Come back with signal; the last answer stays.";
+import { seldom } from "../kit/seldom";
 
 /** Fetch all that the season's screen shows of an event. */
 export async function askSeason(core: Core, deps: Deps, token: string, event: string): Promise<Asked[]> {
@@ -25,26 +20,26 @@ export async function askSeason(core: Core, deps: Deps, token: string, event: st
 /** Put suggested minutes in force. Errors: Told with what the server said, and what to do. */
 export async function acceptRates(core: Core, version: string, operations: OperationName[]): Promise<Accepted> {
   const { speaking } = core.snapshot();
-  if (!speaking) throw new Told("Nobody has joined on this phone: nothing was changed.");
+  if (!speaking) throw new Told(seldom.seasonNobody);
   const taken = await postAccept(core.fetch, speaking.token, version, operations);
   // Whatever came of it, the screen is to show the table as it is now.
   await core.askAnswers();
   if ("accepted" in taken) return taken.accepted;
-  if (taken.kind === "unreachable") throw new Told(NOT_SURE);
-  throw new Told(taken.status === 409 ? `${CHANGED} (${said(taken.problem)})` : said(taken.problem));
+  if (taken.kind === "unreachable") throw new Told(seldom.ratesNoServer);
+  throw new Told(taken.status === 409 ? `${seldom.ratesChanged} (${said(taken.problem)})` : said(taken.problem));
 }
 
 /** Have the spares reckoned for an event of such length and cars. Errors: Told with why they are not. */
 export async function askSpares(core: Core, wish: SparesWish): Promise<void> {
   const { speaking, state } = core.snapshot();
-  if (!speaking || !state.setup) throw new Told("The event's set-up is not on this phone yet: nothing was reckoned.");
+  if (!speaking || !state.setup) throw new Told(seldom.reckonNoSetup);
   const { event } = state.setup;
   const deps = { db: await core.db, fetch: core.fetch, now: () => core.now() };
   const asked = await fetchSpares(deps, speaking.token, event, wish);
-  if (asked === "unreachable") throw new Told(NO_SPARES);
+  if (asked === "unreachable") throw new Told(seldom.reckonNoServer);
   if (asked === "refused") {
     const problem = await sparesProblem(core.fetch, speaking.token, event, wish);
-    throw new Told(problem ? said(problem) : NO_SPARES);
+    throw new Told(problem ? said(problem) : seldom.reckonNoServer);
   }
   core.page.spares_wish = wish;
   await core.refresh();

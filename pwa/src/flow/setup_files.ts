@@ -6,6 +6,7 @@ import { dropDraft, keepDraft, type SetupDraft } from "../store/setup_drafts";
 import { call, isObject, type Reply } from "../sync/wire";
 import type { Core, RunningCore } from "./core";
 import type { SetupChecked } from "./model";
+import { seldom } from "../kit/seldom";
 
 /** A rate table of many rows takes its time on a weak signal. */
 const TIMEOUT_MS = 60_000;
@@ -59,10 +60,8 @@ function ask(core: Core, method: "POST" | "PUT", path: string, json: unknown): P
   return call(core.fetch, { method, path, token, json, timeout_ms: TIMEOUT_MS });
 }
 
-const NO_SERVER = "The server did not answer. The draft is kept on this phone: come back with signal and try again.";
-
 function whyNot(reply: Reply): Told {
-  if (reply.kind !== "problem") return new Told(NO_SERVER);
+  if (reply.kind !== "problem") return new Told(seldom.draftNoServer);
   return new Told(`${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim());
 }
 

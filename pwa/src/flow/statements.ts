@@ -4,11 +4,9 @@ import type { Core } from "./core";
 import { newEntry } from "./entry";
 import type { Actions } from "./model";
 import { fail, save } from "./save";
+import { seldom } from "../kit/seldom";
 
 type StatementActions = Pick<Actions, "decideCharge" | "issueStatement" | "settleLine">;
-
-const TOO_LONG =
-  "This statement is too long to go out in one piece. Decide lines that are not charged first, or settle some hits by hand. Nothing was saved.";
 
 /** Make the actions; their rules are fetched when they are first used. */
 export function statementActions(core: Core): StatementActions {
@@ -17,22 +15,22 @@ export function statementActions(core: Core): StatementActions {
     async decideCharge(line, decision) {
       const { decisionsOf } = await import("../report/statement");
       const data = { ...decision, replaces: decisionsOf(line, entries()) };
-      await save(core, (by, now) => [newEntry("charge.decided", line, data, by, now)], "Saved: who pays for the line.");
+      await save(core, (by, now) => [newEntry("charge.decided", line, data, by, now)], seldom.whoPays);
     },
     async issueStatement(draft) {
       const { contentOf } = await import("../report/statement");
       const content = contentOf(draft);
-      if (!content) return fail(core, TOO_LONG);
+      if (!content) return fail(core, seldom.statementLong);
       const { number, supplements, agreement } = draft;
       const data = { number, supplements, agreement, content };
-      const done = `Saved: statement ${number} is issued.`;
+      const done = seldom.statementIssued(number);
       await save(core, (by, now) => [newEntry("statement.issued", null, data, by, now)], done);
     },
     async settleLine(statement, line, standing, reason) {
       const { settledOf } = await import("../report/statement");
       const data = { line, standing, reason, replaces: settledOf(statement, line, entries()) };
       const build = newEntry.bind(null, "statement.line_settled", statement, data);
-      await save(core, (by, now) => [build(by, now)], `Saved: ${standing}.`);
+      await save(core, (by, now) => [build(by, now)], seldom.settled(standing));
     },
   };
 }

@@ -13,6 +13,7 @@ import type { Actions, Draft } from "./model";
 import { serverBlob } from "./photos";
 import { bare } from "./reports";
 import { fail, isFull, save } from "./save";
+import { seldom } from "../kit/seldom";
 
 /** Return the walk under way of the chosen car, or null. */
 export async function walkDraft(core: Core): Promise<WalkDraft | null> {
@@ -23,18 +24,14 @@ export async function walkDraft(core: Core): Promise<WalkDraft | null> {
 /** Keep a walk as it is now. Errors: Told. */
 export async function keepDraft(core: Core, draft: WalkDraft): Promise<void> {
   const at = placeOf(core);
-  if (!at) return fail(core, "Choose the car first: nothing was kept.");
+  if (!at) return fail(core, seldom.walkCarFirst);
   try {
     await keepWalkDraft(await core.db, at.event, at.car, draft);
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(core, isFull(error) ? FULL : NOT_WRITTEN);
+    return fail(core, isFull(error) ? seldom.walkFull : seldom.walkNotWritten);
   }
 }
-
-const FULL = "This phone is full: the last tap was not kept. Make room, then tap again.";
-const NOT_WRITTEN =
-  "The phone could not write the last tap: it was not kept. Tap again; write it on paper if it fails.";
 
 /** Give a walk up. */
 export async function dropDraft(core: Core): Promise<void> {
@@ -57,19 +54,18 @@ export async function signWalk(
   drawn: (Blob | null)[],
   keepPhoto: Actions["keepPhoto"],
 ): Promise<string> {
-  if (draft.marks.length > MOST_MARKS || draft.kit.length > MOST_KIT) throw new Told(TOO_LONG);
+  if (draft.marks.length > MOST_MARKS || draft.kit.length > MOST_KIT)
+    throw new Told(seldom.walkLong(MOST_MARKS, MOST_KIT));
   const signed: Parameters<typeof walkData>[2] = [];
   for (const [place, { side, name, how }] of signersOf(draft).entries()) {
     const picture = drawn[place] ?? null;
     const photo = picture && (await keepPhoto(picture));
     signed.push({ side, name: name.trim(), how, ...(photo ? { photo } : {}) });
   }
-  const entries = await save(core, (by, now) => entriesOf(draft, signed, by, now), "Signed, and kept on this phone.");
+  const entries = await save(core, (by, now) => entriesOf(draft, signed, by, now), seldom.walkSigned);
   await dropDraft(core);
   return entries.at(-1)?.id ?? "";
 }
-
-const TOO_LONG = `A walk holds at most ${MOST_MARKS} marks and ${MOST_KIT} items. Put several marks of one place together.`;
 
 function entriesOf(draft: WalkDraft, signed: Parameters<typeof walkData>[2], by: Speaker, now: number): NewEntry[] {
   const marks = draft.marks.map((mark) => newEntry("report.filed", "own", bare(bodyOfMark(mark, draft.walk)), by, now));
@@ -107,7 +103,7 @@ async function hold(core: Core, photo: string): Promise<boolean> {
 
 /** Put down readings, and the report that they call for, in one go. */
 export async function takeReadings(core: Core, readings: NewReading[], report: Draft | null): Promise<void> {
-  const done = readings.length === 1 ? "Saved: 1 reading." : `Saved: ${readings.length} readings.`;
+  const done = seldom.readingsSaved(readings.length);
   await save(
     core,
     (by, now) => [

@@ -116,19 +116,25 @@ function photosOf(files: Files): Opened["photos"] {
     const photo = name.slice(PHOTOS.length);
     const type = typeOf(bytes);
     if (digestOf(bytes) !== photo) faults.push(`${name}: its bytes are others`);
-    else if (!type) faults.push(`${name}: is no JPEG, PNG or WebP`);
+    else if (!type) faults.push(`${name}: is no JPEG, PNG or WebP, and no voice note`);
     else photos.push({ photo, bytes, type });
   }
   if (faults.length > 0) throw new BadBundle(faults.join("\n"));
   return photos;
 }
 
-/** By the first bytes: JPEG (ITU T.81), PNG, WebP in RIFF. The server decodes the whole. */
+/**
+ * By the first bytes: JPEG (ITU T.81), PNG, WebP in RIFF; of voice notes WebM (RFC 8794), Ogg (RFC 3533), MP4
+ * (ISO/IEC 14496-12). The server looks closer.
+ */
 function typeOf(bytes: Uint8Array): string | null {
   const begin = String.fromCharCode(...bytes.subarray(0, 12));
   if (begin.startsWith("\xff\xd8\xff")) return "image/jpeg";
   if (begin.startsWith("\x89PNG\r\n\x1a\n")) return "image/png";
-  return begin.startsWith("RIFF") && begin.endsWith("WEBP") ? "image/webp" : null;
+  if (begin.startsWith("RIFF") && begin.endsWith("WEBP")) return "image/webp";
+  if (begin.startsWith("\x1aE\xdf\xa3")) return "audio/webm";
+  if (begin.startsWith("OggS")) return "audio/ogg";
+  return begin.slice(4, 8) === "ftyp" ? "audio/mp4" : null;
 }
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);

@@ -155,6 +155,7 @@ const DATA: Record<Kind, Check> = {
   "reading.taken": object({ reading: name, unit: text, place: text }, ["reading", "value"]),
   "incident.grouped": object(INCIDENT, ["reports"]),
   "photo.linked": object({ photo, caption: text }, ["photo"]),
+  "voice.linked": object({ voice: photo, seconds: decimal }, ["voice"]),
   "job.started": object({}),
   "job.stopped": object({ ends: names }),
   "job.finished": object(FINISHED),

@@ -23,6 +23,7 @@ const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
   "control.entered",
   "control.left",
   "driver.asked",
+  "voice.linked",
 ]);
 
 /** Say whether an entry is of a kind that can be undone; a report or a failed inspection never is. */

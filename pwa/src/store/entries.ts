@@ -54,9 +54,10 @@ async function releasePhotos(tx: Write<"photos">, entry: Entry): Promise<void> {
   }
 }
 
-/** Return the photos that an entry names: a report's, a linked one, a walk's views and signatures. */
+/** Return the photos that an entry names: a report's, a linked one, a walk's views and signatures; or its voice note. */
 export function photosOf(entry: Entry): string[] {
   if (entry.kind === "photo.linked") return [entry.data.photo];
+  if (entry.kind === "voice.linked") return [entry.data.voice];
   if (entry.kind === "handover.signed") {
     const named = [...(entry.data.photos ?? []), ...(entry.data.signed ?? [])];
     return named.flatMap((one) => (one.photo ? [one.photo] : []));

@@ -2,6 +2,7 @@
 
 import type { Joined, Role } from "../kit/api";
 import type { DeviceKey } from "../kit/signing";
+import { said } from "../kit/said";
 import type { IdentityRecord } from "../store/db";
 import { call, type Fetch, isObject } from "./wire";
 
@@ -20,8 +21,7 @@ export async function askToJoin(fetcher: Fetch, code: string, key: DeviceKey | n
   const joined = reply.kind === "ok" ? joinedOf(reply.body) : null;
   if (joined) return { joined };
   return {
-    failed:
-      "The server did not answer, and joining needs it. Get a signal or the van's network, then load this page again.",
+    failed: said.joinNoServer,
     again: true,
   };
 }

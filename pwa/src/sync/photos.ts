@@ -1,6 +1,7 @@
 /** Photos go out after the entries that name them, one by one; one that fails never holds the others. */
 
 import type { Problem } from "../kit/api";
+import { said } from "../kit/said";
 import type { Db, IdentityRecord, PhotoRecord } from "../store/db";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { markMissing, photoHere, settlePhoto, waitingPhotos } from "../store/photos";
@@ -20,12 +21,13 @@ interface Deps {
   now: () => number;
 }
 
-const MISSING: Problem = {
+/** In the words of now: it is kept, and read much later. */
+const missing = (): Problem => ({
   type: "https://shuntbook.invalid/problems/photo-missing",
-  title: "A photo on this phone can't be read any more",
+  title: said.photoGone,
   status: 0,
-  detail: "The report was sent without it. Take the photo again if the damage is still there to be seen.",
-};
+  detail: said.photoGoneTodo,
+});
 
 /** Send every waiting photo. `refused`: devices whose token the server does not take. */
 export async function sendPhotos(deps: Deps, person: string | null, refused: ReadonlySet<string>): Promise<PhotosSent> {
@@ -34,7 +36,7 @@ export async function sendPhotos(deps: Deps, person: string | null, refused: Rea
   for (const name of await waitingPhotos(deps.db)) {
     const photo = await photoHere(deps.db, name);
     if (!photo) {
-      await markMissing(deps.db, name, new Date(deps.now()).toISOString(), MISSING);
+      await markMissing(deps.db, name, new Date(deps.now()).toISOString(), missing());
       sent.changed = true;
       continue;
     }

@@ -14,6 +14,9 @@ const PATHS: Record<string, string> = {
   "nothing-open": "M12 3a9 9 0 1 0 .01 0zM8 12h8",
   unknown: "M12 3a9 9 0 1 0 .01 0zM9.5 9.5a2.5 2.5 0 1 1 3.5 2.3c-.7.3-1 .7-1 1.7M12 16.5v.5",
   camera: "M4 8h4l2-3h4l2 3h4v11H4zM12 10.5a3 3 0 1 0 .01 0z",
+  microphone: "M12 3a3 3 0 0 1 3 3v5a3 3 0 0 1-6 0V6a3 3 0 0 1 3-3zM6 11a6 6 0 0 0 12 0M12 17v4M9 21h6",
+  play: "M7 4v16l13-8z",
+  pause: "M8 5v14M16 5v14",
   two: "M4 4h10v10H4zM10 14v6h10V10h-6",
 };
 

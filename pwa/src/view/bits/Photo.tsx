@@ -2,7 +2,11 @@
 
 import { useEffect, useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
+import type { RingPanelProps } from "../ring/RingPanel";
 import { common } from "../words/common";
+import { lazy } from "./lazy";
+
+const RingPanel = lazy<RingPanelProps>(async () => (await import("../ring/RingPanel")).RingPanel);
 
 interface PhotoProps {
   sha256: string;
@@ -44,14 +48,31 @@ function Photo({ sha256, place, of, photoUrl }: PhotoProps) {
   );
 }
 
+interface PhotosProps extends Pick<RingPanelProps, "photos" | "photoUrl"> {
+  /** Both where one may be marked. */
+  markPhoto?: RingPanelProps["markPhoto"];
+  onPhotos?: RingPanelProps["onPhotos"];
+}
+
 /** All photos of one thing in a row; nothing where it has none. */
-export function Photos({ photos, photoUrl }: { photos: string[]; photoUrl: Actions["photoUrl"] }) {
+export function Photos({ photos, photoUrl, markPhoto, onPhotos }: PhotosProps) {
+  const [marking, setMarking] = useState(false);
   if (!photos.length) return null;
   return (
-    <div class="row">
-      {photos.map((sha256, at) => (
-        <Photo key={sha256} sha256={sha256} place={at + 1} of={photos.length} photoUrl={photoUrl} />
-      ))}
-    </div>
+    <>
+      <div class="row">
+        {photos.map((sha256, at) => (
+          <Photo key={sha256} sha256={sha256} place={at + 1} of={photos.length} photoUrl={photoUrl} />
+        ))}
+      </div>
+      {onPhotos && (
+        <button type="button" class="button" onClick={() => setMarking(true)}>
+          {common.markPlace}
+        </button>
+      )}
+      {marking && markPhoto && onPhotos && (
+        <RingPanel {...{ photos, photoUrl, markPhoto, onPhotos }} onClose={() => setMarking(false)} />
+      )}
+    </>
   );
 }

@@ -6,8 +6,11 @@ import { common } from "../words/common";
 
 type Load<P> = () => Promise<ComponentType<P>>;
 
-/** Returns a component that shows a line of words until `load` has answered; a failed load offers another try. */
-export function lazy<P extends object>(load: Load<P>): (props: P) => VNode {
+/**
+ * Returns a component that shows a line of words until `load` has answered; a failed load offers another try.
+ * `quiet`: nothing stands there meanwhile, for what is only a part of a screen and may stand on it many times.
+ */
+export function lazy<P extends object>(load: Load<P>, quiet = false): (props: P) => VNode | null {
   let loaded: ComponentType<P> | null = null;
   return function Lazy(props: P) {
     const [tries, setTries] = useState(0);
@@ -28,6 +31,7 @@ export function lazy<P extends object>(load: Load<P>): (props: P) => VNode {
       const Screen = loaded;
       return <Screen {...props} />;
     }
+    if (quiet && !failed) return null;
     return (
       <div class="stack" role="status">
         <p>{failed ? common.loadFailed : common.loading}</p>

@@ -36,7 +36,7 @@ export function CostLines(props: CostLinesProps) {
 function lineLabel(line: CostLine, setup: EventSetup): string {
   if (line.job !== null && line.kind !== "access") return jobLabel(setup.car_map, line.job);
   const step = queue.action(accessName(line.step ?? line.line));
-  return line.zone === null ? step : `${zoneLabel(setup.car_map, line.zone)}: ${step}`;
+  return line.zone === null ? step : common.and(zoneLabel(setup.car_map, line.zone), step);
 }
 
 function Line(props: CostLinesProps & { line: CostLine }) {

@@ -1,6 +1,7 @@
 /** The cost sheet for the manager: totals, where the money goes, lines, adjustments. */
 
 import type { Costs, EventSetup } from "../../kit/api";
+import { setApart } from "../../kit/spoken";
 import { money } from "../../kit/money";
 import { hitsOf } from "../../report/incidents";
 import { heardAt, jobLabel, personName } from "../labels";
@@ -14,6 +15,7 @@ import { CostLines } from "./CostLines";
 import "./costs.css";
 import { StagePicture } from "./StagePicture";
 import { ZonePicture } from "./ZonePicture";
+import { common } from "../words/common";
 
 export function CostsScreen({ state, setup, car, actions }: CarScreen) {
   const manager = state.identity?.roles.includes("manager");
@@ -118,7 +120,7 @@ function PerKm({ costs }: { costs: Costs }) {
   return (
     <section class="sheet" aria-labelledby="per-km-title">
       <h2 id="per-km-title">{words.rate}</h2>
-      <p class="soft">{words.overKm(String(costs.stage_km))}</p>
+      <p class="soft">{words.overKm(setApart(String(costs.stage_km)))}</p>
       <dl class="facts">
         <dt>{words.estimate}</dt>
         <dd>{per(per_stage_km.estimate)}</dd>
@@ -131,9 +133,7 @@ function PerKm({ costs }: { costs: Costs }) {
           </>
         )}
       </dl>
-      <p>
-        {words.consumables(String(costs.consumables_percent))}: {money(totals.consumables, currency)}
-      </p>
+      <p>{common.and(words.consumables(String(costs.consumables_percent)), money(totals.consumables, currency))}</p>
     </section>
   );
 }

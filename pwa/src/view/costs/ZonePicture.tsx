@@ -45,9 +45,7 @@ export function ZonePicture({ costs, setup }: { costs: Costs; setup: EventSetup 
         <dl class="missing">
           <dt class="strong">{words.notDrawn}</dt>
           {missing.map((row) => (
-            <dd key={row.zone}>
-              {zoneLabel(map, row.zone)}: {money(row[shown], costs.currency)}
-            </dd>
+            <dd key={row.zone}>{common.and(zoneLabel(map, row.zone), money(row[shown], costs.currency))}</dd>
           ))}
         </dl>
       )}

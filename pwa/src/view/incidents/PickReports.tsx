@@ -8,6 +8,7 @@ import { personName, timeOf } from "../labels";
 import { whatSaid, whereSaid } from "../log/said";
 import { incidents as words } from "../words/incidents";
 import { placesOf, titleOf } from "./shown";
+import { common } from "../words/common";
 
 interface PickReportsProps {
   setup: EventSetup;
@@ -22,7 +23,7 @@ export function PickReports({ setup, hits, edited, chosen, onChange }: PickRepor
   const told = shown.filter((one) => chosen.includes(one.report));
   const unseen = chosen.filter((report) => !shown.some((one) => one.report === report)).length;
   const label = (one: StandingReport) =>
-    `${whereSaid(one.body)}: ${whatSaid(one.body, setup.car_map)} (${personName(setup, one.person)} ${timeOf(setup, one.at)})`;
+    `${common.and(whereSaid(one.body), whatSaid(one.body, setup.car_map))} (${personName(setup, one.person)} ${timeOf(setup, one.at)})`;
   const moving = hits.filter(
     (hit) => hit.grouping && hit.incident !== edited && hit.grouping.data.reports.some((one) => chosen.includes(one)),
   );

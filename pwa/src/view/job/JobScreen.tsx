@@ -6,7 +6,9 @@ import { reportsOf } from "../../report/standing";
 import { prefill } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import { componentLabel, personName, timeOf, zoneLabel } from "../labels";
+import { Voices } from "../bits/Voices";
+import { ofJob, voicesBySubject } from "../../report/voices";
+import { jobLabel, personName, timeOf } from "../labels";
 import { keepDraft } from "../log/keptDraft";
 import { HoldBar, isManager } from "../queue/HoldBar";
 import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
@@ -53,13 +55,12 @@ function JobPage(props: CarScreen & { job: Job }) {
     setup,
     reasons: reasonsOf(job, reportsOf(state.entries, car), setup),
     again: reportedAgain(job, state.entries, setup),
-    photoUrl: actions.photoUrl,
+    actions,
+    voices: ofJob(voicesBySubject(state.entries, car, setup), job),
   };
   return (
     <>
-      <h1>
-        {zoneLabel(map, job.zone)}: {componentLabel(map, job.component)}
-      </h1>
+      <h1>{jobLabel(map, job.job)}</h1>
       {state.release && (
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
       )}
@@ -72,6 +73,7 @@ function JobPage(props: CarScreen & { job: Job }) {
         <JobWork job={job} setup={setup} />
       </section>
       <Work {...props} />
+      <Voices voices={[]} onto={job.job} {...{ setup, actions }} />
       <AddFound {...props} />
     </>
   );

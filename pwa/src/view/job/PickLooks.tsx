@@ -4,6 +4,7 @@ import type { CarMap, Job } from "../../kit/api";
 import { AnyOf } from "../bits/Chips";
 import { componentLabel } from "../labels";
 import { job as words } from "../words/job";
+import { common } from "../words/common";
 
 interface PickLooks {
   map: CarMap;
@@ -34,7 +35,7 @@ export function PickLooks({ map, looks, ticked, repaired, onChange }: PickLooks)
       <div aria-live="polite">
         {own.map((key) => (
           <p key={key} class="warn">
-            {componentLabel(map, key.split("/")[1] ?? key)}: {words.repaired}
+            {common.and(componentLabel(map, key.split("/")[1] ?? key), words.repaired)}
           </p>
         ))}
       </div>

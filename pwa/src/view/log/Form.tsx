@@ -84,7 +84,12 @@ function Rest(props: Form & { drive: (drives: (typeof DRIVES)[number]) => void }
         hits={hitsBefore(props)}
         onChange={onChange}
       />
-      <Photos photos={draft.photos} photoUrl={props.actions.photoUrl} />
+      <Photos
+        photos={draft.photos}
+        photoUrl={props.actions.photoUrl}
+        markPhoto={props.actions.markPhoto}
+        onPhotos={(photos) => onChange({ ...draft, photos })}
+      />
       {amending && (
         <PhotoAdder
           keepPhoto={props.actions.keepPhoto}

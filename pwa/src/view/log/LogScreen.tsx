@@ -6,6 +6,7 @@ import type { Actions, AppState } from "../../flow/model";
 import { prefill } from "../../report/prefill";
 import { reportsOf, type StandingReport } from "../../report/standing";
 import { log } from "../words/log";
+import { lazy } from "../bits/lazy";
 import { markSaid } from "../bits/saidOnce";
 import { FirstDay, isFirstDay } from "./FirstDay";
 import { Form } from "./Form";
@@ -16,6 +17,8 @@ import { PickZone } from "./PickZone";
 import { Saved } from "./Saved";
 import { StopCard } from "./StopCard";
 
+const SharedScreen = lazy<LogScreen>(async () => (await import("./SharedScreen")).SharedScreen);
+
 export interface LogScreen {
   state: AppState;
   setup: EventSetup;
@@ -23,10 +26,11 @@ export interface LogScreen {
   actions: Actions;
 }
 
-/** The report that the route names is changed; without one a new report is begun. */
+/** The report that the route names is changed; without one a new report is begun, with what was shared if the route says so. */
 export function LogScreen(props: LogScreen) {
   const { state, car } = props;
   const subject = state.route.subject;
+  if (subject === "shared") return <SharedScreen {...props} />;
   if (subject === null) return <NewReport key={car} {...props} />;
   const report = reportsOf(state.entries, car).find((one) => one.report === subject);
   if (!report) {
@@ -75,7 +79,10 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
       state.now,
     );
   const [draft, setDraftState] = useState<ReportBody>(() => keptDraft(car) ?? start());
-  const [step, setStep] = useState<Step>({ at: keptDraft(car) ? "form" : "zone" });
+  // Photos wait for their place.
+  const [step, setStep] = useState<Step>({
+    at: draft.zone || (keptDraft(car) && !draft.photos.length) ? "form" : "zone",
+  });
   const [firstDay, setFirstDay] = useState(() => isFirstDay(state));
   const top = useRef<HTMLHeadingElement>(null);
   const endFirstDay = () => {
@@ -114,7 +121,11 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
           <h1 ref={top} tabIndex={-1}>
             {log.title}
           </h1>
-          {step.at === "zone" && <p class="soft">{log.whereHit}</p>}
+          {step.at === "zone" && (
+            <p class="soft" role="status">
+              {draft.photos.length ? log.photoTaken(draft.photos.length) : log.whereHit}
+            </p>
+          )}
         </div>
         {step.at === "zone" && (
           <button

@@ -4,6 +4,7 @@ import { useMemo } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { stageNow } from "../../report/prefill";
+import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
@@ -58,7 +59,12 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
         label={log.photoFirst}
         onKept={(sha256) => onPhoto({ ...draft, photos: [...draft.photos, sha256] })}
       />
-      {draft.photos.length > 0 && <p role="status">{log.photoTaken(draft.photos.length)}</p>}
+      <Photos
+        photos={draft.photos}
+        photoUrl={actions.photoUrl}
+        markPhoto={actions.markPhoto}
+        onPhotos={(photos) => onPhoto({ ...draft, photos })}
+      />
       <a class="button" href="#/round">
         {round.link}
       </a>

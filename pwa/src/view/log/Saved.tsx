@@ -4,9 +4,11 @@ import { useEffect, useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
+import { voicesBySubject } from "../../report/voices";
 import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { ProblemLine } from "../bits/Problem";
+import { Voices } from "../bits/Voices";
 import { lazy } from "../bits/lazy";
 import { markSaid, wasSaid } from "../bits/saidOnce";
 import { SendingMark } from "../bits/SendingMark";
@@ -47,7 +49,12 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
         <p class="strong">{whatSaid(body, setup.car_map)}</p>
         <p>{whereSaid(body)}</p>
         <SendingMark sending={standing?.sending ?? "waiting"} />
-        <Photos photos={body.photos} photoUrl={actions.photoUrl} />
+        <Photos
+          photos={body.photos}
+          photoUrl={actions.photoUrl}
+          markPhoto={actions.markPhoto}
+          onPhotos={withdrawn ? undefined : (photos) => actions.amendReport(report, { ...body, photos })}
+        />
       </section>
       {state.resting && <p class="strong">{log.kept.resting}</p>}
       <ProblemLine text={problem} />
@@ -55,6 +62,13 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
         <PhotoAdder
           keepPhoto={actions.keepPhoto}
           onKept={(sha256) => actions.amendReport(report, { ...body, photos: [...body.photos, sha256] })}
+        />
+      )}
+      {!withdrawn && (
+        <Voices
+          voices={voicesBySubject(state.entries, car, setup).get(report) ?? []}
+          onto={report}
+          {...{ setup, actions }}
         />
       )}
       {other && (

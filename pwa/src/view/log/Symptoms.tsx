@@ -6,6 +6,7 @@ import { stopLabel, symptomLabel } from "../labels";
 import { log } from "../words/log";
 import { withSymptom } from "./draft";
 import { symptomsOf } from "./likely";
+import { common } from "../words/common";
 
 interface Symptoms {
   map: CarMap;
@@ -32,7 +33,7 @@ export function Symptoms({ map, draft, open, onChange }: Symptoms) {
         <div aria-live="polite">
           {stops.map(({ code, stop }) => (
             <p key={code} class="warn">
-              {symptomLabel(map, code)}: {stop}
+              {common.and(symptomLabel(map, code), stop)}
             </p>
           ))}
         </div>

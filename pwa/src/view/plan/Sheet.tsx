@@ -11,6 +11,7 @@ import { queue } from "../words/queue";
 import { groupLabel, namesOf, spanOf, taskLabel } from "./labels";
 import "./sheet.css";
 import type { Planning } from "./usePlanning";
+import { common } from "../words/common";
 
 type OnPaper = Planning & { held: HeldPlan };
 
@@ -121,7 +122,7 @@ function LeftOut({ setup, held }: OnPaper) {
       <ul class="paper-list">
         {left_out.map((one) => (
           <li key={one.job}>
-            {groupLabel(setup, one.job)}: {(words.out.why[one.why] ?? one.reason).toLowerCase()},{" "}
+            {common.and(groupLabel(setup, one.job), (words.out.why[one.why] ?? one.reason).toLowerCase())},{" "}
             {(words.out.to[one.to] ?? "").toLowerCase()}
             {one.put_in_car.length > 0 &&
               `; ${words.out.aboard.toLowerCase()}: ${one.put_in_car

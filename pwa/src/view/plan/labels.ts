@@ -5,6 +5,7 @@ import { clockIn, msOf } from "../../kit/time";
 import type { ShownPlan } from "../../report/plan";
 import { componentLabel, jobLabel, personName, zoneLabel } from "../labels";
 import { stepWords, tasks, plan as words } from "../words/plan";
+import { common } from "../words/common";
 
 const plain = (name: string) => tasks.named(name);
 
@@ -19,7 +20,7 @@ export function taskLabel(setup: EventSetup, task: PlanTask): string {
   const doing = task.kind === "inspect" ? tasks.look : nameBefore(task);
   if (!task.job) return task.kind === "inspect" ? tasks.lookAt(at.replace(", ", "")) : plain(doing) + at;
   const thing = thingOf(setup, task.job);
-  return task.kind === "check" ? `${plain(doing)}: ${thing}` : `${plain(doing)} ${thing}`;
+  return task.kind === "check" ? common.and(plain(doing), thing) : `${plain(doing)} ${thing}`;
 }
 
 /** "wheel rim, front left"; "front left" where the part is not known. */

@@ -5,6 +5,7 @@ import type { AppState, ReleaseShown } from "../../flow/model";
 import { Icon } from "../bits/Icon";
 import { heardAt, jobLabel } from "../labels";
 import { queue } from "../words/queue";
+import { common } from "../words/common";
 
 interface HoldBarProps<R extends ReleaseShown = ReleaseShown> {
   release: R;
@@ -72,7 +73,7 @@ function shortReasons(reasons: HoldReason[], map: CarMap): string {
   const names = reasons.map((one) =>
     one.job === null ? (queue.needs[one.needs] ?? one.needs) : jobLabel(map, one.job),
   );
-  return `${queue.holdCount(reasons.length)}: ${names.join(", ")}`;
+  return common.and(queue.holdCount(reasons.length), names.join(", "));
 }
 
 function Reason({ reason, map, isManager }: { reason: HoldReason; map: CarMap; isManager: boolean }) {

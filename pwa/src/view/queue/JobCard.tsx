@@ -2,8 +2,10 @@
 
 import type { EventSetup, Job } from "../../kit/api";
 import type { Actions } from "../../flow/model";
+import type { Voice } from "../../report/voices";
 import { Icon } from "../bits/Icon";
 import { Photos } from "../bits/Photo";
+import { Voices } from "../bits/Voices";
 import { accessName, componentLabel, conditionLabel, jobLabel, zoneLabel } from "../labels";
 import { common } from "../words/common";
 import { queue } from "../words/queue";
@@ -15,7 +17,9 @@ interface JobFacts {
   setup: EventSetup;
   reasons: Reason[];
   again: boolean;
-  photoUrl: Actions["photoUrl"];
+  actions: Pick<Actions, "photoUrl" | "keepVoice" | "voiceSound">;
+  /** What was said about it or its reports. */
+  voices: Voice[];
 }
 
 /** A card of the queue: the whole of it leads to the job's page. */
@@ -93,7 +97,7 @@ export const partName = (setup: EventSetup, part: string) =>
   setup.parts.find((one) => one.part === part)?.description || part.replaceAll("-", " ");
 
 /** The reports behind it, with notes and photos; knock-on and retracted findings say so. */
-export function JobWhy({ job, reasons, photoUrl }: JobFacts) {
+export function JobWhy({ job, setup, reasons, actions, voices }: JobFacts) {
   return (
     <div class="why">
       {job.retracted && <p class="soft">{queue.retracted}</p>}
@@ -104,7 +108,8 @@ export function JobWhy({ job, reasons, photoUrl }: JobFacts) {
           {reason.note && <p class="note">{reason.note}</p>}
         </div>
       ))}
-      <Photos photos={job.photos} photoUrl={photoUrl} />
+      <Photos photos={job.photos} photoUrl={actions.photoUrl} />
+      <Voices {...{ voices, setup, actions }} />
     </div>
   );
 }

@@ -9,6 +9,7 @@ import type { CarScreen } from "../screen";
 import { documents } from "../words/documents";
 import { plan } from "../words/plan";
 import { queue } from "../words/queue";
+import { ofJob, voicesBySubject } from "../../report/voices";
 import { CornerLook } from "./CornerLook";
 import { HoldBar, isManager } from "./HoldBar";
 import { JobCard } from "./JobCard";
@@ -115,6 +116,7 @@ function Jobs({ section, jobs, ...props }: CarScreen & { section: Section; jobs:
 
 function Cards({ state, setup, car, actions, jobs }: CarScreen & { jobs: Job[] }) {
   const reports = reportsOf(state.entries, car);
+  const voices = voicesBySubject(state.entries, car, setup);
   return (
     <ul class="jobs">
       {jobs.map((job) => (
@@ -125,7 +127,8 @@ function Cards({ state, setup, car, actions, jobs }: CarScreen & { jobs: Job[] }
           fresh={state.fresh_jobs.includes(job.job)}
           reasons={reasonsOf(job, reports, setup)}
           again={reportedAgain(job, state.entries, setup)}
-          photoUrl={actions.photoUrl}
+          actions={actions}
+          voices={ofJob(voices, job)}
         />
       ))}
     </ul>

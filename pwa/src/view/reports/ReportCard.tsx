@@ -5,10 +5,12 @@ import type { EventSetup, Position } from "../../kit/api";
 import type { Actions } from "../../flow/model";
 import { bodyOf } from "../../report/body";
 import type { StandingReport } from "../../report/standing";
+import type { Voice } from "../../report/voices";
 import { Icon } from "../bits/Icon";
 import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { SendingMark } from "../bits/SendingMark";
+import { Voices } from "../bits/Voices";
 import { personName, timeOf } from "../labels";
 import { whatSaid, whereSaid } from "../log/said";
 import { merged } from "../log/merged";
@@ -23,9 +25,10 @@ interface ReportCardProps {
   report: StandingReport;
   setup: EventSetup;
   actions: Actions;
+  voices: Voice[];
 }
 
-export function ReportCard({ report, setup, actions }: ReportCardProps) {
+export function ReportCard({ report, setup, actions, voices }: ReportCardProps) {
   const map = setup.car_map;
   const first = report.versions.find((version) => version.kind === "report.filed");
   const body = report.withdrawn && first ? bodyOf(first) : report.body;
@@ -47,7 +50,17 @@ export function ReportCard({ report, setup, actions }: ReportCardProps) {
       </p>
       {report.two_versions && <TwoVersions report={report} setup={setup} />}
       {!report.withdrawn && <Details report={report} />}
-      <Photos photos={body.photos} photoUrl={actions.photoUrl} />
+      <Photos
+        photos={body.photos}
+        photoUrl={actions.photoUrl}
+        markPhoto={actions.markPhoto}
+        onPhotos={
+          report.withdrawn || report.two_versions
+            ? undefined
+            : (photos) => actions.amendReport(report.report, { ...body, photos })
+        }
+      />
+      <Voices {...{ voices, setup, actions }} onto={report.withdrawn ? undefined : report.report} />
       {!report.withdrawn && <Doing report={report} setup={setup} actions={actions} />}
     </li>
   );
@@ -96,7 +109,7 @@ function Where({ position }: { position: Position }) {
   );
 }
 
-function Doing({ report, setup, actions }: ReportCardProps) {
+function Doing({ report, setup, actions }: Omit<ReportCardProps, "voices">) {
   const [withdrawing, setWithdrawing] = useState(false);
   const addPhoto = (sha256: string) => {
     const now = merged(report, setup.car_map);

@@ -1,6 +1,7 @@
 /** Reports as they stand on this phone: own ones first, refused entries before all. */
 
 import { reportsOf } from "../../report/standing";
+import { voicesBySubject } from "../../report/voices";
 import type { CarScreen } from "../screen";
 import { reports as words } from "../words/reports";
 import { NothingSeenList } from "./NothingSeenList";
@@ -16,8 +17,9 @@ export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
   const mine = all.filter(own);
   // On the road, where the event forbids advice, only what one said oneself is shown.
   const others = state.advice ? all.filter((report) => !own(report)) : [];
+  const voices = voicesBySubject(state.entries, car, setup);
   const card = (report: (typeof all)[number]) => (
-    <ReportCard key={report.report} report={report} setup={setup} actions={actions} />
+    <ReportCard key={report.report} voices={voices.get(report.report) ?? []} {...{ report, setup, actions }} />
   );
   return (
     <div class="incar stack">

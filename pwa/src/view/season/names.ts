@@ -4,11 +4,12 @@ import type { CarMap, OperationName } from "../../kit/api";
 import { setApart } from "../../kit/spoken";
 import { componentLabel, conditionLabel, zoneLabel } from "../labels";
 import { queue } from "../words/queue";
+import { common } from "../words/common";
 
 /** "Wheel, Bent: Replace", with the place where the rate table's row is for one zone alone. */
 export function operationLabel(map: CarMap, { component, condition, action, zone }: OperationName): string {
-  const what = `${componentLabel(map, component)}, ${conditionLabel(condition)}: ${queue.action(action)}`;
-  return zone ? `${zoneLabel(map, zone)}: ${what}` : what;
+  const what = common.and(`${componentLabel(map, component)}, ${conditionLabel(condition)}`, queue.action(action));
+  return zone ? common.and(zoneLabel(map, zone), what) : what;
 }
 
 /** One text for one operation of a rate table. */

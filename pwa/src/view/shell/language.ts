@@ -1,15 +1,12 @@
-/** Which language this phone speaks: English, or the one chosen in Me; its words are in place before the first screen. */
+/** Which language this phone speaks: the one chosen in Me, else the first of the browser's own that the app knows; its words are in place before the first screen. */
 
 import { type Language, languageFor, speak } from "../../kit/spoken";
 
 const KEY = "shuntbook.language";
 
-// `navigator.languages` once every screen has its French: until then nobody gets half of it unasked.
-const WANTED: readonly string[] = [];
-
 /** Lay the words of this phone's language over the English ones. */
 export async function speakHere(): Promise<void> {
-  const language = languageFor(kept(), WANTED);
+  const language = languageFor(kept(), navigator.languages);
   if (language === "fr") await speakFrench();
   document.documentElement.lang = language;
 }

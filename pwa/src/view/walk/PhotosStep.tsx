@@ -10,6 +10,7 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { walk as words } from "../words/walk";
 import type { AtStep } from "./atStep";
+import { common } from "../words/common";
 
 /** The first view that is open after `view`, round the car; null where none is. */
 function openAfter(draft: WalkDraft, view: View): View | null {
@@ -66,7 +67,7 @@ function OneView({ draft, out, actions, view, said }: OneViewProps) {
           <Picture
             photo={photoAt(out, view)}
             label={words.before}
-            alt={`${words.view[view]}: ${words.before}`}
+            alt={common.and(words.view[view], words.before)}
             none={words.noBefore}
             photoUrl={actions.photoUrl}
           />
@@ -74,7 +75,7 @@ function OneView({ draft, out, actions, view, said }: OneViewProps) {
         <Picture
           photo={taken?.photo ?? null}
           label={out ? words.now : null}
-          alt={out ? `${words.view[view]}: ${words.now}` : words.view[view]}
+          alt={out ? common.and(words.view[view], words.now) : words.view[view]}
           none={taken?.why_none ? words.leftOut(taken.why_none) : words.notYet}
           photoUrl={actions.photoUrl}
         />

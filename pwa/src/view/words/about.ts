@@ -1,10 +1,11 @@
 /** Words of the About screen and of the three cards of the first run: what the app is, what it is not, who decides. */
 
+import { worded } from "../../kit/spoken";
 import { job } from "./job";
 
 const { battery: _only_beside_its_job, ...cautions } = job.caution;
 
-export const about = {
+export const about = worded("about", {
   title: "What this is not",
   is: "What it is",
   isText: [
@@ -34,9 +35,9 @@ export const about = {
   wordsText:
     "Penalties and times come from the event's set-up. Parts, what they are checked for, what a symptom may mean and these cautions are common practice without a source, unless a document of the app names one. Your team changes them in its set-up.",
   tour: "See the three cards of the first day",
-};
+});
 
-export const tour = {
+export const tour = worded("tour", {
   label: "How it works",
   count: (n: number, of: number) => `Card ${n} of ${of}`,
   next: "Next",
@@ -65,4 +66,4 @@ export const tour = {
       "It calls nobody. In an emergency: the sign, the triangle, the number in the road book. More: Me, About.",
     ],
   },
-};
+});

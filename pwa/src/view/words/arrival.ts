@@ -1,9 +1,10 @@
 /** Words of the car's arrival: what the driver is asked, and where nobody may work on the car. */
 
+import { worded } from "../../kit/spoken";
 import type { Question } from "../../report/asking";
 import type { Control } from "../../report/controls";
 
-export const arrival = {
+export const arrival = worded("arrival", {
   link: "Ask the driver",
   title: "Ask the driver",
   how: "Seven questions, one tap each. What is not as before becomes a report.",
@@ -51,4 +52,4 @@ export const arrival = {
   toOut: "It is out again? Say so on the Service page",
   undo: "Undo: it was not there",
   undoReason: "mis-tap",
-};
+});

@@ -1,12 +1,14 @@
 /** Words of the wall board: few and short, since they are read from the other end of the tent. */
 
+import { worded } from "../../kit/spoken";
+
 const more = {
   now: (n: number) => (n === 1 ? "1 more person" : `${n} more people`),
   next: (n: number) => (n === 1 ? "1 more task" : `${n} more tasks`),
   reports: (n: number) => (n === 1 ? "1 more report" : `${n} more reports`),
 };
 
-export const board = {
+export const board = worded("board", {
   title: "Board",
   link: "Board for the wall",
   titles: { status: "The car", now: "Who is on what", next: "What comes next", reports: "Newest reports" },
@@ -43,4 +45,4 @@ export const board = {
   noPlan: "No plan on this device: the queue's order.",
   awake: "The screen stays on.",
   asleep: "This browser may let the screen go dark: turn that off in the device's own settings.",
-};
+});

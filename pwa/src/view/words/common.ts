@@ -132,6 +132,7 @@ export const common = worded("common", {
 
   photoMissing: "Photo not on this phone yet",
   photoLarger: (n: number, of: number) => `Show photo ${n} of ${of} larger`,
+  markPlace: "Mark the place",
   photoAlt: (n: number, of: number) => `Photo ${n} of ${of}`,
   km: (km: number) => `km ${km.toFixed(1)}`,
   notePage: (page: number) => `note page ${page}`,

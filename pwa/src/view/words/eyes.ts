@@ -1,6 +1,8 @@
 /** Words of how the app looks: the themes. */
 
-export const eyes = {
+import { worded } from "../../kit/spoken";
+
+export const eyes = worded("eyes", {
   title: "How the app looks on this phone",
   theme: {
     phone: "As the phone",
@@ -17,4 +19,4 @@ export const eyes = {
   },
   refused:
     "This browser keeps nothing for this page, so the theme stays as it was. Open the app outside a private tab.",
-};
+});

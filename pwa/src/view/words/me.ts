@@ -28,7 +28,7 @@ export const me = worded("me", {
   resting: "The car does not drive: to spare the battery this phone tries the server once a minute, and by Send now",
   status: "This phone",
   waiting: (n: number) => (n === 0 ? "Nothing waiting to be sent" : `${n} waiting to be sent`),
-  photos: (n: number) => (n === 0 ? "No photo waiting" : n === 1 ? "1 photo waiting" : `${n} photos waiting`),
+  photos: (n: number) => (n === 0 ? "No photo or voice note waiting" : `Photos and voice notes waiting: ${n}`),
   attention: (n: number) => (n === 0 ? "Nothing refused" : `${n} need attention: see Reports`),
   heard: (time: string, ago: string) => `Server last heard ${time}, ${ago}`,
   heardNever: "Server not heard yet",
@@ -81,7 +81,7 @@ export const me = worded("me", {
   event: "Event",
   language: "Language",
   languageNote:
-    "The page loads again in it. What is on this phone stays; papers stay English. French has the log, reports, queue, job, service and this screen so far; the others stay English.",
+    "The page loads again in it. What is on this phone stays. What the server prints or refuses in detail, and what your team wrote itself, stays as it is.",
   languageNotKept: "This browser did not keep the choice: leave private browsing, then choose again.",
   not: "What this app is not",
   notText:

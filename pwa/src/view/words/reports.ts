@@ -78,6 +78,7 @@ export const reports = worded("reports", {
     "statement.line_settled": "Line of a statement",
     "entry.voided": "Undo",
     "photo.linked": "Photo",
+    "voice.linked": "Voice note",
   } as Record<string, string>,
   drives: (how: string) => `Drives: ${how.toLowerCase()}`,
   fromDirection: (d: string) => `Hit from ${d}`,

@@ -1,6 +1,8 @@
 /** Words of a school day: the look between two turns. */
 
-export const turn = {
+import { worded } from "../../kit/spoken";
+
+export const turn = worded("turn", {
   link: "Between two turns",
   title: "Between two turns",
   how: (session: string) => `After ${session}: who drives next, and one tap for each place.`,
@@ -12,4 +14,4 @@ export const turn = {
   save: (session: string) => `Save: nothing new on ${session}`,
   saving: "Keeping it …",
   sayNew: (zone: string) => `Say what is new, beginning with ${zone}`,
-};
+});

@@ -13,7 +13,7 @@ export const carMap: Record<string, string> = {
   "Underside, front": "Dessous, avant",
   "Underside, middle": "Dessous, milieu",
   "Underside, rear": "Dessous, arrière",
-  "Engine bay": "Compartiment moteur",
+  "Engine bay": "Moteur",
   Cabin: "Habitacle",
   Boot: "Coffre",
   "Wheel rim": "Jante",

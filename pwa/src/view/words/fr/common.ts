@@ -118,6 +118,7 @@ export const common: Words<typeof english> = {
   access,
   photoMissing: "La photo n'est pas encore sur ce téléphone",
   photoLarger: (n, of) => `Agrandir la photo ${n} sur ${of}`,
+  markPlace: "Entourer l'endroit",
   photoAlt: (n, of) => `Photo ${n} sur ${of}`,
   km: (km) => `km ${decimal(km, 1)}`,
   notePage: (page) => `page de notes ${page}`,

@@ -1,16 +1,77 @@
 /** Tous les mots français : chargés d'un coup, et seulement par un téléphone qui parle français. */
 
+import { about, tour } from "./about";
+import { arrival } from "./arrival";
+import { aside } from "./aside";
+import { board } from "./board";
+import { briefing } from "./briefing";
 import { common } from "./common";
+import { costs } from "./costs";
+import { documents } from "./documents";
+import { eyes } from "./eyes";
+import { codes, handing, handover } from "./handover";
+import { incidents } from "./incidents";
 import { job } from "./job";
 import { log } from "./log";
 import { looks } from "./looks";
 import { me } from "./me";
 import { people } from "./people";
 import { place } from "./place";
+import { plan, tasks } from "./plan";
 import { queue } from "./queue";
+import { readings } from "./readings";
 import { reports } from "./reports";
+import { ring } from "./ring";
 import { round } from "./round";
+import { said } from "./said";
+import { season } from "./season";
+import { seldom } from "./seldom";
 import { service } from "./service";
+import { setup } from "./setup";
+import { shared } from "./shared";
 import { since } from "./since";
+import { statement } from "./statement";
+import { turn } from "./turn";
+import { voice } from "./voice";
+import { walk } from "./walk";
 
-export const french = { common, job, log, looks, me, people, place, queue, reports, round, service, since };
+export const french = {
+  about,
+  arrival,
+  aside,
+  board,
+  briefing,
+  codes,
+  common,
+  costs,
+  documents,
+  eyes,
+  handing,
+  handover,
+  incidents,
+  job,
+  log,
+  looks,
+  me,
+  people,
+  place,
+  plan,
+  queue,
+  readings,
+  reports,
+  ring,
+  round,
+  said,
+  season,
+  seldom,
+  service,
+  setup,
+  shared,
+  since,
+  statement,
+  tasks,
+  tour,
+  turn,
+  voice,
+  walk,
+};

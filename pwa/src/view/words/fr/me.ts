@@ -29,7 +29,7 @@ export const me: Words<typeof english> = {
     "Le serveur ne vous connaît plus sur ce téléphone. Tout est gardé ici. Demandez un nouveau code à votre responsable et rejoignez de nouveau ; ensuite tout part.",
   status: "Ce téléphone",
   waiting: (n) => (n === 0 ? "Rien en attente d'envoi" : `${n} en attente d'envoi`),
-  photos: (n) => (n === 0 ? "Aucune photo en attente" : n === 1 ? "1 photo en attente" : `${n} photos en attente`),
+  photos: (n) => (n === 0 ? "Ni photo ni note vocale en attente" : `Photos et notes vocales en attente : ${n}`),
   attention: (n) => (n === 0 ? "Rien de refusé" : `Attention demandée : ${n}, voir Rapports`),
   heard: (time) => `Serveur entendu pour la dernière fois à ${time}`,
   heardNever: "Serveur pas encore entendu",
@@ -64,7 +64,7 @@ export const me: Words<typeof english> = {
   event: "Épreuve",
   language: "Langue",
   languageNote:
-    "La page se recharge dans cette langue. Ce qui est sur ce téléphone reste ; les papiers restent en anglais. Le français couvre pour l'instant la saisie, les rapports, les travaux, l'assistance et cet écran ; les autres écrans restent en anglais.",
+    "La page se recharge dans cette langue. Ce qui est sur ce téléphone reste. Ce que le serveur imprime ou refuse en détail, et ce que votre équipe a écrit elle-même, reste tel quel.",
   languageNotKept: "Ce navigateur n'a pas gardé le choix : quittez la navigation privée, puis choisissez de nouveau.",
   not: "Ce que cette application n'est pas",
   notText:

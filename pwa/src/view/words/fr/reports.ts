@@ -80,6 +80,7 @@ export const reports: Words<typeof english> = {
     "statement.line_settled": "Ligne d'un décompte",
     "entry.voided": "Annulation",
     "photo.linked": "Photo",
+    "voice.linked": "Note vocale",
   },
   drives: (how) => `Roule : ${how.toLowerCase()}`,
   fromDirection: (d) => `Choc de : ${d}`,

@@ -1,0 +1,57 @@
+/** What the app says after taps on screens that come later; by itself, so that the first screen need not load it. */
+
+import { worded } from "./spoken";
+
+export const seldom = worded("seldom", {
+  asideNoServer:
+    "The server did not answer, and only it holds what was set aside. Come back with signal; nothing was changed.",
+  noSetup: "The event's set-up is not on this phone yet: nothing was fetched.",
+  noDocument: "The server did not answer, and only it makes documents. Come into its reach and tap again.",
+  oneHit: "Saved: reports of one hit.",
+  apart: "Saved: no longer one hit.",
+  partKept: "Saved: the broken part is kept.",
+  inviteNoServer: "The server did not answer, and only it makes join links. Come back with signal and try again.",
+  noLetters: "The paper's letters are not on this phone yet. Open the app once with signal.",
+  pinNone: "You have no PIN on this phone yet: choose one of 4 to 6 digits first. Nothing was saved.",
+  pinShape: "A PIN has 4 to 6 digits, such as a number that only you know. Nothing was changed.",
+  gone: "This person is not on this phone any more: load the page again.",
+  pinWait: (s: number) => `Too many wrong PINs: try again in ${s} seconds.`,
+  pinWrong: (name: string, s: number) =>
+    `That is not the PIN of ${name}. ${s > 0 ? `Try again in ${s} seconds.` : "Try again."} Forgotten? A manager's new join code starts afresh.`,
+  planCarFirst: "Choose the car first: nothing was planned.",
+  planNoServer: "The server did not answer, and only it can plan. Come back with signal; the last plan stays here.",
+  taskDone: "Saved: done.",
+  told: (name: string) => `Saved: ${name} was told.`,
+  toldElsewhere: "This person has not joined on this phone: he acknowledges on his own. Nothing was saved.",
+  ratesNoServer:
+    "The server did not answer, so this phone can't tell whether the minutes are in force. Come back with signal: the screen then shows the table as it is.",
+  ratesChanged: "Nothing was changed: what was shown here is out of date. Look at the suggestions, which are new now.",
+  reckonNoServer:
+    "The server did not answer, and only it can reckon this. Come back with signal; the last answer stays.",
+  seasonNobody: "Nobody has joined on this phone: nothing was changed.",
+  reckonNoSetup: "The event's set-up is not on this phone yet: nothing was reckoned.",
+  draftNoServer: "The server did not answer. The draft is kept on this phone: come back with signal and try again.",
+  statementLong:
+    "This statement is too long to go out in one piece. Decide lines that are not charged first, or settle some hits by hand. Nothing was saved.",
+  whoPays: "Saved: who pays for the line.",
+  statementIssued: (n: number) => `Saved: statement ${n} is issued.`,
+  settled: (standing: "agreed" | "disputed" | "withdrawn") => `Saved: ${standing}.`,
+  voiceKept: "Voice note kept.",
+  voiceFull: "This phone is full: the voice note was not kept. Make room, then say it again.",
+  voiceNotWritten: "The phone could not write the voice note: it was not kept. Make room, then say it again.",
+  walkCarFirst: "Choose the car first: nothing was kept.",
+  walkFull: "This phone is full: the last tap was not kept. Make room, then tap again.",
+  walkNotWritten: "The phone could not write the last tap: it was not kept. Tap again; write it on paper if it fails.",
+  walkSigned: "Signed, and kept on this phone.",
+  walkLong: (marks: number, kit: number) =>
+    `A walk holds at most ${marks} marks and ${kit} items. Put several marks of one place together.`,
+  readingsSaved: (n: number) => (n === 1 ? "Saved: 1 reading." : `Saved: ${n} readings.`),
+  doubt: {
+    "shut-out": "The phone it comes from was shut out",
+    unsigned: "It has no signature, and this event demands one",
+    "unknown-device": "No key of the phone it comes from is known here",
+    "wrong-author": "Another person joined on the phone it comes from",
+    "bad-signature": "The signature does not fit: it was changed or forged",
+    unchecked: "Signatures can't be checked on a page without https",
+  },
+});

@@ -1,0 +1,51 @@
+/** The phone's microphone, in whatever container the browser records. */
+
+/** By preference; a browser that knows none of them records in its own. */
+const KINDS = ["audio/webm;codecs=opus", "audio/mp4", "audio/ogg;codecs=opus"];
+/** Speech is understood at it; a minute is 180 kB. */
+const BITS_PER_SECOND = 24_000;
+
+export interface Recording {
+  /** End it; null where nothing was recorded. */
+  keep(): Promise<Blob | null>;
+  /** End it and let what was said go. */
+  drop(): void;
+}
+
+export type NoMicrophone = "refused" | "absent";
+
+/** Begin to record, once the person has given leave; a word where that can't be. */
+export async function record(): Promise<Recording | NoMicrophone> {
+  if (!("MediaRecorder" in window) || !navigator.mediaDevices) return "absent";
+  try {
+    const stream = await navigator.mediaDevices.getUserMedia({ audio: true });
+    return recordingOf(stream);
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+    return error.name === "NotAllowedError" ? "refused" : "absent";
+  }
+}
+
+function recordingOf(stream: MediaStream): Recording {
+  const mimeType = KINDS.find((kind) => MediaRecorder.isTypeSupported(kind));
+  const recorder = new MediaRecorder(stream, { mimeType, audioBitsPerSecond: BITS_PER_SECOND });
+  const parts: Blob[] = [];
+  recorder.ondataavailable = ({ data }) => parts.push(data);
+  const ended = new Promise<void>((done) => {
+    recorder.onstop = () => done();
+  });
+  recorder.start();
+  const end = () => {
+    if (recorder.state !== "inactive") recorder.stop();
+    for (const track of stream.getTracks()) track.stop();
+  };
+  return {
+    async keep() {
+      end();
+      await ended;
+      const whole = new Blob(parts, { type: recorder.mimeType });
+      return whole.size > 0 ? whole : null;
+    },
+    drop: end,
+  };
+}

@@ -1,0 +1,67 @@
+/** Mots de l'écran du responsable : ce qui a été mis de côté. */
+
+import type { Words } from "../../../kit/spoken";
+import type { aside as english } from "../aside";
+
+export const aside: Words<typeof english> = {
+  title: "Mis de côté",
+  back: "Retour à Moi",
+  what: "Des entrées que le serveur n'a pas prises dans le carnet. Chacune est gardée octet par octet, et sa voiture est retenue jusqu'à ce que vous ayez regardé.",
+  online: "Seul le serveur tient cette liste : elle se montre quand il est là, et n'est pas gardée sur ce téléphone.",
+  notFor: "Seul un responsable regarde ce qui a été mis de côté. Demandez au vôtre.",
+  load: "Redemander au serveur",
+  loading: "Demande au serveur …",
+  none: "Rien n'attend d'être regardé.",
+  waiting: (n) => (n === 1 ? "1 vous attend" : `${n} vous attendent`),
+  done: (n) => `Déjà regardé (${n})`,
+  unreadable: "Une entrée illisible",
+  car: (car) => (car === null ? "Aucune voiture n'y est lisible : elle les retient toutes" : `Voiture ${car}`),
+  wroteBy: (name, device) => `Écrit par ${name}, sur l'appareil ${device}`,
+  brought: (who, time) => `Apporté par ${who}, ${time}`,
+  broughtByFile: "un fichier ou la machine elle-même",
+  onDevice: (name, device) => `${name} (appareil ${device})`,
+  raw: "L'entrée telle qu'elle est venue",
+  accept: "La prendre dans le carnet",
+  discard: "La laisser de côté",
+  why: "Pourquoi décidez-vous ainsi ?",
+  own: "Raison propre",
+  reasons: [
+    "Demandé à l'auteur : c'est bien cela",
+    "Ancienne application, d'avant les signatures",
+    "Regardé la voiture moi-même",
+    "Personne n'a écrit ceci",
+    "Déjà dit ailleurs",
+  ],
+  needReason: "Donnez d'abord une raison : elle est gardée avec votre nom.",
+  acceptMeans:
+    "Prise, elle compte comme si elle avait été signée. Ne prenez un contrôle que si le contrôleur vous dit lui-même qu'il a regardé.",
+  cannot:
+    "Elle ne peut pas être prise : il n'y a rien dedans que le carnet puisse prendre. Laissez-la de côté avec une raison.",
+  decided: (verdict, name, reason) => `${verdict === "accepted" ? "Prise" : "Laissée de côté"} par ${name} : ${reason}`,
+  bySelf: "le serveur lui-même",
+  code: {
+    unsigned: "Elle n'a pas de signature, et cette épreuve en exige une.",
+    "unknown-device": "Elle est signée par un appareil que ce serveur ne connaît pas encore.",
+    "bad-signature": "La signature ne va pas : l'entrée a été changée en route, ou contrefaite.",
+    "wrong-author": "Elle nomme un autre auteur que la personne entrée sur cet appareil.",
+    "shut-out": "Elle vient d'un appareil exclu.",
+    conflict: "Le carnet tient une autre entrée du même numéro.",
+    "too-large": "Elle est plus longue que ne peut l'être une entrée.",
+    "not-json": "Elle est illisible : elle a été abîmée en route.",
+    "wrong-shape": "Quelque chose n'y est pas comme une entrée doit être.",
+    "unknown-version": "Elle a été faite par une application plus récente ou plus ancienne.",
+    "unknown-kind": "Elle est d'une sorte que ce serveur ne connaît pas.",
+  },
+  todo: {
+    unsigned:
+      "Demandez qui l'a écrite. Prenez-la si cette personne le dit ; faites rentrer ce téléphone à nouveau, pour qu'il signe.",
+    "unknown-device":
+      "Elle compte toute seule dès que le téléphone d'un responsable qui connaissait l'appareil a atteint ce serveur. Attendez d'abord cela.",
+    "bad-signature": "Demandez à qui y est nommé ce qu'il a écrit, et faites-le-lui récrire. Laissez celle-ci de côté.",
+    "wrong-author": "Demandez aux deux. Qui l'a écrite la récrit sous son propre nom.",
+    "shut-out":
+      "Demandez à la personne. Prenez ce qui a été écrit avant la perte du téléphone ; laissez de côté le reste.",
+    conflict: "Comparez-la à celle du carnet. Ce qui y manque est à récrire.",
+  },
+  todoOther: "Demandez à qui y est nommé de la récrire, puis laissez celle-ci de côté.",
+};

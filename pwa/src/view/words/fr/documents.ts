@@ -1,0 +1,46 @@
+/** Mots des documents à imprimer. */
+
+import { decimal, type Words } from "../../../kit/spoken";
+import type { documents as english } from "../documents";
+
+export const documents: Words<typeof english> = {
+  title: "Documents",
+  link: "Documents",
+  what: "Le serveur les fait de ce qu'il tient maintenant, en anglais. Ils disent ce que contient le carnet de l'équipe, rien de plus : les officiels, le règlement local et les gens du métier décident.",
+  paper: "Papier",
+  papers: { a4: "A4", letter: "Letter" },
+  service: "Pour quelle assistance",
+  anyService: "Aucune assistance nommée",
+  costs: "Coûts de l'épreuve",
+  costsOf: (car) => `Coûts de la voiture ${car}`,
+  csv: "Tableau (CSV)",
+  xlsx: "Classeur (XLSX)",
+  pdf: "À imprimer (PDF)",
+  name: {
+    "job-sheet": "Feuille de travail",
+    "restart-sheet": "Feuille de nouveau départ",
+    "hand-over": "Remise de la voiture",
+    declaration: "Déclaration de biens touchés",
+    record: "Relevé des dommages et contrôles",
+    "parts-order": "Commande de pièces",
+    statement: "Décompte pour le client",
+  },
+  use: {
+    "job-sheet": "Ce qui est ouvert, dans l'ordre, avec des cases à cocher. Une page.",
+    "restart-sheet":
+      "Pour la nouvelle vérification technique : trouvé, fait, contrôlé par l'équipe ; une case pour l'officiel. Une page.",
+    "hand-over": "Le tour tel qu'il a été signé, départ et retour côte à côte, avec les photos.",
+    declaration:
+      "Ce qui a été touché et n'est pas à nous, à signer par l'équipage ; une case pour l'officiel. Une page.",
+    record: "Tout dans l'ordre du temps, avec photos, pour les assureurs.",
+    "parts-order": "Ce qu'il faut pour les travaux ouverts, moins ce qui est dans le camion.",
+    statement: "Le dernier émis ; le projet s'il n'y en a pas encore.",
+  },
+  fetching: "Le serveur le prépare …",
+  coming: (bytes) => `Arrive : ${size(bytes)}`,
+  save: (name, bytes) => `Enregistrer ${name} (${size(bytes)})`,
+  share: "Partager …",
+};
+
+const size = (bytes: number): string =>
+  bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} ko` : `${decimal(bytes / 1e6, 1)} Mo`;

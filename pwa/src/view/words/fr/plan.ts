@@ -1,0 +1,176 @@
+/** Mots du plan d'assistance : le demander, les lignes, ce qui reste, ce qu'achètent minutes et bras, la feuille. */
+
+import type { Words } from "../../../kit/spoken";
+import type { plan as english, tasks as englishTasks } from "../plan";
+import { access } from "./access";
+import { action } from "./action";
+
+const minutes = (n: number) => (n < 2 ? `${n} minute` : `${n} minutes`);
+const seconds = (n: number) => (n < 2 ? `${n} seconde` : `${n} secondes`);
+
+export const plan: Words<typeof english> = {
+  title: "Plan",
+  toPlan: "Planifier cette assistance",
+  back: "Retour au plan",
+  which: "Quelle assistance",
+  onlyCrew: "Le plan est pour ceux qui travaillent sur la voiture : mécaniciens, contrôleurs et responsable.",
+  allDone: "Toutes les assistances de cette épreuve sont faites.",
+  none: (service) =>
+    `Pas encore de plan de l'assistance ${service} sur ce téléphone. Dites qui est là, puis faites-le calculer.`,
+  ask: {
+    title: "Qui est là, et combien de temps",
+    again: "Planifier avec d'autres gens ou minutes",
+    mechanics: "Mécaniciens",
+    mechanicsNote: (names) => `Au travail : ${names}. Les contrôleurs sont toujours comptés.`,
+    minutes: "Minutes, de contrôle à contrôle",
+    away: "Qui n'est pas là d'abord",
+    awayUntil: (name) => `${name} est là dès la minute`,
+    button: (service) => `Planifier l'assistance ${service}`,
+    asking: "Calcul …",
+  },
+  elsewhere: (service) => `La voiture est en assistance ${service}.`,
+  showService: (service) => `Montrer l'assistance ${service}`,
+  workedOut: (time) => `Calculé à ${time}`,
+  notIn: (time) => `La voiture n'est pas entrée : l'heure dessous suit l'itinéraire, entrée à ${time}.`,
+  noClock: "La voiture n'est pas entrée, et l'itinéraire ne dit pas d'heure : on compte dessous dès son entrée.",
+  stale: "Les travaux ont changé depuis : refaites le plan.",
+  staleButton: "Refaire le plan",
+  refresh: "Planifier le reste dès maintenant",
+  greedy: "Fait aussitôt : un meilleur se calcule.",
+  greedyOnly: "Fait aussitôt, sans la réponse du solveur. Un meilleur plan peut exister.",
+  unsettled: "Ce qu'achètent minutes et bras se calcule encore.",
+  proven: "Prouvé : aucun plan ne fait plus dans ce temps.",
+  notProven: "Non prouvé : un meilleur plan peut exister.",
+  ends: (time, spare) =>
+    spare > 0 ? `Le travail finit à ${time}, ${minutes(spare)} de reste.` : `Le travail finit à ${time}, sans reste.`,
+  chance: (percent) =>
+    percent >= 100
+      ? "Sortie à l'heure plus de 99 fois sur 100, chaque tâche aussi rapide ou lente que le barème le permet."
+      : `Sortie à l'heure ${percent} fois sur 100, chaque tâche aussi rapide ou lente que le barème le permet.`,
+  next: "Suite",
+  nextMine: "Votre prochaine tâche",
+  nowMine: "Votre tâche maintenant",
+  nothingNext: "Plus rien dans ce plan",
+  under: "en cours",
+  lanes: "Lignes sur l'horloge",
+  lanesNote: "Chaque barre est longue comme sa tâche. Touchez une tâche pour la commencer ou dire qu'elle est faite.",
+  you: "vous",
+  lane: (name) => `Tâches de ${name}`,
+  there: (time) => `là dès ${time}`,
+  now: (time) => `maintenant ${time}`,
+  dueOut: "fin du travail",
+  kind: {
+    open: "ouvrir",
+    work: "travail",
+    inspect: "contrôle",
+    check: "vérification",
+    close: "refermer",
+    routine: "routine",
+  },
+  state: { planned: "prévu", "under-way": "en cours", done: "fait" },
+  table: "La même chose en tableau",
+  tableOf: (service) => `Tâches de l'assistance ${service}`,
+  columns: { time: "Heure et état", task: "Tâche", people: "Qui" },
+  spoken: (time, what, people, state) => `${time} ${what}, ${people}, ${state}`,
+  and: (names) =>
+    names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} et ${names[names.length - 1]}`,
+  nobody: "personne de nommé",
+  doneTitle: (n) => `Fait dans cette assistance (${n})`,
+  doneBy: (name, time) => `${name}, ${time}`,
+  task: {
+    notThere: "Cette tâche n'est pas dans le plan de ce téléphone. Retournez au plan.",
+    with: "Qui",
+    where: "Où",
+    when: "Quand",
+    besideCar: "À côté de la voiture",
+    onGround: "Au sol",
+    parts: "À préparer",
+    start: "Commencer",
+    done: "Fait",
+    finishJob: "La finir sur la page du travail",
+    lookJob: "La contrôler sur la page du travail",
+    lookOwn: "Les contrôles de cet endroit se signent sur la page du travail, avec le code du contrôleur lui-même.",
+    begunBy: (name, time) => `${name} a commencé à ${time}`,
+    doneByLine: (name, time) => `Fait : ${name}, ${time}`,
+    critical: (percent) => `Fixe la fin de l'assistance ${percent} fois sur 100.`,
+  },
+  out: {
+    title: "Laissé de côté",
+    little: (n) => (n === 1 ? "1 de plus, quand des bras sont libres" : `${n} de plus, quand des bras sont libres`),
+    none: "Tout ce que le carnet a d'ouvert tient.",
+    why: {
+      time: "Pas le temps",
+      value: "D'autres travaux valent plus",
+      part: "Une pièce manque",
+      people: "Trop peu de monde",
+      official: "Attend l'officiel",
+    },
+    to: {
+      "next-service": "Pour la prochaine assistance",
+      road: "Pour l'équipage sur la route",
+      after: "Pour après l'épreuve",
+    },
+    aboard: "À mettre à bord",
+    tools: "Outils",
+    defer: { "next-service": "Reporter à la prochaine assistance", road: "Laisser à l'équipage sur la route" },
+    reason: { part: "Pas de pièce", value: "Peut attendre" },
+    noTime: "Pas le temps",
+    deferred: "Reporté, le carnet le dit",
+    holds: "Reporter ne lève pas la retenue. Seul un contrôle le fait.",
+  },
+  needs: {
+    title: "Tout l'obligatoire ne tient pas",
+    least: (min, late) => `En tout il faut au moins ${minutes(min)} ici : sortie avec ${minutes(late)} de retard.`,
+    penalty: (s) => `Selon le règlement de cette épreuve, une pénalité de ${seconds(s)}.`,
+    past: "C'est au-delà de la limite de l'épreuve : la voiture serait hors course. Demandez aux officiels, et décidez ce qui reste.",
+  },
+  buys: {
+    title: "Ce qu'achètent des minutes",
+    column: { late: "Retard", penalty: "Pénalité", adds: "Ce qui entre en plus" },
+    row: (n) => minutes(n),
+    penalty: (s) => (s === 0 ? "aucune" : seconds(s)),
+    drops: (what) => `(sort : ${what})`,
+    nothing: "Rien n'entre dans la limite de l'épreuve.",
+    notProven: "non prouvé",
+    nobodyLate: "Tout tient : aucune minute de retard n'achète plus.",
+  },
+  hands: {
+    title: "Ce qu'achètent des bras",
+    with: (n) => (n === 1 ? "Avec 1 mécanicien" : `Avec ${n} mécaniciens`),
+    adds: "Entre",
+    drops: "Sort",
+    same: "Le même travail.",
+    ends: (time) => `Le travail finit à ${time}.`,
+  },
+  lateness: (used, left) =>
+    `${used === 0 ? "Aucune minute de retard jusqu'ici" : `${minutes(used)} de retard jusqu'ici`} ; l'épreuve en permet encore ${minutes(left)} à ce contrôle.`,
+  rulesDecide: "Le règlement de l'épreuve et ses officiels décident des pénalités.",
+  sheet: {
+    link: "Feuille pour le mât de la tente",
+    title: (car, service) => `Voiture ${car}, assistance ${service}`,
+    print: "Imprimer cette feuille",
+    due: (time) => `Sortie prévue ${time}`,
+    stands:
+      "Sous la voiture seulement sur chandelles, jamais sur le cric seul. Laissez refroidir les pièces chaudes. Carburant ouvert : aucun autre travail sur la voiture.",
+    rules:
+      "Cette feuille dit ce que contient le carnet. Le règlement de l'épreuve, ses officiels et les gens du métier décident.",
+    parts: "À préparer",
+    box: "Fait",
+    nothing: "rien de prévu",
+    leftOut: "Laissé de côté",
+    looks: "À contrôler",
+    looksNone: "Aucun contrôle prévu.",
+    checkedBy: "contrôlé par (équipe)",
+    tools: "Outils comptés, rien laissé sur la voiture",
+    stale: "Les travaux ont changé depuis ce calcul.",
+  },
+};
+
+const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+export const tasks: Words<typeof englishTasks> = {
+  step: (step, kind) => `${large(access(step))} : ${kind === "open" ? "ouvrir" : "refermer"}`,
+  named: (name) => large(action(name)),
+  look: "contrôler",
+  lookAt: (where) => (where ? `Contrôle : ${where}` : "Contrôle"),
+};

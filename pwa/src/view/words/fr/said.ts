@@ -1,0 +1,71 @@
+/** Ce que dit l'application après un toucher. */
+
+import type { Words } from "../../../kit/spoken";
+import type { said as english } from "../../../kit/said";
+
+export const said: Words<typeof english> = {
+  controlIn: "Enregistré : personne n'y travaille.",
+  controlGone: "La voiture est déjà sortie du contrôle : rien n'a été enregistré.",
+  controlOut: "Enregistré : sortie du contrôle.",
+  askedReport: "Enregistré : ce qui n'est pas comme avant est maintenant un rapport.",
+  askedSame: "Enregistré : tout comme avant.",
+  noStore: "Ce navigateur ne laisse rien garder à l'application : quittez la navigation privée, ou écrivez sur papier.",
+  newerStore:
+    "Une version plus récente de l'application garde les rapports de ce téléphone : tous sont là, mais celle-ci ne peut pas les ouvrir. Fermez l'application et rouvrez-la où il y a du réseau.",
+  otherVersion:
+    "Une version plus récente de l'application est ouverte dans un autre onglet. Rechargez cette page avant de continuer.",
+  putBack:
+    "Le navigateur a jeté ce que gardait l'application. Les rapports sont revenus ; les photos non envoyées sont perdues : reprenez-les.",
+  started: "Commencé.",
+  stoppedWork: "Arrêté.",
+  patched: "Enregistré : réparation provisoire.",
+  finished: "Enregistré : fini.",
+  deferred: "Enregistré : reporté.",
+  corrected: "Enregistré : corrigé.",
+  notHereToUndo: "Cette entrée n'est pas sur ce téléphone : rien n'a été annulé.",
+  undone: "Annulé.",
+  jobsFinished: (n) => `Enregistré : ${n} travaux finis.`,
+  looked: (verdict) => `Enregistré : contrôlé, ${verdict === "passed" ? "accepté" : "refusé"}.`,
+  released: (service) => `Enregistré : libérée de l'assistance ${service}.`,
+  saved: "Enregistré sur ce téléphone.",
+  savedReports: (n) => `Enregistré sur ce téléphone : ${n === 1 ? "1 rapport" : `${n} rapports`}.`,
+  amended: "Enregistré : le rapport se lit ainsi maintenant.",
+  withdrawn: "Retiré. Il reste dans le carnet.",
+  nothingSeen: (stage) => `Enregistré : rien vu sur ${stage}.`,
+  inService: (service) => `En assistance ${service}.`,
+  outOfService: (service) => `Sortie de l'assistance ${service}.`,
+  noReport: "Ce rapport n'est pas sur ce téléphone : rien n'a été enregistré.",
+  full: "Ce téléphone est plein : rien n'a été enregistré. Faites de la place, puis recommencez.",
+  writeFailed:
+    "Le téléphone n'a pas pu écrire ceci : rien n'a été enregistré. Recommencez ; écrivez sur papier si cela échoue encore.",
+  nobodyJoined: "Personne n'est entré sur ce téléphone : ouvrez d'abord un lien d'entrée. Rien n'a été enregistré.",
+  carFirst: "Choisissez d'abord la voiture : rien n'a été enregistré.",
+  photoFull:
+    "Ce téléphone est plein : la photo n'a pas été gardée. Enregistrez le rapport sans elle, puis faites de la place.",
+  photoNotWritten:
+    "Le téléphone n'a pas pu écrire la photo : elle n'a pas été gardée. Enregistrez le rapport sans elle ; faites de la place, puis recommencez.",
+  photoNotHere:
+    "Cette photo n'est pas sur ce téléphone, et le serveur est hors d'atteinte : rien n'a été marqué. Réessayez plus tard.",
+  notShrunk: {
+    unreadable: (why) => `Cette image est illisible (${why}). Reprenez-la en JPEG.`,
+    "no-https": () => "Les photos ont besoin de l'adresse https du serveur. Enregistrez le rapport sans elle.",
+    "no-jpeg": () => "Ce navigateur ne sait pas faire de JPEG. Enregistrez le rapport sans la photo.",
+    "no-worker": () => "La photo n'a pas pu être réduite sur ce téléphone. Enregistrez le rapport sans elle.",
+  },
+  joinNoServer:
+    "Le serveur n'a pas répondu, et il le faut pour entrer. Trouvez du réseau, celui du camion ou un autre, puis rechargez cette page.",
+  photoGone: "Une photo de ce téléphone est devenue illisible",
+  photoGoneTodo: "Le rapport est parti sans elle. Reprenez la photo si le dommage est encore visible.",
+  notKnown: {
+    own: "Calculé sur ce téléphone d'après ce qu'il tient : le serveur peut en savoir plus.",
+    never: "Le serveur n'a pas encore parlé de cette voiture.",
+    unsent: (n) =>
+      n === 1
+        ? "1 entrée de ce téléphone n'est pas encore envoyée."
+        : `${n} entrées de ce téléphone ne sont pas encore envoyées.`,
+    cameIn: (clock) => `Le serveur n'a pas parlé depuis l'entrée de la voiture à ${clock}.`,
+    wasDue: (service, clock) =>
+      `La voiture était attendue en assistance ${service} à ${clock}, et le serveur n'a pas parlé depuis.`,
+    newer: (n) => `Les travaux sur ce téléphone sont plus anciens que ${n} des entrées de la voiture ici.`,
+  },
+};

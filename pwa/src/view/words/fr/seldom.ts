@@ -1,0 +1,68 @@
+/** Ce que dit l'application après un toucher sur les écrans qui viennent plus tard. */
+
+import type { Words } from "../../../kit/spoken";
+import type { seldom as english } from "../../../kit/seldom";
+
+export const seldom: Words<typeof english> = {
+  asideNoServer:
+    "Le serveur n'a pas répondu, et lui seul tient ce qui a été mis de côté. Revenez avec du réseau ; rien n'a été changé.",
+  noSetup: "Les réglages de l'épreuve ne sont pas encore sur ce téléphone : rien n'a été cherché.",
+  noDocument: "Le serveur n'a pas répondu, et lui seul fait les documents. Venez à sa portée et touchez encore.",
+  oneHit: "Enregistré : rapports d'un même choc.",
+  apart: "Enregistré : ce n'est plus un même choc.",
+  partKept: "Enregistré : la pièce cassée est gardée.",
+  inviteNoServer:
+    "Le serveur n'a pas répondu, et lui seul fait les liens d'entrée. Revenez avec du réseau et recommencez.",
+  noLetters:
+    "Les caractères du papier ne sont pas encore sur ce téléphone. Ouvrez une fois l'application avec du réseau.",
+  pinNone:
+    "Vous n'avez pas encore de code sur ce téléphone : choisissez-en un de 4 à 6 chiffres. Rien n'a été enregistré.",
+  pinShape: "Un code a 4 à 6 chiffres, un nombre que vous seul connaissez. Rien n'a été changé.",
+  gone: "Cette personne n'est plus sur ce téléphone : rechargez la page.",
+  pinWait: (s) => `Trop de codes faux : réessayez dans ${s} secondes.`,
+  pinWrong: (name, s) =>
+    `Ce n'est pas le code de ${name}. ${s > 0 ? `Réessayez dans ${s} secondes.` : "Réessayez."} Oublié ? Un nouveau lien du responsable repart de zéro.`,
+  planCarFirst: "Choisissez d'abord la voiture : rien n'a été planifié.",
+  planNoServer:
+    "Le serveur n'a pas répondu, et lui seul peut planifier. Revenez avec du réseau ; le dernier plan reste ici.",
+  taskDone: "Enregistré : fait.",
+  told: (name) => `Enregistré : ${name} a été informé.`,
+  toldElsewhere:
+    "Cette personne n'est pas entrée sur ce téléphone : elle confirme sur le sien. Rien n'a été enregistré.",
+  ratesNoServer:
+    "Le serveur n'a pas répondu, ce téléphone ne sait donc pas si les minutes sont en vigueur. Revenez avec du réseau : l'écran montre alors le barème tel qu'il est.",
+  ratesChanged:
+    "Rien n'a été changé : ce qui était montré ici est dépassé. Regardez les propositions, qui sont neuves maintenant.",
+  reckonNoServer:
+    "Le serveur n'a pas répondu, et lui seul peut calculer ceci. Revenez avec du réseau ; la dernière réponse reste.",
+  seasonNobody: "Personne n'est entré sur ce téléphone : rien n'a été changé.",
+  reckonNoSetup: "Les réglages de l'épreuve ne sont pas encore sur ce téléphone : rien n'a été calculé.",
+  draftNoServer:
+    "Le serveur n'a pas répondu. Le projet est gardé sur ce téléphone : revenez avec du réseau et recommencez.",
+  statementLong:
+    "Ce décompte est trop long pour partir d'un seul morceau. Décidez d'abord des lignes non facturées, ou réglez des chocs à la main. Rien n'a été enregistré.",
+  whoPays: "Enregistré : qui paie la ligne.",
+  statementIssued: (n) => `Enregistré : le décompte ${n} est émis.`,
+  settled: (standing) =>
+    `Enregistré : ${{ agreed: "acceptée", disputed: "contestée", withdrawn: "retirée" }[standing]}.`,
+  voiceKept: "Note vocale gardée.",
+  voiceFull: "Ce téléphone est plein : la note vocale n'a pas été gardée. Faites de la place, puis redites-la.",
+  voiceNotWritten:
+    "Le téléphone n'a pas pu écrire la note vocale : elle n'a pas été gardée. Faites de la place, puis redites-la.",
+  walkCarFirst: "Choisissez d'abord la voiture : rien n'a été gardé.",
+  walkFull: "Ce téléphone est plein : le dernier toucher n'a pas été gardé. Faites de la place, puis touchez encore.",
+  walkNotWritten:
+    "Le téléphone n'a pas pu écrire le dernier toucher : il n'a pas été gardé. Touchez encore ; écrivez sur papier si cela échoue.",
+  walkSigned: "Signé, et gardé sur ce téléphone.",
+  walkLong: (marks, kit) =>
+    `Un tour tient au plus ${marks} marques et ${kit} objets. Réunissez les marques d'un même endroit.`,
+  readingsSaved: (n) => (n === 1 ? "Enregistré : 1 relevé." : `Enregistré : ${n} relevés.`),
+  doubt: {
+    "shut-out": "Le téléphone dont elle vient a été exclu",
+    unsigned: "Elle n'a pas de signature, et cette épreuve en exige une",
+    "unknown-device": "Aucune clé du téléphone dont elle vient n'est connue ici",
+    "wrong-author": "Une autre personne est entrée sur le téléphone dont elle vient",
+    "bad-signature": "La signature ne va pas : elle a été changée ou contrefaite",
+    unchecked: "Les signatures ne peuvent pas être vérifiées sur une page sans https",
+  },
+};

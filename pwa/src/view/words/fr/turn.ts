@@ -1,0 +1,18 @@
+/** Mots d'une journée d'école : le coup d'œil entre deux tours. */
+
+import type { Words } from "../../../kit/spoken";
+import type { turn as english } from "../turn";
+
+export const turn: Words<typeof english> = {
+  link: "Entre deux tours",
+  title: "Entre deux tours",
+  how: (session) => `Après ${session} : qui conduit ensuite, et un toucher par endroit.`,
+  session: "Séance",
+  noSession: "Aucune séance",
+  asBefore: "Comme avant",
+  isNew: "Du nouveau",
+  missing: (n) => (n === 1 ? "1 endroit n'est pas encore regardé." : `${n} endroits ne sont pas encore regardés.`),
+  save: (session) => `Enregistrer : rien de nouveau sur ${session}`,
+  saving: "Enregistrement …",
+  sayNew: (zone) => `Dire ce qui est nouveau, en commençant par ${zone}`,
+};

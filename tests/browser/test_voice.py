@@ -1,0 +1,65 @@
+"""Voice notes: recorded without signal by holding or by two taps, sent later, heard on another phone."""
+
+from collections.abc import Callable
+
+from cameras import phone_with_microphone
+from crew import Member
+from phones import Phone
+from playwright.sync_api import Playwright, expect
+from server import Server
+
+RECORD = "Voice note: hold or tap"
+KEPT = "Voice note kept."
+
+
+def test_said_without_signal_sent_later_and_heard_in_service(
+    empty_server: Server, playwright: Playwright, new_phone: Callable[[], Phone]
+) -> None:
+    bodo = Member(empty_server, new_phone(), "p-bodo", "41")
+    bodo.phone.join(empty_server, "p-bodo")
+    with phone_with_microphone(playwright) as phone:
+        page = phone.join(empty_server, "p-toma")
+        toma = Member(empty_server, phone, "p-toma", "41")
+        phone.context.set_offline(True)
+        toma.logs("Front left", "Wheel rim")
+        page.get_by_role("button", name=RECORD).hover()
+        page.mouse.down()
+        toma.sees("Recording 0:01. Let go to keep it")
+        page.mouse.up()
+        toma.sees(KEPT)
+        held, tapped = (
+            page.get_by_role("button", name="Play voice note of Toma"),
+            page.get_by_role("button", name=RECORD),
+        )
+        expect(held).to_have_count(1)
+        tapped.press("Enter")  # a key that is let go at once is a tap
+        toma.sees("Recording 0:01. Tap to keep it")
+        page.get_by_role("button", name="Tap to keep it").press("Enter")
+        expect(held).to_have_count(2)
+        held.first.click()
+        page.get_by_role("button", name="Pause voice note of Toma").wait_for()
+
+        phone.context.set_offline(False)
+        [report] = toma.wrote("report.filed")
+        first, _ = toma.wrote("voice.linked", 2)
+        assert first["subject"] == report["id"]
+        assert 1 <= first["data"]["seconds"] < 10
+        # Its sound goes after it, as photos do; then service hears it in the queue, and again with no server.
+        toma.at("me")
+        toma.sees("No photo or voice note waiting")
+        for place, offline in (("queue", False), ("job/front-left/wheel", True)):
+            bodo.phone.context.set_offline(offline)
+            bodo.at(place).get_by_role("button", name="Play voice note of Toma").first.click()
+            bodo.page.get_by_role("button", name="Pause voice note of Toma").wait_for()
+    assert bodo.phone.complaints == []
+
+
+def test_a_phone_that_refuses_the_microphone_says_what_to_do(
+    empty_server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    phone.join(empty_server, "p-toma")
+    toma = Member(empty_server, phone, "p-toma", "41")
+    toma.logs("Front left", "Wheel rim")
+    toma.tap(RECORD)
+    toma.sees("Write a note")
