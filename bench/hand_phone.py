@@ -1,5 +1,6 @@
 """A phone for the bench: Chromium with a profile of its own, its processor slowed down, and what its page noted."""
 
+import json
 import shutil
 from dataclasses import dataclass
 from pathlib import Path
@@ -77,6 +78,19 @@ class Phone:
         gesture = {**middle, "yDistance": -pixels, "speed": per_s, "preventFling": True}
         self.devtools.send("Input.synthesizeScrollGesture", gesture)
         return self.page.evaluate("() => handStop()")
+
+    def find(self, selector: str, text: str = "") -> tuple[float, float]:
+        """Wait until it is painted; return the middle of it."""
+        x, y = self._told(f"handWatch.find({json.dumps(selector)}, {json.dumps(text)})")
+        return x, y
+
+    def tap(self, selector: str, text: str = "") -> None:
+        """Tap the first that a selector names and whose label or text begins so; give the page time to answer."""
+        x, y = self.find(selector, text)
+        for kind in ("mousePressed", "mouseReleased"):
+            where = {"x": x, "y": y, "button": "left", "clickCount": 1}
+            self.devtools.send("Input.dispatchMouseEvent", {"type": kind, **where})
+        self.page.wait_for_timeout(600)
 
     def settle(self) -> None:
         """Wait until app and log are kept and nothing moves."""

@@ -49,6 +49,21 @@
     });
   };
 
+  /** Fulfilled with the middle of what a selector and a text name, once it is painted; swiped into sight first. */
+  watch.find = (selector, text) =>
+    new Promise((done) => {
+      const named = (one) => (one.getAttribute("aria-label") ?? one.textContent).trim().startsWith(text);
+      until(
+        () => [...document.querySelectorAll(selector)].find(named),
+        (one) =>
+          afterPaint(() => {
+            one.scrollIntoView({ block: "center", behavior: "instant" });
+            const box = one.getBoundingClientRect();
+            done([box.x + box.width / 2, box.y + box.height / 2]);
+          }),
+      );
+    });
+
   /** Note when each frame begins until it is called to stop; returns how to stop, which gives the stamps. */
   watch.frames = () => {
     const stamps = [];

@@ -8,6 +8,7 @@ import { OneOf } from "../bits/Chips";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { Photos } from "../bits/Photo";
 import { ProblemLine } from "../bits/Problem";
+import { useNextFrame } from "../bits/useNextFrame";
 import { usePending } from "../bits/usePending";
 import { CarDrawing } from "../car/CarDrawing";
 import { useRoom } from "../car/useRoom";
@@ -40,7 +41,8 @@ interface Form {
 const DRIVES = ["well", "poorly", "no"] as const;
 
 export function Form(props: Form) {
-  const { setup, draft, onChange, onStopped, amending = false } = props;
+  const { setup, draft, onChange, onStopped } = props;
+  const rest = useNextFrame() || props.amending;
   const map = setup.car_map;
   // Once: a report that comes in from elsewhere must not move the chips under a thumb.
   const [last] = useState(() => lastFound(reportsOf(props.state.entries, props.state.car)));
@@ -52,7 +54,20 @@ export function Form(props: Form) {
     <div class="stack log-form">
       <ZoneLine {...props} />
       {draft.zone !== null && <Parts {...{ map, draft, last, onChange }} />}
-      <Symptoms map={map} draft={draft} open={draft.zone === null} onChange={onChange} />
+      {(rest || draft.zone === null) && (
+        <Symptoms map={map} draft={draft} open={draft.zone === null} onChange={onChange} />
+      )}
+      {rest && <Rest {...props} drive={drive} />}
+      <SaveBar {...props} />
+    </div>
+  );
+}
+
+/** What is seldom needed for the commonest hit, and lies below the parts. */
+function Rest(props: Form & { drive: (drives: (typeof DRIVES)[number]) => void }) {
+  const { setup, draft, onChange, drive, amending = false } = props;
+  return (
+    <>
       <OneOf
         legend={log.drives}
         value={draft.drives}
@@ -81,8 +96,7 @@ export function Form(props: Form) {
           onKept={(sha256) => onChange({ ...draft, photos: [...draft.photos, sha256] })}
         />
       )}
-      <SaveBar {...props} />
-    </div>
+    </>
   );
 }
 

@@ -1,5 +1,6 @@
 /** First step of the log: the car to tap, or only something noticed, or nothing seen. */
 
+import { useMemo } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { stageNow } from "../../report/prefill";
@@ -25,8 +26,18 @@ interface PickZone {
 }
 
 export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }: PickZone) {
-  const entries = state.entries.map((held) => held.entry);
-  const stage = stageNow(entries, car, setup, state.now);
+  // By the minute: what stands in the log is not gone through again at each drawing.
+  const minute = Math.floor(state.now / 60_000);
+  const stage = useMemo(
+    () =>
+      stageNow(
+        state.entries.map((held) => held.entry),
+        car,
+        setup,
+        minute * 60_000,
+      ),
+    [state.entries, car, setup, minute],
+  );
   return (
     <div class="stack">
       <CarDrawing

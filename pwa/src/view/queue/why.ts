@@ -2,6 +2,7 @@
 
 import type { EventSetup, Job } from "../../kit/api";
 import { bodyOf } from "../../report/body";
+import { remembered } from "../../kit/remembered";
 import { type HeldEntry, isKind } from "../../report/held";
 import type { StandingReport } from "../../report/standing";
 import type { Version } from "../../report/versions";
@@ -22,10 +23,17 @@ export interface Reason {
   photos: string[];
 }
 
-/** The reports behind the job as this phone holds them; a report that is not here yet is left out. */
+const placesOf = remembered(
+  (reports: readonly StandingReport[]) => new Map(reports.map((report, place) => [report.report, place])),
+);
+
+/** The reports behind the job as this phone holds them, of one car; a report that is not here yet is left out. */
 export function reasonsOf(job: Job, reports: readonly StandingReport[], setup: EventSetup): Reason[] {
-  return reports
-    .filter((report) => job.reports.includes(report.report))
+  const places = placesOf(reports);
+  return job.reports
+    .flatMap((name) => places.get(name) ?? [])
+    .sort((one, other) => one - other)
+    .flatMap((place) => reports[place] ?? [])
     .flatMap((report) => behind(job, report, setup).map((version) => reasonOf(job, version, report, setup)));
 }
 
@@ -63,17 +71,20 @@ function namedIn(job: Job, version: Version, setup: EventSetup): string | null {
   return noticed.length ? queue.because(noticed.map((code) => symptomLabel(map, code)).join(", ")) : null;
 }
 
+const repairsOf = remembered((entries: HeldEntry[], setup: EventSetup) =>
+  withoutVoided(
+    entries.map((held) => held.entry),
+    setup,
+  ).filter((entry) => isKind(entry, "job.finished", "inspection.passed")),
+);
+
 /** Whether somebody signed this job off before and something is open on it again. */
 export function reportedAgain(job: Job, entries: HeldEntry[], setup: EventSetup): boolean {
   const open = job.safety_critical ? job.inspection !== "passed" : job.state !== "finished" && job.state !== "accepted";
   if (!open || job.inspection === "failed") return false;
-  const valid = withoutVoided(
-    entries.map((held) => held.entry),
-    setup,
-  );
   const left = new Set(job.safety_critical ? job.uncovered : job.findings);
-  return valid.some((entry) => {
-    if (entry.subject !== job.job || !isKind(entry, "job.finished", "inspection.passed")) return false;
+  return repairsOf(entries, setup).some((entry) => {
+    if (entry.subject !== job.job) return false;
     const covers = entry.data.covers ?? [];
     return covers.length > 0 && !covers.some((id) => left.has(id)) && !left.has(entry.id);
   });
