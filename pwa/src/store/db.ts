@@ -88,7 +88,7 @@ export async function write<Stores extends StoreNames<ShuntbookDb>, Result>(
   // An error that is no failed request (a value that can't be cloned) would let the half that was written stand.
   const marked = async () => {
     const result = await work(tx);
-    if (marks) await (tx as unknown as Write<"meta">).objectStore("meta").put(crypto.randomUUID(), ENTRIES_MARK);
+    if (marks) await (tx as unknown as Write<"meta">).objectStore("meta").put(freshMark(), ENTRIES_MARK);
     return result;
   };
   const worked = marked().catch((error: unknown) => {
@@ -98,6 +98,9 @@ export async function write<Stores extends StoreNames<ShuntbookDb>, Result>(
   const [result] = await Promise.all([worked, tx.done]);
   return result;
 }
+
+// Not crypto.randomUUID, which a page over plain http does not have.
+const freshMark = () => crypto.getRandomValues(new Uint32Array(4)).join("-");
 
 function abort(tx: { abort(): void }): void {
   try {

@@ -149,8 +149,8 @@ const lastRead = new WeakMap<Db, Read>();
 /**
  * Return every entry on this phone, of all events, as the screens see them.
  *
- * While nobody wrote, the very same list, which nobody may change; after that an entry that did not change is the same object, so that what
- * was worked out from it need not be again.
+ * While nobody wrote, the very same list, which nobody may change; after that an entry that did not change is the same
+ * object, so that what was worked out from it need not be again.
  */
 export async function entriesHere(db: Db): Promise<HeldEntry[]> {
   const tx = db.transaction(["entries", "meta"]);

@@ -1,6 +1,7 @@
 /** Marks by place on the drawing: what is marked, how, a photo; at the return what was there stands beside. */
 
 import { useRef, useState } from "preact/hooks";
+import { uuid7 } from "../../kit/uuid7";
 import type { DraftMark } from "../../report/walk_draft";
 import { MOST_MARKS } from "../../report/walk_list";
 import { marksOf } from "../../report/walks";
@@ -26,7 +27,7 @@ export function MarksStep(props: AtStep) {
   };
   const begin = (zone: string) => {
     if (draft.marks.length >= MOST_MARKS) return;
-    const key = crypto.randomUUID();
+    const key = uuid7(Date.now());
     change({ ...draft, marks: [...draft.marks, { key, zone, findings: [], photos: [], note: "" }] }, label(zone));
     go(key);
   };
