@@ -43,6 +43,15 @@ def write_event(folder: Path) -> Path:
     return folder
 
 
+def write_day(folder: Path) -> Path:
+    """Write the sample event with one of its cars: two days of a car as they are."""
+    shutil.copytree(sample_folder(), folder, ignore=shutil.ignore_patterns("photos"))
+    (folder / "event.toml").write_text(_one_car((folder / "event.toml").read_text()))
+    lines = (folder / "entries.jsonl").read_text().splitlines(keepends=True)
+    (folder / "entries.jsonl").write_text("".join(line for line in lines if json.loads(line)["car"] == CAR))
+    return folder
+
+
 def _one_car(event: str) -> str:
     """Leave the hired car out, so that nobody is asked which car, and signatures off: nobody signs these entries."""
     tables = re.split(r"(?m)^(?=\[)", event)
