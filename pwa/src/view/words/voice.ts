@@ -16,6 +16,8 @@ export const voice = worded("voice", {
   absent: "This phone or browser can't record here. Write a note instead.",
   play: (who: string, clock: string) => `Play voice note of ${who}, ${clock}`,
   pause: (who: string) => `Pause voice note of ${who}`,
+  takeBack: "Take back",
+  takeBackSure: "Tap again to take it back",
   away: "This voice note is not on this phone, and the server can't give it now. Try when it is in reach.",
   broken: "This phone can't play the voice note. Try another phone.",
 });
