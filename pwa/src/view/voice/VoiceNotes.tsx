@@ -88,7 +88,12 @@ function Player({ voice: { entry, sending, may_undo }, setup, actions }: PlayerP
           {who} {timeOf(setup, entry.at)}
         </span>
         {sending !== "sent" && <SendingMark sending={sending} />}
-        {may_undo && <TakeBack onTakeBack={() => actions.voidEntry(entry.id, common.undoReason)} />}
+        {may_undo && (
+          <TakeBack
+            name={words.takeBackOf(who, length)}
+            onTakeBack={() => actions.voidEntry(entry.id, common.undoReason)}
+          />
+        )}
       </div>
       <ProblemLine text={problem} />
     </li>
@@ -96,7 +101,7 @@ function Player({ voice: { entry, sending, may_undo }, setup, actions }: PlayerP
 }
 
 /** Taken back for good, so one tap by a glove is not enough. */
-function TakeBack({ onTakeBack }: { onTakeBack: () => Promise<void> }) {
+function TakeBack({ name, onTakeBack }: { name: string; onTakeBack: () => Promise<void> }) {
   const [isAsked, setAsked] = useState(false);
   const { busy, problem, run } = usePending();
   return (
@@ -105,6 +110,7 @@ function TakeBack({ onTakeBack }: { onTakeBack: () => Promise<void> }) {
         type="button"
         class="button"
         aria-disabled={busy}
+        aria-label={isAsked ? undefined : name}
         onClick={() => (isAsked ? run(onTakeBack) : setAsked(true))}
         onBlur={() => setAsked(false)}
       >
