@@ -48,6 +48,7 @@ const TEXT = [
   "ink on warn-tint",
   "soft on tint",
   "act on must-tint",
+  "act on tint",
   "on-act on act",
   "on-hold on hold",
   "on-say on say",

@@ -166,7 +166,7 @@ def test_a_failed_look_holds_the_car_until_repair_and_another_look(crew: Crew) -
     odil.signs("Failed")
     odil.sees("Look failed")
     [failed] = odil.wrote("inspection.failed")
-    assert failed["data"]["checks"] == [{"check": "no-crack-bend-leak", "ok": False}]
+    assert failed["data"]["checks"] == [{"check": "No crack, bend or leak seen", "ok": False}]
     assert odil.server.queue(odil.car)["hold_reasons"][0]["needs"] == "re-inspection"
     bodo.finishes("rear-left/brake-hose")
     bodo.wrote("job.finished")

@@ -33,7 +33,7 @@ export function ReportCard({ report, setup, actions, voices }: ReportCardProps) 
   const first = report.versions.find((version) => version.kind === "report.filed");
   const body = report.withdrawn && first ? bodyOf(first) : report.body;
   return (
-    <li class={report.withdrawn ? "sheet report-card gone" : "sheet report-card"}>
+    <li class={report.withdrawn ? "sheet gone" : "sheet"}>
       <h2>{whatSaid(body, map)}</h2>
       <p class="soft">
         {[whereSaid(body), `${personName(setup, report.person)} ${timeOf(setup, report.at)}`].join(" · ")}
