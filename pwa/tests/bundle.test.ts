@@ -52,6 +52,17 @@ test("what went in comes out, the entries as the same JSON values", () => {
   expect(photos).toEqual([{ photo: digest(JPEG), bytes: JPEG, type: "image/jpeg" }]);
 });
 
+// First bytes as the standards have them: EBML header (RFC 8794), Ogg page (RFC 3533), file type box (ISO/IEC 14496-12).
+test.each([
+  ["audio/webm", [0x1a, 0x45, 0xdf, 0xa3]],
+  ["audio/ogg", [0x4f, 0x67, 0x67, 0x53]],
+  ["audio/mp4", [0, 0, 0, 0x1c, 0x66, 0x74, 0x79, 0x70, 0x69, 0x73, 0x6f, 0x35]],
+])("a voice note comes out as %s", (type, begin) => {
+  const bytes = Uint8Array.of(...begin, ...JPEG.subarray(20));
+  const { photos } = openBundle(bundleOf({ ...made, photos: [{ photo: digest(bytes), bytes }] }));
+  expect(photos).toEqual([{ photo: digest(bytes), bytes, type }]);
+});
+
 test("the same content gives the same bytes", () => {
   expect(bundleOf(made)).toEqual(whole);
 });

@@ -10,8 +10,11 @@ from command import printed, run, run_process
 from phone import EVENT, NOW
 from shuntbook.flow import answers
 from shuntbook.flow.load import load
+from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadSetup
+from shuntbook.report.attached import Attached
 from shuntbook.serving import sample_folder
+from shuntbook.store import photos
 from shuntbook.store.database import FILE, Store
 
 
@@ -160,6 +163,20 @@ def test_a_photo_under_another_name_is_a_fault(store, folder, name):
     photo = next((folder / "photos").iterdir())
     photo.rename(folder / "photos" / name)
     assert faults(store, folder) == [(f"photos/{name}", 0, "")]
+
+
+def test_voice_notes_come_from_a_folder_of_their_own_and_a_damaged_one_is_a_fault(store, folder):
+    sound = b"OggS" + bytes(300)  # an Ogg page begins so: RFC 3533, 6
+    note = folder / "voices" / f"{sha256(sound)}.ogg"
+    note.parent.mkdir()
+    note.write_bytes(sound)
+    assert load(store, folder, NOW).photos == 7
+    assert photos.read(store, sha256(sound)) == sound
+    assert photos.find(store.db, sha256(sound)) == Attached("audio/ogg")
+    note.write_bytes(sound[:-1])
+    text = b"no sound at all"
+    (folder / "voices" / sha256(text)).write_bytes(text)
+    assert sorted(faults(store, folder)) == sorted([(f"voices/{note.name}", 0, ""), (f"voices/{sha256(text)}", 0, "")])
 
 
 def test_a_folder_with_no_entries_and_no_photos_is_a_set_up(store, folder):

@@ -15,6 +15,7 @@ from shuntbook.store import log, photos, setups
 from shuntbook.store.database import Store
 
 ENTRIES = "entries.jsonl"
+ATTACHED = ("photos", "voices")
 SETUP_FILES = ("event.toml", "van.csv", "car_map.toml")
 
 
@@ -130,9 +131,8 @@ def _lines(file: Path) -> Iterator[tuple[int, bytes]]:
 
 def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Attached]]:
     found: dict[str, tuple[bytes, Attached]] = {}
-    folder = path / "photos"
-    for file in sorted(folder.iterdir()) if folder.is_dir() else []:
-        data, name = file.read_bytes(), f"photos/{file.name}"
+    for file in _attached_files(path):
+        data, name = file.read_bytes(), f"{file.parent.name}/{file.name}"
         if sha256(data) != file.stem:
             faults.append(
                 Fault(
@@ -148,6 +148,12 @@ def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Attache
         except BadPhoto as bad:
             faults.append(Fault(name, 0, "", str(bad)))
     return found
+
+
+def _attached_files(path: Path) -> list[Path]:
+    """Return the files of `photos/` and of `voices/`; either may hold both kinds, since the bytes say which it is."""
+    folders = [path / name for name in ATTACHED if (path / name).is_dir()]
+    return [file for folder in folders for file in sorted(folder.iterdir())]
 
 
 def _no_conflicts(held: dict[str, bytes], entries: dict[str, tuple[int, bytes]]) -> None:

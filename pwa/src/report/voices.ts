@@ -3,19 +3,26 @@
 import type { EntryOf, EventSetup, Job } from "../kit/api";
 import { type HeldEntry, isKind, type Sending } from "./held";
 import { byTime } from "./order";
-import { withoutVoided } from "./voided";
+import { mayVoid, withoutVoided } from "./voided";
 
 export interface Voice {
   entry: EntryOf<"voice.linked">;
   sending: Sending;
+  /** Whether the person who looks may take it back: who said it, or a manager. */
+  may_undo: boolean;
 }
 
 /** Return what was said about a job and about the reports behind it. */
 export const ofJob = (voices: ReadonlyMap<string, Voice[]>, job: Job): Voice[] =>
   [job.job, ...job.reports].flatMap((subject) => voices.get(subject) ?? []);
 
-/** Return the notes of one car that nobody took back, by what they are about, each list oldest first. */
-export function voicesBySubject(held: HeldEntry[], car: string, setup: EventSetup | null): Map<string, Voice[]> {
+/** Return the notes of one car that nobody took back, by what they are about, each oldest first; `person` looks at them. */
+export function voicesBySubject(
+  held: HeldEntry[],
+  car: string,
+  setup: EventSetup | null,
+  person = "",
+): Map<string, Voice[]> {
   const spoken = held.filter(({ entry }) => entry.kind === "voice.linked" && entry.car === car);
   const found = new Map<string, Voice[]>();
   if (spoken.length === 0) return found;
@@ -23,7 +30,8 @@ export function voicesBySubject(held: HeldEntry[], car: string, setup: EventSetu
   const standing = new Set(withoutVoided(ofCar, setup).map((entry) => entry.id));
   for (const { entry, sending } of spoken.sort((a, b) => byTime(a.entry, b.entry))) {
     if (!isKind(entry, "voice.linked") || !entry.subject || !standing.has(entry.id)) continue;
-    found.set(entry.subject, [...(found.get(entry.subject) ?? []), { entry, sending }]);
+    const voice = { entry, sending, may_undo: mayVoid(entry, person, setup) };
+    found.set(entry.subject, [...(found.get(entry.subject) ?? []), voice]);
   }
   return found;
 }

@@ -56,7 +56,7 @@ function JobPage(props: CarScreen & { job: Job }) {
     reasons: reasonsOf(job, reportsOf(state.entries, car), setup),
     again: reportedAgain(job, state.entries, setup),
     actions,
-    voices: ofJob(voicesBySubject(state.entries, car, setup), job),
+    voices: ofJob(voicesBySubject(state.entries, car, setup, state.identity?.person), job),
   };
   return (
     <>

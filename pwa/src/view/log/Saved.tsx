@@ -66,7 +66,7 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
       )}
       {!withdrawn && (
         <Voices
-          voices={voicesBySubject(state.entries, car, setup).get(report) ?? []}
+          voices={voicesBySubject(state.entries, car, setup, state.identity?.person).get(report) ?? []}
           onto={report}
           {...{ setup, actions }}
         />

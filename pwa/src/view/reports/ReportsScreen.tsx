@@ -17,7 +17,7 @@ export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
   const mine = all.filter(own);
   // On the road, where the event forbids advice, only what one said oneself is shown.
   const others = state.advice ? all.filter((report) => !own(report)) : [];
-  const voices = voicesBySubject(state.entries, car, setup);
+  const voices = voicesBySubject(state.entries, car, setup, state.identity?.person);
   const card = (report: (typeof all)[number]) => (
     <ReportCard key={report.report} voices={voices.get(report.report) ?? []} {...{ report, setup, actions }} />
   );

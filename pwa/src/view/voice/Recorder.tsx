@@ -14,6 +14,7 @@ const LOOK_MS = 200;
 export function Recorder({ onKept }: { onKept: (note: Blob, seconds: number) => Promise<void> }) {
   const [now, setNow] = useState<Holding>(IDLE);
   const [seconds, setSeconds] = useState(0);
+  const [level, setLevel] = useState<number | null>(null);
   const [told, setTold] = useState<string | null>(null);
   const { busy, problem, run } = usePending();
   const held = useRef<Holding>(IDLE);
@@ -53,11 +54,13 @@ export function Recorder({ onKept }: { onKept: (note: Blob, seconds: number) => 
     if (now.at !== "recording") return;
     const timer = setInterval(() => {
       setSeconds((Date.now() - now.since_ms) / 1000);
+      setLevel(recording.current?.level() ?? null);
       happen("clock");
     }, LOOK_MS);
     return () => {
       clearInterval(timer);
       setSeconds(0);
+      setLevel(null);
     };
   }, [now]);
   // Whoever goes to another screen is not recorded there.
@@ -68,6 +71,11 @@ export function Recorder({ onKept }: { onKept: (note: Blob, seconds: number) => 
       <HoldButton isRecording={now.at === "recording"} isBusy={busy} onHappen={happen}>
         {busy ? words.keeping : said(now, seconds)}
       </HoldButton>
+      {level !== null && (
+        <div class="level" aria-hidden="true">
+          <div style={{ width: `${Math.round(level * 100)}%` }} />
+        </div>
+      )}
       <p class="unseen" role="status">
         {now.at === "recording" ? words.recording : ""}
       </p>

@@ -7,7 +7,9 @@ import type { Voice } from "../../report/voices";
 import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
 import { SendingMark } from "../bits/SendingMark";
+import { usePending } from "../bits/usePending";
 import { personName, timeOf } from "../labels";
+import { common } from "../words/common";
 import { voice as words } from "../words/voice";
 import { clock } from "./clock";
 import { Recorder } from "./Recorder";
@@ -16,7 +18,7 @@ import "./voice.css";
 export interface VoiceNotesProps {
   voices: Voice[];
   setup: EventSetup;
-  actions: Pick<Actions, "keepVoice" | "voiceSound">;
+  actions: Pick<Actions, "keepVoice" | "voiceSound" | "voidEntry">;
   /** The report or job that a new note is about; without it there is nothing to record. */
   onto?: string;
 }
@@ -27,7 +29,7 @@ export function VoiceNotes({ voices, setup, actions, onto }: VoiceNotesProps) {
       {voices.length > 0 && (
         <ul class="voices">
           {voices.map((voice) => (
-            <Player key={voice.entry.id} voice={voice} setup={setup} voiceSound={actions.voiceSound} />
+            <Player key={voice.entry.id} voice={voice} setup={setup} actions={actions} />
           ))}
         </ul>
       )}
@@ -39,10 +41,10 @@ export function VoiceNotes({ voices, setup, actions, onto }: VoiceNotesProps) {
 interface PlayerProps {
   voice: Voice;
   setup: EventSetup;
-  voiceSound: Actions["voiceSound"];
+  actions: VoiceNotesProps["actions"];
 }
 
-function Player({ voice: { entry, sending }, setup, voiceSound }: PlayerProps) {
+function Player({ voice: { entry, sending, may_undo }, setup, actions }: PlayerProps) {
   const sound = useRef<HTMLAudioElement | null>(null);
   const [isPlaying, setPlaying] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
@@ -52,7 +54,7 @@ function Player({ voice: { entry, sending }, setup, voiceSound }: PlayerProps) {
   const play = async () => {
     setProblem(null);
     if (!sound.current) {
-      const blob = await voiceSound(entry.data.voice);
+      const blob = await actions.voiceSound(entry.data.voice);
       if (!blob) return setProblem(words.away);
       sound.current = new Audio(URL.createObjectURL(blob));
       sound.current.onended = () => setPlaying(false);
@@ -86,9 +88,36 @@ function Player({ voice: { entry, sending }, setup, voiceSound }: PlayerProps) {
           {who} {timeOf(setup, entry.at)}
         </span>
         {sending !== "sent" && <SendingMark sending={sending} />}
+        {may_undo && (
+          <TakeBack
+            name={words.takeBackOf(who, length)}
+            onTakeBack={() => actions.voidEntry(entry.id, common.undoReason)}
+          />
+        )}
       </div>
       <ProblemLine text={problem} />
     </li>
+  );
+}
+
+/** Taken back for good, so one tap by a glove is not enough. */
+function TakeBack({ name, onTakeBack }: { name: string; onTakeBack: () => Promise<void> }) {
+  const [isAsked, setAsked] = useState(false);
+  const { busy, problem, run } = usePending();
+  return (
+    <>
+      <button
+        type="button"
+        class="button"
+        aria-disabled={busy}
+        aria-label={isAsked ? undefined : name}
+        onClick={() => (isAsked ? run(onTakeBack) : setAsked(true))}
+        onBlur={() => setAsked(false)}
+      >
+        {isAsked ? words.takeBackSure : words.takeBack}
+      </button>
+      <ProblemLine text={problem} />
+    </>
   );
 }
 

@@ -1,11 +1,15 @@
 /** The phone's microphone, in whatever container the browser records. */
 
+import { loudness } from "./loudness";
+
 /** By preference; a browser that knows none of them records in its own. */
 const KINDS = ["audio/webm;codecs=opus", "audio/mp4", "audio/ogg;codecs=opus"];
 /** Speech is understood at it; a minute is 180 kB. */
 const BITS_PER_SECOND = 24_000;
 
 export interface Recording {
+  /** How loud it is now, 0 to 1; null where this browser does not say. */
+  level(): number | null;
   /** End it; null where nothing was recorded. */
   keep(): Promise<Blob | null>;
   /** End it and let what was said go. */
@@ -34,12 +38,15 @@ function recordingOf(stream: MediaStream): Recording {
   const ended = new Promise<void>((done) => {
     recorder.onstop = () => done();
   });
+  const ear = earOf(stream);
   recorder.start();
   const end = () => {
     if (recorder.state !== "inactive") recorder.stop();
     for (const track of stream.getTracks()) track.stop();
+    ear?.close();
   };
   return {
+    level: () => ear?.level() ?? null,
     async keep() {
       end();
       await ended;
@@ -48,4 +55,34 @@ function recordingOf(stream: MediaStream): Recording {
     },
     drop: end,
   };
+}
+
+interface Ear {
+  level(): number | null;
+  close(): void;
+}
+
+/** Hear how loud it is; null where the browser can't. It is no part of the note, so that no note is lost for want of it. */
+function earOf(stream: MediaStream): Ear | null {
+  try {
+    const context = new AudioContext();
+    const analyser = context.createAnalyser();
+    context.createMediaStreamSource(stream).connect(analyser);
+    const heard = new Uint8Array(analyser.fftSize);
+    const level = () => {
+      // A context that does not run hears silence, which would be told of a voice that is there.
+      if (context.state !== "running") return null;
+      analyser.getByteTimeDomainData(heard);
+      return loudness(heard);
+    };
+    let isOpen = true;
+    const close = () => {
+      if (isOpen) void context.close();
+      isOpen = false;
+    };
+    return { level, close };
+  } catch (error) {
+    if (!(error instanceof DOMException || error instanceof ReferenceError)) throw error;
+    return null;
+  }
 }

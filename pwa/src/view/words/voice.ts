@@ -16,6 +16,9 @@ export const voice = worded("voice", {
   absent: "This phone or browser can't record here. Write a note instead.",
   play: (who: string, clock: string) => `Play voice note of ${who}, ${clock}`,
   pause: (who: string) => `Pause voice note of ${who}`,
+  takeBack: "Take back",
+  takeBackOf: (who: string, clock: string) => `Take back voice note of ${who}, ${clock}`,
+  takeBackSure: "Tap again to take it back",
   away: "This voice note is not on this phone, and the server can't give it now. Try when it is in reach.",
   broken: "This phone can't play the voice note. Try another phone.",
 });

@@ -18,6 +18,9 @@ export const voice: Words<typeof english> = {
   absent: "Ce téléphone ou ce navigateur ne peut pas enregistrer ici. Écrivez une note.",
   play: (who, clock) => `Écouter la note vocale de ${who}, ${clock}`,
   pause: (who) => `Mettre en pause la note vocale de ${who}`,
+  takeBack: "Reprendre",
+  takeBackOf: (who, clock) => `Reprendre la note vocale de ${who}, ${clock}`,
+  takeBackSure: "Touchez encore pour la reprendre",
   away: "Cette note vocale n'est pas sur ce téléphone, et le serveur ne peut pas la donner maintenant. Réessayez quand il est joignable.",
   broken: "Ce téléphone ne peut pas lire la note vocale. Essayez avec un autre.",
 };
