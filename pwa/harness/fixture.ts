@@ -13,6 +13,11 @@ export const setup: EventSetup = {
   timezone: "Europe/Berlin",
   kind: "rally",
   emergency: "",
+  places: [],
+  looks: {
+    brake: ["No crack, bend or leak seen", "Pedal firm after pumping"],
+    other: ["No crack, bend or leak seen", "Fixings tight and secured"],
+  },
   currency: "EUR",
   cars: [
     { car: "41", label: "Car 41" },

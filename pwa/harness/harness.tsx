@@ -90,6 +90,12 @@ function Root() {
     dismiss: () => setState((now) => ({ ...now, message: null })),
     lookedAtQueue: async () => setState((now) => ({ ...now, fresh_jobs: [] })),
     keepPhoto: async () => "bb02",
+    markPhoto: async () => "bb03",
+    takeShared: async () => ({ photos: [], unreadable: 0, not_photos: 0, too_many: 0, no_room: 0 }),
+    keepVoice: async (subject, _, seconds) => void add("voice.linked", subject, { voice: "ab".repeat(32), seconds }),
+    voiceSound: async () => null,
+    locate: async () => ({ refused: "unavailable" }),
+    positionOf: async () => null,
     photoUrl: async () => null,
     fileReport: async (draft) => add("report.filed", null, draft),
     fileReports: async (drafts) => {

@@ -62,7 +62,8 @@ class Phone:
     def take_car(self, car: str) -> None:
         """Choose the car in the head line; loaded anew, nothing on the screen can be of the car before."""
         choice = self.page.get_by_role("combobox", name="Which car")
-        if choice.input_value() != car:
+        # Loaded anew before the choice was on the disk, the page shows the car of before: choose again.
+        while choice.input_value() != car:
             choice.select_option(car)
             self.page.reload()
             self.page.get_by_role("heading", level=1).first.wait_for()
