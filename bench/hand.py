@@ -215,7 +215,7 @@ def say_starts(what: str, found: list[Start]) -> None:
 
 def say(what: str, result: str) -> None:
     """Print one line of the table."""
-    print(f"{what:48}{result}", flush=True)
+    print(f"{what:56}{result}", flush=True)
 
 
 if __name__ == "__main__":
