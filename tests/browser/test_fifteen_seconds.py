@@ -43,8 +43,7 @@ def cracked_in_the_middle(page: Page, hand: Counted) -> None:
     hand.tap(page.get_by_role("button", name="Rear right").first, "which place")
     hand.tap(chip(page, "Wheel rim"), "which part")
     hand.tap(chip(page, "Cracked"), "how bad")
-    hand.tap(page.get_by_text("Km, direction, cause, note, who drives"), "where in the stage")
-    hand.tap(chip(page, "Middle"), None)
+    hand.tap(chip(page, "Middle"), "where in the stage")
     save(page, hand)
 
 

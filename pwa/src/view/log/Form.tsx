@@ -20,6 +20,7 @@ import { lastFound } from "./likely";
 import { More } from "./More";
 import { Parts } from "./Parts";
 import { Place } from "./Place";
+import { Rough } from "./Rough";
 import { Symptoms } from "./Symptoms";
 
 interface Form {
@@ -54,6 +55,7 @@ export function Form(props: Form) {
     <div class="stack log-form">
       <ZoneLine {...props} />
       {draft.zone !== null && <Parts {...{ map, draft, last, onChange }} />}
+      {rest && <Rough {...{ setup, draft, onChange }} />}
       {(rest || draft.zone === null) && (
         <Symptoms map={map} draft={draft} open={draft.zone === null} onChange={onChange} />
       )}

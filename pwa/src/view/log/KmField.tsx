@@ -1,15 +1,14 @@
-/** Where in the stage: km by steps, early / middle / late, a page of the notes, the phone's position, or not known. */
+/** Where in the stage: km by steps, a page of the notes, the phone's position, or not known. */
 
 import type { Actions } from "../../flow/model";
 import type { EventSetup, ReportBody } from "../../kit/api";
-import { OneOf } from "../bits/Chips";
 import { Stepper } from "../bits/Stepper";
 import { common } from "../words/common";
 import { log } from "../words/log";
 import { steppedKm } from "./draft";
 import { FromGps } from "./FromGps";
 import { NotePage } from "./NotePage";
-import { roughly, THIRDS, withoutThird } from "./thirds";
+import { withoutThird } from "./thirds";
 
 interface KmField {
   actions: Actions;
@@ -25,7 +24,6 @@ interface KmField {
 export function KmField({ actions, setup, report, draft, stage_km, onChange }: KmField) {
   const step = (by: number) =>
     onChange({ ...draft, km: steppedKm(draft.km, by, stage_km), note: withoutThird(draft.note) });
-  const third = THIRDS.find((one) => draft.note.includes(log.thirdNote(one))) ?? null;
   return (
     <div class="stack">
       <div>
@@ -37,14 +35,6 @@ export function KmField({ actions, setup, report, draft, stage_km, onChange }: K
           onStep={step}
         />
       </div>
-      {stage_km !== null && (
-        <OneOf
-          legend={log.thirds}
-          value={third}
-          options={THIRDS.map((value) => ({ value, label: log.third[value] ?? value }))}
-          onPick={(value) => onChange(roughly(draft, value, stage_km))}
-        />
-      )}
       {draft.km !== null && (
         <button
           type="button"

@@ -14,6 +14,10 @@ export const roughly = (draft: ReportBody, third: Third, stage_km: number): Repo
   note: [withoutThird(draft.note), log.thirdNote(third)].filter(Boolean).join(" · "),
 });
 
+/** The third that stands in a report's note, null where none does. */
+export const thirdOf = (draft: ReportBody): Third | null =>
+  THIRDS.find((one) => draft.note.split(" · ").includes(log.thirdNote(one))) ?? null;
+
 /** The note without the word that the km is an estimate. */
 export const withoutThird = (note: string) =>
   note

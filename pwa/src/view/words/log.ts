@@ -22,7 +22,7 @@ export const log = worded("log", {
   where: "Where",
   km: "Km into the stage",
   kmUnknown: "Km not known",
-  thirds: "Or roughly",
+  thirds: (stage: string) => `${stage}: roughly where?`,
   third: { early: "Early", middle: "Middle", late: "Late" } as Record<string, string>,
   thirdNote: (third: string) => `km estimated: ${third} in the stage`,
   more: "Km, direction, cause, note, who drives",

@@ -23,7 +23,7 @@ export const log: Words<typeof english> = {
   where: "Où",
   km: "Km dans la spéciale",
   kmUnknown: "Km inconnu",
-  thirds: "Ou à peu près",
+  thirds: (stage) => `${stage} : où, à peu près ?`,
   third: { early: "Début", middle: "Milieu", late: "Fin" },
   thirdNote: (third) => `km estimated: ${third} in the stage`,
   more: "Km, direction, cause, remarque, pilote",
