@@ -16,7 +16,8 @@ export default defineConfig({
   },
   worker: { format: "es" },
   server: { host: "127.0.0.1", proxy: { "/api": API } },
-  test: { environment: "node", include: ["tests/**/*.test.ts"] },
+  // No test judges a time: the deadline is against hanging.
+  test: { environment: "node", include: ["tests/**/*.test.ts"], testTimeout: 60_000 },
   plugins: [
     VitePWA({
       strategies: "injectManifest",

@@ -27,7 +27,7 @@ def release_text(release: Json) -> str:
     """Return a release as lines. It speaks of the log only: never of whether a car may be driven."""
     head = f"Car {release['car']}, {release['entries']} entries: "
     if release["release"] == "nothing-open":
-        return head + "nothing open in the log. Event officials and local rules decide."
+        return head + "nothing open in the log holds it. Event officials and local rules decide."
     reasons = [f"  {reason['needs']}: {reason['job'] or 'entries set aside'}" for reason in release["hold_reasons"]]
     unseen = [f"  released unseen at {item['service']}: {item['job']}" for item in release["released_unseen"]]
     return "\n".join([head + "HOLD", *reasons, *unseen])

@@ -65,7 +65,7 @@ test("a report is its own subject, and carries who, where, when and the device's
   expect(Date.parse(one.at)).toBe(AT_MS);
   expect(state().entries).toHaveLength(1);
   expect(state().waiting).toBe(1);
-  expect(state().message?.undo).toBeNull();
+  expect(state().message, "the screen says itself that it is kept").toBeNull();
 });
 
 test("amending and withdrawing replace all heads", async () => {

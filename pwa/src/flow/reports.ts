@@ -31,11 +31,7 @@ type ReportActions = Pick<
 export function reportActions(core: Core): ReportActions {
   return {
     async fileReport(draft) {
-      const [entry] = await save(
-        core,
-        (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)],
-        said.saved,
-      );
+      const [entry] = await save(core, (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)], null);
       if (core.page.position && entry) await (await import("./locating")).keepPosition(core, entry.id);
       return entry?.id ?? "";
     },

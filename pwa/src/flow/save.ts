@@ -20,14 +20,17 @@ export function togetherWith(id: string): string[] {
 /**
  * Save the entries that `build` makes for the person, event and car of this tab; settles when they are on the disk.
  *
+ * done: the sentence that says so, null where the screen itself does.
  * Errors: Told with a sentence for the person, which is shown as well, where nobody has joined, no car is chosen or
  * the phone is full.
  */
-export async function save(core: Core, build: (speaker: Speaker, now_ms: number) => NewEntry[], done: string) {
+export async function save(core: Core, build: (speaker: Speaker, now_ms: number) => NewEntry[], done: string | null) {
   const now_ms = core.now();
   const drafts = build(await speakerOf(core), now_ms);
   const entries = await onDisk(core, drafts, now_ms);
-  say(core, done, undoOf(entries));
+  const undo = undoOf(entries);
+  if (done === null) core.page.message = null;
+  else say(core, done, undo);
   await core.refresh();
   core.written();
   return entries;

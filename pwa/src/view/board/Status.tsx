@@ -43,7 +43,7 @@ function Release({ release }: { release: ReleaseShown | null }) {
           <span class="strong">{queue.hold}</span> {words.holds(release.reasons.length)}
         </>
       )}
-      {shown === "nothing-open" && queue.nothing}
+      {shown === "nothing-open" && words.noHold}
       {shown === "not-known" && queue.unknown}
     </span>
   );

@@ -137,6 +137,9 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
           </button>
         )}
       </div>
+      <p class="unseen" role="status">
+        {step.at === "saved" && log.kept.title}
+      </p>
       {firstDay && (
         <FirstDay
           onEnd={() => {

@@ -44,7 +44,7 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
     });
   return (
     <div class="stack">
-      <section class="sheet kept" aria-live="polite">
+      <section class="sheet kept">
         <h2>{withdrawn ? log.kept.withdrawn : log.kept.title}</h2>
         <p class="strong">{whatSaid(body, setup.car_map)}</p>
         <p>{whereSaid(body)}</p>

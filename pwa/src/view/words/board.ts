@@ -12,6 +12,7 @@ export const board = worded("board", {
   title: "Board",
   link: "Board for the wall",
   titles: { status: "The car", now: "Who is on what", next: "What comes next", reports: "Newest reports" },
+  noHold: "No hold in the log",
   holds: (n: number) => (n === 1 ? "1 reason" : `${n} reasons`),
   left: (min: number) => `${min} min left`,
   dueNow: "Due out now",

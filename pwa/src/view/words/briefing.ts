@@ -27,7 +27,7 @@ export const briefing = worded("briefing", {
   aboardNone: "No part was put aboard for you.",
   tools: "Tools",
   hold: "The log holds this car.",
-  nothing: "Nothing open in the log.",
+  nothing: "Nothing open in the log holds this car.",
   unknown: "Not known here what the log holds.",
   told: "Who was told",
   toldAt: (role: string, name: string, time: string) => `${role}: ${name} was told at ${time}.`,

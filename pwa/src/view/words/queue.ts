@@ -9,7 +9,7 @@ export const queue = worded("queue", {
   fresh: "New",
   nextTo: (what: string) => `Knock-on from ${what}`,
   hold: "HOLD",
-  nothing: "Nothing open in the log",
+  nothing: "Nothing open in the log holds it",
   unknown: "Not known yet",
   holdWhy: "On hold until each of these is looked at:",
   nothingNote: "That says only what the log holds. Event officials, local rules and licensed practice decide.",

@@ -10,12 +10,12 @@ export const about: Words<typeof english> = {
   title: "Ce que ceci n'est pas",
   is: "Ce que c'est",
   isText: [
-    "Un carnet : ce que des gens ont vu et fait sur une voiture, qui l'a dit, et quand. Les travaux, le plan et les coûts en découlent.",
+    "Un journal : ce que des gens ont vu et fait sur une voiture, qui l'a dit, et quand. Les travaux, le plan et les coûts en découlent.",
     "Rien n'y est changé ni effacé. Une erreur est retirée, et reste dans l'historique.",
   ],
   not: "Ce que ce n'est pas",
   notText: [
-    "Ni contrôle officiel ni accord. Il ne dit jamais qu'une voiture peut rouler. Rien d'ouvert dans le carnet veut dire que le carnet n'a rien d'ouvert, et pas plus.",
+    "Ni contrôle officiel ni accord. Il ne dit jamais qu'une voiture peut rouler. Rien d'ouvert dans le journal ne la retient : cela veut dire qu'il ne manque aucun contrôle connu du journal, et pas plus.",
     "Pas un appel d'urgence. Personne n'apprend par lui que vous avez besoin d'aide : servez-vous du panneau OK ou SOS, du triangle et du numéro du carnet d'itinéraire.",
     "Pas un manuel d'atelier. Minutes, contrôles et limites sont le barème de votre équipe ou la pratique courante, jamais la parole du constructeur.",
     "Ni horloge officielle, ni résultat, ni juge d'une pénalité. Il compte avec ce que vous lui dites.",
@@ -63,7 +63,7 @@ export const tour: Words<typeof englishTour> = {
   not: {
     title: "Ce que ce n'est pas",
     text: [
-      "Un carnet. Il ne dit jamais qu'une voiture peut rouler : les officiels, le règlement et les gens du métier décident.",
+      "Un journal. Il ne dit jamais qu'une voiture peut rouler : les officiels, le règlement et les gens du métier décident.",
       "Il n'appelle personne. En cas d'urgence : le panneau, le triangle, le numéro du carnet d'itinéraire. Plus : Moi, À propos.",
     ],
   },

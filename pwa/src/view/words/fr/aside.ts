@@ -6,7 +6,7 @@ import type { aside as english } from "../aside";
 export const aside: Words<typeof english> = {
   title: "Mis de côté",
   back: "Retour à Moi",
-  what: "Des entrées que le serveur n'a pas prises dans le carnet. Chacune est gardée octet par octet, et sa voiture est retenue jusqu'à ce que vous ayez regardé.",
+  what: "Des entrées que le serveur n'a pas prises dans le journal. Chacune est gardée octet par octet, et sa voiture est retenue jusqu'à ce que vous ayez regardé.",
   online: "Seul le serveur tient cette liste : elle se montre quand il est là, et n'est pas gardée sur ce téléphone.",
   notFor: "Seul un responsable regarde ce qui a été mis de côté. Demandez au vôtre.",
   load: "Redemander au serveur",
@@ -21,7 +21,7 @@ export const aside: Words<typeof english> = {
   broughtByFile: "un fichier ou la machine elle-même",
   onDevice: (name, device) => `${name} (appareil ${device})`,
   raw: "L'entrée telle qu'elle est venue",
-  accept: "La prendre dans le carnet",
+  accept: "La prendre dans le journal",
   discard: "La laisser de côté",
   why: "Pourquoi décidez-vous ainsi ?",
   own: "Raison propre",
@@ -36,7 +36,7 @@ export const aside: Words<typeof english> = {
   acceptMeans:
     "Prise, elle compte comme si elle avait été signée. Ne prenez un contrôle que si le contrôleur vous dit lui-même qu'il a regardé.",
   cannot:
-    "Elle ne peut pas être prise : il n'y a rien dedans que le carnet puisse prendre. Laissez-la de côté avec une raison.",
+    "Elle ne peut pas être prise : il n'y a rien dedans que le journal puisse prendre. Laissez-la de côté avec une raison.",
   decided: (verdict, name, reason) => `${verdict === "accepted" ? "Prise" : "Laissée de côté"} par ${name} : ${reason}`,
   bySelf: "le serveur lui-même",
   code: {
@@ -45,7 +45,7 @@ export const aside: Words<typeof english> = {
     "bad-signature": "La signature ne va pas : l'entrée a été changée en route, ou contrefaite.",
     "wrong-author": "Elle nomme un autre auteur que la personne entrée sur cet appareil.",
     "shut-out": "Elle vient d'un appareil exclu.",
-    conflict: "Le carnet tient une autre entrée du même numéro.",
+    conflict: "Le journal tient une autre entrée du même numéro.",
     "too-large": "Elle est plus longue que ne peut l'être une entrée.",
     "not-json": "Elle est illisible : elle a été abîmée en route.",
     "wrong-shape": "Quelque chose n'y est pas comme une entrée doit être.",
@@ -61,7 +61,7 @@ export const aside: Words<typeof english> = {
     "wrong-author": "Demandez aux deux. Qui l'a écrite la récrit sous son propre nom.",
     "shut-out":
       "Demandez à la personne. Prenez ce qui a été écrit avant la perte du téléphone ; laissez de côté le reste.",
-    conflict: "Comparez-la à celle du carnet. Ce qui y manque est à récrire.",
+    conflict: "Comparez-la à celle du journal. Ce qui y manque est à récrire.",
   },
   todoOther: "Demandez à qui y est nommé de la récrire, puis laissez celle-ci de côté.",
 };

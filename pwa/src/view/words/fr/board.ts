@@ -13,6 +13,7 @@ export const board: Words<typeof english> = {
   title: "Tableau",
   link: "Tableau pour le mur",
   titles: { status: "La voiture", now: "Qui fait quoi", next: "Ce qui suit", reports: "Derniers rapports" },
+  noHold: "Journal : pas retenue",
   holds: (n) => (n === 1 ? "1 raison" : `${n} raisons`),
   left: (min) => `reste ${min} min`,
   dueNow: "Sortie maintenant",

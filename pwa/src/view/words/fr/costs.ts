@@ -23,7 +23,7 @@ export const costs: Words<typeof english> = {
   rate: "Rapporté aux spéciales",
   perKm: (amount) => `${amount} par kilomètre de spéciale`,
   perKmNone: "aucune spéciale parcourue",
-  overKm: (km) => `Sur ${km} km de spéciales où le carnet a les voitures.`,
+  overKm: (km) => `Sur ${km} km de spéciales où le journal a les voitures.`,
   baseline: "Laissé de côté : était là à la remise",
   byStage: "Par spéciale",
   byStageOf: "Argent par spéciale le long de l'itinéraire ; les chiffres sont dans le tableau",

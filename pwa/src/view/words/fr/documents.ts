@@ -6,7 +6,7 @@ import type { documents as english } from "../documents";
 export const documents: Words<typeof english> = {
   title: "Documents",
   link: "Documents",
-  what: "Le serveur les fait de ce qu'il tient maintenant, en anglais. Ils disent ce que contient le carnet de l'équipe, rien de plus : les officiels, le règlement local et les gens du métier décident.",
+  what: "Le serveur les fait de ce qu'il tient maintenant, en anglais. Ils disent ce que contient le journal de l'équipe, rien de plus : les officiels, le règlement local et les gens du métier décident.",
   paper: "Papier",
   papers: { a4: "A4", letter: "Letter" },
   service: "Pour quelle assistance",

@@ -97,7 +97,7 @@ export const plan: Words<typeof english> = {
   out: {
     title: "Laissé de côté",
     little: (n) => (n === 1 ? "1 de plus, quand des bras sont libres" : `${n} de plus, quand des bras sont libres`),
-    none: "Tout ce que le carnet a d'ouvert tient.",
+    none: "Tout ce que le journal a d'ouvert tient.",
     why: {
       time: "Pas le temps",
       value: "D'autres travaux valent plus",
@@ -115,7 +115,7 @@ export const plan: Words<typeof english> = {
     defer: { "next-service": "Reporter à la prochaine assistance", road: "Laisser à l'équipage sur la route" },
     reason: { part: "Pas de pièce", value: "Peut attendre" },
     noTime: "Pas le temps",
-    deferred: "Reporté, le carnet le dit",
+    deferred: "Reporté, le journal le dit",
     holds: "Reporter ne lève pas la retenue. Seul un contrôle le fait.",
   },
   needs: {
@@ -153,7 +153,7 @@ export const plan: Words<typeof english> = {
     stands:
       "Sous la voiture seulement sur chandelles, jamais sur le cric seul. Laissez refroidir les pièces chaudes. Carburant ouvert : aucun autre travail sur la voiture.",
     rules:
-      "Cette feuille dit ce que contient le carnet. Le règlement de l'épreuve, ses officiels et les gens du métier décident.",
+      "Cette feuille dit ce que contient le journal. Le règlement de l'épreuve, ses officiels et les gens du métier décident.",
     parts: "À préparer",
     box: "Fait",
     nothing: "rien de prévu",

@@ -11,13 +11,13 @@ export const queue: Words<typeof english> = {
   fresh: "Nouveau",
   nextTo: (what) => `Suite possible de : ${what}`,
   hold: "RETENUE",
-  nothing: "Rien d'ouvert dans le journal",
+  nothing: "Rien d'ouvert dans le journal ne la retient",
   unknown: "Pas encore connu",
   holdWhy: "Retenue jusqu'à ce que chacun de ces points soit regardé :",
   nothingNote:
     "Cela dit seulement ce que contient le journal. Les officiels, les règlements et les gens du métier décident.",
   needs: {
-    review: "une écriture a été mise de côté : un responsable doit la regarder",
+    review: "une entrée a été mise de côté : un responsable doit la regarder",
     "re-inspection": "contrôle refusé : réparer, puis contrôler de nouveau",
     official: "arceau : un officiel doit le voir",
     inspection: "à contrôler par un contrôleur",
@@ -45,9 +45,9 @@ export const queue: Words<typeof english> = {
   empty: "Aucun travail. Les chocs notés apparaissent ici d'eux-mêmes.",
   news: (n) => (n === 1 ? "1 nouveau depuis votre passage" : `${n} nouveaux depuis votre passage`),
   seen: "Vu",
-  unsentTitle: (n) => (n === 1 ? "1 écriture pas encore dans la liste" : `${n} écritures pas encore dans la liste`),
+  unsentTitle: (n) => (n === 1 ? "1 entrée pas encore dans la liste" : `${n} entrées pas encore dans la liste`),
   unsentNote: "Écrites sur ce téléphone, le serveur ne les a pas encore mises dans la liste :",
-  unsentOwnTitle: (n) => (n === 1 ? "1 écriture pas encore envoyée" : `${n} écritures pas encore envoyées`),
+  unsentOwnTitle: (n) => (n === 1 ? "1 entrée pas encore envoyée" : `${n} entrées pas encore envoyées`),
   unsentOwnNote: "Pas encore au serveur. Ce qui attend est compté dans cette liste, ce qui a été refusé ne l'est pas :",
   unseenTitle: "La voiture est repartie avec ceci, sans être vu",
   unseenNote:

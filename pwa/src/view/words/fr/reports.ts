@@ -40,7 +40,7 @@ export const reports: Words<typeof english> = {
       "Il nomme une autre personne que celle de cet appareil. Choisissez la bonne personne en haut et notez-le de nouveau.",
     "shut-out":
       "Ce téléphone a été exclu avant cet envoi. Demandez à votre responsable de le regarder. Ce que vous notez après avoir rejoint de nouveau compte.",
-    conflict: "Une autre écriture a le même numéro. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
+    conflict: "Une autre entrée a le même numéro. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
     "too-large": "C'est trop long. Raccourcissez la remarque et notez-le de nouveau.",
     "unknown-version":
       "L'application de ce téléphone est plus récente ou plus ancienne que le serveur. Mettez l'un des deux à jour ; l'envoi se fait alors.",

@@ -30,7 +30,7 @@ export const said: Words<typeof english> = {
   saved: "Enregistré sur ce téléphone.",
   savedReports: (n) => `Enregistré sur ce téléphone : ${n === 1 ? "1 rapport" : `${n} rapports`}.`,
   amended: "Enregistré : le rapport se lit ainsi maintenant.",
-  withdrawn: "Retiré. Il reste dans le carnet.",
+  withdrawn: "Retiré. Il reste dans le journal.",
   nothingSeen: (stage) => `Enregistré : rien vu sur ${stage}.`,
   inService: (service) => `En assistance ${service}.`,
   outOfService: (service) => `Sortie de l'assistance ${service}.`,
