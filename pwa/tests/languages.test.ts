@@ -10,6 +10,7 @@ import { decimal, languageFor, speak } from "../src/kit/spoken";
 import { ago } from "../src/kit/time";
 import { symptomLabel } from "../src/view/labels";
 import { french } from "../src/view/words/fr";
+import { action } from "../src/view/words/fr/action";
 import { carMap } from "../src/view/words/fr/car_map";
 import { CHECKS } from "../src/view/words/fr/looks";
 import { about, tour } from "../src/view/words/about";
@@ -154,4 +155,19 @@ test("laid over, the objects that screens hold speak French, numbers and money t
   expect(ago(0, 240_000)).toBe("il y a 4 min");
   expect(decimal(6.1, 1)).toBe("6,1");
   expect(money("-1234.50", "EUR")).toBe("−1\u00a0234,50 EUR");
+});
+
+test("every action of the sample's rate table has French, and so have a look and what has no row", () => {
+  const table = readFileSync(
+    new URL("../../sample_reports/thornquell-2026/rates/operations.csv", import.meta.url),
+    "utf8",
+  );
+  const [head, ...rows] = table.trim().split("\n");
+  const column = head?.split(",").indexOf("action") ?? -1;
+  const actions = new Set(["inspect", "assess", ...rows.map((row) => row.split(",")[column] ?? "")]);
+  expect(actions.size).toBeGreaterThan(10);
+  const english = [...actions].filter(
+    (name) => action(name) === name[0]?.toUpperCase() + name.slice(1).replaceAll("-", " "),
+  );
+  expect(english).toEqual([]);
 });

@@ -14,6 +14,8 @@ const ACTIONS: Record<string, string> = {
   clean: "Nettoyer",
   tighten: "Resserrer",
   weld: "Souder",
+  inspect: "Contrôler",
+  assess: "Évaluer",
 };
 
 const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -14,7 +14,7 @@ export const board: Words<typeof english> = {
   link: "Tableau pour le mur",
   titles: { status: "La voiture", now: "Qui fait quoi", next: "Ce qui suit", reports: "Derniers rapports" },
   noHold: "Journal : pas retenue",
-  holds: (n) => (n === 1 ? "1 raison" : `${n} raisons`),
+  holds: (n) => (n === 1 ? "1 motif" : `${n} motifs`),
   left: (min) => `reste ${min} min`,
   dueNow: "Sortie maintenant",
   over: (min) => `${min} min de retard`,
