@@ -8,7 +8,7 @@ from contextlib import suppress
 from pathlib import Path
 
 import psutil
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, TimeoutError
 from server import Server
 
 # Without these, Chromium calls its maker's hosts at every start; a sandbox does not work as root in a container.
@@ -22,7 +22,7 @@ FLAGS = [
     "--disable-sync",
 ]
 SIZE = {"width": 390, "height": 844}
-PATIENCE_MS = 30_000
+PATIENCE_MS = 60_000
 SLOW_MS = 90_000
 """For what the server and several retries have to do."""
 
@@ -72,7 +72,11 @@ class Phone:
         self.page.evaluate("address => { location.hash = address; }", f"#/{screen}")
         name = screen.split("/")[0]
         title = {"job": "Queue", "aside": "Set aside", "setup": "Set-up"}.get(name, name.capitalize())
-        self.page.wait_for_function("title => document.title === title", arg=f"{title} · Shuntbook")
+        try:
+            self.page.wait_for_function("title => document.title === title", arg=f"{title} · Shuntbook")
+        except TimeoutError as late:
+            stands = self.page.evaluate("[document.title, location.hash, document.body.innerText.slice(0, 400)]")
+            raise AssertionError(f"{screen} does not come: {stands} {self.complaints}") from late
         back = self.page.get_by_role("link", name="Back to the queue")
         back.wait_for(state="visible" if name == "job" else "detached")
         self.page.get_by_role("heading", level=1).first.wait_for()

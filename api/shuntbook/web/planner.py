@@ -81,21 +81,32 @@ class Planner:
 
     def _solve(self, key: Key) -> None:
         try:
+            # Reports come in one after the other: a solver's time is for the queue as it stands, not for those before.
+            if self._is_over(key):
+                return
             for found in plans(self._store, *key[:2], key[3], self.solver):
-                # The queue changed before its turn came: kept under the older one's name it would be stale for good.
-                if found["queue"] != key[2]:
-                    self._forget(key)
+                # Kept under the older queue's name it would be stale for good.
+                if found["queue"] == key[2]:
+                    self._best[key] = found
+                    self._news.tell()
+                if self._is_over(key):
                     return
-                self._best[key] = found
-                self._news.tell()
         except Exception:  # noqa: BLE001 - the outermost edge of this thread
             # The plan made at once stands, and the next call asks anew.
             _log.exception("the solver failed; the plan made at once stands")
             self._forget(key)
 
+    def _is_over(self, key: Key) -> bool:
+        """Say whether the queue has changed since; what was asked of it is forgotten then."""
+        if self._hash(*key[:2]) == key[2]:
+            return False
+        self._forget(key)
+        return True
+
     def _forget(self, key: Key) -> None:
         with self._lock:
             self._under_way.pop(key, None)
+            self._best.pop(key, None)
 
     def _hash(self, event: str, car: str) -> str:
         return str(answers.queue(self._store, event, car)["hash"])
