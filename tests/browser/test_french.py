@@ -77,7 +77,6 @@ def test_a_hit_is_logged_in_french_and_its_numbers_have_commas(
     page.get_by_role("button", name="Avant gauche").first.click()
     page.get_by_label("Jante", exact=True).check()
     page.get_by_role("button", name="Enregistrer", exact=True).click()
-    page.get_by_text("Enregistré sur ce téléphone.").wait_for()
     page.get_by_role("heading", name="Gardé sur ce téléphone").wait_for()
     page.get_by_role("link", name="Rapports").click()
     page.get_by_text(re.compile(r"km \d+,\d")).first.wait_for()
