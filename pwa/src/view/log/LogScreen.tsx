@@ -137,9 +137,6 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
           </button>
         )}
       </div>
-      <p class="unseen" role="status">
-        {step.at === "saved" && log.kept.title}
-      </p>
       {firstDay && (
         <FirstDay
           onEnd={() => {

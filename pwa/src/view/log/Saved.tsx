@@ -1,6 +1,6 @@
 /** After saving: what was kept, whether the server has it, and what one may want to do next. */
 
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
@@ -33,6 +33,9 @@ interface Saved {
 
 export function Saved({ state, setup, car, actions, report, said, onAgain, onOtherSide }: Saved) {
   const { busy, problem, run } = usePending();
+  const kept = useRef<HTMLHeadingElement>(null);
+  // A screen reader says what has the focus: that it is kept.
+  useEffect(() => kept.current?.focus({ preventScroll: true }), []);
   const [withdrawn, setWithdrawn] = useState(false);
   const standing = reportsOf(state.entries, car).find((one) => one.report === report);
   const body = standing && !standing.withdrawn ? standing.body : said;
@@ -45,7 +48,9 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
   return (
     <div class="stack">
       <section class="sheet kept">
-        <h2>{withdrawn ? log.kept.withdrawn : log.kept.title}</h2>
+        <h2 ref={kept} tabIndex={-1}>
+          {withdrawn ? log.kept.withdrawn : log.kept.title}
+        </h2>
         <p class="strong">{whatSaid(body, setup.car_map)}</p>
         <p>{whereSaid(body)}</p>
         <SendingMark sending={standing?.sending ?? "waiting"} />
