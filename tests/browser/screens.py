@@ -56,6 +56,12 @@ def saved(page: Page) -> None:
     page.get_by_role("button", name="Log another").wait_for()
 
 
+def withdrawn(page: Page) -> None:
+    saved(page)
+    tap("Undo")(page)
+    page.get_by_role("heading", name="Withdrawn").wait_for()
+
+
 # One pixel, as no test of a screen needs more.
 PICTURE = base64.b64decode(
     "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAQAAAC1HAwCAAAAC0lEQVR42mNkYAAAAAYAAjCB0C8AAAAASUVORK5CYII="
@@ -212,6 +218,7 @@ CREW = [
     Screen("log, nothing said", "p-toma", "log", tap("No place", "Save")),
     Screen("log, stopped", "p-toma", "log", tap("We have stopped")),
     Screen("log, saved", "p-toma", "log", saved),
+    Screen("log, withdrawn", "p-toma", "log", withdrawn),
     Screen("log, a ring on a photo", "p-toma", "log", ring),
     Screen("log, nothing was shared", "p-toma", "log/shared"),
     Screen("change a report", "p-toma", "reports", tap("Change")),

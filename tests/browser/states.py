@@ -31,7 +31,8 @@ CROWDED = [
 """Screens that show many jobs or reports at once, and what is there when they do."""
 FORCED = {
     "log, form": [".save-bar .button.main", ".chip:has(:checked)", ".foot [aria-current]"],
-    "log, saved": [".message", ".button.main"],
+    "log, saved": [".button.main"],
+    "log, withdrawn": [".message"],
     "queue": [".hold-bar summary", ".tag.must", ".button"],
 }
 """What is filled, or marked by a ground, by the screen that has it."""
