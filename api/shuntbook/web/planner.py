@@ -101,12 +101,12 @@ class Planner:
         if self._hash(*key[:2]) == key[2]:
             return False
         self._forget(key)
+        self._best.pop(key, None)
         return True
 
     def _forget(self, key: Key) -> None:
         with self._lock:
             self._under_way.pop(key, None)
-            self._best.pop(key, None)
 
     def _hash(self, event: str, car: str) -> str:
         return str(answers.queue(self._store, event, car)["hash"])
