@@ -80,6 +80,15 @@ def await_solver(yard: Yard) -> psutil.Process:
     return found
 
 
+def kill(solver: psutil.Process) -> None:
+    """Kill it, and wait until it is dead: gone, or not yet buried by the server."""
+    solver.kill()
+    began = time.monotonic()
+    while solver.is_running() and solver.status() != psutil.STATUS_ZOMBIE:
+        assert time.monotonic() - began < PATIENCE_S
+        time.sleep(0.02)
+
+
 def hit(phone: Simulated, *keys: str) -> None:
     for key in keys:
         phone.report(key, "broken")
@@ -141,11 +150,35 @@ def test_f30_the_solver_is_killed_and_the_next_who_asks_has_it_again(make_yard: 
         hit(writer, [*KEYS, *MORE][turn % len([*KEYS, *MORE])])
         assert wrong_in(yard, asker.plan()) == []
         time.sleep(chance.uniform(0, 0.5))
-        await_solver(yard).kill()
+        kill(await_solver(yard))
         assert wrong_in(yard, asker.plan()) == []
     assert wrong_in(yard, asker.until_solved()) == []
     yard.settle()
     check(yard, "F30", "SIGKILL of the solver", tries=times, note=asker.note())
+
+
+def test_f30_a_solver_with_nothing_to_do_is_killed_and_the_next_plan_has_another(
+    make_yard: Callable[..., Yard],
+) -> None:
+    yard = make_yard()
+    yard.server.start()
+    writer, asker = yard.phone("p-toma"), Asker(yard)
+    hit(writer, KEYS[0])
+    began = time.monotonic()
+    while not asker.plan()["settled"]:
+        assert time.monotonic() - began < 4 * PATIENCE_S
+        time.sleep(0.3)
+    idle = await_solver(yard)
+    kill(idle)
+    hit(writer, KEYS[1])
+    # Asked for once: a solver found dead is no reason to do without its plan.
+    assert wrong_in(yard, asker.plan()) == []
+    began = time.monotonic()
+    while (found := solver_of(yard)) is None or found.pid == idle.pid:
+        assert time.monotonic() - began < PATIENCE_S
+        time.sleep(0.02)
+    yard.settle()
+    check(yard, "F30", "SIGKILL of a solver with nothing to do", note=asker.note())
 
 
 def test_f30_the_server_is_killed_while_its_solver_works(make_yard: Callable[..., Yard]) -> None:

@@ -28,7 +28,7 @@ class Solver:
         with self._turn:
             if self._stopped:
                 raise SolverGone("planning has stopped")
-            process = self._process = self._process or _started()
+            process = self._process = self._alive() or _started()
             try:
                 return _ask(process, (problem, start, effort))
             except (OSError, EOFError, pickle.UnpicklingError) as error:
@@ -49,6 +49,12 @@ class Solver:
             with self._turn:
                 if self._process is not None:
                     self._end(self._process)
+
+    def _alive(self) -> Process | None:
+        """Return the process, None where it was killed since it was asked last: no plan was lost with it."""
+        if self._process is not None and self._process.poll() is not None:
+            self._end(self._process)
+        return self._process
 
     def _end(self, process: Process) -> None:
         process.kill()

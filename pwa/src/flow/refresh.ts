@@ -1,18 +1,22 @@
 /** Reads the store anew, once for many calls at a time. */
 
-/** Return a function that runs `read`; calls during a run share one more run after it, so that each sees its own write. */
+/**
+ * Return a function that runs `read`; calls during a run share one more run after it, so that each sees its own write.
+ * Two runs are never under way at a time: what an older one read would be drawn over what a newer one did.
+ */
 export function coalesced(read: () => Promise<void>): () => Promise<void> {
-  let running: Promise<void> | null = null;
+  let last: Promise<void> | null = null;
   let next: Promise<void> | null = null;
   const start = () => {
-    running = read().finally(() => {
-      running = null;
+    const run = read().finally(() => {
+      if (last === run && next === null) last = null;
     });
-    return running;
+    last = run;
+    return run;
   };
   return () => {
-    if (!running) return start();
-    next ??= running
+    if (!last) return start();
+    next ??= last
       .catch(() => {}) // The run's own caller has its error.
       .then(() => {
         next = null;
