@@ -33,7 +33,8 @@ class Member:
             found.wait_for()
         except TimeoutError as error:
             shown = self.page.locator("body").inner_text()
-            raise AssertionError(f"{text!r} did not come into sight of {self.person}, who sees:\n{shown}") from error
+            said = f"{text!r} did not come into sight of {self.person}, who sees:\n{shown}\n{self.phone.complaints}"
+            raise AssertionError(said) from error
         return found
 
     def tap(self, name: str, *, exact: bool = False) -> None:

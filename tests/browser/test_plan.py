@@ -20,6 +20,7 @@ from conftest import running
 NUMBERS = count(51)
 CARS = [str(number) for number in range(51, 61)]
 SAID = re.compile(r"^\d\d:\d\d(–\d\d:\d\d)? .+, .+, (planned|under way|done)$")
+LEFT_TO = {"Leave it for the next service": "next-service", "Leave it to the crew on the road": "road"}
 A4_PT = (595.28, 841.89)
 """ISO 216: 210 by 297 mm, at 72 to the inch."""
 
@@ -205,10 +206,13 @@ def test_what_does_not_fit_is_left_with_one_tap(crew: Crew) -> None:
     bodo.sees("Working: Bodo and Anni.")
     plans(bodo)
     card = page.locator(".job-card", has_text="Mirror")
-    card.get_by_role("button", name="Leave it for the next service").click()
+    # The crew could do it with a mirror aboard: whether the van has one left, the cars of the other stories decide.
+    leave = card.get_by_role("button", name=re.compile("Leave it"))
+    name = leave.inner_text()
+    leave.click()
     bodo.sees("Saved: left for later.")
     [deferred] = bodo.wrote("job.deferred")
-    assert (deferred["subject"], deferred["data"]["to"]) == ("left-side/mirror", "next-service")
+    assert (deferred["subject"], deferred["data"]["to"]) == ("left-side/mirror", LEFT_TO[name])
     wait_until(page, lambda: bodo.server.job(bodo.car, "left-side/mirror")["state"] == "deferred")
     card.get_by_text("Left, the log says so").wait_for()
     assert card.get_by_role("button").count() == 0
