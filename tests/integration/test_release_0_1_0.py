@@ -1,0 +1,65 @@
+"""What release 0.1.0 left behind is opened by the code of today, with nothing lost and nothing said otherwise."""
+
+import hashlib
+import json
+from pathlib import Path
+
+import pytest
+
+from phone import EVENT, NOW
+from release_0_1_0 import FOLDER, said, unzipped
+from shuntbook.flow import answers, care
+from shuntbook.flow.bundle_import import Choice, import_bundle
+from shuntbook.flow.load import load
+from shuntbook.store import aside, people, setups
+from shuntbook.store.database import Store
+
+
+@pytest.fixture
+def held(tmp_path: Path) -> Store:
+    """The store as that release left it."""
+    return Store(unzipped("data", tmp_path / "data"))
+
+
+def test_the_files_are_the_frozen_ones() -> None:
+    digests = json.loads((FOLDER / "digests.json").read_text())
+    assert {name: hashlib.sha256((FOLDER / name).read_bytes()).hexdigest() for name in digests} == digests
+
+
+def test_every_entry_key_and_set_aside_thing_is_there(held: Store) -> None:
+    then = said()
+    raws = [row[0] for row in held.db.execute("SELECT raw FROM entry ORDER BY id")]
+    assert (len(raws), hashlib.sha256(b"\n".join(raws)).hexdigest()) == (then["entries"], then["entries_sha256"])
+    assert held.log_id == then["log_id"]
+    assert aside.count_waiting(held.db) == then["set_aside"] == 2
+    # p-gone's phone was shut out, those of tests and the manager's token have no key of their own.
+    devices = [(row["person"], row["shut_out_at"] is not None) for row in people.devices(held.db)]
+    assert ("p-gone", True) in devices
+    assert {"p-toma", "p-bodo", "p-odil", "p-vera"} <= {person for person, is_out in devices if not is_out}
+    assert care.check(held) == []
+
+
+def test_queue_costs_and_statement_say_what_they_said(held: Store) -> None:
+    then = said()
+    assert answers.queue(held, EVENT, "41") == then["queue"]
+    statements = answers.statements(held, EVENT, "41")
+    assert statements["issued"] == then["statements"]["issued"]
+    assert len(statements["issued"]) == 1
+
+
+def test_its_event_folder_loads(tmp_path: Path) -> None:
+    store = Store(tmp_path / "new")
+    load(store, unzipped("event", tmp_path / "event"), NOW)
+    agreements = setups.get(store.db, EVENT).event.agreements
+    assert [(one.car, one.customer) for one in agreements] == [("42", "Marlies Ohm"), ("41", "Nadja Kern")]
+
+
+def test_its_bundle_loses_nothing(tmp_path: Path) -> None:
+    store = Store(tmp_path / "new")
+    import_bundle(store, FOLDER / "bundle.zip", Choice(setup=True, trust=True), NOW)
+    lines = (unzipped("bundle", tmp_path / "bundle") / "entries.jsonl").read_bytes().splitlines()
+    held = {row[0] for row in store.db.execute("SELECT raw FROM entry")}
+    waiting = {row[0] for row in store.db.execute("SELECT raw FROM set_aside")}
+    assert set(lines) <= held | waiting
+    assert len(lines) == said()["entries"]
+    assert care.check(store) == []
