@@ -4,9 +4,11 @@ Deadlines are generous: they guard against hanging, they judge no speed.
 """
 
 from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
+from crew import Crew, Member
 from phones import SIZE, Phone, PocketPhone, start_browser
 from playwright.sync_api import Browser, Playwright
 from server import Server, with_sample, without_entries
@@ -59,18 +61,44 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
     started.close()
 
 
-@pytest.fixture(scope="module")
-def new_phone(browser: Browser) -> Iterator[Callable[[], Phone]]:
-    """Makes phones that live as long as the module's tests, each a context of its own in one Chromium."""
+@pytest.fixture
+def new_phone(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Callable[[], Phone]]:
+    """Makes phones of this test's own, each a context in one Chromium; at the end none may have complained.
+
+    They keep the app itself, for a reload with no server, only where the test is marked `keeps_app`.
+    """
+    keeps_app = request.node.get_closest_marker("keeps_app") is not None
     phones: list[Phone] = []
 
     def make() -> Phone:
-        phones.append(Phone(browser.new_context(viewport=SIZE, timezone_id="Europe/Vienna")))
+        workers = "allow" if keeps_app else "block"
+        context = browser.new_context(viewport=SIZE, timezone_id="Europe/Vienna", service_workers=workers)
+        phones.append(Phone(context, keeps_app=keeps_app))
         return phones[-1]
 
     yield make
     for made in phones:
         made.close()
+    assert [complaint for made in phones for complaint in made.complaints] == []
+
+
+@pytest.fixture
+def team(empty_server: Server) -> Server:
+    """The server of a crew's story; nothing is logged yet. A module may have its own in this place."""
+    return empty_server
+
+
+@pytest.fixture
+def crew(team: Server, new_phone: Callable[[], Phone]) -> Crew:
+    """Each person of the story with a phone of their own, at car 41; joins when first asked for."""
+
+    @cache
+    def member(person: str) -> Member:
+        phone = new_phone()
+        phone.join(team, person)
+        return Member(team, phone, person, "41")
+
+    return member
 
 
 @pytest.fixture(scope="session")

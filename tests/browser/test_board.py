@@ -1,15 +1,11 @@
 """The wall board: its letters on a 32-inch screen of 1080 lines, and how a new report comes to it."""
 
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Callable
 
-import pytest
 from crew import Member
 from looking import axe_finds, promises
 from phones import Phone
-from server import Server, without_entries
-
-from conftest import running
+from server import Server
 
 CAPITAL_PX = 78.8
 """20 minutes of arc (ISO 9241-303) from 5 m on a 32-inch screen of 1080 lines, reckoned in pwa/tests/board.test.ts."""
@@ -31,18 +27,13 @@ CUT = """() => [...document.querySelectorAll('.board-row, .board-status p')]
   .map((one) => one.textContent)"""
 
 
-@pytest.fixture
-def tent(tmp_path: Path) -> Iterator[Server]:
-    yield from running(without_entries(tmp_path / "data", tmp_path / "event", []))
-
-
 def test_it_is_read_from_five_metres_and_a_new_report_comes_by_itself(
-    tent: Server, new_phone: Callable[[], Phone]
+    empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
     wall, hand = new_phone(), new_phone()
-    page = wall.join(tent, "p-bodo")
-    hand.join(tent, "p-toma")
-    toma = Member(tent, hand, "p-toma", "41")
+    page = wall.join(empty_server, "p-bodo")
+    hand.join(empty_server, "p-toma")
+    toma = Member(empty_server, hand, "p-toma", "41")
     toma.logs("Left side", "Mirror", "Broken")
     toma.wrote("report.filed")
     wall.show("reports").get_by_text("Mirror broken").first.wait_for(state="attached")

@@ -1,58 +1,11 @@
 """The crew's story in real browsers: work, looks, release, costs, and two phones that hear of each other."""
 
-from collections.abc import Callable, Iterator
 from decimal import Decimal
-from itertools import count
-from pathlib import Path
 
 import pytest
 from crew import Crew, Member
 from looking import promises
-from phones import Phone, wait_until
-from server import Server, without_entries
-
-from conftest import running
-
-NUMBERS = count(51)
-CARS = [str(number) for number in range(51, 91)]
-
-
-@pytest.fixture(scope="module")
-def team(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """The sample event with nothing logged and a car for every story, so that no story meets another's jobs."""
-    folder: Path = tmp_path_factory.mktemp("team")
-    yield from running(without_entries(folder / "data", folder / "event", CARS))
-
-
-@pytest.fixture(scope="module")
-def phones(team: Server, new_phone: Callable[[], Phone]) -> Callable[[str], Phone]:
-    """The phone of a person, who joins once for all stories."""
-    joined: dict[str, Phone] = {}
-
-    def of(person: str) -> Phone:
-        if person not in joined:
-            joined[person] = new_phone()
-            joined[person].join(team, person, "51")
-        return joined[person]
-
-    return of
-
-
-@pytest.fixture
-def crew(team: Server, phones: Callable[[str], Phone]) -> Iterator[Crew]:
-    """Each person of the story with a phone, at a car of the story's own; none may have complained at the end."""
-    car = str(next(NUMBERS))
-    asked: dict[str, Member] = {}
-
-    def member(person: str) -> Member:
-        if person not in asked:
-            phone = phones(person)
-            phone.take_car(car)
-            asked[person] = Member(team, phone, person, car)
-        return asked[person]
-
-    yield member
-    assert {person: one.phone.complaints for person, one in asked.items() if one.phone.complaints} == {}
+from phones import wait_until
 
 
 def test_a_mechanic_starts_stops_starts_and_finishes_with_minutes_and_parts(crew: Crew) -> None:

@@ -2,27 +2,17 @@
 
 import json
 import urllib.request
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Callable
 
-import pytest
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone
 from playwright.sync_api import Page, expect
-from server import Server, without_entries
-
-from conftest import running
+from server import Server
 
 # Chromium's event as a page sees it; a headless one does not fire it by itself.
 OFFER = """() => dispatchEvent(Object.assign(new Event('beforeinstallprompt', { cancelable: true }), {
   prompt: async () => { window.asked = (window.asked ?? 0) + 1; } }))"""
 HOME = "Put Shuntbook on the home screen"
-
-
-@pytest.fixture(scope="module")
-def bare(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    folder: Path = tmp_path_factory.mktemp("first")
-    yield from running(without_entries(folder / "data", folder / "event", []))
 
 
 def looks_right(phone: Phone) -> None:
@@ -36,9 +26,11 @@ def saves_a_hit(page: Page) -> None:
     page.get_by_role("heading", name="Kept on this phone").wait_for()
 
 
-def test_three_cards_stand_on_the_log_once_and_again_under_about(bare: Server, new_phone: Callable[[], Phone]) -> None:
+def test_three_cards_stand_on_the_log_once_and_again_under_about(
+    empty_server: Server, new_phone: Callable[[], Phone]
+) -> None:
     phone = new_phone()
-    page = phone.join(bare, "p-rens")
+    page = phone.join(empty_server, "p-rens")
     cards = page.get_by_role("region", name="How it works")
     cards.wait_for()
     looks_right(phone)
@@ -59,10 +51,10 @@ def test_three_cards_stand_on_the_log_once_and_again_under_about(bare: Server, n
 
 
 def test_the_home_screen_is_offered_after_the_first_report_and_then_only_under_me(
-    bare: Server, new_phone: Callable[[], Phone]
+    empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
     phone = new_phone()
-    page = phone.join(bare, "p-toma")
+    page = phone.join(empty_server, "p-toma")
     page.evaluate(OFFER)
     offer = page.get_by_role("heading", name=HOME)
     expect(offer).to_have_count(0)
@@ -82,8 +74,8 @@ def test_the_home_screen_is_offered_after_the_first_report_and_then_only_under_m
     offer.wait_for()
     page.evaluate("dispatchEvent(new Event('appinstalled'))")
     expect(offer).to_have_count(0)
-    for name, title in shortcuts(bare).items():
-        phone.page.goto(f"{bare.url}{name}")
+    for name, title in shortcuts(empty_server).items():
+        phone.page.goto(f"{empty_server.url}{name}")
         page.wait_for_function("title => document.title === title", arg=f"{title} · Shuntbook")
 
 
@@ -98,7 +90,7 @@ def shortcuts(server: Server) -> dict[str, str]:
 
 
 def test_where_the_browser_offers_nothing_words_say_how_and_a_full_phone_is_told(
-    bare: Server, new_phone: Callable[[], Phone]
+    empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
     """As Safari on a phone has it: `navigator.standalone` false, and no beforeinstallprompt (vendor's documents, M)."""
     phone = new_phone()
@@ -106,7 +98,7 @@ def test_where_the_browser_offers_nothing_words_say_how_and_a_full_phone_is_told
         """Object.defineProperty(navigator, 'standalone', { value: false });
         navigator.storage.estimate = async () => ({ usage: 4_200_000, quota: 16_200_000 });"""
     )
-    page = phone.join(bare, "p-toma")
+    page = phone.join(empty_server, "p-toma")
     phone.show("me")
     page.get_by_role("heading", name=HOME).wait_for()
     page.get_by_text("Choose Add to Home Screen.").wait_for()

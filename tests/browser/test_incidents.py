@@ -1,59 +1,14 @@
 """Incidents in real browsers: reports grouped without a network, changed, taken apart; a part kept; who drives."""
 
-from collections.abc import Callable, Iterator
-from itertools import count
 from pathlib import Path
 
-import pytest
 from crew import Crew, Member
-from phones import Phone, wait_until
-from server import Server, without_entries
+from phones import wait_until
 from test_screens import is_as_it_should_be
 
-from conftest import running
 from reading_pdf import Pdf
 
-NUMBERS = count(51)
-CARS = [str(number) for number in range(51, 61)]
 WHEEL, MIRROR = "front-left/wheel", "left-side/mirror"
-
-
-@pytest.fixture(scope="module")
-def team(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """The sample event with nothing logged and a car for every story."""
-    folder: Path = tmp_path_factory.mktemp("team")
-    yield from running(without_entries(folder / "data", folder / "event", CARS))
-
-
-@pytest.fixture(scope="module")
-def phones(team: Server, new_phone: Callable[[], Phone]) -> Callable[[str], Phone]:
-    """The phone of a person, who joins once for all stories."""
-    joined: dict[str, Phone] = {}
-
-    def of(person: str) -> Phone:
-        if person not in joined:
-            joined[person] = new_phone()
-            joined[person].join(team, person, "51")
-        return joined[person]
-
-    return of
-
-
-@pytest.fixture
-def crew(team: Server, phones: Callable[[str], Phone]) -> Iterator[Crew]:
-    """Each person of the story with a phone, at a car of the story's own; none may have complained at the end."""
-    car = str(next(NUMBERS))
-    asked: dict[str, Member] = {}
-
-    def member(person: str) -> Member:
-        if person not in asked:
-            phone = phones(person)
-            phone.take_car(car)
-            asked[person] = Member(team, phone, person, car)
-        return asked[person]
-
-    yield member
-    assert {person: one.phone.complaints for person, one in asked.items() if one.phone.complaints} == {}
 
 
 def incident_of(who: Member) -> dict[str, str]:

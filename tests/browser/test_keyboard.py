@@ -1,20 +1,11 @@
 """The whole story with a keyboard alone: a hit logged, repaired, looked at, signed and costed, no pointer anywhere."""
 
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Callable
 
-import pytest
 from crew import PIN, Member
 from keys import Keyboard
 from phones import Phone
-from server import Server, without_entries
-
-from conftest import running
-
-
-@pytest.fixture
-def team(tmp_path: Path) -> Iterator[Server]:
-    yield from running(without_entries(tmp_path / "data", tmp_path / "event", []))
+from server import Server
 
 
 def at_keys(team: Server, new_phone: Callable[[], Phone], person: str) -> tuple[Member, Keyboard]:

@@ -2,54 +2,22 @@
 
 import re
 import zlib
-from collections.abc import Callable, Iterator
 from io import BytesIO
-from itertools import count, pairwise
-from pathlib import Path
+from itertools import pairwise
 
 import pytest
 from crew import Crew, Member
 from looking import axe_finds, promises, small_targets, too_wide
-from phones import SIZE, Phone, wait_until
+from phones import SIZE, wait_until
 from PIL import Image, ImageChops
 from playwright.sync_api import Page
-from server import EVENT, Server, without_entries
+from server import EVENT
 
-from conftest import running
-
-NUMBERS = count(51)
-CARS = [str(number) for number in range(51, 61)]
 SAID = re.compile(r"^\d\d:\d\d(–\d\d:\d\d)? .+, .+, (planned|under way|done)$")
 LEFT_TO = {True: ("next-service", "Leave it for the next service"), False: ("road", "Leave it to the crew on the road")}
 """What is left to whom, and the button that does it, by whether its part is short."""
 A4_PT = (595.28, 841.89)
 """ISO 216: 210 by 297 mm, at 72 to the inch."""
-
-
-@pytest.fixture(scope="module")
-def team(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """The sample event with nothing logged and a car for every story."""
-    folder: Path = tmp_path_factory.mktemp("plan")
-    yield from running(without_entries(folder / "data", folder / "event", CARS))
-
-
-@pytest.fixture
-def crew(team: Server, new_phone: Callable[[], Phone]) -> Iterator[Crew]:
-    """Each person of the story with a phone, at a car of the story's own; none may have complained at the end."""
-    car = str(next(NUMBERS))
-    asked: dict[str, Member] = {}
-
-    def member(person: str) -> Member:
-        if person not in asked:
-            phone = new_phone()
-            phone.join(team, person, car)
-            asked[person] = Member(team, phone, person, car)
-        return asked[person]
-
-    yield member
-    assert {person: one.phone.complaints for person, one in asked.items() if one.phone.complaints} == {}
-    for one in asked.values():
-        one.phone.close()
 
 
 def comes_in(member: Member) -> None:

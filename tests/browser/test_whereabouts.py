@@ -1,29 +1,20 @@
 """The place in the stage from the phone's own position: asked for by a tap, shared by another, and by nothing else."""
 
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Callable
 
-import pytest
 from crew import Member
 from phones import Phone
-from server import Server, without_entries
-
-from conftest import running
+from server import Server
 
 MORE = "Km, direction, cause, note, who drives"
 
 
-@pytest.fixture
-def event(tmp_path: Path) -> Iterator[Server]:
-    yield from running(without_entries(tmp_path / "data", tmp_path / "event", []))
-
-
 def test_km_from_the_phone_and_the_position_only_shared_on_purpose(
-    event: Server, new_phone: Callable[[], Phone]
+    empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
     phone = new_phone()
-    page = phone.join(event, "p-toma")
-    toma = Member(event, phone, "p-toma", "41")
+    page = phone.join(empty_server, "p-toma")
+    toma = Member(empty_server, phone, "p-toma", "41")
     ask = page.get_by_role("button", name="Where is this phone? (GPS)")
     page.get_by_role("button", name="Front left").first.click()
     page.get_by_text(MORE).click()

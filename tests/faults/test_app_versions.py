@@ -9,16 +9,19 @@ import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from phones import SIZE
 from phones import Phone as Screen
 from playwright.sync_api import Browser, Route
 
+from release_0_1_0 import app
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.kit.canonical import sha256
 from shuntbook.store.database import Store
+from shuntbook.web.pages import HEADERS
 
 from .invariants import check
 from .phone import Identity, Phone
@@ -204,3 +207,42 @@ def test_f14_the_store_of_a_newer_app_is_left_alone_by_an_older_one(yard: Yard, 
     page.unroute_all(behavior="wait")
     screen.close()
     assert [one for one in screen.complaints if "VersionError" not in one and "less than the existing" not in one] == []
+
+class Frozen:
+    """Answers with the app as release 0.1.0 built it."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = app(folder)
+
+    def __call__(self, route: Route) -> None:
+        name = urlsplit(route.request.url).path.lstrip("/") or "index.html"
+        route.fulfill(path=self.folder / name, headers=HEADERS)
+
+
+def test_f14_the_app_of_0_1_0_on_a_van_that_is_updated_and_put_back(
+    yard: Yard, chromium: Browser, tmp_path: Path
+) -> None:
+    screen = Screen(chromium.new_context(viewport=SIZE, service_workers="block"))
+    pages, frozen = re.compile(rf"^{re.escape(yard.proxy.url)}/(?!api/)"), Frozen(tmp_path)
+    screen.page.route(pages, frozen)
+    pocket = Pocket(yard, screen)
+    pocket.log_hit()
+    yard.settle()
+    yard.proxy.rule = lambda request: REFUSED if request.is_sync else NOTHING
+    pocket.log_hit("Front right")
+    was = pocket.own()
+    for update in (True, False):
+        screen.page.unroute_all(behavior="wait")
+        if not update:
+            screen.page.route(pages, frozen)
+        pocket.open_again("log")
+        assert pocket.own() == was
+        pocket.log_hit("Rear left" if update else "Rear right")
+        was = pocket.own()
+    yard.proxy.heal()
+    recovered_s = yard.settle()
+    assert pocket.sent() == 4
+    check(yard, "F14", "the app of 0.1.0, today's, and 0.1.0 again", tries=4, recovered_s=[recovered_s])
+    screen.page.unroute_all(behavior="wait")
+    screen.close()
+    assert screen.complaints == []
