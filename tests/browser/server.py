@@ -1,18 +1,15 @@
 """The server as a process of its own over a data folder, and what a test asks it directly."""
 
+import atexit
 import json
 import shutil
-import signal
 import socket
-import subprocess
-import sys
 import time
 import urllib.request
 from contextlib import suppress
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
-
-import psutil
+from tempfile import TemporaryDirectory
 
 from making import Pen, raw
 from shuntbook.flow import joining
@@ -20,6 +17,7 @@ from shuntbook.flow.clock import now
 from shuntbook.flow.load import load, read_folder
 from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
+from warmed import Forked, Started, end
 
 EVENT = "thornquell-2026"
 
@@ -32,29 +30,24 @@ class Server:
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))
             self.port = probe.getsockname()[1]
-        self.process: subprocess.Popen[bytes] | None = None
+        self.process: Started | None = None
 
     @property
     def url(self) -> str:
         return f"http://127.0.0.1:{self.port}"
 
     def start(self) -> None:
-        command = [sys.executable, "-m", "shuntbook.cli", "serve", "--port", str(self.port), "--data", str(self.data)]
-        self.process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        for _ in range(300):
+        self.process = Forked("serve", "--port", self.port, "--data", self.data)
+        for _ in range(1200):
             with suppress(OSError):
                 urllib.request.urlopen(f"{self.url}/api/v1/health", timeout=5).close()
                 return
-            time.sleep(0.1)
+            time.sleep(0.025)
         raise AssertionError("the server did not come up within 30 s")
 
     def stop(self) -> None:
         if self.process is not None:
-            family = [self.process, *psutil.Process(self.process.pid).children(recursive=True)]
-            for member in family:
-                with suppress(psutil.NoSuchProcess, ProcessLookupError):
-                    member.send_signal(signal.SIGKILL)
-            self.process.wait(30)
+            end(self.process)
             self.process = None
 
     def link(self, person: str) -> str:
@@ -109,8 +102,19 @@ class Server:
 
 def with_sample(data: Path) -> Server:
     """Return a server, not started, that holds the whole sample event."""
-    load(Store(data), sample_folder(), now())
+    shutil.copytree(_loaded_sample(), data)
     return Server(data)
+
+
+@cache
+def _loaded_sample() -> Path:
+    """A data folder with the sample event, loaded once for all tests of a process and gone with it."""
+    folder = TemporaryDirectory(prefix="sample-")
+    atexit.register(folder.cleanup)
+    store = Store(Path(folder.name))
+    load(store, sample_folder(), now())
+    store.db.conn.close()
+    return Path(folder.name)
 
 
 def without_log(folder: Path) -> None:
