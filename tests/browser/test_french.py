@@ -34,7 +34,9 @@ def sample(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
 
 @pytest.fixture(scope="module")
 def french_phone(browser: Browser) -> Callable[[], Phone]:
-    return lambda: Phone(browser.new_context(viewport=SIZE, timezone_id="Europe/Vienna", locale="fr-FR"))
+    return lambda: Phone(
+        browser.new_context(viewport=SIZE, timezone_id="Europe/Vienna", locale="fr-FR", service_workers="block")
+    )
 
 
 def lines(page: Page) -> set[str]:

@@ -1,84 +1,73 @@
 """Every screen of every role in the real app: axe by day and in another theme, touch targets, width, words, policy."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from looking import SIDEWAYS, holds_on_its_side_and_large, is_as_it_should_be
 from painted import vanished
 from phones import SIZE, Phone
+from playwright.sync_api import Page
 from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, unfold
-from server import Server, with_everything_reported, with_sample, without_entries
-from states import ANSWERS, CASES, CROWDED, FORCED, IN_THE_CAR, Does
+from server import Server, with_everything_reported
+from states import ANSWERS, CASES, CROWDED, FORCED, IN_THE_CAR
 
 from conftest import running
 from longer import some
 
-Opened = Callable[[Screen], Phone]
+NAMED = {screen.name: screen for screen in CREW + MECHANIC}
 
 
-@pytest.fixture(scope="module")
-def sample(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """The sample event for the whole module: what one screen's taps log harms no other screen."""
-    yield from running(with_sample(tmp_path_factory.mktemp("sample") / "data"))
+def by_person(screens: list[Screen], every: int) -> dict[str, list[Screen]]:
+    """Return each person's share of the screens: everybody joins once."""
+    chosen = some(screens, every)
+    return {who: [screen for screen in chosen if screen.who == who] for who in dict.fromkeys(one.who for one in chosen)}
 
 
-@pytest.fixture(scope="module")
-def bare(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """The sample event's set-up without an entry."""
-    folder: Path = tmp_path_factory.mktemp("bare")
-    yield from running(without_entries(folder / "data", folder / "event", []))
+LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 3)
+NOTHING_LOGGED = by_person(EMPTY, 3)
 
 
-@pytest.fixture(scope="module")
-def on_sample(sample: Server, new_phone: Callable[[], Phone]) -> Opened:
-    return opener(sample, new_phone)
+def opened(phone: Phone, server: Server, screen: Screen) -> Page:
+    """Open the app at a screen and do what leads to its state."""
+    phone.fresh(server, screen.address, screen.car)
+    if screen.act:
+        screen.act(phone.page)
+    return phone.page
 
 
-@pytest.fixture(scope="module")
-def on_bare(bare: Server, new_phone: Callable[[], Phone]) -> Opened:
-    return opener(bare, new_phone)
+def go_through(server: Server, phone: Phone, screens: list[Screen], subtests: pytest.Subtests) -> None:
+    for screen in screens:
+        with subtests.test(screen.name):
+            opened(phone, server, screen)
+            is_as_it_should_be(phone, screen.name)
 
 
-@pytest.fixture(scope="module")
-def newcomer(sample: Server, new_phone: Callable[[], Phone]) -> Phone:
-    """A phone on which the manager has just joined: the log is on it, and no answer that a screen asked for."""
+@pytest.mark.parametrize("who", LOGGED)
+def test_screens(who: str, server: Server, new_phone: Callable[[], Phone], subtests: pytest.Subtests) -> None:
     phone = new_phone()
-    phone.join(sample, "p-vera")
-    return phone
+    phone.join(server, who)
+    go_through(server, phone, LOGGED[who], subtests)
 
 
-def opener(server: Server, new_phone: Callable[[], Phone]) -> Opened:
-    """Return a function that opens a screen on its person's phone; each person joins once."""
-    phones: dict[str, Phone] = {}
-
-    def opened(screen: Screen) -> Phone:
-        if screen.who not in phones:
-            phones[screen.who] = new_phone()
-            phones[screen.who].join(server, screen.who)
-        phone = phones[screen.who]
-        phone.fresh(server, screen.address, screen.car)
-        if screen.act:
-            screen.act(phone.page)
-        return phone
-
-    return opened
+@pytest.mark.parametrize("who", NOTHING_LOGGED)
+def test_screens_without_entries(
+    who: str, empty_server: Server, new_phone: Callable[[], Phone], subtests: pytest.Subtests
+) -> None:
+    phone = new_phone()
+    phone.join(empty_server, who)
+    go_through(empty_server, phone, NOTHING_LOGGED[who], subtests)
 
 
-def named(screens: list[Screen]) -> pytest.MarkDecorator:
-    return pytest.mark.parametrize("screen", screens, ids=lambda screen: screen.name)
-
-
-@named(some(CREW + MECHANIC + INSPECTOR + MANAGER, 3))
-def test_screen(screen: Screen, on_sample: Opened) -> None:
-    is_as_it_should_be(on_sample(screen), screen.name)
-
-
-def test_on_its_side_and_with_letters_twice_as_large(on_sample: Opened) -> None:
+def test_on_its_side_and_with_letters_twice_as_large(server: Server, new_phone: Callable[[], Phone]) -> None:
     """What the crew uses in the car, and the board; the longer run does it with every screen."""
-    for screen in [one for one in CREW + MECHANIC if one.name in IN_THE_CAR]:
-        holds_on_its_side_and_large(on_sample(screen).page)
-    page = on_sample(next(one for one in CREW if one.name == "log, form")).page
+    toma, bodo = new_phone(), new_phone()
+    toma.join(server, "p-toma")
+    bodo.join(server, "p-bodo")
+    for name in IN_THE_CAR:
+        screen = NAMED[name]
+        holds_on_its_side_and_large(opened(toma if screen.who == "p-toma" else bodo, server, screen))
+    page = opened(toma, server, NAMED["log, form"])
     page.set_viewport_size(SIDEWAYS)
     drawing, save = page.locator(".drawing").bounding_box(), page.get_by_role("button", name="Save").bounding_box()
     assert drawing and save
@@ -86,12 +75,12 @@ def test_on_its_side_and_with_letters_twice_as_large(on_sample: Opened) -> None:
     assert drawing["x"] + drawing["width"] <= save["x"], "beside the form"
     assert save["height"] >= 72
     assert save["y"] + save["height"] <= SIDEWAYS["height"]
-
-
-def test_save_is_as_large_as_a_finger_needs(on_sample: Opened) -> None:
-    """20 mm, 126 px: there finger studies level out (Colle & Hiszem, Ergonomics 47, 2004)."""
-    page = on_sample(next(one for one in CREW if one.name == "log, form")).page
     page.set_viewport_size(SIZE)
+    save_is_as_large_as_a_finger_needs(page)
+
+
+def save_is_as_large_as_a_finger_needs(page: Page) -> None:
+    """20 mm, 126 px: there finger studies level out (Colle & Hiszem, Ergonomics 47, 2004)."""
     save = page.get_by_role("button", name="Save").bounding_box()
     assert save
     assert min(save["width"], save["height"]) >= 126
@@ -99,39 +88,36 @@ def test_save_is_as_large_as_a_finger_needs(on_sample: Opened) -> None:
     assert save["y"] + save["height"] <= SIZE["height"], "in reach without scrolling"
 
 
-def test_letters_stay_where_the_system_forces_its_colours(on_sample: Opened) -> None:
+def test_letters_stay_where_the_system_forces_its_colours(server: Server, new_phone: Callable[[], Phone]) -> None:
     """As in Windows' high contrast, where Chromium lays a ground of its own behind each line of text."""
+    phones = {"p-toma": new_phone(), "p-bodo": new_phone()}
+    for who, phone in phones.items():
+        phone.join(server, who)
+        phone.page.emulate_media(forced_colors="active", reduced_motion="reduce")
     for name, places in FORCED.items():
-        page = on_sample(next(one for one in CREW + MECHANIC if one.name == name)).page
-        page.set_viewport_size(SIZE)
-        page.emulate_media(forced_colors="active", reduced_motion="reduce")
+        page = opened(phones[NAMED[name].who], server, NAMED[name])
         assert [place for place in places if vanished(page.locator(place).first)] == []
-        page.emulate_media(forced_colors="none")
 
 
-@named(some(EMPTY, 3))
-def test_screen_without_entries(screen: Screen, on_bare: Opened) -> None:
-    is_as_it_should_be(on_bare(screen), screen.name)
-
-
-def test_before_anybody_has_joined(bare: Server, new_phone: Callable[[], Phone]) -> None:
+def test_before_anybody_has_joined(empty_server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.page
-    page.goto(bare.url)
+    page.goto(empty_server.url)
     page.get_by_role("heading", name="Join your team").wait_for()
     is_as_it_should_be(phone)
     page.get_by_label("Code").fill("no-such-code")
     page.get_by_role("button", name="Join").click()
     page.locator(".problem p").wait_for()
     is_as_it_should_be(phone)
-    page.goto(bare.link("p-jule"))
+    page.goto(empty_server.link("p-jule"))
     page.get_by_role("heading", name="Which car").wait_for()
     is_as_it_should_be(phone)
 
 
-def test_out_of_reach_with_something_unsent(sample: Server, new_phone: Callable[[], Phone]) -> None:
+@pytest.mark.keeps_app
+def test_out_of_reach_with_something_unsent(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
-    page = phone.join(sample, "p-kasp")
+    page = phone.join(server, "p-kasp")
     page.get_by_text("HOLD").first.wait_for()
     phone.context.set_offline(True)
     page.get_by_role("link", name="Log").click()
@@ -146,48 +132,48 @@ def test_out_of_reach_with_something_unsent(sample: Server, new_phone: Callable[
         ("service", "HOLD"),
         ("me", "did not reach the server"),
     ]:
-        phone.fresh(sample, address, "41")
+        phone.fresh(server, address, "41")
         unfold(page)
         page.get_by_text(said).first.wait_for()
         is_as_it_should_be(phone)
     phone.context.set_offline(False)
 
 
-def test_shut_out_with_a_refused_entry(sample: Server, new_phone: Callable[[], Phone]) -> None:
+def test_shut_out_with_a_refused_entry(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
-    page = phone.join(sample, "p-anni")
+    page = phone.join(server, "p-anni")
     phone.show("me")
     device = page.get_by_text("This phone's number").inner_text().split(": ")[1]
-    sample.shut_out(device)
+    server.shut_out(device)
     phone.show("log")
     saved(page)
     phone.show("me")
     page.get_by_text("The server does not know you on this phone any more").wait_for()
     is_as_it_should_be(phone)
-    page.goto(sample.link("p-anni"))
+    page.goto(server.link("p-anni"))
     page.get_by_text("Attention: 1").wait_for()
     for address, said in [("reports", "This phone was shut out"), ("me", "1 need attention"), ("queue", "HOLD")]:
-        phone.fresh(sample, address, "41")
+        phone.fresh(server, address, "41")
         page.get_by_text(said).first.wait_for()
         is_as_it_should_be(phone)
     manager = new_phone()
-    manager.join(sample, "p-vera")
+    manager.join(server, "p-vera")
     manager.show("aside")
     manager.page.get_by_text("1 waits for your look").wait_for()
     unfold(manager.page)
     is_as_it_should_be(manager)
 
 
-def test_several_people_on_one_phone(sample: Server, new_phone: Callable[[], Phone]) -> None:
+def test_several_people_on_one_phone(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
-    page = phone.join(sample, "p-odil")
+    page = phone.join(server, "p-odil")
     phone.show("me")
     page.get_by_role("button", name="Your PIN on this phone").click()
     page.get_by_label("New PIN").fill("2468")
     page.get_by_label("The same once more").fill("2468")
     page.get_by_role("button", name="Keep this PIN").click()
     page.get_by_text("The PIN is kept on this phone.").wait_for()
-    page.goto(sample.link("p-jule"))
+    page.goto(server.link("p-jule"))
     page.get_by_role("button", name="Jule uses this phone now").click()
     is_as_it_should_be(phone)
     page.get_by_role("button", name="Odil").click()
@@ -197,27 +183,23 @@ def test_several_people_on_one_phone(sample: Server, new_phone: Callable[[], Pho
     is_as_it_should_be(phone)
 
 
-@pytest.mark.parametrize(
-    ("screen", "does"), some(CASES, 10), ids=[f"{screen.name}, {does.__name__}" for screen, does in some(CASES, 10)]
-)
-def test_a_screen_without_its_answer(screen: Screen, does: Does, sample: Server, newcomer: Phone) -> None:
-    phone = newcomer
-    phone.take_car(screen.car)
-    phone.context.route(ANSWERS, does)
-    try:
-        phone.fresh(sample, screen.address, screen.car)
-        if screen.act:
-            screen.act(phone.page)
-        is_as_it_should_be(phone, f"{screen.name} {does.__name__}")
-    finally:
+def test_screens_without_their_answer(
+    server: Server, new_phone: Callable[[], Phone], subtests: pytest.Subtests
+) -> None:
+    """A manager has just joined: the log is on the phone, and no answer that a screen asked for."""
+    phone = new_phone()
+    phone.join(server, "p-vera")
+    for screen, does in some(CASES, 10):
+        phone.take_car(screen.car)
+        phone.context.route(ANSWERS, does)
+        with subtests.test(f"{screen.name}, {does.__name__}"):
+            opened(phone, server, screen)
+            is_as_it_should_be(phone, f"{screen.name} {does.__name__}")
         phone.context.unroute_all(behavior="ignoreErrors")
 
 
-def test_everything_on_the_car_is_reported(
-    tmp_path_factory: pytest.TempPathFactory, new_phone: Callable[[], Phone]
-) -> None:
-    folder = tmp_path_factory.mktemp("crowded")
-    for server in running(with_everything_reported(folder / "data", folder / "event")):
+def test_everything_on_the_car_is_reported(tmp_path: Path, new_phone: Callable[[], Phone]) -> None:
+    for server in running(with_everything_reported(tmp_path / "data", tmp_path / "event")):
         assert len(server.queue("41")["jobs"]) >= 200
         phone = new_phone()
         page = phone.join(server, "p-bodo")

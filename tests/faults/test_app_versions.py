@@ -175,16 +175,10 @@ class Newer:
 
 
 def test_f14_the_store_of_a_newer_app_is_left_alone_by_an_older_one(yard: Yard, chromium: Browser) -> None:
-    screen = Screen(chromium.new_context(viewport=SIZE, service_workers="block"))
+    screen = Screen(chromium.new_context(viewport=SIZE, service_workers="block"), keeps_app=False)
     page, files, newer = screen.page, re.compile(r"/assets/[\w-]+\.js$"), Newer()
     page.route(files, newer)
-    page.goto(yard.server.link("p-bodo").replace(yard.server.url, yard.proxy.url))
-    pick, choice = page.get_by_role("button", name="Car 41"), page.get_by_role("combobox", name="Which car")
-    pick.or_(choice).first.wait_for()
-    if pick.count():
-        pick.click()
-    pocket = Pocket(yard, screen, has_joined=True)
-    page.wait_for_function("!location.hash.includes('join')")
+    pocket = Pocket(yard, screen)
     pocket.log_hit()
     yard.settle()
     yard.proxy.rule = lambda request: REFUSED if request.is_sync else NOTHING
@@ -208,6 +202,7 @@ def test_f14_the_store_of_a_newer_app_is_left_alone_by_an_older_one(yard: Yard, 
     screen.close()
     assert [one for one in screen.complaints if "VersionError" not in one and "less than the existing" not in one] == []
 
+
 class Frozen:
     """Answers with the app as release 0.1.0 built it."""
 
@@ -222,7 +217,7 @@ class Frozen:
 def test_f14_the_app_of_0_1_0_on_a_van_that_is_updated_and_put_back(
     yard: Yard, chromium: Browser, tmp_path: Path
 ) -> None:
-    screen = Screen(chromium.new_context(viewport=SIZE, service_workers="block"))
+    screen = Screen(chromium.new_context(viewport=SIZE, service_workers="block"), keeps_app=False)
     pages, frozen = re.compile(rf"^{re.escape(yard.proxy.url)}/(?!api/)"), Frozen(tmp_path)
     screen.page.route(pages, frozen)
     pocket = Pocket(yard, screen)
