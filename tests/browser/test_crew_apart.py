@@ -27,6 +27,7 @@ def join(team: Server, new_phone: Callable[[], Phone]) -> Iterator[Callable[[str
 Join = Callable[[str, str], Member]
 
 
+@pytest.mark.keeps_app
 def test_work_done_without_a_server_is_kept_said_to_be_unsent_and_arrives(team: Server, join: Join) -> None:
     toma, bodo = join("p-toma", "41"), join("p-bodo", "41")
     toma.logs("Left side", "Mirror", "Broken")
@@ -57,6 +58,7 @@ def test_work_done_without_a_server_is_kept_said_to_be_unsent_and_arrives(team: 
     assert finished["seq"] == 1
 
 
+@pytest.mark.keeps_app
 def test_since_the_car_came_in_nothing_is_known_before_the_server_is_heard(team: Server, join: Join) -> None:
     bodo = join("p-bodo", "41")
     bodo.at("queue")
@@ -74,6 +76,7 @@ def test_since_the_car_came_in_nothing_is_known_before_the_server_is_heard(team:
     bodo.sees("Nothing open in the log")
 
 
+@pytest.mark.keeps_app
 def test_a_pass_given_without_a_server_ends_the_hold_once_it_is_there(team: Server, join: Join) -> None:
     toma, odil = join("p-toma", "41"), join("p-odil", "41")
     toma.logs("Rear left", "Brake hose", "Marked")

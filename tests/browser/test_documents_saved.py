@@ -67,6 +67,7 @@ def test_a_bar_shows_where_a_document_takes_over_a_second(manager: Page, tmp_pat
     assert place.get_by_role("progressbar").count() == 0
 
 
+@pytest.mark.keeps_app
 def test_without_the_server_a_person_is_told_what_to_do(manager: Page) -> None:
     manager.context.set_offline(True)
     place = manager.get_by_role("region", name="Parts order")

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from crew import Crew, Member
 from phones import wait_until
 from test_screens import is_as_it_should_be
@@ -33,6 +34,7 @@ def group_both(who: Member, title: str) -> None:
     page.get_by_role("heading", name=title).wait_for()
 
 
+@pytest.mark.keeps_app
 def test_reports_are_grouped_offline_and_the_cost_lines_then_have_one_incident(crew: Crew) -> None:
     toma = crew("p-toma")
     page = toma.page
@@ -134,6 +136,7 @@ def test_by_keyboard_alone(crew: Crew) -> None:
     assert len(grouping["data"]["reports"]) == 2
 
 
+@pytest.mark.keeps_app
 def test_the_broken_part_is_kept_under_a_tag_and_that_is_undone(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Left side", "Mirror", "Broken")

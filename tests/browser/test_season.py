@@ -41,12 +41,11 @@ def desk(held: Server) -> str:
     return held.token("p-desk")
 
 
-@pytest.fixture(scope="module")
-def manager(held: Server, new_phone: Callable[[], Phone]) -> Iterator[Phone]:
+@pytest.fixture
+def manager(held: Server, new_phone: Callable[[], Phone]) -> Phone:
     phone = new_phone()
     phone.join(held, "p-desk", CAR)
-    yield phone
-    assert phone.complaints == []
+    return phone
 
 
 @pytest.fixture(scope="module")
@@ -228,6 +227,7 @@ def test_chosen_minutes_come_into_force_and_an_old_screen_is_refused(
     page.unroute("**/live*")
 
 
+@pytest.mark.keeps_app
 def test_it_is_read_without_a_server_and_says_when_it_was_heard(held: Server, manager: Phone) -> None:
     shows(manager, "Damage")
     manager.context.set_offline(True)

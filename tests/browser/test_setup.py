@@ -84,6 +84,7 @@ def unit_costs(server: Server, part: str) -> set[str]:
     return {one["unit_cost"] for job in jobs for one in job["estimate"]["parts"] if one["part"] == part}
 
 
+@pytest.mark.keeps_app
 def test_a_rate_changed_without_a_server_is_looked_at_mended_and_put_in_force(sample: Server, manager: Phone) -> None:
     part = a_part_in_the_queue(sample)
     page = table(manager, "parts", "Parts")

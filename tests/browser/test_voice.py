@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+import pytest
 from cameras import phone_with_microphone
 from crew import Member
 from phones import Phone
@@ -12,6 +13,7 @@ RECORD = "Voice note: hold or tap"
 KEPT = "Voice note kept."
 
 
+@pytest.mark.keeps_app
 def test_said_without_signal_sent_later_and_heard_in_service(
     empty_server: Server, playwright: Playwright, new_phone: Callable[[], Phone]
 ) -> None:

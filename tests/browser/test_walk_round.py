@@ -118,6 +118,7 @@ def paper(page: Page, size: str = "A4") -> PdfReader:
     return PdfReader(io.BytesIO(Path(download.value.path()).read_bytes()))
 
 
+@pytest.mark.keeps_app
 def test_a_walk_with_no_network_is_kept_signed_on_paper_at_once_and_sent_later(
     server: Server, new_phone: Callable[[], Phone], shots: list[Path]
 ) -> None:
@@ -239,6 +240,7 @@ def embedded(font: dict) -> bool:
     return "/FontFile2" in inner["/FontDescriptor"].get_object()
 
 
+@pytest.mark.keeps_app
 def test_a_return_shows_pairs_and_new_marks_are_damage_even_where_nobody_of_the_customer_is_there(
     server: Server, new_phone: Callable[[], Phone], shots: list[Path]
 ) -> None:
