@@ -20,7 +20,7 @@ WHERE = {
     "observed": "cli_season:observed_command",
     "plan": "cli_plan:plan_command",
     "queue": "cli_answers:queue_command",
-    "rates": "cli_answers:rates_commands",
+    "rates": "cli_rates:rates_commands",
     "rebuild": "cli_store:rebuild_command",
     "release": "cli_answers:release_command",
     "restore": "cli_store:restore_command",

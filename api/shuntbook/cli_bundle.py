@@ -11,7 +11,7 @@ from shuntbook.flow.bundle_export import export_bundle
 from shuntbook.flow.bundle_import import Choice, import_bundle
 from shuntbook.flow.clock import now
 from shuntbook.store.database import Store
-from shuntbook.text import exported_text, imported_text
+from shuntbook.text_store import exported_text, imported_text
 
 
 @click.group("bundle")

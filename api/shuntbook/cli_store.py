@@ -12,7 +12,7 @@ from shuntbook.flow.clock import now
 from shuntbook.flow.load import demand_event_folder, read_folder, take_folder
 from shuntbook.flow.refresh import rebuild
 from shuntbook.store.database import Store
-from shuntbook.text import backup_text, check_text, restore_text
+from shuntbook.text_store import backup_text, check_text, restore_text
 
 
 @click.command("load")

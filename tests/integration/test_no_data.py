@@ -87,7 +87,7 @@ HEAVY = {"cryptography", "flask", "granian", "numpy", "openpyxl", "ortools", "pa
     ("words", "needed"),
     [
         (("--version",), set()),
-        (("rates", "check", "no-such-folder"), HEAVY - {"sqlite3"}),
+        (("rates", "check", "no-such-folder"), {"cryptography", "sqlite3"}),
         (("queue", *OF_CAR), {"sqlite3"}),
         (("backup", "copy.zip"), {"cryptography", "sqlite3"}),
     ],

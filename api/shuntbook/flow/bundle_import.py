@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TypeVar
 
 import msgspec
-from sqlite_utils import Database
 
 from shuntbook.flow.receive import PAGE, Batch, believe, take, waiting_again
 from shuntbook.flow.refresh import rebuild
@@ -24,6 +23,7 @@ from shuntbook.report.attached import Attached, identify
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store import keys, photos, setups
 from shuntbook.store.aside import Waiting
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
 from shuntbook.wire.bundle_check import Bundle

@@ -12,12 +12,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from sqlite_utils import Database
-
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import NotAllowed, NotFound, ShuntbookError, StoreUnavailable
 from shuntbook.report.photo import MAX_BYTES
 from shuntbook.store import copies, photos
+from shuntbook.store.connection import Database
 from shuntbook.store.database import FILE, Store
 from shuntbook.store.private import make_file, make_folder
 

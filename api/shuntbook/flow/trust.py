@@ -4,7 +4,6 @@ from functools import lru_cache
 
 import msgspec
 from cryptography.hazmat.primitives.asymmetric.ec import EllipticCurvePublicKey
-from sqlite_utils import Database
 
 from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry
@@ -13,6 +12,7 @@ from shuntbook.report.entry import Entry
 from shuntbook.report.timely import odd_time
 from shuntbook.setup.event import SIGNATURES
 from shuntbook.store import keys, setups
+from shuntbook.store.connection import Database
 
 TRY_AGAIN = ("unsigned", "unknown-device")
 """Codes of entries that may be believed once a set-up or a device's key arrives."""

@@ -13,9 +13,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlite_utils import Database
-
 from shuntbook.kit.errors import StoreUnavailable
+from shuntbook.store.connection import Database
 from shuntbook.store.private import make_file, make_folder
 from shuntbook.store.schema import migrations
 

@@ -4,12 +4,11 @@ import os
 import secrets
 from pathlib import Path
 
-from sqlite_utils import Database
-
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import NotFound, StoreUnavailable
 from shuntbook.report.attached import Attached
 from shuntbook.report.photo import thumbnail
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.private import FILE, make_folder
 
