@@ -18,7 +18,7 @@ from shuntbook.web.live import News
 from shuntbook.web.logs import log_requests
 from shuntbook.web.pages import app_folder, serve_pages
 from shuntbook.web.planner import Planner
-from shuntbook.web.stopping import on_stop
+from shuntbook.web.stopping import end_with_parent, on_stop
 from shuntbook.wire.openapi import describe
 
 CONFIG = {
@@ -66,5 +66,6 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
 def from_environment() -> Flask:
     """Return the app over the data folder that SHUNTBOOK_DATA names; how the server process makes it."""
     app = create_app(Store(data_folder(Path(os.environ[VARIABLE]))))
+    end_with_parent()
     on_stop(app.extensions["shuntbook.news"].close, app.extensions["shuntbook.planner"].stop)
     return app

@@ -5,13 +5,13 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import data_option, json_option, show
+from shuntbook.cli_options import data_option, held_store, json_option, show
 from shuntbook.config import data_folder
 from shuntbook.flow.bundle_export import export_bundle
 from shuntbook.flow.bundle_import import Choice, import_bundle
 from shuntbook.flow.clock import now
 from shuntbook.store.database import Store
-from shuntbook.text import exported_text, imported_text
+from shuntbook.text_store import exported_text, imported_text
 
 
 @click.group("bundle")
@@ -26,7 +26,7 @@ def bundle_commands() -> None:
 @json_option
 def bundle_export_command(file: Path, event: str | None, data: Path | None, as_json: bool) -> None:
     """Write entries, photos, set-ups and devices to FILE, while the server may go on."""
-    exported = export_bundle(Store(data_folder(data)), file, event, now())
+    exported = export_bundle(held_store(data), file, event, now())
     show(asdict(exported), as_json, exported_text(file, exported))
 
 

@@ -5,13 +5,11 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import car_option, data_option, event_option, json_option, show
-from shuntbook.config import data_folder
+from shuntbook.cli_options import car_option, data_option, event_option, held_store, json_option, show
 from shuntbook.document.catalogue import DOCUMENTS, PAPERS
 from shuntbook.flow import answers, papers
 from shuntbook.flow.papers import Asked, Made
 from shuntbook.kit.errors import NotPossible
-from shuntbook.store.database import Store
 from shuntbook.text import costs_text
 
 paper_option = click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", show_default=True)
@@ -38,7 +36,7 @@ def document_command(
     data: Path | None,
 ) -> None:
     """Write a document of a car to a file: job sheet, restart sheet, hand-over, record and others."""
-    store = Store(data_folder(data))
+    store = held_store(data)
     if out.suffix == ".csv" and name == PARTS_ORDER:
         _write(out, papers.parts_order_csv(store, event, car, money=True))
     elif out.suffix == ".pdf":
@@ -59,7 +57,7 @@ def costs_command(
     event: str, car: str | None, rates: str | None, out: Path | None, paper: str, data: Path | None, as_json: bool
 ) -> None:
     """Print what an event cost, estimate and actual; or write it to a file."""
-    store = Store(data_folder(data))
+    store = held_store(data)
     if out is None:
         answer = answers.costs(store, event, car, rates)
         show(answer, as_json, costs_text(answer))

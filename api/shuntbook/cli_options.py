@@ -6,6 +6,10 @@ from typing import Any
 
 import click
 
+from shuntbook.config import data_folder
+from shuntbook.kit.errors import NotFound
+from shuntbook.store.database import FILE, Store
+
 data_option = click.option(
     "--data",
     type=click.Path(file_okay=False, path_type=Path),
@@ -14,6 +18,22 @@ data_option = click.option(
 event_option = click.option("--event", required=True, help="The event's name in event.toml.")
 car_option = click.option("--car", required=True, help="The car's number.")
 json_option = click.option("--json", "as_json", is_flag=True, help="Print exactly what the API returns.")
+
+
+def held_folder(data: Path | None) -> Path:
+    """Return the data folder, which must hold data: who only asks makes no store. Errors: NotFound, with what to do."""
+    folder = data_folder(data)
+    if not (folder / FILE).is_file():
+        raise NotFound(
+            f"{folder} holds no data of Shuntbook's; name the folder that does with --data or SHUNTBOOK_DATA, or fill"
+            " one with `shuntbook load`, `shuntbook restore` or `shuntbook bundle import`"
+        )
+    return folder
+
+
+def held_store(data: Path | None) -> Store:
+    """Return the store in the data folder, which must hold one. Errors: NotFound."""
+    return Store(held_folder(data))
 
 
 def show(fields: Any, as_json: bool, words: str) -> None:

@@ -5,11 +5,9 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import data_option, event_option, json_option, show
-from shuntbook.config import data_folder
+from shuntbook.cli_options import data_option, event_option, held_store, json_option, show
 from shuntbook.flow import seasons
 from shuntbook.season.spares import COVERS
-from shuntbook.store.database import Store
 from shuntbook.text_season import observed_text, season_text, spares_text
 
 
@@ -35,7 +33,7 @@ class Km(click.ParamType[Decimal]):
 @json_option
 def observed_command(event: str, data: Path | None, as_json: bool) -> None:
     """Print observed minutes per operation beside the event's rate table, and what is suggested."""
-    answer = seasons.observed(Store(data_folder(data)), event)
+    answer = seasons.observed(held_store(data), event)
     show(answer, as_json, observed_text(answer))
 
 
@@ -53,7 +51,7 @@ def spares_command(
     event: str, km: Decimal | None, cars: int | None, cover: str, data: Path | None, as_json: bool
 ) -> None:
     """Print what to carry by past damage, and what of it the van lacks."""
-    answer = seasons.spares(Store(data_folder(data)), event, seasons.Wanted(km, cars, int(cover)))
+    answer = seasons.spares(held_store(data), event, seasons.Wanted(km, cars, int(cover)))
     show(answer, as_json, spares_text(answer))
 
 
@@ -62,5 +60,5 @@ def spares_command(
 @json_option
 def season_command(data: Path | None, as_json: bool) -> None:
     """Print the damage of each event held, and estimate against actual minutes of each operation."""
-    answer = seasons.season(Store(data_folder(data)))
+    answer = seasons.season(held_store(data))
     show(answer, as_json, season_text(answer))

@@ -4,11 +4,9 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import car_option, data_option, event_option, json_option, show
-from shuntbook.config import data_folder
+from shuntbook.cli_options import car_option, data_option, event_option, held_store, json_option, show
 from shuntbook.flow import answers
 from shuntbook.queue.release import Json
-from shuntbook.store.database import Store
 
 
 @click.command("statement")
@@ -18,7 +16,7 @@ from shuntbook.store.database import Store
 @json_option
 def statement_command(event: str, car: str, data: Path | None, as_json: bool) -> None:
     """Print what the customer of a car is charged under the agreement, step by step, and why the rest is not."""
-    answer = answers.statements(Store(data_folder(data)), event, car)
+    answer = answers.statements(held_store(data), event, car)
     show(answer, as_json, statement_text(answer))
 
 

@@ -1,4 +1,7 @@
-"""Where the data lives: `--data`, else SHUNTBOOK_DATA, else the platform's user data folder; the CA beside it."""
+"""Where the data lives: `--data`, else SHUNTBOOK_DATA, else the platform's user data folder; the CA beside it.
+
+And where the server is found if nobody says otherwise.
+"""
 
 import os
 from pathlib import Path
@@ -7,6 +10,9 @@ import platformdirs
 
 VARIABLE = "SHUNTBOOK_DATA"
 CA_VARIABLE = "SHUNTBOOK_CA"
+HOST = "127.0.0.1"
+PORT = 8017
+URL = f"http://{HOST}:{PORT}"
 
 
 def data_folder(given: Path | None = None) -> Path:

@@ -15,29 +15,29 @@ from granian import Granian
 from granian.constants import HTTPModes, Interfaces, SSLProtocols
 from granian.log import LogLevels
 
-from shuntbook.config import VARIABLE
+from shuntbook.config import HOST, PORT, VARIABLE
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.kit.errors import NotAllowed
 from shuntbook.store import setups
-from shuntbook.store.database import FILE, Store
+from shuntbook.store.alone import FILE as LOCK
+from shuntbook.store.alone import alone
+from shuntbook.store.database import FILE, OWN, Store
+from shuntbook.store.private import tighten
+from shuntbook.tls import authority, leaf
 from shuntbook.tls.page import files
 from shuntbook.tls.ready import Ready, make_ready
 from shuntbook.tls.trusting import trust_page
 from shuntbook.web.logs import logging_config
 
-HOST = "127.0.0.1"
 EVERYWHERE = "0.0.0.0"  # noqa: S104  # with TLS only: phones must reach it
-PORT = 8017
-URL = f"http://{HOST}:{PORT}"
 SAMPLE = "thornquell-2026"
+CA_OWN = (authority.FOLDER, leaf.FOLDER)
 DEMO_ROLES = ("co-driver", "mechanic", "inspector", "manager")
 # Each open event stream holds a thread for as long as a phone listens; one costs about 0.1 MiB.
 THREADS = 64
 KILL_AFTER_S = 3
-
-join_link = joining.join_link
 
 
 @dataclass(frozen=True)
@@ -51,6 +51,11 @@ class Listening:
     port: int = PORT
     level: str = "info"
     ready: Ready | None = None
+
+    @property
+    def where(self) -> str:
+        """Where this machine reaches it, for people who look for it."""
+        return f"port {self.port} of {self.host}"
 
 
 def is_loopback(host: str) -> bool:
@@ -71,10 +76,32 @@ def refuse_in_the_open(host: str) -> None:
         )
 
 
-def serve(folder: Path, listening: Listening) -> None:
-    """Serve the data folder until the process is told to stop. Errors: NotAllowed where the port can't be had."""
-    Store(folder)
-    _try_port(listening)
+def serve(folder: Path, listening: Listening, announce: Callable[[], None]) -> None:
+    """Serve the data folder until the process is told to stop.
+
+    announce: told once all that can fail has not. Errors: NotAllowed where another process serves the folder, or the
+    port can't be had.
+    """
+    with alone(folder, listening.where):
+        Store(folder)
+        _try_port(listening)
+        announce()
+        _run(folder, listening)
+
+
+def close_to_others(*folders: Path) -> list[str]:
+    """Close what is ours in data folders and CA folders to other users of this machine; return what to say of it."""
+    said = []
+    for folder in folders:
+        closed, stayed = tighten(folder, (*OWN, LOCK, *CA_OWN))
+        if closed:
+            said.append(f"{folder} was open to other users of this machine; it is closed now ({closed} changed).")
+        if stayed:
+            said.append(f"{stayed[0]} is open to other users of this machine and can't be closed to them.")
+    return said
+
+
+def _run(folder: Path, listening: Listening) -> None:
     os.environ[VARIABLE] = str(folder)
     ready = listening.ready
     # No Strict-Transport-Security goes out: with an own CA it would lock a phone out of this name for good once the
@@ -124,15 +151,17 @@ class Secured:
 def serve_tls(folder: Path, listening: Listening, secured: Secured, announce: Callable[[Ready], None]) -> None:
     """Serve over HTTPS, with the page beside it that explains how phones trust the CA.
 
-    announce: told once all that can fail has not. Errors: NotAllowed, BadPair.
+    announce: told once all that can fail has not. Errors: as `serve`, and BadPair.
     """
-    _try_port(listening)
-    now_here = datetime.fromisoformat(now())
-    ready = make_ready(secured.ca_folder, secured.names, listening.port, secured.page_port, now_here)
-    # The page's thread does nothing but wait when the worker is forked off, so no lock is held then.
-    with trust_page(listening.host, secured.page_port, files(ready.ca, ready.where)):
-        announce(ready)
-        serve(folder, replace(listening, ready=ready))
+    with alone(folder, listening.where):
+        Store(folder)
+        _try_port(listening)
+        now_here = datetime.fromisoformat(now())
+        ready = make_ready(secured.ca_folder, secured.names, listening.port, secured.page_port, now_here)
+        # The page's thread does nothing but wait when the worker is forked off, so no lock is held then.
+        with trust_page(listening.host, secured.page_port, files(ready.ca, ready.where)):
+            announce(ready)
+            _run(folder, replace(listening, ready=ready))
 
 
 @contextmanager
@@ -157,7 +186,7 @@ def demo_links(folder: Path, url: str) -> list[tuple[str, str]]:
     store = Store(folder)
     people = setups.get(store.db, SAMPLE).event.people
     first = {role: next(p.person for p in people if p.roles[0] == role) for role in DEMO_ROLES}
-    return [(role, join_link(url, joining.invite(store, person, now()))) for role, person in first.items()]
+    return [(role, joining.join_link(url, joining.invite(store, person, now()))) for role, person in first.items()]
 
 
 def sample_folder() -> Path:

@@ -8,7 +8,7 @@ import { expect, test } from "vitest";
 import { takeShared } from "../src/flow/shared";
 import { MOST_SHARED, SHARE_FIELD } from "../src/kit/shared";
 import { Told } from "../src/kit/told";
-import { takeShared as takeIn } from "../src/worker/sharing";
+import { isFromElsewhere, takeShared as takeIn } from "../src/worker/sharing";
 
 /** A cache as the browser has one, as far as this goes: what is put comes back, in its order. */
 class FakeCache {
@@ -111,4 +111,31 @@ test("a photo that can't be read stands in no other's way; a fault of the app le
   const broken = () => Promise.reject(new TypeError("broken"));
   await expect(takeShared(broken, cachesOf(cache))).rejects.toThrow("broken");
   expect((await takeShared(keepPhoto, cachesOf(cache))).photos).toEqual(["a", "b"]);
+});
+
+test("what another site posts is not taken, and the page says that nothing was shared", async () => {
+  const cache = new FakeCache();
+  await takeInto(cache, [file("mine")]);
+  const request = post([file("theirs")]);
+  Object.defineProperty(request, "referrer", { value: "https://elsewhere.test/" });
+  const answer = await takeIn(request, cache as unknown as Cache, NOON_MS);
+  expect([answer.status, answer.headers.get("Location")]).toEqual([303, "https://van.test/#/log/shared"]);
+  expect((await takeShared(keepPhoto, cachesOf(cache))).photos).toEqual(["mine"]);
+});
+
+test.each([
+  ["the system's share", {}, "", false],
+  ["the system's share, as a request says it", {}, "about:client", false],
+  ["an app's share on Android", {}, "android-app://org.example.gallery/", false],
+  ["the system's share, told by the browser", { "Sec-Fetch-Site": "none", Origin: "null" }, "", false],
+  ["the app itself", { "Sec-Fetch-Site": "same-origin", Origin: "https://van.test" }, "https://van.test/", false],
+  ["another site's page", {}, "https://elsewhere.test/", true],
+  ["another port of the van", {}, "https://van.test:8018/trust", true],
+  ["plain http of the same name", {}, "http://van.test/", true],
+  ["another site by its origin", { Origin: "https://elsewhere.test" }, "", true],
+  ["a page that hides its referrer, told by the browser", { "Sec-Fetch-Site": "cross-site", Origin: "null" }, "", true],
+  ["a neighbour of the same site", { "Sec-Fetch-Site": "same-site" }, "", true],
+])("%s", (_, headers, referrer, elsewhere) => {
+  const request = { headers: new Headers(headers as Record<string, string>), referrer, url: "https://van.test/share" };
+  expect(isFromElsewhere(request)).toBe(elsewhere);
 });

@@ -83,7 +83,7 @@ def test_a_bad_folder_leaves_a_new_store_empty(folder, tmp_path):
     ("words", "status", "said"),
     [
         (("load",), 2, "Missing argument"),
-        (("load", "no-such-folder"), 1, "is not a folder; name the folder that holds event.toml"),
+        (("load", "no-such-folder"), 1, "is not there; name the folder that holds event.toml"),
         (("nonsense",), 2, "No such command"),
         (("queue", "--event", EVENT), 2, "Missing option '--car'"),
         (("queue", "--event", EVENT, "--car", "99"), 1, "its cars are 41, 42"),

@@ -6,6 +6,7 @@ import signal
 import socket
 import threading
 
+import psutil
 import pytest
 from command import run
 from process import DEADLINE_S, Serving, free_port
@@ -62,6 +63,27 @@ def test_a_port_that_is_taken_is_refused_with_a_sentence(data_folder, tmp_path):
         page = run("serve", "--port", free_port(), *words, data=data_folder)
     assert page.returncode == 1
     assert "--trust-port" in page.stderr
+
+
+def test_one_server_to_a_folder_the_rest_beside_it_and_another_at_once_after_a_kill(data_folder, tmp_path):
+    data_folder.chmod(0o755)
+    with Serving(tmp_path, data_folder) as serving:
+        assert f"{data_folder} was open" in serving.out.read_text()
+        assert data_folder.stat().st_mode & 0o777 == 0o700
+        for words in (("--port", free_port()), ("--tls", "--ca", tmp_path / "ca", "--port", free_port())):
+            second = run("serve", *words, data=data_folder)
+            assert second.returncode == 1
+            told = (str(data_folder), f"process {serving.process.pid}", f"port {serving.port}")
+            assert [word for word in told if word not in second.stderr] == []
+        assert not (tmp_path / "ca").exists()
+        beside = (("check",), ("backup", tmp_path / "copy.zip"), ("invite", "--person", "p-toma"))
+        assert [run(*words, data=data_folder).returncode for words in beside] == [0, 0, 0]
+        family = psutil.Process(serving.process.pid).children(recursive=True)
+        assert family
+        serving.process.kill()
+        with Serving(tmp_path, data_folder) as again:
+            assert again.call("GET", "/api/v1/health")[0] == 200
+            assert psutil.wait_procs(family, DEADLINE_S)[1] == [], "a worker outlived the server that was killed"
 
 
 def listen(port: int, token: str) -> tuple[http.client.HTTPConnection, http.client.HTTPResponse]:

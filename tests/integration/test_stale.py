@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from shuntbook.app import create_app
-from shuntbook.cli import commands
+from shuntbook.cli import WHERE
 from shuntbook.describing import schema_files
 from shuntbook.store.database import Store
 
@@ -42,7 +42,7 @@ def test_the_apps_types_are_as_openapi_gives_them(tmp_path: Path) -> None:
 
 def test_every_command_is_in_the_readme_and_every_command_there_exists() -> None:
     named = set(re.findall(r"^\| `shuntbook ([\w-]+)", (ROOT / "README.md").read_text(), re.MULTILINE))
-    assert named == set(commands.commands)
+    assert named == set(WHERE)
 
 
 def test_every_make_target_that_the_documents_name_exists() -> None:

@@ -173,6 +173,26 @@ def kinds_that_change_nothing(pen: Pen) -> list[Json]:
     return [lamp, *others]
 
 
+@case()
+def times_that_nobody_can_mean(pen: Pen) -> list[Json]:
+    """Clocks decide nothing: entries at the ends of what can be written count as any other, and in no other order."""
+    lamp = pen.filed(f"{LAMP} broken")
+    worse = pen.amended(lamp, f"{LAMP} missing")
+    hose = pen.filed(f"{HOSE} leaking")
+    done = pen.finished(HOSE, hose)
+    seen = pen.passed(HOSE, hose, done, until="B", checks=[{"check": "leaks", "ok": True}])
+    came = pen.entry("service.entered", service="A", official_time="9999-12-31T23:59:59-23:59")
+    last, first = {"at": "9999-12-31T23:59:59-23:59"}, {"at": "0001-01-01T00:00:00+23:59"}
+    return [
+        {**lamp, **last},
+        {**worse, **first},
+        {**hose, **last},
+        {**done, **first},
+        {**seen, **first},
+        {**came, **last},
+    ]
+
+
 @case(car="42")
 def the_other_car(pen: Pen) -> list[Json]:
     """A queue is of one car; another car's entries count only for the parts that they used."""

@@ -6,18 +6,20 @@ parts are less what was used of them and what the agreement includes; each amoun
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
 
 from shuntbook.cost.access import Share
 from shuntbook.cost.lines import Line
 from shuntbook.cost.money import Money, PartCost
+from shuntbook.kit.times import minutes_after
 from shuntbook.report.settling import ChargeDecided
 from shuntbook.setup.agreements import Agreement
 from shuntbook.setup.rates import Rates
 from shuntbook.setup.words import UNKNOWN
 
+MINUTES_A_DAY = 24 * 60
 NO_DECISION = ChargeDecided(charge="damage")
 
 
@@ -103,7 +105,7 @@ class Terms:
         days = self.agreement.later_findings_days
         if days is None or self.returned is None or line.told is None:
             return False
-        return line.told.when > self.returned + timedelta(days=days)
+        return line.told.when > minutes_after(self.returned, days * MINUTES_A_DAY)
 
     def charge(self, line: Line, share: Share) -> Charge:
         """Return what the line comes to: as repaired, else as estimated."""

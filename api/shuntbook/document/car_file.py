@@ -1,6 +1,5 @@
 """Everything of one car that its documents are made of, with what stands in it picked out by kind."""
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -8,6 +7,7 @@ from functools import cached_property
 from typing import Any, TypeVar
 
 from shuntbook.fold.voids import standing
+from shuntbook.kit.times import instant, is_plausible
 from shuntbook.queue.car import CarLog, car_log
 from shuntbook.report.entry import Entry
 from shuntbook.setup.folder import Setup
@@ -70,15 +70,11 @@ class CarFile:
 
     @property
     def newest(self) -> datetime:
-        """When the newest entry was written: the date of what is made of the log."""
-        return max((instant(entry.at) for entry in self.entries), default=datetime(2000, 1, 1, tzinfo=UTC))
+        """When the newest entry was written: the date of what is made of the log. A clock gone mad dates no paper."""
+        times = (instant(entry.at) for entry in self.entries)
+        return max(filter(is_plausible, times), default=datetime(2000, 1, 1, tzinfo=UTC))
 
 
 def by_time(entries: Iterable[Entry]) -> list[Entry]:
     """Sort entries by when they were written; ids settle what is equal."""
     return sorted(entries, key=lambda entry: (instant(entry.at), entry.id))
-
-
-def instant(at: str) -> datetime:
-    """Return an entry's time; a leap second counts as the one before it."""
-    return datetime.fromisoformat(re.sub(r":60(?=[.Z+-])", ":59", at.upper()))

@@ -1,12 +1,13 @@
 """The restart sheet: one page for re-scrutineering, short enough to be copied by hand."""
 
-from shuntbook.document.car_file import CarFile, Json, instant
+from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.dated_items import dated_items
 from shuntbook.document.heading import heading
 from shuntbook.document.job_rows import is_open, officials_words, row
 from shuntbook.document.reports import body_of, standing_reports
 from shuntbook.document.wording import Wording, sentence, short
+from shuntbook.kit.times import instant
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarRestarts, CarRetired, DriverChanged, IncidentGrouped, ServiceLeft
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from shuntbook.document.car_file import instant
+from shuntbook.kit.times import instant, instant_or_none, is_plausible, within_reach
 from shuntbook.report.body import Body
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.words import UNKNOWN, split_key
@@ -27,12 +27,12 @@ class Wording:
         self._people = {person.person: person.name for person in setup.event.people}
 
     def clock(self, at: str) -> str:
-        """Return "Sat 13 Jun, 10:42" in the event's time zone; a text that is no time stays as it is."""
+        """Return "Sat 13 Jun, 10:42" in the event's time zone; what is no time, or an odd one, as written."""
         return self.moment(instant(at)) if _is_time(at) else at
 
     def moment(self, at: datetime, year: bool = False) -> str:
         """Return a time in the event's time zone, with the year where asked."""
-        local = at.astimezone(self.zone_of_time)
+        local = within_reach(at).astimezone(self.zone_of_time)
         day = f"{DAYS[local.weekday()]} {local.day} {MONTHS[local.month - 1]}{f' {local.year}' if year else ''}"
         return f"{day}, {local:%H:%M}"
 
@@ -126,7 +126,5 @@ def sentence(text: str) -> str:
 
 
 def _is_time(at: str) -> bool:
-    try:
-        return instant(at).tzinfo is not None
-    except ValueError:
-        return False
+    time = instant_or_none(at)
+    return time is not None and is_plausible(time)

@@ -1,7 +1,5 @@
 """Reads the queue, the release and the cost sheet of an event from what the store keeps up to date."""
 
-from sqlite_utils import Database
-
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.cost.statement_json import statements_of_car
 from shuntbook.fold.voids import standing
@@ -12,6 +10,7 @@ from shuntbook.queue.release import Json
 from shuntbook.queue.totals import add_up
 from shuntbook.setup.folder import Setup
 from shuntbook.store import aside, derived, log, setups
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 
 

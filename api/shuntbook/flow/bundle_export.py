@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import msgspec
-from sqlite_utils import Database
 
 from shuntbook.kit.errors import NotAllowed, NotFound, StoreUnavailable
 from shuntbook.store import aside, keys, log, looking, photos, setups
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.wire.bundle_check import MOST_BYTES, MOST_FILES
 from shuntbook.wire.bundle_file import (

@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TypeVar
 
 import msgspec
-from sqlite_utils import Database
 
 from shuntbook.flow.receive import PAGE, Batch, believe, take, waiting_again
 from shuntbook.flow.refresh import rebuild
@@ -24,6 +23,7 @@ from shuntbook.report.attached import Attached, identify
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store import keys, photos, setups
 from shuntbook.store.aside import Waiting
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
 from shuntbook.wire.bundle_check import Bundle
@@ -96,9 +96,10 @@ def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Impor
             photos.put_file(store, digest, data)
     imported = Imported()
     with store.write() as db:
-        _take_beside(db, content, choice, imported)
+        believed = choice.trust or not setups.events(db)
+        _take_beside(db, content, choice, believed, imported)
     try:
-        _by_turns(store, content.entries, lambda db, some: _take_entries(db, some, imported, now))
+        _by_turns(store, content.entries, lambda db, some: _take_entries(db, some, believed, imported, now))
         _by_turns(store, waiting_again(store.db), lambda db, some: _believe(db, some, imported, now))
         _by_turns(store, list(content.pictures.items()), lambda db, some: _take_pictures(db, some, imported, now))
     except StoreUnavailable as error:
@@ -116,8 +117,7 @@ def _by_turns(store: Store, items: Sequence[T], take_some: Callable[[Database, S
             take_some(db, items[start : start + PAGE])
 
 
-def _take_beside(db: Database, content: _Content, choice: Choice, imported: Imported) -> None:
-    believed = choice.trust or not setups.events(db)
+def _take_beside(db: Database, content: _Content, choice: Choice, believed: bool, imported: Imported) -> None:
     known = keys.all_of(db)
     strange = [device for device in content.devices if device.device not in known]
     if believed:
@@ -140,8 +140,8 @@ def _take_setups(db: Database, content: _Content, believe_them: bool, imported: 
             imported.setups.append(event)
 
 
-def _take_entries(db: Database, entries: Sequence[bytes], imported: Imported, now: str) -> None:
-    taken = take(db, Batch(entries, 0, None, None, now, None), Judge(db))
+def _take_entries(db: Database, entries: Sequence[bytes], believed: bool, imported: Imported, now: str) -> None:
+    taken = take(db, Batch(entries, 0, None, None, now, None), Judge(db, held_elsewhere=believed))
     imported.new += taken.added
     imported.held += len(taken.accepted) - taken.added
     imported.set_aside += [{"id": name, "code": fault.code, "what": str(fault)} for name, fault in taken.rejected]

@@ -5,8 +5,6 @@ from itertools import pairwise
 from pathlib import Path
 from typing import NamedTuple
 
-from sqlite_utils import Database
-
 from shuntbook.fold.report import Finding, findings_of
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, NotFound
@@ -15,6 +13,7 @@ from shuntbook.report.entry import Entry, parse_entry
 from shuntbook.report.kinds import REPORT_KINDS
 from shuntbook.setup.folder import Setup
 from shuntbook.store import aside, derived, log, looking, photos, setups
+from shuntbook.store.connection import Database
 from shuntbook.store.database import FILE, Store
 
 

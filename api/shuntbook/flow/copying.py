@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from sqlite_utils import Database
-
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import NotAllowed, NotFound, ShuntbookError, StoreUnavailable
 from shuntbook.report.photo import MAX_BYTES
 from shuntbook.store import copies, photos
+from shuntbook.store.connection import Database
 from shuntbook.store.database import FILE, Store
+from shuntbook.store.private import make_file, make_folder
 
 PHOTOS = "photos/"
 ZIP = ".zip"
@@ -120,7 +120,7 @@ def _beside(folder: Path) -> Iterator[Path]:
     """Give a new folder that becomes `folder` at the end, and is gone where anything fails."""
     new = folder.with_name(f".{folder.name}.{secrets.token_hex(4)}")
     try:
-        new.mkdir(parents=True)
+        make_folder(new)
         yield new
         if folder.exists():
             folder.rmdir()
@@ -140,6 +140,7 @@ def _unpack(source: Path, folder: Path) -> Store:
             raise BadCopy(f"{source} is damaged: {error}. Nothing was brought back") from error
     for suffix in ("", "-wal"):
         if (beside := source.with_name(source.name + suffix)).exists():
+            make_file(folder / (FILE + suffix))
             shutil.copyfile(beside, folder / (FILE + suffix))
     return _opened(source, folder)
 
@@ -148,6 +149,7 @@ def _unzip(packed: zipfile.ZipFile, source: Path, folder: Path) -> Store:
     names = packed.namelist()
     if FILE not in names:
         raise BadCopy(f"{source} holds no {FILE}; name the copy that `shuntbook backup` made")
+    make_file(folder / FILE)
     with packed.open(FILE) as read, (folder / FILE).open("wb") as write:
         shutil.copyfileobj(read, write)
     store = _opened(source, folder)

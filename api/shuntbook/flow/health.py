@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime, timedelta
 
-from sqlite_utils import Database
-
 from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.store import aside, log, looking, photos
+from shuntbook.store.connection import Database
 from shuntbook.store.database import FILE, Store
 
 LOW_BYTES = 50 * 1024 * 1024

@@ -4,13 +4,12 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlite_utils import Database
-
 from shuntbook.flow.clock import rfc3339
 from shuntbook.kit.errors import BadKey, NotAllowed, NotFound, NotJoined
 from shuntbook.kit.signing import public_key
 from shuntbook.setup.event import Person
 from shuntbook.store import people, setups
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.people import Device
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from shuntbook.flow.receive import Batch, same, take, try_again
 from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.canonical import sha256
-from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault
+from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault, NotFound
 from shuntbook.report.attached import Attached, identify
 from shuntbook.report.entry import parse_entry
 from shuntbook.setup.folder import Setup, read_setup
@@ -44,7 +44,11 @@ def load(store: Store, path: Path, now: str) -> Loaded:
 
     Errors: BadSetup with every fault of every file; the store is then as it was.
     """
-    folder = read_folder(path)
+    return take_folder(store, read_folder(path), now)
+
+
+def take_folder(store: Store, folder: Folder, now: str) -> Loaded:
+    """Take an event folder that was read into the store. Errors: BadSetup; the store is then as it was."""
     for digest, (data, _) in folder.pictures.items():
         photos.put_file(store, digest, data)
     with store.write() as db:
@@ -63,6 +67,15 @@ def load(store: Store, path: Path, now: str) -> Loaded:
         len(taken.accepted) - taken.added,
         len(folder.pictures),
     )
+
+
+def demand_event_folder(path: Path) -> None:
+    """Refuse what is no event folder at all, before its faults are looked for. Errors: NotFound, with what to do."""
+    name = "name the folder that holds event.toml, rates/ and van.csv"
+    if not path.is_dir():
+        raise NotFound(f"{path} is {'not a folder' if path.exists() else 'not there'}; {name}")
+    if not (path / SETUP_FILES[0]).is_file():
+        raise NotFound(f"{path} is no event folder, since it holds no {SETUP_FILES[0]}; {name}")
 
 
 def read_folder(path: Path) -> Folder:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from fractions import Fraction
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from shuntbook.flow import answers
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound, NotPossible
+from shuntbook.kit.times import instant, instant_or_none, minutes_after
 from shuntbook.plan.answer import Buys, Frame, Hands, Json, Later, Needs, plan_answer
 from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
@@ -167,7 +168,7 @@ def _overnight(wish: Wish, queue: Json, setup: Setup, entries: Sequence[Entry], 
     """A car that restarts: from a moment on until it has to be ready."""
     restarts = [entry for entry in entries if isinstance(entry.data, CarRestarts)]
     ready = wish.ready_by or _ready_by(restarts)
-    start = wish.at or (datetime.fromisoformat(restarts[-1].at) if restarts else None)
+    start = wish.at or (instant(restarts[-1].at) if restarts else None)
     if ready is None or start is None:
         raise NotPossible("say by when the car has to be ready, and from when there is time, or choose a service")
     minutes, repaired = max(0, int((ready - start).total_seconds() // 60)), repaired_by(entries, queue)
@@ -178,11 +179,7 @@ def _overnight(wish: Wish, queue: Json, setup: Setup, entries: Sequence[Entry], 
 def _ready_by(restarts: Sequence[Entry]) -> datetime | None:
     for entry in reversed(restarts):
         said = entry.data.ready_by if isinstance(entry.data, CarRestarts) else None
-        try:
-            time = datetime.fromisoformat(said or "")
-        except ValueError:
-            continue
-        if time.tzinfo is not None:
+        if (time := instant_or_none(said)) is not None:
             return time
     return None
 
@@ -275,7 +272,7 @@ def frame_of(scene: Scene) -> Frame:
         scene.minutes,
         scene.work_units,
         _text(entered),
-        _text(zero + timedelta(minutes=scene.minutes)) if zero is not None else None,
+        _text(minutes_after(zero, scene.minutes)) if zero is not None else None,
         progress.now,
         scene.used_min,
         scene.left_min if service is not None else 0,

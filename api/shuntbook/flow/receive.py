@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from sqlite_utils import Database
-
 from shuntbook.flow.refresh import refresh
 from shuntbook.flow.trust import TRY_AGAIN, Judge
 from shuntbook.kit.canonical import digest_of, sha256
@@ -12,6 +10,7 @@ from shuntbook.kit.errors import BadEntry
 from shuntbook.report.entry import parse_entry
 from shuntbook.store import aside, keys, log
 from shuntbook.store.aside import Waiting
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
 

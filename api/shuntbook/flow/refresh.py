@@ -2,8 +2,6 @@
 
 from collections.abc import Iterable
 
-from sqlite_utils import Database
-
 from shuntbook.fold.report import findings_of
 from shuntbook.fold.voids import standing
 from shuntbook.queue.acts import acts_on
@@ -13,6 +11,7 @@ from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS, EntryVoided
 from shuntbook.setup.folder import Setup
 from shuntbook.store import derived, log, setups
+from shuntbook.store.connection import Database
 
 
 def refresh(db: Database, new: Iterable[Entry]) -> None:

@@ -2,13 +2,12 @@
 
 from typing import Literal
 
-from sqlite_utils import Database
-
 from shuntbook.flow.receive import Batch, take
 from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry, NotPossible
 from shuntbook.report.entry import parse_entry
 from shuntbook.store import aside, keys, log
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 
 Verdict = Literal["accepted", "discarded"]

@@ -4,8 +4,6 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
-from sqlite_utils import Database
-
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.errors import NotPossible
@@ -19,6 +17,7 @@ from shuntbook.season.timed import OperationKey
 from shuntbook.setup.folder import RATES, Setup, read_setup
 from shuntbook.setup.rates import ThreePoint
 from shuntbook.store import log, setups
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 
 

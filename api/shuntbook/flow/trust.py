@@ -4,14 +4,15 @@ from functools import lru_cache
 
 import msgspec
 from cryptography.hazmat.primitives.asymmetric.ec import EllipticCurvePublicKey
-from sqlite_utils import Database
 
 from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry
 from shuntbook.kit.signing import is_good, public_key, signed_bytes
 from shuntbook.report.entry import Entry
+from shuntbook.report.timely import odd_time
 from shuntbook.setup.event import SIGNATURES
 from shuntbook.store import keys, setups
+from shuntbook.store.connection import Database
 
 TRY_AGAIN = ("unsigned", "unknown-device")
 """Codes of entries that may be believed once a set-up or a device's key arrives."""
@@ -22,13 +23,15 @@ _BRING_KEYS = "It counts by itself once a manager's phone that knew the device r
 
 
 class Judge:
-    """Judges entries by the keys and set-ups that the store holds now.
+    """Judges entries by the keys and set-ups that the store holds now, and by their times.
 
     `believed` are the entries judged good without a signature of their own: they are to be trusted from now on.
+    `held_elsewhere`: they come out of a log that is believed, and a log's own entries count at any time.
     """
 
-    def __init__(self, db: Database) -> None:
+    def __init__(self, db: Database, held_elsewhere: bool = False) -> None:
         self._db = db
+        self._held_elsewhere = held_elsewhere
         self._devices = keys.all_of(db)
         self._demanded: dict[str, bool] = {}
         self.believed: list[tuple[str, str]] = []
@@ -38,6 +41,8 @@ class Judge:
         device = self._devices.get(entry.device)
         if device is not None and device.shut_out_at is not None:
             return BadEntry("shut-out", f"device {entry.device} was shut out; a manager has to look", "device")
+        if not self._held_elsewhere and (odd := odd_time(entry)) is not None:
+            return odd
         digest = digest_of(raw)
         if not self._is_demanded(entry.event) or keys.is_trusted(self._db, entry.id, digest):
             self.believed.append((entry.id, digest))

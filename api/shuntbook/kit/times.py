@@ -1,24 +1,56 @@
-"""Times as entries hold them (RFC 3339 with offset) as instants. Sample: 2026-05-16T10:42:07+02:00."""
+"""Times as entries hold them (RFC 3339 with offset) as instants. Sample: 2026-05-16T10:42:07+02:00.
+
+What people and phones wrote may name any year that can be written, and the log holds some: nothing here raises on it.
+"""
 
 import re
-from datetime import date, datetime
+from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
+
+PLAUSIBLE = range(1900, 2201)
+"""Years in UTC that a fact of this work can be of: a phone that never heard the time says 1970, the oldest 1900."""
+_FIRST = datetime(2, 1, 1, tzinfo=UTC)
+_LAST = datetime(9998, 12, 31, tzinfo=UTC)
+"""A year from either end of what Python can hold (1 to 9999), so that no zone and no offset leads past it."""
 
 
 def instant(text: str) -> datetime:
-    """Return the instant that a checked RFC 3339 time names; a leap second is the second before it."""
+    """Return the instant that a checked RFC 3339 time names, within reach; a leap second is the second before it."""
+    return within_reach(written(text))
+
+
+def written(text: str) -> datetime:
+    """Return the instant as it is written, near the ends of the calendar, too. Errors: ValueError."""
     return datetime.fromisoformat(re.sub(r":60(?=[.Zz+-])", ":59", text).upper())
 
 
 def instant_or_none(text: str | None) -> datetime | None:
     """Return the instant, or None where nothing or no time with its offset is written."""
     try:
-        time = instant(text or "")
+        time = written(text or "")
     except ValueError:
         return None
-    return time if time.tzinfo else None
+    return within_reach(time) if time.tzinfo else None
+
+
+def within_reach(time: datetime) -> datetime:
+    """Return an instant that every time zone can show: itself, or where it is out of reach the nearest that is not."""
+    return min(max(time, _FIRST), _LAST)
+
+
+def is_plausible(time: datetime) -> bool:
+    """Return whether an instant lies in the years that a fact can be of."""
+    return within_reach(time).astimezone(UTC).year in PLAUSIBLE
+
+
+def minutes_after(time: datetime, minutes: int) -> datetime:
+    """Return the instant so many minutes later, within reach."""
+    try:
+        return within_reach(time + timedelta(minutes=minutes))
+    except OverflowError:
+        return _LAST if minutes > 0 else _FIRST
 
 
 def day_in(time: datetime, timezone: str) -> date:
     """Return the day that an instant falls on in an IANA time zone."""
-    return time.astimezone(ZoneInfo(timezone)).date()
+    return within_reach(time).astimezone(ZoneInfo(timezone)).date()

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from shuntbook.kit.times import instant
+from shuntbook.kit.times import instant, minutes_after, within_reach
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.problem import GRID_S
 from shuntbook.queue.acts import acts_on
@@ -98,7 +98,7 @@ def used_minutes(entries: Sequence[Entry], event: Event, before: Service) -> int
     for service in event.services[: event.service_index(before.service)]:
         entered, left = entered_at(entries, service.service, zone), left_at(entries, service.service, zone)
         if entered is not None and left is not None:
-            late = late_minutes(entered + timedelta(minutes=service.minutes), left)
+            late = late_minutes(minutes_after(entered, service.minutes), left)
             used += late if 0 < late <= event.regulations.late_limit_minutes else 0
     return used
 
@@ -177,7 +177,7 @@ def _official(entry: Entry, zone: ZoneInfo) -> datetime:
     try:
         said = entry.data.official_time if isinstance(entry.data, ServiceEntered | ServiceLeft) else None
         said = said or ""
-        time = datetime.fromisoformat(said if "T" in said else f"{put_down:%Y-%m-%d}T{said}")
+        time = datetime.fromisoformat(said if "T" in said else f"{put_down.date()}T{said}")
     except ValueError:
         return put_down
-    return time if time.tzinfo else time.replace(tzinfo=zone)
+    return within_reach(time if time.tzinfo else time.replace(tzinfo=zone))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from shuntbook.kit.times import within_reach
 from shuntbook.setup.toml_file import Reader
 
 
@@ -59,7 +60,8 @@ def read_service(reader: Reader, stages: tuple[Stage, ...]) -> Service:
         reader.text("service"),
         after,
         reader.text("kind", ""),
-        arrive,
+        # A set-up is read as it was taken; what no clock can show is held to what one can.
+        None if arrive is None else within_reach(arrive),
         reader.whole("minutes", least=1),
         reader.number("in_and_out_minutes", 0),
         reader.flag("parc_ferme_after"),

@@ -10,6 +10,7 @@ Sample, 10 s late and 60 s early for each minute, due 10:00: 09:59:59 → 60 s e
 from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
 
+from shuntbook.kit.times import within_reach
 from shuntbook.setup.event import Regulations
 
 MINUTE = timedelta(minutes=1)
@@ -45,4 +46,4 @@ def out(lateness: Iterable[int], regulations: Regulations) -> bool:
 def _minute(time: datetime) -> datetime:
     if time.tzinfo is None:
         raise ValueError(f"{time} has no offset; write one such as 2026-05-16T13:02:00+02:00")
-    return time.astimezone(UTC).replace(second=0, microsecond=0)
+    return within_reach(time).astimezone(UTC).replace(second=0, microsecond=0)

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 import msgspec
-from sqlite_utils import Database
 
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, NotFound
+from shuntbook.store.connection import Database
 
 
 class Named(NamedTuple):

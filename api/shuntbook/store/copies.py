@@ -4,7 +4,7 @@ import sqlite3
 import uuid
 from pathlib import Path
 
-from sqlite_utils import Database
+from shuntbook.store.connection import Database
 
 
 def snapshot(db: Database, target: Path) -> None:

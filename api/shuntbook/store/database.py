@@ -13,12 +13,15 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlite_utils import Database
-
 from shuntbook.kit.errors import StoreUnavailable
+from shuntbook.store.connection import Database
+from shuntbook.store.private import make_file, make_folder
 from shuntbook.store.schema import migrations
 
 FILE = "shuntbook.sqlite"
+PHOTOS = "photos"
+OWN = (FILE, f"{FILE}-wal", f"{FILE}-shm", PHOTOS)
+"""What of a data folder is ours; whoever names a folder with other things in it keeps those as they are."""
 BUSY_S = 5.0
 """How long a call waits for its turn among this process's writers, and then for other processes'.
 
@@ -31,11 +34,12 @@ class Store:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        self.photos = folder / "photos"
+        self.photos = folder / PHOTOS
         self._writer = threading.Lock()
         self._local = threading.local()
         try:
-            self.photos.mkdir(parents=True, exist_ok=True)
+            make_folder(folder)
+            make_folder(self.photos)
             self._migrate()
         except (OSError, sqlite3.OperationalError) as error:
             raise _unavailable(error, folder) from error
@@ -46,7 +50,7 @@ class Store:
         if not hasattr(self._local, "db"):
             try:
                 self._local.db = self._connect()
-            except sqlite3.OperationalError as error:
+            except (OSError, sqlite3.OperationalError) as error:
                 raise _unavailable(error, self.folder) from error
         db: Database = self._local.db
         return db
@@ -107,6 +111,8 @@ class Store:
             db.conn.execute("INSERT OR IGNORE INTO meta VALUES ('log_id', ?)", [uuid.uuid4().hex])
 
     def _connect(self) -> Database:
+        # SQLite gives the files that it writes beside the database the database's own mode.
+        make_file(self.folder / FILE)
         connection = sqlite3.connect(self.folder / FILE, timeout=BUSY_S, check_same_thread=False)
         connection.isolation_level = None
         _write_ahead(connection)

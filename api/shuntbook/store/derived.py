@@ -4,10 +4,10 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 import msgspec
-from sqlite_utils import Database
 
 from shuntbook.fold.report import Finding
 from shuntbook.queue.job import Job
+from shuntbook.store.connection import Database
 
 _FINDING = msgspec.json.Decoder(Finding)
 _JOB = msgspec.json.Decoder(Job)

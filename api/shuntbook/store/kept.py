@@ -3,7 +3,7 @@
 import json
 from typing import NamedTuple
 
-from sqlite_utils import Database
+from shuntbook.store.connection import Database
 
 
 class Beside(NamedTuple):

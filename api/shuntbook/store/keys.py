@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from sqlite_utils import Database
+from shuntbook.store.connection import Database
 
 
 class DeviceKey(NamedTuple):

@@ -3,10 +3,9 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from sqlite_utils import Database
-
 from shuntbook.report.entry import Entry, parse_entry
 from shuntbook.report.kinds import EntryVoided
+from shuntbook.store.connection import Database
 
 CHUNK = 500
 """Ids asked for in one statement, well below SQLite's limit of variables."""

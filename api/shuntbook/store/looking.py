@@ -5,8 +5,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 import msgspec
-from sqlite_utils import Database
 
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 
 

@@ -4,10 +4,9 @@ import hashlib
 import secrets
 from typing import Any, NamedTuple
 
-from sqlite_utils import Database
-
 from shuntbook.kit.errors import NotFound, NotJoined
 from shuntbook.store import keys
+from shuntbook.store.connection import Database
 from shuntbook.store.keys import DeviceKey
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"

@@ -4,13 +4,15 @@ import os
 import secrets
 from pathlib import Path
 
-from sqlite_utils import Database
-
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import NotFound, StoreUnavailable
 from shuntbook.report.attached import Attached
 from shuntbook.report.photo import thumbnail
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
+from shuntbook.store.private import FILE, make_folder
+
+_BINARY = getattr(os, "O_BINARY", 0)  # Windows would write \r before each \n
 
 
 def path_of(store: Store, digest: str) -> Path:
@@ -68,10 +70,10 @@ def all_held(db: Database) -> list[str]:
 
 
 def _write_whole(path: Path, data: bytes) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
+    make_folder(path.parent)
     beside = path.with_name(f".{path.name}.{secrets.token_hex(4)}")
     try:
-        with beside.open("xb") as file:
+        with os.fdopen(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, FILE), "wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())

@@ -1,9 +1,7 @@
 """The tables, one migration after the other; a released one is never edited."""
 
-from sqlite_utils import Database
-from sqlite_utils.migrations import Migrations
-
 from shuntbook.kit.canonical import digest_of
+from shuntbook.store.connection import Database, Migrations
 
 migrations = Migrations("shuntbook")
 
@@ -40,7 +38,7 @@ FIRST = (
 )
 
 
-@migrations()
+@migrations
 def first_release(db: Database) -> None:
     """Create the tables of the first release."""
     for statement in FIRST:
@@ -58,7 +56,7 @@ SECOND = (
 )
 
 
-@migrations()
+@migrations
 def signatures(db: Database) -> None:
     """Add what signatures need, invites that run out, and what a manager decided of entries set aside."""
     for statement in SECOND:

@@ -4,11 +4,10 @@ import json
 from collections.abc import Mapping
 from functools import lru_cache
 
-from sqlite_utils import Database
-
 from shuntbook.kit.canonical import canonical, sha256
 from shuntbook.kit.errors import NotFound
 from shuntbook.setup.folder import Setup, read_setup
+from shuntbook.store.connection import Database
 
 Files = Mapping[str, bytes]
 

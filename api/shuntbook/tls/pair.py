@@ -85,7 +85,7 @@ def _written(folder: Path, pair: Pair) -> Path:
     # PKCS#8, as the server's TLS library asks for.
     key = pair.key.private_bytes(Encoding.PEM, PrivateFormat.PKCS8, NoEncryption())
     _private(beside / KEY, key)
-    (beside / CERTIFICATE).write_bytes(pair.certificate.public_bytes(Encoding.PEM))
+    _private(beside / CERTIFICATE, pair.certificate.public_bytes(Encoding.PEM))
     return beside
 
 

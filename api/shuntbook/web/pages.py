@@ -92,6 +92,9 @@ def _gzip(file: Path, changed_ns: int) -> bytes:
 
 
 def _secure(response: Response) -> Response:
+    # The log, money and names: no cache on the way or on a lent laptop keeps what does not say how it may be kept.
+    if request.path.startswith("/api/"):
+        response.headers.setdefault("Cache-Control", "no-store")
     for name, value in HEADERS.items():
         response.headers.setdefault(name, value)
     return response

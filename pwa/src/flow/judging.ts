@@ -3,6 +3,7 @@
 import type { Device, Entry, Problem, Setup } from "../kit/api";
 import { seldom } from "../kit/seldom";
 import { canSign, isGood } from "../kit/signing";
+import { isOddTime } from "../report/timely";
 import { setupHere } from "../store/answers";
 import type { Db } from "../store/db";
 import type { Handed } from "../store/handover";
@@ -26,6 +27,7 @@ function isDemanded(setup: Setup | null, event: string): boolean {
 
 async function doubtOf(entry: Entry, device: Device | undefined, isDemanded: boolean): Promise<Doubt | null> {
   if (device?.shut_out_at) return "shut-out";
+  if (isOddTime(entry)) return "odd-time";
   if (!isDemanded) return null;
   if (!entry.sig) return "unsigned";
   if (!device?.key) return "unknown-device";

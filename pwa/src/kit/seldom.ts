@@ -48,6 +48,7 @@ export const seldom = worded("seldom", {
   readingsSaved: (n: number) => (n === 1 ? "Saved: 1 reading." : `Saved: ${n} readings.`),
   doubt: {
     "shut-out": "The phone it comes from was shut out",
+    "odd-time": "It names a year that nobody can mean",
     unsigned: "It has no signature, and this event demands one",
     "unknown-device": "No key of the phone it comes from is known here",
     "wrong-author": "Another person joined on the phone it comes from",

@@ -39,12 +39,13 @@ export function officialMs(official_time: string, at: string): number | null {
   if (!base) return null;
   const [, hour = "", minute = "", second = "00"] = clock;
   const same_day = msOf(`${base[1]}T${hour.padStart(2, "0")}:${minute}:${second}${base[2]}`);
-  return same_day === null ? null : nearestDay(same_day, Date.parse(at));
+  const at_ms = msOf(at);
+  return same_day === null || at_ms === null ? null : nearestDay(same_day, at_ms);
 }
 
-/** Return the instant of an RFC 3339 time in Unix ms, or null. */
+/** Return the instant of an RFC 3339 time in Unix ms, or null; a leap second is the second before it, as on the server. */
 export function msOf(at: string): number | null {
-  const ms = Date.parse(at);
+  const ms = Date.parse(at.replace(/:60(?=[.Zz+-])/, ":59"));
   return Number.isNaN(ms) ? null : ms;
 }
 

@@ -1,7 +1,7 @@
 /** Where the car is in the day: in which service, and when it is due out. */
 
 import type { Entry, EntryOf, EventSetup } from "../kit/api";
-import { officialMs } from "../kit/time";
+import { msOf, officialMs } from "../kit/time";
 import { bodyOf } from "./body";
 import { isKind } from "./held";
 import { byTime } from "./order";
@@ -44,7 +44,7 @@ export function lastServiceEntered(
 
 /** Return the instant that a `service.entered` or `service.left` names, Unix ms. */
 export function officialOf(entry: EntryOf<"service.entered"> | EntryOf<"service.left">): number {
-  return officialMs(entry.data.official_time ?? entry.at, entry.at) ?? Date.parse(entry.at);
+  return officialMs(entry.data.official_time ?? entry.at, entry.at) ?? msOf(entry.at) ?? 0;
 }
 
 function lastEntered(valid: Entry[], setup: EventSetup | null): EntryOf<"service.entered"> | null {

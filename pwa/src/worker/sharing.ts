@@ -7,9 +7,14 @@ type Kept = Pick<Cache, "delete" | "keys" | "match" | "put">;
 /** What no page has fetched by then was given up, as a draft's photo is. */
 const KEPT_MS = 86_400_000;
 
-/** Put the posted photos into `cache` and return the way to the page (303: RFC 9110, 15.4.4). Never throws. */
+/**
+ * Put the posted photos into `cache` and return the way to the page (303: RFC 9110, 15.4.4). Never throws.
+ *
+ * Of what another site posts nothing is taken: the page then says that nothing was shared.
+ */
 export async function takeShared(request: Request, cache: Kept, now_ms: number): Promise<Response> {
   await forgetOld(cache, now_ms);
+  if (isFromElsewhere(request)) return toThePage(request);
   const files = await filesOf(request);
   const photos = files.filter(isPhoto);
   const room = Math.max(0, MOST_SHARED - (await cache.keys()).length);
@@ -19,7 +24,23 @@ export async function takeShared(request: Request, cache: Kept, now_ms: number):
     too_many: Math.max(0, photos.length - room),
     no_room,
   });
-  return Response.redirect(new URL(`/${SHARED_ADDRESS}`, request.url), 303);
+  return toThePage(request);
+}
+
+const toThePage = ({ url }: Request) => Response.redirect(new URL(`/${SHARED_ADDRESS}`, url), 303);
+
+/**
+ * Whether another site's page posted it, as far as a browser tells its service worker.
+ *
+ * A share of the system has no origin, and no referrer or an app's (`android-app://…`). A page that hides its referrer can't be told
+ * from one here: where a browser shows the worker the headers that only itself can set (W3C, Fetch Metadata; RFC 6454,
+ * 7.3), these say so.
+ */
+export function isFromElsewhere({ headers, referrer, url }: Pick<Request, "headers" | "referrer" | "url">): boolean {
+  const { origin } = new URL(url);
+  const site = headers.get("Sec-Fetch-Site") ?? "none";
+  const from = [headers.get("Origin") ?? "", referrer].filter((one) => /^https?:/.test(one));
+  return !["none", "same-origin"].includes(site) || from.some((one) => new URL(one).origin !== origin);
 }
 
 /** What is no form holds no files: the page then says that nothing was shared. */

@@ -1,6 +1,7 @@
 /** What each form on a job's page is given, and who may have done work on the car. */
 
 import type { EntryOf, EventSetup, Job } from "../../kit/api";
+import { msOf } from "../../kit/time";
 import type { CarScreen } from "../screen";
 
 export interface JobPart extends CarScreen {
@@ -11,7 +12,8 @@ export interface JobPart extends CarScreen {
 
 /** Timed from the first start on this phone; null without a start, since then nobody timed it. */
 export function minutesSince([first]: EntryOf<"job.started">[], now: number): number | null {
-  return first ? Math.max(1, Math.round((now - Date.parse(first.at)) / 60_000)) : null;
+  const began_ms = first ? msOf(first.at) : null;
+  return began_ms === null ? null : Math.max(1, Math.round((now - began_ms) / 60_000));
 }
 
 /** Who may have done work on the car. */

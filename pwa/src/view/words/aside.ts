@@ -44,6 +44,7 @@ export const aside = worded("aside", {
     "bad-signature": "The signature does not fit: the entry was changed on its way, or forged.",
     "wrong-author": "It names another author than the person who joined on that device.",
     "shut-out": "It comes from a device that was shut out.",
+    "odd-time": "It names a year that nobody can mean: the clock of its phone stood wrong.",
     conflict: "The log holds another entry with the same number.",
     "too-large": "It is longer than an entry may be.",
     "not-json": "It can't be read: it was damaged on its way.",
@@ -58,6 +59,8 @@ export const aside = worded("aside", {
     "bad-signature": "Ask who is named in it what he wrote, and let him write it again. Leave this one out.",
     "wrong-author": "Ask both people. Whoever wrote it writes it again under his own name.",
     "shut-out": "Ask the person. Accept what was written before the phone was lost; leave out what was not.",
+    "odd-time":
+      "Ask the person. Accept it if what it says is right; its time stays as it is. Let that phone's clock be set.",
     conflict: "Compare it with the one in the log. What is missing there is to be written again.",
   } as Record<string, string>,
   todoOther: "Ask who is named in it to write it again, then leave this one out.",

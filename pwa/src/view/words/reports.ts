@@ -39,6 +39,8 @@ export const reports = worded("reports", {
       "It names somebody else than who joined on that device. Change to the right person in the top line and log it again.",
     "shut-out":
       "This phone was shut out before this was sent. Ask your manager to look at it. What you log after joining again counts.",
+    "odd-time":
+      "It names a year that can't be right. Set this phone's clock and log it again, then tell your manager about this one.",
     conflict: "Another entry has the same number. Log it again, then tell your manager about this one.",
     "too-large": "It is too long. Shorten the note and log it again.",
     "unknown-version":

@@ -45,6 +45,7 @@ export const aside: Words<typeof english> = {
     "bad-signature": "La signature ne va pas : l'entrée a été changée en route, ou contrefaite.",
     "wrong-author": "Elle nomme un autre auteur que la personne entrée sur cet appareil.",
     "shut-out": "Elle vient d'un appareil exclu.",
+    "odd-time": "Elle nomme une année que personne ne peut vouloir dire : l'horloge de son téléphone était fausse.",
     conflict: "Le journal tient une autre entrée du même numéro.",
     "too-large": "Elle est plus longue que ne peut l'être une entrée.",
     "not-json": "Elle est illisible : elle a été abîmée en route.",
@@ -61,6 +62,8 @@ export const aside: Words<typeof english> = {
     "wrong-author": "Demandez aux deux. Qui l'a écrite la récrit sous son propre nom.",
     "shut-out":
       "Demandez à la personne. Prenez ce qui a été écrit avant la perte du téléphone ; laissez de côté le reste.",
+    "odd-time":
+      "Demandez à la personne. Prenez-la si ce qu'elle dit est juste ; son heure reste comme elle est. Faites régler l'horloge de ce téléphone.",
     conflict: "Comparez-la à celle du journal. Ce qui y manque est à récrire.",
   },
   todoOther: "Demandez à qui y est nommé de la récrire, puis laissez celle-ci de côté.",

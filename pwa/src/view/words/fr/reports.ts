@@ -40,6 +40,8 @@ export const reports: Words<typeof english> = {
       "Il nomme une autre personne que celle de cet appareil. Choisissez la bonne personne en haut et notez-le de nouveau.",
     "shut-out":
       "Ce téléphone a été exclu avant cet envoi. Demandez à votre responsable de le regarder. Ce que vous notez après avoir rejoint de nouveau compte.",
+    "odd-time":
+      "Il nomme une année qui ne peut pas être juste. Réglez l'horloge de ce téléphone et notez-le de nouveau, puis signalez celui-ci à votre responsable.",
     conflict: "Une autre entrée a le même numéro. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
     "too-large": "C'est trop long. Raccourcissez la remarque et notez-le de nouveau.",
     "unknown-version":

@@ -59,6 +59,7 @@ export const seldom: Words<typeof english> = {
   readingsSaved: (n) => (n === 1 ? "Enregistré : 1 relevé." : `Enregistré : ${n} relevés.`),
   doubt: {
     "shut-out": "Le téléphone dont elle vient a été exclu",
+    "odd-time": "Elle nomme une année que personne ne peut vouloir dire",
     unsigned: "Elle n'a pas de signature, et cette épreuve en exige une",
     "unknown-device": "Aucune clé du téléphone dont elle vient n'est connue ici",
     "wrong-author": "Une autre personne est entrée sur le téléphone dont elle vient",

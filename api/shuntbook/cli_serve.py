@@ -1,0 +1,85 @@
+"""The commands that serve: a team's own data, and the demo."""
+
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from shuntbook import serving
+from shuntbook.cli_options import data_option
+from shuntbook.config import HOST, PORT, ca_folder, data_folder
+from shuntbook.flow import joining
+from shuntbook.flow.clock import now
+from shuntbook.store.database import Store
+from shuntbook.tls.page import in_url
+from shuntbook.tls.qr import for_terminal
+from shuntbook.tls.ready import Ready
+from shuntbook.tls.words import told, told_of_invite
+
+port_option = click.option("--port", default=PORT, show_default=True, type=click.IntRange(1, 65535))
+
+
+@click.command("serve")
+@click.option("--host", help="Address to listen at (default: 127.0.0.1; with --tls every one of this machine's).")
+@port_option
+@click.option("--tls", is_flag=True, help="HTTPS by an own CA, and a page on plain http that says how to trust it.")
+@click.option("--name", "names", multiple=True, help="Name or address that phones use; the first one is printed.")
+@click.option("--ca", type=click.Path(file_okay=False, path_type=Path), help="Folder that the CA is kept in.")
+@click.option("--trust-port", type=click.IntRange(1, 65535), help="Port of the page (default: one above --port).")
+@click.option("--invite", "invited", multiple=True, metavar="PERSON", help="Print a join link for a person.")
+@click.option("--insecure", is_flag=True, help="Allow plain http beyond this machine.")
+@click.option("--log-level", default="info", type=click.Choice(["debug", "info", "warning", "error"]))
+@data_option
+def serve_command(host: str | None, port: int, tls: bool, data: Path | None, **words: Any) -> None:
+    """Serve the app and its API."""
+    folder, ca = data_folder(data), ca_folder(words["ca"])
+    if not (tls or words["insecure"]):
+        serving.refuse_in_the_open(host or HOST)
+    for line in serving.close_to_others(folder, *([ca] if tls else [])):
+        click.echo(line)
+    if tls:
+        listening = serving.Listening(host or serving.EVERYWHERE, port, words["log_level"])
+        secured = serving.Secured(ca, words["names"], words["trust_port"] or port + 1)
+        serving.serve_tls(folder, listening, secured, lambda ready: _announce(ready, folder, words["invited"]))
+        return
+    listening = serving.Listening(host or HOST, port, words["log_level"])
+    url = f"http://{in_url(listening.host)}:{port}"
+    serving.serve(folder, listening, lambda: _announce_invites(url, folder, words["invited"]))
+
+
+def _announce(ready: Ready, folder: Path, invited: tuple[str, ...]) -> None:
+    click.echo(told(ready, _qr(ready.where.page)))
+    _announce_invites(ready.where.app, folder, invited)
+
+
+def _announce_invites(url: str, folder: Path, invited: tuple[str, ...]) -> None:
+    for person in invited:
+        link = joining.join_link(url, joining.invite(Store(folder), person, now()))
+        click.echo(told_of_invite(person, link, _qr(link)))
+
+
+def _qr(address: str) -> str:
+    return for_terminal(address, sys.stdout.encoding, colours=sys.stdout.isatty())
+
+
+@click.command("demo")
+@click.option("--host", default=HOST, show_default=True)
+@port_option
+@click.option(
+    "--data", type=click.Path(file_okay=False, path_type=Path),
+    help="New folder for the demo's data (default: a temporary one, gone when the demo stops).",
+)  # fmt: skip
+def demo_command(host: str, port: int, data: Path | None) -> None:
+    """Load the sample event into a fresh store and serve it, with a link for each kind of person."""
+    serving.refuse_in_the_open(host)
+    with serving.demo_folder(data) as folder:
+        # A line for each request would carry the links off the screen.
+        listening = serving.Listening(host, port, level="warning")
+        serving.serve(folder, listening, lambda: _announce_demo(folder, f"http://{in_url(host)}:{port}"))
+
+
+def _announce_demo(folder: Path, url: str) -> None:
+    for role, link in serving.demo_links(folder, url):
+        click.echo(f"{role:11}{link}")
+    click.echo("Everybody in this demo is invented. Stop it with Ctrl-C.")

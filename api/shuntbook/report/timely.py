@@ -1,0 +1,36 @@
+"""Whether the times that an entry names can be meant: what is outside is set aside where it newly comes in.
+
+A rule for the door alone: an entry that a log holds counts whatever it says, since a fact is never taken back.
+"""
+
+from datetime import UTC
+
+from shuntbook.kit.errors import BadEntry
+from shuntbook.kit.times import PLAUSIBLE, is_plausible, written
+from shuntbook.report.entry import Entry
+
+IN_DATA = ("official_time", "ready_by")
+"""Fields of `data` that name a time in words of the person's own; a bare clock time or a word names no year."""
+
+
+def odd_time(entry: Entry) -> BadEntry | None:
+    """Return why an entry's times cannot be meant, None where they can."""
+    times = {
+        "at": entry.at,
+        "said_at": entry.said_at,
+        **{f"data.{name}": getattr(entry.data, name, None) for name in IN_DATA},
+    }
+    field = next((name for name, text in times.items() if text and not _can_be_meant(text)), None)
+    if field is None:
+        return None
+    years = f"from {PLAUSIBLE[0]} to {PLAUSIBLE[-1]}"
+    what = f"{times[field]!r} is not of the years {years}; set the phone's clock and write it again"
+    return BadEntry("odd-time", what, field)
+
+
+def _can_be_meant(text: str) -> bool:
+    try:
+        time = written(text)
+    except ValueError:
+        return True
+    return is_plausible(time if time.tzinfo else time.replace(tzinfo=UTC))
