@@ -1,5 +1,6 @@
 /** Lets people in by their links, and says which of them this tab speaks as. */
 
+import { said } from "../kit/said";
 import { makeKey } from "../kit/signing";
 import type { IdentityRecord } from "../store/db";
 import { identitiesHere, keepIdentity } from "../store/identities";
@@ -60,7 +61,7 @@ export async function join(core: Core, code: string, pin = ""): Promise<boolean>
 /** A link that was followed here before lets its person speak again; one with a PIN is asked for it where people change. */
 async function comeBack(core: Core, { person, name, pin }: IdentityRecord): Promise<void> {
   if (!pin || person === core.page.person) return speakAs(core, person);
-  say(core, `${name} has a PIN on this phone: change to ${name} in the top line.`);
+  say(core, said.hasPin(name));
   await core.refresh();
 }
 
