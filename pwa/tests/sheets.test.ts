@@ -58,6 +58,12 @@ const WRITERS: Record<string, (value: number) => string> = {
   "eleven digits": (value) => value.toPrecision(11),
 };
 
+/** Return the first rows that hold anything but what is wanted of all their cells: a difference of all takes a minute to print. */
+function otherThan(wanted: string[], rows: string[][] | undefined): [string, string[] | undefined][] {
+  const pairs = wanted.map((text, at): [string, string[] | undefined] => [text, rows?.[at]]);
+  return pairs.filter(([text, cells]) => !cells?.length || cells.some((cell) => cell !== text)).slice(0, 3);
+}
+
 const MINUTES = Array.from({ length: 1440 }, (_, minute) => minute);
 const clock = (minute: number) => new Date(minute * 60_000).toISOString().slice(11, 16);
 
@@ -79,16 +85,16 @@ for (const [day, from, attribute] of CASES) {
     const rows = MINUTES.map((minute) => written.map((write) => write(days + minute / 1440)));
     const [sheet] = await sheetsOf(fileOf(rows, attribute));
     const wanted = (minute: number) => (minute === 0 ? day : `${day} ${clock(minute)}`);
-    expect(sheet?.rows).toEqual(MINUTES.map((minute) => written.map(() => wanted(minute))));
+    expect(otherThan(MINUTES.map(wanted), sheet?.rows)).toEqual([]);
   });
 }
 
 test("all minutes without a day are clocks, in both ways to count", async () => {
   const written = Object.values(WRITERS);
   const rows = MINUTES.slice(1).map((minute) => written.map((write) => write(minute / 1440)));
-  const wanted = MINUTES.slice(1).map((minute) => written.map(() => clock(minute)));
   for (const attribute of ["", 'date1904="1"']) {
-    expect((await sheetsOf(fileOf(rows, attribute)))[0]?.rows).toEqual(wanted);
+    const [sheet] = await sheetsOf(fileOf(rows, attribute));
+    expect(otherThan(MINUTES.slice(1).map(clock), sheet?.rows)).toEqual([]);
   }
 });
 
