@@ -6,6 +6,7 @@ import { expect, test } from "vitest";
 import { money } from "../src/kit/money";
 import { said } from "../src/kit/said";
 import { seldom } from "../src/kit/seldom";
+import { taking } from "../src/kit/taking";
 import { decimal, languageFor, speak } from "../src/kit/spoken";
 import { ago } from "../src/kit/time";
 import { symptomLabel } from "../src/view/labels";
@@ -79,6 +80,7 @@ const english = {
   setup,
   shared,
   statement,
+  taking,
   tasks,
   tour,
   turn,

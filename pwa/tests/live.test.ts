@@ -27,7 +27,13 @@ function live(token: string | null = "t"): Live {
   const onChanged = () => {
     heard++;
   };
-  return openLive({ fetch: fetcher, token: async () => token, onChanged, isHidden: () => hidden, locks: null });
+  return openLive({
+    fetch: fetcher,
+    token: async () => token,
+    onChanged,
+    isHidden: () => hidden,
+    locks: Promise.resolve(null),
+  });
 }
 
 const send = (text: string) => streams.at(-1)?.enqueue(new TextEncoder().encode(text));

@@ -1,6 +1,7 @@
 /** Finds QR codes in a picture: with the browser's own detector where it has one, else in plain JavaScript. */
 
 import decodeQR from "qr/decode.js";
+import { orElse } from "../kit/patience";
 
 /** Returns the texts of the codes that a camera's picture shows now. */
 export type Detector = (video: HTMLVideoElement) => Promise<string[]>;
@@ -14,15 +15,22 @@ interface BarcodeDetectorMaker {
   getSupportedFormats(): Promise<string[]>;
 }
 
+/** Some detectors are a part of the system that has to be fetched first, and may never come. */
+const PATIENCE_MS = 2_000;
+
 /** More gives no better reading of a code that fills the picture, and takes longer. */
 const LONGEST_PX = 900;
 
 /** Return the browser's own detector, else the plain one. */
 export async function openDetector(): Promise<Detector> {
+  const own = await orElse(ownDetector, null, PATIENCE_MS);
+  return own ? withFallback(own, plainDetector()) : plainDetector();
+}
+
+async function ownDetector(): Promise<BarcodeDetectorLike | null> {
   const { BarcodeDetector: Maker } = globalThis as { BarcodeDetector?: BarcodeDetectorMaker };
   const formats = (await Maker?.getSupportedFormats()) ?? [];
-  if (!Maker || !formats.includes("qr_code")) return plainDetector();
-  return withFallback(new Maker({ formats: ["qr_code"] }), plainDetector());
+  return Maker && formats.includes("qr_code") ? new Maker({ formats: ["qr_code"] }) : null;
 }
 
 /** Some phones say that they can and then can't: from then on the plain one looks. */
@@ -30,13 +38,10 @@ function withFallback(own: BarcodeDetectorLike, plain: Detector): Detector {
   let works = true;
   return async (video) => {
     if (!works) return plain(video);
-    try {
-      return (await own.detect(video)).map((found) => found.rawValue);
-    } catch (error) {
-      if (!(error instanceof DOMException)) throw error;
-      works = false;
-      return plain(video);
-    }
+    const found = await orElse(() => own.detect(video), null, PATIENCE_MS);
+    if (found) return found.map((one) => one.rawValue);
+    works = false;
+    return plain(video);
   };
 }
 

@@ -8,6 +8,7 @@ import { type News, openTabs } from "../store/tabs";
 import { openLive } from "../sync/live";
 import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
+import { workingLocks } from "../sync/turn";
 import { askAnswers } from "./answers";
 import { arrivingActions } from "./arriving";
 import type { Core, Running, RunningCore } from "./core";
@@ -16,9 +17,10 @@ import { handoverActions } from "./handover";
 import { installAtStart, watchInstall } from "./install";
 import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
+import { lookAtStore } from "./keeping";
 import type { Actions, AppState } from "./model";
 import { openOwnQueue, workOutQueue } from "./own_queue";
-import { isHidden, isPersisted, spaceHere, watchPage } from "./page";
+import { isHidden, watchPage } from "./page";
 import { phoneActions } from "./phone";
 import { photoActions } from "./photos";
 import { planActions } from "./plan";
@@ -167,14 +169,14 @@ async function start(core: RunningCore): Promise<void> {
     onUpdate: () => setPage(core, { update_ready: true }),
   });
   await followJoinLink(core);
-  await setPage(core, { persisted: await isPersisted(), space: await spaceHere() });
+  lookAtStore(core);
   await dropOldDrafts(await core.db, core.now());
   core.running.live.check();
   await core.running.outbox.kick();
 }
 
 async function runningParts(core: RunningCore): Promise<Running> {
-  const locks = navigator.locks ?? null;
+  const locks = workingLocks(() => navigator.locks);
   const db = await core.db;
   const { fetch, now } = core;
   const tabs = openTabs((news) => void onNews(core, news));
@@ -182,7 +184,8 @@ async function runningParts(core: RunningCore): Promise<Running> {
   const onRound = (round: Round) => afterRound(core, round);
   const holder = Math.random().toString(36).slice(2);
   const isResting = () => core.snapshot().state.resting;
-  const outbox = openOutbox({ db, fetch, now, holder, person, onRound, isHidden, isResting, locks });
+  const chance = Math.random;
+  const outbox = openOutbox({ db, fetch, now, holder, person, onRound, isHidden, isResting, locks, chance });
   const live = openLive({
     fetch,
     token: async () => core.snapshot().speaking?.token ?? null,
@@ -214,7 +217,7 @@ async function onAddress(core: RunningCore): Promise<void> {
   // The device, not the person: who was shut out and joins again has something waiting.
   const device = core.snapshot().speaking?.device;
   core.page.hash = location.hash;
-  if (/^#?\/?me\b/.test(location.hash)) core.page.space = await spaceHere();
+  if (/^#?\/?me\b/.test(location.hash)) lookAtStore(core);
   await followJoinLink(core);
   await core.refresh();
   if (core.snapshot().speaking?.device !== device) {

@@ -28,9 +28,14 @@ export function watchInstall(onChange: (install: Install) => void): void {
   });
 }
 
-/** Let the browser ask. An offer counts once; the browser makes another one later if it was declined. */
+/** Let the browser ask; settles when the person answers, or never. An offer counts once; the browser makes another later. */
 export async function askInstall(): Promise<void> {
   const event = offered;
   offered = null;
-  await event?.prompt();
+  try {
+    await event?.prompt();
+  } catch (error) {
+    // An offer that has gone stale; another one may come.
+    if (!(error instanceof DOMException)) throw error;
+  }
 }

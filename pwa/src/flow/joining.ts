@@ -1,12 +1,13 @@
 /** Lets people in by their links, and says which of them this tab speaks as. */
 
+import { said } from "../kit/said";
 import { makeKey } from "../kit/signing";
 import type { IdentityRecord } from "../store/db";
 import { identitiesHere, keepIdentity } from "../store/identities";
 import { readMeta, writeMeta } from "../store/meta";
 import { askToJoin, codeHash, identityOf } from "../sync/join";
 import { type Core, say } from "./core";
-import { askToPersist } from "./page";
+import { askToKeep } from "./keeping";
 import { joinCodeOf } from "./route";
 import { setTabChoice, tabChoice } from "./tab";
 
@@ -41,6 +42,8 @@ export async function join(core: Core, code: string, pin = ""): Promise<boolean>
   const known = (await identitiesHere(await core.db)).find((one) => one.code_hash === hash);
   core.page.join_problem = null;
   if (known) return comeBack(core, known).then(() => true);
+  // Whatever could fail comes before the code is spent; nothing that may ask the person is awaited after it.
+  const pins = pin ? await import("./pins") : null;
   const key = await makeKey();
   const reply = await askToJoin(core.fetch, code, key);
   if ("failed" in reply) {
@@ -49,16 +52,16 @@ export async function join(core: Core, code: string, pin = ""): Promise<boolean>
     return !reply.again;
   }
   await keepIdentity(await core.db, identityOf(reply.joined, hash, new Date(core.now()).toISOString(), key));
-  await askToPersist();
+  askToKeep(core);
   await speakAs(core, reply.joined.person);
-  if (pin) await (await import("./pins")).setPin(core, pin, "");
+  await pins?.setPin(core, pin, "");
   return true;
 }
 
 /** A link that was followed here before lets its person speak again; one with a PIN is asked for it where people change. */
 async function comeBack(core: Core, { person, name, pin }: IdentityRecord): Promise<void> {
   if (!pin || person === core.page.person) return speakAs(core, person);
-  say(core, `${name} has a PIN on this phone: change to ${name} in the top line.`);
+  say(core, said.hasPin(name));
   await core.refresh();
 }
 

@@ -10,6 +10,9 @@ const PATIENCE_MS = 20_000;
 /** A position that old is still this place: the car stands. */
 const FRESH_MS = 15_000;
 
+/** For the person to allow it. */
+const ASKED_MS = 10_000;
+
 const WHY: Record<number, Exclude<Located, Position>["refused"]> = { 1: "denied", 2: "unavailable", 3: "timeout" };
 
 /** Ask the phone where it is, and keep the answer for a report, or for the one being written (null). */
@@ -37,6 +40,8 @@ function ask(): Promise<Located> {
   const { geolocation } = navigator;
   if (!geolocation) return Promise.resolve({ refused: "unavailable" });
   return new Promise((answer) => {
+    // The browser's own deadline does not count while it asks the person, who may never answer.
+    setTimeout(() => answer({ refused: "timeout" }), PATIENCE_MS + ASKED_MS);
     geolocation.getCurrentPosition(
       ({ coords }) =>
         answer({

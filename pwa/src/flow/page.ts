@@ -30,17 +30,23 @@ export function watchPage(signs: PageSigns): void {
 }
 
 /** Return whether the browser keeps this app's store for good, or null where it does not tell. */
-export async function isPersisted(): Promise<boolean | null> {
-  return (await navigator.storage?.persisted?.()) ?? null;
-}
+export const isPersisted = (): Promise<boolean | null> => told(async () => navigator.storage?.persisted?.(), null);
 
 /** What the browser says of its room for this app, in bytes; null where it does not tell. An estimate, by its own name. */
 export async function spaceHere(): Promise<Space | null> {
-  const { usage, quota } = (await navigator.storage?.estimate?.()) ?? {};
+  const { usage, quota } = await told<StorageEstimate>(async () => navigator.storage?.estimate?.(), {});
   return usage === undefined || quota === undefined ? null : { used: usage, quota };
 }
 
-/** Ask the browser to keep this app's store for good. */
-export async function askToPersist(): Promise<void> {
-  await navigator.storage?.persist?.();
+/** Ask the browser to keep this app's store for good. It may ask the person: settles when that is answered, or never. */
+export const askToPersist = (): Promise<unknown> => told(async () => navigator.storage?.persist?.(), null);
+
+async function told<T>(ask: () => Promise<T | undefined>, otherwise: T): Promise<T> {
+  try {
+    return (await ask()) ?? otherwise;
+  } catch (error) {
+    // Refused, as where cookies are blocked.
+    if (error instanceof DOMException || error instanceof TypeError) return otherwise;
+    throw error;
+  }
 }

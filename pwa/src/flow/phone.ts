@@ -5,8 +5,8 @@ import { writeLook, writeMeta } from "../store/meta";
 import type { RunningCore } from "./core";
 import { askInstall } from "./install";
 import { join, speakAs } from "./joining";
+import { askToKeep, lookAtStore } from "./keeping";
 import type { Actions } from "./model";
-import { askToPersist, isPersisted } from "./page";
 import { setTabChoice } from "./tab";
 import { takeUpdate } from "./update";
 
@@ -38,7 +38,7 @@ export function phoneActions(core: RunningCore): PhoneActions {
     chooseCar: (car) => void choose(core, "car", car),
     async join(code, pin) {
       await join(core, code, pin);
-      core.page.persisted = await isPersisted();
+      lookAtStore(core);
       whoChanged(core);
     },
     async switchPerson(person, pin) {
@@ -51,7 +51,7 @@ export function phoneActions(core: RunningCore): PhoneActions {
     reviewAside: async (...said) => (await import("./aside")).reviewAside(core, ...said),
     syncNow: () => core.running.outbox.kick(),
     applyUpdate: takeUpdate,
-    askToKeep: () => askToKeep(core),
+    askToKeep: async () => askToKeep(core),
     install: () => install(core),
     dismiss() {
       core.page.message = null;
@@ -79,17 +79,11 @@ function whoChanged(core: RunningCore): void {
   void core.running.outbox.kick();
 }
 
-async function askToKeep(core: RunningCore): Promise<void> {
-  await askToPersist();
-  core.page.persisted = await isPersisted();
-  await core.refresh();
-}
-
 // A browser that said no to keeping the log of a page says yes for an app on the home screen.
 async function install(core: RunningCore): Promise<void> {
   core.page.install = null;
-  await askInstall();
-  await askToKeep(core);
+  void askInstall().then(() => askToKeep(core));
+  await core.refresh();
 }
 
 async function lookedAtQueue(core: RunningCore): Promise<void> {

@@ -11,6 +11,7 @@ import { fetchPlan, type Planned } from "../sync/plan";
 import { type Core, say } from "./core";
 import { newEntry } from "./entry";
 import { fail, save } from "./save";
+import { said } from "../kit/said";
 import { seldom } from "../kit/seldom";
 
 /** Ask the server for the plan of the chosen car's service, and keep it. Errors: Told with why there is none. */
@@ -34,7 +35,7 @@ function whyNot(planned: Exclude<Planned, { plan: unknown }>): Told {
 
 /** Somebody is on a task of the plan that is no job. */
 export async function startTask(core: Core, service: string, task: string): Promise<void> {
-  await save(core, (by, now) => [newEntry("task.started", task, { service }, by, now)], "Started.");
+  await save(core, (by, now) => [newEntry("task.started", task, { service }, by, now)], said.started);
 }
 
 /** Such a task is done. */

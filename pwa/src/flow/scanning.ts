@@ -27,7 +27,8 @@ export async function scanCodes(
     video.srcObject = null;
   };
   video.srcObject = stream;
-  await video.play();
+  // The looks begin with the first picture, whether or not the browser ever says that it plays.
+  void video.play().catch(() => {});
   onNews({ news: "looking" });
   const detector = await openDetector();
   void look(core, video, detector, () => stopped, onNews).finally(stop);

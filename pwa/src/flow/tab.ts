@@ -2,12 +2,25 @@
 
 const KEYS = { person: "shuntbook.person", event: "shuntbook.event", car: "shuntbook.car" } as const;
 
+/** For a browser that lets no page keep anything: the tab knows until it is loaded again. */
+const known = new Map<string, string>();
+
 /** Return what this tab was set to, or null in a new tab. */
 export function tabChoice(what: keyof typeof KEYS): string | null {
-  return sessionStorage.getItem(KEYS[what]);
+  return kept(() => sessionStorage.getItem(KEYS[what])) ?? known.get(what) ?? null;
 }
 
 /** Set this tab. */
 export function setTabChoice(what: keyof typeof KEYS, value: string): void {
-  sessionStorage.setItem(KEYS[what], value);
+  known.set(what, value);
+  kept(() => sessionStorage.setItem(KEYS[what], value));
+}
+
+function kept<T>(work: () => T): T | null {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof DOMException) return null;
+    throw error;
+  }
 }

@@ -14,13 +14,15 @@ let waiting: ServiceWorker | null = null;
 
 /** Register; without a secure context there is no service worker, and the app needs the server to open. */
 export async function registerWorker(updates: Updates): Promise<void> {
-  if (!("serviceWorker" in navigator) || !isSecureContext || import.meta.env.DEV) return;
-  void navigator.serviceWorker.ready.then(() => updates.onReady());
+  if (!isSecureContext || import.meta.env.DEV) return;
   try {
-    const registration = await navigator.serviceWorker.register(trustedScript("/sw.js"), { updateViaCache: "none" });
+    const workers = navigator.serviceWorker;
+    if (!workers) return;
+    void workers.ready.then(() => updates.onReady());
+    const registration = await workers.register(trustedScript("/sw.js"), { updateViaCache: "none" });
     watch(registration, updates);
   } catch (error) {
-    // With the server dead there is nothing to register from; the worker of before goes on.
+    // Some browsers refuse workers; with the server dead there is nothing to register from, and the one of before goes on.
     if (!(error instanceof TypeError || error instanceof DOMException)) throw error;
   }
 }

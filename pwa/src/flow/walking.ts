@@ -110,6 +110,6 @@ export async function takeReadings(core: Core, readings: NewReading[], report: D
       ...readings.map((one) => newEntry("reading.taken", null, one, by, now)),
       ...(report ? [newEntry("report.filed", "own", bare(report), by, now)] : []),
     ],
-    report ? `${done} The brakes are reported to be looked at.` : done,
+    report ? `${done} ${seldom.brakesReported}` : done,
   );
 }

@@ -49,6 +49,7 @@ export const said = worded("said", {
     "no-jpeg": () => "This browser can't make a JPEG. Save the report without the photo.",
     "no-worker": () => "The photo could not be shrunk on this phone. Save the report without it.",
   } satisfies Record<NotShrunk, (why: string) => string>,
+  hasPin: (name: string) => `${name} has a PIN on this phone: change to ${name} in the top line.`,
   joinNoServer:
     "The server did not answer, and joining needs it. Get a signal or the van's network, then load this page again.",
   photoGone: "A photo on this phone can't be read any more",

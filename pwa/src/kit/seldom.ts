@@ -45,6 +45,7 @@ export const seldom = worded("seldom", {
   walkSigned: "Signed, and kept on this phone.",
   walkLong: (marks: number, kit: number) =>
     `A walk holds at most ${marks} marks and ${kit} items. Put several marks of one place together.`,
+  brakesReported: "The brakes are reported to be looked at.",
   readingsSaved: (n: number) => (n === 1 ? "Saved: 1 reading." : `Saved: ${n} readings.`),
   doubt: {
     "shut-out": "The phone it comes from was shut out",

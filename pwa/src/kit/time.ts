@@ -16,14 +16,66 @@ export function clockOf(at: string): string {
   return /^(?:\d{4}-\d\d-\d\d[Tt ])?(\d\d:\d\d)/.exec(at)?.[1] ?? at;
 }
 
-/** Return the clock time of an instant in the event's zone (IANA name), "13:02". */
+/**
+ * Return the clock time of an instant in the event's zone (IANA name), "13:02". Errors: RangeError for no zone.
+ *
+ * It and `dayIn` put their digits together from named parts: how a locale writes a date changes with its browser's data
+ * (en-CA was 2026-11-28 once and is 11/28/2026 now), so that what was written for people is read by nobody else.
+ */
 export function clockIn(timezone: string, at_ms: number): string {
-  return new Intl.DateTimeFormat("en-GB", {
-    hour: "2-digit",
-    minute: "2-digit",
-    hourCycle: "h23",
-    timeZone: timezone,
-  }).format(at_ms);
+  const { hour, minute } = numbersOf(clocks(NUMBERS, timezone), at_ms);
+  return `${two(hour)}:${two(minute)}`;
+}
+
+/** Return the day of an instant in a zone (IANA name), "2026-06-13". Errors: RangeError for no zone. */
+export function dayIn(timezone: string, at_ms: number): string {
+  const { year, month, day } = numbersOf(days(NUMBERS, timezone), at_ms);
+  return `${String(year).padStart(4, "0")}-${two(month)}-${two(day)}`;
+}
+
+/** Return a zone's offset at an instant, in minutes east of UTC. Errors: RangeError for no zone. */
+export function offsetIn(timezone: string, at_ms: number): number {
+  const minute_ms = Math.floor(at_ms / 60_000) * 60_000;
+  return (Date.parse(`${dayIn(timezone, minute_ms)}T${clockIn(timezone, minute_ms)}Z`) - minute_ms) / 60_000;
+}
+
+type Numbers = Record<"year" | "month" | "day" | "hour" | "minute", number>;
+
+function numbersOf(format: Intl.DateTimeFormat, at_ms: number): Numbers {
+  return Object.fromEntries(format.formatToParts(at_ms).map(({ type, value }) => [type, Number(value)])) as Numbers;
+}
+
+// The files' own calendar and digits, whatever those of the phone are.
+const NUMBERS = "en-GB-u-ca-gregory-nu-latn";
+const clocks = kept({ hour: "numeric", minute: "numeric", hourCycle: "h23" });
+const days = kept({ year: "numeric", month: "numeric", day: "numeric" });
+
+/** Return a day for people to read, "15 May 2026"; of an instant in a zone. */
+export const longDay = (locale: string, timezone: string, at_ms: number): string =>
+  long(locale, timezone).format(at_ms);
+
+/** Return a day for people to read, "Sat, 13 Jun 2026"; of an instant in a zone. */
+export const weekday = (locale: string, timezone: string, at_ms: number): string =>
+  short(locale, timezone).format(at_ms);
+
+const long = kept({ day: "numeric", month: "long", year: "numeric" });
+const short = kept({ weekday: "short", day: "numeric", month: "short", year: "numeric" });
+
+/** Return the name of the zone that this phone is in. */
+export const ownZone = (): string => own(undefined, undefined).resolvedOptions().timeZone;
+const own = kept({});
+
+/** Return what gives the formatter of a locale and zone: to make one takes 65 µs, to use one again 0.75. */
+function kept(options: Intl.DateTimeFormatOptions) {
+  const made = new Map<string, Intl.DateTimeFormat>();
+  return (locale: string | undefined, timeZone: string | undefined): Intl.DateTimeFormat => {
+    const key = `${locale} ${timeZone}`;
+    const known = made.get(key);
+    if (known) return known;
+    const format = new Intl.DateTimeFormat(locale, { ...options, timeZone });
+    made.set(key, format);
+    return format;
+  };
 }
 
 /**

@@ -1,7 +1,7 @@
 /** What on the car runs out, and the seals: by the days that the set-up gives. Pure. */
 
 import type { EventSetup } from "../kit/api";
-import { msOf } from "../kit/time";
+import { dayIn, msOf } from "../kit/time";
 
 /** So long before its last day an item is told of. Common practice, no source: long enough to have one sent. */
 const SOON_DAYS = 30;
@@ -47,10 +47,4 @@ function lastDay(setup: EventSetup, today: string): string {
     return ms === null ? [] : [dayIn(setup.timezone, ms)];
   });
   return [today, ...days].sort().at(-1) as string;
-}
-
-/** YYYY-MM-DD of an instant in a zone (IANA name). */
-function dayIn(timezone: string, at_ms: number): string {
-  const parts = { year: "numeric", month: "2-digit", day: "2-digit", timeZone: timezone } as const;
-  return new Intl.DateTimeFormat("en-CA", parts).format(at_ms);
 }

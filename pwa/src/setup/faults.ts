@@ -1,5 +1,6 @@
 /** Finds the cell that a fault of the server's is in. */
 
+import { taking } from "../kit/taking";
 import type { Places } from "./files";
 import { SPECS, type Spec } from "./specs";
 import type { Book, Row, Table } from "./table";
@@ -103,15 +104,13 @@ export function unwritable(book: Book): Fault[] {
   );
 }
 
-const NO_NAME = "is empty; it must be filled";
-
 function unnamed(spec: Spec, table: Table | undefined): Fault[] {
   const column = spec.keys[0] ?? "";
   const seen = new Set<string>();
   return (table?.rows ?? []).flatMap((row) => {
     const cell = row.cells[column] ?? "";
     const isFilled = Object.values(row.cells).some((one) => one.trim() !== "");
-    const what = cell.trim() === "" ? (isFilled ? NO_NAME : null) : seen.has(cell) ? `'${cell}' stands twice` : null;
+    const what = cell.trim() === "" ? (isFilled ? taking.unnamed : null) : seen.has(cell) ? taking.twice(cell) : null;
     seen.add(cell);
     return what ? [{ table: spec.table, id: row.id, column, what, file: spec.file, cell }] : [];
   });

@@ -1,5 +1,6 @@
 /** Makes the set-up of a team's first event: empty tables, and whoever begins it as its manager. */
 
+import { ownZone } from "../kit/time";
 import { emptyBook } from "./files";
 import { SPECS } from "./specs";
 import { type Book, type Cells, tableOf } from "./table";
@@ -10,8 +11,7 @@ export function firstBook(wish: { event: string; name: string }, who: { person: 
   const put = (table: string, cells: Cells) => {
     book.tables[table] = tableOf(book.tables[table]?.columns ?? [], [cells]);
   };
-  const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
-  put("event", { event: wish.event, name: wish.name, timezone: timeZone });
+  put("event", { event: wish.event, name: wish.name, timezone: ownZone() });
   put("rates", { currency: "EUR", labour_per_hour: "0", inspect_minutes: "1;2;4", assess_minutes: "5;10;20" });
   if (who) put("people", { person: who.person, name: who.name, roles: "manager" });
   // A rate table must have its files, if only with their columns.

@@ -1,6 +1,6 @@
 /** Spreadsheet files: all tables as one workbook with a sheet each, and a workbook as rows of cells. Loaded when used. */
 
-import { unzipSync, zipSync } from "fflate";
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { defused } from "./delimited";
 import { cellsOf } from "./files";
 import { columnOf, type Spec } from "./specs";
@@ -53,19 +53,34 @@ async function storedAsIs(file: Blob): Promise<Blob> {
       return total < MOST_BYTES;
     },
   });
+  const book = parts[BOOK];
+  if (book) parts[BOOK] = strToU8(strFromU8(book).replace(/\bdate1904=(["'])true\1/, 'date1904="1"'));
   return new Blob([new Uint8Array(zipSync(parts, { level: 0 }))]);
 }
 
 const MOST_BYTES = 64 << 20;
+
+/** The reader knows days counted from 1904 by a "1" alone; XML Schema has "true" for the same, and some programs write it. */
+const BOOK = "xl/workbook.xml";
 
 // A spreadsheet keeps doubles: 0.1 + 0.2 is written with 17 digits, and its screen shows 15.
 const numberText = (text: string): string => String(Number(Number(text).toPrecision(15)));
 
 function cellText(value: unknown): string {
   if (value === null || value === undefined) return "";
-  if (value instanceof Date) {
-    const [day, time = ""] = value.toISOString().split("T");
-    return time.startsWith("00:00:00") ? `${day}` : `${day} ${time.slice(0, 5)}`;
-  }
-  return String(value);
+  return value instanceof Date ? timeText(value.getTime()) : String(value);
 }
+
+/**
+ * A file holds a time as a fraction of a day, rounded or cut off by whoever wrote it: 10:20 as 0.430555555555555, which is
+ * 10:19:59.999. The second that is meant is the nearest one.
+ */
+function timeText(ms: number): string {
+  const [day = "", clock = ""] = new Date(Math.round(ms / 1000) * 1000).toISOString().slice(0, 19).split("T");
+  const time = clock.endsWith(":00") ? clock.slice(0, 5) : clock;
+  if (NO_DAY.includes(day)) return time;
+  return time === "00:00" ? day : `${day} ${time}`;
+}
+
+/** Day 0 of both ways to count (from 1900 and from 1904): a clock without a day. */
+const NO_DAY = ["1899-12-30", "1904-01-01"];

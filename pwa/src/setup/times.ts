@@ -3,6 +3,8 @@
  * (RFC 3339, 2026-06-13T10:20:00+02:00).
  */
 
+import { offsetIn } from "../kit/time";
+
 const SHORT = /^(\d{4}-\d\d-\d\d)[ T](\d{1,2}):(\d\d)(?::(\d\d))?$/;
 const FULL = /^(\d{4}-\d\d-\d\d)[Tt ](\d\d:\d\d)(?::(\d\d))?(?:\.0+)?(Z|[+-]\d\d:\d\d)$/i;
 const DAY_MS = 86_400_000;
@@ -47,11 +49,7 @@ export function daysLater(time: string, days: number): string {
 
 function offsetMinutes(timezone: string, ms: number): number | null {
   try {
-    const format = new Intl.DateTimeFormat("en-GB", { timeZone: timezone || "UTC", timeZoneName: "longOffset" });
-    const name = format.formatToParts(ms).find((part) => part.type === "timeZoneName")?.value ?? "GMT";
-    const [, sign, hours, minutes] = /GMT([+-])(\d\d):(\d\d)/.exec(name) ?? [];
-    if (!sign) return 0;
-    return (sign === "-" ? -1 : 1) * (Number(hours) * 60 + Number(minutes));
+    return offsetIn(timezone || "UTC", ms);
   } catch (error) {
     if (error instanceof RangeError) return null;
     throw error;

@@ -10,11 +10,21 @@ export interface Tabs {
 
 /** Join the channel between tabs; without BroadcastChannel each tab sees others' writes at its next read. */
 export function openTabs(onNews: (news: News) => void, name = "shuntbook"): Tabs {
-  if (typeof BroadcastChannel === "undefined") return { tell() {}, close() {} };
-  const channel = new BroadcastChannel(name);
-  channel.onmessage = (event: MessageEvent<News>) => onNews(event.data);
+  const channel = quietly(() => new BroadcastChannel(name));
+  if (channel) channel.onmessage = (event: MessageEvent<News>) => onNews(event.data);
   return {
-    tell: (news) => channel.postMessage(news),
-    close: () => channel.close(),
+    tell: (news) => quietly(() => channel?.postMessage(news)),
+    close: () => channel?.close(),
   };
+}
+
+/** A word between tabs is a hint: a browser that has no channel or refuses it costs a delay, and no report. */
+function quietly<T>(work: () => T): T | undefined {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof DOMException || error instanceof ReferenceError || error instanceof TypeError)
+      return undefined;
+    throw error;
+  }
 }

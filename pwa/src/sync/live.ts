@@ -13,7 +13,7 @@ export interface LiveDeps {
   token: () => Promise<string | null>;
   onChanged: () => void;
   isHidden: () => boolean;
-  locks: Locks | null;
+  locks: Promise<Locks | null>;
 }
 
 export interface Live {
@@ -40,9 +40,10 @@ export function openLive(deps: LiveDeps): Live {
 }
 
 async function inTurn(deps: LiveDeps, signal: AbortSignal): Promise<void> {
-  if (!deps.locks) return listen(deps, signal);
+  const locks = await deps.locks;
+  if (!locks) return listen(deps, signal);
   try {
-    await deps.locks.request("shuntbook-live", { signal }, () => listen(deps, signal));
+    await locks.request("shuntbook-live", { signal }, () => listen(deps, signal));
   } catch (error) {
     if (!signal.aborted) throw error;
   }

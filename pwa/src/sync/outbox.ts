@@ -7,8 +7,8 @@ import { waitMs } from "./backoff";
 import { type Deps, type Round, syncRound } from "./round";
 import { type Locks, takeTurn } from "./turn";
 
-/** Another tab is sending: look again so soon, in case it dies (a taking over within 5 s). */
-const OTHER_TAB_MS = 2_000;
+/** Another tab is sending: look again so soon, in case it dies. With the rest of its lease it is a taking over within 5 s. */
+const OTHER_TAB_MS = 1_500;
 
 /** So seldom where nobody looks, or where the battery comes first; a sign of a network is still followed at once. */
 export const RESTING_MS = 60_000;
@@ -25,7 +25,10 @@ export interface OutboxDeps extends Deps {
   isHidden: () => boolean;
   /** Whether the battery comes before speed: this phone may be the one that calls for help. */
   isResting: () => boolean;
-  locks: Locks | null;
+  /** Null in a browser where they do not work. */
+  locks: Promise<Locks | null>;
+  /** In [0, 1), spreads the tries of many phones. */
+  chance: () => number;
 }
 
 export interface Outbox {
@@ -63,7 +66,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
     const work = async () => {
       rounds.push(await syncRound(deps, deps.person()));
     };
-    await takeTurn(deps.db, deps.holder, deps.now, work, deps.locks);
+    await takeTurn(deps.db, deps.holder, deps.now, work, await deps.locks);
     const round = rounds[0];
     if (!round) return schedule(OTHER_TAB_MS);
     failures = (await isStuck(round)) ? failures + 1 : 0;
@@ -76,7 +79,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   }
 
   function nextMs(round: Round): number {
-    return round.outcome === "idle" ? REFUSED_MS : waitMs(failures, Math.random(), round.retry_after_s);
+    return round.outcome === "idle" ? REFUSED_MS : waitMs(failures, deps.chance(), round.retry_after_s);
   }
 
   // With nothing waiting a hidden page lets the battery be, and one that reached the server hears by the live stream.

@@ -9,8 +9,8 @@ export function useAwake(): boolean {
     let lock: WakeLockSentinel | null = null;
     let closed = false;
     const take = async () => {
-      if (document.hidden || !navigator.wakeLock) return;
       try {
+        if (document.hidden || !navigator.wakeLock) return;
         lock = await navigator.wakeLock.request("screen");
       } catch (error) {
         // Refused, as with a battery that is nearly empty: the board says that the screen may go dark.

@@ -1,6 +1,6 @@
 /** How it stands with this phone: waiting, heard, kept, offline, update. */
 
-import { ago, clockIn } from "../../kit/time";
+import { ago, clockIn, ownZone } from "../../kit/time";
 import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -13,7 +13,7 @@ type Line = { ok: boolean; text: string };
 /** When the server was last heard, on the event's clock, and how long ago: 14:20 may be yesterday's. */
 function heard({ last_heard, setup, now }: ScreenProps["state"]): string {
   if (last_heard === null) return words.heardNever;
-  const zone = setup?.timezone ?? Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const zone = setup?.timezone ?? ownZone();
   const at_ms = Date.parse(last_heard);
   return words.heard(clockIn(zone, at_ms), ago(at_ms, now));
 }

@@ -2,6 +2,7 @@
 
 import type { EventSetup } from "../../kit/api";
 import { locale } from "../../kit/spoken";
+import { longDay } from "../../kit/time";
 import { type DatedItem, datedOf } from "../../report/dated";
 import { readings as words } from "../words/readings";
 
@@ -46,7 +47,4 @@ function Line({ one }: { one: DatedItem }) {
 const begun = (name: string) => name.charAt(0).toUpperCase() + name.slice(1);
 
 /** "31 May 2027" of a day that has no time in it. */
-function dayOf(day: string): string {
-  const parts = { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" } as const;
-  return new Intl.DateTimeFormat(locale(), parts).format(Date.parse(day));
-}
+const dayOf = (day: string): string => longDay(locale(), "UTC", Date.parse(day));

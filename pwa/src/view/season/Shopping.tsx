@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import type { EventSetup, Spares } from "../../kit/api";
 import { money } from "../../kit/money";
+import { orElse } from "../../kit/patience";
 import { season as words } from "../words/season";
 import { type Cover, shoppingOf, shoppingText } from "./layout";
 import { number } from "./names";
@@ -73,14 +74,17 @@ function Taking({ text }: { text: string }) {
   );
 }
 
+/** Some browsers ask the person first, who may not answer. */
+const PATIENCE_MS = 5_000;
+
 // Over plain http there is no clipboard, and a browser may refuse: the text is shown to be copied by hand then.
-async function copy(text: string): Promise<boolean> {
-  try {
-    if (!navigator.clipboard) return false;
-    await navigator.clipboard.writeText(text);
-    return true;
-  } catch (error) {
-    if (error instanceof DOMException) return false;
-    throw error;
-  }
+function copy(text: string): Promise<boolean> {
+  return orElse(
+    async () => {
+      await navigator.clipboard.writeText(text);
+      return true;
+    },
+    false,
+    PATIENCE_MS,
+  );
 }

@@ -1,7 +1,7 @@
 /** How it stands with a draft: when it was kept, and whether somebody else was faster. */
 
 import { useState } from "preact/hooks";
-import { clockIn, msOf } from "../../kit/time";
+import { clockIn, msOf, ownZone } from "../../kit/time";
 import { setup as words } from "../words/setup";
 import type { Editing } from "./useSetup";
 
@@ -11,7 +11,7 @@ export function KeptLine({ editing }: { editing: Editing }) {
   if (editing.trouble) return <span class="warn">{editing.trouble}</span>;
   if (editing.keeping) return <span class="soft">{words.keeping}</span>;
   if (!editing.draft) return null;
-  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const zone = ownZone();
   return <span class="soft">{words.kept(clockIn(zone, ms ?? Date.now()))}</span>;
 }
 

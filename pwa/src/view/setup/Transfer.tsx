@@ -8,7 +8,7 @@ import { BadUpload, takeFiles } from "../../setup/uploads";
 import { Told } from "../../kit/told";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import { setup as words } from "../words/setup";
+import { ENGLISH_TITLES, setup as words } from "../words/setup";
 import type { Editing } from "./useSetup";
 
 /** How long a browser may take to begin saving a file. */
@@ -37,12 +37,18 @@ function Upload({ label, accept, book, table, onTaken }: UploadProps) {
     const files = [...(input.files ?? [])];
     setTold([]);
     run(async () => {
-      const taken = await takeFiles(book, files, table).catch((error: unknown) => {
+      const { french } = await import("../words/fr");
+      const titles = [ENGLISH_TITLES, french.setup.table];
+      const taken = await takeFiles(book, files, table, titles).catch((error: unknown) => {
         throw error instanceof BadUpload ? new Told(error.message) : error;
       });
       onTaken(taken.book);
       const names = taken.tables.map((name) => words.table[name] ?? name);
-      setTold([words.taken(names), ...(taken.left_out.length > 0 ? [words.leftOut(taken.left_out)] : [])]);
+      setTold([
+        words.taken(names),
+        ...(taken.left_out.length > 0 ? [words.leftOut(taken.left_out)] : []),
+        ...(taken.guessed.length > 0 ? [words.guessed(taken.guessed)] : []),
+      ]);
     });
     input.value = "";
   };

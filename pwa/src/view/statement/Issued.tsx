@@ -2,8 +2,9 @@
 
 import type { Statement } from "../../kit/api";
 import { money } from "../../kit/money";
+import { clockIn, dayIn, msOf } from "../../kit/time";
 import { usualPaper } from "../documents/papers";
-import { personName, timeOf } from "../labels";
+import { personName } from "../labels";
 import { statement as words } from "../words/statement";
 import { Incident } from "./Incident";
 import type { BillProps } from "./bill";
@@ -12,7 +13,8 @@ import { Steps } from "./Steps";
 
 export function Issued({ issued, ...props }: BillProps & { issued: Statement }) {
   const { setup } = props;
-  const at = issued.issued_at ? `${issued.issued_at.slice(0, 10)} ${timeOf(setup, issued.issued_at)}` : "";
+  const ms = msOf(issued.issued_at ?? "");
+  const at = ms === null ? "" : `${dayIn(setup.timezone, ms)} ${clockIn(setup.timezone, ms)}`;
   const by = issued.by ? personName(setup, issued.by) : "";
   return (
     <details class="sheet">

@@ -1,9 +1,12 @@
 /** The phone's microphone, in whatever container the browser records. */
 
+import { orElse } from "../../kit/patience";
 import { loudness } from "./loudness";
 
 /** By preference; a browser that knows none of them records in its own. */
 const KINDS = ["audio/webm;codecs=opus", "audio/mp4", "audio/ogg;codecs=opus"];
+/** A recorder that was told to stop hands over its last part within it. */
+const END_MS = 5_000;
 /** Speech is understood at it; a minute is 180 kB. */
 const BITS_PER_SECOND = 24_000;
 
@@ -23,11 +26,26 @@ export async function record(): Promise<Recording | NoMicrophone> {
   if (!("MediaRecorder" in window) || !navigator.mediaDevices) return "absent";
   try {
     const stream = await navigator.mediaDevices.getUserMedia({ audio: true });
-    return recordingOf(stream);
+    return begun(stream);
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
     return error.name === "NotAllowedError" ? "refused" : "absent";
   }
+}
+
+/** A browser may give its microphone and then not record it: the microphone is not left on. */
+function begun(stream: MediaStream): Recording | "absent" {
+  try {
+    return recordingOf(stream);
+  } catch (error) {
+    letGo(stream);
+    if (!(error instanceof DOMException)) throw error;
+    return "absent";
+  }
+}
+
+function letGo(stream: MediaStream): void {
+  for (const track of stream.getTracks()) track.stop();
 }
 
 function recordingOf(stream: MediaStream): Recording {
@@ -42,14 +60,15 @@ function recordingOf(stream: MediaStream): Recording {
   recorder.start();
   const end = () => {
     if (recorder.state !== "inactive") recorder.stop();
-    for (const track of stream.getTracks()) track.stop();
+    letGo(stream);
     ear?.close();
   };
   return {
     level: () => ear?.level() ?? null,
     async keep() {
       end();
-      await ended;
+      // What is here already is better than a note that waits for its end for ever.
+      await orElse(() => ended, undefined, END_MS);
       const whole = new Blob(parts, { type: recorder.mimeType });
       return whole.size > 0 ? whole : null;
     },

@@ -1,5 +1,8 @@
 /** Strokes of a finger as a picture, and as the path that shows them. */
 
+import { Told } from "../../kit/told";
+import { walk as words } from "../words/walk";
+
 /** Width and height of a signature's field, in the units of its strokes. */
 export const FIELD = { width: 1000, height: 360 };
 const INK_WIDTH = 7;
@@ -25,7 +28,7 @@ export async function pictureOf({ strokes }: { strokes: readonly number[][] }): 
   canvas.width = PICTURE_PX;
   canvas.height = FIELD.height * scale;
   const context = canvas.getContext("2d");
-  if (!context) throw new Error("this browser can't draw the signature; type the name alone");
+  if (!context) throw new Told(words.noDrawing);
   context.fillStyle = "white";
   context.fillRect(0, 0, canvas.width, canvas.height);
   context.scale(scale, scale);

@@ -1,7 +1,7 @@
 /** What the paper of a signed walk says, in words. Pure. */
 
 import type { EventSetup } from "../../kit/api";
-import { msOf } from "../../kit/time";
+import { longDay, msOf } from "../../kit/time";
 import type { HeldEntry } from "../../report/held";
 import type { StandingReport } from "../../report/standing";
 import { CORNERS, FLUIDS, type Fluid, type View, VIEWS } from "../../report/walk_list";
@@ -14,8 +14,7 @@ import { walk as words } from "../words/walk";
 /** "15 May 2026" of an instant in the event's zone. */
 export function dayOf(setup: EventSetup, at: string): string {
   const ms = msOf(at);
-  const parts = { day: "numeric", month: "long", year: "numeric", timeZone: setup.timezone } as const;
-  return ms === null ? at : new Intl.DateTimeFormat("en-GB", parts).format(ms);
+  return ms === null ? at : longDay("en-GB", setup.timezone, ms);
 }
 
 /** Return the paper of a walk; a return stands beside the walk out before it. */

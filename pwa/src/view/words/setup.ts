@@ -42,6 +42,9 @@ const hint: Record<string, string> = {
   time: "day and clock at the event: 2026-06-13 10:20",
 };
 
+/** By table, in English whatever is spoken: a workbook may come from anybody. */
+export const ENGLISH_TITLES: Readonly<Record<string, string>> = { ...table };
+
 export const setup = worded("setup", {
   title: "Set-up",
   onlyManager: "Setting up events is for the manager.",
@@ -96,7 +99,8 @@ export const setup = worded("setup", {
     "Nobody in this draft is a manager of the event: mend the roles under People, or nobody may be able to change it.",
   back: "All sections",
   files: "Files",
-  filesHow: "CSV or a workbook (XLSX) for one table; a workbook, the event's files or its folder as a zip for all.",
+  filesHow:
+    "CSV or a workbook (XLSX) for one table; a workbook with a sheet for each table, named like it, the event's files or its folder as a zip for all.",
   upload: "Upload a file",
   uploading: "Reading …",
   uploadHere: (name: string) => `Upload ${name} (CSV, XLSX)`,
@@ -105,6 +109,8 @@ export const setup = worded("setup", {
   zip: "Download the event's folder (zip)",
   taken: (names: string[]) => `Taken into the draft: ${names.join(", ")}.`,
   leftOut: (what: string[]) => `Left out, since no table here has it: ${what.join(", ")}.`,
+  guessed: (files: string[]) =>
+    `${files.join(", ")}: not in UTF-8, read as Windows-1252. Look at the accents before you put it in force.`,
   find: "Find rows",
   showing: (from: number, to: number, of: number) => (of === 0 ? "No rows." : `Rows ${from} to ${to} of ${of}`),
   earlier: "Earlier rows",

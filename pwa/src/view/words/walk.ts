@@ -160,6 +160,7 @@ export const walk = worded("walk", {
   how: "The customer",
   hows: { "on-screen": "Signs here", "not-present": "Is not present", refused: "Will not sign" },
   aloneWhy: "Two of the team sign in the customer's place.",
+  noDrawing: "This browser can't draw the signature: nothing was kept. Type the name alone.",
   drawHere: (name: string) => `${name}: sign here with a finger`,
   drawOr: "Without a drawing, the typed name stands.",
   wipe: "Wipe it away",

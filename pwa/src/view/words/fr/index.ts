@@ -31,6 +31,7 @@ import { setup } from "./setup";
 import { shared } from "./shared";
 import { since } from "./since";
 import { statement } from "./statement";
+import { taking } from "./taking";
 import { turn } from "./turn";
 import { voice } from "./voice";
 import { walk } from "./walk";
@@ -71,6 +72,7 @@ export const french = {
   statement,
   tasks,
   tour,
+  taking,
   turn,
   voice,
   walk,

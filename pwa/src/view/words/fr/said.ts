@@ -52,6 +52,7 @@ export const said: Words<typeof english> = {
     "no-jpeg": () => "Ce navigateur ne sait pas faire de JPEG. Enregistrez le rapport sans la photo.",
     "no-worker": () => "La photo n'a pas pu être réduite sur ce téléphone. Enregistrez le rapport sans elle.",
   },
+  hasPin: (name) => `${name} a un code secret sur ce téléphone : passez à ${name} dans la ligne du haut.`,
   joinNoServer:
     "Le serveur n'a pas répondu, et il le faut pour entrer. Trouvez du réseau, celui du camion ou un autre, puis rechargez cette page.",
   photoGone: "Une photo de ce téléphone est devenue illisible",

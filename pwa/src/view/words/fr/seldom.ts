@@ -56,6 +56,7 @@ export const seldom: Words<typeof english> = {
   walkSigned: "Signé, et gardé sur ce téléphone.",
   walkLong: (marks, kit) =>
     `Un tour tient au plus ${marks} marques et ${kit} objets. Réunissez les marques d'un même endroit.`,
+  brakesReported: "Les freins sont signalés, à contrôler.",
   readingsSaved: (n) => (n === 1 ? "Enregistré : 1 relevé." : `Enregistré : ${n} relevés.`),
   doubt: {
     "shut-out": "Le téléphone dont elle vient a été exclu",

@@ -100,7 +100,7 @@ export const setup: Words<typeof english> = {
   back: "Toutes les sections",
   files: "Fichiers",
   filesHow:
-    "CSV ou classeur (XLSX) pour un tableau ; un classeur, les fichiers de l'épreuve ou son dossier en zip pour tout.",
+    "CSV ou classeur (XLSX) pour un tableau ; un classeur avec une feuille par tableau, nommée comme lui, les fichiers de l'épreuve ou son dossier en zip pour tout.",
   upload: "Charger un fichier",
   uploading: "Lecture …",
   uploadHere: (name) => `Charger ${name} (CSV, XLSX)`,
@@ -109,6 +109,8 @@ export const setup: Words<typeof english> = {
   zip: "Télécharger le dossier de l'épreuve (zip)",
   taken: (names) => `Repris dans le projet : ${names.join(", ")}.`,
   leftOut: (what) => `Laissé de côté, aucun tableau ne l'a : ${what.join(", ")}.`,
+  guessed: (files) =>
+    `${files.join(", ")} : pas en UTF-8, lu comme Windows-1252. Regardez les accents avant la mise en vigueur.`,
   find: "Chercher des lignes",
   showing: (from, to, of) => (of === 0 ? "Aucune ligne." : `Lignes ${from} à ${to} sur ${of}`),
   earlier: "Lignes précédentes",

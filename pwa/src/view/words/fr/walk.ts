@@ -146,6 +146,7 @@ export const walk: Walk = {
   how: "Le client",
   hows: { "on-screen": "Signe ici", "not-present": "N'est pas là", refused: "Ne veut pas signer" },
   aloneWhy: "Deux personnes de l'équipe signent à la place du client.",
+  noDrawing: "Ce navigateur ne peut pas dessiner la signature : rien n'a été gardé. Tapez seulement le nom.",
   drawHere: (name) => `${name} : signez ici du doigt`,
   drawOr: "Sans dessin, le nom tapé vaut.",
   wipe: "L'effacer",
