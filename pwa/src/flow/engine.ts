@@ -29,7 +29,7 @@ import { setupActions } from "./setup";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
-import { registerWorker } from "./update";
+import { keepingAtStart, registerWorker } from "./update";
 import { walkActions } from "./walk";
 import { said } from "../kit/said";
 
@@ -146,7 +146,7 @@ function freshPage(): Page {
     persisted: null,
     space: null,
     install: installAtStart(),
-    offline_ready: false,
+    keeping: keepingAtStart(),
     update_ready: false,
     message: null,
     join_problem: null,
@@ -162,9 +162,9 @@ async function start(core: RunningCore): Promise<void> {
   await core.refresh();
   core.running = await runningParts(core);
   watch(core);
-  void registerWorker({
-    onReady: () => setPage(core, { offline_ready: true }),
-    onUpdate: () => setPage(core, { update_ready: true }),
+  registerWorker({
+    onKeeping: (keeping) => void setPage(core, { keeping }),
+    onUpdate: () => void setPage(core, { update_ready: true }),
   });
   await followJoinLink(core);
   await setPage(core, { persisted: await isPersisted(), space: await spaceHere() });
