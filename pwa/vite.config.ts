@@ -3,6 +3,8 @@
 import { defineConfig } from "vitest/config";
 import { VitePWA } from "vite-plugin-pwa";
 
+import { inOrder } from "./scripts/keeping-order.mjs";
+
 const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8017";
 
 export default defineConfig({
@@ -24,7 +26,10 @@ export default defineConfig({
       srcDir: "src",
       filename: "sw.ts",
       injectRegister: null,
-      injectManifest: { globPatterns: ["**/*.{html,js,css,svg,png,woff2,ttf}"] },
+      injectManifest: {
+        globPatterns: ["**/*.{html,js,css,svg,png,woff2,ttf}"],
+        manifestTransforms: [(files) => ({ manifest: inOrder(files), warnings: [] })],
+      },
       manifest: {
         name: "Shuntbook",
         short_name: "Shuntbook",

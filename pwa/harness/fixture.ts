@@ -425,7 +425,7 @@ export const state: AppState = {
   attention: 1,
   waiting_photos: 1,
   persisted: false,
-  offline_ready: true,
+  keeping: { state: "kept" },
   update_ready: true,
   now: NOW,
   message: null,

@@ -14,7 +14,7 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     persisted: null,
     space: null,
     install: null,
-    offline_ready: false,
+    keeping: { state: "kept" },
     update_ready: false,
     message: null,
     join_problem: null,

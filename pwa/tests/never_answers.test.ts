@@ -4,7 +4,7 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type { Core } from "../src/flow/core";
 import { openDetector } from "../src/flow/detecting";
 import { join } from "../src/flow/joining";
-import { lookAtStore } from "../src/flow/keeping";
+import { lookAtStore } from "../src/flow/storage";
 import { locate } from "../src/flow/locating";
 import { shareOf } from "../src/flow/sharing";
 import { orElse } from "../src/kit/patience";

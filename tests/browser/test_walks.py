@@ -132,13 +132,15 @@ def test_damage_found_in_the_workshop_names_the_hit_that_caused_it(walk: Walk) -
     assert (body["where"], body["caused_by"]) == ("workshop", chosen)
 
 
-def test_nothing_seen_is_one_tap_and_undone_by_one(walk: Walk) -> None:
+def test_nothing_seen_is_one_tap_a_second_one_says_nothing_more_and_it_is_undone_in_its_place(walk: Walk) -> None:
     he = walk("?empty#/log")
-    he.press("Nothing seen, walked round")
-    he.page.get_by_text("Kept: nothing seen on SS1").wait_for()
-    assert he.heard(1)[0]["data"] == {"stage": "SS1", "how": "walked-round"}
-    he.press("Undo")
+    he.page.get_by_role("button", name="Nothing seen, walked round").dblclick()
+    he.page.get_by_role("heading", name="SS1: nothing seen ✓").wait_for()
+    assert he.page.get_by_role("button", name="Nothing seen,").count() == 0, "SS2 is not driven yet"
+    he.page.get_by_role("button", name="Undo: SS1: nothing seen").click()
+    he.page.get_by_role("heading", name="Nothing seen on SS1?").wait_for()
     said, undo = he.heard(2)
+    assert (said["kind"], said["data"]) == ("stage.nothing_seen", {"stage": "SS1", "how": "walked-round"})
     assert (undo["kind"], undo["data"]["voids"]) == ("entry.voided", [said["id"]])
 
 

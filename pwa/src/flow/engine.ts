@@ -17,7 +17,7 @@ import { handoverActions } from "./handover";
 import { installAtStart, watchInstall } from "./install";
 import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
-import { lookAtStore } from "./keeping";
+import { lookAtStore } from "./storage";
 import type { Actions, AppState } from "./model";
 import { openOwnQueue, workOutQueue } from "./own_queue";
 import { isHidden, watchPage } from "./page";
@@ -31,7 +31,7 @@ import { setupActions } from "./setup";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
-import { registerWorker } from "./update";
+import { keepingAtStart, registerWorker } from "./update";
 import { walkActions } from "./walk";
 import { said } from "../kit/said";
 
@@ -148,7 +148,7 @@ function freshPage(): Page {
     persisted: null,
     space: null,
     install: installAtStart(),
-    offline_ready: false,
+    keeping: keepingAtStart(),
     update_ready: false,
     message: null,
     join_problem: null,
@@ -164,9 +164,9 @@ async function start(core: RunningCore): Promise<void> {
   await core.refresh();
   core.running = await runningParts(core);
   watch(core);
-  void registerWorker({
-    onReady: () => setPage(core, { offline_ready: true }),
-    onUpdate: () => setPage(core, { update_ready: true }),
+  registerWorker({
+    onKeeping: (keeping) => void setPage(core, { keeping }),
+    onUpdate: () => void setPage(core, { update_ready: true }),
   });
   await followJoinLink(core);
   lookAtStore(core);

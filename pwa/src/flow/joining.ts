@@ -7,7 +7,7 @@ import { identitiesHere, keepIdentity } from "../store/identities";
 import { readMeta, writeMeta } from "../store/meta";
 import { askToJoin, codeHash, identityOf } from "../sync/join";
 import { type Core, say } from "./core";
-import { askToKeep } from "./keeping";
+import { askToKeep } from "./storage";
 import { joinCodeOf } from "./route";
 import { setTabChoice, tabChoice } from "./tab";
 

@@ -1,21 +1,73 @@
-/** Whether the browser keeps this app's store for good: asked beside everything else, and awaited by nothing. */
+/** Keeps the app itself on this phone, file by file, until all of it is there: a lost signal only puts it off. */
 
-import type { Core } from "./core";
-import { askToPersist, isPersisted, spaceHere } from "./page";
+import type { Keeping, Kept } from "../kit/kept_app";
+import { waitMs } from "../sync/backoff";
 
-/** Look at it, and at how much room there is; the screens hear of it whenever the browser answers. */
-export function lookAtStore(core: Core): void {
-  void isPersisted().then((persisted) => {
-    core.page.persisted = persisted;
-    return core.refresh();
-  });
-  void spaceHere().then((space) => {
-    core.page.space = space;
-    return core.refresh();
+/** What the browser does for it; tests bring their own. */
+export interface Keeper {
+  /** Rejects where the worker's script can't be had, with a TypeError or a DOMException. */
+  register(): Promise<ServiceWorkerRegistration>;
+  /** Tells when the network may be back. */
+  online: Pick<EventTarget, "addEventListener">;
+  /** Runs something later; returns how to forget it. */
+  later(run: () => void, ms: number): () => void;
+}
+
+/** Fewer are not drawn anew: each drawing reads the store. */
+const STEP = 25;
+
+/** No worker, no haste: the longest wait is a minute, `online` cuts it short. */
+const SLOWER = 5;
+
+/** Start keeping. Returns where the worker's messages go; `onWorker` hears once, when a worker is there. */
+export function keepApp(
+  keeper: Keeper,
+  onKeeping: (keeping: Keeping) => void,
+  onWorker: (registration: ServiceWorkerRegistration) => void,
+): (told: Kept) => void {
+  let count: { kept: number; of: number | null } = { kept: 0, of: null };
+  let drawn = -STEP;
+  let failures = 0;
+  let busy = false;
+  let done = false;
+  let forget = () => {};
+  const attempt = async () => {
+    if (busy) return;
+    busy = true;
+    forget();
+    const worker = await keeper.register().then(installed).catch(unreachable);
+    done = worker !== null;
+    if (worker) return onWorker(worker);
+    busy = false;
+    failures += 1;
+    onKeeping({ state: "retrying", ...count });
+    forget = keeper.later(attempt, waitMs(failures, Math.random()) * SLOWER);
+  };
+  keeper.online.addEventListener("online", () => void attempt());
+  void attempt();
+  return (told) => {
+    count = told;
+    if (done || told.kept - drawn < STEP) return;
+    drawn = told.kept;
+    onKeeping({ state: "keeping", ...count });
+  };
+}
+
+/** Settle with the registration once it has an active worker, or with null where the first one fell over. */
+async function installed(registration: ServiceWorkerRegistration): Promise<ServiceWorkerRegistration | null> {
+  const first = registration.installing ?? registration.waiting;
+  if (registration.active) return registration;
+  if (!first) return null;
+  return new Promise((resolve) => {
+    first.addEventListener("statechange", () => {
+      if (first.state === "activated") resolve(registration);
+      if (first.state === "redundant") resolve(null);
+    });
   });
 }
 
-/** Ask the browser to keep it. Some ask the person, who may never answer: nobody waits for it. */
-export function askToKeep(core: Core): void {
-  void askToPersist().then(() => lookAtStore(core));
+// With the server dead there is nothing to register from.
+function unreachable(error: unknown): null {
+  if (!(error instanceof TypeError || error instanceof DOMException)) throw error;
+  return null;
 }

@@ -15,6 +15,7 @@ import type {
   Statement,
   Statements,
 } from "../kit/api";
+import type { Keeping } from "../kit/kept_app";
 import type { Marking } from "../kit/ring";
 import type { Shared } from "../kit/shared";
 import type { Briefing } from "../report/briefing";
@@ -165,8 +166,8 @@ export interface AppState {
   space: Space | null;
   /** How the app gets onto the home screen, or null where it is there or can't be. */
   install: Install;
-  /** Whether offline use works here (a secure context with a service worker). */
-  offline_ready: boolean;
+  /** How much of the app itself is kept here, for use without signal. */
+  keeping: Keeping;
   update_ready: boolean;
   /** Epoch ms, refreshed every 15 s while visible. */
   now: number;

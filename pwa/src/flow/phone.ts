@@ -5,7 +5,7 @@ import { writeLook, writeMeta } from "../store/meta";
 import type { RunningCore } from "./core";
 import { askInstall } from "./install";
 import { join, speakAs } from "./joining";
-import { askToKeep, lookAtStore } from "./keeping";
+import { askToKeep, lookAtStore } from "./storage";
 import type { Actions } from "./model";
 import { setTabChoice } from "./tab";
 import { takeUpdate } from "./update";

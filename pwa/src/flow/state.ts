@@ -1,6 +1,7 @@
 /** Reads the phone's store into what the screens see. */
 
 import type { EventSetup, Position, Role } from "../kit/api";
+import type { Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
@@ -31,7 +32,7 @@ export interface Page {
   persisted: boolean | null;
   space: AppState["space"];
   install: AppState["install"];
-  offline_ready: boolean;
+  keeping: Keeping;
   update_ready: boolean;
   message: AppState["message"];
   join_problem: string | null;
@@ -93,7 +94,7 @@ export function emptyState(now: number): AppState {
     persisted: null,
     space: null,
     install: null,
-    offline_ready: false,
+    keeping: { state: "never" },
     update_ready: false,
     now,
     message: null,
@@ -134,7 +135,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     persisted: page.persisted,
     space: page.space,
     install: page.install,
-    offline_ready: page.offline_ready,
+    keeping: page.keeping,
     update_ready: page.update_ready,
     message: page.message,
     join_problem: page.join_problem,

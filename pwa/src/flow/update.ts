@@ -1,9 +1,11 @@
 /** Registers the service worker, and brings in a new version when the person agrees. */
 
+import type { Keeping, Kept } from "../kit/kept_app";
 import { trustedScript } from "../kit/trusted";
+import { keepApp, type Keeper } from "./keeping";
 
 export interface Updates {
-  onReady(): void;
+  onKeeping(keeping: Keeping): void;
   /** A new version is there and waits. */
   onUpdate(): void;
 }
@@ -12,19 +14,36 @@ const LOOK_AGAIN_MS = 3_600_000;
 
 let waiting: ServiceWorker | null = null;
 
+const hasWorkers = () => Boolean(navigator.serviceWorker) && isSecureContext && !import.meta.env.DEV;
+
+/** Return what is known before anything is asked: a page that a worker brought is kept. */
+export function keepingAtStart(): Keeping {
+  if (!hasWorkers()) return { state: "never" };
+  return navigator.serviceWorker.controller ? { state: "kept" } : { state: "keeping", kept: 0, of: null };
+}
+
 /** Register; without a secure context there is no service worker, and the app needs the server to open. */
-export async function registerWorker(updates: Updates): Promise<void> {
-  if (!isSecureContext || import.meta.env.DEV) return;
-  try {
-    const workers = navigator.serviceWorker;
-    if (!workers) return;
-    void workers.ready.then(() => updates.onReady());
-    const registration = await workers.register(trustedScript("/sw.js"), { updateViaCache: "none" });
+export function registerWorker(updates: Updates): void {
+  if (!hasWorkers()) return;
+  const workers = navigator.serviceWorker;
+  const was = keepingAtStart().state;
+  const keeper: Keeper = {
+    register: async () => workers.register(trustedScript("/sw.js"), { updateViaCache: "none" }),
+    online: window,
+    later(run, ms) {
+      const timer = setTimeout(run, ms);
+      return () => clearTimeout(timer);
+    },
+  };
+  // With a worker of before the app is kept, whatever becomes of a newer one.
+  const onKeeping = (keeping: Keeping) => was === "kept" || updates.onKeeping(keeping);
+  const onKept = keepApp(keeper, onKeeping, (registration) => {
+    onKeeping({ state: "ready" });
     watch(registration, updates);
-  } catch (error) {
-    // Some browsers refuse workers; with the server dead there is nothing to register from, and the one of before goes on.
-    if (!(error instanceof TypeError || error instanceof DOMException)) throw error;
-  }
+  });
+  workers.addEventListener("message", ({ data }) => {
+    if (Number.isInteger(data?.kept) && Number.isInteger(data?.of)) onKept(data as Kept);
+  });
 }
 
 function watch(registration: ServiceWorkerRegistration, updates: Updates): void {
@@ -34,11 +53,10 @@ function watch(registration: ServiceWorkerRegistration, updates: Updates): void 
     waiting = worker;
     updates.onUpdate();
   };
+  const follow = (worker: ServiceWorker | null) => worker?.addEventListener("statechange", () => offer(worker));
   offer(registration.waiting);
-  registration.addEventListener("updatefound", () => {
-    const worker = registration.installing;
-    worker?.addEventListener("statechange", () => offer(worker));
-  });
+  follow(registration.installing);
+  registration.addEventListener("updatefound", () => follow(registration.installing));
   lookHourly(registration);
 }
 

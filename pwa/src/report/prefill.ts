@@ -43,13 +43,16 @@ export function stageNow(entries: Entry[], car: string, setup: EventSetup | null
   return order[same_stop ? last.place : last.place + 1] ?? order.at(-1) ?? null;
 }
 
-interface Seen {
+/** What was last said of a stage of the itinerary. */
+export interface Seen {
+  entry: Entry;
   place: number;
   ms: number;
   reported: boolean;
 }
 
-function lastSeen(counted: Entry[], order: string[]): Seen | null {
+/** Return what was said of the furthest stage, the last of it by clock; or null. */
+export function lastSeen(counted: Entry[], order: string[]): Seen | null {
   const nothing = counted.flatMap((entry) =>
     entry.kind === "stage.nothing_seen" ? seen(entry, entry.data.stage, false, order) : [],
   );
@@ -62,11 +65,11 @@ function lastSeen(counted: Entry[], order: string[]): Seen | null {
 
 function seen(entry: Entry, stage: string | null, reported: boolean, order: string[]): Seen[] {
   const place = stage === null ? -1 : order.indexOf(stage);
-  return place < 0 ? [] : [{ place, ms: msOf(entry.at) ?? 0, reported }];
+  return place < 0 ? [] : [{ entry, place, ms: msOf(entry.at) ?? 0, reported }];
 }
 
-// A service that was entered or left says that the stages before it are done, reported or not.
-function lastBeforeService(counted: Entry[], order: string[], setup: EventSetup | null): number {
+/** Return the place of the last stage before a service entered or left, which says that it is done, reported or not; -1. */
+export function lastBeforeService(counted: Entry[], order: string[], setup: EventSetup | null): number {
   const places = counted.map((entry) => {
     if (entry.kind !== "service.entered" && entry.kind !== "service.left") return -1;
     const after = setup?.services.find((one) => one.service === entry.data.service)?.after;

@@ -7,6 +7,7 @@ import "./style/controls.css";
 import "./style/things.css";
 import "./shell/shell.css";
 import type { Role } from "../kit/api";
+import { KeptApp } from "./bits/KeptApp";
 import { lazy } from "./bits/lazy";
 import { LogScreen } from "./log/LogScreen";
 import { Head } from "./shell/Head";
@@ -97,6 +98,7 @@ function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
         <Message message={state.message} actions={actions} />
       </div>
       <main class={`screen ${WIDTH[screen] ?? ""}`} id="screen" tabIndex={-1}>
+        <KeptApp keeping={state.keeping} screen={screen} />
         <Screen state={state} actions={actions} />
       </main>
       <Nav screens={screensOf(roles)} here={PARENT[screen] ?? screen} />

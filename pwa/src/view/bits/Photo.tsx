@@ -6,7 +6,10 @@ import type { RingPanelProps } from "../ring/RingPanel";
 import { common } from "../words/common";
 import { lazy } from "./lazy";
 
-const RingPanel = lazy<RingPanelProps>(async () => (await import("../ring/RingPanel")).RingPanel);
+const RingPanel = lazy<RingPanelProps>(
+  async () => (await import("../ring/RingPanel")).RingPanel,
+  () => common.missing(common.markPlace),
+);
 
 interface PhotoProps {
   sha256: string;

@@ -4,13 +4,18 @@ import type { ComponentType, VNode } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { common } from "../words/common";
 
+/** `online` is a hint, no more: it does not come where only the server was away. */
+const AGAIN_MS = 15_000;
+
 type Load<P> = () => Promise<ComponentType<P>>;
 
 /**
- * Returns a component that shows a line of words until `load` has answered; a failed load offers another try.
- * `quiet`: nothing stands there meanwhile, for what is only a part of a screen and may stand on it many times.
+ * Returns a component that shows a line of words until `load` has answered. A failed load is tried again by itself,
+ * at once when the network may be back, and a screen offers a button for it.
+ * `missing`: for what is only a part of a screen. Nothing stands there meanwhile; where it can't be loaded, what this
+ * returns, which names the part (null: nothing, for what nobody misses).
  */
-export function lazy<P extends object>(load: Load<P>, quiet = false): (props: P) => VNode | null {
+export function lazy<P extends object>(load: Load<P>, missing?: () => string | null): (props: P) => VNode | null {
   let loaded: ComponentType<P> | null = null;
   return function Lazy(props: P) {
     const [tries, setTries] = useState(0);
@@ -18,7 +23,8 @@ export function lazy<P extends object>(load: Load<P>, quiet = false): (props: P)
     const [, setLoaded] = useState(loaded !== null);
     useEffect(() => {
       if (loaded) return;
-      setFailed(false);
+      // The words of a part that is missing stay while it is tried again: nothing moves under a finger.
+      if (!missing) setFailed(false);
       load().then(
         (screen) => {
           loaded = screen;
@@ -27,11 +33,21 @@ export function lazy<P extends object>(load: Load<P>, quiet = false): (props: P)
         () => setFailed(true),
       );
     }, [tries]);
+    useEffect(() => {
+      if (!failed) return;
+      const again = () => setTries((so_many) => so_many + 1);
+      const timer = setTimeout(again, AGAIN_MS);
+      addEventListener("online", again);
+      return () => {
+        clearTimeout(timer);
+        removeEventListener("online", again);
+      };
+    }, [failed, tries]);
     if (loaded) {
       const Screen = loaded;
       return <Screen {...props} />;
     }
-    if (quiet && !failed) return null;
+    if (missing) return failed ? <PartMissing text={missing()} /> : null;
     return (
       <div class="stack" role="status">
         <p>{failed ? common.loadFailed : common.loading}</p>
@@ -43,4 +59,8 @@ export function lazy<P extends object>(load: Load<P>, quiet = false): (props: P)
       </div>
     );
   };
+}
+
+function PartMissing({ text }: { text: string | null }) {
+  return text === null ? null : <p class="soft">{text}</p>;
 }

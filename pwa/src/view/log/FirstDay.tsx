@@ -5,7 +5,10 @@ import type { TourProps } from "../about/Tour";
 import { lazy } from "../bits/lazy";
 import { wasSaid } from "../bits/saidOnce";
 
-const Tour = lazy<TourProps>(async () => (await import("../about/Tour")).Tour);
+const Tour = lazy<TourProps>(
+  async () => (await import("../about/Tour")).Tour,
+  () => null,
+);
 
 /** Say whether the cards are due: whoever has logged before, on whatever phone, knows how. */
 export const isFirstDay = ({ entries, identity }: AppState): boolean =>

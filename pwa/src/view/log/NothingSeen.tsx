@@ -1,21 +1,57 @@
-/** One tap that says: nothing seen on that stage, in the words that are true. */
+/** One tap that says: nothing seen on that stage, in the words that are true; then that it was said, with undo. */
 
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
-import { usePending } from "../bits/usePending";
+import { nothingNow } from "../../report/nothing_seen";
+import { mayVoid } from "../../report/voided";
 import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
+import type { CarScreen } from "../screen";
+import { common } from "../words/common";
 import { log } from "../words/log";
 
-interface NothingSeen {
-  stage: string;
-  actions: Actions;
-}
+/** A second tap of the same glove comes down within this: it must not undo what the first one said. */
+const SAME_TAP_MS = 1000;
 
-export function NothingSeen({ stage, actions }: NothingSeen) {
-  const { busy, problem, run } = usePending();
-  const say = (how: "from-seat" | "walked-round") => run(() => actions.nothingSeen(stage, how));
+/** The stage whose time has come, or what was said of the last one; nothing where neither is there. */
+export function NothingSeen({ state, setup, car, actions }: CarScreen) {
+  // By the minute: what stands in the log is not gone through again at each drawing.
+  const minute = Math.floor(state.now / 60_000);
+  const { ask, said } = useMemo(
+    () =>
+      nothingNow(
+        state.entries.map((held) => held.entry),
+        car,
+        setup,
+        minute * 60_000,
+      ),
+    [state.entries, car, setup, minute],
+  );
+  const title = useRef<HTMLHeadingElement>(null);
+  const toTitle = () => title.current?.focus({ preventScroll: true });
+  if (ask === null && said === null) return null;
   return (
     <section class="stack" aria-labelledby="nothing-title">
-      <h2 id="nothing-title">{log.nothingTitle(stage)}</h2>
+      <h2 id="nothing-title" ref={title} tabIndex={-1}>
+        {said ? log.nothingSaid(said.data.stage) : log.nothingTitle(ask ?? "")}
+      </h2>
+      {ask !== null && <Ask stage={ask} actions={actions} onSaid={toTitle} />}
+      {said && state.identity && mayVoid(said, state.identity.person, setup) && (
+        <Undo key={said.id} id={said.id} stage={said.data.stage} actions={actions} onUndone={toTitle} />
+      )}
+    </section>
+  );
+}
+
+function Ask({ stage, actions, onSaid }: { stage: string; actions: Actions; onSaid: () => void }) {
+  const { busy, problem, run } = usePending();
+  const say = (how: "from-seat" | "walked-round") =>
+    run(async () => {
+      await actions.nothingSeen(stage, how);
+      onSaid();
+    });
+  return (
+    <>
       <div class="row even">
         <button type="button" class="button" disabled={busy} onClick={() => say("from-seat")}>
           {log.nothingSeat}
@@ -25,6 +61,43 @@ export function NothingSeen({ stage, actions }: NothingSeen) {
         </button>
       </div>
       <ProblemLine text={problem} />
-    </section>
+    </>
+  );
+}
+
+interface Undo {
+  id: string;
+  stage: string;
+  actions: Actions;
+  onUndone: () => void;
+}
+
+function Undo({ id, stage, actions, onUndone }: Undo) {
+  const { busy, problem, run } = usePending();
+  const [armed, setArmed] = useState(false);
+  useEffect(() => {
+    const timer = setTimeout(() => setArmed(true), SAME_TAP_MS);
+    return () => clearTimeout(timer);
+  }, []);
+  const undo = () =>
+    run(async () => {
+      await actions.voidEntry(id, common.undoReason);
+      onUndone();
+    });
+  return (
+    <>
+      <div class="row even">
+        <button
+          type="button"
+          class="button"
+          disabled={busy || !armed}
+          aria-label={`${common.undo}: ${log.nothingSaid(stage)}`}
+          onClick={undo}
+        >
+          {common.undo}
+        </button>
+      </div>
+      <ProblemLine text={problem} />
+    </>
   );
 }

@@ -1,9 +1,7 @@
 /** First step of the log: the car to tap, or only something noticed, or nothing seen. */
 
-import { useMemo } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import { stageNow } from "../../report/prefill";
 import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { CarDrawing } from "../car/CarDrawing";
@@ -26,18 +24,6 @@ interface PickZone {
 }
 
 export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }: PickZone) {
-  // By the minute: what stands in the log is not gone through again at each drawing.
-  const minute = Math.floor(state.now / 60_000);
-  const stage = useMemo(
-    () =>
-      stageNow(
-        state.entries.map((held) => held.entry),
-        car,
-        setup,
-        minute * 60_000,
-      ),
-    [state.entries, car, setup, minute],
-  );
   return (
     <div class="stack">
       <CarDrawing
@@ -68,7 +54,7 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
       <a class="button" href="#/round">
         {round.link}
       </a>
-      {stage !== null && draft.where !== "service" && <NothingSeen stage={stage} actions={actions} />}
+      <NothingSeen {...{ state, setup, car, actions }} />
     </div>
   );
 }

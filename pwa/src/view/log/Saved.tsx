@@ -18,7 +18,10 @@ import { log } from "../words/log";
 import { sameOtherSide } from "./draft";
 import { whatSaid, whereSaid } from "./said";
 
-const HomeScreen = lazy<ScreenProps>(async () => (await import("../me/HomeScreen")).HomeScreen);
+const HomeScreen = lazy<ScreenProps>(
+  async () => (await import("../me/HomeScreen")).HomeScreen,
+  () => null,
+);
 
 interface Saved {
   state: AppState;

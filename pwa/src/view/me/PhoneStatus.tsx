@@ -1,7 +1,9 @@
 /** How it stands with this phone: waiting, heard, kept, offline, update. */
 
+import type { Keeping } from "../../kit/kept_app";
 import { ago, clockIn, ownZone } from "../../kit/time";
 import { Icon } from "../bits/Icon";
+import { keptSaid } from "../bits/KeptApp";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import type { ScreenProps } from "../screen";
@@ -37,6 +39,11 @@ function room({ space }: ScreenProps["state"]): Line {
     : { ok: true, text: words.room(space.used, left) };
 }
 
+function keptApp(keeping: Keeping): Line {
+  if (keeping.state === "never") return { ok: false, text: words.offlineNot };
+  return { ok: keeping.state === "kept" || keeping.state === "ready", text: keptSaid(keeping) };
+}
+
 function linesOf(state: ScreenProps["state"]): Line[] {
   const { persisted } = state;
   return [
@@ -49,7 +56,7 @@ function linesOf(state: ScreenProps["state"]): Line[] {
     signing(state),
     { ok: persisted === true, text: persisted ? words.kept : persisted === null ? words.keptUnknown : words.keptNot },
     room(state),
-    { ok: state.offline_ready, text: state.offline_ready ? words.offline : words.offlineNot },
+    keptApp(state.keeping),
     { ok: !state.update_ready, text: state.update_ready ? words.update : words.noUpdate },
   ];
 }

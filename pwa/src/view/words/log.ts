@@ -44,9 +44,9 @@ export const log = worded("log", {
   notFound: "That report is not on this phone. Go to Reports and choose one.",
   toReports: "Go to Reports",
   nothingTitle: (stage: string) => `Nothing seen on ${stage}?`,
+  nothingSaid: (stage: string) => `${stage}: nothing seen ✓`,
   nothingSeat: "Nothing seen from the seat",
   nothingRound: "Nothing seen, walked round",
-  nothingKept: (stage: string) => `Kept: nothing seen on ${stage}.`,
   stop: {
     title: "Stopped: people first",
     items: [

@@ -59,7 +59,6 @@ export const me = worded("me", {
     ],
   },
   keep: "Ask the browser to keep the log",
-  offline: "Works without signal on this phone",
   offlineNot:
     "Does not open without signal here: the page did not come over a trusted https address. Ask your manager for the right link.",
   update: "An update is ready. It starts when you tap it, never by itself.",

@@ -48,6 +48,16 @@ export const common: Words<typeof english> = {
   loading: "Chargement de cet écran …",
   loadFailed:
     "Cet écran n'a pas pu être chargé. Ce qui est sur ce téléphone est gardé. Réessayez, ou revenez avec du réseau.",
+  missing: (part) =>
+    `${part} : pas encore sur ce téléphone. Cela arrive tout seul avec du réseau ; ce que vous notez est gardé.`,
+  voices: "Notes vocales",
+  keptApp: {
+    ready: "Prêt à travailler sans réseau ✓",
+    keeping: (kept, of) => `L'application s'enregistre : ${kept} fichiers sur ${of}`,
+    retrying: (kept, of) => `${kept} fichiers gardés sur ${of}, nouvel essai`,
+    begins: "L'application s'enregistre pour l'usage sans réseau",
+    unknown: "L'application n'est pas encore gardée, nouvel essai",
+  },
   tryAgain: "Réessayer",
   notKept: (why) => `Pas gardé sur ce téléphone : ${why}. Réessayez ; si cela échoue encore, écrivez-le sur papier.`,
   undo: "Annuler",

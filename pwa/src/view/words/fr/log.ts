@@ -46,9 +46,9 @@ export const log: Words<typeof english> = {
   notFound: "Ce rapport n'est pas sur ce téléphone. Allez à Rapports et choisissez-en un.",
   toReports: "Aller aux rapports",
   nothingTitle: (stage) => `Rien vu sur ${stage} ?`,
+  nothingSaid: (stage) => `${stage} : rien vu ✓`,
   nothingSeat: "Rien vu depuis le siège",
   nothingRound: "Rien vu, tour de la voiture fait",
-  nothingKept: (stage) => `Gardé : rien vu sur ${stage}.`,
   stop: {
     title: "Arrêtés : les personnes d'abord",
     items: [

@@ -42,7 +42,6 @@ export const me: Words<typeof english> = {
     "Mémoire : le navigateur peut l'effacer quand la place manque. Envoyez souvent, et ajoutez l'application à l'écran d'accueil.",
   keptUnknown: "Mémoire : ce navigateur ne dit pas s'il la garde",
   keep: "Demander au navigateur de garder le journal",
-  offline: "Fonctionne sans réseau sur ce téléphone",
   offlineNot:
     "Ne s'ouvre pas ici sans réseau : la page n'est pas venue par une adresse https reconnue. Demandez le bon lien à votre responsable.",
   update: "Une mise à jour est prête. Elle démarre quand vous la touchez, jamais d'elle-même.",

@@ -1,0 +1,25 @@
+/** In which order the app's files are kept on a phone: where the signal is lost halfway, what logs a hit is there. */
+
+/** First match counts; by the names that Vite gives, without their hash. */
+const ORDER = [
+  /^(index\.html|theme\.js|floor\.js)$/,
+  /^assets\/(index|common|jsxRuntime|hooks|preload-helper|rolldown-runtime)-/,
+  // What the first screen imports, and the words of another language.
+  /^assets\/(order|labels|time|spoken|versions|voided|voices|held|clock|money|utils|db|meta|fr)-/,
+  // What a report may want next: its form's second half, photos, a place, a voice note, reports and codes.
+  /^assets\/(MoreFields|photo|RingPanel|ring|VoiceNotes|positionSaid|locating|Tour|HomeScreen|MeScreen)-/,
+  /^assets\/(ReportsScreen|reports|RoundScreen|keptRound|Codes|CodesScreen|qr|ServiceScreen|service|QueueScreen|queue)-/,
+  /^assets\/.*\.(js|css)$/,
+  /./,
+];
+/** As large as the rest of the app together, and wanted when a paper is made. */
+const LAST = /^assets\/(papers-|scanning-|.*\.ttf$)/;
+
+const place = ({ url }) => (LAST.test(url) ? ORDER.length : ORDER.findIndex((one) => one.test(url)));
+
+/** Return the entries of the precache list, those first that come first; alike ones as they came. */
+export const inOrder = (files) =>
+  files
+    .map((file, at) => ({ file, at, place: place(file) }))
+    .sort((a, b) => a.place - b.place || a.at - b.at)
+    .map(({ file }) => file);

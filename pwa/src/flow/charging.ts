@@ -1,0 +1,39 @@
+/** Puts down what the manager says about a bill. */
+
+import type { Statement } from "../kit/api";
+import { seldom } from "../kit/seldom";
+import { type ChargeDecision, contentOf, decisionsOf, type LineStanding, settledOf } from "../report/statement";
+import type { Core } from "./core";
+import { newEntry } from "./entry";
+import { fail, save } from "./save";
+
+const entriesOf = (core: Core) => core.snapshot().held.map((one) => one.entry);
+
+/** Say what a cost line is to the agreement. */
+export async function decideCharge(core: Core, line: string, decision: ChargeDecision): Promise<void> {
+  const data = { ...decision, replaces: decisionsOf(line, entriesOf(core)) };
+  await save(core, (by, now) => [newEntry("charge.decided", line, data, by, now)], seldom.whoPays);
+}
+
+/** Issue a statement as its draft stands here. Errors: Told where it is too long for one entry. */
+export async function issueStatement(core: Core, draft: Statement): Promise<void> {
+  const content = contentOf(draft);
+  if (!content) return fail(core, seldom.statementLong);
+  const { number, supplements, agreement } = draft;
+  const data = { number, supplements, agreement, content };
+  const done = seldom.statementIssued(number);
+  await save(core, (by, now) => [newEntry("statement.issued", null, data, by, now)], done);
+}
+
+/** Say what became of a line of an issued statement. */
+export async function settleLine(
+  core: Core,
+  statement: string,
+  line: string,
+  standing: LineStanding,
+  reason: string,
+): Promise<void> {
+  const data = { line, standing, reason, replaces: settledOf(statement, line, entriesOf(core)) };
+  const build = newEntry.bind(null, "statement.line_settled", statement, data);
+  await save(core, (by, now) => [build(by, now)], seldom.settled(standing));
+}
