@@ -11,7 +11,7 @@ import pytest
 from crew import Crew, Member
 from phones import SIZE, Phone, PocketPhone, start_browser
 from playwright.sync_api import Browser, Playwright
-from server import Server, with_sample, without_entries
+from server import Server, running, with_sample, without_entries
 
 # What it asserts is shown in full when it fails, as a test's own.
 pytest.register_assert_rewrite("looking")
@@ -27,14 +27,6 @@ def server(tmp_path: Path) -> Iterator[Server]:
 def empty_server(tmp_path: Path) -> Iterator[Server]:
     """A server that holds the sample event's set-up and no entry yet."""
     yield from running(without_entries(tmp_path / "data", tmp_path / "event", []))
-
-
-def running(server: Server) -> Iterator[Server]:
-    server.start()
-    try:
-        yield server
-    finally:
-        server.stop()
 
 
 @pytest.fixture

@@ -8,10 +8,9 @@ from looking import SIDEWAYS, holds_on_its_side_and_large, is_as_it_should_be
 from painted import vanished
 from phones import SIZE, Phone
 from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, unfold
-from server import Server, with_everything_reported, with_sample, without_entries
+from server import Server, running, with_everything_reported, with_sample, without_entries
 from states import ANSWERS, CASES, CROWDED, FORCED, IN_THE_CAR, Does
 
-from conftest import running
 from longer import some
 
 Opened = Callable[[Screen], Phone]

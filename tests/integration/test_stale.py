@@ -3,10 +3,10 @@
 import re
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+from node import find_npm
 
 from shuntbook.app import create_app
 from shuntbook.cli import commands
@@ -14,9 +14,6 @@ from shuntbook.describing import schema_files
 from shuntbook.store.database import Store
 
 ROOT = Path(__file__).parents[2]
-sys.path.insert(0, str(ROOT / "tools"))
-
-from node import find_npm  # noqa: E402
 
 
 @pytest.mark.parametrize("name", sorted(schema_files()))

@@ -143,6 +143,7 @@ def test_cars_share_people_and_stands_and_neither_is_up_while_the_other_holds_th
         up = []
         for span in built.problem.spans:
             times = {item.task: item for item in schedule.placed}
+            assert span.opens is not None and span.closes is not None
             up.append((times[span.opens].start, times[span.closes].end))
         (_, first_down), (second_up, _) = sorted(up)
         assert first_down <= second_up
