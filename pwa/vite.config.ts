@@ -3,6 +3,9 @@
 import { defineConfig } from "vitest/config";
 import { VitePWA } from "vite-plugin-pwa";
 
+/** Where `.ci/run` gathers what its parts took. */
+const PARTS = process.env.SHUNTBOOK_PARTS;
+
 const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8017";
 
 export default defineConfig({
@@ -17,7 +20,19 @@ export default defineConfig({
   worker: { format: "es" },
   server: { host: "127.0.0.1", proxy: { "/api": API } },
   // No test judges a time: the deadline is against hanging.
-  test: { environment: "node", include: ["tests/**/*.test.ts"], testTimeout: 60_000 },
+  test: {
+    environment: "node",
+    include: ["tests/**/*.test.ts"],
+    testTimeout: 60_000,
+    reporters: PARTS ? ["default", ["json", { outputFile: `${PARTS}/vitest.json` }]] : ["default"],
+    coverage: {
+      provider: "v8",
+      include: ["src/**/*.{ts,tsx}"],
+      exclude: ["src/**/*.d.ts"],
+      reporter: [["text", { skipFull: true }], "json-summary"],
+      reportsDirectory: "../build/coverage/app",
+    },
+  },
   plugins: [
     VitePWA({
       strategies: "injectManifest",

@@ -6,6 +6,7 @@ Deadlines are generous: they guard against hanging, they judge no speed.
 from collections.abc import Callable, Iterator
 from functools import cache
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from crew import Crew, Member
@@ -63,7 +64,7 @@ def new_phone(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Call
     phones: list[Phone] = []
 
     def make() -> Phone:
-        workers = "allow" if keeps_app else "block"
+        workers: Literal["allow", "block"] = "allow" if keeps_app else "block"
         context = browser.new_context(viewport=SIZE, timezone_id="Europe/Vienna", service_workers=workers)
         phones.append(Phone(context, keeps_app=keeps_app))
         return phones[-1]

@@ -208,6 +208,7 @@ def test_f14_the_store_of_a_newer_app_is_left_alone_by_an_older_one(yard: Yard, 
     screen.close()
     assert [one for one in screen.complaints if "VersionError" not in one and "less than the existing" not in one] == []
 
+
 class Frozen:
     """Answers with the app as release 0.1.0 built it."""
 
