@@ -19,6 +19,8 @@ export default defineConfig({
   },
   worker: { format: "es" },
   server: { host: "127.0.0.1", proxy: { "/api": API } },
+  // Not the harness beside it, which has a configuration of its own.
+  optimizeDeps: { entries: ["index.html"] },
   // No test judges a time: the deadline is against hanging.
   test: {
     environment: "node",
