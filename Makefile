@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo test test-browser test-others setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
+.PHONY: demo dev test unit story test-browser test-others lint alone coverage mutants setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -30,29 +30,73 @@ pwa/dist/index.html: pwa/node_modules/.stamp $(SOURCES)
 browser: .venv/python.stamp
 	$(BIN)/python tools/browser.py
 
+# The server with the sample event, and the app's source with hot reload before it; one Ctrl-C ends both.
+dev: pwa/node_modules/.stamp
+	$(BIN)/python tools/dev.py
+
+# What is quick and says most comes first. Nothing runs twice: `.ci/run` is `make lint` and this.
 test: setup browser
-	$(NPM) test
+	$(MAKE) unit
+	$(MAKE) story
 	$(MAKE) --jobs=2 --keep-going test-browser test-others
+
+# Format, lint, types and import contracts of both languages.
+lint: pwa/node_modules/.stamp
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/lint-imports
+	$(BIN)/mypy
+	$(BIN)/mypy --config-file tests/mypy.toml
+	$(BIN)/mypy tests/browser/conftest.py
+	$(BIN)/mypy tests/integration/conftest.py
+	$(NPM) run format:check
+	$(NPM) run check
+
+UNIT := tests/unit tests/oracle
+unit: setup
+	$(NPM) test
+	$(BIN)/python -m pytest $(UNIT)
+
+# One person's way with the app in a real browser: logged with no network, there after a restart, sent by itself.
+STORY := tests/browser/test_offline.py
+story: setup browser
+	$(BIN)/python -m pytest $(STORY)
 
 # Side by side: a browser's test mostly waits for its pages, and the others for their servers to come back.
 test-browser:
-	$(BIN)/python -m pytest tests/browser
+	$(BIN)/python -m pytest tests/browser --ignore=$(STORY)
 
 test-others:
-	$(BIN)/python -m pytest tests --ignore=tests/browser
+	$(BIN)/python -m pytest tests --ignore=tests/browser $(UNIT:%=--ignore=%)
 
+# Every test, the longer runs too: files each by itself, then together, in an order that chance gives.
 check: export SHUNTBOOK_LONGER = 1
 check: setup browser
-	$(BIN)/ruff format --check .
-	$(BIN)/ruff check .
-	$(BIN)/mypy
-	$(BIN)/lint-imports
-	$(NPM) run format:check
-	$(NPM) run check
+	$(MAKE) lint
 	$(NPM) run budget
 	$(BIN)/python tools/audit.py
-	$(NPM) test
-	$(MAKE) --jobs=2 --keep-going test-browser test-others
+	$(MAKE) coverage
+	$(MAKE) story
+	PYTEST_ADDOPTS="-p randomly -v" $(MAKE) --jobs=2 --keep-going test-browser test-others
+	$(MAKE) mutants
+
+# Each file of these tests in a process of its own, its tests in an order that chance gives.
+alone: setup
+	find $(UNIT) tests/integration -name 'test_*.py' | sort | xargs -P 2 -n 1 $(ALONE) -m pytest -p randomly -v
+
+ALONE := $(BIN)/python
+
+# Which branches of server and app the tests of `alone` and of the app's logic reach; DEVELOPERS.md says what they don't.
+coverage: setup
+	rm -rf build/coverage && mkdir -p build/coverage
+	$(MAKE) alone ALONE="$(BIN)/python -m coverage run"
+	$(BIN)/python -m coverage combine --quiet
+	$(BIN)/python -m coverage report
+	$(NPM) run coverage
+
+# Faults that a person could make, put into a copy of the code one by one: named tests have to see each.
+mutants: setup
+	$(BIN)/python -m tests.mutants
 
 bench: setup browser
 	$(BIN)/python -m bench

@@ -11,7 +11,7 @@ sys.path.insert(0, str(Path(__file__).parent / "tools"))
 import node
 
 
-class AppBuildHook(BuildHookInterface):
+class AppBuildHook(BuildHookInterface[Any]):
     """Runs before a wheel is packed; an editable install serves pwa/dist of the checkout instead."""
 
     def initialize(self, version: str, build_data: dict[str, Any]) -> None:

@@ -7,6 +7,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from statistics import median
 
@@ -84,7 +85,7 @@ def one_more_against_rebuild(folder: Path, entries: list[bytes]) -> None:
     more = log(SIZE + 40)[SIZE:]
     for start in range(0, SIZE, 500):
         receive.receive(store, batch_of(entries[start : start + 500]))
-    one = median(timed(lambda raw=raw: one_more(store, raw)) for raw in more)
+    one = median(timed(partial(one_more, store, raw)) for raw in more)
     whole = median(timed(lambda: rebuilt(store)) for _ in range(3))
     say("one new entry, then the queue", f"{one * 1000:.1f} ms, median of {len(more)}")
     say(f"rebuild of {SIZE} entries, then the queue", f"{whole * 1000:.0f} ms: {whole / one:.0f} × as much (50 wanted)")

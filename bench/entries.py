@@ -5,6 +5,7 @@ import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from shuntbook.kit.ids import uuid7
 from shuntbook.serving import sample_folder
@@ -28,7 +29,7 @@ def log(size: int, seed: int = 1) -> list[bytes]:
     return [json.dumps(entry).encode() for entry in _entries(size, Random(seed))]
 
 
-def _entries(size: int, chance: Random) -> Iterator[dict]:
+def _entries(size: int, chance: Random) -> Iterator[dict[str, Any]]:
     zones = default_car_map().zones
     open_jobs: list[tuple[str, str, str]] = []
     for number in range(size):
@@ -39,7 +40,12 @@ def _entries(size: int, chance: Random) -> Iterator[dict]:
             component = chance.choice(zones[zone].components)
             open_jobs.append((car, f"{zone}/{component}", name))
             finding = {"component": component, "condition": chance.choice(CONDITIONS)}
-            data: dict = {"stage": f"SS{chance.randint(1, 9)}", "where": "stage", "zone": zone, "findings": [finding]}
+            data: dict[str, Any] = {
+                "stage": f"SS{chance.randint(1, 9)}",
+                "where": "stage",
+                "zone": zone,
+                "findings": [finding],
+            }
             yield _entry(number, name, "report.filed", car, name, "p-toma", {**data, "km": 3.2, "note": "hit a stone"})
             continue
         car, job, finding_id = chance.choice(open_jobs)
@@ -50,7 +56,9 @@ def _entries(size: int, chance: Random) -> Iterator[dict]:
             yield _entry(number, name, "inspection.passed", car, job, "p-odil", {"covers": [finding_id], "checks": []})
 
 
-def _entry(number: int, name: str, kind: str, car: str, subject: str, person: str, data: dict) -> dict:
+def _entry(
+    number: int, name: str, kind: str, car: str, subject: str, person: str, data: dict[str, Any]
+) -> dict[str, Any]:
     at = "2026-06-12T10:00:00+02:00"
     device = {"device": f"d-{number % 5}", "seq": number // 5 + 1}
     return {"id": name, "v": 1, "kind": kind, "event": EVENT, "car": car, "subject": subject, "at": at} | {

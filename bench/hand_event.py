@@ -11,6 +11,7 @@ import re
 import shutil
 from importlib.resources import files as resources
 from pathlib import Path
+from typing import Any
 
 from PIL import Image
 
@@ -68,7 +69,7 @@ def _more_parts() -> str:
     return usual.replace("components = [", listed) + tables
 
 
-def _reports(photos: list[str]) -> list[dict]:
+def _reports(photos: list[str]) -> list[dict[str, Any]]:
     """Return the reports, each of another place; the first ones with a photo each."""
     usual = [(zone.zone, part) for zone in default_car_map().zones.values() for part in zone.components]
     invented = [(zone, f"panel-{number + 1}") for zone in default_car_map().zones for number in range(INVENTED_PARTS)]
@@ -76,7 +77,7 @@ def _reports(photos: list[str]) -> list[dict]:
     return [_report(number, place, photos[number : number + 1]) for number, place in enumerate(places)]
 
 
-def _report(number: int, place: tuple[str, str], photos: list[str]) -> dict:
+def _report(number: int, place: tuple[str, str], photos: list[str]) -> dict[str, Any]:
     zone, component = place
     at_ms = START_MS + number * 60_000
     name = uuid7(at_ms, number)

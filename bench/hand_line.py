@@ -78,7 +78,11 @@ class Line:
     def cut(self) -> None:
         """Refuse every connection from now on, and cut those that are open: the server is dead."""
         self._listening.close()
-        self._loop.call_soon_threadsafe(lambda: [one.transport.abort() for one in self._open])
+        self._loop.call_soon_threadsafe(self._abort_all)
+
+    def _abort_all(self) -> None:
+        for one in self._open:
+            one.transport.abort()
 
     async def _serve(self, phone_reads: asyncio.StreamReader, phone: asyncio.StreamWriter) -> None:
         if self.up.speed:

@@ -4,9 +4,10 @@ import json
 import shutil
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import psutil
-from playwright.sync_api import BrowserContext, CDPSession, Page, Playwright
+from playwright.sync_api import BrowserContext, CDPSession, Page, Playwright, ViewportSize
 
 # Without these, Chromium calls its maker's hosts at every start; a sandbox does not work as root in a container.
 FLAGS = [
@@ -18,7 +19,7 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-SIZE = {"width": 390, "height": 844}
+SIZE: ViewportSize = {"width": 390, "height": 844}
 WATCH = Path(__file__).with_name("hand_watch.js").read_text()
 PATIENCE_MS = 90_000
 """A first visit over slow 3G takes its time; this guards against hanging and judges nothing."""
@@ -77,7 +78,8 @@ class Phone:
         middle = {"x": SIZE["width"] // 2, "y": SIZE["height"] // 2, "gestureSourceType": "touch"}
         gesture = {**middle, "yDistance": -pixels, "speed": per_s, "preventFling": True}
         self.devtools.send("Input.synthesizeScrollGesture", gesture)
-        return self.page.evaluate("() => handStop()")
+        answer: list[float] = self.page.evaluate("() => handStop()")
+        return answer
 
     def find(self, selector: str, text: str = "") -> tuple[float, float]:
         """Wait until it is painted; return the middle of it."""
@@ -112,12 +114,13 @@ class Phone:
             found[kind] = found.get(kind, 0) + process.memory_full_info().pss
         return found
 
-    def _told(self, promise: str) -> list:
+    def _told(self, promise: str) -> list[Any]:
         """Wait for a promise of the page, by the browser's own means: Playwright's put a script of theirs into it."""
         asked = {"expression": promise, "awaitPromise": True, "returnByValue": True}
-        return self.devtools.send("Runtime.evaluate", asked)["result"]["value"]
+        answer: list[Any] = self.devtools.send("Runtime.evaluate", asked)["result"]["value"]
+        return answer
 
-    def _before_scripts(self, source: str) -> dict:
+    def _before_scripts(self, source: str) -> dict[str, Any]:
         """Run a script in every new page before its own; the content policy does not hold for it."""
         return self.devtools.send("Page.addScriptToEvaluateOnNewDocument", {"source": source})
 

@@ -20,7 +20,7 @@ from shuntbook.store.database import Store
 class Server:
     """Calls to a server on loopback, over one kept connection."""
 
-    def __init__(self, port: int, token: str, process: subprocess.Popen) -> None:
+    def __init__(self, port: int, token: str, process: subprocess.Popen[bytes]) -> None:
         self.connection = http.client.HTTPConnection("127.0.0.1", port, timeout=120)
         self.token = token
         self.process = process
@@ -44,7 +44,8 @@ class Server:
         """Return the memory of the server's processes together, shared pages counted once (PSS)."""
         parent = psutil.Process(self.process.pid)
         processes = [parent, *parent.children(recursive=True)]
-        return sum(process.memory_full_info().pss for process in processes) / 2**20
+        answer: float = sum(process.memory_full_info().pss for process in processes) / 2**20
+        return answer
 
 
 @contextmanager

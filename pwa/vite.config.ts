@@ -2,8 +2,10 @@
 
 import { defineConfig } from "vitest/config";
 import { VitePWA } from "vite-plugin-pwa";
-
 import { inOrder } from "./scripts/keeping-order.mjs";
+
+/** Where `.ci/run` gathers what its parts took. */
+const PARTS = process.env.SHUNTBOOK_PARTS;
 
 const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8017";
 
@@ -18,8 +20,22 @@ export default defineConfig({
   },
   worker: { format: "es" },
   server: { host: "127.0.0.1", proxy: { "/api": API } },
+  // Not the harness beside it, which has a configuration of its own.
+  optimizeDeps: { entries: ["index.html"] },
   // No test judges a time: the deadline is against hanging.
-  test: { environment: "node", include: ["tests/**/*.test.ts"], testTimeout: 60_000 },
+  test: {
+    environment: "node",
+    include: ["tests/**/*.test.ts"],
+    testTimeout: 60_000,
+    reporters: PARTS ? ["default", ["json", { outputFile: `${PARTS}/vitest.json` }]] : ["default"],
+    coverage: {
+      provider: "v8",
+      include: ["src/**/*.{ts,tsx}"],
+      exclude: ["src/**/*.d.ts"],
+      reporter: [["text", { skipFull: true }], "json-summary"],
+      reportsDirectory: "../build/coverage/app",
+    },
+  },
   plugins: [
     VitePWA({
       strategies: "injectManifest",

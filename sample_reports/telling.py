@@ -64,7 +64,7 @@ def _finished(line: Line) -> Line:
     repairers = [f"p-{name}" for name in line.pop("by")]
     parts = [part.split("*") for part in line.pop("parts", [])]
     used = [{"part": part, "qty": int(qty)} for part, qty in parts]
-    usual = {"ends": [], "minutes": None, "temporary": False}
+    usual: Line = {"ends": [], "minutes": None, "temporary": False}
     return usual | line | {"mechanics": len(repairers), "parts": used, "repairers": repairers}
 
 

@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Playwright, sync_playwright
 
 from making import Pen
+from parts import pytest_runtest_logreport, pytest_sessionfinish  # noqa: F401  # hooks, found by their names
 from shuntbook.setup.folder import Setup
 from small_event import small_setup
 

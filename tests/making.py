@@ -3,6 +3,7 @@
 import json
 from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
 from shuntbook.fold.voids import standing
 from shuntbook.kit.ids import uuid7
@@ -14,7 +15,7 @@ from shuntbook.report.entry import Entry, parse_entry
 from shuntbook.report.kinds import CarReleased
 from shuntbook.setup.folder import Setup
 
-Json = dict[str, object]
+Json = dict[str, Any]
 START = datetime(2026, 6, 13, 8, tzinfo=UTC)
 
 
@@ -35,7 +36,7 @@ class Pen:
         person: str = "p-toma",
         device: str = "d-1",
         car: str | None = None,
-        **data: object,
+        **data: Any,
     ) -> Json:
         """Return a valid entry; a filed report is its own subject."""
         self.count += 1
@@ -56,11 +57,11 @@ class Pen:
             "data": data,
         }
 
-    def filed(self, *keys: str, **body: object) -> Json:
+    def filed(self, *keys: str, **body: Any) -> Json:
         """Return a report that names keys such as `front-left/wheel bent`, all in one zone."""
         return self.entry("report.filed", **said(keys), **body)
 
-    def amended(self, replaced: Json | list[Json], *keys: str, **body: object) -> Json:
+    def amended(self, replaced: Json | list[Json], *keys: str, **body: Any) -> Json:
         """Return a version that replaces one or several others."""
         older = replaced if isinstance(replaced, list) else [replaced]
         names = [entry["id"] for entry in older]
@@ -70,15 +71,15 @@ class Pen:
         """Return a version that says the report was filed by mistake."""
         return self.entry("report.withdrawn", str(replaced[0]["subject"]), replaces=ids(replaced), reason="mistake")
 
-    def finished(self, job: str, *covers: Json, person: str = "p-bodo", **data: object) -> Json:
+    def finished(self, job: str, *covers: Json, person: str = "p-bodo", **data: Any) -> Json:
         """Return the repair of a job, by a mechanic who is no inspector."""
         return self.entry("job.finished", job, person=person, covers=ids(covers), **data)
 
-    def passed(self, job: str, *covers: Json, person: str = "p-odil", **data: object) -> Json:
+    def passed(self, job: str, *covers: Json, person: str = "p-odil", **data: Any) -> Json:
         """Return an inspector's pass."""
         return self.entry("inspection.passed", job, person=person, covers=ids(covers), **data)
 
-    def failed(self, job: str, person: str = "p-odil", **data: object) -> Json:
+    def failed(self, job: str, person: str = "p-odil", **data: Any) -> Json:
         """Return a failed inspection."""
         return self.entry("inspection.failed", job, person=person, **data)
 

@@ -1,8 +1,10 @@
 """A phone for tests: joins, keeps its cursor, sends entries as dicts or as the very bytes of them."""
 
 import json
+from typing import Any
 
 from flask.testing import FlaskClient
+from werkzeug.test import TestResponse
 
 from making import Json, raw
 
@@ -27,11 +29,11 @@ class Phone:
         self.cursor = 0
         self.log_id: str | None = None
 
-    def post(self, body: bytes):
+    def post(self, body: bytes) -> TestResponse:
         """Send the bytes of a whole sync request and return the response."""
         return self.client.post("/api/v1/sync", data=body, headers=self.headers, content_type="application/json")
 
-    def send(self, *entries: Json | bytes):
+    def send(self, *entries: Json | bytes) -> TestResponse:
         """Send entries and return the response; the cursor stays where it is."""
         return self.post(sync_body(entries, self.cursor, self.log_id))
 
@@ -39,7 +41,7 @@ class Phone:
         """Send entries, move the cursor and return the answer, which must be a good one."""
         response = self.send(*entries)
         assert response.status_code == 200, response.text
-        answer = response.get_json()
+        answer: Json = response.get_json()
         self.cursor, self.log_id = answer["cursor"], answer["log_id"]
         return answer
 
@@ -52,7 +54,7 @@ class Phone:
             if not answer["more"]:
                 return found
 
-    def get(self, path: str, **more: object):
+    def get(self, path: str, **more: Any) -> TestResponse:
         """Get a path of the API."""
         return self.client.get(f"/api/v1{path}", headers={**self.headers, **more.pop("headers", {})}, **more)
 
@@ -60,7 +62,8 @@ class Phone:
         """Return a car's queue."""
         response = self.get(f"/events/{event}/cars/{car}/queue")
         assert response.status_code == 200, response.text
-        return response.get_json()
+        answer: Json = response.get_json()
+        return answer
 
 
 def sync_body(entries: tuple[Json | bytes, ...], cursor: int = 0, log_id: str | None = None) -> bytes:

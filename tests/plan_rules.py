@@ -29,7 +29,8 @@ class Told:
 
     @property
     def tasks(self) -> list[Json]:
-        return self.plan["tasks"]
+        answer: list[Json] = self.plan["tasks"]
+        return answer
 
     def of(self, *kinds: str, **fields: object) -> list[Json]:
         """The tasks of some kinds whose fields are as said."""

@@ -3,9 +3,10 @@
 import io
 import re
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, cast
 
 from pypdf import PdfReader
+from pypdf.generic import ArrayObject, DictionaryObject
 
 PAPER_PT = {"a4": (595.28, 841.89), "letter": (612.0, 792.0)}
 """In points of 1/72 inch, from memory: A4 is 210 × 297 mm (ISO 216), Letter 8.5 × 11 inch (ANSI/ASME Y14.1)."""
@@ -64,9 +65,11 @@ class Pdf:
     def fonts(self) -> Iterator[tuple[str, bool]]:
         """The fonts of all pages: name, and whether the file brings its outlines (FontFile, FontFile2, FontFile3)."""
         for page in self.reader.pages:
-            for font in (page["/Resources"].get("/Font") or {}).values():
-                font = font.get_object()
-                inner = font["/DescendantFonts"][0].get_object() if "/DescendantFonts" in font else font
+            resources = cast(DictionaryObject, page["/Resources"])
+            for named in (resources.get("/Font") or {}).values():
+                font = inner = cast(DictionaryObject, named.get_object())
+                if "/DescendantFonts" in font:
+                    inner = cast(DictionaryObject, cast(ArrayObject, font["/DescendantFonts"])[0].get_object())
                 descriptor = inner.get("/FontDescriptor", {})
                 yield str(font["/BaseFont"]), any(f"/FontFile{n}" in descriptor for n in ("", "2", "3"))
 

@@ -43,5 +43,6 @@ def decide(manager: Phone, digest: str, verdict: str, reason: str = "asked him")
 
 def aside(manager: Phone) -> Json:
     """Return the one entry that waits for a look."""
+    waiting: Json
     (waiting,) = [one for one in manager.get("/set-aside").get_json() if one["reviewed_at"] is None]
     return waiting

@@ -17,9 +17,9 @@ from random import Random
 from tempfile import TemporaryDirectory
 
 ROOT = Path(__file__).resolve().parents[1]
-sys.path.append(str(ROOT))
+sys.path.append(str(ROOT / "tools"))
 
-from tools.node import find_node  # noqa: E402
+from node import find_node  # noqa: E402
 
 from making import queue  # noqa: E402
 from oracle.folders import write_folder  # noqa: E402
@@ -97,7 +97,7 @@ def differing(phone: PhoneHeart, root: Path, seed: int, outcome: Outcome) -> Ite
     entries = [json.loads(raw) for _, raw in read.entries.values()]
     asides = chance.choice([[], [], ["ｚ", "𝔷", "a", "ä", "a"]])
     cars = [*read.setup.event.cars, "no-entries"]
-    ask = {"setup": setup_json(read.setup), "entries": doubled(entries, chance), "set_aside": asides}
+    ask: Json = {"setup": setup_json(read.setup), "entries": doubled(entries, chance), "set_aside": asides}
     outcome.folders, outcome.queues = outcome.folders + 1, outcome.queues + len(cars)
     outcome.entries += len(entries)
     for car, of_phone in zip(cars, phone.queues(ask, cars), strict=True):

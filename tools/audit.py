@@ -10,6 +10,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 from node import PWA, find_npm
 
@@ -47,7 +48,7 @@ def app_weaknesses() -> list[str]:
     return [f"{name}: {flaw['severity']}" for name, flaw in answer["vulnerabilities"].items()]
 
 
-def asked(command: list[str], folder: Path, environment: dict[str, str] | None = None) -> dict:
+def asked(command: list[str], folder: Path, environment: dict[str, str] | None = None) -> dict[str, Any]:
     """Return the JSON that a command prints, an empty object where it prints none."""
     done = subprocess.run(command, cwd=folder, env=environment, capture_output=True, text=True, check=False)  # noqa: S603
     try:

@@ -8,7 +8,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
@@ -23,8 +23,8 @@ from shuntbook.store.database import Store  # noqa: E402
 
 TARGET = ROOT / "docs" / "screens"
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
-WALL = {"width": 1920, "height": 1080}
-PHONE = {"width": 390, "height": 844}
+WALL: ViewportSize = {"width": 1920, "height": 1080}
+PHONE: ViewportSize = {"width": 390, "height": 844}
 
 
 def main() -> None:

@@ -1,6 +1,6 @@
 /** An invented event half way through its day, as the screens would be told of it. */
 
-import type { DataOf, Entry, EventSetup, Job, Kind, Queue, Role } from "../src/kit/api";
+import type { DataOf, Entry, EventSetup, Job, Kind, Queue, ReportBody, Role } from "../src/kit/api";
 import type { AppState, HeldEntry, Identity, Sending } from "../src/flow/model";
 import { car_map } from "./map";
 
@@ -38,11 +38,12 @@ export const setup: EventSetup = {
   services: [
     {
       service: "A",
-      after: null,
+      after: "",
       kind: "morning",
       arrive: "2026-05-16T08:00:00+02:00",
       minutes: 15,
       in_and_out_minutes: 5,
+      parc_ferme_after: false,
     },
     {
       service: "B",
@@ -51,6 +52,7 @@ export const setup: EventSetup = {
       arrive: "2026-05-16T13:02:00+02:00",
       minutes: 30,
       in_and_out_minutes: 7,
+      parc_ferme_after: false,
     },
     {
       service: "C",
@@ -59,6 +61,7 @@ export const setup: EventSetup = {
       arrive: "2026-05-16T18:40:00+02:00",
       minutes: 45,
       in_and_out_minutes: 7,
+      parc_ferme_after: false,
     },
   ],
   regulations: {
@@ -71,6 +74,22 @@ export const setup: EventSetup = {
   routine: [],
   car_map,
   rates: "5f2c9a71d0",
+  rate_table: {
+    version: "5f2c9a71d0",
+    currency: "EUR",
+    decimals: 2,
+    labour_per_hour: "60",
+    inspect_minutes: ["1", "2", "4"],
+    assess_minutes: ["5", "10", "20"],
+    inspect_minutes_by_group: {},
+    operations: [],
+    access: [],
+    parts: [],
+  },
+  van: {},
+  agreements: [],
+  dated: [],
+  trust: { signatures: "off" },
   parts: [
     { part: "wheel-15", description: "Wheel 15 inch" },
     { part: "brake-hose-front", description: "Brake hose, front" },
@@ -106,7 +125,7 @@ function held<K extends Kind>(
   return { entry, mine, sending, problem: null, held_at: entry.at, arrival: seq };
 }
 
-const hit = {
+const hit: Pick<ReportBody, "where" | "caused_by" | "direction" | "symptoms" | "photos" | "note" | "drives"> = {
   where: "stage",
   caused_by: null,
   direction: null,
@@ -114,7 +133,7 @@ const hit = {
   photos: [],
   note: "",
   drives: "well",
-} as const;
+};
 
 export const entries: HeldEntry[] = [
   held(
@@ -296,13 +315,13 @@ const job = (key: string, more: Partial<Job>): Job => {
     ...more,
   };
 };
-const safety = {
+const safety: Partial<Job> = {
   safety_critical: true,
   must_do: true,
   inspection: "needed",
   uncovered: ["e001"],
   knock_on: true,
-} as const;
+};
 
 export const queue: Queue = {
   event: EVENT,
@@ -411,6 +430,8 @@ export const state: AppState = {
   },
   fresh_jobs: ["front-end/headlamp", "front-left/brake-hose"],
   costs: null,
+  statements: null,
+  season: null,
   queue_from: "server",
   gaps: [],
   plans: [],
@@ -426,6 +447,8 @@ export const state: AppState = {
   waiting_photos: 1,
   persisted: false,
   keeping: { state: "kept" },
+  space: null,
+  install: null,
   update_ready: true,
   now: NOW,
   message: null,

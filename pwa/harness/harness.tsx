@@ -7,6 +7,7 @@ import { localIso } from "../src/kit/time";
 import type { DataOf, Entry, Kind } from "../src/kit/api";
 import { App } from "../src/view/App";
 import { costs } from "./costs";
+import { elsewhere } from "./elsewhere";
 import { identity, state as fixture } from "./fixture";
 import { held_plan } from "./plan";
 
@@ -36,7 +37,7 @@ function start(): AppState {
     queue: advice && !empty ? fixture.queue : null,
     release: advice ? release : null,
     plans: advice && !empty ? [held_plan] : [],
-    costs: { answer: costs, heard_at: fixture.last_heard ?? "" },
+    costs: { answer: costs, heard_at: fixture.last_heard ?? "", arrivals: 9 },
     message: query.has("message") ? { text: "Kept: nothing seen on SS5.", undo: "e002" } : null,
     join_problem: query.has("nobody") ? "This code was used already. Ask your manager for a new one." : null,
   };
@@ -143,8 +144,18 @@ function Root() {
     keepBriefing: async (briefing) => setState((now) => ({ ...now, briefing })),
     acknowledgeBriefing: async ({ service, queue }) => void add("briefing.acknowledged", service, { service, queue }),
     setPin: async () => {},
-    asideHere: async () => [],
-    reviewAside: async () => {},
+    groupReports: async (said, edited) =>
+      void add("incident.grouped", null, { ...said, replaces: edited === null ? [] : [edited] }),
+    takeApart: async (incident) => void add("incident.grouped", null, { reports: [], replaces: [incident] }),
+    retainPart: async (job, kept) => void add("part.retained", job, kept),
+    decideCharge: async (line, decision) => void add("charge.decided", line, { ...decision, replaces: [] }),
+    settleLine: async (statement, line, standing, reason) =>
+      void add("statement.line_settled", statement, { line, standing, reason, replaces: [] }),
+    takeReadings: async (readings, report) => {
+      for (const reading of readings) add("reading.taken", null, reading);
+      if (report) add("report.filed", null, report);
+    },
+    ...elsewhere,
   };
   return <App state={state} actions={actions} />;
 }

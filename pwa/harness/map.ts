@@ -118,7 +118,7 @@ export const car_map: CarMap = {
     ]),
   ),
   symptoms: {
-    "long-pedal": { label: "Brake pedal long", checks: [...brakeCheck, "cabin/master-cylinder"], stop: null },
+    "long-pedal": { label: "Brake pedal long", checks: [...brakeCheck, "cabin/master-cylinder"], stop: "" },
     "pedal-sinks": {
       label: "Brake pedal sinks",
       checks: [...brakeCheck, "cabin/master-cylinder"],
@@ -127,27 +127,27 @@ export const car_map: CarMap = {
     "pulls-straight": {
       label: "Pulls to one side",
       checks: ["front-left/track-rod", "front-right/track-rod"],
-      stop: null,
+      stop: "",
     },
     "steering-play": {
       label: "Play in the steering",
       checks: ["front-left/track-rod-end", "engine-bay/steering-rack"],
       stop: "Stop and look.",
     },
-    "vibration-speed": { label: "Shakes with speed", checks: ["front-left/wheel", "front-right/wheel"], stop: null },
-    "temp-high": { label: "Water hot", checks: ["engine-bay/radiator", "engine-bay/fan-and-cowl"], stop: null },
+    "vibration-speed": { label: "Shakes with speed", checks: ["front-left/wheel", "front-right/wheel"], stop: "" },
+    "temp-high": { label: "Water hot", checks: ["engine-bay/radiator", "engine-bay/fan-and-cowl"], stop: "" },
     "fuel-smell": {
       label: "Petrol smell",
       checks: ["boot/fuel-tank", "under-middle/fuel-pipes-underfloor"],
       stop: "No ignition, everybody out first.",
     },
-    "exhaust-loud": { label: "Suddenly loud", checks: ["under-middle/silencer-and-hangers"], stop: null },
+    "exhaust-loud": { label: "Suddenly loud", checks: ["under-middle/silencer-and-hangers"], stop: "" },
     "hard-landing": {
       label: "Hard landing",
       checks: ["under-front/sump-guard", "under-front/front-subframe"],
-      stop: null,
+      stop: "",
     },
-    rolled: { label: "Rolled", checks: ["cabin/main-hoop", "cabin/front-legs", "cabin/door-bars"], stop: null },
+    rolled: { label: "Rolled", checks: ["cabin/main-hoop", "cabin/front-legs", "cabin/door-bars"], stop: "" },
   },
   knock_on: [
     {
@@ -157,5 +157,6 @@ export const car_map: CarMap = {
       also: ["under-front/front-subframe"],
     },
   ],
+  fixed: {},
   safety_groups: ["wheel-hold", "restraint", "fuel", "fire", "throttle"],
 };

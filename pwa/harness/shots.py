@@ -5,7 +5,9 @@ axe-playwright-python. `shots.py DIR [NAME ...]` writes PNG files to DIR, only f
 """
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from typing import Literal
 
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, sync_playwright
@@ -40,7 +42,7 @@ def stopped(page: Page) -> None:
     page.get_by_role("button", name="We have stopped").click()
 
 
-def press(*names: str):
+def press(*names: str) -> Callable[[Page], None]:
     def go(page: Page) -> None:
         for name in names:
             page.get_by_role("button", name=name).first.click()
@@ -102,7 +104,7 @@ def main() -> None:
     names = sys.argv[2:] or list(SCREENS)
     with sync_playwright() as p:
         browser = p.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS.split())
-        sizes = {
+        sizes: dict[str, tuple[int, int, Literal["light", "dark"]]] = {
             "phone": (390, 844, "light"),
             "full": (390, 844, "dark"),
             "small-full": (320, 640, "light"),

@@ -5,11 +5,15 @@
 (() => {
   const KEY = "shuntbook.theme";
   /** Grounds of palette.css, for the browser's own bars; tests/theme.test.ts holds them together. */
+  /** @type {Record<string, string>} */
   const GROUNDS = { day: "#eef1f4", night: "#0c0906", contrast: "#ffffff" };
+  /** @type {Record<string, string>} */
   const SCHEMES = { day: "light", night: "dark", contrast: "light" };
   const page = document.documentElement;
-  const scheme = document.querySelector("meta[name=color-scheme]");
-  const bars = [...document.querySelectorAll("meta[name=theme-color]")].map((bar) => [bar, bar.content]);
+  /** @param {string} name */
+  const metas = (name) => /** @type {HTMLMetaElement[]} */ ([...document.querySelectorAll(`meta[name=${name}]`)]);
+  const schemes = metas("color-scheme");
+  const bars = metas("theme-color").map((bar) => ({ bar, own: bar.content }));
 
   function kept() {
     try {
@@ -26,8 +30,8 @@
     const known = theme !== null && Object.hasOwn(GROUNDS, theme);
     if (known) page.dataset.theme = theme;
     else delete page.dataset.theme;
-    scheme.content = known ? SCHEMES[theme] : "light dark";
-    for (const [bar, own] of bars) bar.content = known ? GROUNDS[theme] : own;
+    for (const scheme of schemes) scheme.content = known ? SCHEMES[theme] : "light dark";
+    for (const { bar, own } of bars) bar.content = known ? GROUNDS[theme] : own;
   }
 
   show();

@@ -22,6 +22,7 @@ const WRITES = /^(format|longDay|weekday|timeOf|heardAt|toLocale(Date|Time)?Stri
 const CUTS = /^(at|charAt|match|matchAll|replace|replaceAll|slice|split|startsWith|substr|substring)$/;
 const READS = /^(Date|Number|Number\.parseInt|parseInt|Date\.parse|msOf|officialMs)$/;
 
+/** @param {string} folder @returns {string[]} */
 function files(folder) {
   return readdirSync(folder).flatMap((name) => {
     const path = join(folder, name);
@@ -30,10 +31,17 @@ function files(folder) {
   });
 }
 
+/** @param {ts.Expression} callee */
 const nameOf = (callee) => (ts.isPropertyAccessExpression(callee) ? callee.name.text : callee.getText());
+/** @param {ts.Node} node */
 const isWritten = (node) => ts.isCallExpression(node) && WRITES.test(nameOf(node.expression));
 
-/** Return what is wrong with one node, or null. */
+/**
+ * Return what is wrong with one node, or null.
+ *
+ * @param {ts.Node} node
+ * @param {boolean} isFormats
+ */
 function faultOf(node, isFormats) {
   if (ts.isStringLiteralLike(node) && TRICKS.test(node.text)) return `"${node.text}" is no format of files`;
   if (ts.isIdentifier(node) && node.text === "Intl" && !isFormats) return "formatters are made in kit/time.ts alone";
@@ -48,10 +56,13 @@ function faultOf(node, isFormats) {
   return null;
 }
 
+/** @param {string} path */
 function faults(path) {
   const name = relative(SRC, path);
   const source = ts.createSourceFile(path, readFileSync(path, "utf8"), ts.ScriptTarget.Latest, true);
+  /** @type {string[]} */
   const found = [];
+  /** @param {ts.Node} node */
   const visit = (node) => {
     const fault = faultOf(node, name === FORMATS);
     const { line } = source.getLineAndCharacterOfPosition(node.getStart());

@@ -6,7 +6,11 @@ import { fileURLToPath } from "node:url";
 
 const SRC = resolve(process.argv[2] ?? fileURLToPath(new URL("../src", import.meta.url)));
 
-/** What each folder may import besides itself. flow/ names the worker's file; main.tsx puts all together. */
+/**
+ * What each folder may import besides itself; flow/ names the worker's file. A folder that is not named here is a fault.
+ *
+ * @type {Record<string, string[]>}
+ */
 const MAY_IMPORT = {
   kit: [],
   report: ["kit"],
@@ -22,11 +26,18 @@ const MAY_IMPORT = {
   view: ["kit", "report", "queue", "setup", "flow"],
 };
 
+/** The files beside the folders: the page, and the service worker. */
+const ROOT_FILES = new Map([
+  ["main.tsx", ["flow", "view"]],
+  ["sw.ts", ["kit", "worker"]],
+]);
+
 /** Of flow/, the screens see its model and nothing that acts. */
 const VIEW_OF_FLOW = /flow\/model(\.ts)?$/;
 
 const IMPORT = /(?:from|import)\s*\(?\s*["'](\.{1,2}\/[^"']+)["']/g;
 
+/** @param {string} folder @returns {string[]} */
 function files(folder) {
   return readdirSync(folder).flatMap((name) => {
     const path = join(folder, name);
@@ -35,12 +46,14 @@ function files(folder) {
   });
 }
 
+/** @param {string} path */
 const folderOf = (path) => relative(SRC, path).split(/[\\/]/)[0] ?? "";
 
+/** @param {string} path @returns {string[]} */
 function faults(path) {
   const from = folderOf(path);
-  const allowed = MAY_IMPORT[from];
-  if (!allowed) return [];
+  const allowed = ROOT_FILES.get(from) ?? MAY_IMPORT[from];
+  if (!allowed) return [`${relative(SRC, path)}: ${from} is not in the list of folders (scripts/check-imports.mjs)`];
   return [...readFileSync(path, "utf8").matchAll(IMPORT)].flatMap(([, target]) => {
     const file = resolve(dirname(path), target.replace(/\?.*$/, ""));
     const to = folderOf(file);

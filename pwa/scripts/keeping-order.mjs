@@ -15,9 +15,16 @@ const ORDER = [
 /** As large as the rest of the app together, and wanted when a paper is made. */
 const LAST = /^assets\/(papers-|scanning-|.*\.ttf$)/;
 
+/** @param {{ url: string }} file */
 const place = ({ url }) => (LAST.test(url) ? ORDER.length : ORDER.findIndex((one) => one.test(url)));
 
-/** Return the entries of the precache list, those first that come first; alike ones as they came. */
+/**
+ * Return the entries of the precache list, those first that come first; alike ones as they came.
+ *
+ * @template {{ url: string }} F
+ * @param {F[]} files
+ * @returns {F[]}
+ */
 export const inOrder = (files) =>
   files
     .map((file, at) => ({ file, at, place: place(file) }))

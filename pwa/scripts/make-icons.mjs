@@ -10,7 +10,14 @@ const BODY = [0xf2, 0xf5, 0xf7];
 const HIT = [0xff, 0x9d, 0x2e];
 const SAMPLES = 4;
 
-/** Shapes on a board of 512: painted in order, the last one on top. */
+/** @typedef {{ colour: number[], points?: number[], circle?: number[] }} Shape */
+/** @typedef {{ scale: number, round: boolean }} Look */
+
+/**
+ * Shapes on a board of 512: painted in order, the last one on top.
+ *
+ * @type {Shape[]}
+ */
 const SHAPES = [
   { colour: BODY, points: [112, 312, 164, 220, 348, 220, 400, 312, 400, 384, 112, 384] },
   { colour: GROUND, circle: [164, 384, 44] },
@@ -19,7 +26,8 @@ const SHAPES = [
   { colour: HIT, points: [352, 92, 326, 158, 370, 144, 340, 222, 432, 114, 384, 128, 410, 84] },
 ];
 
-function isInside({ points, circle }, x, y) {
+/** @param {Shape} shape @param {number} x @param {number} y */
+function isInside({ points = [], circle }, x, y) {
   if (circle) return Math.hypot(x - circle[0], y - circle[1]) <= circle[2];
   let inside = false;
   for (let i = 0, j = points.length - 2; i < points.length; j = i, i += 2) {
@@ -29,7 +37,13 @@ function isInside({ points, circle }, x, y) {
   return inside;
 }
 
-/** Colour [r, g, b, a] at a place on the board; the ground has round corners unless it is to be masked. */
+/**
+ * Colour [r, g, b, a] at a place on the board; the ground has round corners unless it is to be masked.
+ *
+ * @param {number} x
+ * @param {number} y
+ * @param {Look} look
+ */
 function colourAt(x, y, { scale, round }) {
   const [u, v] = [(x - 256) / scale + 256, (y - 256) / scale + 256];
   const shape = SHAPES.findLast((one) => isInside(one, u, v));
@@ -38,6 +52,7 @@ function colourAt(x, y, { scale, round }) {
   return round && Math.hypot(dx, dy) > 96 ? [0, 0, 0, 0] : [...GROUND, 255];
 }
 
+/** @param {number} px @param {number} py @param {number} size @param {Look} look */
 function pixel(px, py, size, look) {
   const sum = [0, 0, 0, 0];
   for (let s = 0; s < SAMPLES * SAMPLES; s++) {
@@ -59,6 +74,7 @@ const CRC = Array.from({ length: 256 }, (_, n) => {
   return c >>> 0;
 });
 
+/** @param {string} name @param {Buffer} data */
 function chunk(name, data) {
   const body = Buffer.concat([Buffer.from(name, "latin1"), data]);
   let crc = 0xffffffff;
@@ -69,7 +85,12 @@ function chunk(name, data) {
   return Buffer.concat([length, body, check]);
 }
 
-/** PNG (W3C, second edition): signature, IHDR (8 bits, RGBA), one IDAT of unfiltered rows, IEND. */
+/**
+ * PNG (W3C, second edition): signature, IHDR (8 bits, RGBA), one IDAT of unfiltered rows, IEND.
+ *
+ * @param {number} size
+ * @param {Look} look
+ */
 function png(size, look) {
   const rows = Buffer.alloc(size * (size * 4 + 1));
   for (let y = 0; y < size; y++) {

@@ -33,14 +33,19 @@ afterEach(() => {
 const fakeTime = () =>
   vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout", "setInterval", "clearInterval", "Date"] });
 
-function outboxOf(holder = "tab", locks: Locks | null = null, isHidden = () => false): Outbox {
+function outboxOf(
+  holder = "tab",
+  locks: Locks | null = null,
+  isHidden = () => false,
+  onRound = async () => {},
+): Outbox {
   const outbox = openOutbox({
     db,
     fetch: server.fetch,
     now: () => Date.now(),
     holder,
     person: () => "p-maru",
-    onRound: async () => {},
+    onRound,
     isHidden,
     isResting: () => resting,
     locks: Promise.resolve(locks),
@@ -118,6 +123,39 @@ test("a kick during a round starts one more after it", async () => {
   await addEntries(db, [draft("b")], AT);
   await Promise.all([first, outbox.kick()]);
   expect(server.ids().toSorted()).toEqual(["a", "b"]);
+});
+
+test("a kick that comes when a round is over but not yet done with starts another one at once", async () => {
+  fakeTime();
+  let rounds = 0;
+  const outbox = outboxOf("tab", null, undefined, async () => {
+    if (rounds++ > 0) return;
+    await addEntries(db, [draft("b")], AT);
+    void outbox.kick();
+  });
+  await outbox.kick();
+  // No timer has moved.
+  expect(server.ids()).toEqual(["b"]);
+});
+
+test("each try in vain waits longer, and the first after a good one is soon again", async () => {
+  fakeTime();
+  await addEntries(db, [draft("a")], AT);
+  server.faults = Array.from({ length: 999 }, () => NO_NETWORK);
+  const outbox = outboxOf();
+  await outbox.kick();
+  for (let i = 0; i < 24; i++) await pass(5_000);
+  // 1 + 2 + 4 + 8 s, then every 12 at most: some 13 in two minutes, where a wait that never grows makes over a hundred.
+  expect(server.calls.length).toBeGreaterThan(8);
+  expect(server.calls.length).toBeLessThan(25);
+  server.faults = [];
+  await passUntil(isEmpty, 30_000);
+  server.faults = Array.from({ length: 999 }, () => NO_NETWORK);
+  await addEntries(db, [draft("b")], AT);
+  await outbox.kick();
+  const calls = server.calls.length;
+  await pass(1_500);
+  expect(server.calls.length).toBe(calls + 1);
 });
 
 test("F13: without Web Locks two tabs take turns, and no entry is sent twice", async () => {

@@ -70,6 +70,18 @@ test("F28: JSON of somebody else's is none either", async () => {
   expect(await readMeta(db, "log_id")).toBeNull();
 });
 
+test("F28: an answer without the log's name or a whole cursor is none, however right the rest of it looks", async () => {
+  await write("a");
+  const good = { log_id: "x", cursor: 1, accepted: ["a"], rejected: [], entries: [], more: false };
+  const spoilt = [{ log_id: undefined }, { log_id: 7 }, { cursor: undefined }, { cursor: 1.5 }, { cursor: "1" }];
+  server.faults = spoilt.map((change) => () => Response.json({ ...good, ...change }));
+  for (const _ of spoilt) expect((await round()).outcome).toBe("unreachable");
+  expect(await states()).toEqual({ a: "waiting" });
+  server.faults = [() => Response.json(good)];
+  await round();
+  expect(await states()).toEqual({ a: "sent" });
+});
+
 test("F1: the answer is cut after the server stored: sent again, stored once", async () => {
   await write("a", "b");
   server.faults = [CUT];

@@ -58,8 +58,7 @@ def _seen(screen: bytes, degrees: float) -> bytes:
     code = code.point(lambda light: 30 + light * 190 // 255)
     desk = Image.new("L", FRAME, 110)
     mask = Image.new("L", code.size, 255)
-    fill = {"resample": Image.Resampling.BICUBIC, "expand": True}
-    turned, mask = code.rotate(degrees, **fill), mask.rotate(degrees, **fill)
+    turned, mask = (one.rotate(degrees, Image.Resampling.BICUBIC, expand=True) for one in (code, mask))
     desk.paste(turned, ((FRAME[0] - turned.width) // 2, (FRAME[1] - turned.height) // 2), mask)
     out = io.BytesIO()
     desk.filter(ImageFilter.GaussianBlur(0.8)).convert("RGB").save(out, "JPEG", quality=80)

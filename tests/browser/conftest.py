@@ -6,12 +6,13 @@ Deadlines are generous: they guard against hanging, they judge no speed.
 from collections.abc import Callable, Iterator
 from functools import cache
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from crew import Crew, Member
 from phones import SIZE, Phone, PocketPhone, start_browser
 from playwright.sync_api import Browser, Playwright
-from server import Server, with_sample, without_entries
+from server import Server, running, with_sample, without_entries
 
 # What it asserts is shown in full when it fails, as a test's own.
 pytest.register_assert_rewrite("looking")
@@ -27,14 +28,6 @@ def server(tmp_path: Path) -> Iterator[Server]:
 def empty_server(tmp_path: Path) -> Iterator[Server]:
     """A server that holds the sample event's set-up and no entry yet."""
     yield from running(without_entries(tmp_path / "data", tmp_path / "event", []))
-
-
-def running(server: Server) -> Iterator[Server]:
-    server.start()
-    try:
-        yield server
-    finally:
-        server.stop()
 
 
 @pytest.fixture
@@ -71,7 +64,7 @@ def new_phone(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Call
     phones: list[Phone] = []
 
     def make() -> Phone:
-        workers = "allow" if keeps_app else "block"
+        workers: Literal["allow", "block"] = "allow" if keeps_app else "block"
         context = browser.new_context(viewport=SIZE, timezone_id="Europe/Vienna", service_workers=workers)
         phones.append(Phone(context, keeps_app=keeps_app))
         return phones[-1]

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 from phones import Phone, wait_until
 from playwright.sync_api import Locator, Page, TimeoutError
@@ -89,14 +90,14 @@ class Member:
             own.fill(PIN)
         self.tap(verdict, exact=True)
 
-    def wrote(self, kind: str, count: int = 1) -> list[dict]:
+    def wrote(self, kind: str, count: int = 1) -> list[dict[str, Any]]:
         """Wait until the server holds so many entries of a kind from this person at this car."""
         wait_until(self.page, lambda: len(self._of(kind)) >= count)
         found = self._of(kind)
         assert len(found) == count
         return found
 
-    def _of(self, kind: str) -> list[dict]:
+    def _of(self, kind: str) -> list[dict[str, Any]]:
         return [one for one in self.server.entries(self.car, kind) if one["person"] == self.person]
 
 

@@ -63,7 +63,8 @@ DRAWN = "() => new Promise((then) => requestAnimationFrame(() => requestAnimatio
 
 def cut_off(page: Page) -> list[str]:
     """Return what is cut off, or lies on something else."""
-    return page.evaluate(CUT)
+    answer: list[str] = page.evaluate(CUT)
+    return answer
 
 
 def letters(page: Page, percent: int) -> None:

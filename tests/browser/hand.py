@@ -66,4 +66,5 @@ IN_SIGHT = """one => {
 
 def in_sight(target: Locator) -> bool:
     """Say whether a finger finds the target's middle without moving the page."""
-    return target.evaluate(IN_SIGHT)
+    answer: bool = target.evaluate(IN_SIGHT)
+    return answer

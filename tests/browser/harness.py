@@ -9,10 +9,11 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from threading import Thread
+from typing import Any
 
+from node import PWA, find_npm
 from phones import Phone
 from playwright.sync_api import ConsoleMessage, Page
-from tools.node import PWA, find_npm
 
 
 class _Quiet(SimpleHTTPRequestHandler):
@@ -46,7 +47,7 @@ class Walker:
     def __init__(self, phone: Phone, address: str) -> None:
         self.page: Page = phone.page
         self.address = address
-        self.asked: list[dict] = []
+        self.asked: list[dict[str, Any]] = []
         self.page.on("console", self._hear)
 
     def open(self, path: str) -> Page:
@@ -58,7 +59,7 @@ class Walker:
         # Forced: a button that says why it can't be pressed yet is aria-disabled, and Playwright would wait for it.
         self.page.get_by_role("button", name=name).first.click(force=True)
 
-    def heard(self, count: int) -> list[dict]:
+    def heard(self, count: int) -> list[dict[str, Any]]:
         """Wait until so many entries were asked for and return them."""
         while len(self.asked) < count:
             self.page.wait_for_event("console")

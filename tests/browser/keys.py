@@ -1,5 +1,7 @@
 """A person with a keyboard and nothing else; what takes the focus must say its name and show that it has it."""
 
+from typing import Any
+
 from phones import Phone
 from playwright.sync_api import Page
 
@@ -74,7 +76,7 @@ class Keyboard:
         return node.get("role", {}).get("value", ""), node.get("name", {}).get("value", "").strip()
 
 
-def _judged(state: dict, name: str) -> dict[str, bool]:
+def _judged(state: dict[str, Any], name: str) -> dict[str, bool]:
     return {
         "has no name": not name,
         "does not show that it has the focus (WCAG 2.4.7)": not state["seen"],

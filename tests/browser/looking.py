@@ -2,6 +2,7 @@
 
 import re
 import zlib
+from typing import Any
 
 from axe_playwright_python.sync_playwright import Axe
 from cutting import cut_off, letters, resize
@@ -52,7 +53,7 @@ SAID = """() => [document.title, document.body.innerText,
 
 
 # axe-core's rules as they come, which hold WCAG 2.x A and AA and best practices.
-ALL_RULES: dict = {"resultTypes": ["violations"]}
+ALL_RULES: dict[str, Any] = {"resultTypes": ["violations"]}
 COLOURS = {**ALL_RULES, "runOnly": ["color-contrast"]}
 """In another theme nothing but the colours differs."""
 
@@ -76,18 +77,20 @@ def put_on(page: Page, theme: str) -> None:
     page.evaluate(WEAR, theme)
 
 
-def axe_finds(page: Page, options: dict = ALL_RULES) -> list[str]:
+def axe_finds(page: Page, options: dict[str, Any] = ALL_RULES) -> list[str]:
     found = Axe().run(page, options=options).response["violations"]
     return [f"{one['id']}: {one['help']}: {[node['html'][:140] for node in one['nodes'][:3]]}" for one in found]
 
 
 def small_targets(page: Page) -> list[str]:
-    return page.evaluate(SMALL, [TARGET, TARGET_IN_CAR])
+    answer: list[str] = page.evaluate(SMALL, [TARGET, TARGET_IN_CAR])
+    return answer
 
 
 def too_wide(page: Page) -> list[str]:
     """Return what sticks out to the right; empty where nothing can be scrolled sideways."""
-    return page.evaluate(TOO_WIDE)
+    answer: list[str] = page.evaluate(TOO_WIDE)
+    return answer
 
 
 def promises(page: Page) -> list[str]:

@@ -6,9 +6,10 @@ import signal
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
+from typing import Protocol
 
 import psutil
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, TimeoutError
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, TimeoutError, ViewportSize
 from server import Server
 
 # Without these, Chromium calls its maker's hosts at every start; a sandbox does not work as root in a container.
@@ -21,12 +22,19 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-SIZE = {"width": 390, "height": 844}
+SIZE: ViewportSize = {"width": 390, "height": 844}
 # Chromium without its window: the same engine for half of the processor's time. Playwright's own is one by itself.
 CHROMIUM = shutil.which("chromium-headless-shell") or shutil.which("chromium")
 PATIENCE_MS = 60_000
 SLOW_MS = 90_000
 """For what the server and several retries have to do."""
+
+
+class Host(Protocol):
+    """Whatever makes join links."""
+
+    def link(self, person: str) -> str:
+        """Return a join link for a person."""
 
 
 def start_browser(playwright: Playwright) -> Browser:
@@ -52,7 +60,7 @@ class Phone:
             self._listen(page)
         self.page: Page = context.pages[0] if context.pages else context.new_page()
 
-    def join(self, server: Server, person: str, car: str = "41") -> Page:
+    def join(self, server: Host, person: str, car: str = "41") -> Page:
         """Join as a person with a car, and wait until set-up and, where the phone keeps it, app are there offline."""
         self.page.goto(server.link(person))
         pick = self.page.get_by_role("button", name=f"Car {car}")

@@ -6,10 +6,12 @@ import shutil
 import socket
 import time
 import urllib.request
+from collections.abc import Iterator
 from contextlib import suppress
 from functools import cache, cached_property
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 
 from making import Pen, raw
 from shuntbook.flow import joining
@@ -59,45 +61,60 @@ class Server:
         headers = {"Content-Type": "application/json"}
         request = urllib.request.Request(f"{self.url}/api/v1/join", body, headers)
         with urllib.request.urlopen(request, timeout=30) as answer:
-            return json.load(answer)["token"]
+            token: str = json.load(answer)["token"]
+            return token
 
     @cached_property
     def manager(self) -> str:
         """A token that may ask for everything."""
         return self.token("p-vera")
 
-    def call(self, method: str, path: str, token: str, body: dict | None = None) -> bytes:
+    def call(self, method: str, path: str, token: str, body: dict[str, Any] | None = None) -> bytes:
         headers = {"Authorization": f"Bearer {token}", "Content-Type": "application/json"}
         data = None if body is None else json.dumps(body).encode()
         request = urllib.request.Request(f"{self.url}/api/v1{path}", data, headers, method=method)
         with urllib.request.urlopen(request, timeout=30) as answer:
-            return answer.read()
+            got: bytes = answer.read()
+            return got
 
-    def get(self, path: str, token: str) -> dict:
+    def get(self, path: str, token: str) -> Any:
         return json.loads(self.call("GET", path, token))
 
     def shut_out(self, device: str) -> None:
         self.call("DELETE", f"/devices/{device}", self.manager)
 
-    def queue(self, car: str) -> dict:
-        return self.get(f"/events/{EVENT}/cars/{car}/queue", self.manager)
+    def queue(self, car: str) -> dict[str, Any]:
+        answer: dict[str, Any] = self.get(f"/events/{EVENT}/cars/{car}/queue", self.manager)
+        return answer
 
-    def job(self, car: str, key: str) -> dict:
+    def job(self, car: str, key: str) -> dict[str, Any]:
         """Return one job of a car's queue; KeyError where it has none."""
-        return {job["job"]: job for job in self.queue(car)["jobs"]}[key]
+        answer: dict[str, Any] = {job["job"]: job for job in self.queue(car)["jobs"]}[key]
+        return answer
 
-    def plan(self, car: str, service: str) -> dict:
+    def plan(self, car: str, service: str) -> dict[str, Any]:
         """Ask for the plan of a whole service, with everybody there."""
         path = f"/events/{EVENT}/cars/{car}/plan"
-        return json.loads(self.call("POST", path, self.manager, {"service": service}))
+        answer: dict[str, Any] = json.loads(self.call("POST", path, self.manager, {"service": service}))
+        return answer
 
-    def costs(self, car: str) -> dict:
-        return self.get(f"/events/{EVENT}/costs?car={car}", self.manager)
+    def costs(self, car: str) -> dict[str, Any]:
+        answer: dict[str, Any] = self.get(f"/events/{EVENT}/costs?car={car}", self.manager)
+        return answer
 
-    def entries(self, car: str | None = None, kind: str | None = None) -> list[dict]:
+    def entries(self, car: str | None = None, kind: str | None = None) -> list[dict[str, Any]]:
         rows = Store(self.data).db.conn.execute("SELECT raw FROM entry ORDER BY cursor")
         held = [json.loads(row[0]) for row in rows]
         return [one for one in held if car in (None, one["car"]) and kind in (None, one["kind"])]
+
+
+def running(server: Server) -> Iterator[Server]:
+    """Run a server for as long as a fixture holds it."""
+    server.start()
+    try:
+        yield server
+    finally:
+        server.stop()
 
 
 def with_sample(data: Path) -> Server:

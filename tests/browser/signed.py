@@ -4,6 +4,7 @@ import json
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 from phones import Phone
 from playwright.sync_api import Page
@@ -48,9 +49,9 @@ def change_to(page: Page, name: str, pin: str | None = None) -> None:
     page.get_by_role("button", name=f"{name} uses this phone now").wait_for()
 
 
-def kept(page: Page, store: str) -> list[dict]:
+def kept(page: Page, store: str) -> list[dict[str, Any]]:
     """Return what a store of the phone's own database holds, as JSON can show it."""
-    return page.evaluate(
+    answer: list[dict[str, Any]] = page.evaluate(
         """name => new Promise((resolve, reject) => {
           const opened = indexedDB.open('shuntbook');
           opened.onerror = () => reject(opened.error);
@@ -64,3 +65,4 @@ def kept(page: Page, store: str) -> list[dict]:
         })""",
         store,
     )
+    return answer

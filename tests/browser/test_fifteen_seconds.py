@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from hand import DISTRACTED, Counted, modelled_s
 from phones import Phone, wait_until
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Dialog, Locator, Page, expect
 from server import Server
 
 DOC = Path(__file__).resolve().parents[2] / "docs" / "in-the-hand.md"
@@ -134,7 +134,12 @@ def takes_back(phone: Phone, server: Server) -> None:
     """What was tapped by mistake goes with one tap more, and nobody is asked whether they are sure."""
     page, before = phone.page, len(server.entries())
     asked: list[str] = []
-    page.on("dialog", lambda dialog: (asked.append(dialog.message), dialog.dismiss()))
+
+    def dismiss(dialog: Dialog) -> None:
+        asked.append(dialog.message)
+        dialog.dismiss()
+
+    page.on("dialog", dismiss)
     button(page, "Undo").click()
     page.get_by_role("button", name="Front left").first.click()
     button(page, "Save").click()

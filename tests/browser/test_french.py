@@ -7,9 +7,7 @@ from pathlib import Path
 import pytest
 from phones import SIZE, Phone
 from playwright.sync_api import Browser, Page, expect
-from server import Server, with_sample
-
-from conftest import running
+from server import Server, running, with_sample
 
 WORDS = Path(__file__).resolve().parents[2] / "pwa" / "src" / "view" / "words"
 SCREENS = {

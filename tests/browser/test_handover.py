@@ -15,10 +15,9 @@ from cameras import film_of, phone_with_camera
 from looking import axe_finds, small_targets, too_wide
 from phones import PocketPhone, wait_until
 from playwright.sync_api import Page, Playwright
-from server import EVENT, Server, without_entries
+from server import EVENT, Server, running, without_entries
 from test_offline import log_a_bent_wheel
 
-from conftest import running
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.store.database import Store

@@ -7,15 +7,14 @@ from pathlib import Path
 import pytest
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone, wait_until
-from playwright.sync_api import Page, Request
-from server import EVENT, Server
+from playwright.sync_api import Page, Request, ViewportSize
+from server import EVENT, Server, running
 from signed import SIGNED, UNSIGNED, also_joins, change_to, kept, sample_with
 
-from conftest import running
 from shuntbook.kit.signing import is_good, public_key, signed_bytes
 
 PIN = "836190"
-NARROW = {"width": 320, "height": 640}
+NARROW: ViewportSize = {"width": 320, "height": 640}
 
 
 @pytest.fixture
@@ -47,6 +46,7 @@ def is_as_it_should_be(phone: Phone) -> None:
     assert axe_finds(page) == []
     assert small_targets(page) == []
     size = page.viewport_size
+    assert size
     page.set_viewport_size(NARROW)
     assert too_wide(page) == []
     assert small_targets(page) == []

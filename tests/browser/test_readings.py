@@ -7,15 +7,14 @@ from pathlib import Path
 import pytest
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone, wait_until
-from playwright.sync_api import Locator, Page
-from server import Server, without_entries
+from playwright.sync_api import Locator, Page, ViewportSize
+from server import Server, running, without_entries
 
-from conftest import running
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.store.database import Store
 
-NARROW = {"width": 360, "height": 740}
+NARROW: ViewportSize = {"width": 360, "height": 740}
 SECONDS_MOST = 30.0
 
 # Keystroke-level model: Card, Moran, Newell, "The keystroke-level model for user performance time with interactive

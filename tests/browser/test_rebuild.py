@@ -11,10 +11,8 @@ from urllib.request import urlopen
 import pytest
 from phones import PocketPhone, wait_until
 from playwright.sync_api import Page
-from server import EVENT, Server
+from server import EVENT, Server, running
 from signed import SIGNED, also_joins, change_to, invited, kept, sample_with
-
-from conftest import running
 
 CARS = ("41", "42")
 PIN = "836190"

@@ -6,9 +6,7 @@ from pathlib import Path
 import pytest
 from crew import Member
 from phones import Phone
-from server import Server, without_entries
-
-from conftest import running
+from server import Server, running, without_entries
 
 
 @pytest.fixture

@@ -9,10 +9,9 @@ from painted import vanished
 from phones import SIZE, Phone
 from playwright.sync_api import Page
 from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, unfold
-from server import Server, with_everything_reported
+from server import Server, running, with_everything_reported
 from states import ANSWERS, CASES, CROWDED, FORCED, IN_THE_CAR
 
-from conftest import running
 from longer import some
 
 NAMED = {screen.name: screen for screen in CREW + MECHANIC}

@@ -8,9 +8,8 @@ from bench.invented_season import season
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import SIZE, Phone, wait_until
 from playwright.sync_api import Locator, Page
-from server import Server
+from server import Server, running
 
-from conftest import running
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.store.database import Store

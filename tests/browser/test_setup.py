@@ -6,18 +6,17 @@ import logging
 from collections.abc import Callable, Iterator
 from datetime import date, datetime
 from pathlib import Path
+from typing import Any
 
 import openpyxl
 import pytest
 from hand import K_AVERAGE, K_WORST, Counted
 from looking import COLOURS, axe_finds, promises, small_targets, too_wide
 from phones import SLOW_MS, Phone
-from playwright.sync_api import Locator, Page, Route, expect
-from server import EVENT, Server, with_sample
+from playwright.sync_api import Locator, Page, Route, ViewportSize, expect
+from server import EVENT, Server, running, with_sample
 
-from conftest import running
-
-NARROW = {"width": 360, "height": 740}
+NARROW: ViewportSize = {"width": 360, "height": 740}
 
 
 @pytest.fixture
@@ -190,7 +189,7 @@ def test_cells_pasted_from_a_spreadsheet_fill_the_rows(manager: Phone) -> None:
 
 def workbook(path: Path, **sheets: list[list[object]]) -> Path:
     book = openpyxl.Workbook()
-    book.remove(book.active)
+    book.remove(book.worksheets[0])
     for name, rows in sheets.items():
         sheet = book.create_sheet(name)
         for row in rows:
@@ -204,8 +203,8 @@ def test_a_workbook_with_a_sheet_for_each_table_is_taken(manager: Phone, tmp_pat
     cars = [["car", "label"], [41, "ours"], [43, "'=new"]]
     services = [["service", "arrive", "minutes"], ["A", datetime(2026, 6, 13, 10, 5), 30]]
     dated = [["car", "item", "expires"], [41, "harness", date(2027, 5, 31)]]
-    sheets = {"people": people, "cars": cars, "services": services, "dated": dated, "holidays": [["day"], ["never"]]}
-    path = workbook(tmp_path / "team.xlsx", **sheets)
+    sheets: dict[str, Any] = {"people": people, "cars": cars, "services": services, "dated": dated}
+    path = workbook(tmp_path / "team.xlsx", **sheets, holidays=[["day"], ["never"]])
     page = sections(manager)
     page.locator("input[type=file]").set_input_files(path)
     page.get_by_text("Taken into the draft: People, Cars, Services, Dated items.").wait_for(timeout=SLOW_MS)

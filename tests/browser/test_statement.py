@@ -8,9 +8,7 @@ from crew import Crew, Member
 from looking import axe_finds, small_targets, too_wide
 from phones import wait_until
 from playwright.sync_api import Page
-from server import EVENT, Server, without_entries
-
-from conftest import running
+from server import EVENT, Server, running, without_entries
 
 TERMS = """
 [[agreements]]

@@ -5,12 +5,13 @@ import json
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone, wait_until
 from PIL import Image, ImageDraw
-from playwright.sync_api import Page
+from playwright.sync_api import Page, ViewportSize
 from pypdf import PdfReader
 from server import EVENT, Server
 from test_offline import photo_on
@@ -20,7 +21,7 @@ from shuntbook.flow.clock import now
 from shuntbook.store.database import Store
 
 VIEWS = 18
-NARROW = {"width": 360, "height": 740}
+NARROW: ViewportSize = {"width": 360, "height": 740}
 A4_PT = (595.28, 841.89)
 """210 × 297 mm (ISO 216) in points of 1/72 inch."""
 LETTER_PT = (612, 792)
@@ -220,7 +221,7 @@ def is_the_paper_of_the_walk(read: PdfReader, size: tuple[float, float]) -> None
         "18. Boot and what lies in it",
     ):
         assert said in text, said
-    catalog = read.trailer["/Root"]
+    catalog: Any = read.trailer["/Root"]
     assert catalog["/MarkInfo"]["/Marked"]
     assert catalog["/Lang"] == "en"
     assert catalog["/StructTreeRoot"]["/K"]
@@ -229,7 +230,8 @@ def is_the_paper_of_the_walk(read: PdfReader, size: tuple[float, float]) -> None
 
 
 def fonts(read: PdfReader) -> list[dict]:
-    found = [page["/Resources"].get("/Font", {}) for page in read.pages]
+    resources: list[Any] = [page["/Resources"] for page in read.pages]
+    found = [one.get("/Font", {}) for one in resources]
     each = [one.get_object() for page in found for one in page.get_object().values()]
     assert each
     return each

@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -64,7 +65,7 @@ def pocket(yard: Yard, chromium: Browser) -> Iterator[Callable[..., Pocket]]:
     """Makes real phones in the shared Chromium, each a context of its own that shares nothing with another."""
     phones: list[Phone] = []
 
-    def make(person: str = "p-bodo", car: str = "41", **options: object) -> Pocket:
+    def make(person: str = "p-bodo", car: str = "41", **options: Any) -> Pocket:
         phones.append(Phone(chromium.new_context(viewport=SIZE, **options)))
         return Pocket(yard, phones[-1], person, car)
 

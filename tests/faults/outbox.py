@@ -8,6 +8,7 @@ import sqlite3
 import threading
 from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
 TABLES = """
 CREATE TABLE IF NOT EXISTS entry (id TEXT PRIMARY KEY, raw BLOB, mine INTEGER, sending TEXT, problem TEXT, seq INTEGER);
@@ -16,7 +17,7 @@ CREATE TABLE IF NOT EXISTS meta (name TEXT PRIMARY KEY, value TEXT);
 """
 
 
-def compact(entry: dict) -> bytes:
+def compact(entry: dict[str, Any]) -> bytes:
     """Return an entry's bytes as the app writes them: no white space, text as it is."""
     return json.dumps(entry, ensure_ascii=False, separators=(",", ":")).encode()
 
@@ -37,7 +38,8 @@ class Outbox:
             self._local.db = sqlite3.connect(self._file, isolation_level=None, timeout=60)
             # A killed process loses nothing that it wrote; a phone that loses power is not what this stands for.
             self._local.db.execute("PRAGMA synchronous = OFF")
-        return self._local.db
+        answer: sqlite3.Connection = self._local.db
+        return answer
 
     def meta(self, name: str) -> object:
         row = self.db.execute("SELECT value FROM meta WHERE name = ?", [name]).fetchone()
@@ -47,7 +49,7 @@ class Outbox:
         rows = [(name, json.dumps(value)) for name, value in facts.items()]
         self.db.executemany("INSERT OR REPLACE INTO meta VALUES (?, ?)", rows)
 
-    def add_own(self, drafts: list[dict], device: str) -> list[dict]:
+    def add_own(self, drafts: list[dict[str, Any]], device: str) -> list[dict[str, Any]]:
         """Write entries made here, each with the next number of the device, all or none."""
         self.db.execute("BEGIN IMMEDIATE")
         seq = int(str(self.meta(f"seq {device}") or 0))
@@ -84,7 +86,7 @@ class Outbox:
         """Return the ids of all entries here."""
         return {row[0] for row in self.db.execute("SELECT id FROM entry")}
 
-    def settle(self, answer: dict, sent: Iterable[str], new_log: bool) -> None:
+    def settle(self, answer: dict[str, Any], sent: Iterable[str], new_log: bool) -> None:
         """Keep a server's answer in one transaction; only ids that were sent and are listed count."""
         listed = set(sent)
         self.db.execute("BEGIN IMMEDIATE")
@@ -103,7 +105,7 @@ class Outbox:
     def settle_photo(self, photo: str, sending: str) -> None:
         self.db.execute("UPDATE photo SET sending = ? WHERE photo = ?", [sending, photo])
 
-    def problems(self) -> dict[str, dict]:
+    def problems(self) -> dict[str, dict[str, Any]]:
         """Return why each entry that needs attention was refused, by id."""
         found = self.db.execute("SELECT id, problem FROM entry WHERE sending = 'attention'")
         return {row[0]: json.loads(row[1]) for row in found}

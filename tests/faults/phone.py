@@ -16,6 +16,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 from .outbox import Outbox
 
@@ -68,7 +69,7 @@ class Phone:
         self._stop = threading.Event()
         self._thread: threading.Thread | None = None
 
-    def draft(self, kind: str, subject: str | None, data: dict, car: str = "41") -> dict:
+    def draft(self, kind: str, subject: str | None, data: dict[str, Any], car: str = "41") -> dict[str, Any]:
         """Return an entry without its number; a filed report is its own subject."""
         moment = self.clock()
         name = uuid7(moment)
@@ -77,7 +78,7 @@ class Phone:
         who = {"device": self.identity.device, "person": self.identity.person}
         return {**head, "subject": about, "at": moment.isoformat(timespec="milliseconds"), **who, "data": data}
 
-    def write(self, *drafts: dict) -> list[dict]:
+    def write(self, *drafts: dict[str, Any]) -> list[dict[str, Any]]:
         """Put entries down, all or none; returns them with their numbers."""
         entries = self.outbox.add_own(list(drafts), self.identity.device)
         own = self.outbox.own()
@@ -85,7 +86,9 @@ class Phone:
             self.on_written(entry["id"], own[entry["id"]][0])
         return entries
 
-    def report(self, key: str = "front-left/wheel", condition: str = "bent", car: str = "41", **more: object) -> dict:
+    def report(
+        self, key: str = "front-left/wheel", condition: str = "bent", car: str = "41", **more: object
+    ) -> dict[str, Any]:
         """File a report of one finding."""
         zone, component = key.split("/")
         body = {"zone": zone, "findings": [{"component": component, "condition": condition}], **more}
@@ -166,11 +169,12 @@ class Phone:
             wait_s = 0.25 if self.round() else min(wait_s * 2, LONGEST_WAIT_S)
             self._stop.wait(wait_s * random.uniform(0.75, 1))
 
-    def queue(self, car: str = "41") -> dict:
+    def queue(self, car: str = "41") -> dict[str, Any]:
         """Return the server's queue of a car."""
         status, data = self.call("GET", f"/events/{self.event}/cars/{car}/queue")
         assert status == 200, data
-        return json.loads(data)
+        answer: dict[str, Any] = json.loads(data)
+        return answer
 
 
 def main() -> None:

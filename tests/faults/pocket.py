@@ -4,10 +4,11 @@ import os
 import signal
 import time
 from contextlib import suppress
+from typing import Any
 
 import psutil
 from phones import Phone, PocketPhone
-from playwright.sync_api import CDPSession, Error, Page
+from playwright.sync_api import CDPSession, Error, FilePayload, Page
 
 from .yard import PATIENCE_S, Yard
 
@@ -89,7 +90,7 @@ class Pocket:
     def page(self) -> Page:
         return self.phone.page
 
-    def log_hit(self, zone: str = "Front left", part: str = "Wheel rim") -> dict:
+    def log_hit(self, zone: str = "Front left", part: str = "Wheel rim") -> dict[str, Any]:
         """Log a hit as a person does; return its entry once the app says that it is kept."""
         known = set(self.own())
         self.fill_in(zone, part)
@@ -97,7 +98,8 @@ class Pocket:
         self.page.get_by_text("Kept on this phone").wait_for()
         (new,) = [one for one in self.entries() if one["mine"] and one["id"] not in known]
         self.yard.ledger.note_written(new["id"], new["raw"].encode())
-        return new["entry"]
+        written: dict[str, Any] = new["entry"]
+        return written
 
     def fill_in(self, zone: str = "Front left", part: str = "Wheel rim") -> None:
         """Fill in the form of a hit, a new one where one was just saved."""
@@ -111,7 +113,7 @@ class Pocket:
 
     def add_photo(self, data: bytes, is_refused: bool = False) -> None:
         """Take a photo of the hit that was logged last; returns once it is kept, or the app says that it was not."""
-        file = {"name": "hit.jpg", "mimeType": "image/jpeg", "buffer": data}
+        file: FilePayload = {"name": "hit.jpg", "mimeType": "image/jpeg", "buffer": data}
         self.page.locator("input[type=file]").first.set_input_files(file)
         if is_refused:
             self.page.get_by_text("was not kept").first.wait_for()
@@ -124,8 +126,9 @@ class Pocket:
         for name, (raw, _) in self.own().items():
             self.yard.ledger.note_written(name, raw)
 
-    def entries(self) -> list[dict]:
-        return self.page.evaluate(READ)["entries"]
+    def entries(self) -> list[dict[str, Any]]:
+        answer: list[dict[str, Any]] = self.page.evaluate(READ)["entries"]
+        return answer
 
     def own(self) -> dict[str, tuple[bytes, str]]:
         return {one["id"]: (one["raw"].encode(), one["sending"]) for one in self.entries() if one["mine"]}
@@ -136,14 +139,15 @@ class Pocket:
 
     def counts(self) -> dict[str, list[int]]:
         """Return [entries, photos] by where they are."""
-        return self.page.evaluate(COUNT)
+        answer: dict[str, list[int]] = self.page.evaluate(COUNT)
+        return answer
 
     def waiting(self) -> int:
         return sum(self.counts()["waiting"])
 
     def queue_hash(self, car: str) -> str:
         """Return the hash of the queue that the phone holds, once it has caught up or nothing more comes."""
-        right = self.yard.server.queue(car)["hash"]
+        right: str = self.yard.server.queue(car)["hash"]
         if car != self.car:
             return right  # it shows one car and has heard of no other
         began = time.monotonic()
@@ -164,7 +168,7 @@ class Pocket:
         self.page.goto(f"{self.doorway.url}/#/{screen}")
         self.page.get_by_role("heading", level=1).first.wait_for()
 
-    def storage(self, method: str, **arguments: object) -> dict:
+    def storage(self, method: str, **arguments: object) -> dict[str, Any]:
         """Call Chromium's own storage commands for the app's origin; what they set holds while the page lives."""
         if self._session is None:
             self._session = self.page.context.new_cdp_session(self.page)

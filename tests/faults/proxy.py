@@ -14,6 +14,7 @@ import time
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
+from typing import Any
 
 PATIENCE_S = 60.0
 PIECE = 65536
@@ -39,7 +40,7 @@ class Request:
         return self.method == "PUT" and self.path.startswith("/api/v1/photos/")
 
     @property
-    def entries(self) -> list[dict]:
+    def entries(self) -> list[dict[str, Any]]:
         """The entries of a sync request."""
         return json.loads(self.body)["entries"] if self.is_sync else []
 

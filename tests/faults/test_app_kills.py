@@ -7,6 +7,7 @@ import threading
 import time
 from collections.abc import Callable
 from contextlib import suppress
+from functools import partial
 
 import pytest
 from phones import PocketPhone
@@ -15,6 +16,7 @@ from playwright.sync_api import Error, Page, Request
 from .invariants import check
 from .pocket import Pocket
 from .proxy import NOTHING, REFUSED, Fault, Rule
+from .proxy import Request as Asked
 from .tally import tries
 from .yard import Yard
 
@@ -26,7 +28,7 @@ def held_reply() -> tuple[Rule, threading.Event, threading.Event]:
     """Return a rule that holds replies to entries, an event that the server has some, one that lets replies go."""
     arrived, let_go = threading.Event(), threading.Event()
 
-    def rule(request: object) -> Fault:
+    def rule(request: Asked) -> Fault:
         if not request.is_sync or not request.entries:
             return NOTHING
         arrived.set()
@@ -35,7 +37,7 @@ def held_reply() -> tuple[Rule, threading.Event, threading.Event]:
     return rule, arrived, let_go
 
 
-def kill_at(pocket: Pocket, point: str, chance: random.Random) -> None:
+def kill_at(pocket: Pocket, phone: PocketPhone, point: str, chance: random.Random) -> None:
     """Log a hit, and kill the browser once it is saved, while the answer is on its way, or as it comes in."""
     yard = pocket.yard
     rule, arrived, let_go = held_reply()
@@ -47,16 +49,17 @@ def kill_at(pocket: Pocket, point: str, chance: random.Random) -> None:
     if point == "answered":
         let_go.set()
         time.sleep(chance.uniform(0, 0.03))
-    pocket.phone.kill()
+    phone.kill()
     let_go.set()
     yard.proxy.heal()
 
 
 def test_f06_the_browser_is_killed_between_save_send_answer_and_mark_sent(yard: Yard, own_browser: Browsers) -> None:
-    pocket, chance, times = Pocket(yard, own_browser()), random.Random(6), tries(3, 24)
+    phone = own_browser()
+    pocket, chance, times = Pocket(yard, phone), random.Random(6), tries(3, 24)
     recovered_s = []
     for turn in range(times):
-        kill_at(pocket, ("saved", "sent", "answered")[turn % 3], chance)
+        kill_at(pocket, phone, ("saved", "sent", "answered")[turn % 3], chance)
         pocket.open_again()
         recovered_s.append(yard.settle())
         assert pocket.sent() == turn + 1
@@ -131,7 +134,7 @@ def senders_among(tabs: list[Page]) -> list[Page]:
             senders.append(page)
 
     for tab in tabs:
-        tab.on("request", lambda request, page=tab: hear(request, page))
+        tab.on("request", partial(lambda page, request: hear(request, page), tab))
     return senders
 
 

@@ -3,6 +3,7 @@
 import hashlib
 import json
 from concurrent.futures import ThreadPoolExecutor
+from typing import Any
 
 import pytest
 
@@ -77,7 +78,7 @@ def test_f03_one_id_with_different_bytes_is_a_conflict_and_both_are_kept(yard: Y
     check(yard, "F3", "one id with different bytes")
 
 
-BAD = [
+BAD: list[dict[str, Any]] = [
     {"kind": "report.imagined"}, {"v": 2}, {"at": "noon"}, {"id": "7"}, {"seq": -3}, {"data": None},
     {"data": {"findings": "bent"}}, {"subject": "someone else's"}, {"data": {"note": "x" * 17_000}},
 ]  # fmt: skip

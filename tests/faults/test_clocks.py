@@ -21,8 +21,9 @@ def off_by(**wrong: float) -> Clock:
     return lambda: datetime.now(UTC) + timedelta(**wrong)
 
 
-def stopped_at(*when: int) -> Clock:
-    return lambda: datetime(*when, tzinfo=UTC)
+def stopped_at(year: int, month: int, day: int, hour: int = 0, minute: int = 0, second: int = 0) -> Clock:
+    at = datetime(year, month, day, hour, minute, second, tzinfo=UTC)
+    return lambda: at
 
 
 def jumping() -> Clock:

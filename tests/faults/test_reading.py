@@ -17,7 +17,8 @@ PATH = f"/events/{EVENT}/cars/41/queue"
 
 def read(phone: Simulated, etag: str | None) -> tuple[int, str, dict | None]:
     """Ask for the queue, naming the one held; return (status, ETag, queue)."""
-    status, data = phone.call("GET", PATH, **({"If-None-Match": etag} if etag else {}))
+    named = {"If-None-Match": etag} if etag else {}
+    status, data = phone.call("GET", PATH, None, **named)
     return status, phone.headers["etag"], json.loads(data) if status == 200 else None
 
 

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from typing import Protocol
+from typing import Any, Protocol
 
 import psutil
 from server import EVENT, Server, without_entries
@@ -58,7 +58,8 @@ class Simulated(Phone):
         return self.outbox.own()
 
     def queue_hash(self, car: str) -> str:
-        return self.queue(car)["hash"]
+        answer: str = self.queue(car)["hash"]
+        return answer
 
 
 class Ledger:
@@ -243,10 +244,11 @@ class Peak:
 
     @property
     def grown_mib(self) -> float:
-        return (self.most - self.before) / 2**20
+        answer: float = (self.most - self.before) / 2**20
+        return answer
 
 
-def problem_code(body: bytes | dict) -> str:
+def problem_code(body: bytes | dict[str, Any]) -> str:
     """Return the last part of a problem's type."""
     problem = body if isinstance(body, dict) else json.loads(body)
     found = re.search(r"[^/]+$", problem["type"])

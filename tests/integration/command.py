@@ -6,6 +6,7 @@ import json
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 from unittest.mock import patch
 
 from shuntbook.cli import main
@@ -32,7 +33,7 @@ def run(*words: object, data: Path | None = None) -> Done:
     return Done(line, status, out.getvalue(), err.getvalue())
 
 
-def printed(*words: object, data: Path) -> object:
+def printed(*words: object, data: Path) -> Any:
     """Return the JSON that a command printed, which must have succeeded."""
     done = run(*words, "--json", data=data)
     assert done.returncode == 0, done.stderr

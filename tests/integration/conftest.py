@@ -85,9 +85,13 @@ def join(client: FlaskClient, sample_store: Store) -> Callable[[str], dict[str, 
 
 
 @pytest.fixture
-def phone(client: FlaskClient, join: Callable[[str], dict[str, str]]) -> Callable[[str], Phone]:
+def phone(client: FlaskClient, join: Callable[[str], dict[str, str]]) -> Callable[..., Phone]:
     """Makes a phone that joined as a role."""
-    return lambda role="co-driver": Phone(client, join(role))
+
+    def joined(role: str = "co-driver") -> Phone:
+        return Phone(client, join(role))
+
+    return joined
 
 
 @pytest.fixture
@@ -105,9 +109,13 @@ def signed_store(tmp_path: Path) -> Store:
 
 
 @pytest.fixture
-def signing(client: FlaskClient, sample_store: Store) -> Callable[[str], Signing]:
+def signing(client: FlaskClient, sample_store: Store) -> Callable[..., Signing]:
     """Makes a phone that signs, joined as a role."""
-    return lambda role="co-driver", key=True: Signing(client, sample_store, PEOPLE[role], key)
+
+    def joined(role: str = "co-driver", key: bool = True) -> Signing:
+        return Signing(client, sample_store, PEOPLE[role], key)
+
+    return joined
 
 
 @pytest.fixture

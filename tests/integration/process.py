@@ -7,6 +7,7 @@ import socket
 import subprocess
 import time
 from contextlib import suppress
+from http.client import HTTPMessage
 from pathlib import Path
 
 import psutil
@@ -19,7 +20,8 @@ DEADLINE_S = 60
 def free_port() -> int:
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
+        answer: int = probe.getsockname()[1]
+        return answer
 
 
 class Serving:
@@ -56,7 +58,9 @@ class Serving:
         status = self.process.wait(DEADLINE_S)
         return status, time.monotonic() - began
 
-    def call(self, method: str, path: str, headers: dict[str, str] | None = None, body: bytes | None = None):
+    def call(
+        self, method: str, path: str, headers: dict[str, str] | None = None, body: bytes | None = None
+    ) -> tuple[int, HTTPMessage, bytes]:
         """Call the API over plain http; return status, headers and body."""
         connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=DEADLINE_S)
         try:

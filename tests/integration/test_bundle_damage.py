@@ -113,7 +113,7 @@ def test_what_does_not_fit_its_manifest_or_its_form_is_named(spoil, said, files,
     assert said in refused(store, packed(tmp_path / "b.zip", spoil(with_manifest(files))))
 
 
-BAD_KEY = b'[{"device": "d-1", "person": "p-toma", "key": {"kty": "EC", "crv": "P-256", "x": "AA", "y": "AA"}}]'
+BAD_KEY: bytes = b'[{"device": "d-1", "person": "p-toma", "key": {"kty": "EC", "crv": "P-256", "x": "AA", "y": "AA"}}]'
 
 
 def without(files: Files, name: str) -> Files:

@@ -85,7 +85,7 @@ def test_json_workbook_and_paper_say_the_same_cents(phone, query):
     manager = phone("manager")
     totals = manager.get(f"/events/{EVENT}/costs{query}").get_json()["totals"]
     book = load_workbook(io.BytesIO(manager.get(f"/events/{EVENT}/costs.xlsx{query}").data), data_only=True)
-    sums = {row[0].value: row[1].value for row in book["Sums"].iter_rows(min_row=2, max_row=7)}
+    sums = {str(row[0].value): row[1].value for row in book["Sums"].iter_rows(min_row=2, max_row=7)}
     assert {k.replace(" ", "_"): Decimal(str(v)) for k, v in sums.items()} == {
         name: Decimal(totals[name]) for name in ("estimate", "actual", "adjustments", "before_tax", "tax", "total")
     }

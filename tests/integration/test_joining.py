@@ -2,6 +2,7 @@
 
 import hashlib
 import re
+from typing import Any
 
 import pytest
 
@@ -118,7 +119,7 @@ def test_a_person_taken_out_of_the_event_is_told_so_and_let_in_again_when_put_ba
 
 DIGEST = "0" * 64
 # call → (method, path, body, status for somebody who joined, status for a manager)
-CALLS = {
+CALLS: dict[str, tuple[str, str, Any, int, int]] = {
     "setup": ("GET", "/setup", None, 200, 200),
     "sync": ("POST", "/sync", {"entries": [], "cursor": 0}, 200, 200),
     "queue": ("GET", "/events/thornquell-2026/cars/41/queue", None, 200, 200),

@@ -114,10 +114,10 @@ def test_many_phones_listen_while_others_send(server, pen):
     listeners = [Listener(port, headers) for _ in range(20)]
     try:
         assert {listener.next_cursor() for listener in listeners} == {109}
-        batch = [pen.filed("front-end/badge missing") for _ in range(5)]
+        body = sync_body(tuple(pen.filed("front-end/badge missing") for _ in range(5)))
         statuses: list[int] = []
         threads = [
-            threading.Thread(target=lambda: statuses.append(call(port, "POST", "/sync", headers, sync_body(batch))[0]))
+            threading.Thread(target=lambda: statuses.append(call(port, "POST", "/sync", headers, body)[0]))
             for _ in range(8)
         ]
         for thread in threads:
@@ -144,7 +144,12 @@ def test_nobody_listens_without_a_token(server):
 def test_a_change_while_the_log_is_being_read_wakes_the_stream_again(sample_store, monkeypatch):
     news = live.News()
     monkeypatch.setattr(live, "BEAT_S", 0.2)
-    monkeypatch.setattr(live.log, "last_cursor", lambda _: news.tell() or 7)
+
+    def changed_meanwhile(_: object) -> int:
+        news.tell()
+        return 7
+
+    monkeypatch.setattr(live.log, "last_cursor", changed_meanwhile)
     stream = news.stream(sample_store)
     assert [next(stream) for _ in range(3)] == ['event: changed\ndata: {"cursor": 7}\n\n'] * 3
 

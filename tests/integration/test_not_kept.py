@@ -15,7 +15,7 @@ TAGGED = {
 }  # fmt: skip
 """Asked for again and again: a phone or browser keeps them for itself and asks whether they still stand."""
 PICTURE = "/photos/<regex('[0-9a-f]{64}'):digest>"
-NOTHING = {"post": {}, "put": {}}
+NOTHING: dict[str, dict[str, object]] = {"post": {}, "put": {}}
 
 
 def calls(app: Flask) -> Iterator[tuple[str, str]]:

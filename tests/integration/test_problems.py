@@ -1,6 +1,7 @@
 """Every error leaves as problem details (RFC 9457), with the headers that HTTP asks for."""
 
 import json
+from typing import Any
 
 import pytest
 
@@ -10,7 +11,7 @@ MEMBERS = {"type": str, "title": str, "status": int, "detail": str}
 QUEUE = "/api/v1/events/thornquell-2026/cars/41/queue"
 
 # (what happens, method, path, body, role, status, code)
-ERRORS = [
+ERRORS: list[tuple[Any, ...]] = [
     ("unknown call", "GET", "/api/v1/nothing", None, None, 404, "not-found"),
     ("unknown page", "GET", "/nothing.js", None, None, 404, "not-found"),
     ("unknown event", "GET", "/api/v1/events/none/cars/41/queue", None, "driver", 404, "not-found"),

@@ -1,6 +1,7 @@
 """Who may do what: role × call, and role × kind of entry. Roles decide what an entry does, never whether it is kept."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
@@ -16,7 +17,7 @@ DIGEST = "0" * 64
 WHEEL = {"component": "wheel", "condition": "bent", "action": "swap", "zone": ""}
 
 # (method, path, body): status for anybody who joined / for a manager. Nobody without a token gets further than 401.
-CALLS = {
+CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
     ("POST", "/api/v1/sync"): ({}, 200, 200),
     ("GET", "/api/v1/setup"): (None, 200, 200),
     ("GET", f"{QUEUE}/queue"): (None, 200, 200),

@@ -10,6 +10,7 @@ from sample_event import event_files
 from shuntbook.app import create_app
 from shuntbook.flow import answers, care, clock, joining, uploads
 from shuntbook.serving import sample_folder
+from shuntbook.store import log
 from shuntbook.store.database import Store
 from signing_phone import codes
 
@@ -98,6 +99,13 @@ def test_a_phone_pulls_page_by_page_until_there_is_no_more(phone, pen):
     second = reader.sync()
     assert (len(second["entries"]), second["more"]) == (len(sample_entries()), False)
     assert reader.sync()["entries"] == []
+
+
+def test_a_page_that_holds_all_that_is_left_says_that_there_is_no_more(sample_store):
+    size = len(sample_entries())
+    rows, cursor, more = log.page(sample_store.db, 0, size)
+    assert (len(rows), cursor, more) == (size, log.last_cursor(sample_store.db), False)
+    assert log.page(sample_store.db, 0, size - 1)[2] is True
 
 
 def test_what_others_sent_comes_once_in_the_order_of_the_log(phone, pen):

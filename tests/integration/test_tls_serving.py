@@ -153,7 +153,9 @@ class Page(HTMLParser):
 
     def __init__(self, html: str) -> None:
         super().__init__()
-        self.text, self.headings, self.links, self.scripts = "", [], [], 0
+        self.text, self.scripts = "", 0
+        self.headings: list[str] = []
+        self.links: list[str] = []
         self._tag = ""
         self.feed(html)
 

@@ -1,5 +1,7 @@
 """The photos of a hand-over walk, its views and its signatures, are the log's like a report's."""
 
+from typing import Any
+
 from making import Pen, raw
 from phone import EVENT, NOW
 from shuntbook.flow.receive import Batch, receive
@@ -7,7 +9,7 @@ from shuntbook.store import looking
 from shuntbook.store.database import Store
 
 VIEW, INK = "a" * 64, "b" * 64
-WALK = {
+WALK: dict[str, Any] = {
     "walk": "out",
     "photos": [{"view": "front", "photo": VIEW}, {"view": "roof", "photo": None, "why_none": "Too dark"}],
     "signed": [{"side": "team", "name": "Vera", "photo": INK}, {"side": "customer", "name": "Kiri Oda"}],

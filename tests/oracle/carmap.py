@@ -1,11 +1,29 @@
 """Says what the car map holds of a zone, a component or a condition."""
 
+from dataclasses import dataclass
+from typing import Any, Protocol
+
 from .folder import Folder
 
 CONDITIONS = [
     "unknown", "marked", "worn", "loose", "bent", "cracked", "leaking", "flat", "seized", "broken", "missing",
 ]  # fmt: skip
 NEVER_TAKEN_AWAY = ["cage", "brake", "steering"]
+
+
+class HasMap(Protocol):
+    """Whatever knows the car map: a whole folder, or a map alone."""
+
+    @property
+    def car_map(self) -> dict[str, Any]:
+        """The car map as the file has it."""
+
+
+@dataclass(frozen=True)
+class Mapped:
+    """A car map alone."""
+
+    car_map: dict[str, Any]
 
 
 def zone_of(key: str) -> str:
@@ -18,19 +36,19 @@ def component_of(key: str) -> str:
     return key.split("/")[1]
 
 
-def zone_lists(car_map: dict, zone: str, component: str) -> bool:
+def zone_lists(car_map: dict[str, Any], zone: str, component: str) -> bool:
     """Whether the car map lists the pair."""
     return component in car_map.get("zones", {}).get(zone, {}).get("components", [])
 
 
-def lists(car_map: dict, key: str) -> bool:
+def lists(car_map: dict[str, Any], key: str) -> bool:
     """Whether the car map lists the key."""
     return zone_lists(car_map, zone_of(key), component_of(key))
 
 
 def group_of(folder: Folder, component: str) -> str | None:
     """A component's group; what the package's own map has in cage, brake or steering stays there."""
-    package_group = folder.package_map.get("components", {}).get(component, {}).get("group")
+    package_group: str | None = folder.package_map.get("components", {}).get(component, {}).get("group")
     if package_group in NEVER_TAKEN_AWAY:
         return package_group
     return folder.car_map.get("components", {}).get(component, {}).get("group") or None
@@ -44,7 +62,7 @@ def safety_critical(folder: Folder, key: str) -> bool:
     )
 
 
-def badness(folder: Folder, component: str, condition: str) -> tuple:
+def badness(folder: HasMap, component: str, condition: str) -> tuple[Any, ...]:
     """Sorts conditions, worst last: unknown lowest, then the component's own list, then what it does not list."""
     own = folder.car_map.get("components", {}).get(component, {}).get("conditions", [])
     if condition == "unknown":
@@ -54,6 +72,7 @@ def badness(folder: Folder, component: str, condition: str) -> tuple:
     return (2, CONDITIONS.index(condition))
 
 
-def worst(folder: Folder, component: str, conditions: list) -> str:
+def worst(folder: HasMap, component: str, conditions: list[Any]) -> str:
     """The worst of some conditions of a component."""
-    return max(conditions, key=lambda condition: badness(folder, component, condition))
+    answer: str = max(conditions, key=lambda condition: badness(folder, component, condition))
+    return answer

@@ -1,16 +1,18 @@
 """Says which entries a closing entry covers for a key."""
 
+from typing import Any
+
 from .entries import listed
 from .folder import Folder
 from .versions import replaces, versions_of
 
 
-def said_condition(folder: Folder, version: dict, key: str) -> str | None:
+def said_condition(folder: Folder, version: dict[str, Any], key: str) -> str | None:
     """The condition in which a version says the key, or None if it does not."""
     return next((one.condition for one in folder.said[version["id"]] if one.key == key), None)
 
 
-def covered_by(folder: Folder, closing: dict, key: str) -> list:
+def covered_by(folder: Folder, closing: dict[str, Any], key: str) -> list[Any]:
     """The ids that a closing entry covers for a key.
 
     They count on the entry's own subject only, a car's release on all of its car's jobs. A version that replaces a
@@ -30,7 +32,7 @@ def covered_by(folder: Folder, closing: dict, key: str) -> list:
     return covered
 
 
-def said_again(folder: Folder, version: dict, covered: list, key: str, saying: list) -> bool:
+def said_again(folder: Folder, version: dict[str, Any], covered: list[Any], key: str, saying: list[Any]) -> bool:
     """Whether the version replaces a covered one of those saying the key, in the same condition."""
     condition = said_condition(folder, version, key)
     uppers = [one for one in saying if one["id"] in covered and replaces(version, one)]

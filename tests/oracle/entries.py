@@ -1,6 +1,7 @@
 """Says which entries stand: an undone mis-tap counts for nothing."""
 
 from dataclasses import replace
+from typing import Any
 
 from .folder import Folder, roles_of
 
@@ -13,24 +14,24 @@ VOIDABLE_KINDS = [
 ]  # fmt: skip
 
 
-def listed(entry: dict, name: str) -> list:
+def listed(entry: dict[str, Any], name: str) -> list[Any]:
     """A list in the entry's data; one that is not there is empty."""
     return entry["data"].get(name) or []
 
 
-def failed(entry: dict) -> bool:
+def failed(entry: dict[str, Any]) -> bool:
     """An inspection failed if it says so, and also if it says passed with a check that is not ok."""
     if entry["kind"] == "inspection.failed":
         return True
     return entry["kind"] == "inspection.passed" and any(check["ok"] is not True for check in listed(entry, "checks"))
 
 
-def voidable(entry: dict) -> bool:
+def voidable(entry: dict[str, Any]) -> bool:
     """Only these kinds can be undone: never a report, never an inspection that failed in either way."""
     return entry["kind"] in VOIDABLE_KINDS and not failed(entry)
 
 
-def voids(undo: dict, entry: dict, setup: dict) -> bool:
+def voids(undo: dict[str, Any], entry: dict[str, Any], setup: dict[str, Any]) -> bool:
     """An undo takes an entry of the same event and car away, by that entry's own author or by a manager."""
     return (
         undo["kind"] == "entry.voided"
@@ -48,11 +49,11 @@ def without_undone(folder: Folder) -> Folder:
     return replace(folder, all_entries=standing, entries=[one for one in standing if one["car"] == folder.car])
 
 
-def of_kind(entries: list, *kinds: str) -> list:
+def of_kind(entries: list[Any], *kinds: str) -> list[Any]:
     """The entries of these kinds."""
     return [entry for entry in entries if entry["kind"] in kinds]
 
 
-def on_job(entries: list, key: str, *kinds: str) -> list:
+def on_job(entries: list[Any], key: str, *kinds: str) -> list[Any]:
     """The entries of these kinds whose subject is the job's key."""
     return [entry for entry in of_kind(entries, *kinds) if entry["subject"] == key]

@@ -1,6 +1,7 @@
 """Shows a job's estimate, and the totals of the jobs that are left."""
 
 from fractions import Fraction
+from typing import Any
 
 from .carmap import zone_of
 from .folder import Folder
@@ -33,13 +34,13 @@ def job_parts_cost(folder: Folder, job: Job) -> Fraction:
     return half_up(exact, decimals_of(folder.rates["currency"]))
 
 
-def access_of(folder: Folder, job: Job) -> list:
+def access_of(folder: Folder, job: Job) -> list[Any]:
     """The access steps that the job's row lists, ascending."""
     row = row_of(folder, job)
     return sorted(set(split(row["access"]))) if row else []
 
 
-def parts_shown(folder: Folder, job: Job, short: dict) -> list:
+def parts_shown(folder: Folder, job: Job, short: dict[tuple[str, str], Fraction]) -> list[Any]:
     """The job's parts, ascending by name."""
     currency = folder.rates["currency"]
     return [
@@ -53,7 +54,7 @@ def parts_shown(folder: Folder, job: Job, short: dict) -> list:
     ]
 
 
-def estimate(folder: Folder, job: Job, short: dict) -> dict:
+def estimate(folder: Folder, job: Job, short: dict[tuple[str, str], Fraction]) -> dict[str, Any]:
     """Minutes, people, access, parts and money of a job; access is named but not in the money."""
     minutes = minutes_of(folder, job)
     currency = folder.rates["currency"]
@@ -73,7 +74,7 @@ def estimate(folder: Folder, job: Job, short: dict) -> dict:
     }
 
 
-def access_steps(folder: Folder, jobs: list) -> list:
+def access_steps(folder: Folder, jobs: list[Any]) -> list[Any]:
     """The steps that some jobs need, each once: once for the car, or once a zone, as (step, zone or "")."""
     steps = set()
     for job in jobs:
@@ -88,7 +89,7 @@ def step_minutes(folder: Folder, step: str) -> Fraction:
     return (Fraction(row["minutes_open"]) + Fraction(row["minutes_close"])) * int(row["mechanics"])
 
 
-def totals(folder: Folder, jobs: list) -> dict:
+def totals(folder: Folder, jobs: list[Any]) -> dict[str, Any]:
     """Sums over the jobs neither finished nor accepted; totals add rounded lines, minutes are exact until shown."""
     left = [job for job in jobs if not done_with(job)]
     steps = access_steps(folder, left)

@@ -1,8 +1,9 @@
 """Says what each version of a report says, and which findings count."""
 
 from dataclasses import dataclass, replace
+from typing import Any
 
-from .carmap import component_of, lists, safety_critical, worst, zone_lists, zone_of
+from .carmap import HasMap, component_of, lists, safety_critical, worst, zone_lists, zone_of
 from .entries import failed, listed
 from .folder import Folder
 from .versions import below_without_ring, is_head, versions_of
@@ -18,7 +19,7 @@ class Finding:
     sort: str
 
 
-def direct(folder: Folder, version: dict) -> list:
+def direct(folder: HasMap, version: dict[str, Any]) -> list[Any]:
     """Each finding of the body in its zone; each symptom through the map's checks, or `unknown` if not in the map."""
     zone = version["data"].get("zone") or "unknown"
     said = [
@@ -31,14 +32,15 @@ def direct(folder: Folder, version: dict) -> list:
     return said
 
 
-def keys_to_check(folder: Folder, symptom: str, zone: str) -> list:
+def keys_to_check(folder: HasMap, symptom: str, zone: str) -> list[Any]:
     """The keys that the map wants looked at for a symptom; one that it does not know is the zone's `unknown`."""
     if symptom in folder.car_map.get("symptoms", {}):
-        return folder.car_map["symptoms"][symptom]["checks"]
+        answer: list[Any] = folder.car_map["symptoms"][symptom]["checks"]
+        return answer
     return [f"{zone}/unknown"]
 
 
-def bare(version: dict) -> list:
+def bare(version: dict[str, Any]) -> list[Any]:
     """A body with neither findings nor symptoms: something unknown in its zone."""
     if listed(version, "findings") or listed(version, "symptoms"):
         return []
@@ -46,7 +48,7 @@ def bare(version: dict) -> list:
     return [Finding(version["id"], f"{zone}/unknown", "unknown", "bare")]
 
 
-def knock_on(folder: Folder, source: Finding) -> list:
+def knock_on(folder: HasMap, source: Finding) -> list[Any]:
     """What a direct finding makes suspect: same-zone components that the zone lists, other keys that the map lists."""
     keys = []
     for rule in folder.car_map.get("knock_on", []):
@@ -57,7 +59,7 @@ def knock_on(folder: Folder, source: Finding) -> list:
     return [Finding(source.entry, key, "unknown", "knock-on") for key in keys]
 
 
-def said_by(folder: Folder, version: dict) -> list:
+def said_by(folder: HasMap, version: dict[str, Any]) -> list[Any]:
     """All that one version says, each key once: direct before the rest, the worse condition first."""
     if version["kind"] == "report.withdrawn":
         return []
@@ -68,12 +70,13 @@ def said_by(folder: Folder, version: dict) -> list:
     return [one_of(folder, said, key) for key in sorted({one.key for one in said})]
 
 
-def one_of(folder: Folder, said: list, key: str) -> Finding:
+def one_of(folder: HasMap, said: list[Any], key: str) -> Finding:
     """The one finding that stands for a key: a direct one if there is one, and of those the worst."""
     on_key = [one for one in said if one.key == key]
     first = [one for one in on_key if one.sort == "direct"] or on_key
     condition = worst(folder, component_of(key), [one.condition for one in first])
-    return next(one for one in first if one.condition == condition)
+    answer: Finding = next(one for one in first if one.condition == condition)
+    return answer
 
 
 def with_said(folder: Folder) -> Folder:
@@ -81,20 +84,20 @@ def with_said(folder: Folder) -> Folder:
     return replace(folder, said={one["id"]: said_by(folder, one) for one in versions_of(folder.entries)})
 
 
-def counted(folder: Folder, version: dict) -> list:
+def counted(folder: Folder, version: dict[str, Any]) -> list[Any]:
     """What a head gives; of a hand-over only the safety-critical findings that are direct or knock-on."""
-    said = folder.said[version["id"]]
+    said: list[Finding] = folder.said[version["id"]]
     if version["data"].get("where") != "hand-over":
         return said
     return [one for one in said if one.sort in ("direct", "knock-on") and safety_critical(folder, one.key)]
 
 
-def names_directly(folder: Folder, version: dict, key: str) -> bool:
+def names_directly(folder: Folder, version: dict[str, Any], key: str) -> bool:
     """Whether the version says something of the key itself, not by knock-on and not barely."""
     return any(one.key == key and one.sort == "direct" for one in folder.said[version["id"]])
 
 
-def retracted(folder: Folder, version: dict, versions: list) -> list:
+def retracted(folder: Folder, version: dict[str, Any], versions: list[Any]) -> list[Any]:
     """A replaced version's safety-critical direct findings that nothing below it, ring mates aside, names directly."""
     kept = []
     for one in folder.said[version["id"]]:
@@ -105,7 +108,7 @@ def retracted(folder: Folder, version: dict, versions: list) -> list:
     return kept
 
 
-def findings_of(folder: Folder) -> list:
+def findings_of(folder: Folder) -> list[Any]:
     """All findings of the car: the heads', what was retracted, and each failed inspection on its own subject."""
     versions = versions_of(folder.entries)
     found = []

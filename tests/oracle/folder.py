@@ -7,6 +7,7 @@ import tomllib
 from dataclasses import dataclass, field
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 
 @dataclass
@@ -19,19 +20,19 @@ class Folder:
 
     event: str
     car: str
-    setup: dict
-    car_map: dict
-    package_map: dict
-    operations: list
-    access: dict
-    parts: dict
-    rates: dict
+    setup: dict[str, Any]
+    car_map: dict[str, Any]
+    package_map: dict[str, Any]
+    operations: list[Any]
+    access: dict[str, Any]
+    parts: dict[str, Any]
+    rates: dict[str, Any]
     rates_version: str
-    loaded: dict
-    all_entries: list
-    entries: list
+    loaded: dict[str, Any]
+    all_entries: list[Any]
+    entries: list[Any]
     count: int
-    said: dict = field(default_factory=dict)
+    said: dict[str, Any] = field(default_factory=dict)
 
 
 def read_folder(folder: Path, event: str, car: str, default_car_map: Path | None) -> Folder:
@@ -58,12 +59,12 @@ def read_folder(folder: Path, event: str, car: str, default_car_map: Path | None
     )
 
 
-def read_toml(path: Path) -> dict:
+def read_toml(path: Path) -> dict[str, Any]:
     """A TOML file, its decimals as Decimal."""
     return tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Decimal)
 
 
-def read_csv(path: Path) -> list:
+def read_csv(path: Path) -> list[Any]:
     """A CSV file's rows as dicts of text; a byte order mark is passed over; a file that is not there has no rows."""
     if not path.exists():
         return []
@@ -71,7 +72,7 @@ def read_csv(path: Path) -> list:
         return list(csv.DictReader(lines))
 
 
-def read_entries(path: Path) -> list:
+def read_entries(path: Path) -> list[Any]:
     """Entries, one a line; a line that is there twice is one entry: the same set gives the same result."""
     by_id = {}
     for line in path.read_text(encoding="utf-8").split("\n"):
@@ -87,9 +88,10 @@ def rates_version(rates: Path) -> str:
     return hashlib.sha256(b"".join((rates / name).read_bytes() for name in names)).hexdigest()
 
 
-def roles_of(setup: dict, person: str) -> list:
+def roles_of(setup: dict[str, Any], person: str) -> list[Any]:
     """The roles that the set-up as it is now gives a person; none to somebody it does not know."""
     for one in setup.get("people", []):
         if one["person"] == person:
-            return one.get("roles", [])
+            answer: list[Any] = one.get("roles", [])
+            return answer
     return []

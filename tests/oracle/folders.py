@@ -3,6 +3,7 @@
 import json
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from .happenings import draw_happenings
 from .log import Log
@@ -23,7 +24,7 @@ def write_folder(root: Path, seed: int, size: int) -> Path:
     return folder
 
 
-def entry_lines(chance: Random, entries: list) -> str:
+def entry_lines(chance: Random, entries: list[Any]) -> str:
     """The entries as lines, in any order, some lines twice."""
     lines = [json.dumps(entry, ensure_ascii=False) for entry in entries]
     lines += chance.sample(lines, len(lines) // 20)

@@ -1,5 +1,7 @@
 """Draws the whole life of an event: its entries in the order in which they are written."""
 
+from typing import Any
+
 from .entries import VOIDABLE_KINDS
 from .log import SUBJECT_OF_CAR, Log
 from .reports import amend, chain, file_report, ring, withdraw
@@ -45,7 +47,7 @@ def close(log: Log, size: int) -> None:
         program(log, car, key)
 
 
-def hot_keys(log: Log) -> list:
+def hot_keys(log: Log) -> list[Any]:
     """A few pairs of the car map, those of one knock-on rule among them, and sometimes some that it does not list."""
     zones = log.setup.car_map["zones"]
     zone = log.chance.choice(sorted(zones))
@@ -60,7 +62,7 @@ def hot_keys(log: Log) -> list:
     return picked
 
 
-def happen(log: Log, car: str, hot: list, services: list) -> None:
+def happen(log: Log, car: str, hot: list[Any], services: list[Any]) -> None:
     """One thing, drawn by how often it happens."""
     what = log.chance.choices(
         ["report", "amend", "chain", "ring", "withdraw", "work", "enter", "release", "void", "aside"],
@@ -135,7 +137,7 @@ def aside(log: Log, car: str) -> None:
         log.add(kind, car, key, {"line": key, "amount": "12", "reason": "by agreement"}, "p-manager")
 
 
-def aside_data(log: Log, kind: str) -> dict:
+def aside_data(log: Log, kind: str) -> dict[str, Any]:
     """The data of a kind that is about the car."""
     stage, service = log.setup.stages[0], sorted(log.setup.services)[0]
     return {

@@ -1,6 +1,7 @@
 """Makes one job per key: how far it is, whether it is inspected, how bad it is."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from .carmap import component_of, group_of, safety_critical, worst, zone_of
 from .covers import covered_by
@@ -16,17 +17,17 @@ class Job:
     """One job before its estimate; `progress` gives each finding's entry id done, accepted, patched or open."""
 
     key: str
-    findings: list
+    findings: list[Any]
     group: str | None
     safety_critical: bool
-    progress: dict
+    progress: dict[str, Any]
     state: str
     inspection: str
-    uncovered: list
+    uncovered: list[Any]
     condition: str
 
 
-def jobs_of(folder: Folder) -> list:
+def jobs_of(folder: Folder) -> list[Any]:
     """A job for each key that a finding or a `job.finished` names."""
     findings = findings_of(folder)
     finished = of_kind(folder.entries, "job.finished")
@@ -34,7 +35,7 @@ def jobs_of(folder: Folder) -> list:
     return [job_of(folder, key, [one for one in findings if one.key == key]) for key in keys]
 
 
-def job_of(folder: Folder, key: str, findings: list) -> Job:
+def job_of(folder: Folder, key: str, findings: list[Any]) -> Job:
     """One job with all that is said of it."""
     progress = {one.entry: progress_of(folder, key, one) for one in findings}
     critical = safety_critical(folder, key)
@@ -52,14 +53,14 @@ def job_of(folder: Folder, key: str, findings: list) -> Job:
     )
 
 
-def uncovered_of(folder: Folder, key: str, findings: list) -> list:
+def uncovered_of(folder: Folder, key: str, findings: list[Any]) -> list[Any]:
     """Of all findings and all `job.finished` of the job, those that no pass covers."""
     left = [one.entry for one in findings if not finding_passed(folder, key, one.entry)]
     left += [repair["id"] for repair in repairs_of(folder, key) if not repair_passed(folder, key, repair)]
     return sorted(set(left))
 
 
-def inspection_of(critical: bool, findings: list, uncovered: list) -> str:
+def inspection_of(critical: bool, findings: list[Any], uncovered: list[Any]) -> str:
     """All covered: passed; else a failed inspection not covered: failed; else needed; only where safety is at stake."""
     if not critical:
         return "not-needed"
@@ -80,7 +81,7 @@ def progress_of(folder: Folder, key: str, finding: Finding) -> str:
     return "patched" if repairs else "open"
 
 
-def state_of(folder: Folder, key: str, progress: dict) -> str:
+def state_of(folder: Folder, key: str, progress: dict[str, Any]) -> str:
     """All done: finished; all done or accepted: accepted; none open: patched; else started, deferred or open."""
     if all(one == "done" for one in progress.values()):
         return "finished"
@@ -108,7 +109,7 @@ def deferred(folder: Folder, key: str, entry_id: str) -> bool:
     return any(entry_id in covered_by(folder, one, key) for one in put_off)
 
 
-def condition_of(folder: Folder, key: str, findings: list, progress: dict) -> str:
+def condition_of(folder: Folder, key: str, findings: list[Any], progress: dict[str, Any]) -> str:
     """The worst of the findings that are open or patched; of all, once none is; `unknown` where there is none."""
     left = [one for one in findings if progress[one.entry] in ("open", "patched")] or findings
     if not left:
@@ -116,7 +117,7 @@ def condition_of(folder: Folder, key: str, findings: list, progress: dict) -> st
     return worst(folder, component_of(key), [one.condition for one in left])
 
 
-def shown(folder: Folder, job: Job) -> dict:
+def shown(folder: Folder, job: Job) -> dict[str, Any]:
     """The job's fields that come from entries alone, as in the queue."""
     behind = [one for one in versions_of(folder.entries) if one["id"] in job.progress]
     reports = sorted({version["subject"] for version in behind})
@@ -139,6 +140,6 @@ def shown(folder: Folder, job: Job) -> dict:
     }
 
 
-def all_are(findings: list, sort: str) -> bool:
+def all_are(findings: list[Any], sort: str) -> bool:
     """True if all findings, and at least one, are of the sort."""
     return bool(findings) and all(one.sort == sort for one in findings)

@@ -4,8 +4,9 @@ import hashlib
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta, timezone
 from random import Random
-from types import SimpleNamespace
+from typing import Any
 
+from .carmap import Mapped
 from .entries import VERSION_KINDS
 from .findings import said_by
 from .setups import Setup
@@ -27,9 +28,9 @@ class Log:
 
     chance: Random
     setup: Setup
-    entries: list = field(default_factory=list)
-    naming: dict = field(default_factory=dict)
-    seqs: dict = field(default_factory=lambda: dict.fromkeys(CLOCKS, 0))
+    entries: list[Any] = field(default_factory=list)
+    naming: dict[tuple[str, str], list[str]] = field(default_factory=dict)
+    seqs: dict[str, int] = field(default_factory=lambda: dict.fromkeys(CLOCKS, 0))
 
     def new_id(self, device: str) -> str:
         """A UUIDv7 by the device's clock (RFC 9562, 5.7)."""
@@ -42,7 +43,9 @@ class Log:
         """What the device's clock shows: half a minute goes by with each entry."""
         return CLOCKS[device] + timedelta(seconds=30 * len(self.entries))
 
-    def add(self, kind: str, car: str, subject: str | None, data: dict, person: str, own_id: str | None = None) -> dict:
+    def add(
+        self, kind: str, car: str, subject: str | None, data: dict[str, Any], person: str, own_id: str | None = None
+    ) -> dict[str, Any]:
         """Write one entry; a filed report is its own subject."""
         device = self.chance.choice(sorted(CLOCKS))
         self.seqs[device] += 1
@@ -59,21 +62,21 @@ class Log:
         self.note(entry)
         return entry
 
-    def note(self, entry: dict) -> None:
+    def note(self, entry: dict[str, Any]) -> None:
         """Remember which keys a version says, so that closing entries can cover them."""
         if entry["kind"] in VERSION_KINDS:
-            for one in said_by(SimpleNamespace(car_map=self.setup.car_map), entry):
+            for one in said_by(Mapped(self.setup.car_map), entry):
                 self.naming.setdefault((entry["car"], one.key), []).append(entry["id"])
 
-    def versions(self, car: str) -> list:
+    def versions(self, car: str) -> list[Any]:
         """The versions of the car's reports so far."""
         return [one for one in self.entries if one["car"] == car and one["kind"] in VERSION_KINDS]
 
-    def keys(self, car: str) -> list:
+    def keys(self, car: str) -> list[Any]:
         """The keys that the car's reports say so far."""
         return sorted(key for owner, key in self.naming if owner == car)
 
-    def on_job(self, car: str, key: str, *kinds: str) -> list:
+    def on_job(self, car: str, key: str, *kinds: str) -> list[Any]:
         """The ids of entries of these kinds on a job so far."""
         return [
             one["id"] for one in self.entries if (one["car"], one["subject"]) == (car, key) and one["kind"] in kinds

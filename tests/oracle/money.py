@@ -3,6 +3,7 @@
 import math
 from decimal import Decimal
 from fractions import Fraction
+from typing import Any
 
 from .carmap import component_of, zone_of
 from .entries import listed, of_kind
@@ -42,7 +43,7 @@ def money(rounded: Fraction, currency: str) -> str:
     return str((Decimal(rounded.numerator) / Decimal(rounded.denominator)).quantize(places))
 
 
-def row_of(folder: Folder, job: Job) -> dict | None:
+def row_of(folder: Folder, job: Job) -> dict[str, Any] | None:
     """The rate table's row for component, condition and zone, or the one without a zone; none to look at `unknown`."""
     if job.condition == "unknown":
         return None
@@ -50,7 +51,8 @@ def row_of(folder: Folder, job: Job) -> dict | None:
     rows = [one for one in rows if one["condition"] == job.condition]
     in_zone = [one for one in rows if one.get("zone") == zone_of(job.key)]
     anywhere = [one for one in rows if not one.get("zone")]
-    return (in_zone + anywhere + [None])[0]
+    answer: dict[str, Any] | None = (in_zone + anywhere + [None])[0]
+    return answer
 
 
 def action_of(folder: Folder, job: Job) -> str:
@@ -61,7 +63,7 @@ def action_of(folder: Folder, job: Job) -> str:
     return row["action"] if row else "assess"
 
 
-def minutes_of(folder: Folder, job: Job) -> list:
+def minutes_of(folder: Folder, job: Job) -> list[Any]:
     """Best, likely and worst minutes: the row's, or what the table gives to assess, or (by group) to inspect."""
     row = row_of(folder, job)
     if row:
@@ -72,10 +74,11 @@ def minutes_of(folder: Folder, job: Job) -> list:
     return [Fraction(one) for one in folder.rates["assess_minutes"]]
 
 
-def expected(minutes: list) -> Fraction:
+def expected(minutes: list[Any]) -> Fraction:
     """Expected minutes: best, four times likely, worst, by six."""
     best, likely, worst = minutes
-    return (best + 4 * likely + worst) / 6
+    answer: Fraction = (best + 4 * likely + worst) / 6
+    return answer
 
 
 def mechanics_of(folder: Folder, job: Job) -> int:
@@ -90,14 +93,14 @@ def labour(folder: Folder, mechanic_minutes: Fraction) -> Fraction:
     return half_up(exact, decimals_of(folder.rates["currency"]))
 
 
-def split(cell: str | None) -> list:
+def split(cell: str | None) -> list[Any]:
     """The names in a cell, separated by semicolons."""
     return [one.strip() for one in (cell or "").split(";") if one.strip()]
 
 
-def parts_needed(row: dict | None) -> dict:
+def parts_needed(row: dict[str, Any] | None) -> dict[str, Fraction]:
     """Quantity by part: `part*qty`, a part alone is one, equal parts add up."""
-    needed = {}
+    needed: dict[str, Fraction] = {}
     for one in split(row["parts"]) if row else []:
         part, _, qty = one.partition("*")
         needed[part] = needed.get(part, Fraction(0)) + Fraction(qty or 1)
@@ -112,7 +115,7 @@ def done_with(job: Job) -> bool:
 def must_do(folder: Folder, job: Job) -> bool:
     """Safety-critical and not passed; or the row says so while the job is neither finished nor accepted."""
     row = row_of(folder, job)
-    row_says_so = bool(row) and row["must_do"].strip().lower() in ("true", "yes", "1")
+    row_says_so = row is not None and row["must_do"].strip().lower() in ("true", "yes", "1")
     return (job.safety_critical and job.inspection != "passed") or (row_says_so and not done_with(job))
 
 
@@ -124,16 +127,16 @@ def worth(folder: Folder, job: Job) -> Fraction:
     return Fraction(row["value"]) / (expected(minutes_of(folder, job)) * mechanics_of(folder, job))
 
 
-def ordered(folder: Folder, jobs: list) -> list:
+def ordered(folder: Folder, jobs: list[Any]) -> list[Any]:
     """Done ones last; safety first; then what must be done; then the most worth; then the key by code point."""
 
-    def place(job: Job) -> tuple:
+    def place(job: Job) -> tuple[Any, ...]:
         return (done_with(job), not job.safety_critical, not must_do(folder, job), -worth(folder, job), job.key)
 
     return sorted(jobs, key=place)
 
 
-def left_in_van(folder: Folder) -> dict:
+def left_in_van(folder: Folder) -> dict[str, Fraction]:
     """What the van was loaded with, less what the repairs of all cars used, never below nothing."""
     left = {part: Fraction(loaded) for part, loaded in folder.loaded.items()}
     for repair in of_kind(folder.all_entries, "job.finished"):
@@ -142,10 +145,10 @@ def left_in_van(folder: Folder) -> dict:
     return {part: max(Fraction(0), qty) for part, qty in left.items()}
 
 
-def shortages(folder: Folder, jobs: list) -> dict:
+def shortages(folder: Folder, jobs: list[Any]) -> dict[tuple[str, str], Fraction]:
     """What is short of each part for each job (key, part), the jobs in queue order taking from the van in turn."""
     left = left_in_van(folder)
-    short = {}
+    short: dict[tuple[str, str], Fraction] = {}
     for job in jobs:
         for part, qty in parts_needed(row_of(folder, job)).items():
             wanted = Fraction(0) if done_with(job) else qty

@@ -1,19 +1,21 @@
 """Says who repaired what, and what an inspection's pass is good for."""
 
+from typing import Any
+
 from .carmap import component_of, group_of
 from .covers import covered_by
 from .entries import failed, listed, of_kind, on_job
 from .folder import Folder, roles_of
 
 
-def repairers(folder: Folder, repair: dict) -> list:
+def repairers(folder: Folder, repair: dict[str, Any]) -> list[Any]:
     """Who repaired: the author, those it names, and the authors of the same job's starts that it ends."""
     starts = on_job(folder.entries, repair["subject"], "job.started")
     ended = [start["person"] for start in starts if start["id"] in listed(repair, "ends")]
     return [repair["person"], *listed(repair, "repairers"), *ended]
 
 
-def ran_out(folder: Folder, one: dict) -> bool:
+def ran_out(folder: Folder, one: dict[str, Any]) -> bool:
     """A pass until a service is good for nothing once that service, or a later one of the itinerary, was entered."""
     until = one["data"].get("until")
     if until is None:
@@ -24,7 +26,7 @@ def ran_out(folder: Folder, one: dict) -> bool:
     return any(entry["data"]["service"] in ending for entry in entered)
 
 
-def valid_passes(folder: Folder, key: str) -> list:
+def valid_passes(folder: Folder, key: str) -> list[Any]:
     """The passes on a job that can cover anything.
 
     By somebody with the role inspector, all checks ok, not run out; for a cage with the official who saw it and what
@@ -38,7 +40,7 @@ def valid_passes(folder: Folder, key: str) -> list:
     return passed
 
 
-def repairs_of(folder: Folder, key: str) -> list:
+def repairs_of(folder: Folder, key: str) -> list[Any]:
     """The job's `job.finished` entries."""
     return on_job(folder.entries, key, "job.finished")
 
@@ -52,7 +54,7 @@ def finding_passed(folder: Folder, key: str, entry_id: str) -> bool:
     )
 
 
-def repair_passed(folder: Folder, key: str, repair: dict) -> bool:
+def repair_passed(folder: Folder, key: str, repair: dict[str, Any]) -> bool:
     """Whether a pass covers the repair, by one who is no repairer of it."""
     return any(
         repair["id"] in covered_by(folder, one, key) and one["person"] not in repairers(folder, repair)

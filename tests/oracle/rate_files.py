@@ -3,6 +3,7 @@
 from decimal import Decimal
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from .carmap import CONDITIONS
 from .texts import csv_text, write_text
@@ -18,13 +19,13 @@ def decimal(chance: Random, low: int, high: int, places: int) -> Decimal:
     return Decimal(chance.randint(low * 10**places, high * 10**places)).scaleb(-places)
 
 
-def three_points(chance: Random) -> list:
+def three_points(chance: Random) -> list[Any]:
     """Best, likely and worst minutes, more than nothing and in order."""
     places = chance.choice([0, 0, 1, 2, 3])
     return sorted(decimal(chance, 1, 40, places) for _ in range(3))
 
 
-def draw_operations(chance: Random, car_map: dict) -> list:
+def draw_operations(chance: Random, car_map: dict[str, Any]) -> list[Any]:
     """Rows for most components and conditions, some for one zone only, one for a component that no map has."""
     rows = []
     for component in [*car_map["components"], "tow-eye"]:
@@ -40,7 +41,7 @@ def draw_operations(chance: Random, car_map: dict) -> list:
     return rows
 
 
-def tie(chance: Random, rows: list) -> None:
+def tie(chance: Random, rows: list[Any]) -> None:
     """Make all rows worth the same by the minute: only exact fractions see that they tie."""
     minutes = three_points(chance)
     for row in rows:
@@ -52,7 +53,7 @@ def tie(chance: Random, rows: list) -> None:
         row |= {"value": 5 * times * row["mechanics"], "must_do": "false"}
 
 
-def draw_operation(chance: Random, component: str, condition: str, zone: str) -> dict:
+def draw_operation(chance: Random, component: str, condition: str, zone: str) -> dict[str, Any]:
     """One row of the rate table."""
     best, likely, worst = three_points(chance)
     return {
@@ -79,7 +80,7 @@ def part_cell(chance: Random) -> str:
     return chance.choice([part, f"{part}*1", f"{part}*2", f"{part}*3"])
 
 
-def write_rates(chance: Random, rates: Path, operations: list) -> None:
+def write_rates(chance: Random, rates: Path, operations: list[Any]) -> None:
     """Write the rate table in a currency of no, two or three decimals; some files begin with a byte order mark."""
     currency = chance.choice(sorted(DECIMALS))
     places = DECIMALS[currency]

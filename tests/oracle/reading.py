@@ -3,6 +3,7 @@
 import hashlib
 import json
 from pathlib import Path
+from typing import Any
 
 from .entries import without_undone
 from .estimates import estimate, totals
@@ -13,7 +14,7 @@ from .money import action_of, must_do, ordered, row_of, shortages
 from .release import hold_reasons, released_unseen
 
 
-def queue(folder: Path, event: str, car: str, default_car_map: Path | None) -> dict:
+def queue(folder: Path, event: str, car: str, default_car_map: Path | None) -> dict[str, Any]:
     """The queue of one car of the event in the folder; `default_car_map` is the package's own map."""
     read = with_said(without_undone(read_folder(folder, event, car, default_car_map)))
     jobs = ordered(read, jobs_of(read))
@@ -32,7 +33,7 @@ def queue(folder: Path, event: str, car: str, default_car_map: Path | None) -> d
     return answer | {"hash": hash_of(answer)}
 
 
-def jobs_shown(read: Folder, jobs: list) -> list:
+def jobs_shown(read: Folder, jobs: list[Any]) -> list[Any]:
     """The jobs in queue order, each with its estimate."""
     short = shortages(read, jobs)
     return [
@@ -47,7 +48,7 @@ def jobs_shown(read: Folder, jobs: list) -> list:
     ]
 
 
-def hash_of(answer: dict) -> str:
+def hash_of(answer: dict[str, Any]) -> str:
     """SHA-256 of the queue without its hash, in the canonical form of RFC 8785."""
     return hashlib.sha256(canonical(answer).encode("utf-8")).hexdigest()
 

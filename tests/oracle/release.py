@@ -1,5 +1,7 @@
 """Says whether the car is on hold, why, and what a released car left unseen."""
 
+from typing import Any
+
 from .covers import covered_by
 from .entries import of_kind
 from .folder import Folder
@@ -7,7 +9,7 @@ from .jobs import Job
 from .passes import finding_passed
 
 
-def hold_reasons(jobs: list) -> list:
+def hold_reasons(jobs: list[Any]) -> list[Any]:
     """Each safety-critical job that is not passed, in queue order, with what it needs and what is uncovered."""
     holding = [job for job in jobs if job.safety_critical and job.inspection != "passed"]
     return [{"job": job.key, "needs": needs(job), "entries": job.uncovered} for job in holding]
@@ -20,7 +22,7 @@ def needs(job: Job) -> str:
     return "official" if job.group == "cage" else "inspection"
 
 
-def released_unseen(folder: Folder, jobs: list) -> list:
+def released_unseen(folder: Folder, jobs: list[Any]) -> list[Any]:
     """For each release of the car and each safety-critical job: reports' findings that were there and nobody saw.
 
     A finding is there if its stage is not after the stage that the service follows; seen if any release of the car, or
@@ -37,7 +39,7 @@ def released_unseen(folder: Folder, jobs: list) -> list:
     return sorted(unseen, key=lambda one: (one["released"], one["job"]))
 
 
-def unseen_on(folder: Folder, job: Job) -> list:
+def unseen_on(folder: Folder, job: Job) -> list[Any]:
     """Entry ids of reports' findings on the job that no release of the car and no pass covers."""
     releases = of_kind(folder.entries, "car.released")
     return [
@@ -49,7 +51,7 @@ def unseen_on(folder: Folder, job: Job) -> list:
     ]
 
 
-def was_there(folder: Folder, entry_id: str, released: dict) -> bool:
+def was_there(folder: Folder, entry_id: str, released: dict[str, Any]) -> bool:
     """Whether the stage is not after the one that the released service follows; one that has no place was there."""
     stages = [one["stage"] for one in folder.setup.get("stages", [])]
     follows = {one["service"]: one.get("after") for one in folder.setup.get("services", [])}

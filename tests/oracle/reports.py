@@ -1,6 +1,7 @@
 """Draws reports and what becomes of them: amendments, rings, withdrawals."""
 
 import copy
+from typing import Any
 
 from .carmap import CONDITIONS
 from .log import Log
@@ -9,7 +10,7 @@ from .setups import NAMED_BY_NO_MAP
 CREW = ["p-codriver", "p-driver", "p-mechanic-1", "p-nobody-known"]
 
 
-def draw_body(log: Log, hot: list) -> dict:
+def draw_body(log: Log, hot: list[Any]) -> dict[str, Any]:
     """A report body: mostly on a few hot keys, so that they are hit again and again."""
     chance = log.chance
     zone, component = chance.choice(hot).split("/")
@@ -41,7 +42,7 @@ def draw_zone(log: Log, zone: str) -> str | None:
     return zone if log.chance.random() < 0.88 else log.chance.choice(others)
 
 
-def draw_findings(log: Log, component: str) -> list:
+def draw_findings(log: Log, component: str) -> list[Any]:
     """Findings of a body: often one, sometimes none, several, or the same component twice."""
     chance = log.chance
     wanted = [component] * chance.choice([0, 1, 1, 1, 1, 2])
@@ -52,7 +53,7 @@ def draw_findings(log: Log, component: str) -> list:
     return [{"component": one, "condition": chance.choice(CONDITIONS)} for one in wanted]
 
 
-def draw_symptoms(log: Log) -> list:
+def draw_symptoms(log: Log) -> list[Any]:
     """Seldom a symptom, sometimes one that the map does not know."""
     known = sorted(log.setup.car_map["symptoms"])
     if log.chance.random() < 0.8:
@@ -60,7 +61,7 @@ def draw_symptoms(log: Log) -> list:
     return log.chance.sample([*known, "singing"], log.chance.choice([1, 1, 2]))
 
 
-def file_report(log: Log, car: str, hot: list) -> None:
+def file_report(log: Log, car: str, hot: list[Any]) -> None:
     """A new report, sometimes of something found to be behind an earlier one."""
     body = draw_body(log, hot)
     filed = [one["id"] for one in log.entries if one["kind"] == "report.filed"]
@@ -69,7 +70,7 @@ def file_report(log: Log, car: str, hot: list) -> None:
     log.add("report.filed", car, None, body, log.chance.choice(CREW))
 
 
-def amend(log: Log, car: str, hot: list) -> None:
+def amend(log: Log, car: str, hot: list[Any]) -> None:
     """An amendment of some version, that may replace others too, itself, nothing known, or what is not its own.
 
     Seldom it goes to the other car, or to a report that was never filed: then it replaces nothing there.
@@ -85,7 +86,7 @@ def amend(log: Log, car: str, hot: list) -> None:
     log.add("report.amended", owner, subject, data, log.chance.choice(CREW), own_id)
 
 
-def draw_replaces(log: Log, source: dict, own_id: str) -> list:
+def draw_replaces(log: Log, source: dict[str, Any], own_id: str) -> list[Any]:
     """The version that was changed, mostly; ids ascend."""
     chance = log.chance
     siblings = [one["id"] for one in log.entries if one["subject"] == source["subject"]]
@@ -103,9 +104,9 @@ def draw_replaces(log: Log, source: dict, own_id: str) -> list:
     return sorted(set(picked[chance.choice(names)]))
 
 
-def amended_body(log: Log, source: dict, hot: list) -> dict:
+def amended_body(log: Log, source: dict[str, Any], hot: list[Any]) -> dict[str, Any]:
     """The source's body with the km put right, a condition changed, a finding dropped; or another body."""
-    body = copy.deepcopy(source["data"])
+    body: dict[str, Any] = copy.deepcopy(source["data"])
     body.pop("replaces", None)
     if "where" not in body:
         return draw_body(log, hot)
@@ -116,7 +117,7 @@ def amended_body(log: Log, source: dict, hot: list) -> dict:
     return body
 
 
-def change_body(log: Log, body: dict, change: str) -> None:
+def change_body(log: Log, body: dict[str, Any], change: str) -> None:
     """Change one thing in a body."""
     said = body.get("findings", [])
     body["km"] = log.chance.choice([1, 2.5, 8.75])
@@ -128,7 +129,7 @@ def change_body(log: Log, body: dict, change: str) -> None:
         body["zone"] = log.chance.choice([None, *sorted(log.setup.car_map["zones"])])
 
 
-def ring(log: Log, car: str, hot: list) -> None:
+def ring(log: Log, car: str, hot: list[Any]) -> None:
     """Two or three amendments of one report that replace each other in a ring, and perhaps one below the ring."""
     versions = log.versions(car)
     if not versions:
@@ -144,7 +145,7 @@ def ring(log: Log, car: str, hot: list) -> None:
         log.add("report.amended", car, source["subject"], data, log.chance.choice(CREW))
 
 
-def chain(log: Log, car: str, hot: list) -> None:
+def chain(log: Log, car: str, hot: list[Any]) -> None:
     """A row of versions, each replacing the one before, mostly saying the same."""
     versions = log.versions(car)
     if not versions:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from .carmap import CONDITIONS
 from .rate_files import PARTS, draw_operations, write_rates
@@ -31,11 +32,11 @@ class Setup:
     """What the entries may name: the car map as TOML holds it, cars, stages, services and roles by person."""
 
     event: str
-    car_map: dict
-    cars: list
-    stages: list
-    services: dict
-    people: dict
+    car_map: dict[str, Any]
+    cars: list[Any]
+    stages: list[Any]
+    services: dict[str, Any]
+    people: dict[str, Any]
 
 
 def draw_setup(chance: Random, seed: int) -> Setup:
@@ -46,7 +47,7 @@ def draw_setup(chance: Random, seed: int) -> Setup:
     return Setup(f"event-{seed}", draw_car_map(chance), ["41", "42b"], stages, services, dict(PEOPLE))
 
 
-def draw_car_map(chance: Random) -> dict:
+def draw_car_map(chance: Random) -> dict[str, Any]:
     """A small car map, with components in no zone, names that it does not know, and a brake hose in no group."""
     zones = chance.sample(sorted(ZONES), chance.randint(3, 4))
     components = sorted({*chance.sample(sorted(COMPONENTS), 8), "brake-hose", "main-tube", "mud-flap", "wheel"})
@@ -64,14 +65,14 @@ def draw_car_map(chance: Random) -> dict:
     }
 
 
-def draw_zone(chance: Random, zone: str, components: list) -> dict:
+def draw_zone(chance: Random, zone: str, components: list[Any]) -> dict[str, Any]:
     """One zone's table."""
     return {"label": zone.title(), "kind": ZONES[zone], "people": chance.randint(1, 3), "components": components}
 
 
-def draw_component(chance: Random, name: str) -> dict:
+def draw_component(chance: Random, name: str) -> dict[str, Any]:
     """One component's table, sometimes with its own order of conditions; groups are not always the usual ones."""
-    table = {"label": name.title()}
+    table: dict[str, Any] = {"label": name.title()}
     group = chance.choice([None, None, "body", "cage"]) if name == "brake-hose" else COMPONENTS[name]
     if group:
         table["group"] = group
@@ -80,7 +81,7 @@ def draw_component(chance: Random, name: str) -> dict:
     return table
 
 
-def draw_knock_on(chance: Random, components: list, pairs: list) -> dict:
+def draw_knock_on(chance: Random, components: list[Any], pairs: list[Any]) -> dict[str, Any]:
     """One knock-on rule, naming some things that no zone has."""
     return {
         "component": chance.choice(["wheel", "wheel", *components]),
@@ -98,7 +99,7 @@ def write_setup(chance: Random, folder: Path, setup: Setup) -> None:
     write_rates(chance, folder / "rates", draw_operations(chance, setup.car_map))
 
 
-def car_map_toml(car_map: dict) -> str:
+def car_map_toml(car_map: dict[str, Any]) -> str:
     """The car map's TOML."""
     tables = [toml_table("", {"safety_groups": car_map["safety_groups"]})]
     for name in ("zones", "components", "symptoms"):

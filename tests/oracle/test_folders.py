@@ -41,7 +41,7 @@ def queues(tmp_path_factory: pytest.TempPathFactory) -> list:
 
 def counts(queues: list) -> Counter:
     """How often each state came up."""
-    seen = Counter()
+    seen: Counter[str] = Counter()
     for one in queues:
         seen[one["release"]] += 1
         seen["released unseen"] += bool(one["released_unseen"])

@@ -4,15 +4,16 @@ import csv
 import io
 import json
 from pathlib import Path
+from typing import Any
 
 
-def toml_table(header: str, values: dict) -> str:
+def toml_table(header: str, values: dict[str, Any]) -> str:
     """One TOML table; text, whole numbers and lists of text are written as JSON writes them."""
     lines = [f"{name} = {json.dumps(value, ensure_ascii=False)}" for name, value in values.items()]
     return "\n".join([header, *lines, ""])
 
 
-def csv_text(rows: list) -> str:
+def csv_text(rows: list[Any]) -> str:
     """Rows of dicts as CSV with a header."""
     text = io.StringIO()
     writer = csv.DictWriter(text, fieldnames=list(rows[0]))

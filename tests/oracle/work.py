@@ -1,5 +1,7 @@
 """Draws what is done about a job: starts, repairs, deferrals, looks, and the whole way to a pass."""
 
+from typing import Any
+
 from .log import Log
 from .rate_files import BY_THE_LITRE, PARTS
 
@@ -10,7 +12,7 @@ NEVER_REPAIRS = "p-looker-3"
 CLOSABLE = ["job.finished", "inspection.failed", "inspection.passed"]
 
 
-def draw_covers(log: Log, car: str, key: str) -> list:
+def draw_covers(log: Log, car: str, key: str) -> list[Any]:
     """What a closing entry covers: mostly all that is there to cover on the job, else a part, or not its own."""
     chance = log.chance
     there = all_on_job(log, car, key)
@@ -24,12 +26,12 @@ def draw_covers(log: Log, car: str, key: str) -> list:
     return sorted(set(there))
 
 
-def all_on_job(log: Log, car: str, key: str) -> list:
+def all_on_job(log: Log, car: str, key: str) -> list[Any]:
     """Versions that say the key, and the job's repairs and inspections."""
     return [*log.naming.get((car, key), []), *log.on_job(car, key, *CLOSABLE)]
 
 
-def start(log: Log, car: str, key: str) -> dict:
+def start(log: Log, car: str, key: str) -> dict[str, Any]:
     """A mechanic goes to the job."""
     return log.add("job.started", car, key, {}, log.chance.choice(STARTERS))
 
@@ -43,7 +45,7 @@ def stop(log: Log, car: str, key: str) -> None:
         log.add("job.stopped", car, key, {"ends": ends}, log.chance.choice(MECHANICS))
 
 
-def finish(log: Log, car: str, key: str, temporary: bool) -> dict:
+def finish(log: Log, car: str, key: str, temporary: bool) -> dict[str, Any]:
     """A repair of what it covers, by its author and others."""
     chance = log.chance
     starts = log.on_job(car, key, "job.started")
@@ -64,7 +66,7 @@ def finish(log: Log, car: str, key: str, temporary: bool) -> dict:
     return log.add("job.finished", car, key, data, chance.choice(MECHANICS))
 
 
-def draw_parts(log: Log) -> list:
+def draw_parts(log: Log) -> list[Any]:
     """Now and then a part out of the van."""
     if log.chance.random() < 0.7:
         return []
@@ -85,7 +87,7 @@ def defer(log: Log, car: str, key: str) -> None:
 def look(log: Log, car: str, key: str, person: str | None = None) -> None:
     """An inspection passed, in all the ways that may make it good for something or not."""
     chance = log.chance
-    data = {
+    data: dict[str, Any] = {
         "covers": draw_covers(log, car, key),
         "checks": [{"check": "by eye", "ok": True}, {"check": "by hand", "ok": chance.random() < 0.88}],
     }
@@ -125,7 +127,7 @@ def program(log: Log, car: str, key: str) -> None:
 
 def tidy(log: Log, car: str) -> None:
     """Somebody who repaired nothing passes every job of the car, with the official; at some cars until a service."""
-    until = log.chance.choice([None] * 5 + sorted(log.setup.services))
+    until = log.chance.choice([*[None] * 5, *sorted(log.setup.services)])
     jobs = {one["subject"] for one in log.entries if one["car"] == car and one["kind"] in CLOSABLE}
     for key in sorted({*log.keys(car), *jobs}):
         data = {

@@ -236,6 +236,15 @@ def test_consumables_are_a_percentage_of_the_parts_of_each_line(pen):
     assert found["totals"]["actual"] == "46.33"
 
 
+def test_the_parts_of_a_line_are_rounded_once_and_not_one_by_one(pen, setup):
+    hose = pen.filed(f"{HOSE} leaking", stage="SS1")
+    used = [{"part": "hose", "qty": 0.1}, {"part": "lamp", "qty": 0.1}]
+    found = sheet([hose, pen.finished(HOSE, hose, minutes=1, mechanics=1, parts=used, service="A")], setup)
+    [line] = [line for line in found["lines"] if line["job"] == HOSE]
+    # 3.555 and 8.025: 11.58 together; 3.56 and 8.03 would be a cent more.
+    assert line["actual"]["parts_cost"] == "11.58"
+
+
 def test_what_was_there_at_the_hand_over_is_listed_and_costs_nothing(pen, setup):
     before = pen.filed(f"{HOSE} marked", "front-left/wheel marked", where="hand-over", stage=None)
     again = pen.filed(f"{HOSE} marked", stage="SS1")

@@ -51,13 +51,17 @@ PUBLISHED = (
 def test_unequal_weights_give_the_published_figures_of_five_states():
     states = {state: [(F(x), F(w)) for x, w in zip(RATIOS[state], WEIGHTS[state], strict=True)] for state in range(5)}
     found = credibility(states)
+    assert found.collective is not None
     assert float(found.collective) == pytest.approx(1683.713, abs=5e-4)
+    assert found.between is not None and found.within is not None
     assert float(found.between) == pytest.approx(89639, abs=0.5)
     assert float(found.within) == pytest.approx(139120026, abs=0.5)
     for state, (mean, factor, premium) in enumerate(PUBLISHED):
+        estimate = found.estimate(state)
+        assert estimate is not None
         assert float(found.means[state]) == pytest.approx(mean, abs=5e-4)
         assert float(found.factors[state]) == pytest.approx(factor, abs=5e-8)
-        assert float(found.estimate(state)) == pytest.approx(premium, abs=5e-4)
+        assert float(estimate) == pytest.approx(premium, abs=5e-4)
 
 
 def test_the_within_variance_gives_the_published_shrinking_of_eighteen_batters():

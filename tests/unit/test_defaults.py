@@ -4,6 +4,7 @@ Which components are cage, brake or steering is a hand list by trade knowledge (
 """
 
 from importlib.resources import files
+from pathlib import Path
 
 import pytest
 
@@ -14,7 +15,7 @@ from shuntbook.setup.rates_files import read_rates
 from shuntbook.setup.words import CONDITIONS, split_key
 
 CAR_MAP = default_car_map()
-DEFAULTS = files("shuntbook").joinpath("defaults")
+DEFAULTS = Path(str(files("shuntbook"))) / "defaults"
 
 
 def sample_rates():

@@ -1,5 +1,7 @@
 """The statement on paper: the same cents as the answer's, each step in its words, photos with the lines they show."""
 
+from typing import Any
+
 import pytest
 
 from document_cases import car_file, pictures
@@ -116,14 +118,10 @@ def issued(pen: Pen, answer: Json, supplements: int | None) -> Json:
         for one in draft["incidents"]
     ]
     content["not_charged"] = [{k: v for k, v in one.items() if k not in behind} for one in draft["not_charged"]]
-    return pen.entry(
-        "statement.issued",
-        person="p-vera",
-        number=draft["number"],
-        agreement=draft["agreement"],
-        content=content,
-        **({"supplements": supplements} if supplements else {}),
-    )
+    data: dict[str, Any] = {"number": draft["number"], "agreement": draft["agreement"], "content": content}
+    if supplements:
+        data["supplements"] = supplements
+    return pen.entry("statement.issued", person="p-vera", **data)
 
 
 def test_an_issued_statement_stays_and_its_supplement_says_what_it_supplements(

@@ -1,6 +1,7 @@
 """Each kind of entry: its fields come through as they were written, null and absent are the same."""
 
 from decimal import Decimal
+from typing import Any
 
 import pytest
 
@@ -68,7 +69,7 @@ CONTENT = {
     "totals": dict.fromkeys(("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest"), "0.00"),
 }
 # Data of each kind with every field of the rules filled in.
-FULL = {
+FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
     "report.filed": (None, BODY),
     "report.amended": (REPORT, {**BODY, "replaces": [REPORT], "direction": "below"}),
     "report.withdrawn": (REPORT, {"replaces": [REPORT], "reason": "wrong car"}),
@@ -151,7 +152,7 @@ def plain(value: object) -> object:
     return [plain(item) for item in value] if isinstance(value, list) else value
 
 
-def as_written(value: object) -> object:
+def as_written(value: Any) -> Any:
     """The written value with its numbers exact, as the parsed one has them."""
     if isinstance(value, dict):
         return {name: as_written(item) for name, item in value.items()}
@@ -168,7 +169,7 @@ def test_every_kind_has_an_example_here():
 def test_each_field_of_a_kind_comes_through(kind):
     subject, data = FULL[kind]
     (entry,) = parsed([PEN.entry(kind, subject, **data)])
-    read = plain(entry.data)
+    read: Any = plain(entry.data)
     assert set(data) <= set(read)
     for name, value in as_written(data).items():
         assert read[name] == (Decimal(value) if name == "amount" else value), name

@@ -129,7 +129,7 @@ def passed_independently(finding: str, log: list[Entry]) -> bool:
             if isinstance(e.data, JobFinished) and finding in e.data.covers and not may_be_gone(e, log)
             for who in (e.person, *e.data.repairers)
         }
-        if named & set(one.data.covers) and one.person not in repaired and not surely_gone(one, log):  # type: ignore[union-attr]
+        if named & set(one.data.covers) and one.person not in repaired and not surely_gone(one, log):
             return True
     return False
 

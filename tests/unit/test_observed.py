@@ -1,6 +1,7 @@
 """Observed minutes of operations, reckoned by hand: the small event's wheel expects 4.5 min, its lamp 1, its hub 10."""
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -14,7 +15,7 @@ from small_event import OPERATIONS, small_setup
 WHEEL, LAMP, HUB, BUMPER = ("wheel", "bent", ""), ("lamp", "broken", ""), ("hub", "bent", ""), ("bumper", "bent", "")
 
 
-def jobs(pen: Pen, key: str, condition: str, *minutes: float | None, **more: object):
+def jobs(pen: Pen, key: str, condition: str, *minutes: float | None, **more: Any):
     for took in minutes:
         filed = pen.filed(f"{key} {condition}", where="stage", stage="SS1")
         yield filed

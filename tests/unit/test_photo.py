@@ -43,6 +43,7 @@ def stored(orientation: int) -> Image.Image:
     columns, rows = (HEIGHT, WIDTH) if turned else (WIDTH, HEIGHT)
     source, image = shown.load(), Image.new("RGB", (columns, rows))
     target = image.load()
+    assert source and target
     for row in range(rows):
         for column in range(columns):
             along = {row_side: row, column_side: column}

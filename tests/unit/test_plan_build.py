@@ -143,6 +143,7 @@ def test_cars_share_people_and_stands_and_neither_is_up_while_the_other_holds_th
         up = []
         for span in built.problem.spans:
             times = {item.task: item for item in schedule.placed}
+            assert span.opens is not None and span.closes is not None
             up.append((times[span.opens].start, times[span.closes].end))
         (_, first_down), (second_up, _) = sorted(up)
         assert first_down <= second_up
@@ -157,6 +158,8 @@ def test_what_is_left_out_goes_to_the_crew_where_two_can_do_it_by_hand() -> None
     loose = queue([hit(PEN, "front-end", ("front-bumper", "loose"))], setup)["jobs"][0]
     told_loose = carried(loose, "time", setup, last_service=False)
     assert (told_loose["to"], told_loose["tools"]) == ("road", ["race tape"])
+    critical = {**loose, "safety_critical": True}
+    assert carried(critical, "time", setup, last_service=False)["to"] == "next-service", "never for the crew"
     bent = jobs["front-end/front-bumper"]
     assert carried(bent, "time", setup, last_service=False)["to"] == "next-service"
     hose = queue([hit(PEN, "front-left", ("brake-hose", "cracked"))], setup)["jobs"][0]

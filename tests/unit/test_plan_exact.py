@@ -7,6 +7,7 @@ lets the checker judge. What is best of that, by the goals in their order, the s
 from collections.abc import Iterator
 from itertools import combinations
 from random import Random
+from typing import Any
 
 import pytest
 
@@ -14,7 +15,7 @@ from shuntbook.plan.check import faults
 from shuntbook.plan.crews import each_alone
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.model import Model
-from shuntbook.plan.problem import Apart, Piece, Placed, Problem, Schedule, Shorter, Span, Task, Worker
+from shuntbook.plan.problem import Apart, Kind, Piece, Placed, Problem, Schedule, Shorter, Span, Task, Worker
 from shuntbook.plan.solve import Effort, Found, _as_good, solve
 
 Goals = tuple[int, int, int, int]
@@ -118,20 +119,21 @@ class Maker:
         many = self.chance.randint(least, self.count)
         return tuple(sorted(self.chance.sample(range(self.count), many)))
 
-    def task(self, name: str, kind: str = "work", **more) -> int:
+    def task(self, name: str, kind: Kind = "work", **more: Any) -> int:
         people = self.chance.choice([1, 1, 1, 2]) if kind == "work" else 1
         may = self.some(people)
         zone = self.chance.choice(["", "z", "z"])
         uses = {zone: min(people, self.chance.choice([1, 2]))} if zone else {}
-        said = {"people": people, "may": may, "zone": zone, "uses": uses, **more}
+        said: dict[str, Any] = {"people": people, "may": may, "zone": zone, "uses": uses, **more}
         long = said.pop("units", self.chance.randint(1, 3))
-        self.tasks.append(Task(name, kind, long, **said))  # type: ignore[arg-type]
+        self.tasks.append(Task(name, kind, long, **said))
         return len(self.tasks) - 1
 
     def work(self, name: str) -> int:
-        more = {"group": name, "alone": self.chance.random() < 0.12, "ground": self.chance.random() < 0.12}
-        number = self.task(name, **more)
-        task, window = self.tasks[number], {}
+        alone, ground = self.chance.random() < 0.12, self.chance.random() < 0.12
+        number = self.task(name, group=name, alone=alone, ground=ground)
+        task = self.tasks[number]
+        window: dict[str, Any] = {}
         if self.chance.random() < 0.2:
             window["skilled"] = (self.chance.choice(task.may),)
         odd = self.chance.random()
@@ -265,8 +267,8 @@ def test_what_is_too_long_for_the_time_is_left_out_and_does_not_keep_out_the_res
 
 def test_what_takes_no_time_needs_nobody_to_be_there_yet() -> None:
     workers = (Worker("p-a", True, False), Worker("p-b", True, False, from_unit=4))
-    tasks = (work("arm", 2, may=(0,)), Task("open", "open", 0, 1, (1,), because=(0,)))
-    tasks += (Task("close", "close", 1, 1, (0,), because=(0,)),)
+    opened, closed = Task("open", "open", 0, 1, (1,), because=(0,)), Task("close", "close", 1, 1, (0,), because=(0,))
+    tasks = (work("arm", 2, may=(0,)), opened, closed)
     problem = Problem(tasks, workers, spans=(Span("s", 1, 2, (0,)),), values={"arm": 1}, horizon=3)
     assert reaches_the_optimum(problem).inside == {"arm"}
 
@@ -295,7 +297,8 @@ def test_a_task_ends_by_its_own_latest_and_starts_when_its_people_are_there() ->
 
 
 def test_two_cars_share_one_set_of_stands_and_each_ends_as_early_as_it_can() -> None:
-    tasks, spans = [], []
+    tasks: list[Task] = []
+    spans: list[Span] = []
     for place, car in enumerate(("41", "42")):
         first = len(tasks)
         tasks += [

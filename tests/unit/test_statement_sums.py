@@ -1,6 +1,7 @@
 """What a customer is charged, each sum worked out by hand. Labour by the table is 60.00 an hour."""
 
 from copy import deepcopy
+from typing import Any
 
 import pytest
 
@@ -83,7 +84,7 @@ class Story:
     def line(self, key: str) -> str:
         return f"repair/41/{key}/{self.done[key]['id']}"
 
-    def decided(self, key: str, charge: str, person: str = "p-vera", **more: object) -> dict:
+    def decided(self, key: str, charge: str, person: str = "p-vera", **more: Any) -> dict:
         return self.pen.entry("charge.decided", self.line(key), person=person, charge=charge, **more)
 
     @property
@@ -334,7 +335,7 @@ def test_a_supplement_states_the_difference(story: Story) -> None:
 def test_a_withdrawn_line_leaves_the_sum_and_a_disputed_one_stays_in_it(story: Story) -> None:
     sent = issue(story.pen, draft(story.entries))
 
-    def settle(standing: str, **more: object) -> dict:
+    def settle(standing: str, **more: Any) -> dict:
         return story.pen.entry(
             "statement.line_settled", sent["id"], person="p-vera", line=story.line(LINER), standing=standing, **more
         )

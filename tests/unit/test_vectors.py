@@ -1,21 +1,17 @@
 """The shared vectors are what the code makes now, and what the independent oracle reads of the same folders."""
 
 import json
-import sys
 from pathlib import Path
 
 import pytest
+from vectors import FOLDER, vectors
+
+from making import raw
+from oracle.reading import queue as oracle_queue
+from vector_cases import CASES
+from vector_cases.case import Case
 
 ROOT = Path(__file__).parents[2]
-sys.path.append(str(ROOT / "tools"))
-
-from vectors import FOLDER, vectors  # noqa: E402
-
-from making import raw  # noqa: E402
-from oracle.reading import queue as oracle_queue  # noqa: E402
-from vector_cases import CASES  # noqa: E402
-from vector_cases.case import Case  # noqa: E402
-
 DEFAULT_MAP = ROOT / "api" / "shuntbook" / "defaults" / "car_map.toml"
 
 

@@ -38,7 +38,7 @@ FIRST = (
 )
 
 
-@migrations
+@migrations()
 def first_release(db: Database) -> None:
     """Create the tables of the first release."""
     for statement in FIRST:
@@ -56,7 +56,7 @@ SECOND = (
 )
 
 
-@migrations
+@migrations()
 def signatures(db: Database) -> None:
     """Add what signatures need, invites that run out, and what a manager decided of entries set aside."""
     for statement in SECOND:

@@ -1,4 +1,0 @@
-interface File {
-  url: string;
-}
-export function inOrder<F extends File>(files: F[]): F[];

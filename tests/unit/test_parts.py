@@ -1,0 +1,47 @@
+"""The end of a CI run adds up what its parts wrote down, whichever language they are of."""
+
+import json
+from pathlib import Path
+
+from parts_report import read_part, report
+
+OF_PYTEST = {
+    "part": "pytest tests/unit",
+    "seconds": 2.5,
+    "tests": [["tests/unit/test_a.py::test_one", "passed", 0.5], ["tests/unit/test_a.py::test_two", "failed", 1.25]],
+}
+OF_VITEST = {
+    "startTime": 1000,
+    "testResults": [
+        {
+            "name": "/somewhere/tests/kit.test.ts",
+            "status": "passed",
+            "endTime": 4000,
+            "assertionResults": [
+                {"fullName": "adds up", "status": "passed", "duration": 2000.0},
+                {"fullName": "is for later", "status": "pending"},
+            ],
+        },
+        {"name": "/somewhere/tests/broken.test.ts", "status": "failed", "endTime": 2000, "assertionResults": []},
+    ],
+}
+
+
+def written(folder: Path, name: str, said: object) -> Path:
+    file = folder / name
+    file.write_text(json.dumps(said))
+    return file
+
+
+def test_parts_of_both_languages_add_up_to_one_closing_line(tmp_path: Path) -> None:
+    parts = [read_part(written(tmp_path, "a.json", OF_PYTEST)), read_part(written(tmp_path, "b.json", OF_VITEST))]
+    lines = report(parts, 12.3456).splitlines()
+    assert lines[-1] == f"{' 2 failed, 2 passed, 1 skipped in 12.35s ':=^79}"
+    assert lines[1].split() == ["2.00s", "kit.test.ts", "adds", "up"]
+    assert lines[2].split() == ["1.25s", "tests/unit/test_a.py::test_two"]
+    assert "     3.0s     3 tests  vitest" in lines
+    assert lines[-3:-1] == ["FAILED tests/unit/test_a.py::test_two", "FAILED broken.test.ts"]
+
+
+def test_a_run_that_got_nowhere_says_so() -> None:
+    assert report([], 1).splitlines()[-1] == f"{' no tests ran in 1.00s ':=^79}"

@@ -1,0 +1,71 @@
+"""Says at the end of `.ci/run` what its parts took, which tests took longest, and how many passed.
+
+    python tools/parts_report.py FOLDER SECONDS
+
+FOLDER holds a file for each run of tests: those of tests/parts.py, and those of Vitest's JSON reporter.
+"""
+
+import json
+import sys
+from collections import Counter
+from dataclasses import dataclass
+from pathlib import Path
+
+LONGEST = 20
+OUTCOMES = ("failed", "passed", "skipped")
+
+
+@dataclass(frozen=True)
+class Part:
+    """A run of tests: what was called, its seconds, and each test's name, outcome and seconds."""
+
+    name: str
+    seconds: float
+    tests: list[tuple[str, str, float]]
+
+
+def read_part(file: Path) -> Part:
+    """Return a part from its file, whichever of the two wrote it."""
+    said = json.loads(file.read_text())
+    if "part" in said:
+        return Part(said["part"], said["seconds"], [(name, outcome, s) for name, outcome, s in said["tests"]])
+    ended = max((one["endTime"] for one in said["testResults"]), default=said["startTime"])
+    tests = [
+        (f"{Path(one['name']).name} {test['fullName']}", _outcome(test["status"]), (test.get("duration") or 0) / 1000)
+        for one in said["testResults"]
+        for test in one["assertionResults"]
+    ]
+    # A file that could not be loaded has failed without a test of its own.
+    tests += [
+        (Path(one["name"]).name, "failed", 0.0)
+        for one in said["testResults"]
+        if one["status"] == "failed" and not any(test["status"] == "failed" for test in one["assertionResults"])
+    ]
+    return Part("vitest", (ended - said["startTime"]) / 1000, tests)
+
+
+def _outcome(status: str) -> str:
+    return status if status in OUTCOMES else "skipped"
+
+
+def report(parts: list[Part], seconds: float) -> str:
+    """Return the last lines of a run: the longest tests, the parts, and a closing line as pytest writes it."""
+    tests = sorted((test for part in parts for test in part.tests), key=lambda test: -test[2])
+    lines = [f"{'slowest tests of all parts':=^79}"]
+    lines += [f"{took:8.2f}s {name}" for name, _, took in tests[:LONGEST]]
+    lines += [f"{'parts':=^79}"]
+    lines += [f"{part.seconds:8.1f}s {len(part.tests):5} tests  {part.name}" for part in parts]
+    failed = [f"FAILED {name}" for name, outcome, _ in tests if outcome == "failed"]
+    counts = Counter(outcome for _, outcome, _ in tests)
+    said = ", ".join(f"{counts[outcome]} {outcome}" for outcome in OUTCOMES if counts[outcome]) or "no tests ran"
+    return "\n".join([*lines, *failed, f"{f' {said} in {seconds:.2f}s ':=^79}"])
+
+
+def main(folder: str, seconds: str) -> None:
+    """Print the report of a folder."""
+    parts = [read_part(file) for file in sorted(Path(folder).glob("*.json"), key=lambda file: file.stat().st_mtime)]
+    print(report(parts, float(seconds)))  # noqa: T201
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])
