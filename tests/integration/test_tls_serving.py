@@ -4,6 +4,7 @@ import hashlib
 import http.client
 import json
 import re
+import shutil
 import socket
 import ssl
 import threading
@@ -26,7 +27,9 @@ def served(tmp_path_factory, loaded_folder):
     folder = tmp_path_factory.mktemp("tls")
     page = free_port()
     words = ("--tls", "--host", "127.0.0.1", "--ca", folder / "ca", "--name", "van.test", "--trust-port", page)
-    with Serving(folder, loaded_folder, *words, "--invite", PERSON) as serving:
+    # The invite is left open: in a folder of its own, since other tests copy the one that was loaded.
+    data = shutil.copytree(loaded_folder, folder / "data")
+    with Serving(folder, data, *words, "--invite", PERSON) as serving:
         yield serving, folder / "ca", page
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from shuntbook.kit.errors import NotAllowed
+from shuntbook.kit.errors import NotAllowed, StoreUnavailable
 from shuntbook.store.alone import FILE, alone
 
 HOLD = """
@@ -37,4 +37,10 @@ def test_it_is_free_again_after_the_block_and_another_folder_always_is(tmp_path:
     with alone(tmp_path, "here"), alone(tmp_path / "other", "here"), pytest.raises(NotAllowed), alone(tmp_path, "here"):
         pass
     with alone(tmp_path, "here"):
+        pass
+
+
+def test_where_nothing_can_be_written_it_says_that_nothing_was_stored(tmp_path: Path) -> None:
+    (tmp_path / "data").write_text("a file in the folder's place")
+    with pytest.raises(StoreUnavailable, match="Nothing was stored"), alone(tmp_path / "data", "here"):
         pass

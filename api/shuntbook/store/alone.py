@@ -14,12 +14,14 @@ from typing import IO
 
 import psutil
 
-from shuntbook.kit.errors import NotAllowed
+from shuntbook.kit.errors import NotAllowed, StoreUnavailable
 from shuntbook.store.private import make_file, make_folder
 
 FILE = "serving.lock"
 PATIENCE_S = 10.0
 """How long to wait for the worker of a server that was killed: it sees its parent gone and ends by itself."""
+GRACE_S = 2.0
+"""How long to wait for a server that still runs: one that was told to die a moment ago does, too."""
 _BYTE = 1 << 30
 """The byte that is locked where locks are of bytes (Windows): far behind those that say who holds it."""
 
@@ -28,25 +30,39 @@ _BYTE = 1 << 30
 def alone(folder: Path, where: str) -> Iterator[None]:
     """Hold a data folder, made if need be, for the length of the block; `where` tells others at what address.
 
-    Errors: NotAllowed where another process serves it.
+    Errors: NotAllowed where another process serves it; StoreUnavailable where nothing can be written to it.
     """
+    try:
+        held = _held(folder, where)
+    except OSError as error:
+        raise StoreUnavailable(f"{folder}: {error}. Nothing was stored; free the disk or the folder") from error
+    with held:
+        yield
+
+
+def _held(folder: Path, where: str) -> IO[str]:
     make_folder(folder)
     make_file(folder / FILE)
-    with (folder / FILE).open("r+") as file:
+    file = (folder / FILE).open("r+")
+    try:
         _take(file, folder)
         file.seek(0)
         file.truncate()
         file.write(f"{os.getpid()} {where}")
         file.flush()
-        yield
+    except BaseException:
+        file.close()
+        raise
+    return file
 
 
 def _take(file: IO[str], folder: Path) -> None:
-    end = time.monotonic() + PATIENCE_S
+    began = time.monotonic()
     while not _locked(file):
         file.seek(0)
         process, _, where = file.read().partition(" ")
-        if time.monotonic() > end or (process.isdecimal() and _lives(int(process))):
+        patience_s = GRACE_S if process.isdecimal() and _lives(int(process)) else PATIENCE_S
+        if time.monotonic() - began > patience_s:
             raise NotAllowed(
                 f"{folder} is served already, by process {process or 'unknown'} at {where or 'an unknown address'}."
                 " Stop that one first, or name another folder with --data"
