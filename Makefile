@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo test test-browser test-others setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
+.PHONY: demo test test-browser test-firefox test-others setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -32,11 +32,16 @@ browser: .venv/python.stamp
 
 test: setup browser
 	$(NPM) test
-	$(MAKE) --jobs=2 --keep-going test-browser test-others
+	$(MAKE) --jobs=2 --keep-going test-browser test-firefox test-others
 
 # Side by side: a browser's test mostly waits for its pages, and the others for their servers to come back.
 test-browser:
 	$(BIN)/python -m pytest tests/browser
+
+# The main job; with SHUNTBOOK_LONGER, every test that Firefox can run.
+test-firefox: export SHUNTBOOK_ENGINE = firefox
+test-firefox:
+	$(BIN)/python -m pytest tests/browser $(if $(SHUNTBOOK_LONGER),,-m main_job)
 
 test-others:
 	$(BIN)/python -m pytest tests --ignore=tests/browser
@@ -52,7 +57,7 @@ check: setup browser
 	$(NPM) run budget
 	$(BIN)/python tools/audit.py
 	$(NPM) test
-	$(MAKE) --jobs=2 --keep-going test-browser test-others
+	$(MAKE) --jobs=2 --keep-going test-browser test-firefox test-others
 
 bench: setup browser
 	$(BIN)/python -m bench
