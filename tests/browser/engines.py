@@ -18,6 +18,8 @@ Preferences = Mapping[str, str | float | bool]
 
 # Chromium without its window: the same engine for half of the processor's time. Playwright's own is one by itself.
 CHROMIUM = shutil.which("chromium-headless-shell") or shutil.which("chromium")
+# The whole of it, for cameras, microphones and the CAs that its owner trusts.
+WHOLE = shutil.which("chromium")
 
 # Without these, Chromium calls its maker's hosts at every start; a sandbox does not work as root in a container.
 FLAGS = [
@@ -59,6 +61,8 @@ _ANSWERED: Preferences = {
 # complaint tells its hash.
 _FOR_SCREENSHOT = b64encode(sha256(b"body {}").digest()).decode()
 
+UNSAVED = "Firefox names no navigation for a file that the page made itself, and Playwright hears of no download then"
+
 
 class Engine(Protocol):
     """A browser, and how its processes are known by the profile that they were given."""
@@ -98,11 +102,12 @@ class Chromium:
         flags = [*FLAGS, "--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream"]
         if film is not None:
             flags.append(f"--use-file-for-fake-video-capture={film}")
-        return playwright.chromium.launch(executable_path=CHROMIUM, args=flags)
+        return playwright.chromium.launch(executable_path=WHOLE, args=flags)
 
     def open(self, playwright: Playwright, profile: Path, here: str = "", **options: object) -> BrowserContext:
         flags = [*FLAGS, f"--host-resolver-rules=MAP {here} 127.0.0.1"] if here else FLAGS
-        return playwright.chromium.launch_persistent_context(profile, executable_path=CHROMIUM, args=flags, **options)
+        path = WHOLE if here else CHROMIUM
+        return playwright.chromium.launch_persistent_context(profile, executable_path=path, args=flags, **options)
 
     def trust_store(self, home: Path, profile: Path) -> Path:
         return home / ".pki" / "nssdb"

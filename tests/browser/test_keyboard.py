@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+import pytest
 from crew import PIN, Member
 from keys import Keyboard
 from phones import Phone
