@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo dev test unit story test-browser test-others lint alone coverage mutants setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
+.PHONY: demo dev test unit story test-browser test-firefox test-others lint alone coverage mutants setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -38,7 +38,7 @@ dev: pwa/node_modules/.stamp
 test: setup browser
 	$(MAKE) unit
 	$(MAKE) story
-	$(MAKE) --jobs=2 --keep-going test-browser test-others
+	$(MAKE) --jobs=2 --keep-going test-browser test-firefox test-others
 
 # Format, lint, types and import contracts of both languages.
 lint: pwa/node_modules/.stamp
@@ -66,6 +66,11 @@ story: setup browser
 test-browser:
 	$(BIN)/python -m pytest tests/browser --ignore=$(STORY)
 
+# The main job; with SHUNTBOOK_LONGER, every test that Firefox can run.
+test-firefox: export SHUNTBOOK_ENGINE = firefox
+test-firefox:
+	$(BIN)/python -m pytest tests/browser $(if $(SHUNTBOOK_LONGER),,-m main_job)
+
 test-others:
 	$(BIN)/python -m pytest tests --ignore=tests/browser $(UNIT:%=--ignore=%)
 
@@ -77,7 +82,7 @@ check: setup browser
 	$(BIN)/python tools/audit.py
 	$(MAKE) coverage
 	$(MAKE) story
-	PYTEST_ADDOPTS="-p randomly -v" $(MAKE) --jobs=2 --keep-going test-browser test-others
+	PYTEST_ADDOPTS="-p randomly -v" $(MAKE) --jobs=2 --keep-going test-browser test-firefox test-others
 	$(MAKE) mutants
 
 # Each file of these tests in a process of its own, its tests in an order that chance gives.

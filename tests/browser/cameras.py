@@ -1,45 +1,81 @@
-"""A phone whose camera sees what a test filmed, and whose microphone hears a beep: Chromium plays them itself."""
+"""A phone whose camera sees what a test filmed, and whose microphone hears a beep.
 
+Chromium plays the film itself. Firefox's false camera shows colours only: there the page is given a stream of pictures
+of the film in place of it, and what the app does with a camera's stream is the same.
+"""
+
+import base64
 import io
-import shutil
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from phones import FLAGS, SIZE, Phone
+from engines import engine
+from phones import SIZE, Phone
 from PIL import Image, ImageFilter
-from playwright.sync_api import Playwright
+from playwright.sync_api import BrowserContext, Playwright
 
 FRAME = (1280, 720)
 FRAMES_EACH = 12
 """Pictures of each code, at Chromium's 20 or 30 a second: some looks of the app at 120 ms each."""
 CODE_PX = 560
+END_OF_JPEG = b"\xff\xd9"
+
+# A page of no address, such as the first one, has no devices.
+FILMED = """if (navigator.mediaDevices) navigator.mediaDevices.getUserMedia = async () => {
+  const bytes = (text) => Uint8Array.from(atob(text), (one) => one.charCodeAt(0));
+  const made = (await window.pictures()).map((text) => createImageBitmap(new Blob([bytes(text)])));
+  const pictures = await Promise.all(made);
+  const canvas = Object.assign(document.createElement('canvas'), { width: 1280, height: 720 });
+  const stream = (canvas.getContext('2d'), canvas.captureStream());
+  let at = 0;
+  const show = () => {
+    canvas.getContext('2d').drawImage(pictures[at++ % pictures.length], 0, 0);
+    if (stream.active) setTimeout(show, 500);
+  };
+  show();
+  return stream;
+};"""
 
 
 @contextmanager
 def phone_with_camera(playwright: Playwright, film: Path) -> Iterator[Phone]:
     """A phone with a browser of its own, whose camera plays the film again and again once it is opened."""
-    with _phone_with(playwright, [f"--use-file-for-fake-video-capture={film}"], "camera") as phone:
+    with _phone_with(playwright, "camera", film) as phone:
         yield phone
 
 
 @contextmanager
 def phone_with_microphone(playwright: Playwright) -> Iterator[Phone]:
-    """A phone with a browser of its own, whose microphone hears a beep a second."""
-    with _phone_with(playwright, [], "microphone") as phone:
+    """A phone with a browser of its own, whose microphone hears a beep a second, in Firefox a tone that goes on."""
+    with _phone_with(playwright, "microphone", None) as phone:
         yield phone
 
 
 @contextmanager
-def _phone_with(playwright: Playwright, more: list[str], allowed: str) -> Iterator[Phone]:
-    flags = [*FLAGS, "--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream", *more]
-    browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=flags)
+def _phone_with(playwright: Playwright, allowed: str, film: Path | None) -> Iterator[Phone]:
+    of = engine()
+    browser = of.launch_with_media(playwright, film)
     try:
-        phone = Phone(browser.new_context(viewport=SIZE, permissions=[allowed]))
+        context = browser.new_context(viewport=SIZE, permissions=[allowed] if of.name == "chromium" else [])
+        if film is not None and of.name == "firefox":
+            _show(film, context)
+        phone = Phone(context)
         yield phone
         assert phone.complaints == []
     finally:
         browser.close()
+
+
+def _show(film: Path, context: BrowserContext) -> None:
+    """Give the pages of a context a camera that sees the film, as it is when they open it."""
+
+    def pictures() -> list[str]:
+        frames = film.read_bytes().split(END_OF_JPEG)[:-1:FRAMES_EACH]
+        return [base64.b64encode(frame + END_OF_JPEG).decode() for frame in frames]
+
+    context.expose_function("pictures", pictures)
+    context.add_init_script(FILMED)
 
 
 def film_of(screens: Sequence[bytes], path: Path, turned_degrees: float = 4.0) -> None:

@@ -1,4 +1,4 @@
-"""A real server process and real Chromium phones for the browser tests.
+"""A real server process and phones in a real browser for the browser tests.
 
 Deadlines are generous: they guard against hanging, they judge no speed.
 """
@@ -12,10 +12,13 @@ import pytest
 from crew import Crew, Member
 from phones import SIZE, Phone, PocketPhone, start_browser
 from playwright.sync_api import Browser, Playwright
+from selecting import pytest_collection_modifyitems, pytest_terminal_summary
 from server import Server, running, with_sample, without_entries
 
+__all__ = ["pytest_collection_modifyitems", "pytest_terminal_summary"]
+
 # What it asserts is shown in full when it fails, as a test's own.
-pytest.register_assert_rewrite("looking")
+pytest.register_assert_rewrite("looking", "cameras")
 
 
 @pytest.fixture
@@ -48,7 +51,7 @@ def phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[[str], Po
 
 @pytest.fixture(scope="session")
 def browser(playwright: Playwright) -> Iterator[Browser]:
-    """One Chromium for all phones that are never killed."""
+    """One browser for all phones that are never killed."""
     started = start_browser(playwright)
     yield started
     started.close()
@@ -56,7 +59,7 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
 
 @pytest.fixture
 def new_phone(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Callable[[], Phone]]:
-    """Makes phones of this test's own, each a context in one Chromium; at the end none may have complained.
+    """Makes phones of this test's own, each a context in one browser; at the end none may have complained.
 
     They keep the app itself, for a reload with no server, only where the test is marked `keeps_app`.
     """

@@ -6,6 +6,7 @@ from typing import Any
 
 from axe_playwright_python.sync_playwright import Axe
 from cutting import cut_off, letters, resize
+from engines import engine
 from phones import SIZE, Phone
 from playwright.sync_api import Page, ViewportSize
 
@@ -57,7 +58,7 @@ ALL_RULES: dict[str, Any] = {"resultTypes": ["violations"]}
 COLOURS = {**ALL_RULES, "runOnly": ["color-contrast"]}
 """In another theme nothing but the colours differs."""
 
-THEMES = ["dark", "night", "contrast"]
+THEMES = ["dark", "night", "contrast"] if engine().emulates_media else ["night", "contrast"]
 """Beside the day: what the phone shows in the dark, and what somebody may choose."""
 WEAR = """theme => {
   if (['dark', 'day'].includes(theme)) localStorage.removeItem('shuntbook.theme');

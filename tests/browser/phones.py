@@ -1,7 +1,6 @@
-"""Phones: Chromium as large as one, with one page, that remembers what the page complains of."""
+"""Phones: a browser as large as one, with one page, that remembers what the page complains of."""
 
 import os
-import shutil
 import signal
 from collections.abc import Callable
 from contextlib import suppress
@@ -9,22 +8,11 @@ from pathlib import Path
 from typing import Protocol
 
 import psutil
+from engines import engine, processes_of
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, TimeoutError, ViewportSize
 from server import Server
 
-# Without these, Chromium calls its maker's hosts at every start; a sandbox does not work as root in a container.
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 SIZE: ViewportSize = {"width": 390, "height": 844}
-# Chromium without its window: the same engine for half of the processor's time. Playwright's own is one by itself.
-CHROMIUM = shutil.which("chromium-headless-shell") or shutil.which("chromium")
 PATIENCE_MS = 60_000
 SLOW_MS = 90_000
 """For what the server and several retries have to do."""
@@ -38,7 +26,7 @@ class Host(Protocol):
 
 
 def start_browser(playwright: Playwright) -> Browser:
-    return playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+    return engine().launch(playwright)
 
 
 class Phone:
@@ -114,17 +102,20 @@ class Phone:
             self.context.close()
 
     def _listen(self, page: Page) -> None:
-        page.on("pageerror", lambda error: self.complaints.append(str(error)))
+        page.on("pageerror", lambda error: self._note(str(error)))
         page.on("console", self._hear)
 
     def _hear(self, line: ConsoleMessage) -> None:
-        # A server that is away on purpose is no fault of the page.
-        if line.type == "error" and "Failed to load resource" not in line.text and "net::ERR" not in line.text:
-            self.complaints.append(line.text)
+        if line.type == "error":
+            self._note(line.text)
+
+    def _note(self, complaint: str) -> None:
+        if not engine().is_own_doing(complaint):
+            self.complaints.append(complaint)
 
 
 class PocketPhone(Phone):
-    """A phone with a Chromium and a profile folder of its own; it can be killed and opened again."""
+    """A phone with a browser and a profile folder of its own; it can be killed and opened again."""
 
     def __init__(self, playwright: Playwright, profile: Path) -> None:
         self.playwright = playwright
@@ -136,22 +127,14 @@ class PocketPhone(Phone):
 
     def kill(self) -> None:
         """Kill the browser's processes at once, as an empty battery would."""
-        mine = [
-            p
-            for p in psutil.process_iter(["cmdline"])
-            if f"--user-data-dir={self.profile}" in (p.info["cmdline"] or [])
-        ]
-        assert mine, "the browser's process was not found"
-        for process in mine:
-            with suppress(psutil.NoSuchProcess):
+        for process in processes_of(self.profile):
+            with suppress(psutil.NoSuchProcess, ProcessLookupError):
                 os.kill(process.pid, signal.SIGKILL)
         with suppress(Exception):  # its own goodbye to a browser that is gone
             self.context.close()
 
     def _start(self) -> BrowserContext:
-        return self.playwright.chromium.launch_persistent_context(
-            self.profile, executable_path=CHROMIUM, args=FLAGS, viewport=SIZE, headless=True
-        )
+        return engine().open(self.playwright, self.profile, viewport=SIZE, headless=True)
 
 
 def wait_until(page: Page, true: Callable[[], bool]) -> None:

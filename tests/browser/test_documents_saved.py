@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from engines import UNSAVED
 from openpyxl import load_workbook
 from phones import Phone
 from playwright.sync_api import Page, Route
@@ -37,6 +38,7 @@ def manager(server: Server, new_phone: Callable[[], Phone]) -> Page:
     return phone.page
 
 
+@pytest.mark.only_in("chromium", UNSAVED)
 def test_a_sheet_is_saved_on_the_paper_that_was_chosen(manager: Page, tmp_path: Path) -> None:
     manager.get_by_role("combobox", name="Paper").select_option("letter")
     read = Pdf(saved(manager, "To print (PDF)", "Restart sheet", tmp_path))
@@ -44,11 +46,13 @@ def test_a_sheet_is_saved_on_the_paper_that_was_chosen(manager: Page, tmp_path: 
     assert read.text.startswith("Restart sheet Car 42")
 
 
+@pytest.mark.only_in("chromium", UNSAVED)
 def test_a_job_sheet_is_for_the_service_that_was_chosen(manager: Page, tmp_path: Path) -> None:
     manager.get_by_role("combobox", name="For which service").select_option("E")
     assert "Job sheet, service E" in Pdf(saved(manager, "To print (PDF)", "Job sheet", tmp_path)).text
 
 
+@pytest.mark.only_in("chromium", UNSAVED)
 def test_the_workbook_opens(manager: Page, tmp_path: Path) -> None:
     book = load_workbook(io.BytesIO(saved(manager, "Workbook (XLSX)", "Costs of the event", tmp_path)))
     assert book.sheetnames[0] == "Lines"

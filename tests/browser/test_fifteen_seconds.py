@@ -101,6 +101,7 @@ def row(name: str, hand: Counted) -> str:
     return f"| {name} | {hand.taps} | {hand.swipes} | {thoughts} | {seconds:.1f} | {seconds * DISTRACTED:.1f} |"
 
 
+@pytest.mark.only_in("chromium", "the table counts swipes by its heights of lines")
 def test_the_commonest_hit_takes_four_taps_at_most_and_all_is_as_the_table_says(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

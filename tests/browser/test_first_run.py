@@ -96,7 +96,7 @@ def test_where_the_browser_offers_nothing_words_say_how_and_a_full_phone_is_told
     phone = new_phone()
     phone.context.add_init_script(
         """Object.defineProperty(navigator, 'standalone', { value: false });
-        navigator.storage.estimate = async () => ({ usage: 4_200_000, quota: 16_200_000 });"""
+        if (navigator.storage) navigator.storage.estimate = async () => ({ usage: 4_200_000, quota: 16_200_000 });"""
     )
     page = phone.join(empty_server, "p-toma")
     phone.show("me")

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from crew import Crew, Member
+from engines import UNSAVED
 from phones import wait_until
 from test_screens import is_as_it_should_be
 
@@ -72,6 +73,7 @@ def test_reports_are_grouped_offline_and_the_cost_lines_then_have_one_incident(c
     assert incident_of(toma) == {WHEEL: grouping["id"], MIRROR: grouping["id"]}
 
 
+@pytest.mark.only_in("chromium", UNSAVED)
 def test_the_declaration_names_what_was_put_down(crew: Crew, tmp_path: Path) -> None:
     toma = crew("p-toma")
     two_reports(toma)

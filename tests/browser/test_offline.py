@@ -4,10 +4,13 @@ import hashlib
 import json
 import urllib.request
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
-from phones import PocketPhone, wait_until
-from playwright.sync_api import Page
+import pytest
+from engines import Firefox
+from phones import SIZE, Phone, PocketPhone, wait_until
+from playwright.sync_api import Page, Playwright
 from server import EVENT, Server
 
 
@@ -25,6 +28,7 @@ def reports(server: Server) -> list[dict]:
     return server.entries(kind="report.filed")
 
 
+@pytest.mark.main_job
 def test_a_hit_logged_offline_survives_a_killed_browser_and_arrives_once(
     empty_server: Server, phone: Callable[[str], PocketPhone], picture: Path
 ) -> None:
@@ -32,6 +36,8 @@ def test_a_hit_logged_offline_survives_a_killed_browser_and_arrives_once(
     page = toma.join(empty_server, "p-toma")
     empty_server.stop()
     log_a_bent_wheel(page, picture)
+    page.reload()
+    page.get_by_role("heading", level=1).first.wait_for()
     toma.kill()
 
     toma.open()
@@ -40,6 +46,7 @@ def test_a_hit_logged_offline_survives_a_killed_browser_and_arrives_once(
 
     empty_server.start()
     wait_until(toma.page, lambda: len(empty_server.entries(kind="report.amended")) == 1)
+    assert all(entry["sig"] for entry in empty_server.entries())
     amended = empty_server.entries(kind="report.amended")[0]["data"]
     assert amended["replaces"] == [reports(empty_server)[0]["id"]], "the photo came after the save"
     photo = amended["photos"][0]
@@ -58,6 +65,19 @@ def test_a_hit_logged_offline_survives_a_killed_browser_and_arrives_once(
     assert wheel["photos"] == [photo]
     toma.page.get_by_text("Sent").first.wait_for()
     assert len(reports(empty_server)) == 1
+
+
+@pytest.mark.main_job
+@pytest.mark.only_in("firefox", "Chromium answers by itself whether the store may be kept for good")
+def test_joining_does_not_wait_until_somebody_allows_lasting_storage(
+    empty_server: Server, playwright: Playwright, tmp_path: Path
+) -> None:
+    asking = Firefox(is_answered=False)
+    with closing(Phone(asking.open(playwright, tmp_path / "profile", viewport=SIZE, headless=True))) as toma:
+        page = toma.join(empty_server, "p-toma")
+        log_a_bent_wheel(page)
+        wait_until(page, lambda: len(reports(empty_server)) == 1)
+        assert toma.complaints == []
 
 
 def test_a_photo_may_come_first_and_goes_out_with_the_report(

@@ -87,6 +87,7 @@ def save_is_as_large_as_a_finger_needs(page: Page) -> None:
     assert save["y"] + save["height"] <= SIZE["height"], "in reach without scrolling"
 
 
+@pytest.mark.only_in("chromium", "Playwright can't show a page as printed, in the dark or in forced colours in Firefox")
 def test_letters_stay_where_the_system_forces_its_colours(server: Server, new_phone: Callable[[], Phone]) -> None:
     """As in Windows' high contrast, where Chromium lays a ground of its own behind each line of text."""
     phones = {"p-toma": new_phone(), "p-bodo": new_phone()}

@@ -5,6 +5,7 @@ from collections.abc import Callable
 import pytest
 from cameras import phone_with_microphone
 from crew import Member
+from engines import engine
 from phones import Phone
 from playwright.sync_api import Playwright, expect
 from server import Server
@@ -27,8 +28,10 @@ def test_said_without_signal_sent_later_and_heard_in_service(
         page.get_by_role("button", name=RECORD).hover()
         page.mouse.down()
         toma.sees("Recording 0:01. Let go to keep it")
-        # Chromium's false microphone beeps once a second: the bar that shows it is not empty for long.
-        expect(page.locator(".level > div:not([style='width: 0%;'])")).to_have_count(1)
+        # Chromium's false microphone beeps once a second: the bar that shows it is not empty for long. Without a sound
+        # card, Firefox starts no AudioContext, and the app shows no bar.
+        if engine().name == "chromium":
+            expect(page.locator(".level > div:not([style='width: 0%;'])")).to_have_count(1)
         page.mouse.up()
         toma.sees(KEPT)
         held, tapped = (

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from engines import UNSAVED
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone, wait_until
 from PIL import Image, ImageDraw
@@ -120,6 +121,7 @@ def paper(page: Page, size: str = "A4") -> PdfReader:
 
 
 @pytest.mark.keeps_app
+@pytest.mark.only_in("chromium", UNSAVED)
 def test_a_walk_with_no_network_is_kept_signed_on_paper_at_once_and_sent_later(
     server: Server, new_phone: Callable[[], Phone], shots: list[Path]
 ) -> None:
@@ -243,6 +245,7 @@ def embedded(font: dict) -> bool:
 
 
 @pytest.mark.keeps_app
+@pytest.mark.only_in("chromium", UNSAVED)
 def test_a_return_shows_pairs_and_new_marks_are_damage_even_where_nobody_of_the_customer_is_there(
     server: Server, new_phone: Callable[[], Phone], shots: list[Path]
 ) -> None:

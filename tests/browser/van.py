@@ -9,13 +9,13 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
-from phones import FLAGS, SIZE, Phone
+from engines import engine
+from phones import SIZE, Phone
 from playwright.sync_api import Playwright
 from server import Server
 
 NAME = "van.test"
 """RFC 6761: no name under .test is anybody's. No browser takes it for a secure context as it does localhost."""
-RESOLVE = f"--host-resolver-rules=MAP {NAME} 127.0.0.1"
 
 
 class VanServer(Server):
@@ -52,34 +52,27 @@ class VanServer(Server):
 
 
 class VanPhone(Phone):
-    """A phone on the van's network, with a home of its own in which Chromium finds the CAs that its owner trusts."""
+    """A phone on the van's network, with a home of its own in which its browser finds the CAs that its owner trusts."""
 
     def __init__(self, playwright: Playwright, home: Path, trusts: Path | None) -> None:
-        home.mkdir()
+        profile = home / "profile"
+        profile.mkdir(parents=True)
+        of = engine()
         if trusts is not None:
-            trust(home, trusts)
+            trust(of.trust_store(home, profile), trusts)
         # No flag that looks away: neither --ignore-certificate-errors nor ignore_https_errors.
-        super().__init__(
-            playwright.chromium.launch_persistent_context(
-                home / "profile",
-                executable_path=shutil.which("chromium"),
-                args=[*FLAGS, RESOLVE],
-                env={**os.environ, "HOME": str(home)},
-                viewport=SIZE,
-                headless=True,
-            )
-        )
+        environment = {**os.environ, "HOME": str(home)}
+        super().__init__(of.open(playwright, profile, NAME, env=environment, viewport=SIZE, headless=True))
 
 
-def trust(home: Path, certificate: Path) -> None:
-    """Put a CA among those that the owner of a home trusts for websites, as the page says for Chromium on Linux."""
+def trust(folder: Path, certificate: Path) -> None:
+    """Put a CA among those that a browser trusts for websites, as the page says for it on Linux."""
     certutil = shutil.which("certutil")
     assert certutil, (
-        "certutil is not here, and without it no CA can be put into Chromium's list. `make browser` installs it on"
+        "certutil is not here, and without it no CA can be put into a browser's list. `make browser` installs it on"
         " Debian as root (libnss3-tools); elsewhere install nss-tools, then run this test again"
     )
-    folder = home / ".pki" / "nssdb"
-    folder.mkdir(parents=True)
+    folder.mkdir(parents=True, exist_ok=True)
     for words in (
         ["-N", "--empty-password"],
         ["-A", "-t", "C,,", "-n", "shuntbook-ca", "-i", str(certificate)],
