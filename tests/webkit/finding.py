@@ -1,0 +1,64 @@
+"""Finds things on a page as a person names them: by what they are and what they are called. Scripts run in the page."""
+
+FIND = r"""
+const [role, name, exact, inside] = arguments;
+const TAGS = {
+  button: 'button, [role=button], summary', link: 'a[href]', heading: 'h1, h2, h3, h4', listitem: 'li', row: 'tr',
+  checkbox: 'input[type=checkbox]', radio: 'input[type=radio]', combobox: 'select', file: 'input[type=file]',
+  textbox: 'input:not([type]), input[type=text], input[type=password], input[type=number], textarea',
+  field: 'input, select, textarea', img: 'img, [role=img]', region: 'section, [role=region], fieldset, nav',
+};
+// Chips and file inputs are drawn away behind their labels: those count whether or not they are seen.
+const UNSEEN = ['checkbox', 'radio', 'file', 'field'];
+const clean = (text) => text.replace(/\s+/g, ' ').trim();
+const textOf = (all) => [...all].map((one) => one?.textContent ?? '').join(' ');
+const called = (one) => {
+  const by = one.getAttribute('aria-labelledby');
+  if (by) return textOf(by.split(' ').map((id) => document.getElementById(id)));
+  if (one.labels?.length) return one.getAttribute('aria-label') ?? textOf(one.labels);
+  const legend = one.matches('fieldset') ? one.querySelector(':scope > legend') : null;
+  return one.getAttribute('aria-label') ?? one.getAttribute('alt') ?? (legend ?? one).textContent;
+};
+const isCalled = (one, wanted, exactly) => exactly
+  ? clean(called(one)) === wanted : clean(called(one)).toLowerCase().includes(wanted.toLowerCase());
+const isSeen = (one) => one.checkVisibility({ visibilityProperty: true });
+const all = (within, kind, wanted, exactly) => [...within.querySelectorAll(TAGS[kind])].filter((one) =>
+  (UNSEEN.includes(kind) || isSeen(one)) && (wanted === '' || isCalled(one, wanted, exactly)));
+const within = inside === '' ? document : all(document, 'region', inside, false)[0];
+return within ? all(within, role, name, exact) : [];
+"""
+"""(role, name or "", exact, name of a region or "") → the elements, in the page's order."""
+
+PLACE = r"""
+const [one] = arguments;
+const shown = one.getBoundingClientRect().width > 4 ? one : (one.labels?.[0] ?? one);
+shown.scrollIntoView({ block: 'center', inline: 'nearest', behavior: 'instant' });
+const box = shown.getBoundingClientRect();
+const [x, y] = [Math.round(box.left + box.width / 2), Math.round(box.top + box.height / 2)];
+const top = document.elementFromPoint(x, y);
+const isFree = top !== null && (shown.contains(top) || top.contains(shown) || top.closest('label')?.control === one);
+return isFree ? [x, y] : null;
+"""
+"""(element) → where a finger hits it, in CSS pixels of the view, or null while something lies over it."""
+
+BOX = r"""
+arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' });
+const { left, top, width, height } = arguments[0].getBoundingClientRect();
+return [left, top, width, height];
+"""
+
+IS_SAID = "return document.body.innerText.replace(/\\s+/g, ' ').includes(arguments[0])"
+
+STANDS = "return `${document.title} ${location.hash}\\n${document.body.innerText.slice(0, 800)}`"
+
+STORED = """
+const opening = indexedDB.open('shuntbook');
+return new Promise((tell, fail) => {
+  opening.onerror = () => fail(opening.error);
+  opening.onsuccess = () => {
+    const asked = opening.result.transaction(arguments[0]).objectStore(arguments[0]).getAll();
+    asked.onsuccess = () => { opening.result.close(); tell(JSON.parse(JSON.stringify(asked.result))); };
+  };
+});
+"""
+"""(name of a store) → what the phone's own database holds in it."""
