@@ -17,7 +17,7 @@ from .screen import LEASH, Screen
 ELEMENT = "element-6066-11e4-a52e-4f735466cecf"
 """The key under which the protocol names an element."""
 BROWSER = Path(__file__).with_name("pocket_browser.py")
-CALL_S = 60.0
+CALL_S = 20.0
 """No answer of the driver takes so long, not even that of a browser that starts on a busy machine."""
 
 

@@ -123,9 +123,10 @@ class WebKitPhone:
         """Wait until a text is on the screen no more."""
         self.until(lambda: not self.run(IS_SAID, text), f"{text!r} to go")
 
-    def css(self, selector: str) -> Element:
-        """Wait for the first element of a CSS selector, for what has no name."""
-        return self.until(lambda: self.run("return document.querySelector(arguments[0])", selector), selector)
+    def css(self, selector: str, nth: int = 0) -> Element:
+        """Wait for an element by a CSS selector, for what has no name."""
+        pick = "return document.querySelectorAll(arguments[0])[arguments[1]] ?? null"
+        return self.until(lambda: self.run(pick, selector, nth), selector)
 
     def picture(self) -> Image.Image:
         """Return what the screen shows of the page; the driver's own command for it never answers on Xvfb."""

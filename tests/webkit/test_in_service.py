@@ -75,7 +75,7 @@ def test_a_walk_is_signed_by_finger_and_on_paper_at_once(team: Server, pocket: P
     vera.tap("No time", inside="17 photos are missing")
     vera.fill("Name", "Zoë Ångström", inside="For the customer")
     wave = [(0.2 + 0.05 * step, 0.3 + 0.4 * (step % 2)) for step in range(8)]
-    vera.draw(vera.css("svg.signature"), [wave, [(0.3, 0.8), (0.6, 0.8), (0.8, 0.7)]])
+    vera.draw(vera.css("svg.signature", nth=1), [wave, [(0.3, 0.8), (0.6, 0.8), (0.8, 0.7)]])
     vera.find("button", "Wipe it away")
     vera.tap("Sign", exact=True, nth=-1)
     vera.find("heading", "Signed")
