@@ -13,19 +13,58 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
 from server import Server, without_entries
+from tools.browser import WEBKIT, missing
 
 from camera_photo import take_photo
 
 from .phone import WebKitPhone
 from .screen import Screen, start_screen
+from .trusting import Trust, cannot_trust, trusted
 
 CARS = [str(number) for number in range(51, 60)]
 """One for each story, so that none reads another's."""
 WORN_OUT = '[[dated]]\ncar = "59"\nitem = "Fire extinguisher"\nexpires = 2026-06-30\n'
 SIGNED = '[trust]\nsignatures = "on"\n'
 
+LEFT_OUT = pytest.StashKey[list[str]]()
+
 Pockets = Callable[[str, str], WebKitPhone]
 """(person, car) → that person's phone, which has joined and shows the car."""
+
+
+def left_out(item: pytest.Item) -> str | None:
+    """Return why this machine can't run a test of this folder, or None where it can."""
+    if lacking := missing(WEBKIT):
+        return f"not here: {', '.join(lacking)} (Debian: {', '.join(WEBKIT[one] for one in lacking)})"
+    return cannot_trust() if "trust" in getattr(item, "fixturenames", ()) else None
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave out what this machine can't run; the end of the run says so."""
+    here = Path(__file__).parent
+    whys = {item: why for item in items if here in item.path.parents and (why := left_out(item))}
+    config.stash[LEFT_OUT] = [*whys.values()]
+    config.hook.pytest_deselected(items=list(whys))
+    items[:] = [item for item in items if item not in whys]
+
+
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    """A run of nothing but tests that were left out is no failure: elsewhere `make test` goes on."""
+    if exitstatus == pytest.ExitCode.NO_TESTS_COLLECTED and session.config.stash.get(LEFT_OUT, []):
+        session.exitstatus = pytest.ExitCode.OK
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say in one line for each reason how many tests were left out."""
+    whys = terminalreporter.config.stash.get(LEFT_OUT, [])
+    for why in dict.fromkeys(whys):
+        terminalreporter.write_line(f"WebKit: left out {whys.count(why)} tests, {why}", yellow=True)
+
+
+@pytest.fixture
+def trust() -> Trust:
+    """Has this machine trust a CA for as long as a block lasts."""
+    return trusted
 
 
 @pytest.fixture(scope="session")

@@ -12,12 +12,13 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from .screen import LEASH, Screen
+from .leash import leashed
+from .screen import Screen
 
 ELEMENT = "element-6066-11e4-a52e-4f735466cecf"
 """The key under which the protocol names an element."""
 BROWSER = Path(__file__).with_name("pocket_browser.py")
-CALL_S = 20.0
+CALL_S = 60.0
 """No answer of the driver takes so long, not even that of a browser that starts on a busy machine."""
 
 
@@ -33,7 +34,7 @@ class Driver:
         self.port = _free_port()
         with log.open("ab") as out:
             self.process = subprocess.Popen(
-                [*LEASH, "WebKitWebDriver", f"--port={self.port}"],
+                leashed(["WebKitWebDriver", f"--port={self.port}"]),
                 stdout=out,
                 stderr=out,
                 env=_environment(profile, screen),
@@ -98,5 +99,11 @@ def _environment(profile: Path, screen: Screen) -> dict[str, str]:
     """Return what the browser finds about it: no desktop, no bus, and no home but its profile."""
     kept = {"PATH": os.environ["PATH"], "LANG": "C.UTF-8", "TZ": "Europe/Vienna"}
     homes = {f"XDG_{name}_HOME": str(profile / name.lower()) for name in ("DATA", "CACHE", "CONFIG")}
-    drawing = {"DISPLAY": screen.name, "GDK_BACKEND": "x11", "WEBKIT_DISABLE_DMABUF_RENDERER": "1", "NO_AT_BRIDGE": "1", "DBUS_SESSION_BUS_ADDRESS": "disabled:"}
+    drawing = {
+        "DISPLAY": screen.name,
+        "GDK_BACKEND": "x11",
+        "WEBKIT_DISABLE_DMABUF_RENDERER": "1",
+        "NO_AT_BRIDGE": "1",
+        "DBUS_SESSION_BUS_ADDRESS": "disabled:",
+    }
     return {**kept, **homes, **drawing, "HOME": str(profile)}

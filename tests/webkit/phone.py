@@ -12,7 +12,7 @@ from .driver import ELEMENT, Driver, Refused
 from .finding import BOX, FIND, IS_SAID, PLACE, STANDS, STORED
 from .screen import Screen
 
-PATIENCE_S = 15.0
+PATIENCE_S = 60.0
 """Guards against hanging; judges no speed."""
 LOOK_S = 0.05
 SIZE = (390, 844)
@@ -218,6 +218,7 @@ class WebKitPhone:
 
     def show(self, screen: str) -> None:
         """Go to a screen by its address and wait until it is there."""
+        self.find("heading")  # an app that has not started yet hears of no other address
         self.run("location.hash = arguments[0]", f"#/{screen}")
         name = screen.split("/")[0]
         title = f"{TITLES.get(name, name.capitalize())} · Shuntbook"

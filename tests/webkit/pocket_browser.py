@@ -47,9 +47,7 @@ def _context(profile: Path) -> WebKit2.WebContext:
     return context
 
 
-def _on_session(
-    context: WebKit2.WebContext, session: WebKit2.AutomationSession, _: object, window: Gtk.Window
-) -> None:
+def _on_session(context: WebKit2.WebContext, session: WebKit2.AutomationSession, _: object, window: Gtk.Window) -> None:
     # The driver refuses a browser that gives no name.
     about = WebKit2.ApplicationInfo()
     about.set_name("pocket")
@@ -72,7 +70,6 @@ def _settings() -> WebKit2.Settings:
     settings.set_enable_write_console_messages_to_stdout(True)  # where the tests read what a page complains of
     settings.set_enable_media_stream(True)
     settings.set_enable_mock_capture_devices(True)
-    settings.set_hardware_acceleration_policy(WebKit2.HardwareAccelerationPolicy.NEVER)
     return settings
 
 

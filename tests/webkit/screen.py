@@ -7,8 +7,8 @@ from itertools import count
 
 from PIL import Image, ImageGrab
 
-LEASH = ["setpriv", "--pdeathsig", "KILL"]
-"""Before a command (util-linux): the kernel kills it once this process is gone, however it went."""
+from .leash import leashed
+
 PHONES = 3
 """That many windows stand side by side; nothing on the screen moves them apart."""
 PLACE_PX = 400
@@ -44,9 +44,8 @@ def start_screen() -> Screen:
     reading, writing = os.pipe()
     size = f"{PHONES * PLACE_PX}x{HEIGHT_PX}x24"
     command = ["Xvfb", "-displayfd", str(writing), "-screen", "0", size, "-nolisten", "tcp"]
-    process = subprocess.Popen(
-        [*LEASH, *command], pass_fds=[writing], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-    )
+    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+    process = subprocess.Popen(leashed(command), pass_fds=[writing], **quiet)
     os.close(writing)
     with os.fdopen(reading, "rb") as told:
         number = told.readline().decode().strip()  # empty where it ended instead

@@ -1,4 +1,4 @@
-"""Two phones with WebKit and no server: a ring on a photo, an own queue, a file handed over, codes shown and scanned."""
+"""Two phones with WebKit and no server: a ring on a photo, an own queue, a file and codes that pass between them."""
 
 import base64
 import io
@@ -28,7 +28,10 @@ setInterval(show, 300);
 MediaDevices.prototype.getUserMedia = async () => canvas.captureStream();
 return show();
 """
-"""(JPEGs in base64) → from now on the page's camera sees them, one after the other. WebKit's mock camera shows no file."""
+"""(JPEGs in base64) → from now on the page's camera sees them, one after the other.
+
+WebKit's own false camera shows a clock alone, and does not always survive that it is switched off (WebKitGTK 2.50.6).
+"""
 
 
 def entries_of(phone: WebKitPhone) -> list[dict]:
@@ -123,14 +126,13 @@ def test_codes_on_one_phones_screen_are_read_by_the_others_camera(team: Server, 
     pictures = codes_on(toma)
     assert len(pictures) > 1, "four reports are more than one code"
     bodo.show("handover")
-    bodo.tap("Scan codes")  # WebKit's own false camera first: a picture comes, and no code is in it
-    bodo.until(lambda: bodo.run("return document.querySelector('video')?.videoWidth") == 1280, "the camera's picture")
-    bodo.sees("Point the camera at the code")
-    bodo.tap("Stop scanning")
     film = [base64.b64encode(seen(one, 4 if place % 2 else -4)).decode() for place, one in enumerate(pictures)]
     bodo.run(FILM, film[::-1])
     bodo.tap("Scan codes")
-    import time; time.sleep(4); bodo.picture().save("/tmp/wk/bodo.png")
+    import time
+
+    time.sleep(4)
+    bodo.picture().save("/tmp/wk/bodo.png")
     bodo.sees("Taken: 4 entries new")
     assert bodo.run("return document.querySelector('video')") is None, "the camera is closed"
     assert of_car(bodo, "55") == of_car(toma, "55")
@@ -155,7 +157,9 @@ def codes_on(phone: WebKitPhone) -> list[bytes]:
 def edge_of(image: Image.Image) -> list[object]:
     """Return the colours two pixels inside the four sides, where a page's fractions of pixels do not show."""
     right, bottom = image.width - 3, image.height - 3
-    sides = [(x, y) for x in range(2, right) for y in (2, bottom)] + [(x, y) for y in range(2, bottom) for x in (2, right)]
+    sides = [(x, y) for x in range(2, right) for y in (2, bottom)] + [
+        (x, y) for y in range(2, bottom) for x in (2, right)
+    ]
     return [image.getpixel(one) for one in sides]
 
 

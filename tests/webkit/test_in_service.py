@@ -1,4 +1,4 @@
-"""A service in WebKit: the plan on its clock, readings, what has run out, a signed hand-over walk on paper, a voice note."""
+"""A service in WebKit: the plan on its clock, readings, what has run out, a signed walk on paper, a voice note."""
 
 from pathlib import Path
 
@@ -7,6 +7,13 @@ from pypdf import PdfReader
 from server import Server
 
 from .conftest import Pockets
+from .finding import IS_SAID
+
+MICROPHONE = """
+const microphone = new AudioContext().createMediaStreamDestination().stream;
+MediaDevices.prototype.getUserMedia = async () => (window.microphone = microphone);
+"""
+"""The page's microphone is one that hears nothing; WebKit's own false one does not always survive its end."""
 
 
 def test_a_plan_is_asked_for_and_drawn_on_a_clock_for_each_person(team: Server, pocket: Pockets) -> None:
@@ -98,8 +105,15 @@ def paper(path: Path) -> str:
     return " ".join(" ".join(page.extract_text() for page in read.pages).split())
 
 
-def test_a_voice_note_is_recorded_or_the_phone_says_why_not(pocket: Pockets) -> None:
+def test_a_voice_note_is_recorded_or_the_phone_says_that_it_cannot(pocket: Pockets) -> None:
     toma = pocket("p-toma", "56")
     toma.logs("Rear end", "Number plate")
+    toma.run(MICROPHONE)
     toma.tap("Voice note: hold or tap")
-    toma.sees("This phone or browser can't record here. Write a note instead.")
+    # Debian's WebKitGTK has a recorder only beside more of GStreamer than it asks for.
+    refused = "This phone or browser can't record here. Write a note instead."
+    toma.until(lambda: toma.run(IS_SAID, refused) or toma.all("button", "Tap to keep it"), "a recording, or why not")
+    if not toma.run(IS_SAID, refused):
+        toma.tap("Tap to keep it")
+        toma.find("button", "Play voice note of Toma")
+    assert toma.run("return window.microphone.getTracks().map((one) => one.readyState)") == ["ended"]
