@@ -33,13 +33,24 @@ PLACE = r"""
 const [one] = arguments;
 const shown = one.getBoundingClientRect().width > 4 ? one : (one.labels?.[0] ?? one);
 shown.scrollIntoView({ block: 'center', inline: 'nearest', behavior: 'instant' });
-const box = shown.getBoundingClientRect();
-const [x, y] = [Math.round(box.left + box.width / 2), Math.round(box.top + box.height / 2)];
-const top = document.elementFromPoint(x, y);
-const isFree = top !== null && (shown.contains(top) || top.contains(shown) || top.closest('label')?.control === one);
-return isFree ? [x, y] : null;
+const middle = () => {
+  const box = shown.getBoundingClientRect();
+  return [Math.round(box.left + box.width / 2), Math.round(box.top + box.height / 2)];
+};
+const before = middle();
+return new Promise((tell) => requestAnimationFrame(() => requestAnimationFrame(() => {
+  const [x, y] = middle();
+  const top = document.elementFromPoint(x, y);
+  const isFree = top !== null && (shown.contains(top) || top.contains(shown) || top.closest('label')?.control === one);
+  window.wasHit = false;
+  addEventListener('pointerdown', () => { window.wasHit = true; }, { once: true, capture: true });
+  tell(isFree && x === before[0] && y === before[1] ? [x, y] : null);
+})));
 """
-"""(element) → where a finger hits it, in CSS pixels of the view, or null while something lies over it."""
+"""(element) → where a finger hits it, in CSS pixels of the view, or null while it moves or something lies over it."""
+
+WAS_HIT = "return window.wasHit !== false"
+"""Whether a finger came down on the page that PLACE was asked of, or that page is gone already."""
 
 BOX = r"""
 arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' });

@@ -9,7 +9,7 @@ from typing import Any, Protocol
 from PIL import Image
 
 from .driver import ELEMENT, Driver, Refused
-from .finding import BOX, FIND, IS_SAID, PLACE, STANDS, STORED
+from .finding import BOX, FIND, IS_SAID, PLACE, STANDS, STORED, WAS_HIT
 from .screen import Screen
 
 PATIENCE_S = 60.0
@@ -137,11 +137,12 @@ class WebKitPhone:
     def tap(self, name: str, *, role: str = "button", exact: bool = False, inside: str = "", nth: int = 0) -> None:
         """Tap in the middle of a thing, or of its label where that is drawn instead."""
 
-        def place() -> list[int] | None:
-            return self.run(PLACE, self.find(role, name, exact=exact, inside=inside, nth=nth))
+        def hit() -> bool:
+            if place := self.run(PLACE, self.find(role, name, exact=exact, inside=inside, nth=nth)):
+                self.tap_at(*place)
+            return bool(place) and self.run(WAS_HIT)
 
-        x, y = self.until(place, f"nothing over {role} {name!r}")
-        self.tap_at(x, y)
+        self.until(hit, f"a tap on {role} {name!r}")
 
     def tap_at(self, x: float, y: float) -> None:
         """Tap a place of the view, in CSS pixels."""

@@ -1,4 +1,4 @@
-"""Every screen as WebKit lays it out: nothing sticks out, nothing is too small for a glove, nothing promises too much."""
+"""Every screen as WebKit lays it out: nothing sticks out or is too small for a glove, nothing promises too much."""
 
 import re
 

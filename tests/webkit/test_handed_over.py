@@ -19,16 +19,17 @@ FILM = """
 const [pictures] = arguments;
 const canvas = Object.assign(document.createElement('canvas'), { width: 1280, height: 720 });
 const context = canvas.getContext('2d');
-let place = 0;
 const show = async () => {
-  const bytes = Uint8Array.from(atob(pictures[place++ % pictures.length]), (one) => one.charCodeAt(0));
+  // By chance: in turn, a slow look could fall on the same one for ever.
+  const picture = pictures[Math.floor(Math.random() * pictures.length)];
+  const bytes = Uint8Array.from(atob(picture), (one) => one.charCodeAt(0));
   context.drawImage(await createImageBitmap(new Blob([bytes], { type: 'image/jpeg' })), 0, 0);
 };
 setInterval(show, 300);
 MediaDevices.prototype.getUserMedia = async () => canvas.captureStream();
 return show();
 """
-"""(JPEGs in base64) → from now on the page's camera sees them, one after the other.
+"""(JPEGs in base64) → from now on the page's camera sees them, in any order.
 
 WebKit's own false camera shows a clock alone, and does not always survive that it is switched off (WebKitGTK 2.50.6).
 """
@@ -111,8 +112,10 @@ def test_a_file_passes_to_another_phone_with_its_photo(team: Server, pocket: Poc
     bodo.sees("This file is damaged")
     assert of_car(bodo, "54") == []
     bodo.upload("input[type=file]", path)
-    bodo.sees("1 photo new")
-    assert of_car(bodo, "54") == of_car(toma, "54") != []
+    bodo.sees("Taken:")
+    assert of_car(bodo, "54") == of_car(toma, "54")
+    [named] = [one["data"]["photos"] for one in of_car(bodo, "54") if one["kind"] == "report.amended"]
+    assert set(named) <= {one["photo"] for one in bodo.stored("photos")}
     bodo.upload("input[type=file]", path)
     bodo.sees("Taken: 0 entries new")
 
@@ -127,7 +130,7 @@ def test_codes_on_one_phones_screen_are_read_by_the_others_camera(team: Server, 
     assert len(pictures) > 1, "four reports are more than one code"
     bodo.show("handover")
     film = [base64.b64encode(seen(one, 4 if place % 2 else -4)).decode() for place, one in enumerate(pictures)]
-    bodo.run(FILM, film[::-1])
+    bodo.run(FILM, film)
     bodo.tap("Scan codes")
     import time
 
@@ -145,6 +148,7 @@ def codes_on(phone: WebKitPhone) -> list[bytes]:
     count = int(phone.run("return document.querySelector('figcaption').innerText").split()[-1])
     pictures: list[bytes] = []
     while len(pictures) < count:
+        phone.sees(f"Code {len(pictures) + 1} of {count}")
         left, top, width, height = phone.run(BOX, phone.css("svg.code"))
         code = phone.picture().crop((left, top, left + width, top + height))
         # What the page holds comes to the screen a moment later: a code that stands there whole has a white edge.
