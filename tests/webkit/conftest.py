@@ -21,7 +21,7 @@ from .phone import WebKitPhone
 from .screen import Screen, start_screen
 from .trusting import Trust, cannot_trust, trusted
 
-CARS = [str(number) for number in range(51, 60)]
+CARS = [str(number) for number in range(51, 61)]
 """One for each story, so that none reads another's."""
 WORN_OUT = '[[dated]]\ncar = "59"\nitem = "Fire extinguisher"\nexpires = 2026-06-30\n'
 SIGNED = '[trust]\nsignatures = "on"\n'

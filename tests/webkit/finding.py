@@ -41,16 +41,17 @@ const before = middle();
 return new Promise((tell) => requestAnimationFrame(() => requestAnimationFrame(() => {
   const [x, y] = middle();
   const top = document.elementFromPoint(x, y);
-  const isFree = top !== null && (shown.contains(top) || top.contains(shown) || top.closest('label')?.control === one);
+  const isFree = top !== null && (shown.contains(top) || top.closest('label')?.control === one);
   window.wasHit = false;
-  addEventListener('pointerdown', () => { window.wasHit = true; }, { once: true, capture: true });
+  const feel = ({ target }) => { window.wasHit = shown.contains(target) || target.closest('label')?.control === one; };
+  addEventListener('pointerdown', feel, { once: true, capture: true });
   tell(isFree && x === before[0] && y === before[1] ? [x, y] : null);
 })));
 """
 """(element) → where a finger hits it, in CSS pixels of the view, or null while it moves or something lies over it."""
 
 WAS_HIT = "return window.wasHit !== false"
-"""Whether a finger came down on the page that PLACE was asked of, or that page is gone already."""
+"""Whether a finger came down on what PLACE was asked for, or its page is gone already."""
 
 BOX = r"""
 arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' });

@@ -106,7 +106,7 @@ def paper(path: Path) -> str:
 
 
 def test_a_voice_note_is_recorded_or_the_phone_says_that_it_cannot(pocket: Pockets) -> None:
-    toma = pocket("p-toma", "56")
+    toma = pocket("p-toma", "60")
     toma.logs("Rear end", "Number plate")
     toma.run(MICROPHONE)
     toma.tap("Voice note: hold or tap")
