@@ -14,6 +14,8 @@ from phones import SIZE, Phone
 from playwright.sync_api import Playwright
 from server import Server
 
+from leash import leashed
+
 NAME = "van.test"
 """RFC 6761: no name under .test is anybody's. No browser takes it for a secure context as it does localhost."""
 
@@ -44,7 +46,7 @@ class VanServer(Server):
         if self.tls:
             words += ["--tls", "--name", self.name, "--ca", str(self.ca), "--trust-port", str(self.page_port)]
         command = [sys.executable, "-m", "shuntbook.cli", *words]
-        self.process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        self.process = subprocess.Popen(leashed(command), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         for _ in range(300):
             with suppress(OSError), socket.create_connection(("127.0.0.1", self.port), timeout=5):
                 return

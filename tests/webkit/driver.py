@@ -12,7 +12,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from .leash import leashed
+from leash import leashed
+
 from .screen import Screen
 
 ELEMENT = "element-6066-11e4-a52e-4f735466cecf"

@@ -7,7 +7,8 @@ from itertools import count
 
 from PIL import Image, ImageGrab
 
-from .leash import leashed
+from leash import leashed
+
 
 PHONES = 3
 """That many windows stand side by side; nothing on the screen moves them apart."""

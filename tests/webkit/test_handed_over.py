@@ -26,12 +26,13 @@ const show = async () => {
   context.drawImage(await createImageBitmap(new Blob([bytes], { type: 'image/jpeg' })), 0, 0);
 };
 setInterval(show, 300);
-MediaDevices.prototype.getUserMedia = async () => canvas.captureStream();
+MediaDevices.prototype.getUserMedia = async () => canvas.captureStream(10);
 return show();
 """
 """(JPEGs in base64) → from now on the page's camera sees them, in any order.
 
-WebKit's own false camera shows a clock alone, and does not always survive that it is switched off (WebKitGTK 2.50.6).
+At ten pictures a second: left to see for itself when it changes, a canvas soon gives none. WebKit's own false camera
+shows a clock alone, and does not always survive that it is switched off (WebKitGTK 2.50.6).
 """
 
 
