@@ -9,7 +9,6 @@ from PIL import Image, ImageGrab
 
 from leash import leashed
 
-
 PHONES = 3
 """That many windows stand side by side; nothing on the screen moves them apart."""
 PLACE_PX = 400
@@ -45,8 +44,9 @@ def start_screen() -> Screen:
     reading, writing = os.pipe()
     size = f"{PHONES * PLACE_PX}x{HEIGHT_PX}x24"
     command = ["Xvfb", "-displayfd", str(writing), "-screen", "0", size, "-nolisten", "tcp"]
-    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
-    process = subprocess.Popen(leashed(command), pass_fds=[writing], **quiet)
+    process = subprocess.Popen(
+        leashed(command), pass_fds=[writing], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+    )
     os.close(writing)
     with os.fdopen(reading, "rb") as told:
         number = told.readline().decode().strip()  # empty where it ended instead

@@ -31,15 +31,18 @@ def cannot_trust() -> str | None:
 def trusted(certificate: Path) -> Iterator[None]:
     """Let this machine trust a CA for as long as this lasts. Browsers that start meanwhile do."""
     copy = LOCAL / f"shuntbook-test-{os.getpid()}.crt"
-    command = ["sh", "-c", LET_GO, "sh", str(copy)]
-    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
     # In a session of its own, so that what kills this run leaves the one that cleans up.
-    with subprocess.Popen(command, stdin=subprocess.PIPE, start_new_session=True, **quiet) as guard:
+    guard = subprocess.Popen(
+        ["sh", "-c", LET_GO, "sh", str(copy)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
+    )
+    try:
         shutil.copy(certificate, copy)
-        subprocess.run(UPDATE.split(), check=True, timeout=LONG_S, **quiet)
-        try:
-            yield
-        finally:
-            guard.stdin.close()
-            guard.wait(LONG_S)
+        subprocess.run(UPDATE.split(), check=True, timeout=LONG_S, capture_output=True)
+        yield
+    finally:
+        guard.communicate(timeout=LONG_S)  # closes the pipe
     assert not copy.exists(), "the CA was taken out again"
