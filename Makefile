@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo dev test unit story test-browser test-firefox test-others lint alone coverage mutants setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
+.PHONY: demo dev test unit story test-browser test-firefox test-webkit test-others lint alone coverage mutants setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -38,7 +38,7 @@ dev: pwa/node_modules/.stamp
 test: setup browser
 	$(MAKE) unit
 	$(MAKE) story
-	$(MAKE) --jobs=2 --keep-going test-browser test-firefox test-others
+	$(MAKE) --jobs=2 --keep-going test-browser test-firefox test-webkit test-others
 
 # Format, lint, types and import contracts of both languages.
 lint: pwa/node_modules/.stamp
@@ -71,8 +71,11 @@ test-firefox: export SHUNTBOOK_ENGINE = firefox
 test-firefox:
 	$(BIN)/python -m pytest tests/browser $(if $(SHUNTBOOK_LONGER),,-m main_job)
 
+test-webkit:
+	$(BIN)/python -m pytest tests/webkit
+
 test-others:
-	$(BIN)/python -m pytest tests --ignore=tests/browser $(UNIT:%=--ignore=%)
+	$(BIN)/python -m pytest tests --ignore=tests/browser --ignore=tests/webkit $(UNIT:%=--ignore=%)
 
 # Every test, the longer runs too: files each by itself, then together, in an order that chance gives.
 check: export SHUNTBOOK_LONGER = 1
@@ -82,7 +85,7 @@ check: setup browser
 	$(BIN)/python tools/audit.py
 	$(MAKE) coverage
 	$(MAKE) story
-	PYTEST_ADDOPTS="-p randomly -v" $(MAKE) --jobs=2 --keep-going test-browser test-firefox test-others
+	PYTEST_ADDOPTS="-p randomly -v" $(MAKE) --jobs=2 --keep-going test-browser test-firefox test-webkit test-others
 	$(MAKE) mutants
 
 # Each file of these tests in a process of its own, its tests in an order that chance gives.

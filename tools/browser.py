@@ -8,14 +8,31 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 
-PACKAGES = {"chromium": "chromium", "certutil": "libnss3-tools", "firefox-esr": "firefox-esr"}
-"""The package of each program on Debian."""
+WEBKIT = {
+    "WebKitWebDriver": "webkit2gtk-driver",
+    "Xvfb": "xvfb",
+    "/usr/lib/python3/dist-packages/gi": "python3-gi",
+    "/usr/lib/*/girepository-1.0/WebKit2-4.1.typelib": "gir1.2-webkit2-4.1",
+}
+"""What tests/webkit can't do without."""
+
+PACKAGES = {
+    "chromium": "chromium",
+    "certutil": "libnss3-tools",
+    "firefox-esr": "firefox-esr",
+    "update-ca-certificates": "ca-certificates",
+    **WEBKIT,
+}
+"""The package on Debian of each program, or of each file, by a pattern."""
 
 MISSED = {
     "certutil": "the tests of HTTPS need it (libnss3-tools, nss-tools) and will fail",
     "firefox-esr": "no test runs in Firefox",
+    "update-ca-certificates": "no test has the machine trust a CA, as WebKit needs it",
+    **dict.fromkeys(WEBKIT, "no test runs in WebKit"),
 }
 """What comes of it where a program can't be installed from here."""
 
@@ -25,21 +42,29 @@ ALSO = {"firefox-esr": "firefox"}
 
 def main() -> int:
     """Install what is not there; return an exit status."""
-    missing = [program for program in PACKAGES if not _is_here(program)]
-    if not missing:
+    lacking = missing(PACKAGES)
+    if not lacking:
         return 0
     if Path("/etc/debian_version").exists() and os.geteuid() == 0:
-        return _by_apt([PACKAGES[program] for program in missing])
-    for program in missing:
+        return _by_apt([PACKAGES[program] for program in lacking])
+    for program in lacking:
         if program in MISSED:
             sys.stderr.write(f"{program} is not here: {MISSED[program]}.\n")
-    if "chromium" not in missing:
+    if "chromium" not in lacking:
         return 0
     return subprocess.run([sys.executable, "-m", "playwright", "install", "chromium"], check=False).returncode
 
 
-def _is_here(program: str) -> bool:
-    return any(shutil.which(name) is not None for name in (program, ALSO.get(program)) if name)
+def missing(needed: Iterable[str]) -> list[str]:
+    """Return which of the programs and files of PACKAGES are not here."""
+    return [one for one in needed if not _is_here(one)]
+
+
+def _is_here(one: str) -> bool:
+    if one.startswith("/"):
+        return any(Path("/").glob(one.removeprefix("/")))
+    # What is for root is not on everybody's PATH.
+    return any(shutil.which(name) or shutil.which(name, path="/usr/sbin") for name in (one, ALSO.get(one)) if name)
 
 
 def _by_apt(packages: list[str]) -> int:

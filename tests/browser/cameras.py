@@ -85,11 +85,12 @@ def film_of(screens: Sequence[bytes], path: Path, turned_degrees: float = 4.0) -
     """
     with path.open("wb") as film:
         for number, screen in enumerate(screens):
-            picture = _seen(screen, turned_degrees if number % 2 else -turned_degrees)
+            picture = seen(screen, turned_degrees if number % 2 else -turned_degrees)
             film.write(picture * FRAMES_EACH)
 
 
-def _seen(screen: bytes, degrees: float) -> bytes:
+def seen(screen: bytes, degrees: float) -> bytes:
+    """Return a JPEG of what a camera sees of another phone's screen, a PNG, that is turned a little."""
     code = Image.open(io.BytesIO(screen)).convert("L").resize((CODE_PX, CODE_PX), Image.Resampling.BICUBIC)
     code = code.point(lambda light: 30 + light * 190 // 255)
     desk = Image.new("L", FRAME, 110)

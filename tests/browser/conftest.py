@@ -17,6 +17,8 @@ from server import Server, running, with_sample, without_entries
 
 __all__ = ["pytest_collection_modifyitems", "pytest_terminal_summary"]
 
+from camera_photo import take_photo
+
 # What it asserts is shown in full when it fails, as a test's own.
 pytest.register_assert_rewrite("looking", "cameras")
 
@@ -100,13 +102,4 @@ def crew(team: Server, new_phone: Callable[[], Phone]) -> Crew:
 @pytest.fixture(scope="session")
 def picture(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A photo as a phone takes it: 12 megapixels, turned by EXIF, with GPS in it."""
-    from PIL import Image
-
-    path = tmp_path_factory.mktemp("photo") / "hit.jpg"
-    image = Image.effect_noise((4000, 3000), 60).convert("RGB")
-    exif = Image.Exif()
-    exif[0x0112] = 6
-    exif.get_ifd(0x8825)[1] = "N"
-    exif.get_ifd(0x8825)[2] = (45.0, 30.0, 0.0)
-    image.save(path, "JPEG", quality=70, exif=exif)
-    return path
+    return take_photo(tmp_path_factory.mktemp("photo") / "hit.jpg")

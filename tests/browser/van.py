@@ -14,6 +14,8 @@ from phones import SIZE, Phone
 from playwright.sync_api import Playwright
 from server import Server
 
+from leash import leashed
+
 NAME = "van.test"
 """RFC 6761: no name under .test is anybody's. No browser takes it for a secure context as it does localhost."""
 
@@ -21,8 +23,9 @@ NAME = "van.test"
 class VanServer(Server):
     """The server on the van's network. tls: with HTTPS, a CA of its own, and the page that explains how to trust it."""
 
-    def __init__(self, data: Path, ca: Path, *, tls: bool) -> None:
+    def __init__(self, data: Path, ca: Path, *, tls: bool, name: str = NAME) -> None:
         super().__init__(data)
+        self.name = name
         self.ca = ca
         self.tls = tls
         with socket.socket() as probe:
@@ -31,19 +34,19 @@ class VanServer(Server):
 
     @property
     def url(self) -> str:
-        return f"{'https' if self.tls else 'http'}://{NAME}:{self.port}"
+        return f"{'https' if self.tls else 'http'}://{self.name}:{self.port}"
 
     @property
     def page_url(self) -> str:
         """Where the page is that explains how to trust the CA."""
-        return f"http://{NAME}:{self.page_port}/"
+        return f"http://{self.name}:{self.page_port}/"
 
     def start(self) -> None:
         words = ["serve", "--host", "127.0.0.1", "--port", str(self.port), "--data", str(self.data)]
         if self.tls:
-            words += ["--tls", "--name", NAME, "--ca", str(self.ca), "--trust-port", str(self.page_port)]
+            words += ["--tls", "--name", self.name, "--ca", str(self.ca), "--trust-port", str(self.page_port)]
         command = [sys.executable, "-m", "shuntbook.cli", *words]
-        self.process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        self.process = subprocess.Popen(leashed(command), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         for _ in range(300):
             with suppress(OSError), socket.create_connection(("127.0.0.1", self.port), timeout=5):
                 return

@@ -56,8 +56,8 @@ function recordingOf(stream: MediaStream): Recording {
   const ended = new Promise<void>((done) => {
     recorder.onstop = () => done();
   });
-  const ear = earOf(stream);
   recorder.start();
+  const ear = earOf(stream);
   const end = () => {
     if (recorder.state !== "inactive") recorder.stop();
     letGo(stream);
