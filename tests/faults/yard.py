@@ -20,6 +20,7 @@ from server import EVENT, Server, without_entries
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.store.database import Store
+from warmed import Forked
 
 from .phone import Identity, Phone, right_time
 from .proxy import Proxy
@@ -103,13 +104,18 @@ def take_unsigned(event: Path) -> None:
 class Process(Server):
     """The server's process, which may be killed before it is up, and started under limits."""
 
-    wrapped: Callable[[list[str]], list[str]] = staticmethod(lambda command: command)
+    wrapped: Callable[[list[str]], list[str]] | None = None
+    """Makes the command to start in the place of the command given; None forks the server from a warmed process."""
 
     def spawn(self) -> None:
         """Start the process and do not wait for it."""
-        command = [sys.executable, "-m", "shuntbook.cli", "serve", "--port", str(self.port), "--data", str(self.data)]
+        words = ["serve", "--port", str(self.port), "--data", str(self.data)]
+        if self.wrapped is None:
+            self.process = Forked(*words, err=self.log)
+            return
         with self.log.open("a") as log:
-            self.process = subprocess.Popen(self.wrapped(command), stdout=subprocess.DEVNULL, stderr=log)
+            command = self.wrapped([sys.executable, "-m", "shuntbook.cli", *words])
+            self.process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=log)
 
     @property
     def log(self) -> Path:
