@@ -3,11 +3,19 @@
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import settings
 from playwright.sync_api import Playwright, sync_playwright
 
+from longer import is_longer
 from making import Pen
 from shuntbook.setup.folder import Setup
 from small_event import small_setup
+
+# A short run goes through the same examples each time, so that none of them fails by chance; a long one looks for more.
+# No deadline in either: how long an example takes says something about the machine.
+settings.register_profile("short", derandomize=True, database=None, deadline=None)
+settings.register_profile("longer", deadline=None, print_blob=True)
+settings.load_profile("longer" if is_longer() else "short")
 
 
 @pytest.fixture
