@@ -4,6 +4,7 @@ import hashlib
 import http.client
 import json
 import re
+import shutil
 import socket
 import ssl
 import threading
@@ -26,8 +27,9 @@ def served(tmp_path_factory, loaded_folder):
     """A running server with TLS on loopback, its CA's folder and the port of its page."""
     folder = tmp_path_factory.mktemp("tls")
     page = free_port()
+    data = shutil.copytree(loaded_folder, folder / "data")
     words = ("--tls", "--host", "127.0.0.1", "--ca", folder / "ca", "--name", "van.test", "--trust-port", page)
-    with Serving(folder, loaded_folder, *words, "--invite", PERSON) as serving:
+    with Serving(folder, data, *words, "--invite", PERSON) as serving:
         yield serving, folder / "ca", page
 
 
