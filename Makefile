@@ -28,7 +28,7 @@ pwa/dist/index.html: pwa/node_modules/.stamp $(SOURCES)
 	$(NPM) run build
 
 browser: .venv/python.stamp
-	$(BIN)/python tools/browser.py
+	$(BIN)/python tools/browsers.py
 
 # The server with the sample event, and the app's source with hot reload before it; one Ctrl-C ends both.
 dev: pwa/node_modules/.stamp

@@ -3,7 +3,6 @@
 import atexit
 import json
 import shutil
-import socket
 import time
 import urllib.request
 from collections.abc import Iterator
@@ -14,6 +13,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from making import Pen, raw
+from ports import free_port
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load, read_folder
@@ -29,9 +29,7 @@ class Server:
 
     def __init__(self, data: Path) -> None:
         self.data = data
-        with socket.socket() as probe:
-            probe.bind(("127.0.0.1", 0))
-            self.port = probe.getsockname()[1]
+        self.port = free_port()
         self.process: Started | None = None
 
     @property

@@ -13,8 +13,9 @@ from html.parser import HTMLParser
 
 import pytest
 from command import run
-from process import DEADLINE_S, Serving, free_port
+from process import DEADLINE_S, Serving
 
+from ports import free_port
 from shuntbook.tls import qr
 from shuntbook.tls.trusting import MOST_AT_ONCE, trust_page
 
@@ -26,9 +27,8 @@ def served(tmp_path_factory, loaded_folder):
     """A running server with TLS on loopback, its CA's folder and the port of its page."""
     folder = tmp_path_factory.mktemp("tls")
     page = free_port()
-    words = ("--tls", "--host", "127.0.0.1", "--ca", folder / "ca", "--name", "van.test", "--trust-port", page)
-    # The invite is left open: in a folder of its own, since other tests copy the one that was loaded.
     data = shutil.copytree(loaded_folder, folder / "data")
+    words = ("--tls", "--host", "127.0.0.1", "--ca", folder / "ca", "--name", "van.test", "--trust-port", page)
     with Serving(folder, data, *words, "--invite", PERSON) as serving:
         yield serving, folder / "ca", page
 

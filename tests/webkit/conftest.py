@@ -12,8 +12,8 @@ import pytest
 # The server as a process is that of the browser tests.
 sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
+from browsers import WEBKIT, missing
 from server import Server, without_entries
-from tools.browser import WEBKIT, missing
 
 from camera_photo import take_photo
 
