@@ -4,9 +4,12 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Route } from "../../flow/model";
 import { common } from "../words/common";
 
-/** The first screen after opening keeps the browser's own focus. */
-export function useArrival({ screen, subject }: Route): void {
-  const first = useRef(true);
+/**
+ * The first screen after opening keeps the browser's own focus.
+ * hasCar: once the car is chosen, the screen takes the place of the question. joined: this screen takes the place of joining.
+ */
+export function useArrival({ screen, subject }: Route, hasCar: boolean, joined: boolean): void {
+  const first = useRef(!joined);
   // `subject` too: another job on the same screen is an arrival.
   useEffect(() => {
     document.title = `${common.navLabel[screen] ?? common.navLabel.queue} · ${common.app}`;
@@ -15,5 +18,5 @@ export function useArrival({ screen, subject }: Route): void {
       document.getElementById("screen")?.focus({ preventScroll: true });
     }
     first.current = false;
-  }, [screen, subject]);
+  }, [screen, subject, hasCar]);
 }
