@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo test test-browser test-others setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
+.PHONY: demo test test-browser test-reader test-others setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -32,14 +32,18 @@ browser: .venv/python.stamp
 
 test: setup browser
 	$(NPM) test
-	$(MAKE) --jobs=2 --keep-going test-browser test-others
+	$(MAKE) --jobs=2 --keep-going test-browser test-others test-reader
 
 # Side by side: a browser's test mostly waits for its pages, and the others for their servers to come back.
 test-browser:
 	$(BIN)/python -m pytest tests/browser
 
 test-others:
-	$(BIN)/python -m pytest tests --ignore=tests/browser
+	$(BIN)/python -m pytest tests --ignore=tests/browser --ignore=tests/reader
+
+# The story by ear: a browser in a real accessibility tree; `make check` has Orca listen, too.
+test-reader:
+	$(BIN)/python -m pytest tests/reader
 
 check: export SHUNTBOOK_LONGER = 1
 check: setup browser
@@ -52,7 +56,7 @@ check: setup browser
 	$(NPM) run budget
 	$(BIN)/python tools/audit.py
 	$(NPM) test
-	$(MAKE) --jobs=2 --keep-going test-browser test-others
+	$(MAKE) --jobs=2 --keep-going test-browser test-others test-reader
 
 bench: setup browser
 	$(BIN)/python -m bench

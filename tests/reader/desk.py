@@ -21,7 +21,10 @@ def missing() -> list[str]:
     lacking = [name for name in WANTED if shutil.which(name) is None]
     if not LAUNCHER.exists():
         lacking.append("at-spi2-core")
-    if not Path(PYTHON).exists() or subprocess.run([PYTHON, "-c", TYPELIB], capture_output=True, check=False).returncode:
+    if (
+        not Path(PYTHON).exists()
+        or subprocess.run([PYTHON, "-c", TYPELIB], capture_output=True, check=False).returncode
+    ):
         lacking.append("gir1.2-atspi-2.0 with python3-gi")
     return lacking
 
@@ -39,6 +42,7 @@ class Desk:
             "HOME": str(folder / "home"),
             "XDG_RUNTIME_DIR": str(folder / "runtime"),
             "GSETTINGS_BACKEND": "memory",
+            "ACCESSIBILITY_ENABLED": "1",  # else Chromium waits for a screen reader to say that it is there
             "LANG": "C.UTF-8",
         }
 
@@ -76,7 +80,17 @@ class Desk:
         """
         for number in random.sample(range(200, 30_000), 20):
             reads, writes = os.pipe()
-            command = ["Xvfb", f":{number}", "-displayfd", str(writes), "-screen", "0", "500x1000x24", "-nolisten", "tcp"]
+            command = [
+                "Xvfb",
+                f":{number}",
+                "-displayfd",
+                str(writes),
+                "-screen",
+                "0",
+                "500x1000x24",
+                "-nolisten",
+                "tcp",
+            ]
             server = subprocess.Popen(command, pass_fds=[writes], stderr=subprocess.DEVNULL, text=True)
             self._running.append(server)
             os.close(writes)

@@ -24,7 +24,17 @@ GROUPS = ("panel", "landmark", "grouping")
 KEYS = {"Tab": 0xFF09, "Enter": 0xFF0D, "Space": 0x20, "Down": 0xFF54, "SayAll": 0xFFAB}
 """X's numbers of keys; Orca reads all from here by the plus of the number pad."""
 TEXT = ("static", "text")
-WHOLE = ("heading", "link", "push button", "toggle button", "check box", "radio button", "entry", "password text", "combo box")
+WHOLE = (
+    "heading",
+    "link",
+    "push button",
+    "toggle button",
+    "check box",
+    "radio button",
+    "entry",
+    "password text",
+    "combo box",
+)
 """What is told with its name; it is not read once more bit by bit."""
 BULLET = "•"
 OBJECT = "\ufffc"
@@ -110,14 +120,14 @@ def press(name: str) -> None:
 
 def read() -> None:
     """Write all of the page, from its top, as it is read by arrow keys."""
-    page = _page(Atspi.get_desktop(0))
+    page = _page(fresh())
     lines = list(_lines(page)) if page else ["no page"]
     write(heard="read", says="", group="", lines=lines)
 
 
 def where() -> None:
     """Write what has the focus now, by the tree itself."""
-    one = _focused(_page(Atspi.get_desktop(0)))
+    one = _focused(_page(fresh()))
     write(heard="where", says=told(one) if one else "", group=group_of(one) if one else "")
 
 
@@ -132,8 +142,16 @@ def _focused(at: Atspi.Accessible | None) -> Atspi.Accessible | None:
     return at if at and at.get_state_set().contains(Atspi.StateType.FOCUSED) else None
 
 
+def fresh() -> Atspi.Accessible:
+    """Return the root of all, with nothing remembered of what lies under it."""
+    desktop = Atspi.get_desktop(0)
+    desktop.clear_cache()
+    return desktop
+
+
 def _page(at: Atspi.Accessible) -> Atspi.Accessible | None:
     """Return the page in sight, which is deep within the browser's own windows and panes."""
+    at.clear_cache()
     if at.get_role_name() == "document web":
         return at if at.get_state_set().contains(Atspi.StateType.SHOWING) else None
     for place in range(at.get_child_count()):

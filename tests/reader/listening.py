@@ -10,14 +10,14 @@ from pathlib import Path
 
 from .desk import PYTHON, Desk
 
-PATIENCE_S = 60
+PATIENCE_S = 20
 PASSING = {
     "polite: Loading this screen …",
     "polite: What the log holds of this car: Not known yet",
-    "document web: Shuntbook",
-    "document web:",
 }
-"""What is heard only where an answer is slow, and the page itself while what had the focus makes way for what takes it."""
+"""What is heard only where an answer is slow."""
+PAGE = "document web:"
+"""The page itself has the focus for a moment, while what had it makes way for what takes it; where it stays so, `at` fails."""
 ENDED = {"heard": "ended", "says": "", "group": ""}
 
 
@@ -64,7 +64,7 @@ class Listener:
 
     def _take(self, line: dict) -> None:
         words = _words(line) if line["heard"] == "focus" else f"{line['heard']}: {line['says']}"
-        if line["heard"] != "gone" and words not in PASSING:
+        if line["heard"] != "gone" and words not in PASSING and not words.startswith(PAGE):
             self.heard.append(words)
 
     def _order(self, order: str) -> None:

@@ -120,7 +120,7 @@ LOGS = [
     press("Enter", "landmark: Reports", at="landmark: Reports", spoken=("main content Reports.",)),
 ]
 REPAIRS = [
-    Step(lambda reader: reader.joins("p-bodo"), ()),
+    Step(lambda reader: reader.joins("p-bodo"), ("landmark: Log", "polite: Tap where it was hit"), "landmark: Log"),
     Step(
         lambda reader: reader.opens("queue"),
         ("landmark: Queue", f"polite: {HOLD}"),
@@ -159,7 +159,7 @@ REPAIRS = [
     ),
 ]
 INSPECTS = [
-    Step(lambda reader: reader.joins("p-odil"), ()),
+    Step(lambda reader: reader.joins("p-odil"), ("landmark: Log", "polite: Tap where it was hit"), "landmark: Log"),
     Step(
         lambda reader: reader.opens("queue"),
         ("landmark: Queue", f"polite: {HOLD}"),

@@ -93,7 +93,7 @@ const WIDTH: Record<string, string> = { costs: "broad", setup: "broad", board: "
 
 function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[]; joined: boolean }) {
   const { screen } = state.route;
-  useArrival(state.route, state.car !== null, joined);
+  useArrival(state.route, state.car !== null, joined && state.setup !== null, joined);
   return (
     <div class={screen === "board" ? "frame wall" : "frame"}>
       <div>
@@ -102,7 +102,8 @@ function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[];
         <Unsigned state={state} />
         <Message message={state.message} actions={actions} />
       </div>
-      <main class={`screen ${WIDTH[screen] ?? ""}`} id="screen" aria-label={nameOf(state)} tabIndex={-1}>
+      {/* Another element for each screen: to focus what has the focus already tells a screen reader nothing. */}
+      <main key={screen} class={`screen ${WIDTH[screen] ?? ""}`} id="screen" aria-label={nameOf(state)} tabIndex={-1}>
         <KeptApp keeping={state.keeping} screen={screen} />
         <Screen state={state} actions={actions} />
       </main>

@@ -6,17 +6,17 @@ import { common } from "../words/common";
 
 /**
  * The first screen after opening keeps the browser's own focus.
- * hasCar: once the car is chosen, the screen takes the place of the question. joined: this screen takes the place of joining.
+ * known: after joining, the event's set-up has come. hasCar: once the car is chosen, the screen takes the place of the question. joined: this screen takes the place of joining.
  */
-export function useArrival({ screen, subject }: Route, hasCar: boolean, joined: boolean): void {
+export function useArrival({ screen, subject }: Route, hasCar: boolean, known: boolean, joined: boolean): void {
   const first = useRef(!joined);
   // `subject` too: another job on the same screen is an arrival.
   useEffect(() => {
     document.title = `${common.navLabel[screen] ?? common.navLabel.queue} · ${common.app}`;
-    if (!first.current) {
+    if (!first.current && (known || !joined)) {
       window.scrollTo(0, 0);
       document.getElementById("screen")?.focus({ preventScroll: true });
     }
     first.current = false;
-  }, [screen, subject, hasCar]);
+  }, [screen, subject, hasCar, known]);
 }
