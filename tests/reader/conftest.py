@@ -79,7 +79,7 @@ def orca(desk: Desk) -> Orca:
 
 @pytest.fixture
 def reader(playwright: Playwright, desk: Desk, server: Server, ear: Listener) -> Iterator[Reader]:
-    """A phone that several people use one after the other; in sight, since an accessibility tree has real windows only."""
+    """A phone that several people use in turn; in sight, since only real windows are in an accessibility tree."""
     flags = [*FLAGS, "--force-renderer-accessibility", "--window-position=0,0", "--window-size=500,1000"]
     chromium = playwright.chromium.launch(
         executable_path=shutil.which("chromium"), args=flags, headless=False, env=desk.environment
@@ -88,8 +88,7 @@ def reader(playwright: Playwright, desk: Desk, server: Server, ear: Listener) ->
     made = Reader(server, phone, ear)
     phone.page.goto(server.url)
     made.goes("textbox", "Code")
-    ear.is_at("entry: Code")
-    ear.heard.clear()
+    ear.waits_for("entry: Code")
     yield made
     chromium.close()
     assert phone.complaints == []

@@ -76,7 +76,8 @@ class Desk:
     def _screen(self) -> str:
         """Start the X server; return its number once it listens.
 
-        Numbers that it chooses itself are not its own for certain: of two that start at once, one removes the other's socket.
+        Numbers that it chooses itself are not its own for certain: where two start at once,
+        one removes the other's socket.
         """
         for number in random.sample(range(200, 30_000), 20):
             reads, writes = os.pipe()

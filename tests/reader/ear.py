@@ -1,7 +1,8 @@
 """Listens at the accessibility bus as a screen reader does; run by the system's Python, which has its bindings.
 
-It writes a line of JSON for each thing that a screen reader would tell of by itself: what takes the focus, and what comes
-into a live region. Lines on its input are orders: "key NAME" presses a real key, "read" writes all of the page in its order, "where" what has the focus.
+It writes a line of JSON for each thing that a screen reader would tell of by itself: what takes the focus, and what
+comes into a live region. Lines on its input are orders: "key NAME" presses a real key, "read" writes all of the page
+in its order, "where" what has the focus.
 """
 
 import json
@@ -101,7 +102,7 @@ def on_text(event: Atspi.Event) -> None:
         write(heard=live, says=text, group="")
 
 
-def forgiving(hear):  # noqa: ANN001, ANN201  GLib's own callback
+def forgiving(hear):
     """Return a listener for what may be gone from the page before it is asked about: that is told of by nobody."""
 
     def heard(event: Atspi.Event) -> None:

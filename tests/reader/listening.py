@@ -10,14 +10,14 @@ from pathlib import Path
 
 from .desk import PYTHON, Desk
 
-PATIENCE_S = 20
+PATIENCE_S = 60
 PASSING = {
     "polite: Loading this screen …",
     "polite: What the log holds of this car: Not known yet",
 }
 """What is heard only where an answer is slow."""
 PAGE = "document web:"
-"""The page itself has the focus for a moment, while what had it makes way for what takes it; where it stays so, `at` fails."""
+"""It has the focus for a moment while what had it makes way for what takes it; where it keeps it, `is_at` fails."""
 ENDED = {"heard": "ended", "says": "", "group": ""}
 
 
@@ -34,14 +34,21 @@ class Listener:
     def press(self, key: str) -> None:
         self._order(f"key {key}")
 
-    def hears(self, expected: Sequence[str]) -> None:
+    def hears(self, expected: Sequence[str], maybe: Sequence[str] = ()) -> None:
         """Wait for lines, in any order; each must be heard just so often, and nothing else with them.
 
         What is heard a second time later on is found by whoever asks next.
         """
         while Counter(expected) - Counter(self.heard):
             self._take(self._next())
-        assert sorted(self.heard) == sorted(expected)
+        heard = [line for line in self.heard if line not in maybe]
+        assert sorted(heard) == sorted(expected), f"heard {heard}, not {list(expected)}"
+        self.heard.clear()
+
+    def waits_for(self, line: str) -> None:
+        """Wait until this was heard, whatever came before it."""
+        while line not in self.heard:
+            self._take(self._next())
         self.heard.clear()
 
     def is_at(self, expected: str) -> None:
