@@ -29,7 +29,7 @@ export function Tour({ onEnd }: TourProps) {
     <section class="sheet tour" aria-label={words.label}>
       <div class="stack">
         <p class="soft">{words.count(at + 1, CARDS.length)}</p>
-        <h2 ref={title} tabIndex={-1}>
+        <h2 ref={title} tabIndex={-1} class="form-title">
           {card?.title}
         </h2>
         {card?.body}

@@ -125,7 +125,7 @@ function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
   return (
     <>
       <div class="zone-line">
-        <h2 ref={title} tabIndex={-1}>
+        <h2 ref={title} tabIndex={-1} class="form-title">
           {zoneLabel(setup.car_map, draft.zone)}
         </h2>
         {!low && (
