@@ -93,7 +93,7 @@ const WIDTH: Record<string, string> = { costs: "broad", setup: "broad", board: "
 
 function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[]; joined: boolean }) {
   const { screen } = state.route;
-  useArrival(state.route, state.car !== null, joined && state.setup !== null, joined);
+  useArrival(state.route, joined && !state.setup ? undefined : !state.car, joined);
   return (
     <div class={screen === "board" ? "frame wall" : "frame"}>
       <div>
@@ -114,9 +114,8 @@ function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[];
 
 /** What a screen reader says on arrival, since the focus goes to the screen as a whole. */
 function nameOf({ setup, car, route }: AppState): string {
-  if (setup && car === null && !["aside", "handover", "setup", "looks", "about", "me"].includes(route.screen))
-    return common.whichCar;
-  if (setup && route.screen === "job" && route.subject) return jobLabel(setup.car_map, route.subject);
+  if (setup && car === null && (PARENT[route.screen] ?? route.screen) !== "me") return common.whichCar;
+  if (setup && route.screen === "job") return jobLabel(setup.car_map, route.subject ?? "");
   return common.navLabel[route.screen] ?? common.app;
 }
 

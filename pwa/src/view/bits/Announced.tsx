@@ -10,7 +10,7 @@ export function Announced({ text }: { text: string }) {
   const [said, setSaid] = useState("");
   useEffect(() => {
     setSaid(text);
-    const gone = setTimeout(() => setSaid(""), STAYS_MS);
+    const gone = setTimeout(setSaid, STAYS_MS, "");
     return () => clearTimeout(gone);
   }, [text]);
   return (

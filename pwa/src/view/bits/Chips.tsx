@@ -46,7 +46,7 @@ interface AnyOf<T extends string> {
   arriving?: T | undefined;
 }
 
-const focus = (one: HTMLInputElement | null) => one?.focus({ preventScroll: true });
+const focus = (one: HTMLInputElement | null) => one?.focus();
 
 /** Any of `options`, each a tick box; square, so that it does not look like one of several. */
 export function AnyOf<T extends string>({
@@ -66,7 +66,7 @@ export function AnyOf<T extends string>({
           <label class="chip" key={option.value}>
             <input
               type="checkbox"
-              ref={option.value === arriving ? focus : null}
+              ref={option.value === arriving ? focus : undefined}
               checked={chosen.includes(option.value)}
               onChange={(event) => onToggle(option.value, event.currentTarget.checked)}
             />

@@ -105,7 +105,7 @@ export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
             label={zoneLabel(map, shape.zone)}
             count={counts[shape.zone] ?? 0}
             // Where none is chosen yet, "not pressed" at each of them says nothing.
-            pressed={chosen === null ? undefined : shape.zone === chosen}
+            pressed={chosen ? shape.zone === chosen : undefined}
             scale={scale}
             onPick={() => onPick(shape.zone)}
           />
@@ -127,7 +127,7 @@ function OtherZones({ map, zones, chosen, counts, onPick }: CarDrawing & { zones
             key={zone}
             type="button"
             class="button"
-            aria-pressed={chosen === null ? undefined : zone === chosen}
+            aria-pressed={chosen ? zone === chosen : undefined}
             onClick={() => onPick(zone)}
           >
             {nameOf(zoneLabel(map, zone), counts[zone] ?? 0)}

@@ -117,7 +117,7 @@ function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
   const { low } = useRoom();
   const title = useRef<HTMLHeadingElement>(null);
   // A screen reader says which place was tapped.
-  useEffect(() => title.current?.focus({ preventScroll: true }), []);
+  useEffect(() => title.current?.focus(), []);
   const pick = (zone: string) => {
     setOpen(false);
     onChange(atZone(draft, zone));

@@ -13,7 +13,7 @@ export function Message({ message, actions }: Message) {
   const undo = message?.undo ?? null;
   return (
     <div class="messages">
-      <div class={message ? "message" : ""}>
+      <div class={message?.text && "message"}>
         <p role="status">{message?.text}</p>
         {undo && (
           <button

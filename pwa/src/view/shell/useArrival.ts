@@ -5,18 +5,18 @@ import type { Route } from "../../flow/model";
 import { common } from "../words/common";
 
 /**
- * The first screen after opening keeps the browser's own focus.
- * known: after joining, the event's set-up has come. hasCar: once the car is chosen, the screen takes the place of the question. joined: this screen takes the place of joining.
+ * The first screen after opening keeps the browser's own focus; after joining, the screen takes the place of that page.
+ * asks: the screen asks for the car, and its answer is an arrival; undefined while the event's set-up is still to come.
  */
-export function useArrival({ screen, subject }: Route, hasCar: boolean, known: boolean, joined: boolean): void {
+export function useArrival({ screen, subject }: Route, asks: boolean | undefined, joined: boolean): void {
   const first = useRef(!joined);
   // `subject` too: another job on the same screen is an arrival.
   useEffect(() => {
     document.title = `${common.navLabel[screen] ?? common.navLabel.queue} · ${common.app}`;
-    if (!first.current && (known || !joined)) {
+    if (!first.current && asks !== undefined) {
       window.scrollTo(0, 0);
       document.getElementById("screen")?.focus({ preventScroll: true });
     }
     first.current = false;
-  }, [screen, subject, hasCar, known]);
+  }, [screen, subject, asks]);
 }
