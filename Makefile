@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo dev test unit story test-browser test-firefox test-webkit test-others lint alone coverage mutants setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
+.PHONY: demo dev test unit story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -38,7 +38,7 @@ dev: pwa/node_modules/.stamp
 test: setup browser
 	$(MAKE) unit
 	$(MAKE) story
-	$(MAKE) --jobs=2 --keep-going test-browser test-firefox test-webkit test-others
+	$(MAKE) --keep-going test-others test-firefox
 
 # Format, lint, types and import contracts of both languages.
 lint: pwa/node_modules/.stamp
@@ -52,30 +52,32 @@ lint: pwa/node_modules/.stamp
 	$(NPM) run format:check
 	$(NPM) run check
 
+# Two processes, a file at a time: a browser's test mostly waits for its pages, others for their servers to come back.
+PYTEST = $(BIN)/python -m pytest
+APART := -n 2 --dist loadfile
+
 UNIT := tests/unit tests/oracle
 unit: setup
 	$(NPM) test
-	$(BIN)/python -m pytest $(UNIT)
+	$(PYTEST) $(APART) $(UNIT)
 
 # One person's way with the app in a real browser: logged with no network, there after a restart, sent by itself.
 STORY := tests/browser/test_offline.py
 story: setup browser
-	$(BIN)/python -m pytest $(STORY)
+	$(PYTEST) $(STORY)
 
-# Side by side: a browser's test mostly waits for its pages, and the others for their servers to come back.
-test-browser:
-	$(BIN)/python -m pytest tests/browser --ignore=$(STORY)
+# Servers, browsers, WebKit, what a screen reader hears, and faults.
+test-others:
+	$(PYTEST) $(APART) tests $(UNIT:%=--ignore=%) --ignore=$(STORY)
 
 # The main job; with SHUNTBOOK_LONGER, every test that Firefox can run.
 test-firefox: export SHUNTBOOK_ENGINE = firefox
 test-firefox:
-	$(BIN)/python -m pytest tests/browser $(if $(SHUNTBOOK_LONGER),,-m main_job)
+	env -u SHUNTBOOK_LONGER $(PYTEST) tests/browser $(if $(SHUNTBOOK_LONGER),$(APART),-m main_job)
 
-test-webkit:
-	$(BIN)/python -m pytest tests/webkit
-
-test-others:
-	$(BIN)/python -m pytest tests --ignore=tests/browser --ignore=tests/webkit $(UNIT:%=--ignore=%)
+# Parts of test-others, by themselves.
+test-browser test-webkit test-reader:
+	$(PYTEST) $(@:test-%=tests/%)
 
 # Every test, the longer runs too: files each by itself, then together, in an order that chance gives.
 check: export SHUNTBOOK_LONGER = 1
@@ -85,7 +87,7 @@ check: setup browser
 	$(BIN)/python tools/audit.py
 	$(MAKE) coverage
 	$(MAKE) story
-	PYTEST_ADDOPTS="-p randomly -v" $(MAKE) --jobs=2 --keep-going test-browser test-firefox test-webkit test-others
+	PYTEST_ADDOPTS="-p randomly -v" $(MAKE) --keep-going test-others test-firefox
 	$(MAKE) mutants
 
 # Each file of these tests in a process of its own, its tests in an order that chance gives.

@@ -19,12 +19,24 @@ WEBKIT = {
 }
 """What tests/webkit can't do without."""
 
+READER = {
+    "Xvfb": "xvfb",
+    "dbus-daemon": "dbus",
+    "/usr/libexec/at-spi-bus-launcher": "at-spi2-core",
+    "/usr/lib/python3/dist-packages/gi": "python3-gi",
+    "/usr/lib/*/girepository-1.0/Atspi-2.0.typelib": "gir1.2-atspi-2.0",
+    "orca": "orca",
+}
+"""What tests/reader can't do without: a screen and an accessibility bus to read at, and a screen reader."""
+
 PACKAGES = {
     "chromium": "chromium",
+    "chromium-headless-shell": "chromium-headless-shell",
     "certutil": "libnss3-tools",
     "firefox-esr": "firefox-esr",
     "update-ca-certificates": "ca-certificates",
     **WEBKIT,
+    **READER,
 }
 """The package on Debian of each program, or of each file, by a pattern."""
 
@@ -32,6 +44,7 @@ MISSED = {
     "certutil": "the tests of HTTPS need it (libnss3-tools, nss-tools) and will fail",
     "firefox-esr": "no test runs in Firefox",
     "update-ca-certificates": "no test has the machine trust a CA, as WebKit needs it",
+    **dict.fromkeys(READER, "no test hears what a screen reader says"),
     **dict.fromkeys(WEBKIT, "no test runs in WebKit"),
 }
 """What comes of it where a program can't be installed from here."""

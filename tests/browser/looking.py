@@ -12,6 +12,7 @@ from playwright.sync_api import Page, ViewportSize
 
 from longer import is_longer
 
+REST_TRIES = 50
 NARROW: ViewportSize = {"width": 320, "height": 640}
 SIDEWAYS: ViewportSize = {"width": SIZE["height"], "height": SIZE["width"]}
 
@@ -134,4 +135,10 @@ def holds_on_its_side_and_large(page: Page) -> None:
 
 
 def fits(page: Page) -> list[str]:
-    return too_wide(page) + small_targets(page) + cut_off(page)
+    """Return what is too wide, too small or cut off, once the page is at rest: rows that fit themselves take frames."""
+    for _ in range(REST_TRIES):
+        found = too_wide(page) + small_targets(page) + cut_off(page)
+        if not found:
+            break
+        page.wait_for_timeout(100)
+    return found

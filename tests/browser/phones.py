@@ -18,6 +18,18 @@ SLOW_MS = 90_000
 """For what the server and several retries have to do."""
 
 
+# In the place of the app's worker: one that keeps nothing and says that it is there.
+NO_WORKER = """() => {
+  const worker = Object.assign(new EventTarget(), { state: 'activated' });
+  const made = { active: worker, installing: null, waiting: null, update: async () => {} };
+  const registration = Object.assign(new EventTarget(), made);
+  Object.defineProperty(navigator, 'serviceWorker', { value: Object.assign(new EventTarget(), {
+    controller: null, ready: Promise.resolve(registration), register: async () => registration,
+    getRegistrations: async () => [registration], getRegistration: async () => registration,
+  }) });
+}"""
+
+
 class Host(Protocol):
     """Whatever makes join links."""
 
@@ -38,6 +50,8 @@ class Phone:
     def __init__(self, context: BrowserContext, *, keeps_app: bool = True) -> None:
         self.complaints: list[str] = []
         self.keeps_app = keeps_app
+        if not keeps_app:
+            context.add_init_script(f"({NO_WORKER})()")
         self.take(context)
 
     def take(self, context: BrowserContext) -> None:

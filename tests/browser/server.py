@@ -38,12 +38,12 @@ class Server:
 
     def start(self) -> None:
         self.process = Forked("serve", "--port", self.port, "--data", self.data)
-        for _ in range(1200):
+        for _ in range(4800):
             with suppress(OSError):
                 urllib.request.urlopen(f"{self.url}/api/v1/health", timeout=5).close()
                 return
             time.sleep(0.025)
-        raise AssertionError("the server did not come up within 30 s")
+        raise AssertionError("the server did not come up within 120 s")
 
     def stop(self) -> None:
         if self.process is not None:

@@ -1,5 +1,7 @@
 /** The whole page: head line, message, the screen that the route names, navigation. */
 
+import { useRef } from "preact/hooks";
+import type { AppState } from "../flow/model";
 import type { ScreenProps } from "./screen";
 import "./style/palette.css";
 import "./style/base.css";
@@ -17,6 +19,7 @@ import { Message } from "./shell/Message";
 import { Nav, screensOf } from "./shell/Nav";
 import { PickCar } from "./shell/PickCar";
 import { Unsigned } from "./shell/Unsigned";
+import { jobLabel } from "./labels";
 import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
 
@@ -47,8 +50,10 @@ const Looks = lazy(async () => (await import("./looks/LooksScreen")).LooksScreen
 const Me = lazy(async () => (await import("./me/MeScreen")).MeScreen);
 
 export function App({ state, actions }: ScreenProps) {
+  const joining = useRef(false);
   if (!state.ready) return <p class="alone">{common.starting}</p>;
   if (!state.identity) {
+    joining.current = true;
     return (
       <main class="alone">
         <Insecure />
@@ -57,7 +62,7 @@ export function App({ state, actions }: ScreenProps) {
       </main>
     );
   }
-  return <Frame state={state} actions={actions} roles={state.identity.roles} />;
+  return <Frame state={state} actions={actions} roles={state.identity.roles} joined={joining.current} />;
 }
 
 /** Screens that are reached from another one. */
@@ -86,9 +91,9 @@ const PARENT: Record<string, string> = {
 /** Screens that take more room than a column of text. */
 const WIDTH: Record<string, string> = { costs: "broad", setup: "broad", board: "wall" };
 
-function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
+function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[]; joined: boolean }) {
   const { screen } = state.route;
-  useArrival(state.route);
+  useArrival(state.route, joined && !state.setup ? undefined : !state.car, joined);
   return (
     <div class={screen === "board" ? "frame wall" : "frame"}>
       <div>
@@ -97,13 +102,21 @@ function Frame({ state, actions, roles }: ScreenProps & { roles: Role[] }) {
         <Unsigned state={state} />
         <Message message={state.message} actions={actions} />
       </div>
-      <main class={`screen ${WIDTH[screen] ?? ""}`} id="screen" tabIndex={-1}>
+      {/* Another element for each screen: to focus what has the focus already tells a screen reader nothing. */}
+      <main key={screen} class={`screen ${WIDTH[screen] ?? ""}`} id="screen" aria-label={nameOf(state)} tabIndex={-1}>
         <KeptApp keeping={state.keeping} screen={screen} />
         <Screen state={state} actions={actions} />
       </main>
       <Nav screens={screensOf(roles)} here={PARENT[screen] ?? screen} />
     </div>
   );
+}
+
+/** What a screen reader says on arrival, since the focus goes to the screen as a whole. */
+function nameOf({ setup, car, route }: AppState): string {
+  if (setup && car === null && (PARENT[route.screen] ?? route.screen) !== "me") return common.whichCar;
+  if (setup && route.screen === "job") return jobLabel(setup.car_map, route.subject ?? "");
+  return common.navLabel[route.screen] ?? common.app;
 }
 
 function Screen({ state, actions }: ScreenProps) {

@@ -1,7 +1,7 @@
 /** Three cards for the first day, on the page and not over it: everything else goes on working beside them. */
 
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { Icon } from "../bits/Icon";
 import { tour as words } from "../words/about";
 import "./tour.css";
@@ -19,12 +19,19 @@ const CARDS: { title: string; body: ComponentChildren }[] = [
 export function Tour({ onEnd }: TourProps) {
   const [at, setAt] = useState(0);
   const card = CARDS[at];
+  const title = useRef<HTMLHeadingElement>(null);
   const last = at === CARDS.length - 1;
+  // Told by the focus: as a live region its lines would be spoken over whatever else the screen says, and in any order.
+  useEffect(() => {
+    if (at > 0) title.current?.focus({ preventScroll: true });
+  }, [at]);
   return (
     <section class="sheet tour" aria-label={words.label}>
-      <div class="stack" aria-live="polite">
+      <div class="stack">
         <p class="soft">{words.count(at + 1, CARDS.length)}</p>
-        <h2>{card?.title}</h2>
+        <h2 ref={title} tabIndex={-1} class="form-title">
+          {card?.title}
+        </h2>
         {card?.body}
       </div>
       <div class="row even">

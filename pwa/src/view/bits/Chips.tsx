@@ -42,10 +42,22 @@ interface AnyOf<T extends string> {
   onToggle: (value: T, on: boolean) => void;
   /** What stands after the last option. */
   after?: ComponentChildren;
+  /** The option that takes the focus when it comes. */
+  arriving?: T | undefined;
 }
 
+const focus = (one: HTMLInputElement | null) => one?.focus();
+
 /** Any of `options`, each a tick box; square, so that it does not look like one of several. */
-export function AnyOf<T extends string>({ legend, legendUnseen, options, chosen, onToggle, after }: AnyOf<T>) {
+export function AnyOf<T extends string>({
+  legend,
+  legendUnseen,
+  options,
+  chosen,
+  onToggle,
+  after,
+  arriving,
+}: AnyOf<T>) {
   return (
     <fieldset>
       <legend class={legendUnseen ? "unseen" : ""}>{legend}</legend>
@@ -54,6 +66,7 @@ export function AnyOf<T extends string>({ legend, legendUnseen, options, chosen,
           <label class="chip" key={option.value}>
             <input
               type="checkbox"
+              ref={option.value === arriving ? focus : undefined}
               checked={chosen.includes(option.value)}
               onChange={(event) => onToggle(option.value, event.currentTarget.checked)}
             />

@@ -1,5 +1,6 @@
 /** A number changed by big buttons, never by the phone's keyboard. */
 
+import { useState } from "preact/hooks";
 import { common } from "../words/common";
 
 interface Stepper {
@@ -12,13 +13,18 @@ interface Stepper {
 
 /** Minus steps left of the value, plus steps right of it; each button says what it changes. */
 export function Stepper({ label, shown, steps, onStep }: Stepper) {
+  // A form that opens would speak each of its bare numbers otherwise.
+  const [stepped, setStepped] = useState(false);
   const button = (step: { by: number; label: string }) => (
     <button
       key={step.by}
       type="button"
       class="button"
       aria-label={common.by(label, step.label)}
-      onClick={() => onStep(step.by)}
+      onClick={() => {
+        setStepped(true);
+        onStep(step.by);
+      }}
     >
       {step.label}
     </button>
@@ -27,7 +33,7 @@ export function Stepper({ label, shown, steps, onStep }: Stepper) {
     // biome-ignore lint/a11y/useSemanticElements: a fieldset's legend cannot stand in the row.
     <div class="stepper" role="group" aria-label={label}>
       {steps.filter((step) => step.by < 0).map(button)}
-      <output aria-live="polite">{shown}</output>
+      <output aria-live={stepped ? "polite" : "off"}>{shown}</output>
       {steps.filter((step) => step.by > 0).map(button)}
     </div>
   );

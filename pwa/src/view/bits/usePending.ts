@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { Told } from "../../kit/told";
 import { common } from "../words/common";
+import { keepPlace } from "./keepPlace";
 
 export interface Pending {
   busy: boolean;
@@ -17,6 +18,7 @@ export function usePending(): Pending {
   const [problem, setProblem] = useState<string | null>(null);
   const run = async (work: () => Promise<unknown>) => {
     if (busy) return;
+    const backToPlace = keepPlace();
     setBusy(true);
     setProblem(null);
     try {
@@ -26,6 +28,7 @@ export function usePending(): Pending {
       setProblem(sentenceOf(error));
     }
     setBusy(false);
+    backToPlace();
   };
   return { busy, problem, run };
 }

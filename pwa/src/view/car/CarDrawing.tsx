@@ -24,7 +24,7 @@ interface ZoneShape {
   shape: Shape;
   label: string;
   count: number;
-  pressed: boolean;
+  pressed: boolean | undefined;
   /** How much larger than usual the letters are. */
   scale: number;
   onPick: () => void;
@@ -104,7 +104,8 @@ export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
             shape={shape}
             label={zoneLabel(map, shape.zone)}
             count={counts[shape.zone] ?? 0}
-            pressed={shape.zone === chosen}
+            // Where none is chosen yet, "not pressed" at each of them says nothing.
+            pressed={chosen ? shape.zone === chosen : undefined}
             scale={scale}
             onPick={() => onPick(shape.zone)}
           />
@@ -122,7 +123,13 @@ function OtherZones({ map, zones, chosen, counts, onPick }: CarDrawing & { zones
       <h2>{common.otherZones}</h2>
       <div class="row">
         {zones.map((zone) => (
-          <button key={zone} type="button" class="button" aria-pressed={zone === chosen} onClick={() => onPick(zone)}>
+          <button
+            key={zone}
+            type="button"
+            class="button"
+            aria-pressed={chosen ? zone === chosen : undefined}
+            onClick={() => onPick(zone)}
+          >
             {nameOf(zoneLabel(map, zone), counts[zone] ?? 0)}
           </button>
         ))}

@@ -39,7 +39,7 @@ export function Defer({ actions, job, onDone }: JobPart) {
         onChange={setReason}
       />
       <ProblemLine text={problem} />
-      <button type="button" class="button main" disabled={busy} onClick={() => run(save)}>
+      <button type="button" class="button main" aria-disabled={busy} onClick={() => run(save)}>
         {words.deferDo}
       </button>
     </section>

@@ -66,7 +66,7 @@ export function Finish(props: JobPart & { starts: EntryOf<"job.started">[] }) {
         onToggle={toggle}
       />
       <ProblemLine text={problem} />
-      <button type="button" class="button main" disabled={busy} onClick={() => run(save)}>
+      <button type="button" class="button main" aria-disabled={busy} onClick={() => run(save)}>
         {words.finishDo}
       </button>
     </section>

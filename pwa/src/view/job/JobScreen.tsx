@@ -1,6 +1,6 @@
 /** One job: why it is there, the work on it, the look at it. */
 
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { Job } from "../../kit/api";
 import { reportsOf } from "../../report/standing";
 import { prefill } from "../../report/prefill";
@@ -107,13 +107,21 @@ function Work(props: CarScreen & { job: Job }) {
   );
   const starts = startsOn(valid, job.job);
   const { shut } = shutOf(props);
-  const part = { ...props, onDone: () => setOpen("none") };
+  const opener = useRef<HTMLButtonElement | null>(null);
+  const close = () => {
+    setOpen("none");
+    opener.current?.focus({ preventScroll: true });
+  };
+  const part = { ...props, onDone: close };
   const toggle = (which: Open, label: string) => (
     <button
       type="button"
       class="button"
       aria-expanded={open === which}
-      onClick={() => setOpen(open === which ? "none" : which)}
+      onClick={(event) => {
+        opener.current = event.currentTarget;
+        setOpen(open === which ? "none" : which);
+      }}
     >
       {label}
     </button>
@@ -130,13 +138,14 @@ function Work(props: CarScreen & { job: Job }) {
           <button
             type="button"
             class="button main"
-            disabled={busy || shut}
+            disabled={shut}
+            aria-disabled={busy}
             onClick={() => run(() => actions.startJob(job.job))}
           >
             {words.start}
           </button>
         ) : (
-          <button type="button" class="button" disabled={busy} onClick={() => run(() => actions.stopJob(job.job))}>
+          <button type="button" class="button" aria-disabled={busy} onClick={() => run(() => actions.stopJob(job.job))}>
             {words.stop}
           </button>
         )}

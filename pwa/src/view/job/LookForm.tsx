@@ -53,6 +53,7 @@ export function LookForm(props: LookFormProps) {
   const checks = checksOf(chosen.length ? chosen : [job], setup.looks);
   const not_ok = checks.some((check) => answers[check] === "not");
   const sign = (verdict: Look["verdict"]) => {
+    if (pending.busy) return;
     const missing = whatIsMissing(verdict, chosen, not_ok, cage, official) ?? pinMissing(pins, has_pin);
     setProblem(missing);
     if (missing) return;
@@ -131,16 +132,10 @@ export function LookForm(props: LookFormProps) {
       )}
       <ProblemLine text={problem ?? pending.problem} />
       <div class="row even">
-        <button
-          type="button"
-          class="button main"
-          disabled={pending.busy}
-          aria-disabled={not_ok}
-          onClick={() => sign("passed")}
-        >
+        <button type="button" class="button main" aria-disabled={not_ok || pending.busy} onClick={() => sign("passed")}>
           {words.pass}
         </button>
-        <button type="button" class="button" disabled={pending.busy} onClick={() => sign("failed")}>
+        <button type="button" class="button" aria-disabled={pending.busy} onClick={() => sign("failed")}>
           {words.fail}
         </button>
       </div>

@@ -1,6 +1,6 @@
 /** Second step of the log: parts, how bad, what is noticed, whether it drives; Save stays in reach all the time. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf, type StandingReport } from "../../report/standing";
@@ -115,6 +115,9 @@ function hitsBefore({ state, draft }: Form): StandingReport[] {
 function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
   const [open, setOpen] = useState(false);
   const { low } = useRoom();
+  const title = useRef<HTMLHeadingElement>(null);
+  // A screen reader says which place was tapped.
+  useEffect(() => title.current?.focus(), []);
   const pick = (zone: string) => {
     setOpen(false);
     onChange(atZone(draft, zone));
@@ -122,7 +125,9 @@ function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
   return (
     <>
       <div class="zone-line">
-        <h2>{zoneLabel(setup.car_map, draft.zone)}</h2>
+        <h2 ref={title} tabIndex={-1} class="form-title">
+          {zoneLabel(setup.car_map, draft.zone)}
+        </h2>
         {!low && (
           <button type="button" class="button" onClick={onOtherPlace ?? (() => setOpen(!open))}>
             {log.change}

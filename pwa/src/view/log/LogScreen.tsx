@@ -96,7 +96,8 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
   const go = (next: Step) => {
     setStep(next);
     endFirstDay();
-    top.current?.focus({ preventScroll: true });
+    // The other steps have a title of their own that takes it.
+    if (next.at === "zone") top.current?.focus({ preventScroll: true });
     window.scrollTo(0, 0);
   };
   const begin = (next: ReportBody, to: Step) => {

@@ -29,6 +29,7 @@ export function Parts({ map, draft, last, onChange }: Parts) {
         options={[...shown, ...unlisted].map((value) => ({ value, label: componentLabel(map, value) }))}
         chosen={chosen}
         onToggle={(name, on) => onChange(toggled(draft, map, name, on))}
+        arriving={all ? listed[IN_SIGHT] : undefined}
         after={
           shown.length < listed.length && (
             <button type="button" class="button quiet" onClick={() => setAll(true)}>

@@ -2,6 +2,7 @@
 
 import type { CarMap, EventSetup, HoldReason } from "../../kit/api";
 import type { AppState, ReleaseShown } from "../../flow/model";
+import { Announced } from "../bits/Announced";
 import { Icon } from "../bits/Icon";
 import { heardAt, jobLabel } from "../labels";
 import { queue } from "../words/queue";
@@ -19,19 +20,19 @@ export function HoldBar({ release, setup, now_ms, isManager }: HoldBarProps) {
   if (release.shown === "hold") return <Hold {...{ release, setup, now_ms, isManager }} />;
   if (release.shown === "nothing-open") {
     return (
-      <section class="hold-bar nothing" aria-live="polite" aria-label={queue.release}>
+      <section class="hold-bar nothing" aria-label={queue.release}>
+        <Announced text={queue.nothing} />
         <p class="hold-word">
           <Icon name="nothing-open" />
           {queue.nothing}
         </p>
-        <p>
-          {queue.heard(heardAt(setup, release.heard_at, now_ms))}. {queue.nothingNote}
-        </p>
+        <p>{`${queue.heard(heardAt(setup, release.heard_at, now_ms))}. ${queue.nothingNote}`}</p>
       </section>
     );
   }
   return (
-    <section class="hold-bar not-known" aria-live="polite" aria-label={queue.release}>
+    <section class="hold-bar not-known" aria-label={queue.release}>
+      <Announced text={common.and(queue.release, queue.unknown)} />
       <p class="hold-word">
         <Icon name="unknown" />
         {queue.unknown}
@@ -43,15 +44,17 @@ export function HoldBar({ release, setup, now_ms, isManager }: HoldBarProps) {
 
 function Hold({ release, setup, now_ms, isManager }: HoldBarProps<ReleaseShown & { shown: "hold" }>) {
   const map = setup.car_map;
+  const short = shortReasons(release.reasons, map);
   return (
-    <section class="hold-bar hold" aria-live="polite" aria-label={queue.release}>
+    <section class="hold-bar hold" aria-label={queue.release}>
+      <Announced text={common.and(queue.hold, short)} />
       <details>
         <summary>
           <span class="hold-word">
             <Icon name="hold" />
             {queue.hold}
-          </span>
-          <span class="hold-short">{shortReasons(release.reasons, map)}</span>
+          </span>{" "}
+          <span class="hold-short">{short}</span>
         </summary>
         <p>{queue.holdWhy}</p>
         <ul>

@@ -3,6 +3,7 @@
 import type { EventSetup, Job } from "../../kit/api";
 import type { AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
+import { Announced } from "../bits/Announced";
 import { Icon } from "../bits/Icon";
 import { heardAt } from "../labels";
 import type { CarScreen } from "../screen";
@@ -90,7 +91,8 @@ function HeardLine({ state, setup }: { state: AppState; setup: EventSetup }) {
   const heard_at = own ? state.last_heard : state.queue?.heard_at;
   const heard = heard_at ? queue.heard(heardAt(setup, heard_at, state.now)) : queue.heardNever;
   return (
-    <div class="soft" role="status">
+    <div class="soft">
+      <Announced text={state.unreachable ? queue.serverAway : ""} />
       {own && <p class="strong">{queue.workedOutHere}</p>}
       <p>{state.unreachable ? `${heard}, ${queue.unreachable}` : heard}</p>
     </div>

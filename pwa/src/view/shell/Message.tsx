@@ -8,31 +8,31 @@ interface Message {
   actions: Actions;
 }
 
-/** The region is always there, so that a screen reader hears when it fills. */
+/** The region is always there, so that a screen reader hears when it fills; its buttons are no part of what is spoken. */
 export function Message({ message, actions }: Message) {
   const undo = message?.undo ?? null;
   return (
-    <div class="messages" role="status" aria-live="polite">
-      {message && (
-        <div class="message">
-          <p>{message.text}</p>
-          {undo && (
-            <button
-              type="button"
-              class="button"
-              onClick={() => {
-                actions.dismiss();
-                void actions.voidEntry(undo, common.undoReason);
-              }}
-            >
-              {common.undo}
-            </button>
-          )}
+    <div class="messages">
+      <div class={message?.text && "message"}>
+        <p role="status">{message?.text}</p>
+        {undo && (
+          <button
+            type="button"
+            class="button"
+            onClick={() => {
+              actions.dismiss();
+              void actions.voidEntry(undo, common.undoReason);
+            }}
+          >
+            {common.undo}
+          </button>
+        )}
+        {message && (
           <button type="button" class="button" aria-label={common.dismiss} onClick={() => actions.dismiss()}>
             ×
           </button>
-        </div>
-      )}
+        )}
+      </div>
     </div>
   );
 }

@@ -4,16 +4,19 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Route } from "../../flow/model";
 import { common } from "../words/common";
 
-/** The first screen after opening keeps the browser's own focus. */
-export function useArrival({ screen, subject }: Route): void {
-  const first = useRef(true);
+/**
+ * The first screen after opening keeps the browser's own focus; after joining, the screen takes the place of that page.
+ * asks: the screen asks for the car, and its answer is an arrival; undefined while the event's set-up is still to come.
+ */
+export function useArrival({ screen, subject }: Route, asks: boolean | undefined, joined: boolean): void {
+  const first = useRef(!joined);
   // `subject` too: another job on the same screen is an arrival.
   useEffect(() => {
     document.title = `${common.navLabel[screen] ?? common.navLabel.queue} · ${common.app}`;
-    if (!first.current) {
+    if (!first.current && asks !== undefined) {
       window.scrollTo(0, 0);
       document.getElementById("screen")?.focus({ preventScroll: true });
     }
     first.current = false;
-  }, [screen, subject]);
+  }, [screen, subject, asks]);
 }

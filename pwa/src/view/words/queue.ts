@@ -36,6 +36,7 @@ export const queue = worded("queue", {
   workedOutHere: "Worked out on this phone from what it holds",
   check: (hash: string) => `Queue check ${hash}: phones that show the same check hold the same queue.`,
   unreachable: "not reachable now",
+  serverAway: "The server is not reachable now.",
   sections: { inspect: "Inspect first", must: "Must do", worth: "Worth doing", done: "Done" } as Record<string, string>,
   empty: "No jobs. Hits that come in show here by themselves.",
   news: (n: number) => (n === 1 ? "1 new since you looked" : `${n} new since you looked`),

@@ -41,6 +41,7 @@ export const queue: Words<typeof english> = {
   check: (hash) =>
     `Contrôle de liste ${hash} : les téléphones qui montrent le même contrôle ont la même liste de travaux.`,
   unreachable: "injoignable en ce moment",
+  serverAway: "Le serveur est injoignable en ce moment.",
   sections: { inspect: "À contrôler d'abord", must: "À faire", worth: "Utile à faire", done: "Fait" },
   empty: "Aucun travail. Les chocs notés apparaissent ici d'eux-mêmes.",
   news: (n) => (n === 1 ? "1 nouveau depuis votre passage" : `${n} nouveaux depuis votre passage`),

@@ -1,0 +1,212 @@
+"""The story as it is heard: for each thing done, what the bus tells, where the focus is, what Orca says."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from crew import PIN
+from phones import Phone
+from server import Server
+
+from .listening import Listener
+
+HOSE = "Front left corner: Brake hose"
+HOLD = f"HOLD: 1 reason: {HOSE}"
+
+
+@dataclass
+class Reader:
+    """Somebody at a phone who does not see it: goes to things by name, presses real keys, hears."""
+
+    server: Server
+    phone: Phone
+    ear: Listener
+
+    def goes(self, role: str, name: str) -> None:
+        """Go to a thing, as by a screen reader's list of links or buttons."""
+        self.phone.page.get_by_role(role, name=name, exact=True).first.focus()
+
+    def joins(self, person: str) -> None:
+        self.phone.page.goto(self.server.link(person))
+
+    def types_pin(self) -> None:
+        for label in ("New PIN", "The same once more"):
+            self.phone.page.get_by_label(label).fill(PIN)
+
+
+@dataclass(frozen=True)
+class Step:
+    """What is done, and what is heard of it: all of it, and where the focus is afterwards."""
+
+    does: Callable[[Reader], None]
+    heard: tuple[str, ...]
+    at: str | None = None
+    spoken: tuple[str, ...] = ()
+    """What Orca says of it, in this order, maybe among other things."""
+    maybe: tuple[str, ...] = ()
+    """What is heard besides where an answer is slow: the screen that was there before."""
+
+
+def goes(role: str, name: str, heard: str, spoken: str) -> Step:
+    return Step(lambda reader: reader.goes(role, name), (heard,), heard, (spoken,))
+
+
+def press(key: str, *heard: str, at: str | None = None, spoken: tuple[str, ...] = ()) -> Step:
+    return Step(lambda reader: reader.ear.press(key), heard, at, spoken)
+
+
+LOGS = [
+    Step(
+        lambda reader: reader.joins("p-toma"),
+        ("landmark: Which car is this phone with?",),
+        "landmark: Which car is this phone with?",
+        ("main content Which car is this phone with?",),
+    ),
+    goes(
+        "button",
+        "Car 41, our own",
+        "push button: Car 41, our own [Which car is this phone with?]",
+        "Car 41, our own push button.",
+    ),
+    press("Enter", "landmark: Log", "polite: Tap where it was hit", at="landmark: Log", spoken=("main content Log.",)),
+    goes("button", "Next", "push button: Next [How it works]", "Next push button."),
+    press(
+        "Enter",
+        "heading 2: What the marks mean [How it works]",
+        at="heading 2: What the marks mean [How it works]",
+        spoken=("What the marks mean heading level 2 clickable.",),
+    ),
+    goes(
+        "button",
+        "Front left corner",
+        "push button: Front left corner [Car seen from above]",
+        "Front left corner push button.",
+    ),
+    press(
+        "Enter",
+        "heading 2: Front left corner [Log]",
+        at="heading 2: Front left corner [Log]",
+        spoken=("Front left corner heading level 2 clickable.",),
+    ),
+    press("Tab", "push button: Other place [Log]", spoken=("Other place push button.",)),
+    press("Tab", "check box, not ticked: Wheel rim [What is damaged?]", spoken=("Wheel rim check box not checked.",)),
+    goes(
+        "button",
+        "More parts (18)",
+        "push button: More parts (18) [What is damaged?]",
+        "More parts (18) push button.",
+    ),
+    press(
+        "Enter",
+        "check box, not ticked: Track-rod end [What is damaged?]",
+        at="check box, not ticked: Track-rod end [What is damaged?]",
+        spoken=("Track-rod end check box not checked.",),
+    ),
+    goes(
+        "checkbox",
+        "Brake hose",
+        "check box, not ticked: Brake hose [What is damaged?]",
+        "Brake hose check box not checked.",
+    ),
+    press("Space", at="check box, ticked: Brake hose [What is damaged?]", spoken=("checked",)),
+    goes("button", "Save", "push button: Save [Log]", "Save push button."),
+    press(
+        "Enter",
+        "heading 2: Kept on this phone [Log]",
+        at="heading 2: Kept on this phone [Log]",
+        spoken=("Kept on this phone heading level 2 clickable.",),
+    ),
+    goes("link", "Reports", "link: Reports [Screens]", "Reports link."),
+    press("Enter", "landmark: Reports", at="landmark: Reports", spoken=("main content Reports.",)),
+]
+REPAIRS = [
+    Step(
+        lambda reader: reader.joins("p-bodo"),
+        ("landmark: Queue", f"polite: {HOLD}"),
+        "landmark: Queue",
+        ("main content Queue.", HOLD),
+        maybe=("landmark: Log", "polite: Tap where it was hit"),
+    ),
+    goes(
+        "link",
+        f"Open job: {HOSE}",
+        f"link: Open job: {HOSE} [Inspect first (1)]",
+        f"Open job: {HOSE} link heading level 3.",
+    ),
+    press(
+        "Enter",
+        f"landmark: {HOSE}",
+        f"polite: {HOLD}",
+        at=f"landmark: {HOSE}",
+        spoken=(f"main content {HOSE}.", HOLD),
+    ),
+    goes("button", "Start", "push button: Start [Work]", "Start push button."),
+    press("Enter", "polite: Started.", at="push button: Stop, not finished [Work]", spoken=("Started.",)),
+    goes("button", "Finish …", "push button, closed: Finish … [Work]", "Finish … collapsed push button."),
+    press(
+        "Enter",
+        "heading 3: Finish the job [Finish the job]",
+        at="heading 3: Finish the job [Finish the job]",
+        spoken=("Finish the job heading level 3 clickable.",),
+    ),
+    goes("button", "Finish", "push button: Finish [Finish the job]", "Finish push button."),
+    press(
+        "Enter",
+        "push button, closed: Finish … [Work]",
+        "polite: Saved: finished.",
+        at="push button, closed: Finish … [Work]",
+        spoken=("Saved: finished.",),
+    ),
+]
+INSPECTS = [
+    Step(
+        lambda reader: reader.joins("p-odil"),
+        ("landmark: Queue", f"polite: {HOLD}"),
+        "landmark: Queue",
+        ("main content Queue.", HOLD),
+        maybe=("landmark: Log", "polite: Tap where it was hit"),
+    ),
+    goes(
+        "link",
+        f"Open job: {HOSE}",
+        f"link: Open job: {HOSE} [Inspect first (1)]",
+        f"Open job: {HOSE} link heading level 3.",
+    ),
+    press(
+        "Enter",
+        f"landmark: {HOSE}",
+        f"polite: {HOLD}",
+        at=f"landmark: {HOSE}",
+        spoken=(f"main content {HOSE}.", HOLD),
+    ),
+    goes("button", "Look …", "push button, closed: Look … [Work]", "Look … collapsed push button."),
+    press(
+        "Enter",
+        "heading 3: Look at it [Look at it]",
+        at="heading 3: Look at it [Look at it]",
+        spoken=("Look at it heading level 3 clickable.",),
+    ),
+    goes("button", "Passed", "push button: Passed [Look at it]", "Passed push button."),
+    press(
+        "Enter",
+        "assertive: A PIN has 4 to 6 digits.",
+        at="push button: Passed [Look at it]",
+        spoken=("A PIN has 4 to 6 digits.",),
+    ),
+    Step(
+        Reader.types_pin,
+        (
+            "password text: New PIN, 4 to 6 digits [Look at it]",
+            "password text: The same once more [Look at it]",
+        ),
+    ),
+    goes("button", "Passed", "push button: Passed [Look at it]", "Passed push button."),
+    press(
+        "Enter",
+        "push button, closed: Look … [Work]",
+        "polite: Saved: looked, passed.",
+        "polite: Nothing open in the log holds it",
+        at="push button, closed: Look … [Work]",
+        spoken=("Saved: looked, passed.", "Nothing open in the log holds it"),
+    ),
+]
+STORY = [*LOGS, *REPAIRS, *INSPECTS]
