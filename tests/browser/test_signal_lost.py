@@ -4,6 +4,7 @@ import math
 import re
 from collections.abc import Callable
 
+import pytest
 from phones import PATIENCE_MS, Phone
 from playwright.sync_api import Page, expect
 from server import Server
@@ -41,6 +42,7 @@ def logs_a_hit(page: Page) -> None:
     page.get_by_role("heading", name="Kept on this phone").wait_for()
 
 
+@pytest.mark.keeps_app
 def test_the_signal_goes_seconds_after_joining_and_comes_back(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

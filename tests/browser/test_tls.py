@@ -68,7 +68,7 @@ def test_over_https_on_a_lan_name_the_app_works_with_the_server_gone(
     assert page.evaluate("isSecureContext") is True
     assert registrations(toma) == 1
     assert page.locator(".insecure").count() == 0
-    toma.show("me").get_by_text("Works without signal on this phone").wait_for()
+    toma.show("me").get_by_text("Ready to work without signal ✓").wait_for()
 
     server.stop()
     page.goto("about:blank")

@@ -14,18 +14,27 @@ const LOOK_AGAIN_MS = 3_600_000;
 
 let waiting: ServiceWorker | null = null;
 
-const hasWorkers = () => Boolean(navigator.serviceWorker) && isSecureContext && !import.meta.env.DEV;
+/** Return what keeps workers, or null where there is none; some browsers refuse even to be asked. */
+function workersHere(): ServiceWorkerContainer | null {
+  if (!isSecureContext || import.meta.env.DEV) return null;
+  try {
+    return navigator.serviceWorker ?? null;
+  } catch {
+    return null;
+  }
+}
 
 /** Return what is known before anything is asked: a page that a worker brought is kept. */
 export function keepingAtStart(): Keeping {
-  if (!hasWorkers()) return { state: "never" };
-  return navigator.serviceWorker.controller ? { state: "kept" } : { state: "keeping", kept: 0, of: null };
+  const workers = workersHere();
+  if (!workers) return { state: "never" };
+  return workers.controller ? { state: "kept" } : { state: "keeping", kept: 0, of: null };
 }
 
 /** Register; without a secure context there is no service worker, and the app needs the server to open. */
 export function registerWorker(updates: Updates): void {
-  if (!hasWorkers()) return;
-  const workers = navigator.serviceWorker;
+  const workers = workersHere();
+  if (!workers) return;
   const was = keepingAtStart().state;
   const keeper: Keeper = {
     register: async () => workers.register(trustedScript("/sw.js"), { updateViaCache: "none" }),
