@@ -44,14 +44,14 @@ return new Promise((tell) => requestAnimationFrame(() => requestAnimationFrame((
   const isFree = top !== null && (shown.contains(top) || top.closest('label')?.control === one);
   window.wasHit = false;
   const feel = ({ target }) => { window.wasHit = shown.contains(target) || target.closest('label')?.control === one; };
-  addEventListener('pointerdown', feel, { once: true, capture: true });
+  addEventListener('click', feel, { once: true, capture: true });
   tell(isFree && x === before[0] && y === before[1] ? [x, y] : null);
 })));
 """
 """(element) → where a finger hits it, in CSS pixels of the view, or null while it moves or something lies over it."""
 
 WAS_HIT = "return window.wasHit !== false"
-"""Whether a finger came down on what PLACE was asked for, or its page is gone already."""
+"""Whether a finger came down and up again on what PLACE was asked for, or its page is gone already."""
 
 BOX = r"""
 arguments[0].scrollIntoView({ block: 'center', behavior: 'instant' });

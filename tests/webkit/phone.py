@@ -14,7 +14,7 @@ from .screen import Screen
 
 PATIENCE_S = 60.0
 """Guards against hanging; judges no speed."""
-LOOK_S = 0.05
+LOOK_S = 0.15
 SIZE = (390, 844)
 TITLES = {"job": "Queue", "aside": "Set aside", "setup": "Set-up"}
 COMPLAINT = re.compile(r"CONSOLE (?:\w+ )?ERROR .*")
