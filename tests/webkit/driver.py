@@ -3,7 +3,6 @@
 import json
 import os
 import signal
-import socket
 import subprocess
 import time
 import urllib.error
@@ -13,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from leash import leashed
+from ports import free_port
 
 from .screen import Screen
 
@@ -32,7 +32,7 @@ class Driver:
 
     def __init__(self, profile: Path, screen: Screen, left: int, log: Path) -> None:
         """log: where what the browser prints is added, its pages' consoles among it."""
-        self.port = _free_port()
+        self.port = free_port()
         with log.open("ab") as out:
             self.process = subprocess.Popen(
                 leashed(["WebKitWebDriver", f"--port={self.port}"]),
@@ -75,7 +75,7 @@ class Driver:
         options = {"binary": str(BROWSER), "args": [str(profile), str(left)]}
         # Nothing here looks away from a certificate that the machine does not trust (acceptInsecureCerts).
         wanted = {"capabilities": {"alwaysMatch": {"webkitgtk:browserOptions": options}}}
-        return self._http("POST", "/session", wanted)["sessionId"]
+        return str(self._http("POST", "/session", wanted)["sessionId"])
 
     def _http(self, method: str, path: str, body: dict[str, Any] | None = None) -> Any:
         data = json.dumps(body or {}).encode() if method == "POST" else None
@@ -88,12 +88,6 @@ class Driver:
             with error:
                 said = json.load(error)["value"]
             raise Refused(f"{said['error']}: {said.get('message', '')}") from None
-
-
-def _free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
 
 
 def _environment(profile: Path, screen: Screen) -> dict[str, str]:

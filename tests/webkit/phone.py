@@ -4,7 +4,7 @@ import re
 import time
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Any, Protocol, TypeVar
 
 from PIL import Image
 
@@ -23,9 +23,11 @@ NO_FAULTS = (
     "Unrecognized Content-Security-Policy directive 'manifest-src'",  # WebKitGTK installs no apps
 )
 """What WebKit says that is no fault of the page."""
-GONE = ("stale element reference", "no such element", "no such window")
+GONE = ("stale element reference", "no such element", "no such window", "element not interactable")
+"""What the driver says of an element that was drawn again since it was found, or is about to be."""
 
 Element = dict[str, str]
+Value = TypeVar("Value")
 
 
 class Joined(Protocol):
@@ -85,11 +87,12 @@ class WebKitPhone:
 
     def stored(self, name: str) -> list[dict[str, Any]]:
         """Return what a store of the app's own database holds."""
-        return self.run(STORED, name)
+        found: list[dict[str, Any]] = self.run(STORED, name)
+        return found
 
     # What eyes see
 
-    def until(self, true: Callable[[], Any], what: str, patience_s: float = PATIENCE_S) -> Any:
+    def until(self, true: Callable[[], Value | None], what: str, patience_s: float = PATIENCE_S) -> Value:
         """Wait until something is so; return its value. Errors: AssertionError that says what stands there instead."""
         end = time.monotonic() + patience_s
         while time.monotonic() < end:
@@ -104,7 +107,8 @@ class WebKitPhone:
 
     def all(self, role: str, name: str = "", *, exact: bool = False, inside: str = "") -> list[Element]:
         """Return what is there now of a role and name, in the page's order. inside: the name of a region."""
-        return self.run(FIND, role, name, exact, inside)
+        found: list[Element] = self.run(FIND, role, name, exact, inside)
+        return found
 
     def find(self, role: str, name: str = "", *, exact: bool = False, inside: str = "", nth: int = 0) -> Element:
         """Wait for one thing. nth: which of them, from 0; negative from the end."""
@@ -115,9 +119,14 @@ class WebKitPhone:
 
         return self.until(one, f"{role} {name!r} {inside}")
 
+    def is_said(self, text: str) -> bool:
+        """Say whether a text is on the screen now; white space counts as one blank."""
+        said: bool = self.run(IS_SAID, text)
+        return said
+
     def sees(self, text: str) -> None:
-        """Wait for a text on the screen; white space counts as one blank."""
-        self.until(lambda: self.run(IS_SAID, text), repr(text))
+        """Wait for a text on the screen."""
+        self.until(lambda: self.is_said(text), repr(text))
 
     def misses(self, text: str) -> None:
         """Wait until a text is on the screen no more."""
@@ -126,7 +135,12 @@ class WebKitPhone:
     def css(self, selector: str, nth: int = 0) -> Element:
         """Wait for an element by a CSS selector, for what has no name."""
         pick = "return document.querySelectorAll(arguments[0])[arguments[1]] ?? null"
-        return self.until(lambda: self.run(pick, selector, nth), selector)
+
+        def one() -> Element | None:
+            found: Element | None = self.run(pick, selector, nth)
+            return found
+
+        return self.until(one, selector)
 
     def picture(self) -> Image.Image:
         """Return what the screen shows of the page; the driver's own command for it never answers on Xvfb."""
@@ -164,9 +178,14 @@ class WebKitPhone:
     def choose(self, label: str, value: str) -> None:
         """Choose an option of a list by its value."""
         pick = "return [...arguments[0].options].find((one) => one.value === arguments[1])"
-        field = self.find("combobox", label)
-        option = self.until(lambda: self.run(pick, field, value), f"option {value!r}")
-        self.driver.call("POST", f"/element/{option[ELEMENT]}/click")
+
+        def chosen() -> bool:
+            option = self.run(pick, self.find("combobox", label), value)
+            if option is not None:
+                self.driver.call("POST", f"/element/{option[ELEMENT]}/click")
+            return option is not None
+
+        self.until(chosen, f"option {value!r}")
 
     def upload(self, selector: str, path: Path) -> None:
         """Give a file input a file, as the camera or the picker does."""
@@ -180,7 +199,7 @@ class WebKitPhone:
     def saved(self, link: str) -> Path:
         """Tap a link that saves a file; return where it lies once it is whole."""
         element = self.find("link", link)
-        path = self.profile / "downloads" / self.run("return arguments[0].download", element)
+        path = self.profile / "downloads" / str(self.run("return arguments[0].download", element))
         path.unlink(missing_ok=True)
         self.tap(link, role="link")
         # WebKit writes to another name and gives the file its own at the end.
