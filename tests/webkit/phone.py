@@ -202,8 +202,14 @@ class WebKitPhone:
         path = self.profile / "downloads" / str(self.run("return arguments[0].download", element))
         path.unlink(missing_ok=True)
         self.tap(link, role="link")
-        # WebKit writes to another name and gives the file its own at the end.
-        self.until(path.exists, f"{path.name} saved")
+        sizes = [0]
+
+        def is_whole() -> bool:
+            """Its own name is there before its last bytes are: it is whole once it has stopped growing."""
+            sizes.append(path.stat().st_size if path.exists() else 0)
+            return 0 < sizes[-2] == sizes[-1]
+
+        self.until(is_whole, f"{path.name} saved")
         return path
 
     def _strokes(self, strokes: list[list[tuple[float, float]]]) -> None:
