@@ -30,6 +30,7 @@ export default defineConfig({
     reporters: PARTS ? ["default", ["json", { outputFile: `${PARTS}/vitest.json` }]] : ["default"],
     coverage: {
       provider: "v8",
+      reportOnFailure: true,
       include: ["src/**/*.{ts,tsx}"],
       exclude: ["src/**/*.d.ts"],
       reporter: [["text", { skipFull: true }], "json-summary"],

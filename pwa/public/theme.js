@@ -10,10 +10,12 @@
   /** @type {Record<string, string>} */
   const SCHEMES = { day: "light", night: "dark", contrast: "light" };
   const page = document.documentElement;
-  /** @param {string} name */
-  const metas = (name) => /** @type {HTMLMetaElement[]} */ ([...document.querySelectorAll(`meta[name=${name}]`)]);
-  const schemes = metas("color-scheme");
-  const bars = metas("theme-color").map((bar) => ({ bar, own: bar.content }));
+  /** @type {HTMLMetaElement | null} */
+  const scheme = document.querySelector("meta[name=color-scheme]");
+  const bars = [...document.querySelectorAll("meta[name=theme-color]")].map((one) => {
+    const bar = /** @type {HTMLMetaElement} */ (one);
+    return { bar, own: bar.content };
+  });
 
   function kept() {
     try {
@@ -30,7 +32,7 @@
     const known = theme !== null && Object.hasOwn(GROUNDS, theme);
     if (known) page.dataset.theme = theme;
     else delete page.dataset.theme;
-    for (const scheme of schemes) scheme.content = known ? SCHEMES[theme] : "light dark";
+    if (scheme) scheme.content = known ? SCHEMES[theme] : "light dark";
     for (const { bar, own } of bars) bar.content = known ? GROUNDS[theme] : own;
   }
 

@@ -83,7 +83,7 @@ def reader(playwright: Playwright, desk: Desk, server: Server, ear: Listener) ->
     """A phone that several people use in turn; in sight, since only real windows are in an accessibility tree."""
     flags = [*FLAGS, "--force-renderer-accessibility", "--window-position=0,0", "--window-size=500,1000"]
     chromium = playwright.chromium.launch(
-        executable_path=shutil.which("chromium"), args=flags, headless=False, env=desk.environment
+        executable_path=shutil.which("chromium"), args=flags, headless=False, env={**desk.environment}
     )
     phone = Phone(chromium.new_context(viewport=SIZE, timezone_id="Europe/Vienna"))
     made = Reader(server, phone, ear)

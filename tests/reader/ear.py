@@ -8,7 +8,7 @@ in its order, "where" what has the focus.
 import json
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import gi
 
@@ -72,7 +72,8 @@ def _state(name: str) -> Atspi.StateType:
 def _value(one: Atspi.Accessible, role: str) -> str:
     """Return what a field holds."""
     if role == "entry":
-        return Atspi.Text.get_text(one, 0, Atspi.Text.get_character_count(one))
+        answer: str = Atspi.Text.get_text(one, 0, Atspi.Text.get_character_count(one))
+        return answer
     if role == "combo box":
         picked = Atspi.Selection.get_selected_child(one, 0)
         return picked.get_name() if picked else ""
@@ -84,7 +85,8 @@ def group_of(one: Atspi.Accessible) -> str:
     at = one.get_parent()
     while at is not None and at.get_role_name() != "document web":
         if at.get_role_name() in GROUPS and at.get_name():
-            return at.get_name()
+            answer: str = at.get_name()
+            return answer
         at = at.get_parent()
     return ""
 
@@ -102,7 +104,7 @@ def on_text(event: Atspi.Event) -> None:
         write(heard=live, says=text, group="")
 
 
-def forgiving(hear):
+def forgiving(hear: Callable[[Atspi.Event], None]) -> Callable[[Atspi.Event], None]:
     """Return a listener for what may be gone from the page before it is asked about: that is told of by nobody."""
 
     def heard(event: Atspi.Event) -> None:
@@ -134,13 +136,14 @@ def where() -> None:
 
 def _focused(at: Atspi.Accessible | None) -> Atspi.Accessible | None:
     """Return the innermost thing that has the focus."""
-    for place in range(at.get_child_count() if at else 0):
+    if not at:
+        return None
+    for place in range(at.get_child_count()):
         found = _focused(at.get_child_at_index(place))
         if found:
             return found
-    if at:
-        at.clear_cache()
-    return at if at and at.get_state_set().contains(Atspi.StateType.FOCUSED) else None
+    at.clear_cache()
+    return at if at.get_state_set().contains(Atspi.StateType.FOCUSED) else None
 
 
 def fresh() -> Atspi.Accessible:
@@ -185,7 +188,7 @@ def obey(*_: object) -> bool:
     """Do what has come to the input; its end ends the listening."""
     orders = os.read(sys.stdin.fileno(), 4096).decode()
     for order in orders.splitlines():
-        name, _, rest = order.partition(" ")
+        name, _space, rest = order.partition(" ")
         if name == "key":
             press(rest)
         elif name == "where":

@@ -7,6 +7,7 @@ import time
 from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 from .desk import PYTHON, Desk
 
@@ -26,7 +27,7 @@ class Listener:
 
     def __init__(self, desk: Desk) -> None:
         self.heard: list[str] = []
-        self._lines: queue.Queue[dict] = queue.Queue()
+        self._lines: queue.Queue[dict[str, Any]] = queue.Queue()
         self._ear = desk.run([PYTHON, str(Path(__file__).with_name("ear.py"))])
         threading.Thread(target=self._pump, daemon=True).start()
         assert self._next()["heard"] == "ready"
@@ -61,15 +62,16 @@ class Listener:
 
     def reads(self) -> list[str]:
         """Return all of the page that is in sight, from its top."""
-        return self._ask("read")["lines"]
+        answer: list[str] = self._ask("read")["lines"]
+        return answer
 
-    def _ask(self, order: str) -> dict:
+    def _ask(self, order: str) -> dict[str, Any]:
         self._order(order)
         while (line := self._next())["heard"] != order:
             self._take(line)
         return line
 
-    def _take(self, line: dict) -> None:
+    def _take(self, line: dict[str, Any]) -> None:
         words = _words(line) if line["heard"] == "focus" else f"{line['heard']}: {line['says']}"
         if line["heard"] != "gone" and words not in PASSING and not words.startswith(PAGE):
             self.heard.append(words)
@@ -79,7 +81,7 @@ class Listener:
         self._ear.stdin.write(order + "\n")
         self._ear.stdin.flush()
 
-    def _next(self) -> dict:
+    def _next(self) -> dict[str, Any]:
         try:
             line = self._lines.get(timeout=PATIENCE_S)
         except queue.Empty:
@@ -94,6 +96,7 @@ class Listener:
         self._lines.put(ENDED)
 
 
-def _words(line: dict) -> str:
+def _words(line: dict[str, Any]) -> str:
     """Return a thing with its group behind it."""
-    return (line["says"] + (f" [{line['group']}]" if line["group"] else "")).strip()
+    answer: str = (line["says"] + (f" [{line['group']}]" if line["group"] else "")).strip()
+    return answer

@@ -18,7 +18,7 @@ def main() -> None:
     assert spec is not None
     program = module_from_spec(spec)
     loader.exec_module(program)
-    program.otherOrcas = list
+    program.__dict__["otherOrcas"] = list
     _show_speech()
     sys.argv = [PROGRAM, *sys.argv[1:]]
     program.main()

@@ -2,12 +2,15 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Literal
 
 from crew import PIN
 from phones import Phone
 from server import Server
 
 from .listening import Listener
+
+Role = Literal["button", "checkbox", "link", "radio", "textbox"]
 
 HOSE = "Front left corner: Brake hose"
 HOLD = f"HOLD: 1 reason: {HOSE}"
@@ -21,7 +24,7 @@ class Reader:
     phone: Phone
     ear: Listener
 
-    def goes(self, role: str, name: str) -> None:
+    def goes(self, role: Role, name: str) -> None:
         """Go to a thing, as by a screen reader's list of links or buttons."""
         self.phone.page.get_by_role(role, name=name, exact=True).first.focus()
 
@@ -46,7 +49,7 @@ class Step:
     """What is heard besides where an answer is slow: the screen that was there before."""
 
 
-def goes(role: str, name: str, heard: str, spoken: str) -> Step:
+def goes(role: Role, name: str, heard: str, spoken: str) -> Step:
     return Step(lambda reader: reader.goes(role, name), (heard,), heard, (spoken,))
 
 
