@@ -84,6 +84,7 @@ check: export SHUNTBOOK_LONGER = 1
 check: setup browser
 	$(MAKE) lint
 	$(NPM) run budget
+	$(NPM) run floor
 	$(BIN)/python tools/audit.py
 	$(MAKE) coverage
 	$(MAKE) story

@@ -1,7 +1,8 @@
 /** PINs: salted, slow to guess, and never what a stranger needs. */
 
 import { expect, test, vi } from "vitest";
-import { afterTry, isPin, isSamePin, keptPin, secondsToWait } from "../src/kit/pin";
+import { afterTry, isSamePin, keptPin, secondsToWait } from "../src/kit/pin";
+import { isPin } from "../src/kit/pin_shape";
 import { AT_MS } from "./making";
 
 test("a PIN has four to six digits", () => {

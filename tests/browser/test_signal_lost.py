@@ -75,3 +75,15 @@ def test_the_signal_goes_seconds_after_joining_and_comes_back(
         page.get_by_text("Ready to work without signal ✓").wait_for()
     finally:
         proxy.close()
+
+
+def test_an_older_browser_is_told_what_is_needed_and_the_content_policy_lets_it(
+    empty_server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    phone.context.add_init_script("delete Array.prototype.toSorted")
+    phone.page.goto(empty_server.url)
+    phone.page.get_by_role("heading", name="Shuntbook needs a newer browser").wait_for()
+    expect(phone.page.get_by_text("Missing here: Array.prototype.toSorted")).to_be_visible()
+    expect(phone.page.locator("[lang=fr]").get_by_text("Firefox 121")).to_be_visible()
+    assert phone.complaints == []

@@ -5,7 +5,6 @@ import { makeKey } from "../kit/signing";
 import type { IdentityRecord } from "../store/db";
 import { identitiesHere, keepIdentity } from "../store/identities";
 import { readMeta, writeMeta } from "../store/meta";
-import { askToJoin, codeHash, identityOf } from "../sync/join";
 import { type Core, say } from "./core";
 import { askToKeep } from "./storage";
 import { joinCodeOf } from "./route";
@@ -38,6 +37,10 @@ export async function speakAs(core: Core, person: string): Promise<void> {
  * why it failed stands in `join_problem`. Returns whether the code is spent.
  */
 export async function join(core: Core, code: string, pin = ""): Promise<boolean> {
+  // Fetched when it is wanted, once in a phone's life: where it can't be had, the server can't either.
+  const joining = await import("../sync/join").catch(() => null);
+  if (!joining) return noServer(core);
+  const { askToJoin, codeHash, identityOf } = joining;
   const hash = await codeHash(code);
   const known = (await identitiesHere(await core.db)).find((one) => one.code_hash === hash);
   core.page.join_problem = null;
@@ -56,6 +59,12 @@ export async function join(core: Core, code: string, pin = ""): Promise<boolean>
   await speakAs(core, reply.joined.person);
   await pins?.setPin(core, pin, "");
   return true;
+}
+
+async function noServer(core: Core): Promise<false> {
+  core.page.join_problem = said.joinNoServer;
+  await core.refresh();
+  return false;
 }
 
 /** A link that was followed here before lets its person speak again; one with a PIN is asked for it where people change. */

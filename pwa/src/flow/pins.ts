@@ -1,6 +1,7 @@
 /** PINs of the people on this phone: kept here only, checked here only; in no entry, log or call. */
 
-import { afterTry, isPin, isSamePin, keptPin, secondsToWait } from "../kit/pin";
+import { afterTry, isSamePin, keptPin, secondsToWait } from "../kit/pin";
+import { isPin } from "../kit/pin_shape";
 import { Told } from "../kit/told";
 import type { IdentityRecord } from "../store/db";
 import { changeIdentity, identitiesHere } from "../store/identities";

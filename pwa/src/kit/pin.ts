@@ -17,9 +17,6 @@ const FREE_TRIES = 2;
 const FIRST_WAIT_MS = 5_000;
 const LONGEST_WAIT_MS = 300_000;
 
-/** Say whether a text is a PIN. */
-export const isPin = (text: string): boolean => /^\d{4,6}$/.test(text);
-
 /** Return what to keep of a PIN. */
 export async function keptPin(pin: string, iterations = ITERATIONS): Promise<PinRecord> {
   const salt = crypto.getRandomValues(new Uint8Array(16));

@@ -14,7 +14,6 @@ import { lazy } from "./bits/lazy";
 import { LogScreen } from "./log/LogScreen";
 import { Head } from "./shell/Head";
 import { Insecure } from "./shell/Insecure";
-import { Join } from "./shell/Join";
 import { Message } from "./shell/Message";
 import { Nav, screensOf } from "./shell/Nav";
 import { PickCar } from "./shell/PickCar";
@@ -23,6 +22,8 @@ import { jobLabel } from "./labels";
 import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
 
+// Once in a phone's life, and with the server there.
+const Join = lazy(async () => (await import("./shell/Join")).Join);
 const Reports = lazy(async () => (await import("./reports/ReportsScreen")).ReportsScreen);
 const Queue = lazy(async () => (await import("./queue/QueueScreen")).QueueScreen);
 const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);

@@ -1,6 +1,6 @@
 /** A new PIN, typed twice: what it says is right only where both are the same. */
 
-import { isPin } from "../../kit/pin";
+import { isPin } from "../../kit/pin_shape";
 import { people as words } from "../words/people";
 import { PinField } from "./PinField";
 

@@ -2,7 +2,7 @@
 
 import { useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
-import { isPin } from "../../kit/pin";
+import { isPin } from "../../kit/pin_shape";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";

@@ -120,7 +120,7 @@ function Depths({ state, car, draft, change, what }: AtStep & { what: "tread" | 
 
 function Fluids({ draft, change }: AtStep) {
   return (
-    <>
+    <div class="stack walk-fluids">
       {FLUIDS.map((fluid) => (
         <OneOf
           key={fluid}
@@ -130,6 +130,6 @@ function Fluids({ draft, change }: AtStep) {
           onPick={(value) => change({ ...draft, fluids: { ...draft.fluids, [fluid]: value } }, words.fluid[fluid])}
         />
       ))}
-    </>
+    </div>
   );
 }

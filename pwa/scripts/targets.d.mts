@@ -1,0 +1,2 @@
+export const FLOOR: Record<string, number>;
+export const TARGETS: string[];
