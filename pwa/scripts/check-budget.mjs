@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 
-const BUDGET_BYTES = 55_000;
+const BUDGET_BYTES = 56_000;
 const DIST = fileURLToPath(new URL("../dist/", import.meta.url));
 
 const html = readFileSync(`${DIST}index.html`, "utf8");

@@ -1,15 +1,13 @@
 """A page is about as long at one width as at the next: no row drops a part, and nothing scrolls sideways."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from itertools import pairwise
 
-import pytest
 from phones import SIZE, Phone
 from playwright.sync_api import Page
 from screens import CREW, INSPECTOR, MANAGER, MECHANIC, Screen
-from server import Server, with_sample
+from server import Server
 
-from conftest import running
 from longer import is_longer
 
 WIDTHS = (320, 336, 344, 360, 375, 378, 380, 390, 412, 430)
@@ -34,11 +32,6 @@ SETTLED = """() => new Promise((done) => {
   };
   look();
 })"""
-
-
-@pytest.fixture(scope="module")
-def sample(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    yield from running(with_sample(tmp_path_factory.mktemp("widths") / "data"))
 
 
 def lengths(page: Page) -> dict[int, tuple[int, int]]:
@@ -68,13 +61,13 @@ def test_a_jump_is_found() -> None:
     ]
 
 
-def test_no_page_jumps_in_length_from_one_width_to_the_next(sample: Server, new_phone: Callable[[], Phone]) -> None:
+def test_no_page_jumps_in_length_from_one_width_to_the_next(server: Server, new_phone: Callable[[], Phone]) -> None:
     every = CREW + MECHANIC + INSPECTOR + MANAGER
     screens = every if is_longer() else [one for one in every if one.name in SOME]
     assert len(screens) >= len(SOME)
     phones: dict[str, Phone] = {}
     assert {
-        one.name: wrong for one in screens if (wrong := jumps(lengths(opened(one, sample, new_phone, phones))))
+        one.name: wrong for one in screens if (wrong := jumps(lengths(opened(one, server, new_phone, phones))))
     } == {}
 
 
