@@ -21,14 +21,14 @@ class Solver:
     def __init__(self) -> None:
         self._process: Process | None = None
         self._turn = threading.Lock()
+        # Held while a process is started, so that stopping sees it or keeps it from starting.
+        self._starting = threading.Lock()
         self._stopped = False
 
     def __call__(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
         """Return what `solve` returns. Errors: SolverGone."""
         with self._turn:
-            if self._stopped:
-                raise SolverGone("planning has stopped")
-            process = self._process = self._alive() or _started()
+            process = self._at_work()
             try:
                 return _ask(process, (problem, start, effort))
             except (OSError, EOFError, pickle.UnpicklingError) as error:
@@ -42,13 +42,23 @@ class Solver:
 
     def stop(self) -> None:
         """End the process without waiting for a plan that nobody will read."""
-        self._stopped = True
-        if self._process is not None:
-            self._process.kill()
+        with self._starting:
+            self._stopped = True
+            process = self._process
+        if process is not None:
+            process.kill()
             # Whoever waits for it hears at once that it is gone, and gives his turn up.
             with self._turn:
                 if self._process is not None:
                     self._end(self._process)
+
+    def _at_work(self) -> Process:
+        """Return the process, started where there is none. Errors: SolverGone."""
+        with self._starting:
+            if self._stopped:
+                raise SolverGone("planning has stopped")
+            self._process = self._alive() or _started()
+            return self._process
 
     def _alive(self) -> Process | None:
         """Return the process, None where it was killed since it was asked last: no plan was lost with it."""
