@@ -48,10 +48,7 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
     app = Flask("shuntbook", static_folder=None)
     app.config.update(CONFIG)
     app.url_map.converters["regex"] = Regex
-    app.extensions["shuntbook.store"] = store
-    app.extensions["shuntbook.news"] = News()
-    app.extensions["shuntbook.guard"] = new_guard()
-    app.extensions["shuntbook.planner"] = Planner(store, app.extensions["shuntbook.news"])
+    put_over(app, store)
     log_requests(app)
     api = make_api()
     api.init_app(app)
@@ -61,6 +58,14 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
     handle_errors(app)
     serve_pages(app, pages or app_folder())
     return app
+
+
+def put_over(app: Flask, store: Store) -> None:
+    """Put the app over a store: all that it holds between requests is made new."""
+    app.extensions["shuntbook.store"] = store
+    app.extensions["shuntbook.news"] = news = News()
+    app.extensions["shuntbook.guard"] = new_guard()
+    app.extensions["shuntbook.planner"] = Planner(store, news)
 
 
 def from_environment() -> Flask:

@@ -11,7 +11,7 @@ from flask.testing import FlaskClient
 from making import Pen
 from phone import EVENT, NOW, PEOPLE, Phone
 from sample_event import event_files, event_folder
-from shuntbook.app import create_app
+from shuntbook.app import create_app, put_over
 from shuntbook.flow import clock, joining, uploads
 from shuntbook.flow.load import load
 from shuntbook.store.database import Store
@@ -46,24 +46,31 @@ def sample_store(data_folder: Path) -> Store:
     return Store(data_folder)
 
 
-@pytest.fixture
-def pages(tmp_path: Path) -> Path:
-    """A built app of one page, one hashed asset and a service worker."""
-    folder = tmp_path / "pages"
+@pytest.fixture(scope="session")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A built app of one page, one hashed asset and a service worker; beside it what is no page. Only read."""
+    beside = tmp_path_factory.mktemp("built")
+    folder = beside / "pages"
     (folder / "assets").mkdir(parents=True)
     (folder / "index.html").write_text("<!doctype html><title>Shuntbook</title>")
     (folder / "assets" / "main-0a1b2c.js").write_text("export {};")
     (folder / "sw.js").write_text("self;")
-    (tmp_path / "secret.txt").write_text("not a page")
+    (beside / "secret.txt").write_text("not a page")
     return folder
 
 
+@pytest.fixture(scope="session")
+def made_app(pages: Path, tmp_path_factory: pytest.TempPathFactory) -> Flask:
+    """The app, made once since that takes a tenth of a second: each test has it put over a store of its own."""
+    return create_app(Store(tmp_path_factory.mktemp("nobodys")), pages)
+
+
 @pytest.fixture
-def app(sample_store: Store, pages: Path) -> Iterator[Flask]:
+def app(made_app: Flask, sample_store: Store) -> Iterator[Flask]:
     """The app over the sample event."""
-    made = create_app(sample_store, pages)
-    yield made
-    made.extensions["shuntbook.planner"].stop()
+    put_over(made_app, sample_store)
+    yield made_app
+    made_app.extensions["shuntbook.planner"].stop()
 
 
 @pytest.fixture

@@ -10,29 +10,25 @@ from contextlib import suppress
 from http.client import HTTPMessage
 from pathlib import Path
 
-import psutil
 from command import SCRIPT
 
-DEADLINE_S = 60
+from ports import free_port
+from warmed import Forked, Started, end
+
+DEADLINE_S = 120
 """Guards against hanging; judges no speed."""
 
 
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        answer: int = probe.getsockname()[1]
-        return answer
-
-
 class Serving:
-    """The process; `words` are those after `shuntbook serve`."""
+    """The process, forked from a warmed one; `words` are those after `shuntbook serve`."""
 
     def __init__(self, folder: Path, data: Path, *words: object) -> None:
         self.port = free_port()
         self.out, self.err = folder / "stdout", folder / "stderr"
-        line = [str(SCRIPT), "serve", "--port", str(self.port), "--data", str(data), *map(str, words)]
-        with self.out.open("w") as out, self.err.open("w") as err:
-            self.process = subprocess.Popen(line, stdout=out, stderr=err)
+        self.process = self._started("serve", "--port", self.port, "--data", data, *words)
+
+    def _started(self, *words: object) -> Started:
+        return Forked(*words, out=self.out, err=self.err)
 
     def __enter__(self) -> "Serving":
         end = time.monotonic() + DEADLINE_S
@@ -44,12 +40,7 @@ class Serving:
             time.sleep(0.05)
 
     def __exit__(self, *_: object) -> None:
-        with suppress(psutil.NoSuchProcess):
-            family = [psutil.Process(self.process.pid), *psutil.Process(self.process.pid).children(recursive=True)]
-            for member in family:
-                with suppress(psutil.NoSuchProcess):
-                    member.kill()
-        self.process.wait(DEADLINE_S)
+        end(self.process, DEADLINE_S)
 
     def stop(self, how: signal.Signals = signal.SIGTERM) -> tuple[int, float]:
         """Tell it to stop; return its exit status and the seconds it took."""
@@ -73,3 +64,11 @@ class Serving:
     def lines(self) -> list[dict[str, object]]:
         """Return what it wrote down on stderr; every line must be JSON."""
         return [json.loads(line) for line in self.err.read_text().splitlines()]
+
+
+class Installed(Serving):
+    """The installed command, started from nothing as people do."""
+
+    def _started(self, *words: object) -> Started:
+        with self.out.open("w") as out, self.err.open("w") as err:
+            return subprocess.Popen([str(SCRIPT), *map(str, words)], stdout=out, stderr=err)

@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from command import printed, run, run_process
+from command import printed, run
 
 from phone import EVENT
 from shuntbook.app import create_app
@@ -24,7 +24,7 @@ from shuntbook.store.database import FILE, Store
     ],
 )
 def test_json_is_exactly_what_the_api_answers(data_folder, phone, words, path):
-    done = run_process(*words, "--json", data=data_folder)
+    done = run(*words, "--json", data=data_folder)
     assert done.returncode == 0
     assert done.stdout == phone("manager").get(path).text + "\n"
 

@@ -3,15 +3,12 @@
 import http.client
 import json
 import re
-import socket
-import subprocess
 import threading
-import time
 import urllib.error
 import urllib.request
 
 import pytest
-from command import SCRIPT
+from process import DEADLINE_S, Serving
 
 from making import ids, raw
 from phone import EVENT, NOW, sync_body
@@ -20,41 +17,18 @@ from shuntbook.flow.receive import Batch, receive
 from shuntbook.store.database import Store
 from shuntbook.web import live
 
-DEADLINE_S = 30
 # WHATWG HTML, 9.2.5: an event stream's lines; an event ends with an empty one.
 LINES = re.compile(rb"(event: changed|data: \{\"cursor\": \d+\}|: beat|)\n")
 
 
 @pytest.fixture
-def server(data_folder):
+def server(tmp_path, data_folder):
     """A running server on a free loopback port; gives the port and a joined manager's headers."""
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    process = subprocess.Popen(
-        [str(SCRIPT), "serve", "--port", str(port), "--data", str(data_folder)],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-    )
-    try:
-        wait_for(port)
+    with Serving(tmp_path, data_folder) as serving:
         code = joining.invite(Store(data_folder), "p-vera", clock.now())
-        _, body = call(port, "POST", "/join", {}, json.dumps({"code": code}).encode())
-        yield port, {"Authorization": f"Bearer {json.loads(body)['token']}", "Content-Type": "application/json"}
-    finally:
-        process.terminate()
-        process.wait(DEADLINE_S)
-
-
-def wait_for(port: int) -> None:
-    end = time.monotonic() + DEADLINE_S
-    while True:
-        try:
-            assert call(port, "GET", "/health", {})[0] == 200
-            return
-        except OSError:
-            assert time.monotonic() < end, "the server did not start"
-            time.sleep(0.1)
+        _, body = call(serving.port, "POST", "/join", {}, json.dumps({"code": code}).encode())
+        token = json.loads(body)["token"]
+        yield serving.port, {"Authorization": f"Bearer {token}", "Content-Type": "application/json"}
 
 
 def call(port: int, method: str, path: str, headers: dict, body: bytes | None = None) -> tuple[int, bytes]:

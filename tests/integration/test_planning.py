@@ -1,6 +1,5 @@
 """Plans over a real store and real HTTP: what the log says of a service, who may ask, what a plan never waits for."""
 
-import json
 import subprocess
 import sys
 import time
@@ -9,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
+from command import printed
 
 from making import Json, Pen
 from phone import EVENT, Phone
@@ -238,21 +238,8 @@ def test_the_solver_is_loaded_only_when_something_is_solved(data_folder: Path) -
 
 
 def test_the_command_prints_what_the_api_returns(data_folder: Path, ask) -> None:
-    command = [
-        sys.executable,
-        "-m",
-        "shuntbook.cli",
-        "plan",
-        "--event",
-        EVENT,
-        "--car",
-        "41",
-        "--service",
-        "D",
-        "--json",
-    ]
-    done = subprocess.run([*command, "--data", str(data_folder)], capture_output=True, text=True, check=True)
-    assert json.loads(done.stdout) == ask()
+    found = printed("plan", "--event", EVENT, "--car", "41", "--service", "D", data=data_folder)
+    assert found == ask()
 
 
 def test_a_car_whose_time_is_over_still_has_its_wheels_put_on_and_comes_out_late(sample_store: Store, phone) -> None:

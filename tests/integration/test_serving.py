@@ -9,9 +9,10 @@ import threading
 import psutil
 import pytest
 from command import run
-from process import DEADLINE_S, Serving, free_port
+from process import DEADLINE_S, Installed, Serving
 
 from phone import NOW
+from ports import free_port
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.serving import is_loopback
@@ -97,7 +98,7 @@ def listen(port: int, token: str) -> tuple[http.client.HTTPConnection, http.clie
 
 @pytest.mark.parametrize("how", [signal.SIGTERM, signal.SIGINT])
 def test_it_stops_by_itself_with_phones_listening(data_folder, tmp_path, token, how):
-    with Serving(tmp_path, data_folder) as serving:
+    with Installed(tmp_path, data_folder) as serving:
         listeners = [listen(serving.port, token) for _ in range(LISTENERS)]
         status, took_s = serving.stop(how)
         for connection, answer in listeners:

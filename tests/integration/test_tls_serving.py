@@ -13,8 +13,9 @@ from html.parser import HTMLParser
 
 import pytest
 from command import run
-from process import DEADLINE_S, Serving, free_port
+from process import DEADLINE_S, Serving
 
+from ports import free_port
 from shuntbook.tls import qr
 from shuntbook.tls.trusting import MOST_AT_ONCE, trust_page
 
