@@ -3,12 +3,20 @@
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import settings
 from playwright.sync_api import Playwright, sync_playwright
 
+from longer import is_longer
 from making import Pen
 from parts import pytest_runtest_logreport, pytest_sessionfinish  # noqa: F401  # hooks, found by their names
 from shuntbook.setup.folder import Setup
 from small_event import small_setup
+
+# A short run goes through the same examples each time, so that none of them fails by chance; a long one looks for more.
+# No deadline in either: how long an example takes says something about the machine.
+settings.register_profile("short", derandomize=True, database=None, deadline=None)
+settings.register_profile("longer", deadline=None, print_blob=True)
+settings.load_profile("longer" if is_longer() else "short")
 
 
 @pytest.fixture

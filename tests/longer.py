@@ -1,4 +1,7 @@
-"""How much of what is alike a test run goes through: a share of it each time, all of it in `make check`."""
+"""How much of what is alike a test run goes through: a share of it each time, all of it in `make check`.
+
+SHUNTBOOK_LONGER=1 asks for all of it; random examples are other ones each time then (`conftest.py`).
+"""
 
 import os
 from collections.abc import Sequence
@@ -16,3 +19,8 @@ def is_longer() -> bool:
 def some(cases: Sequence[Case], every: int) -> list[Case]:
     """Return every so-many-th of cases that are alike; all where the environment asks for the longer run."""
     return list(cases) if is_longer() else list(cases[::every])
+
+
+def times(short: int, long: int) -> int:
+    """Return how many random examples to go through in this run."""
+    return long if is_longer() else short

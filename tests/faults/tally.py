@@ -4,8 +4,10 @@ import os
 import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 LONG = "SHUNTBOOK_FAULTS_LONG"
+Case = TypeVar("Case")
 
 
 def is_long() -> bool:
@@ -16,6 +18,11 @@ def is_long() -> bool:
 def tries(short: int, long: int) -> int:
     """Return how often to inject a fault in this run."""
     return long if is_long() else short
+
+
+def some(cases: Sequence[Case], every: int) -> Sequence[Case]:
+    """Return every so-many-th of cases that are alike; all in the long run."""
+    return cases if is_long() else cases[::every]
 
 
 @dataclass

@@ -15,7 +15,7 @@ from shuntbook.store import setups
 from shuntbook.store.database import Store
 
 from .invariants import check
-from .tally import tries
+from .tally import some, tries
 from .yard import EVENT, KEYS, PATIENCE_S, Simulated, Yard
 
 PATH = f"/events/{EVENT}/cars/41/plan"
@@ -50,7 +50,7 @@ class Asker:
         began = time.monotonic()
         while (found := self.plan())["by"] != "solver" or found["stale"]:
             assert time.monotonic() - began < 4 * PATIENCE_S
-            time.sleep(0.3)
+            time.sleep(0.05)
         return found
 
     def note(self) -> str:
@@ -100,7 +100,7 @@ def test_f30_the_queue_changes_while_a_service_is_planned(yard: Yard) -> None:
     stop, wrong = threading.Event(), []
 
     def write() -> None:
-        for _ in range(tries(10, 40)):
+        for _ in range(tries(6, 40)):
             hit(writer, chance.choice([*KEYS, *MORE]))
             time.sleep(chance.uniform(0, 0.8))
         stop.set()
@@ -127,11 +127,12 @@ def test_f30_the_solver_is_out_of_time(make_yard: Callable[..., Yard]) -> None:
     yard = make_yard()
     yard.server.start()
     writer, asker = yard.phone("p-toma"), Asker(yard)
-    hit(writer, *KEYS)
+    # Few hits: what the solver needs for many says nothing of who waits for it.
+    hit(writer, *some(KEYS, 4))
     asker.until_solved()
     hung = await_solver(yard)
     hung.suspend()
-    for key in MORE:
+    for key in some(MORE, 3):
         hit(writer, key)
         plan = asker.plan()
         assert (plan["by"], plan["proven"], plan["stale"]) == ("greedy", False, False), "it does not wait"
@@ -139,11 +140,11 @@ def test_f30_the_solver_is_out_of_time(make_yard: Callable[..., Yard]) -> None:
     hung.resume()
     assert wrong_in(yard, asker.until_solved()) == []
     yard.settle()
-    check(yard, "F30", "solver that does not answer", tries=len(MORE), note=asker.note())
+    check(yard, "F30", "solver that does not answer", tries=len(some(MORE, 3)), note=asker.note())
 
 
 def test_f30_the_solver_is_killed_and_the_next_who_asks_has_it_again(make_yard: Callable[..., Yard]) -> None:
-    yard, chance, times = make_yard(), random.Random(301), tries(3, 20)
+    yard, chance, times = make_yard(), random.Random(301), tries(2, 20)
     yard.server.start()
     writer, asker = yard.phone("p-toma"), Asker(yard)
     for turn in range(times):
@@ -167,7 +168,7 @@ def test_f30_a_solver_with_nothing_to_do_is_killed_and_the_next_plan_has_another
     began = time.monotonic()
     while not asker.plan()["settled"]:
         assert time.monotonic() - began < 4 * PATIENCE_S
-        time.sleep(0.3)
+        time.sleep(0.05)
     idle = await_solver(yard)
     kill(idle)
     hit(writer, KEYS[1])

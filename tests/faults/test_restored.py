@@ -1,24 +1,22 @@
 """F25 and F27: a server restored from yesterday's copy, or new on an empty disk; a phone that was cloned."""
 
 import shutil
-import subprocess
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
 from shuntbook.flow import care
 from shuntbook.store.database import Store
+from warmed import Forked
 
 from .invariants import check
 from .pictures import jpeg
 from .tally import tries
-from .yard import KEYS, Simulated, Yard
+from .yard import KEYS, PATIENCE_S, Simulated, Yard
 
 
 def shuntbook(*words: object) -> None:
     """Run a command of the product's own, which must succeed."""
-    command = [sys.executable, "-m", "shuntbook.cli", *map(str, words)]
-    subprocess.run(command, check=True, capture_output=True)
+    assert Forked(*words).wait(PATIENCE_S) == 0, words
 
 
 def log_more(phones: list[Simulated], first: int) -> None:

@@ -201,6 +201,7 @@ class Yard:
     def anew(self) -> None:
         """Begin another test: the server runs, the network is whole, all phones went home."""
         self.proxy.heal()
+        self.proxy.statuses.clear()
         self.clients = []
         if self.server.process is None:
             self.server.start()

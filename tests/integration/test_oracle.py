@@ -8,6 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from longer import some, times
 from oracle.folders import write_folder
 from oracle.reading import queue as oracle_queue
 from shuntbook.flow import answers, care, receive
@@ -32,7 +33,7 @@ def event_and_cars(folder: Path) -> tuple[str, list[str]]:
     return read["event"], [car["car"] for car in read["cars"]]
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", some(range(60), 6))
 def test_a_loaded_folder_reads_as_the_oracle_reads_it(tmp_path: Path, seed: int) -> None:
     folder = write_folder(tmp_path, seed, 40 + seed * 7 % 360)
     store = Store(tmp_path / "data")
@@ -43,7 +44,7 @@ def test_a_loaded_folder_reads_as_the_oracle_reads_it(tmp_path: Path, seed: int)
     assert care.check(store) == []
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=times(5, 25), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(seed=st.integers(0, 10_000), chance=st.randoms(use_true_random=False))
 def test_any_order_doubling_and_split_into_batches_and_devices_gives_the_same_queue(
     tmp_path_factory: pytest.TempPathFactory, seed: int, chance
@@ -66,7 +67,7 @@ def test_any_order_doubling_and_split_into_batches_and_devices_gives_the_same_qu
     assert care.check(store) == []
 
 
-@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=times(4, 15), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(seed=st.integers(0, 10_000), chance=st.randoms(use_true_random=False))
 def test_no_interleaving_lets_go_of_what_an_independent_inspection_does_not_cover(
     tmp_path_factory: pytest.TempPathFactory, seed: int, chance
