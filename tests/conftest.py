@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 from playwright.sync_api import Playwright, sync_playwright
 
 from longer import is_longer
@@ -13,9 +13,10 @@ from shuntbook.setup.folder import Setup
 from small_event import small_setup
 
 # A short run goes through the same examples each time, so that none of them fails by chance; a long one looks for more.
-# No deadline in either: how long an example takes says something about the machine.
-settings.register_profile("short", derandomize=True, database=None, deadline=None)
-settings.register_profile("longer", deadline=None, print_blob=True)
+# Neither judges how long an example takes, or its making: that says something about the machine.
+UNTIMED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("short", UNTIMED, derandomize=True, database=None)
+settings.register_profile("longer", UNTIMED, print_blob=True)
 settings.load_profile("longer" if is_longer() else "short")
 
 

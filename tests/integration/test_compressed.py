@@ -51,7 +51,7 @@ def test_a_phone_with_a_set_up_of_an_older_shape_fetches_it_anew(client, headers
 
 
 @pytest.fixture
-def pages(sample_store, tmp_path):
+def built(sample_store, tmp_path):
     """The app's pages: a script long enough to be worth it, and a picture."""
     folder = tmp_path / "built"
     (folder / "assets").mkdir(parents=True)
@@ -61,9 +61,9 @@ def pages(sample_store, tmp_path):
     return create_app(sample_store, folder).test_client()
 
 
-def test_a_script_goes_compressed_and_the_same_bytes_come_out(pages):
-    plain = pages.get("/assets/log-1a.js", buffered=True)
-    packed = pages.get("/assets/log-1a.js", headers=GZIP)
+def test_a_script_goes_compressed_and_the_same_bytes_come_out(built):
+    plain = built.get("/assets/log-1a.js", buffered=True)
+    packed = built.get("/assets/log-1a.js", headers=GZIP)
     assert plain.content_encoding is None
     assert packed.content_encoding == "gzip"
     assert gzip.decompress(packed.data) == plain.data
@@ -73,24 +73,24 @@ def test_a_script_goes_compressed_and_the_same_bytes_come_out(pages):
     assert "Accept-Encoding" in plain.headers["Vary"]
 
 
-def test_two_encodings_of_a_page_share_a_weak_tag_that_is_still_known(pages):
+def test_two_encodings_of_a_page_share_a_weak_tag_that_is_still_known(built):
     """RFC 9110, 8.8.1: a tag that stands for both encodings is weak; 13.1.2: If-None-Match compares weakly."""
-    tag = pages.get("/", headers=GZIP).headers["ETag"]
+    tag = built.get("/", headers=GZIP).headers["ETag"]
     assert tag.startswith('W/"')
-    assert pages.get("/", buffered=True).headers["ETag"] == tag
-    again = pages.get("/", headers={**GZIP, "If-None-Match": tag}, buffered=True)
+    assert built.get("/", buffered=True).headers["ETag"] == tag
+    again = built.get("/", headers={**GZIP, "If-None-Match": tag}, buffered=True)
     assert (again.status_code, again.data) == (304, b"")
 
 
-def test_a_picture_and_a_piece_of_a_script_go_as_they_are(pages):
-    assert pages.get("/icon.png", headers=GZIP, buffered=True).content_encoding is None
-    piece = pages.get("/assets/log-1a.js", headers={**GZIP, "Range": "bytes=0-5"}, buffered=True)
+def test_a_picture_and_a_piece_of_a_script_go_as_they_are(built):
+    assert built.get("/icon.png", headers=GZIP, buffered=True).content_encoding is None
+    piece = built.get("/assets/log-1a.js", headers={**GZIP, "Range": "bytes=0-5"}, buffered=True)
     assert (piece.status_code, piece.content_encoding, piece.data) == (206, None, b"export")
 
 
-def test_a_file_that_changed_is_compressed_anew(pages, tmp_path):
-    before = gzip.decompress(pages.get("/", headers=GZIP).data)
+def test_a_file_that_changed_is_compressed_anew(built, tmp_path):
+    before = gzip.decompress(built.get("/", headers=GZIP).data)
     file = tmp_path / "built" / "index.html"
     file.write_text("<!doctype html><title>Newer</title>")
     os.utime(file, ns=(1, 1))
-    assert b"Newer" in gzip.decompress(pages.get("/", headers=GZIP).data) != before
+    assert b"Newer" in gzip.decompress(built.get("/", headers=GZIP).data) != before

@@ -18,6 +18,8 @@ from shuntbook.store.database import Store
 
 DEFAULT_MAP = Path(__file__).parents[2] / "api" / "shuntbook" / "defaults" / "car_map.toml"
 NOW = "2026-05-16T10:00:00Z"
+NOT_JUDGED = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow]
+"""Each example makes folders of its own; how long that takes is not judged."""
 
 
 def read_by_oracle(folder: Path, event: str, car: str) -> dict:
@@ -44,7 +46,7 @@ def test_a_loaded_folder_reads_as_the_oracle_reads_it(tmp_path: Path, seed: int)
     assert care.check(store) == []
 
 
-@settings(max_examples=times(5, 25), suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=times(5, 25), suppress_health_check=NOT_JUDGED)
 @given(seed=st.integers(0, 10_000), chance=st.randoms(use_true_random=False))
 def test_any_order_doubling_and_split_into_batches_and_devices_gives_the_same_queue(
     tmp_path_factory: pytest.TempPathFactory, seed: int, chance
@@ -67,7 +69,7 @@ def test_any_order_doubling_and_split_into_batches_and_devices_gives_the_same_qu
     assert care.check(store) == []
 
 
-@settings(max_examples=times(4, 15), suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=times(4, 15), suppress_health_check=NOT_JUDGED)
 @given(seed=st.integers(0, 10_000), chance=st.randoms(use_true_random=False))
 def test_no_interleaving_lets_go_of_what_an_independent_inspection_does_not_cover(
     tmp_path_factory: pytest.TempPathFactory, seed: int, chance

@@ -4,11 +4,14 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
 import pytest
 from command import printed
+from flask import Flask
+from process import DEADLINE_S
 
 from making import Json, Pen
 from phone import EVENT, Phone
@@ -17,9 +20,11 @@ from shuntbook.flow import answers
 from shuntbook.flow.planning import Wish, plan, plan_at_once, plans
 from shuntbook.flow.team import TeamWish, team_plan
 from shuntbook.kit.errors import NotFound, NotPossible
-from shuntbook.plan.solve import Effort
+from shuntbook.plan.problem import Problem, Schedule
+from shuntbook.plan.solve import Effort, solve
 from shuntbook.store import setups
 from shuntbook.store.database import Store
+from shuntbook.web.solver import Solver, SolverGone
 
 QUICK = Effort(deterministic_s=0.5)
 IN = "2026-06-14T10:12:00+02:00"
@@ -34,21 +39,38 @@ def at(minute: int, second: int = 0) -> datetime:
     return datetime.fromisoformat(IN).replace(minute=12 + minute, second=second)
 
 
+class Here(Solver):
+    """Solves in this process and with less effort: that the other one is asked, killed and buried is tested elsewhere
+    (`test_solver.py`, `tests/faults`).
+    """
+
+    def __call__(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
+        if self._stopped:
+            raise SolverGone("the test is over")
+        return solve(problem, start, replace(effort, deterministic_s=min(effort.deterministic_s, 0.5)))
+
+
 @pytest.fixture
-def ask(phone: Callable[[str], Phone]) -> Callable[..., Json]:
-    """Ask for a plan over HTTP until the solver's is there."""
+def planned_here(app: Flask) -> None:
+    app.extensions["shuntbook.planner"].solver = Here()
 
-    def of(role: str = "mechanic", **body) -> Json:
-        one = phone(role)
-        for _ in range(200):
-            response = one.client.post(f"/api/v1{PATH}", json={"service": "D", **body}, headers=one.headers)
-            assert response.status_code == 200, response.text
-            if response.get_json()["settled"]:
-                break
-            time.sleep(0.1)
-        return response.get_json()
 
-    return of
+def planned(one: Phone, come: Callable[[Json], bool], **body) -> Json:
+    """Ask for a plan over HTTP until it has come to something."""
+    end = time.monotonic() + DEADLINE_S
+    while True:
+        response = one.client.post(f"/api/v1{PATH}", json={"service": "D", **body}, headers=one.headers)
+        assert response.status_code == 200, response.text
+        if come(response.get_json()):
+            return response.get_json()
+        assert time.monotonic() < end, "the plan never came"
+        time.sleep(0.02)
+
+
+@pytest.fixture
+def ask(planned_here: None, phone: Callable[[str], Phone]) -> Callable[..., Json]:
+    """Ask as a mechanic until the solver's plan is there."""
+    return lambda **body: planned(phone("mechanic"), lambda plan: plan["by"] == "solver", **body)
 
 
 @pytest.mark.parametrize("service", ["A", "B", "C", "D", "E"])
@@ -159,7 +181,8 @@ def test_a_plan_of_an_older_queue_says_that_it_is_stale(sample_store: Store, ask
 @pytest.mark.parametrize(
     ("role", "status"), [("driver", 403), ("co-driver", 403), ("mechanic", 200), ("inspector", 200), ("manager", 200)]
 )
-def test_who_may_ask_for_plans(phone, role: str, status: int) -> None:
+def test_who_may_ask_for_plans(app: Flask, phone, role: str, status: int) -> None:
+    app.extensions["shuntbook.planner"].solver.stop()  # the plan made at once will do
     one = phone(role)
     assert one.client.post(f"/api/v1{PATH}", json={"service": "D"}, headers=one.headers).status_code == status
     body = {"visits": [{"car": "41", "service": "A"}]}
@@ -237,9 +260,10 @@ def test_the_solver_is_loaded_only_when_something_is_solved(data_folder: Path) -
     assert done.stdout.strip() == "False"
 
 
-def test_the_command_prints_what_the_api_returns(data_folder: Path, ask) -> None:
-    found = printed("plan", "--event", EVENT, "--car", "41", "--service", "D", data=data_folder)
-    assert found == ask()
+def test_the_command_prints_what_the_api_returns(data_folder: Path, phone) -> None:
+    # By the solver's own process.
+    found = printed("plan", "--event", EVENT, "--car", "41", "--service", "E", data=data_folder)
+    assert found == planned(phone("mechanic"), lambda plan: plan["settled"], service="E")
 
 
 def test_a_car_whose_time_is_over_still_has_its_wheels_put_on_and_comes_out_late(sample_store: Store, phone) -> None:
