@@ -96,9 +96,13 @@ def listen(port: int, token: str) -> tuple[http.client.HTTPConnection, http.clie
     return connection, answer
 
 
-@pytest.mark.parametrize("how", [signal.SIGTERM, signal.SIGINT])
-def test_it_stops_by_itself_with_phones_listening(data_folder, tmp_path, token, how):
-    with Installed(tmp_path, data_folder) as serving:
+@pytest.mark.parametrize(
+    ("way", "how"),
+    [(Installed, signal.SIGTERM), (Installed, signal.SIGINT), (Serving, signal.SIGTERM), (Serving, signal.SIGINT)],
+)
+def test_it_stops_by_itself_with_phones_listening(data_folder, tmp_path, token, way, how):
+    """Also where it is forked from a warmed process: in that, other tests may take it for the installed command."""
+    with way(tmp_path, data_folder) as serving:
         listeners = [listen(serving.port, token) for _ in range(LISTENERS)]
         status, took_s = serving.stop(how)
         for connection, answer in listeners:
