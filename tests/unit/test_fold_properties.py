@@ -125,7 +125,7 @@ def test_nothing_open_only_where_each_finding_was_passed_by_somebody_who_did_not
 
 
 @pytest.mark.parametrize("kind", LET_GO)
-def test_nothing_is_open_in_the_logs_that_the_property_is_shown(kind: type) -> None:
+def test_nothing_is_open_in_the_logs_that_the_property_is_shown(kind) -> None:
     """Else it would hold of nothing; also with a version in place of the report that was filed. A long run finds some
     among the random ones as well.
     """
