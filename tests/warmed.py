@@ -82,12 +82,13 @@ def end(process: Started, patience_s: float = 60) -> None:
     process.wait(patience_s)
     until = time.monotonic() + patience_s
     # Dead, not buried: what was left without a parent waits for the machine's first process to do that.
-    while not all(map(_is_dead, family)):
+    while not all(map(is_dead, family)):
         assert time.monotonic() < until, f"still running: {family}"
         time.sleep(0.005)
 
 
-def _is_dead(process: psutil.Process) -> bool:
+def is_dead(process: psutil.Process) -> bool:
+    """Return whether a process runs no more, gone or not yet buried."""
     with suppress(psutil.NoSuchProcess):
         return not process.is_running() or process.status() == psutil.STATUS_ZOMBIE
     return True

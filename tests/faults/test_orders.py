@@ -72,7 +72,7 @@ def memory(tmp_path: Path) -> Iterator[Path]:
 
 
 def test_f09_any_order_doubling_and_split_gives_one_queue_for_each_seed(memory: Path) -> None:
-    seeds = tries(50, 1000)
+    seeds = tries(20, 1000)
     for first in range(0, seeds, CHUNK):
         stories = [Story(memory / f"{first}", seed) for seed in range(first, first + CHUNK)]
         stores = [store_of(memory / f"{first}-{order}", stories, order) for order in range(2)]

@@ -17,6 +17,7 @@ from typing import Any, Protocol
 import psutil
 from server import EVENT, Server, without_entries
 
+from ports import free_port
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.store.database import Store
@@ -104,6 +105,11 @@ def take_unsigned(event: Path) -> None:
 
 class Process(Server):
     """The server's process, which may be killed before it is up, and started under limits."""
+
+    def __init__(self, data: Path) -> None:
+        super().__init__(data)
+        # Servers are down for a while here: none may lose its port meanwhile.
+        self.port = free_port()
 
     wrapped: Callable[[list[str]], list[str]] | None = None
     """Makes the command to start in the place of the command given; None forks the server from a warmed process."""

@@ -16,6 +16,7 @@ from shuntbook.report.attached import Attached
 from shuntbook.serving import sample_folder
 from shuntbook.store import photos
 from shuntbook.store.database import FILE, Store
+from warmed import Forked
 
 
 @pytest.fixture
@@ -101,9 +102,9 @@ def test_wrong_usage_leaves_with_2_and_a_refusal_with_1_and_a_sentence(data_fold
 
 
 def test_a_process_leaves_with_the_same_status(data_folder):
-    # With 0 in the first test above.
-    assert run_process("nonsense", data=data_folder).returncode == 2
-    assert run_process("queue", "--event", EVENT, "--car", "99", data=data_folder).returncode == 1
+    # By the installed command in the first test above.
+    for status, words in enumerate((["release", "--car", "41"], ["queue", "--car", "99"], ["nonsense"])):
+        assert Forked(*words, "--event", EVENT, "--data", data_folder).wait(60) == status
 
 
 # ---- faults of entries.jsonl and photos/, without a process for each ----

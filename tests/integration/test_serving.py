@@ -97,8 +97,7 @@ def listen(port: int, token: str) -> tuple[http.client.HTTPConnection, http.clie
 
 
 @pytest.mark.parametrize(
-    ("way", "how"),
-    [(Installed, signal.SIGTERM), (Installed, signal.SIGINT), (Serving, signal.SIGTERM), (Serving, signal.SIGINT)],
+    ("way", "how"), [(Installed, signal.SIGTERM), (Serving, signal.SIGTERM), (Serving, signal.SIGINT)]
 )
 def test_it_stops_by_itself_with_phones_listening(data_folder, tmp_path, token, way, how):
     """Also where it is forked from a warmed process: in that, other tests may take it for the installed command."""
