@@ -1,6 +1,5 @@
 """A desk with a real browser at it, whose page is in an accessibility tree, and the ears."""
 
-import shutil
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,41 +9,52 @@ import pytest
 # The server as a process and its people are those of the browser tests.
 sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
-from engines import FLAGS
+from browsers import PACKAGES, READER, missing
+from engines import FLAGS, WHOLE
 from phones import SIZE, Phone
 from playwright.sync_api import Playwright
 from server import Server, without_entries
 
 from longer import is_longer
 
-from .desk import Desk, missing
+from .desk import Desk
 from .listening import Listener
 from .spoken import Orca
 from .story import Reader
 
-LEFT_OUT = pytest.StashKey[str]()
+LEFT_OUT = pytest.StashKey[list[str]]()
+
+
+def left_out(item: pytest.Item) -> str | None:
+    """Return why this machine can't run a test of this folder, or None where it can."""
+    orca = ["orca"] if item.get_closest_marker("orca") else []
+    lacking = missing([*READER, *orca])
+    return (
+        f"not here: {', '.join(lacking)} (Debian: {', '.join(PACKAGES[one] for one in lacking)})" if lacking else None
+    )
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Leave out what this machine can't run; one line at the end says which and why."""
+    """Leave Orca to the longer run, and leave out what this machine can't run; the end of the run says so."""
     here = [item for item in items if Path(__file__).parent in item.path.parents]
-    lacks = missing()
-    if not is_longer():
-        left = [item for item in here if item.get_closest_marker("orca")]
-    else:
-        left = [item for item in here if item.get_closest_marker("orca") and shutil.which("orca") is None]
-        config.stash[LEFT_OUT] = "Orca was not tried: no orca (Debian: orca)." if left else ""
-    if lacks and here:
-        left = here
-        config.stash[LEFT_OUT] = f"The screen reader's tests were left out: no {', no '.join(lacks)}."
-    items[:] = [item for item in items if item not in left]
-    if left:
-        config.hook.pytest_deselected(items=left)
+    later = [item for item in here if item.get_closest_marker("orca") and not is_longer()]
+    whys = {item: why for item in here if item not in later and (why := left_out(item))}
+    config.stash[LEFT_OUT] = [*whys.values()]
+    config.hook.pytest_deselected(items=[*later, *whys])
+    items[:] = [item for item in items if item not in later and item not in whys]
 
 
-def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
-    if config.stash.get(LEFT_OUT, ""):
-        terminalreporter.write_line(config.stash[LEFT_OUT])
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    """A run of nothing but tests that were left out is no failure: elsewhere `make test` goes on."""
+    if exitstatus == pytest.ExitCode.NO_TESTS_COLLECTED and session.config.stash.get(LEFT_OUT, []):
+        session.exitstatus = pytest.ExitCode.OK
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say in one line for each reason how many tests were left out."""
+    whys = terminalreporter.config.stash.get(LEFT_OUT, [])
+    for why in dict.fromkeys(whys):
+        terminalreporter.write_line(f"screen reader: {whys.count(why)} tests left out, {why}")
 
 
 @pytest.fixture
@@ -82,9 +92,7 @@ def orca(desk: Desk) -> Orca:
 def reader(playwright: Playwright, desk: Desk, server: Server, ear: Listener) -> Iterator[Reader]:
     """A phone that several people use in turn; in sight, since only real windows are in an accessibility tree."""
     flags = [*FLAGS, "--force-renderer-accessibility", "--window-position=0,0", "--window-size=500,1000"]
-    chromium = playwright.chromium.launch(
-        executable_path=shutil.which("chromium"), args=flags, headless=False, env={**desk.environment}
-    )
+    chromium = playwright.chromium.launch(executable_path=WHOLE, args=flags, headless=False, env={**desk.environment})
     phone = Phone(chromium.new_context(viewport=SIZE, timezone_id="Europe/Vienna"))
     made = Reader(server, phone, ear)
     phone.page.goto(server.url)

@@ -2,7 +2,6 @@
 
 import os
 import random
-import shutil
 import subprocess
 from collections.abc import Sequence
 from contextlib import suppress
@@ -10,23 +9,6 @@ from pathlib import Path
 
 PYTHON = "/usr/bin/python3"
 """Debian's own, which has what its package python3-gi brings."""
-WANTED = ["Xvfb", "dbus-daemon"]
-LAUNCHER = Path("/usr/share/dbus-1/services/org.a11y.Bus.service")
-"""By this D-Bus starts the accessibility bus when the first asks for it."""
-TYPELIB = "import gi; gi.require_version('Atspi', '2.0'); from gi.repository import Atspi"
-
-
-def missing() -> list[str]:
-    """Return what this machine lacks for a desk, by the names of programs."""
-    lacking = [name for name in WANTED if shutil.which(name) is None]
-    if not LAUNCHER.exists():
-        lacking.append("at-spi2-core")
-    if (
-        not Path(PYTHON).exists()
-        or subprocess.run([PYTHON, "-c", TYPELIB], capture_output=True, check=False).returncode
-    ):
-        lacking.append("gir1.2-atspi-2.0 with python3-gi")
-    return lacking
 
 
 class Desk:

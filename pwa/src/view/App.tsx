@@ -94,7 +94,7 @@ const WIDTH: Record<string, string> = { costs: "broad", setup: "broad", board: "
 
 function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[]; joined: boolean }) {
   const { screen } = state.route;
-  useArrival(state.route, joined && !state.setup ? undefined : !state.car, joined);
+  useArrival(state.route, (!joined || state.setup) && !state.car, joined);
   return (
     <div class={screen === "board" ? "frame wall" : "frame"}>
       <div>
@@ -114,10 +114,11 @@ function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[];
 }
 
 /** What a screen reader says on arrival, since the focus goes to the screen as a whole. */
-function nameOf({ setup, car, route }: AppState): string {
-  if (setup && car === null && (PARENT[route.screen] ?? route.screen) !== "me") return common.whichCar;
-  if (setup && route.screen === "job") return jobLabel(setup.car_map, route.subject ?? "");
-  return common.navLabel[route.screen] ?? common.app;
+function nameOf({ setup, car, route }: AppState): string | undefined {
+  const { screen, subject } = route;
+  if (setup && car === null && (PARENT[screen] ?? screen) !== "me") return common.whichCar;
+  if (setup && screen === "job") return jobLabel(setup.car_map, subject ?? "");
+  return common.navLabel[screen];
 }
 
 function Screen({ state, actions }: ScreenProps) {

@@ -2,6 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
+import { takeFocus } from "./takeFocus";
 
 export interface Option<T extends string> {
   value: T;
@@ -46,8 +47,6 @@ interface AnyOf<T extends string> {
   arriving?: T | undefined;
 }
 
-const focus = (one: HTMLInputElement | null) => one?.focus();
-
 /** Any of `options`, each a tick box; square, so that it does not look like one of several. */
 export function AnyOf<T extends string>({
   legend,
@@ -66,7 +65,7 @@ export function AnyOf<T extends string>({
           <label class="chip" key={option.value}>
             <input
               type="checkbox"
-              ref={option.value === arriving ? focus : undefined}
+              ref={option.value === arriving ? takeFocus : undefined}
               checked={chosen.includes(option.value)}
               onChange={(event) => onToggle(option.value, event.currentTarget.checked)}
             />

@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import { Told } from "../../kit/told";
 import { common } from "../words/common";
-import { keepPlace } from "./keepPlace";
+import { giveBack } from "./giveBack";
 
 export interface Pending {
   busy: boolean;
@@ -18,7 +18,7 @@ export function usePending(): Pending {
   const [problem, setProblem] = useState<string | null>(null);
   const run = async (work: () => Promise<unknown>) => {
     if (busy) return;
-    const backToPlace = keepPlace();
+    const { activeElement } = document;
     setBusy(true);
     setProblem(null);
     try {
@@ -28,7 +28,8 @@ export function usePending(): Pending {
       setProblem(sentenceOf(error));
     }
     setBusy(false);
-    backToPlace();
+    // By then what came of the work is drawn, and has taken the focus itself where it does.
+    setTimeout(giveBack, 100, activeElement);
   };
   return { busy, problem, run };
 }

@@ -1,6 +1,6 @@
 /** Second step of the log: parts, how bad, what is noticed, whether it drives; Save stays in reach all the time. */
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf, type StandingReport } from "../../report/standing";
@@ -9,6 +9,7 @@ import { PhotoAdder } from "../bits/PhotoAdder";
 import { Photos } from "../bits/Photo";
 import { ProblemLine } from "../bits/Problem";
 import { useNextFrame } from "../bits/useNextFrame";
+import { takeFocus } from "../bits/takeFocus";
 import { usePending } from "../bits/usePending";
 import { CarDrawing } from "../car/CarDrawing";
 import { useRoom } from "../car/useRoom";
@@ -115,9 +116,6 @@ function hitsBefore({ state, draft }: Form): StandingReport[] {
 function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
   const [open, setOpen] = useState(false);
   const { low } = useRoom();
-  const title = useRef<HTMLHeadingElement>(null);
-  // A screen reader says which place was tapped.
-  useEffect(() => title.current?.focus(), []);
   const pick = (zone: string) => {
     setOpen(false);
     onChange(atZone(draft, zone));
@@ -125,7 +123,7 @@ function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
   return (
     <>
       <div class="zone-line">
-        <h2 ref={title} tabIndex={-1} class="form-title">
+        <h2 ref={takeFocus} tabIndex={-1}>
           {zoneLabel(setup.car_map, draft.zone)}
         </h2>
         {!low && (

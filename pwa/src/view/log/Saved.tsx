@@ -1,6 +1,6 @@
 /** After saving: what was kept, whether the server has it, and what one may want to do next. */
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { reportsOf } from "../../report/standing";
@@ -11,6 +11,7 @@ import { ProblemLine } from "../bits/Problem";
 import { Voices } from "../bits/Voices";
 import { lazy } from "../bits/lazy";
 import { markSaid, wasSaid } from "../bits/saidOnce";
+import { takeFocus } from "../bits/takeFocus";
 import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";
 import type { ScreenProps } from "../screen";
@@ -36,9 +37,6 @@ interface Saved {
 
 export function Saved({ state, setup, car, actions, report, said, onAgain, onOtherSide }: Saved) {
   const { busy, problem, run } = usePending();
-  const kept = useRef<HTMLHeadingElement>(null);
-  // A screen reader says what has the focus: that it is kept.
-  useEffect(() => kept.current?.focus({ preventScroll: true }), []);
   const [withdrawn, setWithdrawn] = useState(false);
   const standing = reportsOf(state.entries, car).find((one) => one.report === report);
   const body = standing && !standing.withdrawn ? standing.body : said;
@@ -51,7 +49,7 @@ export function Saved({ state, setup, car, actions, report, said, onAgain, onOth
   return (
     <div class="stack">
       <section class="sheet kept">
-        <h2 ref={kept} tabIndex={-1}>
+        <h2 ref={takeFocus} tabIndex={-1}>
           {withdrawn ? log.kept.withdrawn : log.kept.title}
         </h2>
         <p class="strong">{whatSaid(body, setup.car_map)}</p>

@@ -1,15 +1,13 @@
 /** The car has stopped: people first, the log after. */
 
-import { useEffect, useRef } from "preact/hooks";
+import { takeFocus } from "../bits/takeFocus";
 import { log } from "../words/log";
 
 /** Takes the focus once, so that it is read first; it blocks nothing else. */
 export function StopCard({ emergency, onGo }: { emergency: string; onGo: () => void }) {
-  const title = useRef<HTMLHeadingElement>(null);
-  useEffect(() => title.current?.focus(), []);
   return (
     <section class="stop-card" aria-labelledby="stop-title">
-      <h2 id="stop-title" ref={title} tabIndex={-1}>
+      <h2 id="stop-title" ref={takeFocus} tabIndex={-1}>
         {log.stop.title}
       </h2>
       <ol>

@@ -6,14 +6,14 @@ import { common } from "../words/common";
 
 /**
  * The first screen after opening keeps the browser's own focus; after joining, the screen takes the place of that page.
- * asks: the screen asks for the car, and its answer is an arrival; undefined while the event's set-up is still to come.
+ * asks: the screen asks for the car, and its answer is an arrival; null while the event's set-up is still to come.
  */
-export function useArrival({ screen, subject }: Route, asks: boolean | undefined, joined: boolean): void {
+export function useArrival({ screen, subject }: Route, asks: boolean | null, joined: boolean): void {
   const first = useRef(!joined);
   // `subject` too: another job on the same screen is an arrival.
   useEffect(() => {
     document.title = `${common.navLabel[screen] ?? common.navLabel.queue} · ${common.app}`;
-    if (!first.current && asks !== undefined) {
+    if (!first.current && asks !== null) {
       window.scrollTo(0, 0);
       document.getElementById("screen")?.focus({ preventScroll: true });
     }
