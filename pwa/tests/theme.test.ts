@@ -15,7 +15,10 @@ function opened(kept: () => string | null) {
   const bars = [{ content: LIGHT }, { content: DARK }];
   const heard: ((event: { key: string | null }) => void)[] = [];
   runInNewContext(SCRIPT, {
-    document: { documentElement: page, querySelector: () => scheme, querySelectorAll: () => bars },
+    document: {
+      documentElement: page,
+      querySelectorAll: (named: string) => (named.includes("theme-color") ? bars : [scheme]),
+    },
     localStorage: { getItem: kept },
     addEventListener: (_: string, hear: (event: { key: string | null }) => void) => heard.push(hear),
     DOMException,
