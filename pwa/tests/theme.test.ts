@@ -17,7 +17,8 @@ function opened(kept: () => string | null) {
   runInNewContext(SCRIPT, {
     document: {
       documentElement: page,
-      querySelectorAll: (named: string) => (named.includes("theme-color") ? bars : [scheme]),
+      querySelector: (named: string) => (named.includes("color-scheme") ? scheme : null),
+      querySelectorAll: (named: string) => (named.includes("theme-color") ? bars : []),
     },
     localStorage: { getItem: kept },
     addEventListener: (_: string, hear: (event: { key: string | null }) => void) => heard.push(hear),
