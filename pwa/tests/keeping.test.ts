@@ -14,7 +14,7 @@ class FakeWorker extends EventTarget {
 }
 
 /** A browser whose worker does as it is told; `waits` is what runs later, and when. */
-function browser(reachable = true) {
+function browser(reachable = true, state = "installing") {
   const online = new EventTarget();
   const workers: FakeWorker[] = [];
   const said: Keeping[] = [];
@@ -27,6 +27,7 @@ function browser(reachable = true) {
       is.calls += 1;
       if (!reachable) throw new TypeError("Failed to register a ServiceWorker");
       const worker = new FakeWorker();
+      worker.state = state;
       workers.push(worker);
       return { installing: worker, waiting: null, active: null } as unknown as ServiceWorkerRegistration;
     },
@@ -70,6 +71,17 @@ test("a worker that fell over is registered again when the network is back, and 
   await turn();
   expect(here.is.calls, "what is kept is not asked for again").toBe(2);
   expect(here.said.at(-1)?.state, "nor said of a later version").toBe("retrying");
+});
+
+test("a worker that fell over before anybody listened is registered again, too, and its last word is not lost", async () => {
+  const here = browser(true, "redundant");
+  await turn();
+  expect(here.said.at(-1)).toEqual({ state: "retrying", kept: 0, of: null });
+  here.onKept({ kept: 3, of: 150 });
+  expect(here.said.at(-1)).toEqual({ state: "retrying", kept: 3, of: 150 });
+  here.online.dispatchEvent(new Event("online"));
+  await turn();
+  expect(here.is.calls).toBe(2);
 });
 
 test("without an event it is tried again, ever more seldom, and no wait is left from a try before", async () => {

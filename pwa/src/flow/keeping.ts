@@ -47,6 +47,8 @@ export function keepApp(
   void attempt();
   return (told) => {
     count = told;
+    // What it told last may come after it fell over.
+    if (!busy && !done) return onKeeping({ state: "retrying", ...count });
     if (done || told.kept - drawn < STEP) return;
     drawn = told.kept;
     onKeeping({ state: "keeping", ...count });
@@ -59,10 +61,13 @@ async function installed(registration: ServiceWorkerRegistration): Promise<Servi
   if (registration.active) return registration;
   if (!first) return null;
   return new Promise((resolve) => {
-    first.addEventListener("statechange", () => {
+    const look = () => {
       if (first.state === "activated") resolve(registration);
       if (first.state === "redundant") resolve(null);
-    });
+    };
+    first.addEventListener("statechange", look);
+    // It may have fallen over before anybody listened.
+    look();
   });
 }
 
