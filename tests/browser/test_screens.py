@@ -133,6 +133,7 @@ def test_out_of_reach_with_something_unsent(server: Server, new_phone: Callable[
         ("me", "did not reach the server"),
     ]:
         phone.fresh(server, address, "41")
+        page.get_by_text(said).first.wait_for(state="attached")  # what is folded is there before it is unfolded
         unfold(page)
         page.get_by_text(said).first.wait_for()
         is_as_it_should_be(phone)
