@@ -76,8 +76,13 @@ test-firefox:
 	env -u SHUNTBOOK_LONGER $(PYTEST) tests/browser $(if $(SHUNTBOOK_LONGER),$(APART),-m main_job)
 
 # Parts of test-others, by themselves.
-test-browser test-webkit test-reader:
+test-browser test-webkit:
 	$(PYTEST) $(@:test-%=tests/%)
+
+# What a screen reader hears: of the longer run.
+test-reader: export SHUNTBOOK_LONGER = 1
+test-reader:
+	$(PYTEST) tests/reader
 
 # Every test, the longer runs too: files each by itself, then together, in an order that chance gives.
 check: export SHUNTBOOK_LONGER = 1
