@@ -1,4 +1,4 @@
-"""What is heard at the desk, as lines to hold against a transcript."""
+"""What is heard at the desk, as lines to hold against those that are expected."""
 
 import json
 import queue
