@@ -134,10 +134,6 @@ def test_codes_on_one_phones_screen_are_read_by_the_others_camera(team: Server, 
     film = [base64.b64encode(seen(one, degrees)).decode() for one in pictures for degrees in (-4, -1, 2, 5)]
     bodo.run(FILM, film)
     bodo.tap("Scan codes")
-    import time
-
-    time.sleep(4)
-    bodo.picture().save("/tmp/wk/bodo.png")
     bodo.sees("Taken: 4 entries new")
     assert bodo.run("return document.querySelector('video')") is None, "the camera is closed"
     assert of_car(bodo, "55") == of_car(toma, "55")
