@@ -5,7 +5,7 @@ import signal
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import Protocol
+from typing import Any, Protocol
 
 import psutil
 from engines import engine, processes_of
@@ -158,3 +158,22 @@ def wait_until(page: Page, true: Callable[[], bool]) -> None:
             return
         page.wait_for_timeout(250)
     raise AssertionError("it did not come about within the time")
+
+
+def stored(page: Page, store: str) -> list[dict[str, Any]]:
+    """Return what a store of the phone's own database holds, as JSON can show it."""
+    answer: list[dict[str, Any]] = page.evaluate(
+        """name => new Promise((resolve, reject) => {
+          const opened = indexedDB.open('shuntbook');
+          opened.onerror = () => reject(opened.error);
+          opened.onsuccess = () => {
+            const asked = opened.result.transaction(name).objectStore(name).getAll();
+            asked.onsuccess = () => {
+              opened.result.close();
+              resolve(JSON.parse(JSON.stringify(asked.result)));
+            };
+          };
+        })""",
+        store,
+    )
+    return answer

@@ -4,7 +4,6 @@ import json
 import subprocess
 import sys
 from pathlib import Path
-from typing import Any
 
 from phones import Phone
 from playwright.sync_api import Page
@@ -47,22 +46,3 @@ def change_to(page: Page, name: str, pin: str | None = None) -> None:
         page.locator("header").get_by_label(f"PIN of {name}").fill(pin)
         page.locator("header").get_by_role("button", name=f"Change to {name}").click()
     page.get_by_role("button", name=f"{name} uses this phone now").wait_for()
-
-
-def kept(page: Page, store: str) -> list[dict[str, Any]]:
-    """Return what a store of the phone's own database holds, as JSON can show it."""
-    answer: list[dict[str, Any]] = page.evaluate(
-        """name => new Promise((resolve, reject) => {
-          const opened = indexedDB.open('shuntbook');
-          opened.onerror = () => reject(opened.error);
-          opened.onsuccess = () => {
-            const asked = opened.result.transaction(name).objectStore(name).getAll();
-            asked.onsuccess = () => {
-              opened.result.close();
-              resolve(JSON.parse(JSON.stringify(asked.result)));
-            };
-          };
-        })""",
-        store,
-    )
-    return answer

@@ -14,7 +14,7 @@ import segno
 from cameras import film_of, phone_with_camera
 from engines import UNSAVED
 from looking import axe_finds, small_targets, too_wide
-from phones import PocketPhone, wait_until
+from phones import PocketPhone, stored, wait_until
 from playwright.sync_api import Page, Playwright
 from server import EVENT, Server, running, without_entries
 from test_offline import log_a_bent_wheel
@@ -37,23 +37,8 @@ def signed(server: Server, folder: Path) -> Server:
     return server
 
 
-def held(page: Page) -> list[dict]:
-    """Return the entries that a phone holds, as its store has them."""
-    return page.evaluate(
-        """() => new Promise((resolve, reject) => {
-          const opening = indexedDB.open('shuntbook');
-          opening.onerror = () => reject(opening.error);
-          opening.onsuccess = () => {
-            const db = opening.result;
-            const all = db.transaction('entries').objectStore('entries').getAll();
-            all.onsuccess = () => { db.close(); resolve(all.result); };
-          };
-        })"""
-    )
-
-
 def entries_of(page: Page) -> list[dict]:
-    return [record["entry"] for record in held(page)]
+    return [record["entry"] for record in stored(page, "entries")]
 
 
 def codes_on(page: Page, count: int) -> list[bytes]:
@@ -117,7 +102,7 @@ def test_reports_pass_by_code_through_the_window_and_the_other_phone_brings_them
         assert bodo.page.locator("video").count() == 0, "the camera is closed"
         assert sorted(entries_of(bodo.page), key=str) == sorted(entries_of(page), key=str)
         assert all(one["sig"] for one in entries_of(bodo.page))
-        assert [one["problem"] for one in held(bodo.page)] == [None] * 4
+        assert [one["problem"] for one in stored(bodo.page, "entries")] == [None] * 4
 
         bodo.show("queue")
         bodo.page.locator("main").get_by_text("Wheel rim").first.wait_for()
@@ -147,7 +132,7 @@ def test_one_report_is_one_code_from_the_saved_screen_and_twice_is_once(
         bodo.page.get_by_text("Taken: 1 entry new, 0 here already").wait_for()
         bodo.page.get_by_role("button", name="Scan more codes").click()
         bodo.page.get_by_text("Taken: 0 entries new, 1 here already").wait_for()
-        assert len(held(bodo.page)) == 1
+        assert len(stored(bodo.page, "entries")) == 1
 
 
 def test_a_code_of_another_kind_is_told_from_ours(
@@ -167,7 +152,7 @@ def test_a_code_of_another_kind_is_told_from_ours(
         assert too_wide(bodo.page) == []
         bodo.page.get_by_role("button", name="Stop scanning").click()
         assert bodo.page.locator("video").count() == 0
-        assert held(bodo.page) == []
+        assert stored(bodo.page, "entries") == []
 
 
 def test_without_a_camera_the_screen_says_what_to_do(server: Server, phone: Callable[[str], PocketPhone]) -> None:
@@ -197,7 +182,7 @@ def test_a_file_passes_from_phone_to_phone_with_its_photo_and_goes_out_from_ther
     damaged.write_bytes(data)
     take(bodo.page, damaged)
     bodo.page.get_by_text("This file is damaged").wait_for()
-    assert held(bodo.page) == []
+    assert stored(bodo.page, "entries") == []
     take(bodo.page, path)
     bodo.page.get_by_text("Taken: 2 entries new, 0 here already, 1 photo new").wait_for()
     take(bodo.page, path)

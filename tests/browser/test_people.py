@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 from looking import axe_finds, promises, small_targets, too_wide
-from phones import Phone, wait_until
+from phones import Phone, stored, wait_until
 from playwright.sync_api import Page, Request, ViewportSize
 from server import EVENT, Server, running
-from signed import SIGNED, UNSIGNED, also_joins, change_to, kept, sample_with
+from signed import SIGNED, UNSIGNED, also_joins, change_to, sample_with
 
 from shuntbook.kit.signing import is_good, public_key, signed_bytes
 
@@ -100,10 +100,10 @@ def test_each_signs_as_himself_and_no_pin_leaves_the_phone(signed_server: Server
         assert keys[entry["device"]]["person"] == entry["person"]
         assert is_good(entry["sig"], signed_bytes(entry), public_key(keys[entry["device"]]["key"]))
 
-    everything = "".join(sent) + json.dumps(signed(signed_server)) + json.dumps(kept(page, "entries"))
+    everything = "".join(sent) + json.dumps(signed(signed_server)) + json.dumps(stored(page, "entries"))
     assert sent, "requests were listened to"
     assert PIN not in everything
-    assert PIN not in json.dumps([kept(page, name) for name in ("identities", "meta", "answers")])
+    assert PIN not in json.dumps([stored(page, name) for name in ("identities", "meta", "answers")])
 
 
 def signed(server: Server) -> list[dict]:
@@ -155,7 +155,7 @@ def test_without_a_network_people_change_and_sign(signed_server: Server, shared:
     page.get_by_label("The same once more").fill(PIN)
     page.get_by_role("button", name="Failed", exact=True).click()
     page.get_by_text("Saved: looked, failed.").wait_for()
-    wait_until(page, lambda: all("sig" in one["entry"] for one in kept(page, "entries") if one["mine"]))
+    wait_until(page, lambda: all("sig" in one["entry"] for one in stored(page, "entries") if one["mine"]))
     assert signed(signed_server) == []
     shared.context.set_offline(False)
     wait_until(page, lambda: [one["kind"] for one in signed(signed_server)] == ["inspection.failed"])

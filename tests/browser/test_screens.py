@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from looking import SIDEWAYS, holds_on_its_side_and_large, is_as_it_should_be
 from painted import vanished
-from phones import SIZE, Phone
+from phones import SIZE, Phone, stored, wait_until
 from playwright.sync_api import Page
 from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, unfold
 from server import Server, running, with_everything_reported
@@ -118,6 +118,8 @@ def test_before_anybody_has_joined(empty_server: Server, new_phone: Callable[[],
 def test_out_of_reach_with_something_unsent(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.join(server, "p-kasp")
+    # Where entries of the car are missing, the phone shows the server's answer and not a queue of its own.
+    wait_until(page, lambda: len(stored(page, "entries")) == len(server.entries()))
     page.get_by_text("HOLD").first.wait_for()
     phone.context.set_offline(True)
     page.get_by_role("link", name="Log").click()

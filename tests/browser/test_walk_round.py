@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from engines import UNSAVED
 from looking import axe_finds, promises, small_targets, too_wide
-from phones import Phone, wait_until
+from phones import Phone, stored, wait_until
 from PIL import Image, ImageDraw
 from playwright.sync_api import Page, ViewportSize
 from pypdf import PdfReader
@@ -27,16 +27,6 @@ A4_PT = (595.28, 841.89)
 """210 × 297 mm (ISO 216) in points of 1/72 inch."""
 LETTER_PT = (612, 792)
 """8.5 × 11 inch."""
-
-
-PHOTOS_HERE = """() => new Promise((tell, fail) => {
-  const opening = indexedDB.open('shuntbook');
-  opening.onerror = () => fail(opening.error);
-  opening.onsuccess = () => {
-    const counting = opening.result.transaction('photos').objectStore('photos').count();
-    counting.onsuccess = () => { opening.result.close(); tell(counting.result); };
-  };
-})"""
 
 
 @pytest.fixture(scope="module")
@@ -273,7 +263,7 @@ def test_a_return_shows_pairs_and_new_marks_are_damage_even_where_nobody_of_the_
     tap(page, "Take the car back")
     page.get_by_role("heading", name="Return under way").wait_for()
     page.locator("img[alt='Front: At the hand-over']").wait_for()
-    wait_until(page, lambda: page.evaluate(PHOTOS_HERE) >= VIEWS)
+    wait_until(page, lambda: len(stored(page, "photos")) >= VIEWS)
     other.context.set_offline(True)
     page.reload()  # in a yard with no signal, on a phone that did not take them
     page.locator("img[alt='Front: At the hand-over']").wait_for()
