@@ -9,10 +9,10 @@ from urllib.error import HTTPError
 from urllib.request import urlopen
 
 import pytest
-from phones import PocketPhone, wait_until
+from phones import PocketPhone, stored, wait_until
 from playwright.sync_api import Page
 from server import EVENT, Server, running
-from signed import SIGNED, also_joins, change_to, invited, kept, sample_with
+from signed import SIGNED, also_joins, change_to, invited, sample_with
 
 CARS = ("41", "42")
 PIN = "836190"
@@ -74,7 +74,7 @@ def state_of(server: Server) -> dict:
 
 
 def holds_all(page: Page, server: Server) -> bool:
-    held = kept(page, "entries")
+    held = stored(page, "entries")
     return len(held) == len(server.entries()) and all(one["sending"] == "sent" for one in held)
 
 
@@ -103,7 +103,7 @@ def test_two_phones_bring_a_lost_server_back_to_the_same_queues(
     wait_until(toma.page, lambda: digest_on(server, path) is not None)
     for each in (toma, vera):
         wait_until(each.page, lambda each=each: holds_all(each.page, server))
-    wait_until(vera.page, lambda: any(one["key"].startswith("files ") for one in kept(vera.page, "answers")))
+    wait_until(vera.page, lambda: any(one["key"].startswith("files ") for one in stored(vera.page, "answers")))
     before = state_of(server)
     assert before["queues"]["41"]["hash"] != before["queues"]["42"]["hash"]
 
