@@ -130,6 +130,7 @@ faults: setup browser
 # Written from the code; tests fail when either is stale.
 schemas: setup
 	$(BIN)/shuntbook schemas schemas
+	$(BIN)/python tools/api_page.py docs/api.md
 
 types: schemas
 	$(NPM) run types

@@ -6,11 +6,12 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from api_page import page
 from node import find_npm
 
 from shuntbook.app import create_app
 from shuntbook.cli import WHERE
-from shuntbook.describing import schema_files
+from shuntbook.describing import openapi, schema_files
 from shuntbook.store.database import Store
 
 ROOT = Path(__file__).parents[2]
@@ -37,8 +38,8 @@ def test_the_apps_types_are_as_openapi_gives_them(tmp_path: Path) -> None:
     assert (ROOT / "pwa" / "src" / "kit" / "openapi.d.ts").read_text() == fresh, "run `make types`"
 
 
-def test_every_command_is_in_the_readme_and_every_command_there_exists() -> None:
-    named = set(re.findall(r"^\| `shuntbook ([\w-]+)", (ROOT / "README.md").read_text(), re.MULTILINE))
+def test_every_command_is_in_its_page_and_every_command_there_exists() -> None:
+    named = set(re.findall(r"^\| `shuntbook ([\w-]+)", (ROOT / "docs" / "commands.md").read_text(), re.MULTILINE))
     assert named == set(WHERE)
 
 
@@ -71,3 +72,29 @@ def test_no_file_names_a_registry_or_a_path_of_a_machine() -> None:
     packed = (".jpg", ".png", ".ttf", ".zip", ".xz")
     texts = {name: ROOT / name for name in listed.split("\0") if name and not name.endswith(packed)}
     assert [name for name, path in texts.items() if path.is_file() and hosts.search(path.read_text())] == []
+
+
+def test_the_page_about_the_api_is_as_the_code_writes_it() -> None:
+    assert (ROOT / "docs" / "api.md").read_text() == page(openapi()), "run `make schemas`"
+
+
+PAGES = sorted([*ROOT.glob("*.md"), *(ROOT / "docs").rglob("*.md"), *(ROOT / "sample_reports").rglob("*.md")])
+
+
+@pytest.mark.parametrize("where", PAGES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_every_link_between_the_documents_leads_somewhere(where: Path) -> None:
+    links = re.findall(r"\]\(([^)#:]+)(?:#[^)]*)?\)", where.read_text())
+    assert [link for link in links if not (where.parent / link).exists()] == []
+
+
+def test_every_function_that_the_architecture_names_is_there() -> None:
+    named = re.findall(r"`([\w./-]+\.(?:py|tsx?))::(\w+)`", (ROOT / "docs" / "architecture.md").read_text())
+    assert len(named) > 20
+    absent = [f"{file}::{name}" for file, name in named if not is_defined(ROOT / file, name)]
+    assert absent == []
+
+
+def is_defined(file: Path, name: str) -> bool:
+    """Return whether a Python or TypeScript file defines a function, class, component or constant of that name."""
+    words = rf"^\s*(?:export )?(?:default )?(?:async )?(?:def|class|function|const|interface|type) {name}\b"
+    return file.exists() and re.search(words, file.read_text(), re.MULTILINE) is not None
