@@ -20,6 +20,14 @@ settings.register_profile("longer", UNTIMED, print_blob=True)
 settings.load_profile("longer" if is_longer() else "short")
 
 
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave what is marked `longer` to the longer run."""
+    later = [] if is_longer() else [item for item in items if item.get_closest_marker("longer")]
+    if later:
+        config.hook.pytest_deselected(items=later)
+        items[:] = [item for item in items if item not in later]
+
+
 @pytest.fixture
 def setup() -> Setup:
     """The small event's set-up."""

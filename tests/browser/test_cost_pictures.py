@@ -54,6 +54,7 @@ def test_the_table_behind_the_itinerary_has_the_numbers_of_the_api(server: Serve
     assert shown(table) == served(costs["by_stage"], "stage", {None: "No stage"}, heads(table))
 
 
+@pytest.mark.longer
 def test_every_stage_and_service_of_the_itinerary_is_drawn(server: Server, vera: Phone) -> None:
     drawing = vera.page.locator(".itinerary")
     stages = drawing.locator(".name").all_text_contents()
@@ -65,6 +66,7 @@ def test_every_stage_and_service_of_the_itinerary_is_drawn(server: Server, vera:
     ]
 
 
+@pytest.mark.longer
 def test_the_table_behind_the_car_has_the_numbers_of_the_api(server: Server, vera: Phone) -> None:
     place = vera.page.get_by_role("region", name="By place on the car", exact=True)
     table = place.get_by_role("table")
@@ -77,8 +79,10 @@ def test_the_table_behind_the_car_has_the_numbers_of_the_api(server: Server, ver
     assert drawn.locator("path").get_attribute("fill").endswith("-4)"), "the most is hatched the densest"
 
 
+@pytest.mark.longer
 @pytest.mark.parametrize(
-    ("by", "key"), [("Driver", "driver"), ("Day", "day"), ("Part of the car", "component"), ("Car", "car")]
+    ("by", "key"),
+    [("Driver", "driver"), ("Day", "day"), ("Part of the car", "component"), ("Car", "car")],
 )
 def test_the_other_ways_to_sum_up_have_the_numbers_of_the_api(server: Server, vera: Phone, by: str, key: str) -> None:
     vera.page.get_by_role("combobox", name="By driver, day").select_option(label=by)
@@ -92,6 +96,7 @@ def test_the_other_ways_to_sum_up_have_the_numbers_of_the_api(server: Server, ve
     assert found == expected
 
 
+@pytest.mark.longer
 def test_per_kilometre_and_what_a_line_hangs_on(server: Server, vera: Phone) -> None:
     costs = server.costs("42")
     page = vera.page

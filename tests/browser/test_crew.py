@@ -39,6 +39,7 @@ def test_a_mechanic_starts_stops_starts_and_finishes_with_minutes_and_parts(crew
     assert bodo.server.job(bodo.car, "front-left/tyre")["state"] == "finished"
 
 
+@pytest.mark.longer
 def test_a_temporary_repair_is_not_timed_and_comes_back(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Front end", "Front bumper", "Loose")
@@ -216,6 +217,7 @@ def test_the_hold_bar_names_every_reason_and_then_says_only_what_the_log_holds(c
     assert "reason" not in bodo.wrote("car.released")[0]["data"]
 
 
+@pytest.mark.longer
 def test_a_car_on_hold_is_released_with_a_reason_only(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Rear left", "Brake hose", "Leaking")
@@ -236,6 +238,7 @@ def test_a_car_on_hold_is_released_with_a_reason_only(crew: Crew) -> None:
     assert bodo.server.queue(bodo.car)["release"] == "hold", "a release is a fact and signs nothing off"
 
 
+@pytest.mark.longer
 def test_parts_that_the_van_has_not_are_said_in_words(crew: Crew) -> None:
     """The van was loaded with one rear damper that fits both sides."""
     toma, bodo = crew("p-toma"), crew("p-bodo")
@@ -273,6 +276,7 @@ def test_the_crew_sees_the_queue_in_a_service_only(crew: Crew) -> None:
     assert entered["data"]["service"] == left["data"]["service"] == "A"
 
 
+@pytest.mark.longer
 def test_the_cost_sheet_shows_the_servers_cents_and_an_adjustment_moves_them(crew: Crew) -> None:
     toma, bodo, vera = crew("p-toma"), crew("p-bodo"), crew("p-vera")
     toma.logs("Left side", "Mirror", "Broken")

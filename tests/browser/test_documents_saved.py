@@ -45,6 +45,7 @@ def test_a_sheet_is_saved_on_the_paper_that_was_chosen(manager: Page, tmp_path: 
     assert read.text.startswith("Restart sheet Car 42")
 
 
+@pytest.mark.longer
 @pytest.mark.only_in("chromium", UNSAVED)
 def test_a_job_sheet_is_for_the_service_that_was_chosen(manager: Page, tmp_path: Path) -> None:
     manager.get_by_role("combobox", name="For which service").select_option("E")
@@ -57,6 +58,7 @@ def test_the_workbook_opens(manager: Page, tmp_path: Path) -> None:
     assert book.sheetnames[0] == "Lines"
 
 
+@pytest.mark.longer
 def test_a_bar_shows_where_a_document_takes_over_a_second(manager: Page, tmp_path: Path) -> None:
     asked: list[Route] = []
     manager.route("**/documents/record.pdf*", lambda route: asked.append(route))

@@ -4,6 +4,7 @@ import json
 import urllib.request
 from collections.abc import Callable
 
+import pytest
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone
 from playwright.sync_api import Page, expect
@@ -50,6 +51,7 @@ def test_three_cards_stand_on_the_log_once_and_again_under_about(
     looks_right(phone)
 
 
+@pytest.mark.longer
 def test_the_home_screen_is_offered_after_the_first_report_and_then_only_under_me(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
@@ -89,6 +91,7 @@ def shortcuts(server: Server) -> dict[str, str]:
     return {said[name]: title for name, title in titles.items()}
 
 
+@pytest.mark.longer
 def test_where_the_browser_offers_nothing_words_say_how_and_a_full_phone_is_told(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

@@ -115,6 +115,7 @@ def test_reports_pass_by_code_through_the_window_and_the_other_phone_brings_them
         assert server.get("/set-aside", server.manager) == []
 
 
+@pytest.mark.longer
 def test_one_report_is_one_code_from_the_saved_screen_and_twice_is_once(
     server: Server, phone: Callable[[str], PocketPhone], playwright: Playwright, tmp_path: Path
 ) -> None:
@@ -135,6 +136,7 @@ def test_one_report_is_one_code_from_the_saved_screen_and_twice_is_once(
         assert len(stored(bodo.page, "entries")) == 1
 
 
+@pytest.mark.longer
 def test_a_code_of_another_kind_is_told_from_ours(
     server: Server, playwright: Playwright, tmp_path: Path, phone: Callable[[str], PocketPhone]
 ) -> None:
@@ -155,6 +157,7 @@ def test_a_code_of_another_kind_is_told_from_ours(
         assert stored(bodo.page, "entries") == []
 
 
+@pytest.mark.longer
 def test_without_a_camera_the_screen_says_what_to_do(server: Server, phone: Callable[[str], PocketPhone]) -> None:
     toma = phone("toma")
     page = toma.join(server, "p-toma")

@@ -91,6 +91,7 @@ def test_the_declaration_names_what_was_put_down(crew: Crew, tmp_path: Path) -> 
     assert "Fence" in Pdf((tmp_path / "declaration.pdf").read_bytes()).text
 
 
+@pytest.mark.longer
 def test_a_report_is_taken_out_and_what_else_was_said_stays(crew: Crew) -> None:
     toma = crew("p-toma")
     _, mirror = two_reports(toma)
@@ -107,6 +108,7 @@ def test_a_report_is_taken_out_and_what_else_was_said_stays(crew: Crew) -> None:
     assert incident_of(toma) == {WHEEL: second["id"], MIRROR: mirror}
 
 
+@pytest.mark.longer
 def test_an_incident_is_taken_apart(crew: Crew) -> None:
     toma = crew("p-toma")
     wheel, mirror = two_reports(toma)
@@ -138,6 +140,7 @@ def test_by_keyboard_alone(crew: Crew) -> None:
     assert len(grouping["data"]["reports"]) == 2
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_the_broken_part_is_kept_under_a_tag_and_that_is_undone(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
@@ -180,6 +183,7 @@ def test_who_drives_is_said_before_the_first_stage_and_from_the_log(crew: Crew) 
     assert [one["data"]["driver"] for one in toma.wrote("driver.changed", 2)] == ["p-ilka", "p-toma"]
 
 
+@pytest.mark.longer
 def test_list_and_form_are_as_they_should_be(crew: Crew) -> None:
     toma = crew("p-toma")
     toma.at("incidents")

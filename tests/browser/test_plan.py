@@ -164,6 +164,7 @@ def test_the_last_plan_is_there_without_the_server(crew: Crew) -> None:
     bodo.phone.context.set_offline(False)
 
 
+@pytest.mark.longer
 def test_what_does_not_fit_is_left_with_one_tap(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Left side", "Mirror", "Broken")
@@ -188,6 +189,7 @@ def test_what_does_not_fit_is_left_with_one_tap(crew: Crew) -> None:
     assert card.get_by_role("button").count() == 0
 
 
+@pytest.mark.longer
 @pytest.mark.only_in("chromium", "Playwright can't show a page as printed, in the dark or in forced colours in Firefox")
 def test_the_sheet_is_one_or_two_pages_of_a4_in_black(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
@@ -325,6 +327,7 @@ def test_on_the_road_the_crew_sees_no_plan_and_nothing_newer_than_it_was_told(cr
     assert page.get_by_text("Nothing was put down as finished").count() == 1
 
 
+@pytest.mark.longer
 def test_the_plan_that_is_shown_is_the_servers(crew: Crew) -> None:
     bodo = crew("p-bodo")
     comes_in(bodo)

@@ -147,6 +147,7 @@ def test_a_falling_brake_reservoir_says_so_and_opens_a_brake_job(
     assert len(empty_server.entries("41", "report.filed")) == 1, "as low as before is no new fall"
 
 
+@pytest.mark.longer
 def test_wear_goes_by_stage_km_and_a_jump_leads_to_the_log(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
@@ -191,6 +192,7 @@ def looks_right(page: Page) -> None:
     assert promises(page) == []
 
 
+@pytest.mark.longer
 def test_readings_can_be_taken_by_keyboard_and_look_right(empty_server: Server, new_phone: Callable[[], Phone]) -> None:
     bodo = new_phone()
     page = bodo.join(empty_server, "p-bodo")

@@ -23,7 +23,7 @@ def by_person(screens: list[Screen], every: int) -> dict[str, list[Screen]]:
     return {who: [screen for screen in chosen if screen.who == who] for who in dict.fromkeys(one.who for one in chosen)}
 
 
-LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 3)
+LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 5)
 NOTHING_LOGGED = by_person(EMPTY, 3)
 
 
@@ -87,6 +87,7 @@ def save_is_as_large_as_a_finger_needs(page: Page) -> None:
     assert save["y"] + save["height"] <= SIZE["height"], "in reach without scrolling"
 
 
+@pytest.mark.longer
 @pytest.mark.only_in("chromium", "Playwright can't show a page as printed, in the dark or in forced colours in Firefox")
 def test_letters_stay_where_the_system_forces_its_colours(server: Server, new_phone: Callable[[], Phone]) -> None:
     """As in Windows' high contrast, where Chromium lays a ground of its own behind each line of text."""
@@ -142,6 +143,7 @@ def test_out_of_reach_with_something_unsent(server: Server, new_phone: Callable[
     phone.context.set_offline(False)
 
 
+@pytest.mark.longer
 def test_shut_out_with_a_refused_entry(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.join(server, "p-anni")

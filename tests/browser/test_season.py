@@ -108,6 +108,7 @@ def test_damage_and_minutes_are_the_servers(held: Server, manager: Phone, desk: 
     ]
 
 
+@pytest.mark.longer
 def test_what_to_carry_follows_cover_km_and_cars(held: Server, manager: Phone, desk: str, event: str) -> None:
     page, found = manager.page, shows(manager, "What to carry")
     said = held.get(f"/events/{event}/spares", desk)
@@ -152,6 +153,7 @@ def carried(said: dict, cover: int) -> list[list[str]]:
     return rows
 
 
+@pytest.mark.longer
 def test_a_list_that_no_clipboard_takes_is_shown_to_copy_by_hand_and_printed_alone(manager: Phone) -> None:
     page, found = manager.page, shows(manager, "Shopping list")
     refuse = "() => { navigator.clipboard.writeText = async () => { throw new DOMException('', 'NotAllowedError'); }; }"
@@ -175,6 +177,7 @@ def is_printed_alone(page: Page, found: Locator) -> None:
     page.emulate_media(media="screen", color_scheme="light")
 
 
+@pytest.mark.longer
 def test_everybody_can_read_it_on_a_small_phone(manager: Phone) -> None:
     page = manager.page
     for section in SECTIONS:
@@ -231,6 +234,7 @@ def test_chosen_minutes_come_into_force_and_an_old_screen_is_refused(
     page.unroute("**/live*")
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_it_is_read_without_a_server_and_says_when_it_was_heard(held: Server, manager: Phone) -> None:
     shows(manager, "Damage")

@@ -122,6 +122,7 @@ def test_a_rate_changed_without_a_server_is_looked_at_mended_and_put_in_force(sa
     expect(page.get_by_text("As it is in force.")).to_be_visible()
 
 
+@pytest.mark.longer
 def test_a_draft_that_was_changed_back_changes_nothing_for_the_server(manager: Phone) -> None:
     """All files went through the phone's tables and back: the server finds the meaning of each as it was."""
     page = table(manager, "stages", "Stages")
@@ -133,6 +134,7 @@ def test_a_draft_that_was_changed_back_changes_nothing_for_the_server(manager: P
     expect(page.get_by_role("button", name="Put in force")).to_be_disabled()
 
 
+@pytest.mark.longer
 def test_keys_move_through_the_cells_and_a_row_comes_and_goes(manager: Phone) -> None:
     page = table(manager, "stages", "Stages")
     cell(page, "km", 1).focus()
@@ -218,6 +220,7 @@ def test_a_workbook_with_a_sheet_for_each_table_is_taken(manager: Phone, tmp_pat
     assert cell(table(manager, "dated", "Dated items"), "expires", 1).input_value() == "2027-05-31"
 
 
+@pytest.mark.longer
 def test_a_car_map_of_the_teams_own_begins_with_what_the_one_in_force_says(sample: Server, manager: Phone) -> None:
     page = sections(manager)
     page.get_by_role("button", name="Make the team's own car map from it").click()
@@ -233,6 +236,7 @@ def test_a_car_map_of_the_teams_own_begins_with_what_the_one_in_force_says(sampl
     assert held["zones"]["front-left"]["label"] == "Front left wheel"
 
 
+@pytest.mark.longer
 @pytest.mark.only_in("chromium", UNSAVED)
 def test_what_is_downloaded_is_defused_and_taken_again_as_it_was(manager: Phone, tmp_path: Path) -> None:
     page = table(manager, "cars", "Cars")
@@ -249,6 +253,7 @@ def test_what_is_downloaded_is_defused_and_taken_again_as_it_was(manager: Phone,
     expect(cell(page, "label", 1)).to_have_value('=HYPERLINK("x"),1')
 
 
+@pytest.mark.longer
 @pytest.mark.only_in("chromium", UNSAVED)
 def test_the_workbook_of_all_tables_is_read_by_another_program(manager: Phone, tmp_path: Path) -> None:
     page = sections(manager)
@@ -305,6 +310,7 @@ def test_a_new_event_from_the_last_one_takes_less_than_two_minutes(
     expect(other.get_by_role("combobox", name="Event")).to_have_value(made["event"])
 
 
+@pytest.mark.longer
 def test_a_draft_goes_onto_what_another_manager_put_in_force_meanwhile(sample: Server, manager: Phone) -> None:
     page = table(manager, "stages", "Stages")
     write(page, "km", 1, "9.9")
@@ -364,6 +370,7 @@ def new_event(phone: Phone) -> Page:
     return page
 
 
+@pytest.mark.longer
 @pytest.mark.parametrize("shown", [sections, with_a_fault, what_changes, a_form, new_event])
 def test_each_page_of_setting_up_is_plain_to_read_and_to_reach(manager: Phone, shown: Callable[[Phone], Page]) -> None:
     # Colours that are still on their way are no colours of ours.

@@ -105,6 +105,7 @@ def test_a_line_is_decided_issued_disputed_and_withdrawn(crew: Crew) -> None:
     assert stated(vera)["draft"]["totals"]["now"] == f"-{one['totals']['to_pay']}"
 
 
+@pytest.mark.longer
 def test_a_statement_is_read_by_everybody_on_a_small_phone(crew: Crew) -> None:
     toma, vera = crew("p-toma"), crew("p-vera")
     toma.logs("Front end", "Front bumper", "Broken")

@@ -93,6 +93,7 @@ def test_without_the_ca_the_browser_does_not_open_the_app(
         pocket(None).page.goto(server.url)
 
 
+@pytest.mark.longer
 def test_another_teams_ca_opens_nothing_either(
     van: Callable[..., VanServer], pocket: Callable[..., VanPhone], tmp_path: Path
 ) -> None:

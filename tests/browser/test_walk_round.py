@@ -313,6 +313,7 @@ def shown_photo(server: Server) -> str:
     return signed(server)[-1]["data"]["photos"][-1]["photo"]
 
 
+@pytest.mark.longer
 def test_every_step_of_the_walk_is_as_screens_should_be(server: Server, new_phone: Callable[[], Phone]) -> None:
     vera = new_phone()
     page = vera.join(server, "p-vera", "42")
@@ -394,6 +395,7 @@ def reach(page: Page, name: str, inside: str | None = None) -> None:
     raise AssertionError(f"Tab does not lead to {name!r}")
 
 
+@pytest.mark.longer
 def test_the_event_of_a_walk_can_be_handed_over_as_a_file_with_its_photos(
     server: Server, new_phone: Callable[[], Phone], shots: list[Path]
 ) -> None:

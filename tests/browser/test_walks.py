@@ -118,6 +118,7 @@ def test_km_direction_and_cause_are_kept_and_an_estimated_km_says_so(walk: Walk)
     assert "estimated" in body["note"]
 
 
+@pytest.mark.longer
 def test_damage_found_in_the_workshop_names_the_hit_that_caused_it(walk: Walk) -> None:
     he = walk("#/log")
     he.press("Left side")
@@ -181,6 +182,7 @@ def test_who_is_no_inspector_is_told_so_and_can_sign_nothing(walk: Walk) -> None
     assert he.page.get_by_role("button", name="Passed").count() == 0
 
 
+@pytest.mark.longer
 def test_a_repairer_is_warned_that_his_own_pass_will_not_count(walk: Walk) -> None:
     he = walk("?who=p-gard#/job/front-left/brake-hose")
     he.press("Finish …")
@@ -193,6 +195,7 @@ def test_a_repairer_is_warned_that_his_own_pass_will_not_count(walk: Walk) -> No
     he.page.get_by_text("You repaired this").wait_for()
 
 
+@pytest.mark.longer
 def test_a_cage_passes_only_with_the_officials_name_and_words(walk: Walk) -> None:
     he = walk("?who=p-wren#/job/cabin/door-bars")
     he.page.get_by_text("Call the scrutineer").wait_for()
@@ -236,6 +239,7 @@ def test_where_advice_is_forbidden_the_road_shows_no_hold(walk: Walk, path: str,
     assert he.page.get_by_text("HOLD", exact=True).count() == 0
 
 
+@pytest.mark.longer
 def test_an_adjustment_needs_an_amount_and_takes_a_comma(walk: Walk) -> None:
     he = walk("?who=p-kaya#/costs")
     he.page.locator("section", has_text="Adjust a line").locator("select").select_option("front-left/wheel")
