@@ -1,5 +1,6 @@
 """Makes the Flask app: a store, the routes, the pages."""
 
+import asyncio
 import os
 from pathlib import Path
 
@@ -7,13 +8,17 @@ from flask import Flask
 from werkzeug.routing import BaseConverter
 
 from shuntbook import __version__
-from shuntbook.config import VARIABLE, data_folder
-from shuntbook.report.photo import MAX_BYTES
+from shuntbook.config import PAUSE_VARIABLE, VARIABLE, data_folder
+from shuntbook.flow.joining import caller
+from shuntbook.store import log
 from shuntbook.store.database import Store
 from shuntbook.web import documents, logging_in, managing, planning, reading, seasons, syncing
 from shuntbook.web.api import PREFIX, make_api
+from shuntbook.web.callers import token_of
+from shuntbook.web.edge import Edge, refuse_at_the_edge
 from shuntbook.web.errors import handle_errors
 from shuntbook.web.guard import new_guard
+from shuntbook.web.limits import LARGEST, Limits
 from shuntbook.web.live import News
 from shuntbook.web.logs import log_requests
 from shuntbook.web.pages import app_folder, serve_pages
@@ -27,8 +32,7 @@ CONFIG = {
     "OPENAPI_VERSION": "3.1.0",
     "OPENAPI_URL_PREFIX": PREFIX,
     "OPENAPI_JSON_PATH": "openapi.json",
-    # A photo is the largest body; a full batch of 500 entries has 8 MiB at most.
-    "MAX_CONTENT_LENGTH": MAX_BYTES + 1024,
+    "MAX_CONTENT_LENGTH": LARGEST,
 }
 
 
@@ -50,6 +54,7 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
     app.url_map.converters["regex"] = Regex
     put_over(app, store)
     log_requests(app)
+    refuse_at_the_edge(app)
     api = make_api()
     api.init_app(app)
     for module in (logging_in, syncing, reading, documents, planning, managing, seasons):
@@ -63,14 +68,24 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
 def put_over(app: Flask, store: Store) -> None:
     """Put the app over a store: all that it holds between requests is made new."""
     app.extensions["shuntbook.store"] = store
-    app.extensions["shuntbook.news"] = news = News()
+    app.extensions["shuntbook.news"] = news = News(lambda: {"cursor": log.last_cursor(store.db)})
     app.extensions["shuntbook.guard"] = new_guard()
     app.extensions["shuntbook.planner"] = Planner(store, news)
 
 
-def from_environment() -> Flask:
-    """Return the app over the data folder that SHUNTBOOK_DATA names; how the server process makes it."""
-    app = create_app(Store(data_folder(Path(os.environ[VARIABLE]))))
+def from_environment() -> Edge:
+    """Return the edge and the app behind it, over the data folder that SHUNTBOOK_DATA names: what a server runs."""
+    store = Store(data_folder(Path(os.environ[VARIABLE])))
+    app = create_app(store)
+    news: News = app.extensions["shuntbook.news"]
+    edge = Edge(app, news, lambda authorization: caller(store, token_of(authorization)), _limits())
     end_with_parent()
-    on_stop(app.extensions["shuntbook.news"].close, app.extensions["shuntbook.planner"].stop)
-    return app
+    # Once the server's loop runs: it takes the signals for itself before that.
+    acts = (news.close, app.extensions["shuntbook.planner"].stop)
+    asyncio.get_event_loop().call_soon(on_stop, *acts)
+    return edge
+
+
+def _limits() -> Limits:
+    pause = os.environ.get(PAUSE_VARIABLE)
+    return Limits(pause_s=float(pause)) if pause else Limits()

@@ -16,6 +16,7 @@ from shuntbook.tls.page import in_url
 from shuntbook.tls.qr import for_terminal
 from shuntbook.tls.ready import Ready
 from shuntbook.tls.words import told, told_of_invite
+from shuntbook.web.limits import Limits
 
 port_option = click.option("--port", default=PORT, show_default=True, type=click.IntRange(1, 65535))
 
@@ -30,6 +31,10 @@ port_option = click.option("--port", default=PORT, show_default=True, type=click
 @click.option("--invite", "invited", multiple=True, metavar="PERSON", help="Print a join link for a person.")
 @click.option("--insecure", is_flag=True, help="Allow plain http beyond this machine.")
 @click.option("--log-level", default="info", type=click.Choice(["debug", "info", "warning", "error"]))
+@click.option(
+    "--body-pause", default=Limits.pause_s, show_default=True, type=click.FloatRange(0.1, 600), metavar="SECONDS",
+    help="How long an upload may stop coming before the call is refused.",
+)  # fmt: skip
 @data_option
 def serve_command(host: str | None, port: int, tls: bool, data: Path | None, **words: Any) -> None:
     """Serve the app and its API."""
@@ -39,11 +44,11 @@ def serve_command(host: str | None, port: int, tls: bool, data: Path | None, **w
     for line in serving.close_to_others(folder, *([ca] if tls else [])):
         click.echo(line)
     if tls:
-        listening = serving.Listening(host or serving.EVERYWHERE, port, words["log_level"])
+        listening = serving.Listening(host or serving.EVERYWHERE, port, words["log_level"], pause_s=words["body_pause"])
         secured = serving.Secured(ca, words["names"], words["trust_port"] or port + 1)
         serving.serve_tls(folder, listening, secured, lambda ready: _announce(ready, folder, words["invited"]))
         return
-    listening = serving.Listening(host or HOST, port, words["log_level"])
+    listening = serving.Listening(host or HOST, port, words["log_level"], pause_s=words["body_pause"])
     url = f"http://{in_url(listening.host)}:{port}"
     serving.serve(folder, listening, lambda: _announce_invites(url, folder, words["invited"]))
 

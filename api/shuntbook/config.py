@@ -10,6 +10,8 @@ import platformdirs
 
 VARIABLE = "SHUNTBOOK_DATA"
 CA_VARIABLE = "SHUNTBOOK_CA"
+PAUSE_VARIABLE = "SHUNTBOOK_BODY_PAUSE"
+"""How `serve --body-pause` reaches the process that serves."""
 HOST = "127.0.0.1"
 PORT = 8017
 URL = f"http://{HOST}:{PORT}"

@@ -13,9 +13,10 @@ from pathlib import Path
 
 from granian import Granian
 from granian.constants import HTTPModes, Interfaces, SSLProtocols
+from granian.http import HTTP2Settings
 from granian.log import LogLevels
 
-from shuntbook.config import HOST, PORT, VARIABLE
+from shuntbook.config import HOST, PAUSE_VARIABLE, PORT, VARIABLE
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
@@ -29,14 +30,15 @@ from shuntbook.tls import authority, leaf
 from shuntbook.tls.page import files
 from shuntbook.tls.ready import Ready, make_ready
 from shuntbook.tls.trusting import trust_page
+from shuntbook.web.limits import Limits
 from shuntbook.web.logs import logging_config
 
 EVERYWHERE = "0.0.0.0"  # noqa: S104  # with TLS only: phones must reach it
 SAMPLE = "thornquell-2026"
 CA_OWN = (authority.FOLDER, leaf.FOLDER)
 DEMO_ROLES = ("co-driver", "mechanic", "inspector", "manager")
-# Each open event stream holds a thread for as long as a phone listens; one costs about 0.1 MiB.
-THREADS = 64
+# A phone that drives out of reach says no goodbye: asked each so often, it is known to be gone within the sum of both.
+ASKS_EACH_MS, ANSWERS_WITHIN_S = 15_000, 20
 KILL_AFTER_S = 3
 
 
@@ -51,6 +53,7 @@ class Listening:
     port: int = PORT
     level: str = "info"
     ready: Ready | None = None
+    pause_s: float = Limits.pause_s
 
     @property
     def where(self) -> str:
@@ -103,24 +106,26 @@ def close_to_others(*folders: Path) -> list[str]:
 
 def _run(folder: Path, listening: Listening) -> None:
     os.environ[VARIABLE] = str(folder)
+    os.environ[PAUSE_VARIABLE] = str(listening.pause_s)
     ready = listening.ready
     # No Strict-Transport-Security goes out: with an own CA it would lock a phone out of this name for good once the
     # CA is taken off it, and the same name may answer another port, another team or another season over http.
     Granian(
         "shuntbook.app:from_environment",
         factory=True,
-        interface=Interfaces.WSGI,
+        # Without lifespan events: the edge has nothing to do at the server's start, and its end is told by signals.
+        interface=Interfaces.ASGINL,
         address=listening.host,
         port=listening.port,
         # HTTP/2 over TLS: over HTTP/1.1 a browser opens six connections at most, and seven open streams block the rest.
         http=HTTPModes.auto,
+        http2_settings=HTTP2Settings(keep_alive_interval=ASKS_EACH_MS, keep_alive_timeout=ANSWERS_WITHIN_S),
         ssl_cert=ready.certificate if ready else None,
         ssl_key=ready.key if ready else None,
         ssl_protocol_min=SSLProtocols.tls12,
         # One process: the writer's lock and the live news live in it.
         workers=1,
         websockets=False,
-        blocking_threads=THREADS,
         workers_kill_timeout=KILL_AFTER_S,
         log_level=LogLevels(listening.level),
         log_dictconfig=logging_config(listening.level),

@@ -1,17 +1,22 @@
 """News over a real server: /live says that something changed, never what; real threads, real sockets."""
 
+import asyncio
 import http.client
+import itertools
 import json
 import re
 import threading
 import urllib.error
 import urllib.request
+from collections.abc import AsyncGenerator, Awaitable
+from contextlib import aclosing
 
 import pytest
 from process import DEADLINE_S, Serving
 
 from making import ids, raw
 from phone import EVENT, NOW, sync_body
+from shuntbook.app import put_over
 from shuntbook.flow import clock, joining
 from shuntbook.flow.receive import Batch, receive
 from shuntbook.store.database import Store
@@ -115,30 +120,66 @@ def test_nobody_listens_without_a_token(server):
     assert json.loads(body)["type"].endswith("/not-joined")
 
 
-def test_a_change_while_the_log_is_being_read_wakes_the_stream_again(sample_store, monkeypatch):
-    news = live.News()
-    monkeypatch.setattr(live, "BEAT_S", 0.2)
+def first(count: int, stream: AsyncGenerator[bytes, None]) -> Awaitable[list[bytes]]:
+    """Read so many parts of a stream."""
 
-    def changed_meanwhile(_: object) -> int:
+    async def read() -> list[bytes]:
+        async with aclosing(stream) as parts:
+            return [await anext(parts) for _ in range(count)]
+
+    return asyncio.wait_for(read(), DEADLINE_S)
+
+
+def told(cursor: int) -> bytes:
+    return b'event: changed\ndata: {"cursor": %d}\n\n' % cursor
+
+
+def test_a_change_while_the_log_is_being_read_wakes_the_stream_again():
+    async def listen() -> list[bytes]:
+        cursors = itertools.count(7)
+
+        def changed_meanwhile() -> dict[str, object]:
+            news.tell()
+            return {"cursor": next(cursors)}
+
+        news = live.News(changed_meanwhile)
+        return await first(4, news.stream())
+
+    assert asyncio.run(listen()) == [told(7), told(9), told(10), told(11)]
+
+
+def test_a_stream_with_no_news_beats_so_that_a_phone_knows_it_is_there(monkeypatch):
+    monkeypatch.setattr(live, "BEAT_S", 0.05)
+    parts = asyncio.run(first(3, live.News(lambda: {"cursor": 109}).stream()))
+    assert parts == [told(109), b": beat\n\n", b": beat\n\n"]
+
+
+def test_a_beat_finds_what_another_process_loaded(data_folder, made_app, sample_store, pen, monkeypatch):
+    monkeypatch.setattr(live, "BEAT_S", 0.05)
+    put_over(made_app, sample_store)
+
+    async def listen() -> bytes:
+        async with aclosing(made_app.extensions["shuntbook.news"].stream()) as parts:
+            assert await anext(parts) == told(109)
+            receive(Store(data_folder), Batch([raw(pen.filed())], 0, None, None, NOW, None))
+            while (part := await anext(parts)) == b": beat\n\n":
+                pass
+            return part
+
+    assert asyncio.run(asyncio.wait_for(listen(), DEADLINE_S)) == told(110)
+
+
+def test_a_phone_that_comes_back_again_and_again_loses_its_oldest_stream_and_nobody_else_does():
+    async def listen() -> list[str]:
+        news = live.News(lambda: {"cursor": 1})
+        other, *own = [news.stream(who) for who in ["other", *["phone"] * (live.MOST_OF_A_DEVICE + 1)]]
+        for stream in (other, *own):
+            await anext(stream)
+        ended = await anext(own[0], "ended")
         news.tell()
-        return 7
+        told_now = [await anext(stream) for stream in (other, *own[1:])]
+        news.close()
+        return [str(ended), *{part.decode() for part in told_now}, *[str(await anext(other, "ended"))]]
 
-    monkeypatch.setattr(live.log, "last_cursor", changed_meanwhile)
-    stream = news.stream(sample_store)
-    assert [next(stream) for _ in range(3)] == ['event: changed\ndata: {"cursor": 7}\n\n'] * 3
-
-
-def test_a_stream_with_no_news_beats_so_that_a_phone_knows_it_is_there(sample_store, monkeypatch):
-    news = live.News()
-    monkeypatch.setattr(live, "BEAT_S", 0.05)
-    stream = news.stream(sample_store)
-    assert [next(stream) for _ in range(3)] == ['event: changed\ndata: {"cursor": 109}\n\n', ": beat\n\n", ": beat\n\n"]
-
-
-def test_a_beat_finds_what_another_process_loaded(data_folder, sample_store, pen, monkeypatch):
-    news = live.News()
-    monkeypatch.setattr(live, "BEAT_S", 0.05)
-    stream = news.stream(sample_store)
-    next(stream)
-    receive(Store(data_folder), Batch([raw(pen.filed())], 0, None, None, NOW, None))
-    assert next(stream) == 'event: changed\ndata: {"cursor": 110}\n\n'
+    parts = asyncio.run(asyncio.wait_for(listen(), DEADLINE_S))
+    assert parts == ["ended", told(1).decode(), "ended"]

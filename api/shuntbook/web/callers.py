@@ -24,12 +24,17 @@ def the_news() -> News:
 def joined() -> tuple[Device, Member]:
     """Return who calls. Errors: NotJoined."""
     if "caller" not in g:
-        scheme, _, token = request.headers.get("Authorization", "").partition(" ")
-        if scheme.lower() != "bearer" or not token:
-            raise NotJoined("the call has no token; open a join link first. Nothing on the phone is lost")
-        g.caller = caller(the_store(), token.strip())
+        g.caller = caller(the_store(), token_of(request.headers.get("Authorization", "")))
     device, who = g.caller
     return device, who
+
+
+def token_of(authorization: str) -> str:
+    """Return the token of an `Authorization` header. Errors: NotJoined."""
+    scheme, _, token = authorization.partition(" ")
+    if scheme.lower() != "bearer" or not token:
+        raise NotJoined("the call has no token; open a join link first. Nothing on the phone is lost")
+    return token.strip()
 
 
 def managing(what: str) -> Member:

@@ -1,77 +1,153 @@
 """Server-sent events that say only that something changed, never what."""
 
+import asyncio
 import itertools
-import threading
-from collections import Counter
-from collections.abc import Iterator
-
-from shuntbook.store import log
-from shuntbook.store.database import Store
+import json
+import random
+from collections.abc import AsyncGenerator, Callable
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 
 BEAT_S = 15.0
-MOST_STREAMS = 40
-"""Each holds one of the server's threads, of which the calls need the rest."""
+MOST_STREAMS = 1000
+MOST_OF_A_DEVICE = 24
+"""A phone has one, or one for each tab in an old browser; more are those that it left without a goodbye."""
+
+STREAM = "text/event-stream"
+DEVICE = "shuntbook.device"
+"""Where the environ of a request says whose stream it is."""
+
+BACK_WITHIN_MS = (2_000, 10_000)
+"""Between these a phone whose stream ended comes back, each at a moment of its own: all at once are a crowd."""
+
+Told = dict[str, object]
+"""What an event says, as JSON."""
+
+
+class _Stream:
+    """One open stream, as the news sees it."""
+
+    def __init__(self, device: str) -> None:
+        self.device = device
+        self.is_open = True
+        self._woken = asyncio.Event()
+
+    def wake(self) -> None:
+        self._woken.set()
+
+    def end(self) -> None:
+        self.is_open = False
+        self.wake()
+
+    async def wait(self) -> None:
+        """Wait for news, or for the time of a beat."""
+        with suppress(TimeoutError):
+            async with asyncio.timeout(BEAT_S):
+                await self._woken.wait()
+        self._woken.clear()
 
 
 class News:
-    """Wakes every open stream when the log grew or a set-up changed."""
+    """Wakes every open stream when the log grew or a set-up changed.
 
-    def __init__(self) -> None:
-        self._changed = threading.Condition()
-        self._count = 0
+    `read` says what is told, from the log itself; it runs in a thread, once for all streams. `tell` and `close` may be
+    called from any thread, all else belongs to the event loop.
+    """
+
+    def __init__(self, read: Callable[[], Told]) -> None:
+        self._read = read
+        self._reader = ThreadPoolExecutor(1, "news-")
+        self._loop: asyncio.AbstractEventLoop | None = None
+        self._changed = asyncio.Event()
         self._closed = False
         self._numbers = itertools.count()
-        self._open: dict[int, str] = {}
+        self._open: dict[int, _Stream] = {}
+        self._watch: asyncio.Task[None] | None = None
+        self._count = 0
+        self._told: Told = {}
 
     def tell(self) -> None:
         """Wake the streams."""
-        with self._changed:
-            self._count += 1
-            self._changed.notify_all()
+        self._on_loop(self._changed.set)
 
     def close(self) -> None:
         """End the streams, those open and those to come: the server is about to stop."""
-        with self._changed:
-            self._closed = True
-            self._changed.notify_all()
+        self._closed = True
+        self._on_loop(self._end_all)
 
-    def stream(self, store: Store, device: str = "") -> Iterator[str]:
+    async def stream(self, device: str = "") -> AsyncGenerator[bytes, None]:
         """Yield an event at once and after each change, and a comment as a beat in between.
 
-        At each beat the log itself is looked at, so that entries loaded by another process are told too. Where there
-        are more than MOST_STREAMS, the device with the most loses its oldest: a phone that goes out of reach says no
-        goodbye, and its streams hold their threads until their connections end.
+        At each beat the log itself is asked, so that entries loaded by another process are told too. A device that has
+        more than MOST_OF_A_DEVICE loses its oldest: a phone that goes out of reach says no goodbye.
         """
-        own = self._enter(device)
+        number, own = self._enter(device)
         try:
-            yield from self._events(store, own)
+            # Counted before the log is read: what changes in between is told once more.
+            seen = self._count
+            yield _event(await self._asked())
+            while await self._goes_on(own):
+                yield _event(self._told) if self._count != seen else b": beat\n\n"
+                seen = self._count
         finally:
-            self._open.pop(own, None)
+            self._open.pop(number, None)
 
-    def _events(self, store: Store, own: int) -> Iterator[str]:
-        seen, cursor = self._count, -1
-        while self._goes_on(own):
-            # Counted before the log is read: what changes in between wakes the next wait.
-            count = self._count
-            newest = log.last_cursor(store.db)
-            changed = newest != cursor or count != seen
-            cursor, seen = newest, count
-            yield f'event: changed\ndata: {{"cursor": {cursor}}}\n\n' if changed else ": beat\n\n"
-            self._wait(own, seen)
+    async def _goes_on(self, own: _Stream) -> bool:
+        if own.is_open:
+            await own.wait()
+        return own.is_open and not self._closed
 
-    def _enter(self, device: str) -> int:
-        with self._changed:
-            own = next(self._numbers)
-            self._open[own] = device
-            if len(self._open) > MOST_STREAMS:
-                most = Counter(self._open.values()).most_common(1)[0][0]
-                del self._open[min(number for number, whose in self._open.items() if whose == most)]
-                self._changed.notify_all()
-        return own
+    def _enter(self, device: str) -> tuple[int, _Stream]:
+        number, own = next(self._numbers), _Stream(device)
+        self._open[number] = own
+        of_device = [number for number, one in self._open.items() if one.device == device]
+        if len(of_device) > MOST_OF_A_DEVICE:
+            self._open.pop(of_device[0]).end()
+        elif len(self._open) > MOST_STREAMS:
+            self._open.pop(next(iter(self._open))).end()
+        self._loop = asyncio.get_running_loop()
+        if self._watch is None or self._watch.done():
+            self._watch = self._loop.create_task(self._watch_log())
+        return number, own
 
-    def _goes_on(self, own: int) -> bool:
-        return not self._closed and own in self._open
+    async def _watch_log(self) -> None:
+        """Read what is to be told after each change and at each beat, while anybody listens."""
+        self._told = await self._asked()
+        while self._open and not self._closed:
+            with suppress(TimeoutError):
+                async with asyncio.timeout(BEAT_S):
+                    await self._changed.wait()
+            changed = self._changed.is_set()
+            self._changed.clear()
+            told = await self._asked()
+            if changed or told != self._told:
+                self._wake_all(told)
 
-    def _wait(self, own: int, seen: int) -> None:
-        with self._changed:
-            self._changed.wait_for(lambda: self._count != seen or not self._goes_on(own), BEAT_S)
+    def _wake_all(self, told: Told) -> None:
+        self._told = told
+        self._count += 1
+        for one in self._open.values():
+            one.wake()
+
+    def _end_all(self) -> None:
+        self._changed.set()
+        for one in self._open.values():
+            one.end()
+
+    async def _asked(self) -> Told:
+        return await asyncio.get_running_loop().run_in_executor(self._reader, self._read)
+
+    def _on_loop(self, act: Callable[[], object]) -> None:
+        # Nobody has listened yet where there is no loop; a loop that is closed has nobody left.
+        if self._loop is not None:
+            with suppress(RuntimeError):
+                self._loop.call_soon_threadsafe(act)
+
+
+def farewell() -> bytes:
+    """Return a stream's last words: when to come back. By chance, so that many phones come one after the other."""
+    return b"retry: %d\n\n" % random.randint(*BACK_WITHIN_MS)  # noqa: S311 - spreads, keeps no secret
+
+
+def _event(told: Told) -> bytes:
+    return f"event: changed\ndata: {json.dumps(told)}\n\n".encode()

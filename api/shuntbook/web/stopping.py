@@ -16,14 +16,14 @@ STOPS = frozenset({signal.SIGTERM, signal.SIGINT})
 def on_stop(*acts: Callable[[], None]) -> None:
     """Call `acts`, from a thread of its own, each time this process is told to stop. Main thread, once only.
 
-    The server sets signal handlers of its own, after this, and would take the place of ours. Python writes each
-    signal's number to a file descriptor beside calling the handler; that is what is listened to here.
+    The signals belong to the event loop that runs already: Python writes each one's number to a file descriptor of the
+    loop's. Ours is put before it, and what comes is passed on.
     """
     here, there = socket.socketpair()
     there.setblocking(False)
-    signal.set_wakeup_fd(there.fileno(), warn_on_full_buffer=False)
+    loops = signal.set_wakeup_fd(there.fileno(), warn_on_full_buffer=False)
     # `there` goes with the thread so that it stays open.
-    threading.Thread(target=_wait, args=(here, there, acts), name="on-stop", daemon=True).start()
+    threading.Thread(target=_wait, args=(here, there, loops, acts), name="on-stop", daemon=True).start()
 
 
 def end_with_parent() -> None:
@@ -44,8 +44,11 @@ def _outlive(parent: int) -> None:
     os._exit(1)
 
 
-def _wait(here: socket.socket, _there: socket.socket, acts: Sequence[Callable[[], None]]) -> None:
+def _wait(here: socket.socket, _there: socket.socket, loops: int, acts: Sequence[Callable[[], None]]) -> None:
     while True:
-        if STOPS & set(here.recv(64)):
+        numbers = here.recv(64)
+        if STOPS & set(numbers):
             for act in acts:
                 act()
+        if loops >= 0:
+            os.write(loops, numbers)

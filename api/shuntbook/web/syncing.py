@@ -4,7 +4,7 @@ import hashlib
 from typing import Annotated, Any
 
 import msgspec
-from flask import Response, request, stream_with_context
+from flask import Response, request
 from flask.views import MethodView
 from msgspec import Meta, Raw, Struct
 from werkzeug.exceptions import RequestEntityTooLarge
@@ -15,6 +15,7 @@ from shuntbook.kit.errors import NotFound
 from shuntbook.store import keys, photos, setups
 from shuntbook.web.api import SECURED, answers_problem, blueprint, json_body, json_response
 from shuntbook.web.callers import joined, the_news, the_store
+from shuntbook.web.live import DEVICE, STREAM
 from shuntbook.wire.problems import entry_problem
 from shuntbook.wire.setup_json import SHAPE, setup_json
 from shuntbook.wire.setup_schemas import SetupSchema
@@ -174,7 +175,7 @@ class Live(MethodView):
     )
     @answers_problem(routes, 401)
     def get(self) -> Response:
-        """Say that something changed, never what: a phone then syncs."""
+        """Say that something changed, never what: a phone then syncs. The edge streams what follows these headers."""
         device, _ = joined()
-        stream = stream_with_context(the_news().stream(the_store(), device.device))
-        return Response(stream, content_type="text/event-stream", headers={"Cache-Control": "no-store"})
+        request.environ[DEVICE] = device.device
+        return Response(content_type=STREAM, headers={"Cache-Control": "no-store"})
