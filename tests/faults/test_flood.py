@@ -151,10 +151,10 @@ def test_f29_fields_that_this_version_does_not_know_are_kept_and_passed_on(yard:
     check(yard, "F29", "unknown fields")
 
 
-def test_f29_bodies_that_never_end_leave_threads_for_others(yard: Yard) -> None:
+def test_f29_bodies_that_never_end_leave_room_for_others(yard: Yard) -> None:
     phone, open_calls = yard.phone(), []
     head = f"POST /api/v1/sync HTTP/1.1\r\nHost: van\r\nAuthorization: Bearer {phone.identity.token}\r\n"
-    for _ in range(40):  # fewer than the server has threads: each holds one until its connection ends
+    for _ in range(40):  # of a phone that joined; what nobody who joined may do is F31
         call = socket.create_connection(("127.0.0.1", yard.server.port), 30)
         call.sendall(head.encode() + b'Content-Length: 5000\r\n\r\n{"entries": [')
         open_calls.append(call)

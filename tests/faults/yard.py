@@ -110,13 +110,15 @@ class Process(Server):
         super().__init__(data)
         # Servers are down for a while here: none may lose its port meanwhile.
         self.port = free_port()
+        self.more: list[str] = []
+        """Further words of the command."""
 
     wrapped: Callable[[list[str]], list[str]] | None = None
     """Makes the command to start in the place of the command given; None forks the server from a warmed process."""
 
     def spawn(self) -> None:
         """Start the process and do not wait for it."""
-        words = ["serve", "--port", str(self.port), "--data", str(self.data)]
+        words = ["serve", "--port", str(self.port), "--data", str(self.data), *self.more]
         if self.wrapped is None:
             self.process = Forked(*words, err=self.log)
             return

@@ -8,8 +8,9 @@ import re
 import threading
 import urllib.error
 import urllib.request
-from collections.abc import AsyncGenerator, Awaitable
+from collections.abc import AsyncGenerator, Coroutine
 from contextlib import aclosing
+from typing import Any
 
 import pytest
 from process import DEADLINE_S, Serving
@@ -120,7 +121,7 @@ def test_nobody_listens_without_a_token(server):
     assert json.loads(body)["type"].endswith("/not-joined")
 
 
-def first(count: int, stream: AsyncGenerator[bytes, None]) -> Awaitable[list[bytes]]:
+def first(count: int, stream: AsyncGenerator[bytes, None]) -> Coroutine[Any, Any, list[bytes]]:
     """Read so many parts of a stream."""
 
     async def read() -> list[bytes]:
