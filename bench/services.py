@@ -9,7 +9,7 @@ from importlib.resources import files as resources
 from random import Random
 
 from shuntbook.kit.ids import uuid7
-from shuntbook.queue.answer import Standing, queue_answer
+from shuntbook.queue.answer import Queue, Standing, queue_answer
 from shuntbook.queue.car import jobs_of_car
 from shuntbook.queue.release import Json
 from shuntbook.report.entry import parse_entry
@@ -44,7 +44,7 @@ run-up,2,3,5,1,on-ground,anyone
 """
 
 
-def service(seed: int, jobs: int, mechanics: int) -> tuple[Setup, Json, dict[str, bytes]]:
+def service(seed: int, jobs: int, mechanics: int) -> tuple[Setup, Queue, dict[str, bytes]]:
     """Return a set-up, the queue of its one car with exactly `jobs` open jobs, and the folder's files."""
     chance = Random(f"{seed}-{jobs}-{mechanics}")
     files = _rates(chance, house=seed % 2 == 0)
@@ -56,9 +56,9 @@ def service(seed: int, jobs: int, mechanics: int) -> tuple[Setup, Json, dict[str
     for finding in _findings(chance, setup.car_map, house=seed % 2 == 0, setup=setup):
         tried = [*entries, _entry(len(entries), *finding)]
         longer = _queue(tried, setup)
-        if len(longer["jobs"]) <= jobs:
+        if len(longer.jobs) <= jobs:
             entries, queue = tried, longer
-        if len(queue["jobs"]) == jobs:
+        if len(queue.jobs) == jobs:
             break
     files["entries.jsonl"] = "".join(json.dumps(entry) + "\n" for entry in entries).encode()
     return setup, queue, files
@@ -70,7 +70,7 @@ def _van(parts: bytes) -> bytes:
     return "".join(["part,loaded\n", *(f"{name},20\n" for name in names)]).encode()
 
 
-def _queue(entries: list[Json], setup: Setup) -> Json:
+def _queue(entries: list[Json], setup: Setup) -> Queue:
     read = [parse_entry(json.dumps(entry).encode()) for entry in entries]
     return queue_answer(Standing(CAR, len(read), jobs_of_car(read, setup), {}, [], []), setup)
 

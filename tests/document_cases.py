@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 
 from PIL import Image, ImageDraw
 
-from making import Json, parsed, queue
+from making import Json, parsed, queue_of
 from shuntbook.document.car_file import CarFile, Kept
 from shuntbook.kit.canonical import sha256
 from shuntbook.queue.car import jobs_of_car
@@ -23,7 +23,7 @@ def car_file(
         setup=setup,
         car=car,
         entries=tuple(parsed(mine)),
-        queue=queue(every, setup, car),
+        queue=queue_of(every, setup, car),
         kept={str(entry["id"]): Kept(str(entry["at"]), str(entry.get("said_at") or "")) for entry in mine},
         used=add_up(job.used for job in jobs_of_car(parsed(mine), setup)),
         photos=frozenset(photos or {}),

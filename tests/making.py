@@ -5,9 +5,11 @@ from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
+from msgspec import to_builtins
+
 from shuntbook.fold.voids import standing
 from shuntbook.kit.ids import uuid7
-from shuntbook.queue.answer import Standing, queue_answer
+from shuntbook.queue.answer import Queue, Standing, queue_answer
 from shuntbook.queue.car import jobs_of_car
 from shuntbook.queue.job import Job
 from shuntbook.queue.totals import add_up
@@ -121,6 +123,12 @@ def jobs(entries: Iterable[Json], setup: Setup) -> dict[str, Job]:
 
 def queue(entries: Iterable[Json], setup: Setup, car: str = "41", set_aside: Iterable[str] = ()) -> Json:
     """Return the queue of one car as JSON; parts used by other cars among the entries count."""
+    told: Json = to_builtins(queue_of(entries, setup, car, set_aside))
+    return told
+
+
+def queue_of(entries: Iterable[Json], setup: Setup, car: str = "41", set_aside: Iterable[str] = ()) -> Queue:
+    """Return the same as plans and documents take it."""
     every = parsed(entries)
     mine = [entry for entry in every if entry.car == car]
     used = add_up(

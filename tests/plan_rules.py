@@ -10,6 +10,8 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
+from msgspec import to_builtins
+
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Operation
 
@@ -59,9 +61,9 @@ class Told:
         return [(self.of("open", step=s)[0]["start_s"], self.of("close", step=s)[0]["end_s"]) for s in steps]
 
 
-def broken_rules(plan: Json, queue: Json, setup: Setup, mechanics: int | None = None) -> list[str]:
-    """Return each rule that a plan breaks, in words; none where it keeps them all."""
-    told = Told(plan, queue, setup)
+def broken_rules(plan: object, queue: object, setup: Setup, mechanics: int | None = None) -> list[str]:
+    """Return each rule that a plan breaks, in words; none where it keeps them all. Both are judged as JSON."""
+    told = Told(to_builtins(plan), to_builtins(queue), setup)
     rules = (people, zones, times, access, needs, work, looks, checks, ground, nuts, order, fire, everything)
     said = [f"{rule.__name__}: {what}" for rule in rules for what in rule(told)]
     return [*said, *(f"there: {what}" for what in only_these(told, mechanics))]

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from making import Json, Pen, queue
+from making import Json, Pen, queue_of
 from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.draft import Progress
@@ -45,7 +45,7 @@ def problem_of(
 ) -> Built:
     """Return the problem of car 41 at service A."""
     service = setup.event.services[0]
-    visit = Visit(queue(entries, setup), service, 0, units_for_work(service, minutes), progress or Progress())
+    visit = Visit(queue_of(entries, setup), service, 0, units_for_work(service, minutes), progress or Progress())
     return build(setup, [visit], workers_of(setup, None, {}))
 
 

@@ -1,12 +1,12 @@
 """What several commands share: their options, and how an answer is printed."""
 
-import json
 from pathlib import Path
 from typing import Any
 
 import click
 
 from shuntbook.config import data_folder
+from shuntbook.kit.canonical import json_text
 from shuntbook.kit.errors import NotFound
 from shuntbook.store.database import FILE, Store
 
@@ -36,6 +36,6 @@ def held_store(data: Path | None) -> Store:
     return Store(held_folder(data))
 
 
-def show(fields: Any, as_json: bool, words: str) -> None:
+def show(answer: Any, as_json: bool, words: str) -> None:
     """Print an answer, as JSON or as words."""
-    click.echo(json.dumps(fields, ensure_ascii=False) if as_json else words)
+    click.echo(json_text(answer) if as_json else words)

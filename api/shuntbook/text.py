@@ -2,28 +2,30 @@
 
 from typing import Any
 
+from shuntbook.queue.answer import Job, Queue, Release
+
 Json = dict[str, Any]
 
 
-def queue_text(queue: Json) -> str:
+def queue_text(queue: Queue) -> str:
     """Return a queue as lines: the release first, then a line a job, then the totals."""
     lines = [release_text(queue), ""]
-    lines += [_job_line(job) for job in queue["jobs"]]
-    totals = queue["totals"]
+    lines += [_job_line(job) for job in queue.jobs]
+    totals = queue.totals
     lines += [
         "",
-        f"To do: {totals['mechanic_minutes']} mechanic-minutes, {totals['total']} before tax.",
+        f"To do: {totals.mechanic_minutes} mechanic-minutes, {totals.total} before tax.",
     ]
     return "\n".join(lines)
 
 
-def release_text(release: Json) -> str:
+def release_text(release: Queue | Release) -> str:
     """Return a release as lines. It speaks of the log only: never of whether a car may be driven."""
-    head = f"Car {release['car']}, {release['entries']} entries: "
-    if release["release"] == "nothing-open":
+    head = f"Car {release.car}, {release.entries} entries: "
+    if release.release == "nothing-open":
         return head + "nothing open in the log holds it. Event officials and local rules decide."
-    reasons = [f"  {reason['needs']}: {reason['job'] or 'entries set aside'}" for reason in release["hold_reasons"]]
-    unseen = [f"  released unseen at {item['service']}: {item['job']}" for item in release["released_unseen"]]
+    reasons = [f"  {reason.needs}: {reason.job or 'entries set aside'}" for reason in release.hold_reasons]
+    unseen = [f"  released unseen at {item.service}: {item.job}" for item in release.released_unseen]
     return "\n".join([head + "HOLD", *reasons, *unseen])
 
 
@@ -76,13 +78,13 @@ def _clock(seconds: int) -> str:
     return f"{seconds // 60:02}:{seconds % 60:02}"
 
 
-def _job_line(job: Json) -> str:
-    marks = [word for word in ("must_do", "knock_on", "retracted", "two_versions", "no_rate") if job[word]]
-    marks += [f"short {part['short']} {part['part']}" for part in job["estimate"]["parts"] if part["short"]]
-    est = job["estimate"]
-    work = f"{est['minutes_expected']} min × {est['mechanics']}, {est['total']} {est['currency']}"
-    inspection = "" if job["inspection"] == "not-needed" else f" [inspection {job['inspection']}]"
-    return f"{job['state']:9} {job['job']}: {job['condition']}, {job['action']}, {work}{inspection} {', '.join(marks)}"
+def _job_line(job: Job) -> str:
+    marks = [word for word in ("must_do", "knock_on", "retracted", "two_versions", "no_rate") if getattr(job, word)]
+    marks += [f"short {part.short} {part.part}" for part in job.estimate.parts if part.short]
+    est = job.estimate
+    work = f"{est.minutes_expected} min × {est.mechanics}, {est.total} {est.currency}"
+    inspection = "" if job.inspection == "not-needed" else f" [inspection {job.inspection}]"
+    return f"{job.state:9} {job.job}: {job.condition}, {job.action}, {work}{inspection} {', '.join(marks)}"
 
 
 def _cost_line(line: Json, currency: str) -> str:

@@ -136,7 +136,7 @@ def other_hashes(store: Store, clients: list[Client]) -> list[str]:
     """(d) Return where a phone's queue is another than the rebuilt one (which (c) holds the kept-up one against)."""
     wrong = []
     for car in log.cars(store.db, EVENT):
-        right = answers.queue(store, EVENT, car)["hash"]
+        right = answers.queue(store, EVENT, car).hash
         seen = {client.queue_hash(car) for client in clients}
         if seen - {right}:
             wrong.append(f"car {car}: phones see {seen}, the log says {right}")

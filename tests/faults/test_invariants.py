@@ -40,7 +40,7 @@ def scene(make_yard: Callable[..., Yard], monkeypatch: pytest.MonkeyPatch) -> Sc
     """Without a server's process: what it would have done is done to its store, what it would answer is read there."""
     yard = make_yard()
     store, phone = Store(yard.data), yard.phone(identity=Identity("p-toma", "d-1", ""))
-    monkeypatch.setattr(phone, "queue_hash", lambda car: answers.queue(store, EVENT, car)["hash"])
+    monkeypatch.setattr(phone, "queue_hash", lambda car: answers.queue(store, EVENT, car).hash)
     entries = [phone.report(key) for key in KEYS[:4]]
     taken = receive(store, Batch([compact(one) for one in entries], 0, None, None, now(), None))
     phone.outbox.db.execute("UPDATE entry SET sending = 'sent'")

@@ -77,7 +77,7 @@ def test_f09_any_order_doubling_and_split_gives_one_queue_for_each_seed(memory: 
         stories = [Story(memory / f"{first}", seed) for seed in range(first, first + CHUNK)]
         stores = [store_of(memory / f"{first}-{order}", stories, order) for order in range(2)]
         for story, car in itertools.product(stories, CARS):
-            hashes = {answers.queue(store, story.event, car)["hash"] for store in stores}
+            hashes = {answers.queue(store, story.event, car).hash for store in stores}
             assert len(hashes) == 1, f"seed {story.seed}, car {car}: one set of entries, queues {hashes}"
         assert [care.check(store) for store in stores] == [[], []], f"seeds {first} to {first + CHUNK - 1}"
     tally.count("F9", "seeded reorder, doubling, delay and split, two orders a seed", tries=seeds)
@@ -113,7 +113,7 @@ def test_f09_phones_on_a_bad_network_give_the_queue_of_the_same_folder_loaded(ya
         yard.proxy.heal()
         for car in CARS:
             there = yard.server.get(f"/events/{story.event}/cars/{car}/queue", yard.server.manager)
-            assert there["hash"] == answers.queue(reference, story.event, car)["hash"], f"seed {seed}"
+            assert there["hash"] == answers.queue(reference, story.event, car).hash, f"seed {seed}"
     check(yard, "F9", "over a bad network from 4 phones", tries=seeds)
 
 

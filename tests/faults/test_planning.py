@@ -63,7 +63,7 @@ def wrong_in(yard: Yard, plan: dict) -> list[str]:
     """Return what breaks a rule in a plan of the queue as it stands, judged from the JSON alone."""
     store = Store(yard.data)
     queue, setup = answers.queue(store, EVENT, "41"), setups.get(store.db, EVENT)
-    assert plan["queue"] == queue["hash"]
+    assert plan["queue"] == queue.hash
     return broken_rules(plan, queue, setup)
 
 

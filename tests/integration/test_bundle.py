@@ -50,7 +50,7 @@ def test_a_new_machine_comes_back_to_the_same_queues_set_up_and_photos(
     assert (taken["new"], taken["held"], taken["set_aside"]) == (109, 0, [])
     one, other = Store(data_folder), Store(there)
     for car in CARS:
-        assert queue(one, EVENT, car)["hash"] == queue(other, EVENT, car)["hash"]
+        assert queue(one, EVENT, car).hash == queue(other, EVENT, car).hash
     assert setups.in_force(one.db, EVENT) == setups.in_force(other.db, EVENT)
     assert list(log.raws(one.db, None)) == list(log.raws(other.db, None))
     assert care.check(other) == []
@@ -77,7 +77,7 @@ def test_what_waits_for_a_manager_is_handed_over_and_still_holds_the_car(
     printed("bundle", "import", tmp_path / "b.zip", data=there)
     assert aside.waiting_raws(Store(there).db, None) == aside.waiting_raws(sample_store.db, None)
     for car in CARS:
-        assert queue(Store(there), EVENT, car)["hash"] == queue(sample_store, EVENT, car)["hash"]
+        assert queue(Store(there), EVENT, car).hash == queue(sample_store, EVENT, car).hash
 
 
 def test_one_event_leaves_the_other_out(sample_store: Store, data_folder: Path, tmp_path: Path, pen: Pen) -> None:

@@ -172,7 +172,7 @@ def test_a_new_events_set_up_is_refused_where_other_events_are_held(
     assert (trusting["setups"], trusting["setups_refused"]) == ([], ["other-2026"]), "a list of devices is no set-up"
     asked = printed("bundle", "import", path, "--setup", data=there)
     assert (asked["setups"], asked["setups_refused"]) == (["other-2026"], [])
-    keys_of_jobs = [job["job"] for job in answers.queue(signed_store, "other-2026", "41")["jobs"]]
+    keys_of_jobs = [job.job for job in answers.queue(signed_store, "other-2026", "41").jobs]
     assert keys_of_jobs, "what waited counts now"
     assert care.check(signed_store) == []
 

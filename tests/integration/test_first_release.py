@@ -74,11 +74,11 @@ def test_what_is_kept_up_equals_a_rebuild_of_today_at_once(old_folder):
 def test_the_queue_says_what_it_said(old_folder):
     store = Store(old_folder)
     queue = answers.queue(store, EVENT, "41")
-    jobs = {job["job"]: (job["state"], job["inspection"]) for job in queue["jobs"]}
+    jobs = {job.job: (job.state, job.inspection) for job in queue.jobs}
     assert {key: jobs.get(key) for key in STATES} == STATES
-    assert (queue["release"], queue["entries"]) == ("hold", 15)
-    assert "review" in {reason["needs"] for reason in queue["hold_reasons"]}, "two entries are set aside"
-    assert answers.queue(store, EVENT, "42")["jobs"][0]["job"] == "front-left/tie"
+    assert (queue.release, queue.entries) == ("hold", 15)
+    assert "review" in {reason.needs for reason in queue.hold_reasons}, "two entries are set aside"
+    assert answers.queue(store, EVENT, "42").jobs[0].job == "front-left/tie"
 
 
 def test_the_same_entries_taken_in_today_give_the_same_queue(old_folder, tmp_path):

@@ -32,7 +32,7 @@ def change(file: Path, old: str, new: str) -> None:
 
 
 def hashes(store: Store) -> list[str]:
-    return [answers.queue(store, EVENT, car)["hash"] for car in ("41", "42")]
+    return [answers.queue(store, EVENT, car).hash for car in ("41", "42")]
 
 
 def test_a_good_folder_is_loaded_and_loading_it_again_changes_nothing(tmp_path):
@@ -185,7 +185,7 @@ def test_a_folder_with_no_entries_and_no_photos_is_a_set_up(store, folder):
     shutil.rmtree(folder / "photos")
     done = load(store, folder, NOW)
     assert (done.new, done.held, done.photos) == (0, 0, 0)
-    assert answers.queue(store, EVENT, "41")["jobs"] == []
+    assert answers.queue(store, EVENT, "41").jobs == []
 
 
 def test_a_changed_set_up_is_put_in_force_by_loading_again(sample_store, folder):
@@ -193,8 +193,8 @@ def test_a_changed_set_up_is_put_in_force_by_loading_again(sample_store, folder)
     before = answers.queue(sample_store, EVENT, "41")
     load(sample_store, folder, NOW)
     after = answers.queue(sample_store, EVENT, "41")
-    assert after["rates"] != before["rates"]
-    assert after["entries"] == before["entries"]
+    assert after.rates != before.rates
+    assert after.entries == before.entries
 
 
 def test_a_file_where_the_data_folder_should_be_is_refused(tmp_path):

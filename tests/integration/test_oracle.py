@@ -7,12 +7,14 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec import to_builtins
 
 from longer import some, times
 from oracle.folders import write_folder
 from oracle.reading import queue as oracle_queue
 from shuntbook.flow import answers, care, receive
 from shuntbook.flow.load import load, read_folder
+from shuntbook.kit.canonical import json_text
 from shuntbook.store import setups
 from shuntbook.store.database import Store
 
@@ -27,7 +29,7 @@ def read_by_oracle(folder: Path, event: str, car: str) -> dict:
 
 
 def read_by_product(store: Store, event: str, car: str) -> dict:
-    return json.loads(json.dumps(answers.queue(store, event, car)))
+    return json.loads(json_text(answers.queue(store, event, car)))
 
 
 def event_and_cars(folder: Path) -> tuple[str, list[str]]:
@@ -89,7 +91,7 @@ def test_no_interleaving_lets_go_of_what_an_independent_inspection_does_not_cove
         receive.receive(store, receive.Batch(batch, 0, None, "d-1", NOW, None))
         (folder / "entries.jsonl").write_bytes(b"\n".join(here))
         for car in cars:
-            release = answers.release(store, event, car)
+            release = to_builtins(answers.release(store, event, car))
             expected = read_by_oracle(folder, event, car)
             assert release["release"] == expected["release"]
             assert release["hold_reasons"] == expected["hold_reasons"]

@@ -83,7 +83,7 @@ def test_the_sample_events_services_are_planned_by_the_rules(sample_store: Store
         next(plans(sample_store, EVENT, car, wish(service))),
     ):
         assert broken_rules(found, queue, setup) == []
-        assert (found["queue"], found["rates"], found["stale"]) == (queue["hash"], queue["rates"], False)
+        assert (found["queue"], found["rates"], found["stale"]) == (queue.hash, queue.rates, False)
         assert 0 <= found["on_time"] <= 1
 
 
@@ -176,7 +176,7 @@ def test_the_lateness_that_is_used_up_is_not_there_again(app: Flask, phone) -> N
 def test_a_plan_of_an_older_queue_says_that_it_is_stale(sample_store: Store, ask) -> None:
     found = ask()
     assert found["stale"] is False
-    assert found["queue"] == answers.queue(sample_store, EVENT, "41")["hash"]
+    assert found["queue"] == answers.queue(sample_store, EVENT, "41").hash
 
 
 @pytest.mark.parametrize(
@@ -269,9 +269,9 @@ def test_the_command_prints_what_the_api_returns(data_folder: Path, phone) -> No
 
 def test_a_car_whose_time_is_over_still_has_its_wheels_put_on_and_comes_out_late(sample_store: Store, phone) -> None:
     pen, mechanic = event_pen(), phone("mechanic")
-    jobs = answers.queue(sample_store, EVENT, "41")["jobs"]
-    on_stands = next(j for j in jobs if j["state"] == "open" and "car-on-stands" in j["estimate"]["access"])
-    begun = {**pen.entry("job.started", on_stands["job"], person="p-bodo"), "at": "2026-06-14T10:13:00+02:00"}
+    jobs = answers.queue(sample_store, EVENT, "41").jobs
+    on_stands = next(j for j in jobs if j.state == "open" and "car-on-stands" in j.estimate.access)
+    begun = {**pen.entry("job.started", on_stands.job, person="p-bodo"), "at": "2026-06-14T10:13:00+02:00"}
     entries = [{**one, "device": "d-late", "seq": n + 1} for n, one in enumerate([entered(pen), begun])]
     assert mechanic.sync(*entries)["rejected"] == []
     late = wish(at=at(31), minutes=30)

@@ -5,6 +5,7 @@ import json
 from pathlib import Path
 
 import pytest
+from msgspec import to_builtins
 
 from phone import EVENT, NOW
 from release_0_1_0 import FOLDER, said, unzipped
@@ -41,7 +42,7 @@ def test_every_entry_key_and_set_aside_thing_is_there(held: Store) -> None:
 
 def test_queue_costs_and_statement_say_what_they_said(held: Store) -> None:
     then = said()
-    assert answers.queue(held, EVENT, "41") == then["queue"]
+    assert to_builtins(answers.queue(held, EVENT, "41")) == then["queue"]
     statements = answers.statements(held, EVENT, "41")
     assert statements["issued"] == then["statements"]["issued"]
     assert len(statements["issued"]) == 1

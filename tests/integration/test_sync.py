@@ -23,7 +23,7 @@ def sample_entries() -> list[bytes]:
 
 
 def hashes(store: Store) -> list[str]:
-    return [answers.queue(store, EVENT, car)["hash"] for car in CARS]
+    return [answers.queue(store, EVENT, car).hash for car in CARS]
 
 
 def empty_with_set_up(folder, pages) -> tuple[Store, list[Phone]]:

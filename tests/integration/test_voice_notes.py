@@ -58,9 +58,9 @@ def test_one_that_is_damaged_on_the_disk_is_named(spoken):
 
 def test_saying_something_and_taking_it_back_changes_no_job(sample_store):
     pen = Pen(EVENT, CAR)
-    before = answers.queue(sample_store, EVENT, CAR)["jobs"]
-    linked = pen.entry("voice.linked", before[0]["job"], voice=VOICE)
-    taken_back = pen.entry("entry.voided", before[0]["job"], voids=[linked["id"]], reason="mis-tap")
+    before = answers.queue(sample_store, EVENT, CAR).jobs
+    linked = pen.entry("voice.linked", before[0].job, voice=VOICE)
+    taken_back = pen.entry("entry.voided", before[0].job, voids=[linked["id"]], reason="mis-tap")
     for entry in (linked, taken_back):
         assert receive(sample_store, Batch([raw(entry)], 0, None, None, NOW, None)).accepted
-        assert answers.queue(sample_store, EVENT, CAR)["jobs"] == before
+        assert answers.queue(sample_store, EVENT, CAR).jobs == before

@@ -1,6 +1,8 @@
 """What a service's problem is made of, rule by rule, on services small enough to be planned by hand."""
 
-from making import Pen, queue
+from msgspec.structs import replace
+
+from making import Pen, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
 from shuntbook.plan.build import Visit, build, units_for_work, workers_of
 from shuntbook.plan.carry import carried
@@ -106,7 +108,7 @@ def test_who_is_away_starts_nothing_before_and_who_began_several_at_once_is_a_sc
     setup = setup_of()
     entries = [hit(PEN, "rear-left", ("mud-flap", "missing"))]
     service = setup.event.services[0]
-    visit = Visit(queue(entries, setup), service, 0, units_for_work(service, None))
+    visit = Visit(queue_of(entries, setup), service, 0, units_for_work(service, None))
     built = build(setup, [visit], workers_of(setup, None, {"p-a": 40}))
     plan = told(built, best(built))
     assert all(start >= 40 for start, _, who in plan.values() if "p-a" in who)
@@ -133,7 +135,7 @@ def test_cars_share_people_and_stands_and_neither_is_up_while_the_other_holds_th
     entries = [hit(PEN, "rear-left", ("tyre", "flat"), car=car) for car in ("41", "42")]
     service = setup.event.services[0]
     visits = [
-        Visit(queue([one for one in entries if one["car"] == car], setup, car), service, offset, offset + 160)
+        Visit(queue_of([one for one in entries if one["car"] == car], setup, car), service, offset, offset + 160)
         for car, offset in (("41", 0), ("42", 20))
     ]
     built = build(setup, visits, workers_of(setup, None, {}))
@@ -152,24 +154,24 @@ def test_cars_share_people_and_stands_and_neither_is_up_while_the_other_holds_th
 def test_what_is_left_out_goes_to_the_crew_where_two_can_do_it_by_hand() -> None:
     setup = setup_of(more='[tools]\ntape = ["race tape"]')
     jobs = {
-        j["job"]: j
-        for j in queue([hit(PEN, "front-end", ("front-bumper", "loose"), ("front-bumper", "bent"))], setup)["jobs"]
+        j.job: j
+        for j in queue_of([hit(PEN, "front-end", ("front-bumper", "loose"), ("front-bumper", "bent"))], setup).jobs
     }
-    loose = queue([hit(PEN, "front-end", ("front-bumper", "loose"))], setup)["jobs"][0]
+    loose = queue_of([hit(PEN, "front-end", ("front-bumper", "loose"))], setup).jobs[0]
     told_loose = carried(loose, "time", setup, last_service=False)
     assert (told_loose["to"], told_loose["tools"]) == ("road", ["race tape"])
-    critical = {**loose, "safety_critical": True}
+    critical = replace(loose, safety_critical=True)
     assert carried(critical, "time", setup, last_service=False)["to"] == "next-service", "never for the crew"
     bent = jobs["front-end/front-bumper"]
     assert carried(bent, "time", setup, last_service=False)["to"] == "next-service"
-    hose = queue([hit(PEN, "front-left", ("brake-hose", "cracked"))], setup)["jobs"][0]
+    hose = queue_of([hit(PEN, "front-left", ("brake-hose", "cracked"))], setup).jobs[0]
     assert carried(hose, "time", setup, last_service=True)["to"] == "after"
 
 
 def test_a_night_before_it_a_cage_waits_for_the_official_who_binds_nobody() -> None:
     setup = setup_of(more="[regulations]\nofficial_lead_minutes = 45")
     entries = [hit(PEN, "cabin", ("main-hoop", "cracked"))]
-    built = build(setup, [Visit(queue(entries, setup), None, 0, 480)], workers_of(setup, None, {}))
+    built = build(setup, [Visit(queue_of(entries, setup), None, 0, 480)], workers_of(setup, None, {}))
     plan = told(built, best(built))
     assert plan["wait for the official"] == (0, 180, ())
     looks = [times for name, times in plan.items() if name.startswith("official looks at")]

@@ -11,6 +11,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
+from msgspec import to_builtins
 
 from longer import some
 from making import Json, Pen
@@ -227,7 +228,7 @@ def test_no_plan_of_an_odd_folder_breaks_a_rule(seed: int, tmp_path: Path) -> No
     for service, mechanics in (("A", None), ("B", 1)):
         for plan in asked(store, service, mechanics=mechanics):
             assert broken_rules(plan, queue, setup, mechanics) == []
-            assert list(nonsense(plan, queue, setup)) == []
+            assert list(nonsense(plan, to_builtins(queue), setup)) == []
     # While the work goes on there is one at all; what is under way may stand across any rule.
     for plan in asked(store, "A", at=AT):
         assert list(in_the_past(plan)) == []

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from making import Json, Pen, parsed, queue
+from making import Json, Pen, parsed, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
 from shuntbook.flow.planning import Scene, Wish, _needs
 from shuntbook.plan.answer import Buys, Frame, plan_answer
@@ -23,7 +23,7 @@ THREE = (("p-a", "mechanic"), ("p-b", "mechanic+inspector"), ("p-i", "inspector"
 
 def rest_of(setup: Setup, entries: list[Json], progress: Progress) -> Built:
     """Return the problem of what is left of service A, with who repaired what as the log has it."""
-    service, the_queue = setup.event.services[0], queue(entries, setup)
+    service, the_queue = setup.event.services[0], queue_of(entries, setup)
     work = units_for_work(service, None)
     visit = Visit(the_queue, service, 0, work, progress, repaired_by(parsed(entries), the_queue))
     return build(setup, [visit], workers_of(setup, None, {}))
@@ -31,7 +31,7 @@ def rest_of(setup: Setup, entries: list[Json], progress: Progress) -> Built:
 
 def reasons(setup: Setup, entries: list[Json], built: Built) -> dict[str, tuple[str, str]]:
     """Return why each job is left out of the plan made at once."""
-    schedule, the_queue = greedy(built.problem), queue(entries, setup)
+    schedule, the_queue = greedy(built.problem), queue_of(entries, setup)
     frame = Frame("A", 60, built.problem.horizon, None, None, 0, 0, 15, 10, 60, True)
     played = chance(built.problem, schedule, runs=1)
     answer = plan_answer(the_queue, setup, frame, built, schedule, played, Buys())
@@ -175,7 +175,7 @@ def test_the_least_time_is_told_though_one_of_the_musts_has_too_few_people_for_a
     row = setup.rates.operations["tyre", "flat", ""]
     both = {("tyre", "flat", ""): replace(row, mechanics=2, must_do=True, skill="", then=())}
     setup = replace(setup, rates=replace(setup.rates, operations=both))
-    the_queue, service = queue([hit(PEN, "rear-left", ("tyre", "flat"))], setup), setup.event.services[0]
+    the_queue, service = queue_of([hit(PEN, "rear-left", ("tyre", "flat"))], setup), setup.event.services[0]
     scene = Scene(Wish("A"), the_queue, setup, service, Story(), 10, 40, workers_of(setup, None, {}), 0)
     built = scene.built()
     # This wheel takes both to change, and nobody else is there to check the wheel's nuts; fluids take 20 minutes.

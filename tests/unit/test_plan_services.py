@@ -37,7 +37,7 @@ def goals(built: Built, schedule: Schedule) -> tuple[int, int, int, int]:
 @pytest.mark.parametrize(("jobs", "seed"), some(CASES, 3))
 def test_no_plan_breaks_a_rule_and_the_solver_is_never_worse(jobs: int, seed: int) -> None:
     setup, queue, frame, built = invented(jobs, seed)
-    assert len(queue["jobs"]) == jobs
+    assert len(queue.jobs) == jobs
     at_once = greedy(built.problem)
     best = solve(built.problem, at_once, QUICK)
     assert best is not None

@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 
 from shuntbook.fold.voids import standing
 from shuntbook.kit.times import instant, is_plausible
+from shuntbook.queue.answer import Job, Queue
 from shuntbook.queue.car import CarLog, car_log
 from shuntbook.report.entry import Entry
 from shuntbook.setup.folder import Setup
@@ -31,7 +32,7 @@ class CarFile:
     setup: Setup
     car: str
     entries: tuple[Entry, ...]
-    queue: Json
+    queue: Queue
     kept: Mapping[str, Kept] = field(default_factory=dict)
     used: Mapping[str, Any] = field(default_factory=dict)
     photos: frozenset[str] = frozenset()
@@ -55,9 +56,9 @@ class CarFile:
         return car_log(self.entries, self.setup)
 
     @cached_property
-    def jobs(self) -> dict[str, Json]:
+    def jobs(self) -> dict[str, Job]:
         """The queue's jobs by key, in the queue's order."""
-        return {job["job"]: job for job in self.queue["jobs"]}
+        return {job.job: job for job in self.queue.jobs}
 
     def of(self, kind: type[Kind]) -> list[tuple[Entry, Kind]]:
         """Return the entries that stand of one kind, with their data, by time."""

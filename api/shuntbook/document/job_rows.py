@@ -6,22 +6,22 @@ from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.wording import Wording, condition, number, plain, short
 from shuntbook.fold.voids import failed
 from shuntbook.queue.acts import Acts, acts_on
-from shuntbook.queue.job import OVER
+from shuntbook.queue.answer import Job
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import Inspection, JobDeferred, PartUsed
 
 LEFT = {"next-service": "left for the next service", "road": "left to the crew of the car"}
 
 
-def row(file: CarFile, job: Json, wording: Wording) -> Json:
+def row(file: CarFile, job: Job, wording: Wording) -> Json:
     """Return a job as a row of short texts; `critical` ones come first where room is short."""
-    entries = file.log.acts.get(job["job"], [])
-    acts = acts_on(job["job"], entries)
+    entries = file.log.acts.get(job.job, [])
+    acts = acts_on(job.job, entries)
     return {
-        "job": job["job"],
-        "critical": job["safety_critical"],
-        "area": wording.zone(job["zone"]),
-        "found": short(f"{wording.component(job['component'])} {condition(job['condition'])}", 60),
+        "job": job.job,
+        "critical": job.safety_critical,
+        "area": wording.zone(job.zone),
+        "found": short(f"{wording.component(job.component)} {condition(job.condition)}", 60),
         "done": short(done(job, acts, entries), 60),
         "part": short(parts((part for repair in acts.repairs for part in repair.data.parts), wording), 50),
         "repaired": short(wording.people(person for repair in acts.repairs for person in repair.repairers), 40),
@@ -30,12 +30,12 @@ def row(file: CarFile, job: Json, wording: Wording) -> Json:
     }
 
 
-def is_open(job: Json) -> bool:
+def is_open(job: Job) -> bool:
     """Return whether anything about a job is left: to repair, or to be checked."""
-    return job["state"] not in OVER or job["inspection"] in ("needed", "failed")
+    return not job.over or job.to_inspect
 
 
-def done(job: Json, acts: Acts, entries: Iterable[Entry]) -> str:
+def done(job: Job, acts: Acts, entries: Iterable[Entry]) -> str:
     """Return what was done: actions, what of them is temporary, or why nothing."""
     said = [f"{plain(r.data.action or 'repaired')}{' (temporary)' if r.temporary else ''}" for r in acts.repairs]
     left = [LEFT[e.data.to] for e in entries if isinstance(e.data, JobDeferred)][-1:]
@@ -44,9 +44,9 @@ def done(job: Json, acts: Acts, entries: Iterable[Entry]) -> str:
         "deferred": left[0] if left else "left",
         "started": "begun, not finished",
     }
-    if job["state"] in words:
-        said.append(words[job["state"]])
-    elif not said or job["state"] == "open":
+    if job.state in words:
+        said.append(words[job.state])
+    elif not said or job.state == "open":
         said.append("open")
     return ", ".join(dict.fromkeys(said))
 
@@ -56,12 +56,12 @@ def parts(used: Iterable[PartUsed], wording: Wording) -> str:
     return ", ".join(f"{wording.part(p.part)}{'' if p.qty == 1 else f' × {number(p.qty)}'}" for p in used)
 
 
-def checked(job: Json, entries: Iterable[Entry], wording: Wording) -> str:
+def checked(job: Job, entries: Iterable[Entry], wording: Wording) -> str:
     """Return who of the team checked and when; what is still to be checked says so."""
     looks = [entry for entry in entries if isinstance(entry.data, Inspection)]
     last = sorted(looks, key=lambda entry: entry.at)[-1:]
     said = [f"{'failed: ' if failed(e) else ''}{wording.person(e.person)} {wording.time(e.at)}" for e in last]
-    if job["inspection"] in ("needed", "failed"):
+    if job.to_inspect:
         said.append("to be checked")
     return ", ".join(said)
 

@@ -6,7 +6,7 @@ from shuntbook.document.heading import heading
 from shuntbook.document.job_rows import is_open
 from shuntbook.document.wording import Wording, condition, number, plain, short
 from shuntbook.kit.errors import NotFound
-from shuntbook.queue.job import OVER
+from shuntbook.queue.answer import Job, PartShort
 from shuntbook.setup.itinerary import Service
 
 MOST_NAMES = 120
@@ -18,7 +18,7 @@ def job_sheet(file: CarFile, paper: str, service: str | None = None) -> Json:
     """Return the data of the job sheet, of a service where one is named. Errors: NotFound."""
     wording = Wording(file.setup)
     meant = _service(file, service)
-    jobs = [_job(file, job, wording) for job in file.queue["jobs"] if is_open(job)]
+    jobs = [_job(file, job, wording) for job in file.queue.jobs if is_open(job)]
     # The queue has what is repaired last; a repair that nobody has checked yet is not to be overlooked at the foot.
     jobs.sort(key=lambda job: not job["critical"])
     head = heading(file, DOCUMENTS["job-sheet"], paper)
@@ -27,7 +27,7 @@ def job_sheet(file: CarFile, paper: str, service: str | None = None) -> Json:
     return {
         **head,
         "when": _when(meant, wording),
-        "hold": file.queue["release"] == "hold",
+        "hold": file.queue.release == "hold",
         "jobs": jobs,
         "most_names": MOST_NAMES,
         "routine": [plain(task.task) for task in _routine(file, meant) if task.task != TOOLS],
@@ -54,31 +54,30 @@ def _routine(file: CarFile, service: Service | None) -> list:  # type: ignore[ty
     return [t for t in file.setup.event.routine if service and (not t.services or service.service in t.services)]
 
 
-def _job(file: CarFile, job: Json, wording: Wording) -> Json:
-    estimate = job["estimate"]
-    over = job["state"] in OVER
-    what = f"{wording.component(job['component'])} {condition(job['condition'])}"
-    people = f" × {estimate['mechanics']}" if estimate["mechanics"] != 1 else ""
+def _job(file: CarFile, job: Job, wording: Wording) -> Json:
+    estimate = job.estimate
+    what = f"{wording.component(job.component)} {condition(job.condition)}"
+    people = f" × {estimate.mechanics}" if estimate.mechanics != 1 else ""
     return {
-        "area": wording.zone(job["zone"]),
+        "area": wording.zone(job.zone),
         "what": short(what, 60),
-        "critical": job["safety_critical"],
-        "must": job["must_do"],
-        "do": "check" if over else short(plain(job["action"]), 30),
+        "critical": job.safety_critical,
+        "must": job.must_do,
+        "do": "check" if job.over else short(plain(job.action), 30),
         "begun": {"started": "begun", "patched": "temporary repair there", "deferred": "left before"}.get(
-            job["state"], ""
+            job.state, ""
         ),
-        "minutes": "" if over else f"{estimate['minutes_expected']:.1f}{people}",
-        "parts": "" if over else short(", ".join(_part(part, wording) for part in estimate["parts"]), 70),
-        "access": "" if over else short(", ".join(_step(step) for step in estimate["access"]), 45),
-        "check": job["inspection"] in ("needed", "failed"),
+        "minutes": "" if job.over else f"{estimate.minutes_expected:.1f}{people}",
+        "parts": "" if job.over else short(", ".join(_part(part, wording) for part in estimate.parts), 70),
+        "access": "" if job.over else short(", ".join(_step(step) for step in estimate.access), 45),
+        "check": job.to_inspect,
         "calls": _calls(file, job, wording),
     }
 
 
-def _part(part: Json, wording: Wording) -> str:
-    qty = f" × {number(part['qty'])}" if part["qty"] != 1 else ""
-    return f"{wording.part(part['part'])}{qty}{' (SHORT ' + number(part['short']) + ')' if part['short'] else ''}"
+def _part(part: PartShort, wording: Wording) -> str:
+    qty = f" × {number(part.qty)}" if part.qty != 1 else ""
+    return f"{wording.part(part.part)}{qty}{' (SHORT ' + number(part.short) + ')' if part.short else ''}"
 
 
 def _step(step: str) -> str:
@@ -86,15 +85,15 @@ def _step(step: str) -> str:
     return plain(step.replace("made-safe", "made-ready"))
 
 
-def _calls(file: CarFile, job: Json, wording: Wording) -> list[str]:
+def _calls(file: CarFile, job: Job, wording: Wording) -> list[str]:
     """Return why somebody has to be called before this job is begun or covered up."""
-    name = wording.job(job["job"])
-    component = file.setup.car_map.components.get(job["component"])
-    row = file.setup.rates.operation(job["component"], job["condition"], job["zone"])
+    name = wording.job(job.job)
+    component = file.setup.car_map.components.get(job.component)
+    row = file.setup.rates.operation(job.component, job.condition, job.zone)
     said = []
     if component and component.sealed:
         said.append(f"{name}: sealed. Call the scrutineer before it comes off")
-    if job["group"] == "cage":
+    if job.group == "cage":
         said.append(f"{name}: an official sees it bare, before trim and padding go back")
     if row and row.fire_risk:
         said.append(f"{name}: open fuel. All other work stops, nobody aboard, extinguisher manned, officials told")

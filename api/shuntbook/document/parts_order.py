@@ -9,7 +9,6 @@ from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
 from shuntbook.kit.money import total
-from shuntbook.queue.job import OVER
 from shuntbook.setup.folder import Setup
 
 COLUMNS = ("part", "description", "supplier", "qty_needed", "in_van", "qty_to_order", "used_of_van")
@@ -54,9 +53,9 @@ def order_csv(file: CarFile, money: bool) -> bytes:
 
 def _needed(file: CarFile) -> dict[str, Decimal]:
     needed: dict[str, Decimal] = {}
-    for job in file.queue["jobs"]:
-        for part in job["estimate"]["parts"] if job["state"] not in OVER else ():
-            needed[part["part"]] = needed.get(part["part"], Decimal(0)) + Decimal(str(part["qty"]))
+    for job in file.queue.jobs:
+        for part in job.estimate.parts if not job.over else ():
+            needed[part.part] = needed.get(part.part, Decimal(0)) + Decimal(str(part.qty))
     return needed
 
 

@@ -19,9 +19,9 @@ def restart_sheet(file: CarFile, paper: str) -> Json:
     """Return the data of the restart sheet. Errors: NotFound for a paper that there is none of."""
     wording = Wording(file.setup)
     since = _since(file)
-    jobs = [job for job in file.queue["jobs"] if is_open(job) or _touched(file, job["job"], since)]
+    jobs = [job for job in file.queue.jobs if is_open(job) or _touched(file, job.job, since)]
     rows = [row(file, job, wording) for job in jobs]
-    cage = [one for one, job in zip(rows, jobs, strict=True) if job["group"] == "cage"]
+    cage = [one for one, job in zip(rows, jobs, strict=True) if job.group == "cage"]
     return {
         **heading(file, DOCUMENTS["restart-sheet"], paper),
         "crew": crew(file, wording),

@@ -4,7 +4,7 @@ from shuntbook.cost.sheet import cost_sheet
 from shuntbook.cost.statement_json import statements_of_car
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound
-from shuntbook.queue.answer import Standing, queue_answer, release_answer
+from shuntbook.queue.answer import Queue, Release, Standing, queue_answer, release_answer
 from shuntbook.queue.car import car_log
 from shuntbook.queue.release import Json
 from shuntbook.queue.totals import add_up
@@ -14,14 +14,14 @@ from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 
 
-def queue(store: Store, event: str, car: str) -> Json:
+def queue(store: Store, event: str, car: str) -> Queue:
     """Return the repair queue of a car. Errors: NotFound for an event or car that is not held."""
     with store.read() as db:
         setup = setups.get(db, event)
         return queue_answer(_standing(db, setup, car), setup)
 
 
-def release(store: Store, event: str, car: str) -> Json:
+def release(store: Store, event: str, car: str) -> Release:
     """Return what the log says about letting the car go. Errors: NotFound."""
     return release_answer(queue(store, event, car))
 

@@ -28,6 +28,7 @@ from shuntbook.plan.progress import (
     used_minutes,
 )
 from shuntbook.plan.solve import Effort, solve
+from shuntbook.queue.answer import Queue
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarRestarts
 from shuntbook.setup.folder import Setup
@@ -72,7 +73,7 @@ class Scene:
     """All that a plan is made of: the queue, the set-up, the log's story of the service, people, the time for work."""
 
     wish: Wish
-    queue: Json
+    queue: Queue
     setup: Setup
     service: Service | None
     story: Story
@@ -164,7 +165,7 @@ def service_of(setup: Setup, name: str) -> Service:
     return setup.event.services[place]
 
 
-def _overnight(wish: Wish, queue: Json, setup: Setup, entries: Sequence[Entry], workers: Sequence[Worker]) -> Scene:
+def _overnight(wish: Wish, queue: Queue, setup: Setup, entries: Sequence[Entry], workers: Sequence[Worker]) -> Scene:
     """A car that restarts: from a moment on until it has to be ready."""
     restarts = [entry for entry in entries if isinstance(entry.data, CarRestarts)]
     ready = wish.ready_by or _ready_by(restarts)

@@ -63,7 +63,7 @@ def _arrival(scene: Scene) -> datetime:
     arrival = scene.story.entered or (scene.service.arrive if scene.service is not None else None)
     if arrival is None:
         name = scene.service.service if scene.service is not None else ""
-        raise NotPossible(f"service {name!r} has no `arrive` in event.toml, and car {scene.queue['car']} is not in")
+        raise NotPossible(f"service {name!r} has no `arrive` in event.toml, and car {scene.queue.car} is not in")
     return arrival
 
 

@@ -9,7 +9,7 @@ from shuntbook.fold.versions import Versions, versions_of
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.setup.car_map import CarMap
-from shuntbook.setup.words import UNKNOWN, split_key
+from shuntbook.setup.words import UNKNOWN, Condition, split_key
 
 
 class Finding(Struct, frozen=True, array_like=True):
@@ -21,7 +21,7 @@ class Finding(Struct, frozen=True, array_like=True):
 
     entry: str
     key: str
-    condition: str
+    condition: Condition
     how: How
     report: str
     stage: str | None

@@ -7,7 +7,7 @@ from typing import Literal
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.setup.car_map import CarMap
-from shuntbook.setup.words import UNKNOWN, job_key, split_key
+from shuntbook.setup.words import UNKNOWN, Condition, job_key, split_key
 
 How = Literal["direct", "bare", "knock-on", "retracted", "failed"]
 PRECEDENCE: dict[How, int] = {"direct": 0, "bare": 1, "knock-on": 2}
@@ -18,7 +18,7 @@ class Said:
     """A condition that a version gives a key, and how it came to."""
 
     key: str
-    condition: str
+    condition: Condition
     how: How
 
 

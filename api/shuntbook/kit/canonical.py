@@ -6,6 +6,7 @@ holds the two against each other).
 """
 
 import hashlib
+import json
 from typing import Any
 
 import msgspec
@@ -18,6 +19,11 @@ def canonical(value: Any) -> bytes:
         return rfc8785.dumps(value)
     except (rfc8785.CanonicalizationError, RecursionError) as error:
         raise ValueError(str(error)) from error
+
+
+def json_text(value: Any) -> str:
+    """Return `value` as JSON the way the API and the commands write it: a Struct's fields in their order."""
+    return json.dumps(msgspec.to_builtins(value), ensure_ascii=False)
 
 
 def plain(value: Any) -> bytes:

@@ -11,7 +11,6 @@ from shuntbook.plan.jobs import (
     JobTasks,
     in_the_seat,
     in_window,
-    is_over,
     is_stands,
     takes_wheel_off,
 )
@@ -43,9 +42,9 @@ class Ways:
 
     def for_job(self, tasks: JobTasks, look: int | None) -> None:
         """Open the ways of a job: its work and checks need them, its look comes before they close."""
-        places = self._places(tasks.job["estimate"]["access"], tasks.job["zone"])
+        places = self._places(tasks.job.estimate.access, tasks.job.zone)
         # What is repaired and waits for its check or its look opens nothing again; what is open stays so for it.
-        for place in [p for p in places if not is_over(tasks.job) or p in self.draft.progress.open_steps]:
+        for place in [p for p in places if not tasks.job.over or p in self.draft.progress.open_steps]:
             self.users.setdefault(place, []).extend(tasks.inside)
             self.within.setdefault(place, []).extend([] if look is None else [look])
             self.ground.setdefault(place, []).extend(tasks.ground)
@@ -129,11 +128,11 @@ class Ways:
     def _wheels(self, jobs: list[JobTasks]) -> None:
         """Each corner whose wheel came off: a fresh wheel is not counted twice, and its nuts are checked."""
         zones = [place[1] for place in self.ends if place[0] == WHEEL_OFF]
-        zones += [tasks.job["zone"] for tasks in jobs if tasks.nuts]
+        zones += [tasks.job.zone for tasks in jobs if tasks.nuts]
         zones += [zone for zone in self.draft.setup.car_map.zones if closing(zone) in self.draft.progress.done]
         for zone in dict.fromkeys(zones):
             off = self.ends.get((WHEEL_OFF, zone))
-            here = [t for t in jobs if t.job["zone"] == zone and t.work is not None]
+            here = [t for t in jobs if t.job.zone == zone and t.work is not None]
             fitted = [t.work for t in here if t.work is not None and takes_wheel_off(t.job, t.row)]
             reasons = [] if off is None else [off[1]]
             self.within.setdefault((WHEEL_OFF, zone), []).extend(fitted)
@@ -142,9 +141,9 @@ class Ways:
                     self._only_fetched(work, tuple(reasons))
                 reasons.append(work)
             causes = reasons + [t.work for t in here if t.nuts and t.work is not None and t.work not in fitted]
-            on = [t.job["job"] for t in jobs if t.job["zone"] == zone and t.nuts and t.work is None]
+            on = [t.job.job for t in jobs if t.job.zone == zone and t.nuts and t.work is None]
             on += [closing(zone)] if closing(zone) in self.draft.progress.done else []
-            self._nuts(zone, causes, next((t.job["job"] for t in here if t.nuts), None), on)
+            self._nuts(zone, causes, next((t.job.job for t in here if t.nuts), None), on)
 
     def _only_fetched(self, number: int, because: tuple[int, ...]) -> None:
         task = self.draft.tasks[number]

@@ -1,6 +1,6 @@
 """A plan as JSON: tasks on a clock with people, what is left out and why, what minutes and hands buy."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
@@ -9,6 +9,7 @@ from shuntbook.plan.carry import carried
 from shuntbook.plan.namable import TOO_FEW, can_be_named
 from shuntbook.plan.ontime import Chance
 from shuntbook.plan.problem import GRID_S, Placed, Schedule
+from shuntbook.queue.answer import Queue
 from shuntbook.setup.folder import Setup
 
 Json = dict[str, Any]
@@ -74,7 +75,7 @@ class Buys:
 
 
 def plan_answer(
-    queue: Mapping[str, Any],
+    queue: Queue,
     setup: Setup,
     frame: Frame,
     built: Built,
@@ -84,16 +85,16 @@ def plan_answer(
     done: Sequence[Any] = (),
 ) -> Json:
     """Return a plan as phones and commands read it; times in seconds from when the car came in."""
-    car = str(queue["car"])
+    car = queue.car
     mine = [item for item in _in_order(schedule) if built.problem.tasks[item.task].car == car]
     finish = max((item.end for item in mine), default=frame.offset) - frame.offset
     return {
-        "event": queue["event"],
+        "event": queue.event,
         "car": car,
         "service": frame.service,
         "minutes": frame.minutes,
-        "rates": queue["rates"],
-        "queue": queue["hash"],
+        "rates": queue.rates,
+        "queue": queue.hash,
         "stale": False,
         "proven": schedule.proven,
         "by": schedule.by,
@@ -124,13 +125,11 @@ def plan_answer(
     }
 
 
-def left_out(
-    queue: Mapping[str, Any], setup: Setup, built: Built, schedule: Schedule, *, last_service: bool
-) -> list[Json]:
+def left_out(queue: Queue, setup: Setup, built: Built, schedule: Schedule, *, last_service: bool) -> list[Json]:
     """Return what is not in the plan, why, and which of its parts and tools to put in the car, in the queue's order."""
-    car = str(queue["car"])
+    car = queue.car
     several = len(built.problem.cars) > 1
-    jobs = {f"{car}/{job['job']}" if several else job["job"]: job for job in queue["jobs"]}
+    jobs = {f"{car}/{job.job}" if several else job.job: job for job in queue.jobs}
     groups = [group for group in (*built.problem.groups, *built.left_out) if _is_of(group, car, several)]
     places = {name: place for place, name in enumerate(jobs)}
     found = []

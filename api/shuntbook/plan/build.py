@@ -6,10 +6,11 @@ from fractions import Fraction
 from math import lcm
 
 from shuntbook.plan.access import Ways
-from shuntbook.plan.draft import Draft, Json, LeftOut, Progress
+from shuntbook.plan.draft import Draft, LeftOut, Progress
 from shuntbook.plan.jobs import JobTasks, add_job, in_window
 from shuntbook.plan.looks import add_looks
 from shuntbook.plan.problem import GRID_S, Problem, Span, Task, Worker, units
+from shuntbook.queue.answer import Queue
 from shuntbook.setup.event import Routine
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
@@ -31,7 +32,7 @@ class Visit:
     repaired: by job who has repaired what an inspector has still to look at.
     """
 
-    queue: Json
+    queue: Queue
     service: Service | None
     earliest: int
     latest: int
@@ -41,7 +42,7 @@ class Visit:
     @property
     def car(self) -> str:
         """The car."""
-        return str(self.queue["car"])
+        return self.queue.car
 
 
 def workers_of(setup: Setup, mechanics: int | None, away_units: Mapping[str, int]) -> list[Worker]:
@@ -94,7 +95,7 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> B
 
 def _car(draft: Draft, visit: Visit) -> list[Span]:
     """Add all tasks of a car; return its spans."""
-    jobs = [tasks for job in visit.queue["jobs"] if (tasks := add_job(draft, job)) is not None]
+    jobs = [tasks for job in visit.queue.jobs if (tasks := add_job(draft, job)) is not None]
     looks = add_looks(draft, jobs)
     ways = Ways(draft)
     for place, tasks in enumerate(jobs):
@@ -143,10 +144,8 @@ def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:
     begun = {n for n, task in enumerate(draft.tasks) if task.fixed is not None}
     for tasks in planned:
         for name in tasks.row.after if tasks.row is not None else ():
-            named = [
-                other for other in planned if name in (other.job["component"], other.job["job"]) and other is not tasks
-            ]
-            near = [other for other in named if other.job["zone"] == tasks.job["zone"]] or named
+            named = [other for other in planned if name in (other.job.component, other.job.job) and other is not tasks]
+            near = [other for other in named if other.job.zone == tasks.job.zone] or named
             pairs = [(other.work, tasks.work) for other in near]
             # What is under way came first, whatever the table says: the other is still to do.
             draft.before += [

@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any
 
 from shuntbook.plan.problem import Apart, Task, Worker
 from shuntbook.setup.event import Resource
@@ -11,7 +10,6 @@ from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
 from shuntbook.setup.rates import Access
 
-Json = Mapping[str, Any]
 FIRE = "fire-risk"
 """The word by which a resource says that open fuel and welding bind it."""
 EXTINGUISHER = {"extinguisher": 1}

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from shuntbook.plan.draft import FIRE, Draft, Json, LeftOut
+from shuntbook.plan.draft import FIRE, Draft, LeftOut
 from shuntbook.plan.problem import Apart, Task, units
+from shuntbook.queue.answer import Job
 from shuntbook.setup.rates import Check, Operation, ThreePoint
 from shuntbook.setup.words import UNKNOWN
 
@@ -22,7 +23,7 @@ SEAT = ("bleed", "bled", "pedal", "lock-to-lock", "full-lock")
 class JobTasks:
     """The tasks of one job: the work, what has to be done before its access closes, what on the ground, the look."""
 
-    job: Json
+    job: Job
     row: Operation | None
     work: int | None = None
     inside: list[int] = field(default_factory=list)
@@ -30,69 +31,59 @@ class JobTasks:
     nuts: bool = False
 
 
-def is_over(job: Json) -> bool:
-    """Return whether nothing is left to be repaired."""
-    return job["state"] in ("finished", "accepted")
-
-
-def to_look_at(job: Json) -> bool:
-    """Return whether an inspector has still to look at it."""
-    return bool(job["safety_critical"] and job["inspection"] != "passed")
-
-
-def is_unknown(job: Json) -> bool:
+def is_unknown(job: Job) -> bool:
     """Return whether nobody knows yet what is to be done: looking is the work. A row may name its action `inspect`."""
-    return bool(job["condition"] == UNKNOWN)
+    return job.condition == UNKNOWN
 
 
-def add_job(draft: Draft, job: Json) -> JobTasks | None:
+def add_job(draft: Draft, job: Job) -> JobTasks | None:
     """Add the tasks of a job; None where nothing is to do, or where it cannot be done, with the reason."""
     nuts = _has_nuts_to_come(draft, job)
-    if is_over(job) and not to_look_at(job) and not nuts and not _checks_to_come(draft, job):
+    if job.over and not job.to_inspect and not nuts and not _checks_to_come(draft, job):
         return None
-    if job["group"] == CAGE and draft.service is None and to_look_at(job):
+    if job.group == CAGE and draft.service is None and job.to_inspect:
         _add_officials_look(draft, job)
         return None
-    row = None if is_over(job) else draft.setup.rates.operation(job["component"], job["condition"], job["zone"])
+    row = None if job.over else draft.setup.rates.operation(job.component, job.condition, job.zone)
     tasks = JobTasks(job, row, nuts=nuts)
     reason = next(filter(None, _reasons(draft, job, row)), None)
     if reason is not None:
-        draft.left_out[draft.named(job["job"])] = reason
+        draft.left_out[draft.named(job.job)] = reason
         return None
     # To inspect is the look itself where a look is due.
-    if not is_over(job) and not (is_unknown(job) and to_look_at(job)):
+    if not job.over and not (is_unknown(job) and job.to_inspect):
         _add_work(draft, tasks)
     for check in _checks_to_come(draft, job):
         _add_check(draft, tasks, check)
-    if job["must_do"] or (is_over(job) and (tasks.inside or tasks.ground)):
-        draft.musts.add(draft.named(job["job"]))
-    draft.worth[draft.named(job["job"])] = row.value if row is not None else Fraction(0)
+    if job.must_do or (job.over and (tasks.inside or tasks.ground)):
+        draft.musts.add(draft.named(job.job))
+    draft.worth[draft.named(job.job)] = row.value if row is not None else Fraction(0)
     return tasks
 
 
-def _checks_to_come(draft: Draft, job: Json) -> list[Check]:
+def _checks_to_come(draft: Draft, job: Job) -> list[Check]:
     """Return the checks of a job that was finished at this service, its wheel's nuts aside, that nobody has done."""
     checks = [check for check in checks_of(draft, _row_of_finished(draft, job)) if check.check != NUT_CHECK]
-    to_come = [check for check in checks if f"{check.check} {job['job']}" not in draft.progress.done]
+    to_come = [check for check in checks if f"{check.check} {job.job}" not in draft.progress.done]
     return [check for check in to_come if len(_who_checks(draft, job, check)) >= check.mechanics]
 
 
-def _row_of_finished(draft: Draft, job: Json) -> Operation | None:
+def _row_of_finished(draft: Draft, job: Job) -> Operation | None:
     """Return what was done to a job that was finished at this service."""
-    at_this_service = is_over(job) and job["job"] in draft.progress.finished
-    return draft.setup.rates.operation(job["component"], job["condition"], job["zone"]) if at_this_service else None
+    at_this_service = job.over and job.job in draft.progress.finished
+    return draft.setup.rates.operation(job.component, job.condition, job.zone) if at_this_service else None
 
 
-def _has_nuts_to_come(draft: Draft, job: Json) -> bool:
+def _has_nuts_to_come(draft: Draft, job: Job) -> bool:
     row = _row_of_finished(draft, job)
     return row is not None and (takes_wheel_off(job, row) or NUT_CHECK in row.then)
 
 
-def _who_checks(draft: Draft, job: Json, check: Check) -> tuple[int, ...]:
-    return draft.who() if check.by == "anyone" else draft.others(draft.who(), [job["job"]])
+def _who_checks(draft: Draft, job: Job, check: Check) -> tuple[int, ...]:
+    return draft.who() if check.by == "anyone" else draft.others(draft.who(), [job.job])
 
 
-def _add_officials_look(draft: Draft, job: Json) -> None:
+def _add_officials_look(draft: Draft, job: Job) -> None:
     """With a night before it a car waits for the official, who is called at once; neither binds anybody of the team."""
     lead = ThreePoint(*[Fraction(draft.setup.event.regulations.official_lead_minutes)] * 3)
     called = next((n for n, task in enumerate(draft.tasks) if task.name == OFFICIAL and task.car == draft.car), None)
@@ -100,61 +91,61 @@ def _add_officials_look(draft: Draft, job: Json) -> None:
         called = draft.add(in_window(draft, Task(OFFICIAL, "check", units(lead.expected), minutes=lead)))
     minutes = draft.setup.rates.inspect(CAGE)
     look = Task(
-        name=f"official looks at {job['job']}",
+        name=f"official looks at {job.job}",
         kind="inspect",
         units=units(minutes.expected),
-        group=draft.named(job["job"]),
-        job=job["job"],
-        zone=job["zone"],
+        group=draft.named(job.job),
+        job=job.job,
+        zone=job.zone,
         minutes=minutes,
     )
     number = draft.add(in_window(draft, look))
     draft.before.append((called, number))
-    draft.musts.add(draft.named(job["job"]))
-    draft.worth[draft.named(job["job"])] = Fraction(0)
+    draft.musts.add(draft.named(job.job))
+    draft.worth[draft.named(job.job)] = Fraction(0)
 
 
-def _reasons(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut | None]:
+def _reasons(draft: Draft, job: Job, row: Operation | None) -> Iterator[LeftOut | None]:
     """Yield what makes a job impossible, whatever the time."""
-    if job["group"] == CAGE:
+    if job.group == CAGE:
         yield LeftOut("official", "a cage waits for the official: stop, call him; its maker decides on repairs")
-    short = [part["part"] for part in job["estimate"]["parts"] if part["short"]]
-    if short and not is_over(job):
+    short = [part.part for part in job.estimate.parts if part.short]
+    if short and not job.over:
         yield LeftOut("part", f"not in the van: {', '.join(short)}")
-    mechanics, inspectors = draft.who(mechanic=True), draft.others(draft.who(inspector=True), [job["job"]])
-    repairs = not is_over(job) and not (is_unknown(job) and to_look_at(job))
-    people = job["estimate"]["mechanics"] if repairs else 0
+    mechanics, inspectors = draft.who(mechanic=True), draft.others(draft.who(inspector=True), [job.job])
+    repairs = not job.over and not (is_unknown(job) and job.to_inspect)
+    people = job.estimate.mechanics if repairs else 0
     if repairs:
-        yield from filter(None, [draft.lacks(people, mechanics, f"to {job['action']} it", job["zone"])])
+        yield from filter(None, [draft.lacks(people, mechanics, f"to {job.action} it", job.zone)])
         skill = row.skill if row is not None else ""
         if skill and not any(skill in draft.workers[n].skills for n in mechanics):
             yield LeftOut("people", f"nobody is there with the skill {skill!r}")
-        bound = [job["action"], *([FIRE] if row is not None and row.fire_risk else [])]
+        bound = [job.action, *([FIRE] if row is not None and row.fire_risk else [])]
         yield draft.missing(*bound)
         yield from _reasons_of_access(draft, job, row)
         yield from _reasons_of_checks(draft, job, row)
-    if to_look_at(job) and not any(len(set(mechanics) - {n}) >= people for n in inspectors):
+    if job.to_inspect and not any(len(set(mechanics) - {n}) >= people for n in inspectors):
         yield LeftOut(
             "people",
             "no inspector is there who did not repair it" if draft.who(inspector=True) else "no inspector is there",
         )
 
 
-def _reasons_of_access(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut]:
-    for step in draft.steps(job["estimate"]["access"]):
+def _reasons_of_access(draft: Draft, job: Job, row: Operation | None) -> Iterator[LeftOut]:
+    for step in draft.steps(job.estimate.access):
         yield from filter(None, [draft.missing(step.step)])
-        zone = job["zone"] if step.per == "zone" else ""
+        zone = job.zone if step.per == "zone" else ""
         yield from filter(None, [draft.lacks(step.mechanics, draft.who(mechanic=True), step.step, zone)])
         if row is not None and row.ground and is_stands(step.step):
             yield LeftOut("people", f"it is done on the ground, and {step.step} lifts the car: mend the rate table")
 
 
-def _reasons_of_checks(draft: Draft, job: Json, row: Operation | None) -> Iterator[LeftOut]:
+def _reasons_of_checks(draft: Draft, job: Job, row: Operation | None) -> Iterator[LeftOut]:
     for check in checks_of(draft, row):
         yield from filter(None, [draft.lacks(check.mechanics, draft.who(), check.check)])
         if check.by == "inspector" and not draft.who(inspector=True):
             yield LeftOut("people", f"{check.check} is for an inspector; none is there")
-        if check.by != "anyone" and check.mechanics + job["estimate"]["mechanics"] > len(draft.workers):
+        if check.by != "anyone" and check.mechanics + job.estimate.mechanics > len(draft.workers):
             yield LeftOut("people", f"{check.check} is for somebody else than who did the work: nobody is left")
 
 
@@ -169,30 +160,30 @@ def is_stands(step: str) -> bool:
     return step.endswith("on-stands")
 
 
-def takes_wheel_off(job: Json, row: Operation | None) -> bool:
+def takes_wheel_off(job: Job, row: Operation | None) -> bool:
     """Return whether the job itself is taking a wheel off and putting one on."""
-    return row is not None and not row.ground and job["component"] in ON_THE_WHEEL and row.action in FITS
+    return row is not None and not row.ground and job.component in ON_THE_WHEEL and row.action in FITS
 
 
 def _add_work(draft: Draft, tasks: JobTasks) -> None:
     job, row = tasks.job, tasks.row
-    group, people, may = draft.named(job["job"]), job["estimate"]["mechanics"], draft.who(mechanic=True)
+    group, people, may = draft.named(job.job), job.estimate.mechanics, draft.who(mechanic=True)
     skill = row.skill if row is not None else ""
     minutes = _minutes(draft, job, row)
     risk = bool(row and row.fire_risk)
     task = Task(
-        name=f"{job['action']} {job['job']}",
+        name=f"{job.action} {job.job}",
         kind="work",
         units=units(minutes.expected),
         people=people,
         may=may,
         skilled=tuple(n for n in may if skill and skill in draft.workers[n].skills),
         group=group,
-        job=job["job"],
-        zone=job["zone"],
+        job=job.job,
+        zone=job.zone,
         uses={
-            **draft.places(job["zone"], people, seat=in_the_seat(job["action"])),
-            **draft.held_by(job["action"]),
+            **draft.places(job.zone, people, seat=in_the_seat(job.action)),
+            **draft.held_by(job.action),
             **(draft.held_by(FIRE) if risk else {}),
         },
         ground=bool(row and row.ground),
@@ -236,19 +227,19 @@ def in_the_seat(name: str) -> bool:
     return any(word in name for word in SEAT)
 
 
-def _minutes(draft: Draft, job: Json, row: Operation | None) -> ThreePoint:
+def _minutes(draft: Draft, job: Job, row: Operation | None) -> ThreePoint:
     if is_unknown(job):
-        return draft.setup.rates.inspect(job["group"])
+        return draft.setup.rates.inspect(job.group)
     return row.minutes if row is not None else draft.setup.rates.assess_minutes
 
 
 def _add_check(draft: Draft, tasks: JobTasks, check: Check) -> None:
     """Add a check that follows the work: before the access closes, or on the ground."""
     job, ground = tasks.job, check.when == "on-ground"
-    room = draft.room(job["zone"])
+    room = draft.room(job.zone)
     # One looks, the other pumps or pulls from beside the car.
-    zone = "" if room is not None and check.mechanics > room else job["zone"]
-    name, may = f"{check.check} {job['job']}", draft.who() if tasks.work is not None else _who_checks(draft, job, check)
+    zone = "" if room is not None and check.mechanics > room else job.zone
+    name, may = f"{check.check} {job.job}", draft.who() if tasks.work is not None else _who_checks(draft, job, check)
     if name in draft.progress.done:
         return
     task = Task(
@@ -259,8 +250,8 @@ def _add_check(draft: Draft, tasks: JobTasks, check: Check) -> None:
         may=may,
         # Where it takes two, one of them is an inspector; the other pumps or holds.
         skilled=tuple(n for n in draft.who(inspector=True) if n in may) if check.by == "inspector" else (),
-        group=draft.named(job["job"]),
-        job=job["job"],
+        group=draft.named(job.job),
+        job=job.job,
         zone=zone,
         uses=draft.places(zone, check.mechanics, seat=in_the_seat(check.check)),
         ground=ground,

@@ -3,13 +3,13 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from typing import Any
 from zoneinfo import ZoneInfo
 
 from shuntbook.kit.times import instant, minutes_after, within_reach
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.problem import GRID_S
 from shuntbook.queue.acts import acts_on
+from shuntbook.queue.answer import Queue
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JobFinished, JobStopped, ServiceEntered, ServiceLeft, TaskFinished, TaskStarted
 from shuntbook.setup.event import Event, Regulations
@@ -17,7 +17,6 @@ from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
 from shuntbook.setup.regulation_time import late_minutes
 
-Json = Mapping[str, Any]
 KINDS = (
     "service.entered",
     "service.left",
@@ -108,7 +107,7 @@ def allowed_minutes(used: int, rules: Regulations) -> int:
     return max(0, min(rules.late_limit_minutes, rules.total_late_limit_minutes - used))
 
 
-def progress_of(story: Story, queue: Json, setup: Setup, at: datetime | None) -> Progress:
+def progress_of(story: Story, queue: Queue, setup: Setup, at: datetime | None) -> Progress:
     """Return a service's progress in units since the car came in; `at` None: nothing of it is planned around."""
     if story.entered is None or at is None:
         return Progress()
@@ -119,14 +118,14 @@ def progress_of(story: Story, queue: Json, setup: Setup, at: datetime | None) ->
     return Progress(units_since(zero, at), under, done, _open_steps(story, queue, setup, done), finished)
 
 
-def repaired_by(entries: Sequence[Entry], queue: Json) -> dict[str, frozenset[str]]:
+def repaired_by(entries: Sequence[Entry], queue: Queue) -> dict[str, frozenset[str]]:
     """Return by job who did the repairs that are still to be looked at or checked, by task of the plan who did it."""
     found: dict[str, frozenset[str]] = {}
-    for job in queue["jobs"]:
-        uncovered = frozenset(job["uncovered"])
-        for one in acts_on(job["job"], entries).repairs:
+    for job in queue.jobs:
+        uncovered = frozenset(job.uncovered)
+        for one in acts_on(job.job, entries).repairs:
             if not uncovered or uncovered & {one.id, *one.covers}:
-                found[job["job"]] = found.get(job["job"], frozenset()) | one.repairers
+                found[job.job] = found.get(job.job, frozenset()) | one.repairers
     for entry in entries:
         if isinstance(entry.data, TaskFinished):
             found[entry.subject] = found.get(entry.subject, frozenset()) | {entry.person}
@@ -144,19 +143,19 @@ def _named(name: str, item: Under, story: Story) -> tuple[str, ...]:
     return () if several else item.people
 
 
-def _open_steps(story: Story, queue: Json, setup: Setup, done: frozenset[str]) -> frozenset[tuple[str, str]]:
+def _open_steps(story: Story, queue: Queue, setup: Setup, done: frozenset[str]) -> frozenset[tuple[str, str]]:
     """Access that was ticked as open, or that work begun or done here needs, and that nobody ticked as closed."""
     steps = setup.rates.access
     places = {(step, zone) for step in steps for zone in ("", *setup.car_map.zones)}
     names = {place: " ".join(filter(None, place)) for place in places}
     opened = {place for place in places if f"open {names[place]}" in done}
     touched = {item.job for item in story.done} | set(story.under_way)
-    for job in queue["jobs"]:
-        todo = list(job["estimate"]["access"]) if job["job"] in touched else []
+    for job in queue.jobs:
+        todo = list(job.estimate.access) if job.job in touched else []
         while todo:
             step = steps.get(todo.pop())
             if step is not None:
-                opened.add((step.step, job["zone"] if step.per == "zone" else ""))
+                opened.add((step.step, job.zone if step.per == "zone" else ""))
                 todo += step.needs
     return frozenset(place for place in opened if f"close {names[place]}" not in done)
 

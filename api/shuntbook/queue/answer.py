@@ -1,20 +1,122 @@
-"""The queue as phones, commands and files read it: one JSON value with its hash."""
+"""The queue as phones, commands, plans and documents read it, with its hash.
+
+The hash is the SHA-256 of the queue's JSON without `hash`, in the form of RFC 8785.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import asdict, replace
 
 from shuntbook.kit.canonical import plain, sha256
 from shuntbook.kit.money import quantity, two_decimals
-from shuntbook.queue.estimate import Estimate, estimate
-from shuntbook.queue.job import Job
+from shuntbook.queue.estimate import Estimate as Rated
+from shuntbook.queue.estimate import estimate
+from shuntbook.queue.job import OVER, Inspection, State
+from shuntbook.queue.job import Job as Folded
 from shuntbook.queue.rank import Ranked, rank
-from shuntbook.queue.release import Json, hold_reasons, released_unseen
-from shuntbook.queue.totals import totals
+from shuntbook.queue.release import HoldReason, ReleasedUnseen, hold_reasons, released_unseen
+from shuntbook.queue.totals import QueueTotals, totals
 from shuntbook.report.entry import Entry
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Rates
+from shuntbook.setup.words import Condition
+
+
+class PartShort(Struct, frozen=True):
+    """A part that a job needs; short is what the van lacks of it."""
+
+    part: str
+    qty: float
+    unit_cost: str
+    short: float
+
+
+class Estimate(Struct, frozen=True):
+    """What a job takes by the rate table; access left out. Money as text with the currency's decimals."""
+
+    minutes_best: float
+    minutes_likely: float
+    minutes_worst: float
+    minutes_expected: float
+    mechanics: int
+    access: list[str]
+    labour: str
+    parts: list[PartShort]
+    parts_cost: str
+    total: str
+    currency: str
+
+
+class Job(Struct, frozen=True):
+    """A job of the repair queue."""
+
+    job: str
+    zone: str
+    component: str
+    group: str | None
+    safety_critical: bool
+    must_do: bool
+    condition: Condition
+    action: str
+    no_rate: bool
+    knock_on: bool
+    retracted: bool
+    state: State
+    inspection: Inspection
+    findings: list[str]
+    uncovered: list[str]
+    reports: list[str]
+    photos: list[str]
+    two_versions: bool
+    estimate: Estimate
+
+    @property
+    def over(self) -> bool:
+        """Whether nothing is left to repair."""
+        return self.state in OVER
+
+    @property
+    def to_inspect(self) -> bool:
+        """Whether it is safety-critical and an inspector has still to pass it."""
+        return self.inspection in ("needed", "failed")
+
+
+class _Content(Struct, frozen=True):
+    """All of a queue that its hash is made of."""
+
+    event: str
+    car: str
+    entries: int
+    rates: str
+    release: Literal["hold", "nothing-open"]
+    hold_reasons: list[HoldReason]
+    released_unseen: list[ReleasedUnseen]
+    jobs: list[Job]
+    totals: QueueTotals
+
+
+class Queue(_Content, frozen=True):
+    """The repair queue of a car."""
+
+    hash: str
+
+
+class Release(Struct, frozen=True):
+    """What the log says about letting a car go: hold, or nothing open in the log."""
+
+    event: str
+    car: str
+    entries: int
+    rates: str
+    hash: str
+    release: Literal["hold", "nothing-open"]
+    hold_reasons: list[HoldReason]
+    released_unseen: list[ReleasedUnseen]
 
 
 @dataclass(frozen=True)
@@ -27,108 +129,90 @@ class Standing:
 
     car: str
     entries: int
-    jobs: Sequence[Job]
+    jobs: Sequence[Folded]
     used: Mapping[str, Decimal]
     releases: Sequence[Entry]
     set_aside: Sequence[str]
 
 
-def queue_answer(standing: Standing, setup: Setup) -> Json:
-    """Return the queue of one car as JSON, with `hash`: SHA-256 of its RFC 8785 form without `hash`."""
-    ranked = rank(
-        [(job, _estimate(job, setup.rates)) for job in standing.jobs],
-        _stock(standing, setup),
-    )
+def queue_answer(standing: Standing, setup: Setup) -> Queue:
+    """Return the queue of one car."""
+    rates = setup.rates
+    pairs = [(job, estimate(job.zone, job.component, job.group, job.condition, rates)) for job in standing.jobs]
+    ranked = rank(pairs, _stock(standing, setup))
     jobs = [item.job for item in ranked]
     reasons = hold_reasons(jobs, standing.set_aside)
-    answer: Json = {
-        "event": setup.event.event,
-        "car": standing.car,
-        "entries": standing.entries,
-        "rates": setup.rates.version,
-        "release": "hold" if reasons else "nothing-open",
-        "hold_reasons": reasons,
-        "released_unseen": released_unseen(jobs, standing.releases, setup.event),
-        "jobs": [job_json(item, setup.rates) for item in ranked],
-        "totals": totals(ranked, setup.rates),
-    }
-    return {**answer, "hash": sha256(plain(answer))}
-
-
-def release_answer(queue: Json) -> Json:
-    """Return what a queue says about letting the car go."""
-    fields = (
-        "event",
-        "car",
-        "entries",
-        "rates",
-        "hash",
-        "release",
-        "hold_reasons",
-        "released_unseen",
+    content = _Content(
+        event=setup.event.event,
+        car=standing.car,
+        entries=standing.entries,
+        rates=rates.version,
+        release="hold" if reasons else "nothing-open",
+        hold_reasons=reasons,
+        released_unseen=released_unseen(jobs, standing.releases, setup.event),
+        jobs=[_job(item, rates) for item in ranked],
+        totals=totals(ranked, rates),
     )
-    return {field: queue[field] for field in fields}
+    return Queue(**asdict(content), hash=sha256(plain(content)))
 
 
-def job_json(item: Ranked, rates: Rates) -> Json:
-    """Return one job of the queue as JSON."""
+def release_answer(queue: Queue) -> Release:
+    """Return what a queue says about letting the car go."""
+    return Release(**{field: getattr(queue, field) for field in Release.__struct_fields__})
+
+
+def _job(item: Ranked, rates: Rates) -> Job:
     job = item.job
-    return {
-        "job": job.job,
-        "zone": job.zone,
-        "component": job.component,
-        "group": job.group,
-        "safety_critical": job.safety_critical,
-        "must_do": item.must_do,
-        "condition": job.condition,
-        "action": item.estimate.action,
-        "no_rate": item.estimate.no_rate,
-        "knock_on": job.knock_on,
-        "retracted": job.retracted,
-        "state": job.state,
-        "inspection": job.inspection,
-        "findings": job.findings,
-        "uncovered": job.uncovered,
-        "reports": job.reports,
-        "photos": job.photos,
-        "two_versions": job.two_versions,
-        "estimate": _estimate_json(item, rates),
-    }
+    return Job(
+        job=job.job,
+        zone=job.zone,
+        component=job.component,
+        group=job.group,
+        safety_critical=job.safety_critical,
+        must_do=item.must_do,
+        condition=job.condition,
+        action=item.estimate.action,
+        no_rate=item.estimate.no_rate,
+        knock_on=job.knock_on,
+        retracted=job.retracted,
+        state=job.state,
+        inspection=job.inspection,
+        findings=job.findings,
+        uncovered=job.uncovered,
+        reports=job.reports,
+        photos=job.photos,
+        two_versions=job.two_versions,
+        estimate=_estimate(item, rates),
+    )
 
 
-def _estimate_json(item: Ranked, rates: Rates) -> Json:
-    fixed, parts = _fixed_json(item.estimate, rates)
-    if not parts:
+def _estimate(item: Ranked, rates: Rates) -> Estimate:
+    fixed = _fixed(item.estimate, rates)
+    if not fixed.parts:
         return fixed
-    return {**fixed, "parts": [{**part, "short": quantity(item.short[part["part"]])} for part in parts]}
+    return replace(fixed, parts=[replace(part, short=quantity(item.short[part.part])) for part in fixed.parts])
 
 
 @lru_cache(maxsize=8192)
-def _fixed_json(est: Estimate, rates: Rates) -> tuple[Json, list[Json]]:
-    """Return what of an estimate stays the same wherever the job stands in the queue, and its parts."""
+def _fixed(est: Rated, rates: Rates) -> Estimate:
+    """Return an estimate as it is wherever the job stands in the queue: with nothing short yet."""
     text = rates.currency.text
     parts = [
-        {"part": part, "qty": quantity(qty), "unit_cost": text(rates.parts[part].unit_cost)}
-        for part, qty in est.parts.items()
+        PartShort(part, quantity(qty), text(rates.parts[part].unit_cost), short=0) for part, qty in est.parts.items()
     ]
-    fixed = {
-        "minutes_best": two_decimals(est.minutes.best),
-        "minutes_likely": two_decimals(est.minutes.likely),
-        "minutes_worst": two_decimals(est.minutes.worst),
-        "minutes_expected": two_decimals(est.minutes.expected),
-        "mechanics": est.mechanics,
-        "access": list(est.access),
-        "labour": text(est.labour),
-        "parts": [],
-        "parts_cost": text(est.parts_cost),
-        "total": text(est.total),
-        "currency": rates.currency.code,
-    }
-    return fixed, parts
-
-
-def _estimate(job: Job, rates: Rates) -> Estimate:
-    return estimate(job.zone, job.component, job.group, job.condition, rates)
+    return Estimate(
+        minutes_best=two_decimals(est.minutes.best),
+        minutes_likely=two_decimals(est.minutes.likely),
+        minutes_worst=two_decimals(est.minutes.worst),
+        minutes_expected=two_decimals(est.minutes.expected),
+        mechanics=est.mechanics,
+        access=list(est.access),
+        labour=text(est.labour),
+        parts=parts,
+        parts_cost=text(est.parts_cost),
+        total=text(est.total),
+        currency=rates.currency.code,
+    )
 
 
 def _stock(standing: Standing, setup: Setup) -> dict[str, Decimal]:

@@ -11,7 +11,7 @@ from shuntbook.fold.report import Finding
 from shuntbook.queue.acts import Acts, Pass, Repair
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.event import Event
-from shuntbook.setup.words import UNKNOWN, split_key
+from shuntbook.setup.words import UNKNOWN, Condition, split_key
 
 State = Literal["open", "started", "deferred", "patched", "accepted", "finished"]
 Inspection = Literal["not-needed", "needed", "failed", "passed"]
@@ -38,7 +38,7 @@ class Job(Struct, frozen=True, kw_only=True):
     component: str
     group: str | None
     safety_critical: bool
-    condition: str
+    condition: Condition
     knock_on: bool
     retracted: bool
     two_versions: bool
@@ -194,8 +194,8 @@ def _naming(finding: Finding, named: dict[str, list[Act]]) -> list[Act]:
     return [act for name in finding.covered_by for act in named.get(name, ())]
 
 
-def _worst(component: str, findings: Sequence[Finding], car_map: CarMap) -> str:
-    conditions = [finding.condition for finding in findings] or [UNKNOWN]
+def _worst(component: str, findings: Sequence[Finding], car_map: CarMap) -> Condition:
+    conditions: list[Condition] = [finding.condition for finding in findings] or [UNKNOWN]
     return max(conditions, key=lambda condition: car_map.severity(component, condition))
 
 

@@ -1,7 +1,9 @@
 """Hold or nothing open: what the log says about letting the car go. It never says more than the log holds."""
 
 from collections.abc import Iterable, Sequence
-from typing import Any
+from typing import Any, Literal
+
+from msgspec import Struct
 
 from shuntbook.queue.job import Job
 from shuntbook.report.entry import Entry
@@ -9,28 +11,46 @@ from shuntbook.report.kinds import CarReleased
 from shuntbook.setup.event import Event
 
 Json = dict[str, Any]
+Needs = Literal["review", "re-inspection", "official", "inspection"]
 
 
-def hold_reasons(jobs: Sequence[Job], set_aside: Iterable[str]) -> list[Json]:
+class HoldReason(Struct, frozen=True):
+    """Why a car is on hold; job is null for entries set aside."""
+
+    job: str | None
+    needs: Needs
+    entries: list[str]
+
+
+class ReleasedUnseen(Struct, frozen=True):
+    """Safety-critical findings that a release did not cover."""
+
+    released: str
+    service: str
+    job: str
+    entries: list[str]
+
+
+def hold_reasons(jobs: Sequence[Job], set_aside: Iterable[str]) -> list[HoldReason]:
     """Return why the car is on hold, in the queue's order; an empty list means nothing open in the log.
 
     set_aside: ids (or digests) of entries that a manager has still to look at; they come first.
     """
     review = sorted(set(set_aside))
-    reasons: list[Json] = [{"job": None, "needs": "review", "entries": review}] if review else []
+    reasons = [HoldReason(None, "review", review)] if review else []
     for job in jobs:
         if job.safety_critical and job.inspection != "passed":
-            reasons.append({"job": job.job, "needs": _needs(job), "entries": job.uncovered})
+            reasons.append(HoldReason(job.job, _needs(job), job.uncovered))
     return reasons
 
 
-def _needs(job: Job) -> str:
+def _needs(job: Job) -> Needs:
     if job.inspection == "failed":
         return "re-inspection"
     return "official" if job.group == "cage" else "inspection"
 
 
-def released_unseen(jobs: Sequence[Job], releases: Iterable[Entry], event: Event) -> list[Json]:
+def released_unseen(jobs: Sequence[Job], releases: Iterable[Entry], event: Event) -> list[ReleasedUnseen]:
     """Return safety-critical findings from before a service that its release did not cover, nor any pass.
 
     releases: the car's `car.released` entries that stand. Sorted by (released, job).
@@ -38,13 +58,13 @@ def released_unseen(jobs: Sequence[Job], releases: Iterable[Entry], event: Event
     facts = sorted((entry.id, entry.data) for entry in releases if isinstance(entry.data, CarReleased))
     seen = frozenset(name for _, data in facts for name in data.covers)
     missed = [(job.job, _missed(job, seen, event)) for job in jobs if job.safety_critical] if facts else []
-    found: list[Json] = []
+    found = []
     for released, data in facts:
         last = _last_stage_before(data.service, event)
         for job, places in sorted(missed):
             entries = sorted({entry for entry, place in places if place is None or place <= last})
             if entries:
-                found.append({"released": released, "service": data.service, "job": job, "entries": entries})
+                found.append(ReleasedUnseen(released, data.service, job, entries))
     return found
 
 

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from msgspec import Struct
+
 from shuntbook.kit.money import total, two_decimals
 from shuntbook.queue.rank import Ranked
 from shuntbook.setup.rates import Access, Rates
@@ -23,6 +25,16 @@ class AccessLine:
         return (self.step.minutes_open + self.step.minutes_close) * self.step.mechanics
 
 
+class QueueTotals(Struct, frozen=True):
+    """Sums over the jobs neither finished nor accepted; money as text with the currency's decimals."""
+
+    mechanic_minutes: float
+    access_minutes: float
+    labour: str
+    parts_cost: str
+    total: str
+
+
 def access_lines(pairs: Iterable[tuple[str, str]], rates: Rates) -> list[AccessLine]:
     """Return each step of (step, zone) pairs once: once for the car, or once a zone, in name order."""
     once = set()
@@ -31,8 +43,8 @@ def access_lines(pairs: Iterable[tuple[str, str]], rates: Rates) -> list[AccessL
     return [AccessLine(rates.access[name], zone) for name, zone in sorted(once)]
 
 
-def totals(ranked: Iterable[Ranked], rates: Rates) -> dict[str, object]:
-    """Return the totals over the jobs neither finished nor accepted, as they stand in JSON."""
+def totals(ranked: Iterable[Ranked], rates: Rates) -> QueueTotals:
+    """Return the totals over the jobs neither finished nor accepted."""
     todo = [item for item in ranked if not item.over]
     steps = access_lines(((step, i.job.zone) for i in todo for step in i.estimate.access), rates)
     access = sum((line.mechanic_minutes for line in steps), Fraction(0))
@@ -40,13 +52,13 @@ def totals(ranked: Iterable[Ranked], rates: Rates) -> dict[str, object]:
     labour = total([i.estimate.labour for i in todo] + [rates.labour(line.mechanic_minutes) for line in steps])
     parts = total(item.estimate.parts_cost for item in todo)
     text = rates.currency.text
-    return {
-        "mechanic_minutes": two_decimals(work + access),
-        "access_minutes": two_decimals(access),
-        "labour": text(labour),
-        "parts_cost": text(parts),
-        "total": text(labour + parts),
-    }
+    return QueueTotals(
+        mechanic_minutes=two_decimals(work + access),
+        access_minutes=two_decimals(access),
+        labour=text(labour),
+        parts_cost=text(parts),
+        total=text(labour + parts),
+    )
 
 
 def add_up(stocks: Iterable[dict[str, Decimal]]) -> dict[str, Decimal]:

@@ -1,7 +1,6 @@
 """The blueprint of /api/v1, and how JSON bodies are read and written."""
 
 import gzip
-import json
 from typing import Any
 
 import msgspec
@@ -9,6 +8,7 @@ from flask import Response, request
 from flask_smorest import Api, Blueprint
 from werkzeug.exceptions import BadRequest
 
+from shuntbook.kit.canonical import json_text
 from shuntbook.wire.common import ProblemSchema
 from shuntbook.wire.problems import MEDIA_TYPE
 
@@ -21,6 +21,11 @@ LARGE_BYTES = 4096
 def blueprint(name: str, description: str) -> Blueprint:
     """Return a blueprint under /api/v1 whose calls may answer with problem details."""
     return Blueprint(name, __name__, url_prefix=PREFIX, description=description)
+
+
+def answers_with(made: Blueprint, kind: type[msgspec.Struct]) -> Any:
+    """Describe the value that a call answers with; `wire.openapi` makes its schema."""
+    return made.response(200, kind.__name__)
 
 
 def answers_problem(made: Blueprint, *statuses: int) -> Any:
@@ -39,7 +44,7 @@ def json_response(value: Any, status: int = 200, etag: str | None = None) -> Res
     if etag is not None and request.if_none_match.contains_weak(etag):
         response = Response(status=304)
     else:
-        body = value if isinstance(value, bytes) else json.dumps(value, ensure_ascii=False).encode()
+        body = value if isinstance(value, bytes) else json_text(value).encode()
         response = _compressed(Response(body, status=status, content_type="application/json"))
     if etag is not None:
         response.set_etag(etag)

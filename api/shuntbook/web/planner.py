@@ -109,4 +109,4 @@ class Planner:
             self._under_way.pop(key, None)
 
     def _hash(self, event: str, car: str) -> str:
-        return str(answers.queue(self._store, event, car)["hash"])
+        return answers.queue(self._store, event, car).hash

@@ -8,10 +8,10 @@ from shuntbook.cost.table import costs_csv
 from shuntbook.flow import answers
 from shuntbook.flow.clock import now
 from shuntbook.flow.health import health
-from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.queue import answer as queue_answers
+from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.callers import joined, managing, the_store
 from shuntbook.wire.costs_schemas import CostsSchema
-from shuntbook.wire.queue_schemas import QueueSchema, ReleaseSchema
 from shuntbook.wire.statement_schemas import StatementsSchema
 from shuntbook.wire.store_schemas import HealthSchema
 
@@ -25,13 +25,13 @@ class Queue(MethodView):
     """Queue."""
 
     @routes.doc(**SECURED)
-    @routes.response(200, QueueSchema)
+    @answers_with(routes, queue_answers.Queue)
     @answers_problem(routes, 401, 404)
     def get(self, event: str, car: str) -> Response:
         """Return the repair queue of a car; its ETag is the queue's hash."""
         joined()
         answer = answers.queue(the_store(), event, car)
-        return json_response(answer, etag=str(answer["hash"]))
+        return json_response(answer, etag=answer.hash)
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/release")
@@ -39,13 +39,13 @@ class Release(MethodView):
     """Release."""
 
     @routes.doc(**SECURED)
-    @routes.response(200, ReleaseSchema)
+    @answers_with(routes, queue_answers.Release)
     @answers_problem(routes, 401, 404)
     def get(self, event: str, car: str) -> Response:
         """Return what the log says about letting a car go."""
         joined()
         answer = answers.release(the_store(), event, car)
-        return json_response(answer, etag=str(answer["hash"]))
+        return json_response(answer, etag=answer.hash)
 
 
 @routes.route("/events/<string:event>/costs")

@@ -1,5 +1,6 @@
-"""The schemas of entries, one per kind, made from the classes that decode them."""
+"""The schemas of entries, one per kind, and of answers, made from the classes that they are in the code."""
 
+from collections.abc import Iterable
 from typing import Any
 
 import msgspec
@@ -12,8 +13,7 @@ REF = "#/components/schemas/{name}"
 
 def entry_components() -> dict[str, Json]:
     """Return JSON Schemas by name: the data of each kind, an entry of each kind, and `Entry`, any of them."""
-    _, data = msgspec.json.schema_components(KINDS.values(), ref_template=REF)
-    components: dict[str, Json] = {name: _data_schema(schema) for name, schema in data.items()}
+    components = struct_components(KINDS.values())
     for kind, cls in KINDS.items():
         components[f"{cls.__name__}Entry"] = _entry_schema(kind, cls.__name__)
     members = [f"{cls.__name__}Entry" for cls in KINDS.values()]
@@ -25,13 +25,25 @@ def entry_components() -> dict[str, Json]:
     return components
 
 
+def struct_components(kinds: Iterable[type[msgspec.Struct]]) -> dict[str, Json]:
+    """Return JSON Schemas by name of msgspec classes and of all that they are made of."""
+    _, found = msgspec.json.schema_components(kinds, ref_template=REF)
+    return {name: _data_schema(schema) for name, schema in found.items()}
+
+
 def _data_schema(schema: Any) -> Any:
     """Return msgspec's schema with decimals as JSON has them: numbers, or text where it is money."""
     if isinstance(schema, dict):
         if schema.get("format") == "decimal":
             return {"type": ["number", "string"], **{k: v for k, v in schema.items() if k == "default"}}
-        return {key: _data_schema(value) for key, value in schema.items() if not _is_caption(key, value)}
+        kept = {key: _data_schema(value) for key, value in schema.items() if not _is_caption(key, value)}
+        return {"type": "string", **kept} if _is_words(schema.get("enum")) else kept
     return [_data_schema(item) for item in schema] if isinstance(schema, list) else schema
+
+
+def _is_words(enum: Any) -> bool:
+    # msgspec leaves out what kind of value a closed list of words holds.
+    return isinstance(enum, list) and all(isinstance(word, str) for word in enum)
 
 
 def _is_caption(key: str, value: Any) -> bool:

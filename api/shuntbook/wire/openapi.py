@@ -1,10 +1,12 @@
-"""Adds to OpenAPI what the routes' own schemas do not say: entries by kind, the sync envelope, the token."""
+"""Adds to OpenAPI what the routes' own schemas do not say: entries by kind, answers, the sync envelope, the token."""
 
 from typing import Any
 
 from apispec import APISpec
+from msgspec import Struct
 
-from shuntbook.wire.entries import REF, entry_components
+from shuntbook.queue.answer import Queue, Release
+from shuntbook.wire.entries import REF, entry_components, struct_components
 from shuntbook.wire.store_schemas import RejectedSchema
 
 SYNC: dict[str, dict[str, Any]] = {
@@ -32,10 +34,16 @@ SYNC: dict[str, dict[str, Any]] = {
 }
 
 
+ANSWERS: tuple[type[Struct], ...] = (Queue, Release)
+"""The values that calls answer with; what they are made of comes with them."""
+
+
 def describe(spec: APISpec) -> None:
     """Add the components that are not made from marshmallow schemas."""
     spec.components.security_scheme("token", {"type": "http", "scheme": "bearer"})
-    for name, schema in {**entry_components(), **SYNC}.items():
-        spec.components.schema(name, schema)
+    for components in (entry_components(), struct_components(ANSWERS), SYNC):
+        for name, schema in components.items():
+            # Two shapes of one name are an error here.
+            spec.components.schema(name, schema)
     if "Rejected" not in spec.components.schemas:
         spec.components.schema("Rejected", schema=RejectedSchema)

@@ -2606,7 +2606,7 @@ export interface components {
         };
         /** @description The manager says what a cost line is to the agreement; the entry is about the line's name. */
         ChargeDecided: {
-            /** @enum {unknown} */
+            /** @enum {string} */
             charge: "damage" | "misuse" | "not-charged" | "wear";
             /** @default null */
             incident?: string | null;
@@ -2674,13 +2674,13 @@ export interface components {
             component: string;
             /**
              * @default unknown
-             * @enum {unknown}
+             * @enum {string}
              */
             condition?: "bent" | "broken" | "cracked" | "flat" | "leaking" | "loose" | "marked" | "missing" | "seized" | "unknown" | "worn";
         };
         /** @description The car came to where nobody may work on it: a control zone, a regroup or parc fermé; on the officials' clock. */
         ControlEntered: {
-            /** @enum {unknown} */
+            /** @enum {string} */
             control: "control-zone" | "parc-ferme" | "regroup";
             /** @default null */
             official_time?: string | null;
@@ -2955,6 +2955,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description What a job takes by the rate table; access left out. Money as text with the currency's decimals. */
         Estimate: {
             access: string[];
             currency: string;
@@ -3017,7 +3018,7 @@ export interface components {
         /** @description How full a reservoir is, against its own marks. */
         FluidSeen: {
             fluid: string;
-            /** @enum {unknown} */
+            /** @enum {string} */
             level: "between" | "empty" | "full" | "low";
         };
         /** @description The car was walked round and changed hands; `marks` are the reports (where = hand-over) of the same walk. */
@@ -3046,7 +3047,7 @@ export interface components {
             signed?: components["schemas"]["Signature"][];
             /** @default [] */
             tread?: components["schemas"]["ReadAt"][];
-            /** @enum {unknown} */
+            /** @enum {string} */
             walk: "out" | "return";
         };
         HandoverSignedEntry: {
@@ -3091,11 +3092,12 @@ export interface components {
             version: string;
             waiting_review: number;
         };
+        /** @description Why a car is on hold; job is null for entries set aside. */
         HoldReason: {
             entries: string[];
             job: string | null;
             /** @enum {string} */
-            needs: "review" | "re-inspection" | "official" | "inspection";
+            needs: "inspection" | "official" | "re-inspection" | "review";
         };
         /** @description These reports are of one hit: who else and what else was in it; `replaces` names groupings it takes over. */
         IncidentGrouped: {
@@ -3230,16 +3232,17 @@ export interface components {
             code: string;
             link: string;
         };
+        /** @description A job of the repair queue. */
         Job: {
             action: string;
             component: string;
             /** @enum {string} */
-            condition: "unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing";
+            condition: "bent" | "broken" | "cracked" | "flat" | "leaking" | "loose" | "marked" | "missing" | "seized" | "unknown" | "worn";
             estimate: components["schemas"]["Estimate"];
             findings: string[];
             group: string | null;
             /** @enum {string} */
-            inspection: "not-needed" | "needed" | "failed" | "passed";
+            inspection: "failed" | "needed" | "not-needed" | "passed";
             job: string;
             knock_on: boolean;
             must_do: boolean;
@@ -3249,7 +3252,7 @@ export interface components {
             retracted: boolean;
             safety_critical: boolean;
             /** @enum {string} */
-            state: "open" | "started" | "deferred" | "patched" | "accepted" | "finished";
+            state: "accepted" | "deferred" | "finished" | "open" | "patched" | "started";
             two_versions: boolean;
             uncovered: string[];
             zone: string;
@@ -3262,7 +3265,7 @@ export interface components {
             reason?: string;
             /**
              * @default next-service
-             * @enum {unknown}
+             * @enum {string}
              */
             to?: "next-service" | "road";
         };
@@ -3472,7 +3475,7 @@ export interface components {
             reason?: string;
             /** @default [] */
             replaces?: string[];
-            /** @enum {unknown} */
+            /** @enum {string} */
             standing: "agreed" | "disputed" | "withdrawn";
         };
         LineSettledEntry: {
@@ -3636,6 +3639,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description A part that a job needs; short is what the van lacks of it. */
         PartShort: {
             part: string;
             qty: number;
@@ -3782,6 +3786,7 @@ export interface components {
             part: string;
             qty: number;
         };
+        /** @description The repair queue of a car. */
         Queue: {
             car: string;
             entries: number;
@@ -3795,6 +3800,7 @@ export interface components {
             released_unseen: components["schemas"]["ReleasedUnseen"][];
             totals: components["schemas"]["QueueTotals"];
         };
+        /** @description Sums over the jobs neither finished nor accepted; money as text with the currency's decimals. */
         QueueTotals: {
             access_minutes: number;
             labour: string;
@@ -3871,6 +3877,7 @@ export interface components {
             id: string | null;
             problem: components["schemas"]["Problem"];
         };
+        /** @description What the log says about letting a car go: hold, or nothing open in the log. */
         Release: {
             car: string;
             entries: number;
@@ -3882,6 +3889,7 @@ export interface components {
             release: "hold" | "nothing-open";
             released_unseen: components["schemas"]["ReleasedUnseen"][];
         };
+        /** @description Safety-critical findings that a release did not cover. */
         ReleasedUnseen: {
             entries: string[];
             job: string;
@@ -3892,7 +3900,7 @@ export interface components {
         ReportAmended: {
             /**
              * @default unknown
-             * @enum {unknown}
+             * @enum {string}
              */
             cause?: "bank" | "car" | "ditch" | "landing" | "recovery" | "roll" | "stone" | "tree" | "unknown" | "water" | "wear";
             /** @default null */
@@ -3920,7 +3928,7 @@ export interface components {
             symptoms?: string[];
             /**
              * @default unknown
-             * @enum {unknown}
+             * @enum {string}
              */
             where?: "hand-over" | "recce" | "recovery" | "regroup" | "road-section" | "service" | "shakedown" | "stage" | "unknown" | "workshop";
             /** @default null */
@@ -3956,7 +3964,7 @@ export interface components {
         ReportFiled: {
             /**
              * @default unknown
-             * @enum {unknown}
+             * @enum {string}
              */
             cause?: "bank" | "car" | "ditch" | "landing" | "recovery" | "roll" | "stone" | "tree" | "unknown" | "water" | "wear";
             /** @default null */
@@ -3983,7 +3991,7 @@ export interface components {
             symptoms?: string[];
             /**
              * @default unknown
-             * @enum {unknown}
+             * @enum {string}
              */
             where?: "hand-over" | "recce" | "recovery" | "regroup" | "road-section" | "service" | "shakedown" | "stage" | "unknown" | "workshop";
             /** @default null */
@@ -4215,13 +4223,13 @@ export interface components {
         Signature: {
             /**
              * @default on-screen
-             * @enum {unknown}
+             * @enum {string}
              */
             how?: "not-present" | "on-screen" | "refused";
             name: string;
             /** @default null */
             photo?: string | null;
-            /** @enum {unknown} */
+            /** @enum {string} */
             side: "customer" | "team";
         };
         SparePart: {
@@ -4263,7 +4271,7 @@ export interface components {
         StageNothingSeen: {
             /**
              * @default from-seat
-             * @enum {unknown}
+             * @enum {string}
              */
             how?: "from-seat" | "walked-round";
             stage: string;
