@@ -136,7 +136,7 @@ function Root() {
     putSetup: async () => {},
     invitePerson: async (person) => ({ person, link: "", code: "", drawn: [] }),
     voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
-    choosePlanned: (planned) => setState((now) => ({ ...now, planned })),
+    choosePlanned: async (planned) => setState((now) => ({ ...now, planned })),
     askPlan: async (service, wish) =>
       setState((now) => ({ ...now, plans: [{ ...held_plan, plan: { ...held_plan.plan, service }, wish }] })),
     startTask: async (service, task) => void add("task.started", task, { service }),

@@ -2,12 +2,13 @@
 
 import { beforeEach, expect, test } from "vitest";
 import type { Entry } from "../src/kit/api";
-import { arrivingActions } from "../src/flow/arriving";
 import type { Core } from "../src/flow/core";
+import { finishJob, inspect, releaseCar, startJob } from "../src/flow/jobs";
+import { amendReport, fileReport, withdrawReport } from "../src/flow/reports";
+import { askDriver, changeDriver, enterControl, enterService, leaveControl } from "../src/flow/service";
+import { voidEntry } from "../src/flow/undo";
 import { inEntries } from "../src/flow/entry";
-import { jobActions } from "../src/flow/jobs";
 import { setPin } from "../src/flow/pins";
-import { reportActions } from "../src/flow/reports";
 import { joinCodeOf, routeOf } from "../src/flow/route";
 import type { Page } from "../src/flow/state";
 import { EMPTY_BODY } from "../src/report/body";
@@ -48,7 +49,7 @@ const last = async () => (await written()).at(-1) as Entry;
 const state = () => core.snapshot().state;
 
 test("a report is its own subject, and carries who, where, when and the device's number", async () => {
-  const id = await reportActions(core).fileReport({ ...EMPTY_BODY, zone: "front-left", stage: "SS1", where: "stage" });
+  const id = await fileReport(core, { ...EMPTY_BODY, zone: "front-left", stage: "SS1", where: "stage" });
   const one = await last();
   expect(one).toMatchObject({
     id,
@@ -76,20 +77,20 @@ test("amending and withdrawing replace all heads", async () => {
   ];
   await settle(db, { log_id: "l", cursor: 3, accepted: [], rejected: [], heard: forked, new_log: false }, AT);
   await core.refresh();
-  await reportActions(core).amendReport("r", { ...EMPTY_BODY, zone: "rear" });
+  await amendReport(core, "r", { ...EMPTY_BODY, zone: "rear" });
   expect((await last()).data).toMatchObject({ replaces: ["a", "b"], zone: "rear" });
-  await reportActions(core).withdrawReport("r", "mistake");
+  await withdrawReport(core, "r", "mistake");
   expect((await last()).data).toEqual({ replaces: [(await written())[0]?.id], reason: "mistake" });
-  await expect(reportActions(core).withdrawReport("elsewhere", "")).rejects.toThrow("not on this phone");
+  await expect(withdrawReport(core, "elsewhere", "")).rejects.toThrow("not on this phone");
 });
 
 test("finishing covers what is shown, ends what runs, and names the service that the car is in", async () => {
   await keepQueue();
-  await reportActions(core).enterService("B", "13:00");
-  await jobActions(core).startJob(WHEEL);
+  await enterService(core, "B", "13:00");
+  await startJob(core, WHEEL);
   const start = await last();
   const finish = { action: "replace", minutes: null, mechanics: 1, parts: [], repairers: ["p-jo"], temporary: false };
-  await jobActions(core).finishJob(WHEEL, { ...finish, said_at: null });
+  await finishJob(core, WHEEL, { ...finish, said_at: null });
   expect(await last()).not.toHaveProperty("said_at");
   expect(await last()).toMatchObject({
     kind: "job.finished",
@@ -100,26 +101,26 @@ test("finishing covers what is shown, ends what runs, and names the service that
 
 test("what was done before the car came into parc fermé is put down as said then; the next service ends it", async () => {
   await keepQueue();
-  await arrivingActions(core).enterControl("parc-ferme", "19:30");
+  await enterControl(core, "parc-ferme", "19:30");
   const control = await last();
   expect(control).toMatchObject({ kind: "control.entered", data: { control: "parc-ferme", official_time: "19:30" } });
   const finish = { action: "replace", minutes: null, mechanics: 1, parts: [], repairers: ["p-jo"], temporary: false };
   const said_at = "2026-05-16T19:30:00+02:00";
-  await jobActions(core).finishJob(WHEEL, { ...finish, said_at });
+  await finishJob(core, WHEEL, { ...finish, said_at });
   expect(await last()).toMatchObject({ kind: "job.finished", said_at, data: { ...finish, covers: ["f1"] } });
-  await reportActions(core).enterService("B", "06:30");
+  await enterService(core, "B", "06:30");
   expect((await written()).slice(-2)).toMatchObject([
     { kind: "service.entered" },
     { kind: "control.left", data: { ends: [control.id], official_time: "06:30" } },
   ]);
-  await expect(arrivingActions(core).leaveControl("06:31")).rejects.toThrow("already");
+  await expect(leaveControl(core, "06:31")).rejects.toThrow("already");
 });
 
 test("what the driver says is one go: the answers, and a report of what is not as before", async () => {
   const asked = { answers: [{ question: "pedal", as_before: false }] };
-  await arrivingActions(core).askDriver(asked, { ...EMPTY_BODY, symptoms: ["long-pedal"] });
+  await askDriver(core, asked, { ...EMPTY_BODY, symptoms: ["long-pedal"] });
   expect((await written()).map((entry) => entry.kind)).toEqual(["driver.asked", "report.filed"]);
-  await arrivingActions(core).askDriver({ answers: [] }, null);
+  await askDriver(core, { answers: [] }, null);
   expect((await last()).kind).toBe("driver.asked");
 });
 
@@ -127,19 +128,19 @@ test("a look at several jobs writes one entry each, and is undone as one", async
   await keepQueue();
   const look = { verdict: "passed" as const, checks: [], until: null, shown_to: null, official_said: null, note: "ok" };
   await setPin(core, "4711", "");
-  await jobActions(core).inspect([WHEEL, "rear/bumper"], look, "4711");
+  await inspect(core, [WHEEL, "rear/bumper"], look, "4711");
   const looks = await written();
   expect(looks.map((one) => [one.subject, one.data])).toEqual([
     [WHEEL, { covers: ["f1"], checks: [], note: "ok" }],
     ["rear/bumper", { covers: ["f2"], checks: [], note: "ok" }],
   ]);
-  await jobActions(core).voidEntry(state().message?.undo as string, "mis-tap");
+  await voidEntry(core, state().message?.undo as string, "mis-tap");
   expect((await last()).data).toEqual({ voids: looks.map((one) => one.id), reason: "mis-tap" });
 });
 
 test("releasing covers what is behind every job, in entries that stay below 16 KiB", async () => {
   await keepQueue();
-  await jobActions(core).releaseCar("B", "");
+  await releaseCar(core, "B", "");
   expect(await last()).toMatchObject({ kind: "car.released", data: { service: "B", covers: ["f1", "f2"] } });
   const many = Array.from({ length: 1000 }, (_, i) => `019e2f7a-0000-7000-8000-${String(i).padStart(12, "0")}`);
   const lists = inEntries(many);
@@ -155,7 +156,7 @@ test("releasing covers what is behind every job, in entries that stay below 16 K
 test("nobody joined, or no car chosen: nothing is written, and the person is told", async () => {
   page.person = null;
   await core.refresh();
-  await expect(jobActions(core).startJob(WHEEL)).rejects.toThrow("join link");
+  await expect(startJob(core, WHEEL)).rejects.toThrow("join link");
   expect(state().message?.text).toContain("Nothing was saved");
   expect(await written()).toEqual([]);
 });
@@ -163,7 +164,7 @@ test("nobody joined, or no car chosen: nothing is written, and the person is tol
 test("on the road the crew's state holds no queue, no release and no costs, though another person's phone has them", async () => {
   await keepQueue();
   expect(state()).toMatchObject({ advice: true, release: { shown: "nothing-open" } });
-  await jobActions(core).startJob(WHEEL);
+  await startJob(core, WHEEL);
   page.person = "p-maru";
   await core.refresh();
   expect(state()).toMatchObject({
@@ -174,7 +175,7 @@ test("on the road the crew's state holds no queue, no release and no costs, thou
     fresh_jobs: [],
     entries: [],
   });
-  await reportActions(core).enterService("B", "13:00");
+  await enterService(core, "B", "13:00");
   expect(state().advice).toBe(true);
   expect(state().queue).not.toBeNull();
 });
@@ -182,15 +183,15 @@ test("on the road the crew's state holds no queue, no release and no costs, thou
 test("an unsent entry of the car takes nothing open off the screen at once", async () => {
   await keepQueue();
   expect(state().release?.shown).toBe("nothing-open");
-  await reportActions(core).fileReport({ ...EMPTY_BODY, zone: "rear" });
+  await fileReport(core, { ...EMPTY_BODY, zone: "rear" });
   expect(state().release?.shown).toBe("not-known");
 });
 
 test("two on one phone keep their own numbers and names", async () => {
-  await reportActions(core).changeDriver("p-jo");
+  await changeDriver(core, "p-jo");
   page.person = "p-maru";
   await core.refresh();
-  await reportActions(core).changeDriver("p-maru");
+  await changeDriver(core, "p-maru");
   expect((await written()).map((one) => [one.device, one.seq, one.person])).toEqual([
     ["d-1", 1, "p-jo"],
     ["d-2", 1, "p-maru"],

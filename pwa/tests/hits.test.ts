@@ -2,7 +2,7 @@
 
 import { beforeEach, expect, test } from "vitest";
 import type { Core } from "../src/flow/core";
-import { reportActions } from "../src/flow/reports";
+import { groupReports, retainPart, takeApart } from "../src/flow/hits";
 import { uuid7 } from "../src/kit/uuid7";
 import { NOTHING_SAID } from "../src/report/grouping";
 import { keepAnswer, SETUP_KEY } from "../src/store/answers";
@@ -26,7 +26,7 @@ beforeEach(async () => {
 const written = async () => (await waitingEntries(db)).map(({ kind, subject, data }) => ({ kind, subject, data }));
 
 test("reports of one hit are an entry about none of them alone", async () => {
-  await reportActions(core).groupReports({ ...NOTHING_SAID, reports: ["b", "a"], property_hit: "Fence" }, null);
+  await groupReports(core, { ...NOTHING_SAID, reports: ["b", "a"], property_hit: "Fence" }, null);
   expect(await written()).toEqual([
     { kind: "incident.grouped", subject: null, data: { reports: ["a", "b"], property_hit: "Fence" } },
   ]);
@@ -37,7 +37,7 @@ test("a change comes after what it takes over, though that phone's clock ran an 
   const old = entry("incident.grouped", { reports: ["a", "b"], title: "Bank" }, { id: uuid7(AT_MS + 3_600_000) });
   await settle(db, { log_id: "l", cursor: 1, accepted: [], rejected: [], heard: [old], new_log: false }, AT);
   await core.refresh();
-  await reportActions(core).groupReports({ ...NOTHING_SAID, reports: ["b", "c"] }, null);
+  await groupReports(core, { ...NOTHING_SAID, reports: ["b", "c"] }, null);
   const [made] = await waitingEntries(db);
   expect(made?.data).toEqual({ reports: ["b", "c"], replaces: [old.id] });
   expect((made?.id ?? "") > old.id).toBe(true);
@@ -45,7 +45,7 @@ test("a change comes after what it takes over, though that phone's clock ran an 
 });
 
 test("a grouping is taken apart by one of no reports", async () => {
-  await reportActions(core).takeApart("g1");
+  await takeApart(core, "g1");
   expect(await written()).toEqual([
     { kind: "incident.grouped", subject: null, data: { reports: [], replaces: ["g1"] } },
   ]);
@@ -53,7 +53,7 @@ test("a grouping is taken apart by one of no reports", async () => {
 
 test("a kept part is about its job and can be undone", async () => {
   const kept = { tag: "T 7", shelf: "B", part: null };
-  await reportActions(core).retainPart("left-side/mirror", kept);
+  await retainPart(core, "left-side/mirror", kept);
   expect(await written()).toEqual([{ kind: "part.retained", subject: "left-side/mirror", data: kept }]);
   const [made] = await waitingEntries(db);
   expect(core.snapshot().state.message?.undo).toBe(made?.id);

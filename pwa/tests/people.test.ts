@@ -3,7 +3,8 @@
 import { beforeEach, expect, test } from "vitest";
 import { asideHere, reviewAside } from "../src/flow/aside";
 import type { Core } from "../src/flow/core";
-import { jobActions } from "../src/flow/jobs";
+import { finishJobs, inspect } from "../src/flow/jobs";
+import { voidEntry } from "../src/flow/undo";
 import type { Finish, Look } from "../src/flow/model";
 import { checkPin, setPin } from "../src/flow/pins";
 import { keepAnswer, queueKey, SETUP_KEY } from "../src/store/answers";
@@ -36,13 +37,13 @@ beforeEach(async () => {
 const keep = (key: string, answer: unknown) => keepAnswer(db, { key, answer, etag: null, heard_at: AT, arrivals: 99 });
 
 test("nobody looks without a PIN of his own, and nothing is written with a wrong one", async () => {
-  const inspect = (pin: string) => jobActions(core).inspect(KEYS, LOOK, pin);
-  await expect(inspect("")).rejects.toThrow("no PIN on this phone yet");
+  const by = (pin: string) => inspect(core, KEYS, LOOK, pin);
+  await expect(by("")).rejects.toThrow("no PIN on this phone yet");
   await setPin(core, "4711", "");
-  await expect(inspect("")).rejects.toThrow("not the PIN of Jo");
-  await expect(inspect("0000")).rejects.toThrow("not the PIN of Jo");
+  await expect(by("")).rejects.toThrow("not the PIN of Jo");
+  await expect(by("0000")).rejects.toThrow("not the PIN of Jo");
   expect(await waitingEntries(db)).toEqual([]);
-  await inspect("4711");
+  await by("4711");
   expect((await waitingEntries(db)).map((one) => [one.kind, one.person])).toEqual([
     ["inspection.passed", "p-jo"],
     ["inspection.passed", "p-jo"],
@@ -54,7 +55,7 @@ test("another person's PIN signs nothing, though both are on this phone", async 
   core.page.person = "p-maru";
   await core.refresh();
   await setPin(core, "9090", "");
-  await expect(jobActions(core).inspect(KEYS, LOOK, "4711")).rejects.toThrow("not the PIN of Maru");
+  await expect(inspect(core, KEYS, LOOK, "4711")).rejects.toThrow("not the PIN of Maru");
   await checkPin(core, "d-1", "4711");
 });
 
@@ -88,12 +89,15 @@ test("a scribe ticks several jobs for others: one entry each, who did it named, 
     repairers: ["p-maru"],
     temporary: false,
   };
-  await jobActions(core).finishJobs(KEYS.map((key) => ({ job: key, finish: { ...finish, said_at: null } })));
+  await finishJobs(
+    core,
+    KEYS.map((key) => ({ job: key, finish: { ...finish, said_at: null } })),
+  );
   const written = await waitingEntries(db);
   expect(written.map((one) => [one.kind, one.subject, one.person, one.data])).toEqual(
     KEYS.map((key, at) => ["job.finished", key, "p-jo", { ...finish, covers: [`f${at}`], ends: [] }]),
   );
-  await jobActions(core).voidEntry(core.snapshot().state.message?.undo as string, "mis-tap");
+  await voidEntry(core, core.snapshot().state.message?.undo as string, "mis-tap");
   expect((await waitingEntries(db)).at(-1)?.data).toEqual({ voids: written.map((one) => one.id), reason: "mis-tap" });
 });
 

@@ -5,7 +5,7 @@ import type { Entry } from "../src/kit/api";
 import { keptPin } from "../src/kit/pin";
 import type { Core } from "../src/flow/core";
 import { routeOf } from "../src/flow/route";
-import { acknowledgeBriefing, askPlan, finishTask, keepCopy, startTask } from "../src/flow/planning";
+import { acknowledgeBriefing, askPlan, finishTask, keepCopy, startTask } from "../src/flow/plan";
 import type { Briefing } from "../src/report/briefing";
 import { PLAIN_WISH } from "../src/report/plan";
 import { keepAnswer, SETUP_KEY } from "../src/store/answers";

@@ -4,7 +4,7 @@ import { beforeEach, expect, test } from "vitest";
 import type { SeasonEvent, SeasonOperation, Spares } from "../src/kit/api";
 import type { Core } from "../src/flow/core";
 import { routeOf } from "../src/flow/route";
-import { acceptRates, askSpares } from "../src/flow/seasoning";
+import { acceptRates, askSpares } from "../src/flow/season";
 import { keepAnswer, SETUP_KEY } from "../src/store/answers";
 import { sparesKey } from "../src/store/season";
 import type { Db } from "../src/store/db";

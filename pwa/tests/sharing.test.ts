@@ -5,7 +5,7 @@
  */
 
 import { expect, test } from "vitest";
-import { takeShared } from "../src/flow/shared";
+import { takeFrom } from "../src/flow/shared";
 import { MOST_SHARED, SHARE_FIELD } from "../src/kit/shared";
 import { Told } from "../src/kit/told";
 import { isFromElsewhere, takeShared as takeIn } from "../src/worker/sharing";
@@ -48,10 +48,10 @@ test("several photos wait in their order, and the page is the log's way to them"
   const cache = new FakeCache();
   const answer = await takeInto(cache, [file("a"), file("b", "image/png")]);
   expect([answer.status, answer.headers.get("Location")]).toEqual([303, "https://van.test/#/log/shared"]);
-  const shared = await takeShared(keepPhoto, cachesOf(cache));
+  const shared = await takeFrom(cachesOf(cache), keepPhoto);
   expect(shared).toEqual({ photos: ["a", "b"], unreadable: 0, not_photos: 0, too_many: 0, no_room: 0 });
   expect(cache.held.size).toBe(0);
-  expect((await takeShared(keepPhoto, cachesOf(cache))).photos).toEqual([]);
+  expect((await takeFrom(cachesOf(cache), keepPhoto)).photos).toEqual([]);
 });
 
 test("the name that the gallery gave is not kept", async () => {
@@ -64,7 +64,7 @@ test("what is no photo is refused and counted, and a drawing with scripts is non
   const cache = new FakeCache();
   await takeInto(cache, [file("a"), file("notes.pdf", "application/pdf"), file("x.svg", "image/svg+xml")]);
   await takeInto(cache, [file("clip.mp4", "video/mp4")]);
-  const shared = await takeShared(keepPhoto, cachesOf(cache));
+  const shared = await takeFrom(cachesOf(cache), keepPhoto);
   expect([shared.photos, shared.not_photos]).toEqual([["a"], 3]);
 });
 
@@ -73,7 +73,7 @@ test("no more than so many wait, those of an earlier share counted", async () =>
   await takeInto(cache, [file("first")]);
   const many = Array.from({ length: MOST_SHARED + 4 }, (_, at) => file(`${at}`));
   await takeInto(cache, many);
-  const shared = await takeShared(keepPhoto, cachesOf(cache));
+  const shared = await takeFrom(cachesOf(cache), keepPhoto);
   expect(shared.photos).toHaveLength(MOST_SHARED);
   expect(shared.too_many).toBe(5);
 });
@@ -83,7 +83,7 @@ test("what nobody fetched within a day is not mixed into another day's report", 
   await takeInto(cache, [file("yesterday")]);
   await takeInto(cache, [file("later")], NOON_MS + 60_000);
   await takeInto(cache, [file("today")], NOON_MS + DAY_MS + 30_000);
-  expect((await takeShared(keepPhoto, cachesOf(cache))).photos).toEqual(["later", "today"]);
+  expect((await takeFrom(cachesOf(cache), keepPhoto)).photos).toEqual(["later", "today"]);
 });
 
 test("a full phone and what is no form lead to the page all the same", async () => {
@@ -104,13 +104,13 @@ test("a photo that can't be read stands in no other's way; a fault of the app le
     if (text === "bad") throw new Told("can't be read");
     return text;
   };
-  const shared = await takeShared(keep, cachesOf(cache));
+  const shared = await takeFrom(cachesOf(cache), keep);
   expect([shared.photos, shared.unreadable]).toEqual([["good"], 1]);
 
   await takeInto(cache, [file("a"), file("b")]);
   const broken = () => Promise.reject(new TypeError("broken"));
-  await expect(takeShared(broken, cachesOf(cache))).rejects.toThrow("broken");
-  expect((await takeShared(keepPhoto, cachesOf(cache))).photos).toEqual(["a", "b"]);
+  await expect(takeFrom(cachesOf(cache), broken)).rejects.toThrow("broken");
+  expect((await takeFrom(cachesOf(cache), keepPhoto)).photos).toEqual(["a", "b"]);
 });
 
 test("what another site posts is not taken, and the page says that nothing was shared", async () => {
@@ -120,7 +120,7 @@ test("what another site posts is not taken, and the page says that nothing was s
   Object.defineProperty(request, "referrer", { value: "https://elsewhere.test/" });
   const answer = await takeIn(request, cache as unknown as Cache, NOON_MS);
   expect([answer.status, answer.headers.get("Location")]).toEqual([303, "https://van.test/#/log/shared"]);
-  expect((await takeShared(keepPhoto, cachesOf(cache))).photos).toEqual(["mine"]);
+  expect((await takeFrom(cachesOf(cache), keepPhoto)).photos).toEqual(["mine"]);
 });
 
 test.each([

@@ -1,8 +1,8 @@
 /** The hand-over walk: the draft on the phone, what signing writes, which photos go with it, the paper that is set. */
 
-import { beforeEach, expect, test } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import type { Core } from "../src/flow/core";
-import { signWalk, takeReadings } from "../src/flow/walking";
+import { signWalk, takeReadings } from "../src/flow/walk";
 import { EMPTY_BODY } from "../src/report/body";
 import {
   beginWalk,
@@ -26,6 +26,9 @@ import { dropOldDrafts, keepDraftPhoto, keepHeardPhoto, photoHere, waitingPhotos
 import { dropWalkDraft, keepWalkDraft, walkDraftHere } from "../src/store/walks";
 import { freshCore } from "./fresh_core";
 import { AT, AT_MS, CAR, entry, EVENT, heldAll, joined, phone, setup } from "./making";
+
+// There is no worker here that could shrink a picture.
+vi.mock(import("../src/flow/photos"), async (original) => ({ ...(await original()), keepPhoto: async () => sha("c") }));
 
 const DAY_MS = 86_400_000;
 const sha = (letter: string) => letter.repeat(64);
@@ -128,7 +131,7 @@ test("signing writes the marks and the walk together, sends their photos, and fo
   const photos = { ...base.photos, front: { photo: sha("a"), why_none: "" } };
   const draft = { ...base, photos, marks: [marked], customer: { ...base.customer, name: "Kiri" } };
   await keepWalkDraft(db, EVENT, CAR, draft);
-  const id = await signWalk(core, draft, [new Blob(["ink"]), null], async () => sha("c"));
+  const id = await signWalk(core, draft, [new Blob(["ink"]), null]);
   const [mark, walk] = await waitingEntries(db);
   expect(mark).toMatchObject({ kind: "report.filed", seq: 1, data: { where: "hand-over", photos: [sha("b")] } });
   expect(walk).toMatchObject({ id, kind: "handover.signed", seq: 2, data: { marks: [mark?.id], walk: "out" } });

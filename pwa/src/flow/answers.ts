@@ -21,7 +21,7 @@ export async function askAnswers(core: Core, deps: Deps): Promise<Asked[]> {
     if (managerReads(core, "costs")) asked.push(await fetchCosts(deps, token, event, state.car));
     if (managerReads(core, "statement")) asked.push(await fetchStatements(deps, token, event, state.car));
     if (managerReads(core, "season")) {
-      asked.push(...(await (await import("./seasoning")).askSeason(core, deps, token, event)));
+      asked.push(...(await (await import("./season")).askSeason(core, deps, token, event)));
     }
     await core.refresh();
   }

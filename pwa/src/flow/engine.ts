@@ -9,30 +9,19 @@ import { openLive } from "../sync/live";
 import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { workingLocks } from "../sync/turn";
+import { type Actions, actionsOf } from "./actions";
 import { askAnswers } from "./answers";
-import { arrivingActions } from "./arriving";
 import type { Core, Running, RunningCore } from "./core";
-import { documentActions } from "./documents";
-import { handoverActions } from "./handover";
 import { installAtStart, watchInstall } from "./install";
-import { jobActions } from "./jobs";
 import { followJoinLink, pickPerson } from "./joining";
 import { lookAtStore } from "./storage";
-import type { Actions, AppState } from "./model";
+import type { AppState } from "./model";
 import { openOwnQueue, workOutQueue } from "./own_queue";
 import { isHidden, watchPage } from "./page";
-import { phoneActions } from "./phone";
-import { photoActions } from "./photos";
-import { planActions } from "./plan";
 import { coalesced } from "./refresh";
-import { reportActions } from "./reports";
-import { seasonActions } from "./season";
-import { setupActions } from "./setup";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
-import { statementActions } from "./statements";
 import { tabChoice } from "./tab";
 import { keepingAtStart, registerWorker } from "./update";
-import { walkActions } from "./walk";
 import { said } from "../kit/said";
 
 export interface Engine {
@@ -57,7 +46,6 @@ export function startEngine(): Engine {
     for (const listener of listeners) listener(snapshot.state);
   };
   const core = coreOf(() => now, draw);
-  const photos = photoActions(core);
   // At once: the browser offers it when it likes, and once.
   watchInstall((install) => {
     core.page.install = install;
@@ -76,20 +64,7 @@ export function startEngine(): Engine {
       listener(now.state);
       return () => listeners.delete(listener);
     },
-    actions: {
-      ...phoneActions(core),
-      ...photos,
-      ...reportActions(core),
-      ...arrivingActions(core),
-      ...jobActions(core),
-      ...handoverActions(core),
-      ...planActions(core),
-      ...walkActions(core, photos.keepPhoto),
-      ...documentActions(core),
-      ...statementActions(core),
-      ...seasonActions(core),
-      ...setupActions(core),
-    },
+    actions: actionsOf(core),
   };
 }
 

@@ -1,73 +1,71 @@
-/** What service puts down: work on jobs, looks, the release, corrections. */
+/** Saves what is done in service: work on jobs, inspections, the release, corrections. Loaded when it is first used. */
 
+import { said } from "../kit/said";
 import { findingsShown, type Known, lookedAt, releaseCovers, runningStarts, startsToStop } from "../report/covers";
 import { currentService } from "../report/service";
-import { entryById, type NewEntry } from "../store/entries";
+import type { NewEntry } from "../store/entries";
 import type { Core } from "./core";
 import { inEntries, newEntry, type Speaker } from "./entry";
-import type { Actions, Finish, Look } from "./model";
-import { fail, save, togetherWith } from "./save";
-import { said } from "../kit/said";
+import type { Finish, Look } from "./model";
+import { demandOwnPin } from "./pins";
+import { save } from "./save";
 
-type JobActions = Pick<
-  Actions,
-  | "startJob"
-  | "stopJob"
-  | "finishJob"
-  | "finishJobs"
-  | "deferJob"
-  | "inspect"
-  | "releaseCar"
-  | "adjustCost"
-  | "voidEntry"
->;
+// What an action covers is what the queue on this phone shows for the job (its `findings`, `uncovered`).
 
-/** Make the actions. */
-export function jobActions(core: Core): JobActions {
-  return {
-    async startJob(job) {
-      await save(core, (by, now) => [newEntry("job.started", job, {}, by, now)], said.started);
-    },
-    async stopJob(job) {
-      const ends = (by: Speaker) => startsToStop(job, by.person, knownOf(core));
-      await save(core, (by, now) => [newEntry("job.stopped", job, { ends: ends(by) }, by, now)], said.stoppedWork);
-    },
-    async finishJob(job, finish) {
-      const data = finishedData(core, job, finish);
-      const kept = finish.temporary ? said.patched : said.finished;
-      await save(core, (by, now) => [finished(job, data, finish, by, now)], kept);
-    },
-    async finishJobs(done) {
-      const all = done.map(({ job, finish }) => ({ job, finish, data: finishedData(core, job, finish) }));
-      const build = (by: Speaker, now: number) =>
-        all.map(({ job, finish, data }) => finished(job, data, finish, by, now));
-      await save(core, build, said.jobsFinished(done.length));
-    },
-    async deferJob(job, to, reason) {
-      const data = { covers: findingsShown(job, knownOf(core)), to, reason };
-      await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], said.deferred);
-    },
-    async inspect(jobs, look, pin) {
-      await (await import("./pins")).demandOwnPin(core, pin);
-      const known = knownOf(core);
-      const kind = look.verdict === "passed" ? "inspection.passed" : "inspection.failed";
-      const data = (job: string) => ({ covers: lookedAt(job, known), ...lookData(look) });
-      const build = (by: Speaker, now: number) => jobs.map((job) => newEntry(kind, job, data(job), by, now));
-      await save(core, build, said.looked(look.verdict));
-    },
-    async releaseCar(service, reason) {
-      const lists = inEntries(releaseCovers(knownOf(core)));
-      const data = (covers: string[]) => ({ service, covers, ...(reason ? { reason } : {}) });
-      const build = (by: Speaker, now: number) =>
-        lists.map((covers) => newEntry("car.released", null, data(covers), by, now));
-      await save(core, build, said.released(service));
-    },
-    async adjustCost(job, amount, reason) {
-      const data = { line: job, amount, reason };
-      await save(core, (by, now) => [newEntry("cost.adjusted", job, data, by, now)], said.corrected);
-    },
-    voidEntry: (entry, reason) => voidEntry(core, entry, reason),
-  };
+/** Begin a job. Errors: Told. */
+export async function startJob(core: Core, job: string): Promise<void> {
+  await save(core, (by, now) => [newEntry("job.started", job, {}, by, now)], said.started);
+}
+
+/** Stop work on a job that the speaker is on. Errors: Told. */
+export async function stopJob(core: Core, job: string): Promise<void> {
+  const ends = (by: Speaker) => startsToStop(job, by.person, knownOf(core));
+  await save(core, (by, now) => [newEntry("job.stopped", job, { ends: ends(by) }, by, now)], said.stoppedWork);
+}
+
+/** A job is done. Errors: Told. */
+export async function finishJob(core: Core, job: string, finish: Finish): Promise<void> {
+  const data = finishedData(core, job, finish);
+  const kept = finish.temporary ? said.patched : said.finished;
+  await save(core, (by, now) => [finished(job, data, finish, by, now)], kept);
+}
+
+/** Several jobs are done, saved in one go: an entry for each, undone together. Errors: Told. */
+export async function finishJobs(core: Core, done: { job: string; finish: Finish }[]): Promise<void> {
+  const all = done.map(({ job, finish }) => ({ job, finish, data: finishedData(core, job, finish) }));
+  const build = (by: Speaker, now: number) => all.map(({ job, finish, data }) => finished(job, data, finish, by, now));
+  await save(core, build, said.jobsFinished(done.length));
+}
+
+/** A job is left for later. Errors: Told. */
+export async function deferJob(core: Core, job: string, to: "next-service" | "road", reason: string): Promise<void> {
+  const data = { covers: findingsShown(job, knownOf(core)), to, reason };
+  await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], said.deferred);
+}
+
+/** Save one inspection of one or several jobs: an entry for each, covering all that was shown. `pin`: the own one. Errors: Told. */
+export async function inspect(core: Core, jobs: string[], look: Look, pin: string): Promise<void> {
+  await demandOwnPin(core, pin);
+  const known = knownOf(core);
+  const kind = look.verdict === "passed" ? "inspection.passed" : "inspection.failed";
+  const data = (job: string) => ({ covers: lookedAt(job, known), ...lookData(look) });
+  const build = (by: Speaker, now: number) => jobs.map((job) => newEntry(kind, job, data(job), by, now));
+  await save(core, build, said.looked(look.verdict));
+}
+
+/** Release the car from a service, covering what is behind every job. Errors: Told. */
+export async function releaseCar(core: Core, service: string, reason: string): Promise<void> {
+  const lists = inEntries(releaseCovers(knownOf(core)));
+  const data = (covers: string[]) => ({ service, covers, ...(reason ? { reason } : {}) });
+  const build = (by: Speaker, now: number) =>
+    lists.map((covers) => newEntry("car.released", null, data(covers), by, now));
+  await save(core, build, said.released(service));
+}
+
+/** Correct what a job costs. `amount`: decimal text in the event's currency. Errors: Told. */
+export async function adjustCost(core: Core, job: string, amount: string, reason: string): Promise<void> {
+  const data = { line: job, amount, reason };
+  await save(core, (by, now) => [newEntry("cost.adjusted", job, data, by, now)], said.corrected);
 }
 
 // What is covered is what this phone shows: a queue that may not be shown here counts for nothing.
@@ -97,12 +95,4 @@ function finishedData(core: Core, job: string, { said_at: _, ...finish }: Finish
 function lookData(look: Look) {
   const { verdict: _, checks, ...said } = look;
   return { checks, ...Object.fromEntries(Object.entries(said).filter(([, value]) => value !== null && value !== "")) };
-}
-
-async function voidEntry(core: Core, id: string, reason: string): Promise<void> {
-  const entry = await entryById(await core.db, id);
-  if (!entry) return fail(core, said.notHereToUndo);
-  const data = { voids: togetherWith(id), reason };
-  const { event, car, subject = null } = entry;
-  await save(core, (by, now) => [newEntry("entry.voided", subject, data, { ...by, event, car }, now)], said.undone);
 }

@@ -5,8 +5,9 @@ import regularUrl from "../paper/fonts/regular.ttf?url";
 import { walkSheet } from "../paper/walk_sheet";
 import { Told } from "../kit/told";
 import type { MadePaper, WalkPaper } from "../report/walk_paper";
+import { ownBlob, serverBlob } from "./blobs";
 import type { Core } from "./core";
-import { ownBlob, serverBlob, shrunk } from "./photos";
+import { shrunk } from "./photos";
 import { shareOf } from "./sharing";
 import { seldom } from "../kit/seldom";
 

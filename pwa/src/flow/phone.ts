@@ -1,67 +1,71 @@
-/** What a person does with the app itself: go, choose, join, switch, send now, keep. */
+/** What a person does with the app itself: open a screen, choose, join, switch, send now, keep. */
 
 import { lookOf } from "../report/fresh";
 import { writeLook, writeMeta } from "../store/meta";
-import type { RunningCore } from "./core";
+import type { Core, RunningCore } from "./core";
 import { askInstall } from "./install";
 import { join, speakAs } from "./joining";
 import { askToKeep, lookAtStore } from "./storage";
-import type { Actions } from "./model";
 import { setTabChoice } from "./tab";
-import { takeUpdate } from "./update";
 
-type PhoneActions = Pick<
-  Actions,
-  | "go"
-  | "chooseEvent"
-  | "chooseCar"
-  | "join"
-  | "switchPerson"
-  | "setPin"
-  | "asideHere"
-  | "reviewAside"
-  | "syncNow"
-  | "applyUpdate"
-  | "askToKeep"
-  | "install"
-  | "dismiss"
-  | "lookedAtQueue"
->;
-
-/** Make the actions. */
-export function phoneActions(core: RunningCore): PhoneActions {
-  return {
-    go(route) {
-      location.hash = `#/${route.replace(/^#?\/?/, "")}`;
-    },
-    chooseEvent: (event) => void choose(core, "event", event),
-    chooseCar: (car) => void choose(core, "car", car),
-    async join(code, pin) {
-      await join(core, code, pin);
-      lookAtStore(core);
-      whoChanged(core);
-    },
-    async switchPerson(person, pin) {
-      await checkPinOf(core, person, pin);
-      await speakAs(core, person);
-      whoChanged(core);
-    },
-    setPin: async (pin, old) => (await import("./pins")).setPin(core, pin, old),
-    asideHere: async () => (await import("./aside")).asideHere(core),
-    reviewAside: async (...said) => (await import("./aside")).reviewAside(core, ...said),
-    syncNow: () => core.running.outbox.kick(),
-    applyUpdate: takeUpdate,
-    askToKeep: async () => askToKeep(core),
-    install: () => install(core),
-    dismiss() {
-      core.page.message = null;
-      void core.refresh();
-    },
-    lookedAtQueue: () => lookedAtQueue(core),
-  };
+/** Open a screen. */
+export function go(_core: Core, route: string): void {
+  location.hash = `#/${route.replace(/^#?\/?/, "")}`;
 }
 
-async function choose(core: RunningCore, what: "event" | "car", value: string): Promise<void> {
+/** Show another event. */
+export function chooseEvent(core: Core, event: string): void {
+  void choose(core, "event", event);
+}
+
+/** Show another car. */
+export function chooseCar(core: Core, car: string): void {
+  void choose(core, "car", car);
+}
+
+/** Join by a code; `pin`: chosen for the person who joins, or "" for none yet. Why it failed stands in `join_problem`. */
+export async function joinHere(core: RunningCore, code: string, pin: string): Promise<void> {
+  await join(core, code, pin);
+  lookAtStore(core);
+  whoChanged(core);
+}
+
+/** Speak as another person who joined here. `pin`: asked where that person chose one. Errors: Told. */
+export async function switchPerson(core: RunningCore, person: string, pin: string): Promise<void> {
+  await checkPinOf(core, person, pin);
+  await speakAs(core, person);
+  whoChanged(core);
+}
+
+/** Send what waits, and ask for what is new. */
+export function syncNow(core: RunningCore): Promise<void> {
+  return core.running.outbox.kick();
+}
+
+/** Have the browser ask whether the app goes onto the home screen, then whether it keeps the log. */
+export async function install(core: Core): Promise<void> {
+  core.page.install = null;
+  // A browser that said no to keeping the log of a page says yes for an app on the home screen.
+  void askInstall().then(() => askToKeep(core));
+  await core.refresh();
+}
+
+/** Take the sentence off the screen. */
+export function dismiss(core: Core): void {
+  core.page.message = null;
+  void core.refresh();
+}
+
+/** This person has seen the queue as it is: `fresh_jobs` becomes empty. */
+export async function lookedAtQueue(core: RunningCore): Promise<void> {
+  const { identity, setup, car, queue } = core.snapshot().state;
+  if (!identity || !setup || !car || !queue) return;
+  await writeLook(await core.db, identity.person, setup.event, car, lookOf(queue.answer));
+  core.running.tabs.tell("store");
+  await core.refresh();
+}
+
+async function choose(core: Core, what: "event" | "car", value: string): Promise<void> {
   core.page[what] = value;
   setTabChoice(what, value);
   await writeMeta(await core.db, what === "event" ? "last_event" : "last_car", value);
@@ -69,7 +73,7 @@ async function choose(core: RunningCore, what: "event" | "car", value: string): 
   await core.askAnswers();
 }
 
-async function checkPinOf(core: RunningCore, person: string, pin: string): Promise<void> {
+async function checkPinOf(core: Core, person: string, pin: string): Promise<void> {
   const identity = core.snapshot().state.identities.find((one) => one.person === person);
   if (identity?.has_pin) await (await import("./pins")).checkPin(core, identity.device, pin);
 }
@@ -77,19 +81,4 @@ async function checkPinOf(core: RunningCore, person: string, pin: string): Promi
 function whoChanged(core: RunningCore): void {
   core.running.live.check();
   void core.running.outbox.kick();
-}
-
-// A browser that said no to keeping the log of a page says yes for an app on the home screen.
-async function install(core: RunningCore): Promise<void> {
-  core.page.install = null;
-  void askInstall().then(() => askToKeep(core));
-  await core.refresh();
-}
-
-async function lookedAtQueue(core: RunningCore): Promise<void> {
-  const { identity, setup, car, queue } = core.snapshot().state;
-  if (!identity || !setup || !car || !queue) return;
-  await writeLook(await core.db, identity.person, setup.event, car, lookOf(queue.answer));
-  core.running.tabs.tell("store");
-  await core.refresh();
 }

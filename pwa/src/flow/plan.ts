@@ -1,25 +1,88 @@
-/** The service plan and the briefing; the code for it is fetched when it is first used. */
+/** Asks for a plan and keeps it; puts down its tasks, and who was told at service out. Loaded when it is first used. */
 
-import type { RunningCore } from "./core";
-import type { Actions } from "./model";
+import { Told } from "../kit/told";
+import type { Briefing } from "../report/briefing";
+import type { PlanWish } from "../report/plan";
+import type { IdentityRecord } from "../store/db";
+import { identitiesHere, speakingAs } from "../store/identities";
+import { readMeta } from "../store/meta";
+import { keepBriefing, keepPlan } from "../store/plans";
+import { fetchPlan, type Planned } from "../sync/plan";
+import { type Core, say } from "./core";
+import { newEntry } from "./entry";
+import { fail, save } from "./save";
+import { said } from "../kit/said";
+import { seldom } from "../kit/seldom";
 
-type PlanActions = Pick<
-  Actions,
-  "choosePlanned" | "askPlan" | "startTask" | "finishTask" | "keepBriefing" | "acknowledgeBriefing"
->;
+/** Choose the service to plan, until the app is opened again. */
+export async function choosePlanned(core: Core, service: string): Promise<void> {
+  core.page.planned = service;
+  await core.refresh();
+}
 
-/** Make the actions. */
-export function planActions(core: RunningCore): PlanActions {
-  const planning = () => import("./planning");
-  return {
-    choosePlanned(service) {
-      core.page.planned = service;
-      void core.refresh();
+/** Ask the server for the plan of the chosen car's service, and keep it. Errors: Told with why there is none. */
+export async function askPlan(core: Core, service: string, wish: PlanWish): Promise<void> {
+  const { speaking, state } = core.snapshot();
+  if (!speaking || !state.setup || !state.car) throw new Told(seldom.planCarFirst);
+  const db = await core.db;
+  // Counted before asking: an entry that arrives meanwhile may not be in the plan.
+  const arrivals = await readMeta(db, "arrivals");
+  const asked = { event: state.setup.event, car: state.car, service };
+  const planned = await fetchPlan(core.fetch, speaking.token, asked, wish);
+  if (!("plan" in planned)) throw whyNot(planned);
+  await keepPlan(db, { plan: planned.plan, wish, heard_at: new Date(core.now()).toISOString(), arrivals });
+  await core.refresh();
+}
+
+function whyNot(planned: Exclude<Planned, { plan: unknown }>): Told {
+  if (planned.kind === "problem") return new Told(`${planned.problem.title}. ${planned.problem.detail ?? ""}`.trim());
+  return new Told(seldom.planNoServer);
+}
+
+/** Somebody is on a task of the plan that is no job. */
+export async function startTask(core: Core, service: string, task: string): Promise<void> {
+  await save(core, (by, now) => [newEntry("task.started", task, { service }, by, now)], said.started);
+}
+
+/** Such a task is done. */
+export async function finishTask(core: Core, service: string, task: string): Promise<void> {
+  await save(core, (by, now) => [newEntry("task.finished", task, { service }, by, now)], seldom.taskDone);
+}
+
+/** Keep a copy of what is shown in service: it may be read on the road, as a card that was given. */
+export async function keepCopy(core: Core, briefing: Briefing): Promise<void> {
+  await keepBriefing(await core.db, briefing);
+  await core.refresh();
+}
+
+/**
+ * Put down that a person was told, as that person: whoever joined on this phone. `pin`: asked where another than who
+ * speaks chose one. Errors: Told.
+ */
+export async function acknowledgeBriefing(core: Core, briefing: Briefing, person: string, pin: string): Promise<void> {
+  const told = await toldHere(core, person, pin);
+  const { service, queue } = briefing;
+  await keepBriefing(await core.db, briefing);
+  const isOther = told.person !== core.snapshot().speaking?.person;
+  await save(
+    core,
+    (by, now) => {
+      const as = { ...by, person: told.person, device: told.device };
+      return [newEntry("briefing.acknowledged", service, { service, queue }, as, now)];
     },
-    askPlan: async (...said) => (await planning()).askPlan(core, ...said),
-    startTask: async (...said) => (await planning()).startTask(core, ...said),
-    finishTask: async (...said) => (await planning()).finishTask(core, ...said),
-    keepBriefing: async (briefing) => (await planning()).keepCopy(core, briefing),
-    acknowledgeBriefing: async (...said) => (await planning()).acknowledgeBriefing(core, ...said),
-  };
+    seldom.told(told.name),
+  );
+  if (!isOther) return;
+  // Only he himself or a manager can take it back: an undo by who speaks would count for nothing.
+  say(core, seldom.told(told.name));
+  await core.refresh();
+}
+
+async function toldHere(core: Core, person: string, pin: string): Promise<IdentityRecord> {
+  const told = speakingAs(await identitiesHere(await core.db), person);
+  if (!told) return fail(core, seldom.toldElsewhere);
+  if (told.pin && told.person !== core.snapshot().speaking?.person) {
+    await (await import("./pins")).checkPin(core, told.device, pin);
+  }
+  return told;
 }

@@ -1,84 +1,47 @@
-/** What the crew puts down: reports, nothing seen, in and out of service, who drives. */
+/** Saves what the crew reports: hits, changes of a report, a stage on which nothing was seen. */
 
 import type { ReportBody } from "../kit/api";
+import { said } from "../kit/said";
 import { idSet } from "../report/order";
 import { headsOf, isVersion } from "../report/versions";
-import { openControls } from "./controls";
 import type { Core } from "./core";
-import { newEntry, type Speaker } from "./entry";
-import type { Actions } from "./model";
+import { newEntry } from "./entry";
+import type { Draft } from "./model";
 import { fail, save } from "./save";
-import { said } from "../kit/said";
 
-type ReportActions = Pick<
-  Actions,
-  | "fileReport"
-  | "fileReports"
-  | "amendReport"
-  | "withdrawReport"
-  | "locate"
-  | "positionOf"
-  | "nothingSeen"
-  | "enterService"
-  | "leaveService"
-  | "changeDriver"
-  | "groupReports"
-  | "takeApart"
-  | "retainPart"
->;
+/** Save a report; returns its id. The screen itself says that it is kept. Errors: Told. */
+export async function fileReport(core: Core, draft: Draft): Promise<string> {
+  const [entry] = await save(core, (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)], null);
+  if (core.page.position && entry) await (await import("./locating")).keepPosition(core, entry.id);
+  return entry?.id ?? "";
+}
 
-/** Make the actions. */
-export function reportActions(core: Core): ReportActions {
-  return {
-    async fileReport(draft) {
-      const [entry] = await save(core, (by, now) => [newEntry("report.filed", "own", bare(draft), by, now)], null);
-      if (core.page.position && entry) await (await import("./locating")).keepPosition(core, entry.id);
-      return entry?.id ?? "";
-    },
-    async fileReports(drafts) {
-      await save(
-        core,
-        (by, now) => drafts.map((draft) => newEntry("report.filed", "own", bare(draft), by, now)),
-        said.savedReports(drafts.length),
-      );
-    },
-    async amendReport(report, draft) {
-      const replaces = await headIds(core, report);
-      const build = () => ({ ...bare(draft), replaces });
-      await save(core, (by, now) => [newEntry("report.amended", report, build(), by, now)], said.amended);
-    },
-    async withdrawReport(report, reason) {
-      const data = { replaces: await headIds(core, report), reason };
-      await save(core, (by, now) => [newEntry("report.withdrawn", report, data, by, now)], said.withdrawn);
-    },
-    async nothingSeen(stage, how) {
-      const data = { stage, how };
-      await save(core, (by, now) => [newEntry("stage.nothing_seen", null, data, by, now)], said.nothingSeen(stage));
-    },
-    async enterService(service, officialTime) {
-      const data = { service, official_time: officialTime };
-      const ends = openControls(core);
-      const build = (by: Speaker, now: number) => [
-        newEntry("service.entered", null, data, by, now),
-        ...(ends.length > 0 ? [newEntry("control.left", null, { ends, official_time: officialTime }, by, now)] : []),
-      ];
-      await save(core, build, said.inService(service));
-      // From now on the crew may see the queue, which was not even asked for on the road.
-      void core.askAnswers();
-    },
-    async leaveService(service, officialTime) {
-      const data = { service, official_time: officialTime };
-      await save(core, (by, now) => [newEntry("service.left", null, data, by, now)], said.outOfService(service));
-    },
-    async changeDriver(driver) {
-      await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], said.saved);
-    },
-    locate: async (report) => (await import("./locating")).locate(core, report),
-    positionOf: async (report) => (await import("./locating")).positionOf(core, report),
-    groupReports: async (...said) => (await import("./hits")).groupReports(core, ...said),
-    takeApart: async (incident) => (await import("./hits")).takeApart(core, incident),
-    retainPart: async (...said) => (await import("./hits")).retainPart(core, ...said),
-  };
+/** Save several reports in one go: all are on the disk, or none. Errors: Told. */
+export async function fileReports(core: Core, drafts: Draft[]): Promise<void> {
+  await save(
+    core,
+    (by, now) => drafts.map((draft) => newEntry("report.filed", "own", bare(draft), by, now)),
+    said.savedReports(drafts.length),
+  );
+}
+
+/** Save a new version, which replaces all heads of the report. Errors: Told. */
+export async function amendReport(core: Core, report: string, draft: Draft): Promise<void> {
+  const replaces = await headIds(core, report);
+  const build = () => ({ ...bare(draft), replaces });
+  await save(core, (by, now) => [newEntry("report.amended", report, build(), by, now)], said.amended);
+}
+
+/** Withdraw a report: it stays in the log, and stands for nothing. Errors: Told. */
+export async function withdrawReport(core: Core, report: string, reason: string): Promise<void> {
+  const data = { replaces: await headIds(core, report), reason };
+  await save(core, (by, now) => [newEntry("report.withdrawn", report, data, by, now)], said.withdrawn);
+}
+
+/** Save that nothing was seen on a stage. Errors: Told. */
+export async function nothingSeen(core: Core, stage: string, how: "from-seat" | "walked-round"): Promise<void> {
+  const data = { stage, how };
+  await save(core, (by, now) => [newEntry("stage.nothing_seen", null, data, by, now)], said.nothingSeen(stage));
 }
 
 /** Return a body without what was not said: absent and null mean the same, and take no room in the entry. */

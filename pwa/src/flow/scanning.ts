@@ -3,7 +3,7 @@
 import { openReader, type Reader } from "../handover/codes";
 import type { Scan, ScanNews } from "../report/handed";
 import type { RunningCore } from "./core";
-import { takeItems } from "./handing";
+import { takeItems } from "./handover";
 import { openDetector, type Detector } from "./detecting";
 
 /** Between two looks: a code stays on the other screen several times as long. */

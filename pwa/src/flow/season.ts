@@ -1,12 +1,48 @@
-/** What a season teaches; the code for it is fetched when it is first used. */
+/** Asks what the season teaches, and puts chosen minutes in force. Loaded when it is first used. */
 
+import type { Accepted, OperationName, Problem } from "../kit/api";
+import { Told } from "../kit/told";
+import type { SparesWish } from "../report/season";
+import type { Asked, Deps } from "../sync/answers";
+import { fetchObserved, fetchSeason, fetchSpares, postAccept, sparesProblem } from "../sync/season";
 import type { Core } from "./core";
-import type { Actions } from "./model";
+import { seldom } from "../kit/seldom";
 
-/** Make the actions. */
-export function seasonActions(core: Core): Pick<Actions, "acceptRates" | "askSpares"> {
-  return {
-    acceptRates: async (...asked) => (await import("./seasoning")).acceptRates(core, ...asked),
-    askSpares: async (wish) => (await import("./seasoning")).askSpares(core, wish),
-  };
+/** Fetch all that the season's screen shows of an event. */
+export async function askSeason(core: Core, deps: Deps, token: string, event: string): Promise<Asked[]> {
+  return [
+    await fetchSeason(deps, token),
+    await fetchObserved(deps, token, event),
+    await fetchSpares(deps, token, event, core.page.spares_wish),
+  ];
 }
+
+/** Put suggested minutes in force. Errors: Told with what the server said, and what to do. */
+export async function acceptRates(core: Core, version: string, operations: OperationName[]): Promise<Accepted> {
+  const { speaking } = core.snapshot();
+  if (!speaking) throw new Told(seldom.seasonNobody);
+  const taken = await postAccept(core.fetch, speaking.token, version, operations);
+  // Whatever came of it, the screen is to show the table as it is now.
+  await core.askAnswers();
+  if ("accepted" in taken) return taken.accepted;
+  if (taken.kind === "unreachable") throw new Told(seldom.ratesNoServer);
+  throw new Told(taken.status === 409 ? `${seldom.ratesChanged} (${said(taken.problem)})` : said(taken.problem));
+}
+
+/** Have the spares reckoned for an event of such length and cars. Errors: Told with why they are not. */
+export async function askSpares(core: Core, wish: SparesWish): Promise<void> {
+  const { speaking, state } = core.snapshot();
+  if (!speaking || !state.setup) throw new Told(seldom.reckonNoSetup);
+  const { event } = state.setup;
+  const deps = { db: await core.db, fetch: core.fetch, now: () => core.now() };
+  const asked = await fetchSpares(deps, speaking.token, event, wish);
+  if (asked === "unreachable") throw new Told(seldom.reckonNoServer);
+  if (asked === "refused") {
+    const problem = await sparesProblem(core.fetch, speaking.token, event, wish);
+    throw new Told(problem ? said(problem) : seldom.reckonNoServer);
+  }
+  core.page.spares_wish = wish;
+  await core.refresh();
+}
+
+const said = (problem: Problem) => `${problem.title}. ${problem.detail ?? ""}`.trim();

@@ -2,12 +2,18 @@
 
 import { NOT_TAKEN_PATH, type NotTaken, SHARED_CACHE, type Shared } from "../kit/shared";
 import { Told } from "../kit/told";
-import type { Actions } from "./model";
+import type { Core } from "./core";
+import { keepPhoto } from "./photos";
 
 const ALL_TAKEN: NotTaken = { not_photos: 0, too_many: 0, no_room: 0 };
 
 /** Keep each as a draft's photo, in the order in which they came; afterwards nothing waits any more. */
-export async function takeShared(keepPhoto: Actions["keepPhoto"], caches = globalThis.caches): Promise<Shared> {
+export function takeShared(core: Core): Promise<Shared> {
+  return takeFrom(globalThis.caches, (file) => keepPhoto(core, file));
+}
+
+/** Take what waits in `caches`; `keep` returns a photo's SHA-256. */
+export async function takeFrom(caches: CacheStorage, keep: (file: Blob) => Promise<string>): Promise<Shared> {
   const cache = await caches.open(SHARED_CACHE);
   const photos = new Set<string>();
   let not_taken = ALL_TAKEN;
@@ -16,7 +22,7 @@ export async function takeShared(keepPhoto: Actions["keepPhoto"], caches = globa
     const held = await cache.match(request);
     if (held && new URL(request.url).pathname === NOT_TAKEN_PATH) not_taken = (await held.json()) as NotTaken;
     else if (held)
-      await keepPhoto(await held.blob()).then(
+      await keep(await held.blob()).then(
         (photo) => photos.add(photo),
         told(() => unreadable++),
       );

@@ -15,6 +15,7 @@ export const said = worded("said", {
   otherVersion: "A newer version of the app is open in another tab. Load this page again before going on.",
   putBack:
     "The browser threw away what the app kept. The reports are back; photos that were not sent are lost: take them again.",
+  partNotHere: "This part of the app is not on this phone yet: nothing was done. Get signal, then tap again.",
   started: "Started.",
   stoppedWork: "Stopped.",
   patched: "Saved: a temporary repair.",

@@ -79,7 +79,7 @@ export function PhoneStatus({ state, actions }: ScreenProps) {
         {busy ? words.syncing : words.sync}
       </button>
       {state.persisted !== true && (
-        <button type="button" class="button" disabled={busy} onClick={() => run(() => actions.askToKeep())}>
+        <button type="button" class="button" disabled={busy} onClick={() => run(async () => actions.askToKeep())}>
           {words.keep}
         </button>
       )}

@@ -17,7 +17,7 @@ interface JobFacts {
   setup: EventSetup;
   reasons: Reason[];
   again: boolean;
-  actions: Pick<Actions, "photoUrl" | "keepVoice" | "voiceSound" | "voidEntry">;
+  actions: Actions;
   /** What was said about it or its reports. */
   voices: Voice[];
 }

@@ -18,7 +18,7 @@ import "./voice.css";
 export interface VoiceNotesProps {
   voices: Voice[];
   setup: EventSetup;
-  actions: Pick<Actions, "keepVoice" | "voiceSound" | "voidEntry">;
+  actions: Actions;
   /** The report or job that a new note is about; without it there is nothing to record. */
   onto?: string;
 }

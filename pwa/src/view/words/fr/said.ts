@@ -9,6 +9,8 @@ export const said: Words<typeof english> = {
   controlOut: "Enregistré : sortie du contrôle.",
   askedReport: "Enregistré : ce qui n'est pas comme avant est maintenant un rapport.",
   askedSame: "Enregistré : tout comme avant.",
+  partNotHere:
+    "Cette partie de l'application n'est pas encore sur ce téléphone : rien n'a été fait. Trouvez du réseau, puis touchez encore.",
   noStore: "Ce navigateur ne laisse rien garder à l'application : quittez la navigation privée, ou écrivez sur papier.",
   newerStore:
     "Une version plus récente de l'application garde les rapports de ce téléphone : tous sont là, mais celle-ci ne peut pas les ouvrir. Fermez l'application et rouvrez-la où il y a du réseau.",

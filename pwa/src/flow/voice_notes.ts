@@ -2,9 +2,9 @@
 
 import { sha256Of } from "../kit/sha256";
 import { keepDraftPhoto, keepHeardPhoto } from "../store/photos";
+import { ownBlob, serverBlob } from "./blobs";
 import type { Core } from "./core";
 import { newEntry } from "./entry";
-import { ownBlob, serverBlob } from "./photos";
 import { fail, isFull, save } from "./save";
 import { seldom } from "../kit/seldom";
 

@@ -1,0 +1,131 @@
+/**
+ * What the screens may ask for: each action's name, and the one function that does it. Such a function takes the core
+ * and what the screen says; its promise settles when what it writes is on the disk. To add one: write it, name it here.
+ */
+
+import type { RunningCore } from "./core";
+import { lazy } from "./lazy";
+import * as phone from "./phone";
+import { keepPhoto, markPhoto, photoUrl } from "./photos";
+import { amendReport, fileReport, fileReports, nothingSeen, withdrawReport } from "./reports";
+import { askToKeep } from "./storage";
+import { voidEntry } from "./undo";
+import { takeUpdate } from "./update";
+
+const aside = lazy(() => import("./aside"));
+const charging = lazy(() => import("./charging"));
+const documents = lazy(() => import("./fetching"));
+const handover = lazy(() => import("./handover"));
+const hits = lazy(() => import("./hits"));
+const inviting = lazy(() => import("./inviting"));
+const jobs = lazy(() => import("./jobs"));
+const locating = lazy(() => import("./locating"));
+const papers = lazy(() => import("./papers"));
+const pins = lazy(() => import("./pins"));
+const plan = lazy(() => import("./plan"));
+const scanning = lazy(() => import("./scanning"));
+const season = lazy(() => import("./season"));
+const service = lazy(() => import("./service"));
+const setup = lazy(() => import("./setup_files"));
+const shared = lazy(() => import("./shared"));
+const voices = lazy(() => import("./voice_notes"));
+const walk = lazy(() => import("./walk"));
+
+const ACTIONS = {
+  go: phone.go,
+  chooseEvent: phone.chooseEvent,
+  chooseCar: phone.chooseCar,
+  join: phone.joinHere,
+  switchPerson: phone.switchPerson,
+  setPin: pins("setPin"),
+  syncNow: phone.syncNow,
+  applyUpdate: takeUpdate,
+  askToKeep,
+  install: phone.install,
+  dismiss: phone.dismiss,
+  lookedAtQueue: phone.lookedAtQueue,
+
+  keepPhoto,
+  markPhoto,
+  photoUrl,
+  takeShared: shared("takeShared"),
+  keepVoice: voices("keepVoice"),
+  voiceSound: voices("voiceSound"),
+
+  fileReport,
+  fileReports,
+  amendReport,
+  withdrawReport,
+  nothingSeen,
+  voidEntry,
+  locate: locating("locate"),
+  positionOf: locating("positionOf"),
+  groupReports: hits("groupReports"),
+  takeApart: hits("takeApart"),
+  retainPart: hits("retainPart"),
+
+  enterService: service("enterService"),
+  leaveService: service("leaveService"),
+  changeDriver: service("changeDriver"),
+  enterControl: service("enterControl"),
+  leaveControl: service("leaveControl"),
+  askDriver: service("askDriver"),
+
+  startJob: jobs("startJob"),
+  stopJob: jobs("stopJob"),
+  finishJob: jobs("finishJob"),
+  finishJobs: jobs("finishJobs"),
+  deferJob: jobs("deferJob"),
+  inspect: jobs("inspect"),
+  releaseCar: jobs("releaseCar"),
+  adjustCost: jobs("adjustCost"),
+
+  choosePlanned: plan("choosePlanned"),
+  askPlan: plan("askPlan"),
+  startTask: plan("startTask"),
+  finishTask: plan("finishTask"),
+  keepBriefing: plan("keepCopy"),
+  acknowledgeBriefing: plan("acknowledgeBriefing"),
+
+  decideCharge: charging("decideCharge"),
+  issueStatement: charging("issueStatement"),
+  settleLine: charging("settleLine"),
+  acceptRates: season("acceptRates"),
+  askSpares: season("askSpares"),
+  fetchDocument: documents("fetchDocument"),
+
+  keepSetupDraft: setup("keepSetupDraft"),
+  dropSetupDraft: setup("dropSetupDraft"),
+  checkSetup: setup("checkSetup"),
+  putSetup: setup("putSetup"),
+  invitePerson: inviting("invitePerson"),
+  asideHere: aside("asideHere"),
+  reviewAside: aside("reviewAside"),
+
+  makeBundle: handover("makeBundle"),
+  takeBundle: handover("takeBundle"),
+  codesFor: handover("codesFor"),
+  scanCodes: scanning("scanCodes"),
+
+  walkDraft: walk("walkDraft"),
+  keepWalkDraft: walk("keepDraft"),
+  dropWalkDraft: walk("dropDraft"),
+  signWalk: walk("signWalk"),
+  holdPhotos: walk("holdPhotos"),
+  makeWalkPaper: papers("makeWalkPaper"),
+  takeReadings: walk("takeReadings"),
+};
+
+type Bound<One> = One extends (core: RunningCore, ...asked: infer Asked) => infer Done
+  ? (...asked: Asked) => Done
+  : never;
+
+/** The actions as the screens call them: without the core. */
+export type Actions = { [Name in keyof typeof ACTIONS]: Bound<(typeof ACTIONS)[Name]> };
+
+/** Return the actions of a running app. */
+export function actionsOf(core: RunningCore): Actions {
+  // TypeScript does not follow names through entries; `Actions` is computed from the same table.
+  const table = Object.entries(ACTIONS) as [string, (core: RunningCore, ...asked: unknown[]) => unknown][];
+  return Object.fromEntries(table.map(([name, act]) => [name, act.bind(null, core)])) as Actions;
+}
