@@ -225,7 +225,7 @@ async function ask(core: RunningCore): Promise<void> {
 }
 
 /** Change what only the page knows, and draw. */
-export function setPage(core: Core, change: Partial<Page>): Promise<void> {
+function setPage(core: Core, change: Partial<Page>): Promise<void> {
   Object.assign(core.page, change);
   return core.refresh();
 }

@@ -31,7 +31,7 @@ export function newEntry<K extends Kind>(
 }
 
 /** An entry has at most 16 KiB, and an id in it takes 39 bytes: so many ids fit with room to spare. */
-export const MOST_COVERED = 350;
+const MOST_COVERED = 350;
 
 /** Return ids in lists that each fit an entry; one empty list for none. */
 export function inEntries(ids: string[]): string[][] {

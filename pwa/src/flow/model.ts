@@ -8,8 +8,7 @@ import type { Code } from "../report/handed";
 import type { Heard, HeldEntry, Sending } from "../report/held";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { ReleaseShown } from "../report/release";
-import type { ChargeDecision, LineStanding } from "../report/statement";
-import type { SeasonAnswers, SparesWish } from "../report/season";
+import type { SeasonAnswers } from "../report/season";
 import type { Change } from "../setup/changes";
 import type { ServerFault } from "../setup/faults";
 import type { SetupDraft } from "../store/setup_drafts";
@@ -17,8 +16,7 @@ import type { Install } from "./install";
 import type { Space } from "./page";
 
 export type { Actions } from "./actions";
-export type { ChargeDecision, LineStanding, SeasonAnswers, SparesWish };
-export type { Briefing, Gap, Heard, HeldEntry, HeldPlan, PlanWish, ReleaseShown, Sending, SetupDraft };
+export type { Briefing, HeldEntry, HeldPlan, PlanWish, ReleaseShown, SeasonAnswers, Sending, SetupDraft };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {

@@ -71,11 +71,9 @@ export type Problem = Schemas["Problem"];
 export type Job = Schemas["Job"];
 export type JobState = Job["state"];
 export type InspectionState = Job["inspection"];
-export type Estimate = Schemas["Estimate"];
 export type HoldReason = Schemas["HoldReason"];
 export type ReleasedUnseen = Schemas["ReleasedUnseen"];
 export type Queue = Schemas["Queue"];
-export type Release = Queue["release"];
 
 export type EventSetup = Schemas["EventSetup"];
 export type PersonOf = Schemas["Person"];
@@ -86,8 +84,6 @@ export type Stage = Schemas["Stage"];
 export type Service = Schemas["Service"];
 /** A place of the road book on a stage, `km` into it; degrees of WGS 84. */
 export type RoadPlace = Schemas["RoadPlace"];
-export type Regulations = Schemas["Regulations"];
-export type Routine = Schemas["Routine"];
 export type CarMap = Schemas["CarMap"];
 export type Zone = Schemas["Zone"];
 /** `conditions`: the component's own order, worst last; empty = the general one. */

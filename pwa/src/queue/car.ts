@@ -41,7 +41,7 @@ export function jobsOf(log: CarLog, setup: Setup): Job[] {
 }
 
 /** Return the services that the car came into, by the `service.entered` entries that stand. */
-export function enteredIn(entries: Entry[]): Set<string> {
+function enteredIn(entries: Entry[]): Set<string> {
   return new Set(entries.filter((entry) => isKind(entry, "service.entered")).map((entry) => entry.data.service));
 }
 

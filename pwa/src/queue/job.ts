@@ -12,7 +12,7 @@ import type { Acts, Pass, Repair } from "./acts";
 export const OVER: ReadonlySet<JobState> = new Set<JobState>(["finished", "accepted"]);
 
 /** A report's finding that no pass covers, with what a release may name to cover it. */
-export interface Unpassed {
+interface Unpassed {
   entry: string;
   stage: string | null;
   covered_by: string[];

@@ -7,7 +7,7 @@ import { Fraction } from "../kit/fraction";
 import { OVER } from "./job";
 
 /** How many of a part the jobs take, and how many of them the van lacks. */
-export interface PackedPart {
+interface PackedPart {
   part: string;
   qty: number;
   short: number;

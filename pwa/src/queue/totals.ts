@@ -9,13 +9,13 @@ import { isOver, type Ranked } from "./rank";
 import type { Access, Rates } from "./rates";
 
 /** An access step opened and closed once: for the car (zone "") or for one zone. */
-export interface AccessLine {
+interface AccessLine {
   step: Access;
   zone: string;
 }
 
 /** Return each step that jobs need once: once for the car, or once a zone, in name order. */
-export function accessLines(ranked: Ranked[], rates: Rates): AccessLine[] {
+function accessLines(ranked: Ranked[], rates: Rates): AccessLine[] {
   const lines = new Map<string, AccessLine>();
   for (const { job, estimate } of ranked) {
     for (const name of estimate.access) {

@@ -8,7 +8,7 @@ import type { ReleaseShown } from "./release";
 import { withoutVoided } from "./voided";
 
 /** `why`: patched for now, passed until a service, or left to the crew on the road. */
-export interface Watch {
+interface Watch {
   job: string;
   why: "temporary" | "until" | "road";
   /** The service until which a look holds. */
@@ -19,7 +19,7 @@ export interface Watch {
 /** What holds the car on a job: nobody looked yet, or a look failed it; null where nothing does. */
 export type LookLeft = "needed" | "failed" | null;
 
-export interface NotDone {
+interface NotDone {
   job: string;
   action: string;
   left_to: "next-service" | null;

@@ -59,7 +59,7 @@ export function startsToStop(job: string, person: string, known: Known): string[
 }
 
 /** Return this phone's findings on a job (zone/component) that the held queue can't know of yet. */
-export function ownFindings(job: string, known: Known): string[] {
+function ownFindings(job: string, known: Known): string[] {
   const map = known.setup?.car_map ?? null;
   const heads = headsIn(ownNew(known));
   return heads.filter((head) => keysOf(bodyOf(head), map).includes(job)).map((head) => head.id);

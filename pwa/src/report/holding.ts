@@ -6,9 +6,9 @@
  */
 
 /** Shorter than this is a tap: it goes on recording until the next one. */
-export const TAP_MS = 500;
+const TAP_MS = 500;
 /** The phone asked its person for leave if it took longer than this: nobody expects to be recorded after. */
-export const ASKED_MS = 1_000;
+const ASKED_MS = 1_000;
 /** A note ends by itself; longer is not listened to. */
 export const LONGEST_MS = 60_000;
 

@@ -1,7 +1,7 @@
 /** The card for an accident on the road: fields in, lines of `others` out, and back again. Pure. */
 
 export const OTHERS_FIELDS = ["name", "plate", "insurer", "witnesses", "police"] as const;
-export type OthersField = (typeof OTHERS_FIELDS)[number];
+type OthersField = (typeof OTHERS_FIELDS)[number];
 /** `more`: what fits no field. */
 export type Others = Record<OthersField | "more", string>;
 

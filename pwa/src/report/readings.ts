@@ -20,10 +20,10 @@ export interface Stepped {
   /** A quantity that was added counts for itself: it starts at nothing each time. */
   added?: true;
 }
-export interface Levelled {
+interface Levelled {
   how: "level";
 }
-export interface Written {
+interface Written {
   how: "written";
   longest: number;
   /** A whole number: too long a way to step. */

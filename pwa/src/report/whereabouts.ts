@@ -15,7 +15,7 @@ export interface OnStage {
 }
 
 /** Further than this from every straight line between places, beside the phone's own error, is not on the stage. */
-export const OFF_THE_STAGE_M = 2_000;
+const OFF_THE_STAGE_M = 2_000;
 
 const A_M = 6_378_137;
 const E2 = (2 - 1 / 298.257223563) / 298.257223563;

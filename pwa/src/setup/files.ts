@@ -60,7 +60,7 @@ export function csvTable(text: string, spec: Spec, delimiter = ","): Table {
 const withoutBlanks = (table: Table): Table => ({ ...table, rows: table.rows.filter((row) => !isBlank(row)) });
 
 /** Return the time zone that a book's event has. */
-export const zoneOf = (book: Book): string => formRow(book.tables.event).cells.timezone || "UTC";
+const zoneOf = (book: Book): string => formRow(book.tables.event).cells.timezone || "UTC";
 
 /** Files and what was read from them. */
 export interface Source {

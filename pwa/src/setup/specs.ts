@@ -22,7 +22,7 @@ export interface Column {
  * How it lies in its file: rows of a CSV; TOML's own keys (`top`), one table (`one`), an array of tables (`rows`),
  * tables by name (`named`), or values by name (`values`). A form has one row.
  */
-export type Shape = "csv" | "top" | "one" | "rows" | "named" | "values";
+type Shape = "csv" | "top" | "one" | "rows" | "named" | "values";
 
 export interface Spec {
   table: string;

@@ -19,7 +19,7 @@ export interface Table {
   rows: Row[];
 }
 
-export type Tables = Record<string, Table>;
+type Tables = Record<string, Table>;
 
 /**
  * All tables of a set-up. `rest`: by file, what no table shows: of a TOML file its other keys, of another file all.

@@ -20,7 +20,7 @@ export interface Batch {
  * The author stays who he is; a phone may bring others' entries, as it does when a server was lost. Identities in
  * `refused` (by device) are passed over; null where none is left.
  */
-export function bringerOf(
+function bringerOf(
   entry: Entry,
   identities: IdentityRecord[],
   refused: ReadonlySet<string>,

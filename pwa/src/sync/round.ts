@@ -150,7 +150,7 @@ async function heardAt(deps: Deps): Promise<string> {
 }
 
 /** Return a sync answer of the right shape, or null: anything else is no acknowledgement. */
-export function syncedOf(body: unknown): Synced | null {
+function syncedOf(body: unknown): Synced | null {
   if (!isObject(body) || typeof body.log_id !== "string" || !Number.isSafeInteger(body.cursor)) return null;
   const { log_id, cursor, accepted, rejected, entries, more } = body;
   if (!isStrings(accepted) || !Array.isArray(rejected) || !Array.isArray(entries)) return null;

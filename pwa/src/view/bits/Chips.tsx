@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 import { takeFocus } from "./takeFocus";
 
-export interface Option<T extends string> {
+interface Option<T extends string> {
   value: T;
   label: string;
 }

@@ -6,9 +6,9 @@
  * are 29.09 mm. A 32-inch screen of 16:9 is 708.4 × 398.5 mm: with 1080 lines, 78.8 px.
  */
 
-export const ARC_MINUTES = 20;
-export const FROM_MM = 5_000;
-export const INCHES = 32;
+const ARC_MINUTES = 20;
+const FROM_MM = 5_000;
+const INCHES = 32;
 
 const MM_PER_INCH = 25.4;
 const [WIDE, HIGH] = [16, 9];

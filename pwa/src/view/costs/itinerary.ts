@@ -20,7 +20,7 @@ export interface Slot extends StageMoney {
 }
 
 /** A service, between two stages or before the first. */
-export interface ServiceMark {
+interface ServiceMark {
   service: string;
   x: number;
 }

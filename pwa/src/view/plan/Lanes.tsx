@@ -14,7 +14,7 @@ import type { Planning } from "./usePlanning";
 /** From here on a label has room for two lines of what is done. */
 const TALL_PX = 70;
 
-export interface InLane extends Planning {
+interface InLane extends Planning {
   held: HeldPlan;
   board: Board;
   lane: Lane;

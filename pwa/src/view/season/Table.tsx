@@ -2,7 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 
-export interface Row {
+interface Row {
   key: string;
   name: ComponentChildren;
   cells: ComponentChildren[];

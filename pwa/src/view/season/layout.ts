@@ -7,7 +7,7 @@ export const COVERS = [90, 95, 99] as const;
 export type Cover = (typeof COVERS)[number];
 
 /** Heights of an event's columns as shares of the axis, 0 to 1. */
-export interface Column {
+interface Column {
   event: SeasonEvent;
   estimate_share: number;
   actual_share: number;

@@ -10,7 +10,7 @@ import { type Book, formRow, type Table, tableOf } from "../../setup/table";
 import { setup as words } from "../words/setup";
 
 /** What the server said; `book`: of which draft. */
-export interface Checked {
+interface Checked {
   faults: Fault[];
   difference: SetupChecked["difference"];
   book: Book;
