@@ -5,16 +5,12 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from shuntbook.setup.faults import Faults
-from shuntbook.setup.toml_file import Place, Reader, TomlFile
-from shuntbook.setup.words import (
-    CONDITIONS,
-    FIXED_GROUPS,
-    UNKNOWN,
-    ZONE_KINDS,
-    is_job_key,
-)
+from shuntbook.setup.lines import Line, Rows, did_you_mean, picked, rows_of
+from shuntbook.setup.map_keys import FILE, MAP_TABLES, NO_ZONES
+from shuntbook.setup.toml_file import TomlFile
+from shuntbook.setup.words import CONDITIONS, FIXED_GROUPS, UNKNOWN
 
-FILE = "car_map.toml"
+__all__ = ["FILE", "CarMap", "Component", "KnockOn", "Symptom", "Zone", "read_car_map"]
 
 
 @dataclass(frozen=True)
@@ -61,7 +57,10 @@ class KnockOn:
 
 @dataclass(frozen=True)
 class CarMap:
-    """A car map; `fixed` are the groups that the package's own map gives and no team's map takes away."""
+    """A car map; `fixed` are the groups that the package's own map gives and no team's map takes away.
+
+    rows: all that its file says, by table.
+    """
 
     zones: Mapping[str, Zone]
     components: Mapping[str, Component]
@@ -69,6 +68,7 @@ class CarMap:
     knock_on: tuple[KnockOn, ...]
     safety_groups: frozenset[str]
     fixed: Mapping[str, str] = field(default_factory=dict)
+    rows: Rows = field(default_factory=dict)
 
     @cached_property
     def knock_on_by_component(self) -> Mapping[str, list[KnockOn]]:
@@ -117,94 +117,37 @@ def read_car_map(data: bytes, faults: Faults) -> CarMap | None:
     file = TomlFile(FILE, data, faults)
     if not file.readable:
         return None
-    top = Reader(file, Place(), file.root)
-    zones = {key: _zone(key, r) for key, r in _named(file, "zones")}
-    if not zones:
-        file.fault(Place(), "zones", "the map has no zone; write [zones.NAME] tables")
+    lines = {table.table: file.lines(table) for table in MAP_TABLES}
+    file.warn_of_unknown(MAP_TABLES)
+    if not lines["zones"] and "zones" not in {fault.column for fault in faults.found if fault.file == FILE}:
+        faults.add(FILE, 0, "zones", "the map has no zone; write [zones.NAME] tables")
+    _check_across(lines["zones"])
+    return _car_map(rows_of(lines))
+
+
+def _car_map(rows: Rows) -> CarMap:
     return CarMap(
-        zones=zones,
-        components={key: _component(key, r) for key, r in _named(file, "components")},
-        symptoms={key: _symptom(key, r) for key, r in _named(file, "symptoms")},
-        knock_on=tuple(_knock_on(Reader(file, p, t)) for p, t in file.tables("knock_on")),
-        safety_groups=frozenset(top.texts("safety_groups")),
+        zones={one["zone"]: Zone(**picked(Zone, one)) for one in rows["zones"]},
+        components={one["component"]: Component(**picked(Component, one)) for one in rows["components"]},
+        symptoms={one["symptom"]: Symptom(**picked(Symptom, one)) for one in rows["symptoms"]},
+        knock_on=tuple(
+            KnockOn(one["component"], frozenset(one["conditions"]), one["same_zone"], one["also"])
+            for one in rows["knock_on"]
+        ),
+        safety_groups=frozenset(rows["car_map"][0]["safety_groups"]),
+        rows=rows,
     )
 
 
-def _named(file: TomlFile, name: str) -> list[tuple[str, Reader]]:
-    found = []
-    for place, key, table in file.named_tables(name):
-        if "/" in key or not key:
-            file.fault(
-                place,
-                key,
-                f"{key!r} holds a slash; names go without, since jobs are zone/component",
-            )
-        found.append((key, Reader(file, place, table)))
-    return found
-
-
-def _zone(key: str, reader: Reader) -> Zone:
-    kind = reader.text("kind", "side")
-    if kind not in ZONE_KINDS:
-        reader.fault("kind", f"{kind!r} is not one of {', '.join(ZONE_KINDS)}")
-    components = reader.texts("components")
-    for name in components:
-        if "/" in name:
-            reader.fault("components", f"{name!r} holds a slash; names go without")
-        if components.count(name) > 1:
-            reader.fault("components", f"{name!r} stands twice")
-    return Zone(
-        key,
-        reader.text("label", key),
-        kind,
-        reader.whole("people", 1, least=1),
-        components,
-    )
-
-
-def _component(key: str, reader: Reader) -> Component:
-    return Component(
-        key,
-        reader.text("label", key),
-        reader.text("group", "") or None,
-        _conditions(reader),
-        reader.flag("sealed"),
-    )
-
-
-def _conditions(reader: Reader) -> tuple[str, ...]:
-    conditions = reader.texts("conditions")
-    for name in conditions:
-        if name not in CONDITIONS:
-            reader.fault("conditions", f"{name!r} is not one of {', '.join(CONDITIONS)}")
-        if conditions.count(name) > 1:
-            reader.fault("conditions", f"{name!r} stands twice")
-    return conditions
-
-
-def _symptom(key: str, reader: Reader) -> Symptom:
-    checks = reader.texts("checks")
-    if not checks:
-        reader.fault(
-            "checks",
-            "a symptom must make the crew check something: list zone/component",
-        )
-    _keys(reader, "checks", checks)
-    return Symptom(key, reader.text("label", key), checks, reader.text("stop", ""))
-
-
-def _knock_on(reader: Reader) -> KnockOn:
-    also = reader.texts("also")
-    _keys(reader, "also", also)
-    return KnockOn(
-        reader.name("component"),
-        frozenset(_conditions(reader)),
-        reader.texts("same_zone"),
-        also,
-    )
-
-
-def _keys(reader: Reader, key: str, names: tuple[str, ...]) -> None:
-    for name in names:
-        if not is_job_key(name):
-            reader.fault(key, f"{name!r} is not zone/component")
+def _check_across(zones: list[Line]) -> None:
+    """Note zones named as no zone can be, and pairs of zones that do not name each other."""
+    across = {line["zone"]: line["across"] for line in zones}
+    for line in zones:
+        zone, other = line["zone"], line["across"]
+        if zone in NO_ZONES:
+            line.fault("zone", f"{zone!r} names no zone, since rules use the word; choose another", new=True)
+        if other and other not in across:
+            line.fault("across", f"{other!r} is not a zone of this map; {did_you_mean(other, across)}", new=True)
+        elif other and (other == zone or across[other] != zone):
+            what = f"{other!r} does not name {zone!r} as its across; let the two name each other"
+            line.fault("across", what, new=True)

@@ -4,20 +4,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cached_property
+from typing import Any
 from zoneinfo import ZoneInfo
 
-from shuntbook.setup.agreements import Agreement, read_agreement
-from shuntbook.setup.dated import Dated, read_dated
+from shuntbook.setup import event_keys
+from shuntbook.setup.agreements import Agreement
+from shuntbook.setup.dated import Dated
+from shuntbook.setup.event_keys import EVENT_KINDS, EVENT_TABLES, FILE
 from shuntbook.setup.faults import Faults
-from shuntbook.setup.itinerary import RoadPlace, Service, Stage, read_place, read_service, read_stage
-from shuntbook.setup.looks import Looks, read_looks
-from shuntbook.setup.toml_file import Place, Reader, TomlFile
-from shuntbook.setup.words import ROLES
+from shuntbook.setup.itinerary import RoadPlace, Service, Stage, check_itinerary
+from shuntbook.setup.lines import Line, Lines, Rows, Values, check_references, check_twins, known_in, picked, rows_of
+from shuntbook.setup.looks import Looks, check_looks, lists_of
+from shuntbook.setup.toml_file import TomlFile
 
-FILE = "event.toml"
-EVENT_KINDS = ("rally", "school")
-"""What an event is: stages and services, or turns on a loop that are called sessions."""
-SIGNATURES = "on"
+__all__ = ["EVENT_KINDS", "FILE", "SIGNATURES", "Event", "Person", "Regulations", "Resource", "Routine", "read_event"]
+
+SIGNATURES = event_keys.SIGNATURES[0]
 """What an event demands that does not say."""
 
 
@@ -75,7 +77,7 @@ class Resource:
 
 @dataclass(frozen=True)
 class Event:
-    """An event's set-up. Order in `stages` and `services` is the itinerary's."""
+    """An event's set-up. Order in `stages` and `services` is the itinerary's; `rows`: all of its file, by table."""
 
     event: str
     name: str
@@ -96,6 +98,7 @@ class Event:
     emergency: str = ""
     places: tuple[RoadPlace, ...] = ()
     looks: Looks = field(default_factory=dict)
+    rows: Rows = field(default_factory=dict)
 
     def has_role(self, person: str, role: str) -> bool:
         """Return whether `person` has `role` in the set-up as it is now."""
@@ -124,125 +127,55 @@ class Event:
 
 def read_event(data: bytes, faults: Faults) -> Event | None:
     """Read `event.toml`; None where it cannot be parsed. Faults name line and key."""
+    lines = event_lines(data, faults)
+    return None if lines is None else event_of(lines)
+
+
+def event_lines(data: bytes, faults: Faults) -> Lines | None:
+    """Return the lines of `event.toml` by table, checked but for what the rate table has to say of them."""
     file = TomlFile(FILE, data, faults)
     if not file.readable:
         return None
-    top = Reader(file, Place(), file.root)
-    event = top.name("event")
-    stages = tuple(read_stage(r) for r in _readers(file, "stages"))
-    cars = [(r.name("car"), r.text("label", "")) for r in _readers(file, "cars")]
-    names = tuple(car for car, _ in cars)
-    value = Event(
-        event=event,
-        name=top.text("name", event),
-        timezone=_timezone(top),
-        cars=names,
-        people=tuple(_person(r) for r in _readers(file, "people")),
-        stages=stages,
-        services=tuple(read_service(r, stages) for r in _readers(file, "services")),
-        regulations=_regulations(file),
-        routine=tuple(_routine(r) for r in _readers(file, "routine")),
-        tools=_tools(file),
-        resources=tuple(_resource(r) for r in _readers(file, "resources")),
-        car_labels={car: label for car, label in cars if label},
-        signatures_demanded=_signatures_demanded(file),
-        agreements=tuple(read_agreement(r, names) for r in _readers(file, "agreements")),
-        dated=tuple(read_dated(r, names) for r in _readers(file, "dated")),
-        kind=top.one_of("kind", EVENT_KINDS),
-        emergency=top.text("emergency", ""),
-        places=tuple(read_place(r, stages) for r in _readers(file, "places")),
-        looks=read_looks(file),
+    lines = {table.table: file.lines(table) for table in EVENT_TABLES}
+    file.warn_of_unknown(EVENT_TABLES)
+    check_references(lines, known_in(lines, EVENT_TABLES))
+    check_twins(lines)
+    check_itinerary(lines)
+    check_looks(lines["looks"])
+    _check_zone(lines["event"][0])
+    return lines
+
+
+def event_of(lines: Lines) -> Event:
+    """Return the event that checked lines say."""
+    rows = rows_of(lines)
+    return Event(
+        **picked(Event, rows["event"][0]),
+        cars=tuple(one["car"] for one in rows["cars"]),
+        people=_all(Person, rows["people"]),
+        stages=_all(Stage, rows["stages"]),
+        services=_all(Service, rows["services"]),
+        regulations=Regulations(**picked(Regulations, rows["regulations"][0])),
+        routine=_all(Routine, rows["routine"]),
+        resources=_all(Resource, rows["resources"]),
+        tools={one["action"]: one["tools"] for one in rows["tools"]},
+        car_labels={one["car"]: one["label"] for one in rows["cars"] if one["label"]},
+        signatures_demanded=rows["trust"][0]["signatures"] == SIGNATURES,
+        agreements=_all(Agreement, rows["agreements"]),
+        dated=_all(Dated, rows["dated"]),
+        places=_all(RoadPlace, rows["places"]),
+        looks=lists_of(rows["looks"]),
+        rows=rows,
     )
-    _no_twins(file, "cars", "car", list(value.cars))
-    _no_twins(file, "people", "person", [p.person for p in value.people])
-    _no_twins(file, "stages", "stage", [s.stage for s in stages])
-    _no_twins(file, "resources", "resource", [r.resource for r in value.resources])
-    _no_twins(file, "agreements", "agreement", [a.agreement for a in value.agreements])
-    _no_twins(file, "agreements", "car", [a.car for a in value.agreements])
-    _no_twins(file, "services", "service", [s.service for s in value.services])
-    return value
 
 
-def _readers(file: TomlFile, name: str) -> list[Reader]:
-    return [Reader(file, place, table) for place, table in file.tables(name)]
+def _all(kind: type[Any], rows: tuple[Values, ...]) -> tuple[Any, ...]:
+    return tuple(kind(**picked(kind, one)) for one in rows)
 
 
-def _timezone(top: Reader) -> str:
-    name = top.text("timezone", "UTC")
+def _check_zone(line: Line) -> None:
     try:
-        ZoneInfo(name)
+        ZoneInfo(line["timezone"])
     except (KeyError, ValueError, OSError):
-        top.fault(
-            "timezone",
-            f"{name!r} is not a time zone of the IANA database, such as Europe/Berlin",
-        )
-    return name
-
-
-def _person(reader: Reader) -> Person:
-    person = reader.text("person")
-    roles = reader.texts("roles")
-    for role in roles:
-        if role not in ROLES:
-            reader.fault("roles", f"{role!r} is not one of {', '.join(ROLES)}")
-    return Person(person, reader.text("name", person), roles, reader.texts("skills"))
-
-
-def _regulations(file: TomlFile) -> Regulations:
-    table = file.root.get("regulations", {})
-    if not isinstance(table, dict):
-        file.fault(Place(), "regulations", "write it as a [regulations] table")
-        return Regulations()
-    reader = Reader(file, Place("regulations"), table)
-    usual = Regulations()
-    return Regulations(
-        reader.whole("late_penalty_s_per_minute", usual.late_penalty_s_per_minute),
-        reader.whole("early_penalty_s_per_minute", usual.early_penalty_s_per_minute),
-        reader.whole("late_limit_minutes", usual.late_limit_minutes),
-        reader.whole("total_late_limit_minutes", usual.total_late_limit_minutes),
-        reader.flag("advice_on_road", usual.advice_on_road),
-        reader.whole("official_lead_minutes", usual.official_lead_minutes),
-    )
-
-
-def _signatures_demanded(file: TomlFile) -> bool:
-    table = file.root.get("trust", {})
-    if not isinstance(table, dict):
-        file.fault(Place(), "trust", "write it as a [trust] table")
-        table = {}
-    said = table.get("signatures", SIGNATURES)
-    if said not in ("on", "off"):
-        file.fault(Place("trust"), "signatures", f'{said!r} is neither "on" nor "off"')
-    return bool(said != "off")
-
-
-def _routine(reader: Reader) -> Routine:
-    return Routine(
-        reader.text("task"),
-        reader.texts("services"),
-        reader.three_points("minutes"),
-        reader.whole("mechanics", 1, least=0),
-        reader.text("zone", ""),
-        reader.texts("access"),
-        reader.flag("must_do"),
-    )
-
-
-def _resource(reader: Reader) -> Resource:
-    return Resource(reader.text("resource"), reader.whole("count", 1, least=0), reader.texts("held_by"))
-
-
-def _tools(file: TomlFile) -> dict[str, tuple[str, ...]]:
-    """Read what the crew needs aboard for each action of the rate table that it may do on the road."""
-    table = file.root.get("tools", {})
-    if not isinstance(table, dict):
-        file.fault(Place(), "tools", 'write it as a [tools] table of actions, such as tighten = ["brace"]')
-        return {}
-    reader = Reader(file, Place("tools"), table)
-    return {action: reader.texts(action) for action in table}
-
-
-def _no_twins(file: TomlFile, table: str, key: str, names: list[str]) -> None:
-    for index, name in enumerate(names):
-        if name and name in names[:index]:
-            file.fault(Place(table, index), key, f"{name!r} stands twice; names must differ")
+        what = f"{line['timezone']!r} is not a time zone of the IANA database, such as Europe/Berlin"
+        line.fault("timezone", what)

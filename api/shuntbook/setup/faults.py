@@ -4,14 +4,24 @@ from shuntbook.kit.errors import BadSetup, Fault
 
 
 class Faults:
-    """A growing list of faults; `raise_if_any` at the end of a reading."""
+    """Growing lists of faults and warnings; `raise_if_any` at the end of a reading.
 
-    def __init__(self) -> None:
+    stored: what is read was taken once. A fault that release 0.1.0 did not find in it is a warning then, so that new
+    bounds never close an event that is under way.
+    """
+
+    def __init__(self, stored: bool = False) -> None:
         self.found: list[Fault] = []
+        self.warnings: list[Fault] = []
+        self.stored = stored
 
-    def add(self, file: str, row: int, column: str, what: str, index: int = -1) -> None:
-        """Note one fault (see `Fault` for the fields)."""
-        self.found.append(Fault(file, row, column, what, index))
+    def add(self, file: str, row: int, column: str, what: str, index: int = -1, new: bool = False) -> None:
+        """Note one fault (see `Fault` for the fields). new: release 0.1.0 took what is at fault."""
+        (self.warnings if new and self.stored else self.found).append(Fault(file, row, column, what, index))
+
+    def warn(self, file: str, row: int, column: str, what: str, index: int = -1) -> None:
+        """Note what is taken and deserves to be told."""
+        self.warnings.append(Fault(file, row, column, what, index))
 
     def raise_if_any(self) -> None:
         """Raise BadSetup with all faults noted so far, if there are any."""

@@ -1,17 +1,17 @@
 """Reads the set-up files of an event (name → bytes) into one checked value, all faults at once."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cache
 from importlib.resources import files as resources
 
-from shuntbook.kit.errors import BadSetup
+from shuntbook.kit.errors import BadSetup, Fault
 from shuntbook.setup import car_map, event, van
-from shuntbook.setup.agreements import too_fine
 from shuntbook.setup.car_map import CarMap, read_car_map
-from shuntbook.setup.event import Event, read_event
+from shuntbook.setup.event import Event, event_lines, event_of
 from shuntbook.setup.faults import Faults
+from shuntbook.setup.lines import Lines, Rows, check_money, check_references
 from shuntbook.setup.rates import Rates
 from shuntbook.setup.rates_files import read_rates
 from shuntbook.setup.van import read_van
@@ -21,12 +21,22 @@ RATES = "rates/"
 
 @dataclass(frozen=True)
 class Setup:
-    """Everything fixed beforehand that the fold needs: event, car map, rate table, van stock."""
+    """Everything fixed beforehand that the fold needs: event, car map, rate table, van stock.
+
+    warnings: what was taken and deserves to be told. stock: the rows of van.csv.
+    """
 
     event: Event
     car_map: CarMap
     rates: Rates
     van: Mapping[str, Decimal]
+    warnings: tuple[Fault, ...] = ()
+    stock: Rows = field(default_factory=dict)
+
+    @property
+    def rows(self) -> Rows:
+        """What all files say: rows of values by table."""
+        return {**self.event.rows, **self.rates.rows, **self.stock, **self.car_map.rows}
 
 
 @cache
@@ -40,36 +50,32 @@ def default_car_map() -> CarMap:
     return read.with_fixed_groups_of(read)
 
 
-def read_setup(files: Mapping[str, bytes]) -> Setup:
+def read_setup(files: Mapping[str, bytes], stored: bool = False) -> Setup:
     """Read event.toml, rates/*, van.csv and an optional car_map.toml.
 
+    stored: they were taken once, and are read as they were: what only came to be a fault since is a warning.
     Errors: BadSetup with every fault of all files, named as they lie in the folder.
     """
-    faults = Faults()
+    faults = Faults(stored)
     if event.FILE not in files:
         faults.add(event.FILE, 0, "", "this file is missing; an event folder starts with it")
-    read = read_event(files[event.FILE], faults) if event.FILE in files else None
+    lines = event_lines(files[event.FILE], faults) if event.FILE in files else None
     the_map = _car_map(files, faults)
     rates = _rates(files, faults)
-    _check_terms(read, rates, faults)
-    stock = read_van(files[van.FILE], faults) if van.FILE in files else {}
+    _check_terms(lines or {}, rates)
+    stock = read_van(files.get(van.FILE), faults)
     faults.raise_if_any()
-    if read is None or the_map is None:
+    if lines is None or the_map is None:
         raise BadSetup(faults.found)
-    return Setup(read, the_map, rates, stock)
+    loaded = {one["part"]: one["loaded"] for one in stock["van"]}
+    return Setup(event_of(lines), the_map, rates, loaded, tuple(sorted(set(faults.warnings))), stock)
 
 
-def _check_terms(read: Event | None, rates: Rates, faults: Faults) -> None:
+def _check_terms(lines: Lines, rates: Rates) -> None:
     """Note agreements that name money or parts that the rate table cannot know."""
-    for index, agreement in enumerate(read.agreements if read else ()):
-        named = f"agreement {agreement.agreement!r}"
-        for term in too_fine(agreement, rates.currency):
-            what = f"{named}: more decimals than {rates.currency.code} has"
-            faults.add(event.FILE, 0, f"agreements.{term}", what, index)
-        for part in agreement.included:
-            if part not in rates.parts:
-                what = f"{named}: part {part!r} is not in parts.csv"
-                faults.add(event.FILE, 0, "agreements.included", what, index)
+    coin = rates.currency
+    check_money(lines, coin.code, coin.fits, coin.decimals)
+    check_references(lines, {"parts.part": rates.parts})
 
 
 def _car_map(files: Mapping[str, bytes], faults: Faults) -> CarMap | None:
@@ -80,11 +86,8 @@ def _car_map(files: Mapping[str, bytes], faults: Faults) -> CarMap | None:
 
 
 def _rates(files: Mapping[str, bytes], faults: Faults) -> Rates:
-    inner = Faults()
-    rates = read_rates(
-        {n.removeprefix(RATES): d for n, d in files.items() if n.startswith(RATES)},
-        inner,
-    )
-    for fault in inner.found:
-        faults.add(RATES + fault.file, fault.row, fault.column, fault.what, fault.index)
+    inner = Faults(faults.stored)
+    rates = read_rates({n.removeprefix(RATES): d for n, d in files.items() if n.startswith(RATES)}, inner)
+    faults.found += [replace(fault, file=RATES + fault.file) for fault in inner.found]
+    faults.warnings += [replace(fault, file=RATES + fault.file) for fault in inner.warnings]
     return rates

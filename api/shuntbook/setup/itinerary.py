@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
-from shuntbook.kit.times import within_reach
-from shuntbook.setup.toml_file import Reader
+from shuntbook.setup.lines import Lines
+from shuntbook.setup.values import said
 
 
 @dataclass(frozen=True)
@@ -42,42 +42,16 @@ class Service:
     parc_ferme_after: bool = False
 
 
-def read_stage(reader: Reader) -> Stage:
-    """Read a stage."""
-    return Stage(reader.text("stage"), reader.number("km", 0))
-
-
-def read_service(reader: Reader, stages: tuple[Stage, ...]) -> Service:
-    """Read a service; one after a stage that is not there, or at a time without its offset, is a fault."""
-    after = reader.text("after", "")
-    if after and after not in [s.stage for s in stages]:
-        reader.fault("after", f"{after!r} is not a stage of this event")
-    arrive = reader.table.get("arrive")
-    if arrive is not None and not (isinstance(arrive, datetime) and arrive.tzinfo):
-        reader.fault("arrive", "write a time with its offset, such as 2026-05-16T13:02:00+02:00")
-        arrive = None
-    return Service(
-        reader.text("service"),
-        after,
-        reader.text("kind", ""),
-        # A set-up is read as it was taken; what no clock can show is held to what one can.
-        None if arrive is None else within_reach(arrive),
-        reader.whole("minutes", least=1),
-        reader.number("in_and_out_minutes", 0),
-        reader.flag("parc_ferme_after"),
-    )
-
-
-def read_place(reader: Reader, stages: tuple[Stage, ...]) -> RoadPlace:
-    """Read a place; a km beyond the stage, or a place that is not on the globe, is a fault."""
-    lat, lon = reader.number("lat", least=-90), reader.number("lon", least=-180)
-    place = RoadPlace(reader.text("stage"), reader.number("km"), lat, lon)
-    stage = next((one for one in stages if one.stage == place.stage), None)
-    if stage is None:
-        reader.fault("stage", f"{place.stage!r} is not a stage of this event")
-    elif place.km > stage.km:
-        reader.fault("km", f"{place.km} is not on {stage.stage}, which is {stage.km} km long")
-    for key, degrees, most in (("lat", place.lat, 90), ("lon", place.lon, 180)):
-        if degrees > most:
-            reader.fault(key, f"{degrees} is above {most} degrees")
-    return place
+def check_itinerary(lines: Lines) -> None:
+    """Note places that are not on their stage, and services that say twice how long driving in and out takes."""
+    lengths = {line["stage"]: line["km"] for line in lines["stages"]}
+    for line in lines["places"]:
+        length = lengths.get(line["stage"])
+        if length is not None and line["km"] > length:
+            line.fault("km", f"{said(line['km'])} is not on {line['stage']}, which is {said(length)} km long")
+    for line in lines["services"]:
+        if line.given & {"in_minutes", "out_minutes"}:
+            if "in_and_out_minutes" in line.given:
+                line.fault("in_and_out_minutes", "write either this or in_minutes and out_minutes", new=True)
+            else:
+                line.values["in_and_out_minutes"] = (line["in_minutes"] or 0) + (line["out_minutes"] or 0)

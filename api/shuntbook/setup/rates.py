@@ -5,12 +5,13 @@ are (best + 4·likely + worst) / 6, its variance ((worst − best) / 6)².
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property
 
 from shuntbook.kit.money import Currency
+from shuntbook.setup.lines import Rows
 
 
 @dataclass(frozen=True)
@@ -90,7 +91,7 @@ class Check:
 
 @dataclass(frozen=True, eq=False)
 class Rates:
-    """A checked rate table. Money in `currency`; `operations` by (component, condition, zone).
+    """A checked rate table. Money in `currency`; `operations` by (component, condition, zone). rows: all of its files.
 
     Compared by identity, so that estimates can be remembered per table.
     """
@@ -107,6 +108,7 @@ class Rates:
     access: Mapping[str, Access]
     parts: Mapping[str, Part]
     checks: Mapping[str, Check]
+    rows: Rows = field(default_factory=dict)
 
     def operation(self, component: str, condition: str, zone: str) -> Operation | None:
         """Return the row for the component in that condition: the zone's own, else the common one."""

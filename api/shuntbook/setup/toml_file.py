@@ -1,17 +1,24 @@
-"""Reads a TOML file into checked values and finds the line that a fault is on.
+"""Reads a TOML file into lines by its tables, and finds the line that a fault is on.
 
-`tomllib` tells no line numbers after parsing, so `line_of` looks for the header and the key in the text.
+`tomllib` tells no line numbers after parsing, so headers and keys are looked for in the text, once.
 """
 
 import re
 import tomllib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from decimal import Decimal
+from functools import cached_property
 from typing import Any
 
 from shuntbook.setup.faults import Faults
+from shuntbook.setup.keys import Table
+from shuntbook.setup.lines import Line, Tell, did_you_mean, toml_line
 
-Table = dict[str, Any]
+Raw = dict[str, Any]
+MOST_BYTES = 512 * 1024
+"""The largest TOML file: a hundred times what an event says."""
+_HEADER = re.compile(r"\s*\[{1,2}([^\[\]]+)\]{1,2}\s*(#.*)?$")
+_KEY = re.compile(r"""\s*(?:"([^"]*)"|'([^']*)'|([^\s"'=\[\]#]+))\s*=""")
 
 
 class TomlFile:
@@ -21,183 +28,122 @@ class TomlFile:
         self.name = name
         self.faults = faults
         self.text = ""
-        self.root: Table = {}
+        self.root: Raw = {}
         self.readable = False
         """Whether the text parsed; where it did not, one fault says so and no other check makes sense."""
+        if len(data) > MOST_BYTES and not faults.stored:
+            what = f"has {len(data)} bytes; a file of this kind has at most {MOST_BYTES}. Make it smaller"
+            faults.add(name, 0, "", what)
+            return
+        self._parse(data)
+
+    def _parse(self, data: bytes) -> None:
         try:
             self.text = data.decode("utf-8-sig")
             self.root = tomllib.loads(self.text, parse_float=Decimal)
             self.readable = True
         except UnicodeDecodeError as error:
-            faults.add(
-                name,
-                0,
-                "",
-                f"not UTF-8 text ({error.reason} at byte {error.start}); save it as UTF-8",
-            )
+            what = f"not UTF-8 text ({error.reason} at byte {error.start}); save it as UTF-8"
+            self.faults.add(self.name, 0, "", what)
         except tomllib.TOMLDecodeError as error:
             place = re.search(r"at line (\d+)", str(error))
-            faults.add(name, int(place[1]) if place else 0, "", f"not valid TOML: {error}")
+            self.faults.add(self.name, int(place[1]) if place else 0, "", f"not valid TOML: {error}")
+        except RecursionError:
+            what = "is nested too deep to be read; write tables inside tables no deeper than two"
+            self.faults.add(self.name, 0, "", what)
+        except (ValueError, ArithmeticError):
+            # Python reads no whole number of more than 4,300 digits.
+            what = "has a number too long to be read; write at most 12 digits"
+            self.faults.add(self.name, self._long_number(), "", what)
 
-    def fault(self, where: "Place", key: str, what: str) -> None:
-        """Note a fault at `key` of the table at `where`."""
-        self.faults.add(
-            self.name,
-            self.line_of(where, key),
-            f"{where}.{key}" if where.header else key,
-            what,
-            where.index if where.header else -1,
-        )
-
-    def line_of(self, where: "Place", key: str) -> int:
-        """Return the 1-based line of `key` in the table at `where`, of its header, or 0."""
+    def _long_number(self) -> int:
         lines = self.text.splitlines()
-        start = 0
-        if where.header:
-            headers = [n for n, line in enumerate(lines) if _header(line) == where.header]
-            if where.index >= len(headers):
-                return 0
-            start = headers[where.index] + 1
-        for number in range(start, len(lines)):
-            if _header(lines[number]) is not None:
-                break
-            if re.match(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=", lines[number]):
-                return number + 1
-        return start
+        return next((n for n, line in enumerate(lines, start=1) if re.search(r"\d[\d_]{1000}", line)), 0)
 
-    def tables(self, name: str) -> Iterator[tuple["Place", Table]]:
-        """Yield each table of the array `[[name]]` with its place."""
-        rows = self.root.get(name, [])
+    def lines(self, table: Table) -> list[Line]:
+        """Return the lines of one of its tables."""
+        return list(getattr(self, f"_{table.shape}")(table))
+
+    def _top(self, table: Table) -> Iterator[Line]:
+        own = {one.key for one in table.columns}
+        yield self._line(table, {key: value for key, value in self.root.items() if key in own}, "", 0)
+
+    def _one(self, table: Table) -> Iterator[Line]:
+        yield self._line(table, self._group(table), table.table, 0)
+
+    def _rows(self, table: Table) -> Iterator[Line]:
+        rows = self.root.get(table.table, [])
         if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
-            self.fault(Place(), name, f"write each as a [[{name}]] table")
+            self._tell("", table.table, f"write each as a [[{table.table}]] table", table.columns[0].added)
             return
         for index, row in enumerate(rows):
-            yield Place(name, index), row
+            yield self._line(table, row, table.table, index)
 
-    def named_tables(self, name: str) -> Iterator[tuple["Place", str, Table]]:
-        """Yield each table `[name.KEY]` with its place and key."""
-        group = self.root.get(name, {})
-        if not isinstance(group, dict):
-            self.fault(Place(), name, f"write each as a [{name}.NAME] table")
-            return
-        for key, row in group.items():
-            place = Place(f"{name}.{key}")
+    def _named(self, table: Table) -> Iterator[Line]:
+        for name, row in self._group(table).items():
             if isinstance(row, dict):
-                yield place, key, row
+                yield self._line(table, row, f"{table.table}.{name}", 0, name)
             else:
-                self.fault(Place(), name, f"{key!r} is not a table; write [{name}.{key}]")
+                self._tell("", table.table, f"{name!r} is not a table; write [{table.table}.{name}]")
 
+    def _values(self, table: Table) -> Iterator[Line]:
+        key, value = table.columns
+        for name, one in self._group(table).items():
+            tell = self._teller(table.table, 0, name)
+            yield toml_line(table, {key.key: name, value.key: one}, *tell)
 
-class Place:
-    """Which table of a file: its header, and its number among the headers of that name."""
+    def _group(self, table: Table) -> Raw:
+        group = self.root.get(table.table, {})
+        if isinstance(group, dict):
+            return group
+        name = f"{table.table}.NAME" if table.shape == "named" else table.table
+        self._tell("", table.table, f"write it as a [{name}] table", all(one.added for one in table.columns))
+        return {}
 
-    def __init__(self, header: str = "", index: int = 0) -> None:
-        self.header = header
-        self.index = index
+    def _line(self, table: Table, raw: Raw, header: str, index: int, named: str | None = None) -> Line:
+        return toml_line(table, raw, *self._teller(header, index), named)
 
-    def __str__(self) -> str:
-        return self.header
+    def _teller(self, header: str, index: int, always: str = "") -> tuple[Tell, Tell]:
+        def fault(key: str, what: str, new: bool) -> None:
+            self.faults.add(*self._place(header, index, always or key, what), new)
 
+        def warn(key: str, what: str, _: bool) -> None:
+            self.faults.warn(*self._place(header, index, always or key, what))
 
-def _header(line: str) -> str | None:
-    match = re.match(r"\s*\[{1,2}([^\[\]]+)\]{1,2}\s*(#.*)?$", line)
-    return match[1].replace('"', "").replace("'", "").strip() if match else None
+        return fault, warn
 
+    def _tell(self, header: str, key: str, what: str, new: bool = False) -> None:
+        self._teller(header, 0)[0](key, what, new)
 
-class Reader:
-    """Takes typed values out of one table, noting a fault for each that does not fit."""
+    def _place(self, header: str, index: int, key: str, what: str) -> tuple[str, int, str, str, int]:
+        column = f"{header}.{key}" if header else key
+        return self.name, self.line_of(header, index, key), column, what, index if header else -1
 
-    def __init__(self, file: TomlFile, place: Place, table: Table) -> None:
-        self.file = file
-        self.place = place
-        self.table = table
+    def warn_of_unknown(self, tables: tuple[Table, ...]) -> None:
+        """Note each of the file's own keys and tables that nothing reads."""
+        top = {one.key for table in tables if table.shape == "top" for one in table.columns}
+        known = sorted(top | {table.table for table in tables if table.shape != "top"})
+        for key in self.root:
+            if key not in known:
+                what = f"{key!r} is not known here; {did_you_mean(key, known)} It is kept, and nothing follows from it"
+                self._teller("", 0)[1](key, what, False)
 
-    def fault(self, key: str, what: str) -> None:
-        """Note a fault at `key`."""
-        self.file.fault(self.place, key, what)
+    def line_of(self, header: str, index: int, key: str) -> int:
+        """Return the 1-based line of `key` in the index-th table of that header, of its header, or 0."""
+        start = self._places.get((header, index, None), 0)
+        return self._places.get((header, index, key), start)
 
-    def text(self, key: str, default: str | None = None) -> str:
-        """Return a non-empty string; without a default it must be there."""
-        value = self.table.get(key)
-        if value is None or value == "":
-            if default is None:
-                self.fault(key, f'{key} is missing; write {key} = "…"')
-            return default or ""
-        if not isinstance(value, str):
-            self.fault(key, f"{value!r} is not text; put it in quotes")
-            return default or ""
-        return value
-
-    def one_of(self, key: str, words: Sequence[str]) -> str:
-        """Return one of these words; the first where it is absent."""
-        value = self.text(key, words[0])
-        if value not in words:
-            self.fault(key, f"{value!r} is not one of {', '.join(words)}")
-            return words[0]
-        return value
-
-    def name(self, key: str) -> str:
-        """Return a non-empty string without a slash, as zones and components are named."""
-        value = self.text(key)
-        if "/" in value:
-            self.fault(
-                key,
-                f"{value!r} holds a slash; names go without, since jobs are zone/component",
-            )
-        return value
-
-    def texts(self, key: str) -> tuple[str, ...]:
-        """Return a list of strings, empty where it is absent."""
-        value = self.table.get(key, [])
-        if not isinstance(value, list) or not all(isinstance(item, str) and item for item in value):
-            self.fault(key, f"{key} must be a list of names in quotes")
-            return ()
-        return tuple(value)
-
-    def number(self, key: str, default: Decimal | int | None = None, least: int = 0) -> Decimal:
-        """Return a number of at least `least`; without a default it must be there."""
-        value = self.table.get(key)
-        if value is None:
-            if default is None:
-                self.fault(key, f"{key} is missing; write {key} = a number")
-            return Decimal(default or 0)
-        if not _is_number(value):
-            self.fault(key, f"{value!r} is not a number")
-            return Decimal(default or 0)
-        if value < least:
-            self.fault(key, f"{value} is below {least}")
-        return Decimal(value)
-
-    def whole(self, key: str, default: int | None = None, least: int = 0) -> int:
-        """Return a whole number of at least `least`; without a default it must be there."""
-        value = self.number(key, default, least)
-        if value != int(value):
-            self.fault(key, f"{value} is not a whole number")
-        return int(value)
-
-    def flag(self, key: str, default: bool = False) -> bool:
-        """Return true or false."""
-        value = self.table.get(key, default)
-        if not isinstance(value, bool):
-            self.fault(key, f"{value!r} is neither true nor false")
-            return default
-        return value
-
-    def three_points(self, key: str) -> tuple[Decimal, Decimal, Decimal]:
-        """Return [best, likely, worst] minutes, above 0 and in order."""
-        value = self.table.get(key)
-        numbers = value if isinstance(value, list) else []
-        if len(numbers) != 3 or not all(_is_number(number) for number in numbers):
-            self.fault(key, f"{key} must be three numbers: [best, likely, worst]")
-            return Decimal(1), Decimal(1), Decimal(1)
-        best, likely, worst = (Decimal(number) for number in numbers)
-        if not 0 < best <= likely <= worst:
-            self.fault(
-                key,
-                f"[{best}, {likely}, {worst}] must be above 0 and ascend: best, likely, worst",
-            )
-        return best, likely, worst
-
-
-def _is_number(value: Any) -> bool:
-    return isinstance(value, int | Decimal) and not isinstance(value, bool) and Decimal(value).is_finite()
+    @cached_property
+    def _places(self) -> dict[tuple[str, int, str | None], int]:
+        """The first line of each header (its key: None) and of each key below; by header, which of it, and key."""
+        found: dict[tuple[str, int, str | None], int] = {}
+        counts: dict[str, int] = {}
+        header, index = "", 0
+        for number, line in enumerate(self.text.splitlines(), start=1):
+            if match := _HEADER.match(line):
+                header = match[1].replace('"', "").replace("'", "").strip()
+                index = counts[header] = counts.get(header, -1) + 1
+                found[header, index, None] = number
+            elif match := _KEY.match(line):
+                found.setdefault((header, index, next(filter(None, match.groups()), "")), number)
+        return found

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import lru_cache
 
 from shuntbook.kit.canonical import canonical, sha256
@@ -74,7 +75,7 @@ def with_rates(db: Database, event: str, rates: str) -> Setup:
         raise NotFound(f"event {event!r} never had the rate table {rates}")
     now = get(db, event)
     old = _read(_Version(row[0], files_of(db, event, row[0])))
-    return Setup(now.event, now.car_map, old.rates, now.van)
+    return replace(now, rates=old.rates)
 
 
 class _Version:
@@ -93,4 +94,4 @@ class _Version:
 
 @lru_cache(maxsize=16)
 def _read(version: _Version) -> Setup:
-    return read_setup(version.files)
+    return read_setup(version.files, stored=True)

@@ -1,4 +1,4 @@
-"""What of a rate table and a van a phone needs to reckon the queue itself: exact numbers as decimal text."""
+"""What of a rate table and a van a phone needs to calculate the queue itself: exact numbers as decimal text."""
 
 from collections.abc import Mapping
 from decimal import Decimal
@@ -6,7 +6,9 @@ from functools import lru_cache
 from typing import Any
 
 from shuntbook.kit.money import exact_text
-from shuntbook.setup.rates import Access, Operation, Rates, ThreePoint
+from shuntbook.setup import rate_keys
+from shuntbook.setup.rates import Rates, ThreePoint
+from shuntbook.wire.setup_fields import row_json, rows_json
 
 Json = dict[str, Any]
 
@@ -14,20 +16,18 @@ Json = dict[str, Any]
 @lru_cache(maxsize=16)
 def rate_table_json(rates: Rates) -> Json:
     """Return a rate table; money and minutes are decimal text, so that nothing is rounded on the way."""
+    rows, coin = rates.rows, rates.currency
+    parts = rows_json(rate_keys.PARTS, rows["parts"])
+    costs = {part.part: coin.text(part.unit_cost) for part in rates.parts.values()}
     return {
         "version": rates.version,
-        "currency": rates.currency.code,
-        "decimals": rates.currency.decimals,
-        "labour_per_hour": exact_text(rates.labour_per_hour),
-        "inspect_minutes": _points(rates.inspect_minutes),
-        "assess_minutes": _points(rates.assess_minutes),
+        "currency": coin.code,
+        "decimals": coin.decimals,
+        **row_json(rate_keys.RATES, rows["rates"][0]),
         "inspect_minutes_by_group": {group: _points(m) for group, m in rates.inspect_minutes_by_group.items()},
-        "operations": [_operation(row) for row in rates.operations.values()],
-        "access": [_access(step) for step in rates.access.values()],
-        "parts": [
-            {"part": p.part, "description": p.description, "unit_cost": rates.currency.text(p.unit_cost)}
-            for p in rates.parts.values()
-        ],
+        "operations": rows_json(rate_keys.OPERATIONS, rows["operations"]),
+        "access": rows_json(rate_keys.ACCESS, rows["access"]),
+        "parts": [{**part, "unit_cost": costs[part["part"]]} for part in parts],
     }
 
 
@@ -38,31 +38,3 @@ def van_json(van: Mapping[str, Decimal]) -> dict[str, str]:
 
 def _points(minutes: ThreePoint) -> list[str]:
     return [exact_text(minutes.best), exact_text(minutes.likely), exact_text(minutes.worst)]
-
-
-def _operation(row: Operation) -> Json:
-    best, likely, worst = _points(row.minutes)
-    return {
-        "component": row.component,
-        "condition": row.condition,
-        "zone": row.zone,
-        "action": row.action,
-        "minutes_best": best,
-        "minutes_likely": likely,
-        "minutes_worst": worst,
-        "mechanics": row.mechanics,
-        "access": list(row.access),
-        "parts": [{"part": part, "qty": exact_text(qty)} for part, qty in row.parts.items()],
-        "must_do": row.must_do,
-        "value": exact_text(row.value),
-    }
-
-
-def _access(step: Access) -> Json:
-    return {
-        "step": step.step,
-        "per": step.per,
-        "minutes_open": exact_text(step.minutes_open),
-        "minutes_close": exact_text(step.minutes_close),
-        "mechanics": step.mechanics,
-    }

@@ -2,165 +2,45 @@
 
 from marshmallow import EXCLUDE, Schema, fields
 
-from shuntbook.setup.event import EVENT_KINDS
-from shuntbook.setup.words import CONDITIONS, ROLES, ZONE_KINDS
+from shuntbook.setup import event_keys, map_keys, rate_keys
 from shuntbook.wire.common import FaultSchema
-from shuntbook.wire.fields import count, flag, ids, many, maybe, nested, number, one_of, text
+from shuntbook.wire.fields import ids, many, maybe, nested, one_of, text
 from shuntbook.wire.people_schemas import DeviceSchema
 from shuntbook.wire.rates_schemas import rate_table, van
+from shuntbook.wire.setup_fields import schema_of
+
+CarSchema = schema_of(event_keys.CARS, "CarSchema")
+PersonSchema = schema_of(event_keys.PEOPLE_OF, "PersonSchema")
+StageSchema = schema_of(event_keys.STAGES, "StageSchema")
+RoadPlaceSchema = schema_of(event_keys.PLACES, "RoadPlaceSchema")
+ServiceSchema = schema_of(event_keys.SERVICES, "ServiceSchema")
+RegulationsSchema = schema_of(event_keys.REGULATIONS, "RegulationsSchema")
+RoutineSchema = schema_of(event_keys.ROUTINE, "RoutineSchema")
+TrustSchema = schema_of(event_keys.TRUST, "TrustSchema")
+AgreementNameSchema = schema_of(event_keys.AGREEMENTS, "AgreementNameSchema")
+DatedSchema = schema_of(event_keys.DATED, "DatedSchema")
+ZoneSchema = schema_of(map_keys.ZONES, "ZoneSchema")
+ComponentSchema = schema_of(map_keys.COMPONENTS, "ComponentSchema")
+SymptomSchema = schema_of(map_keys.SYMPTOMS, "SymptomSchema")
+KnockOnSchema = schema_of(map_keys.KNOCK_ON, "KnockOnSchema")
+PartNameSchema = schema_of(rate_keys.PARTS, "PartNameSchema", without=("unit_cost",))
+_Top = schema_of(event_keys.EVENT, "TopSchema")
+_Map = schema_of(map_keys.CAR_MAP, "MapSchema")
 
 
-class CarSchema(Schema):
-    """A car of the event."""
-
-    car = text()
-    label = text()
-
-
-class PersonSchema(Schema):
-    """Somebody of the team."""
-
-    person = text()
-    name = text()
-    roles = fields.List(one_of(ROLES), required=True)
-    skills = ids()
-
-
-class StageSchema(Schema):
-    """A stage of the itinerary."""
-
-    stage = text()
-    km = number()
-
-
-class RoadPlaceSchema(Schema):
-    """A place of the road book on a stage; degrees of WGS 84."""
-
-    stage = text()
-    km = number()
-    lat = number()
-    lon = number()
-
-
-class ServiceSchema(Schema):
-    """A service of the itinerary; minutes from control to control."""
-
-    service = text()
-    after = text()
-    kind = text()
-    arrive = maybe()
-    minutes = count()
-    in_and_out_minutes = number()
-    parc_ferme_after = flag()
-
-
-class RegulationsSchema(Schema):
-    """The event's own figures."""
-
-    late_penalty_s_per_minute = count()
-    early_penalty_s_per_minute = count()
-    late_limit_minutes = count()
-    total_late_limit_minutes = count()
-    advice_on_road = flag()
-
-
-class RoutineSchema(Schema):
-    """Work planned at a service whatever happened; minutes are best, likely, worst."""
-
-    task = text()
-    services = ids()
-    minutes = fields.List(fields.Float(), required=True)
-    mechanics = count()
-    zone = text()
-    access = ids()
-    must_do = flag()
-
-
-class ZoneSchema(Schema):
-    """A zone of the car map."""
-
-    label = text()
-    kind = one_of(ZONE_KINDS)
-    people = count()
-    components = ids()
-
-
-class ComponentSchema(Schema):
-    """A component of the car map with its group in force."""
-
-    label = text()
-    group = maybe()
-    conditions = fields.List(one_of(CONDITIONS), required=True)
-    sealed = flag()
-
-
-class SymptomSchema(Schema):
-    """A symptom; stop is what to do at once, or empty."""
-
-    label = text()
-    checks = ids()
-    stop = text()
-
-
-class KnockOnSchema(Schema):
-    """A knock-on rule."""
-
-    component = text()
-    conditions = fields.List(one_of(CONDITIONS), required=True)
-    same_zone = ids()
-    also = ids()
-
-
-class CarMapSchema(Schema):
+class CarMapSchema(_Map):  # type: ignore[misc, valid-type]
     """The car map in force; fixed are the groups by component that the package's own map gives for good."""
 
     zones = fields.Dict(keys=fields.String(), values=fields.Nested(ZoneSchema), required=True)
     components = fields.Dict(keys=fields.String(), values=fields.Nested(ComponentSchema), required=True)
     symptoms = fields.Dict(keys=fields.String(), values=fields.Nested(SymptomSchema), required=True)
     knock_on = many(KnockOnSchema)
-    safety_groups = ids()
     fixed = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
 
 
-class PartNameSchema(Schema):
-    """A part of the rate table, without its cost."""
-
-    part = text()
-    description = text()
-
-
-class TrustSchema(Schema):
-    """Whether entries must be signed by the device that wrote them."""
-
-    signatures = one_of(("on", "off"))
-
-
-class AgreementNameSchema(Schema):
-    """Who has a car on which agreement; its terms are the manager's to read."""
-
-    agreement = text()
-    car = text()
-    customer = text()
-
-
-class DatedSchema(Schema):
-    """What on a car runs out (last day, or null) or is sealed."""
-
-    car = text()
-    item = text()
-    place = text()
-    expires = maybe()
-    seal = text()
-
-
-class EventSetupSchema(Schema):
+class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
     """Everything of an event that a phone needs to log and read offline."""
 
-    event = text()
-    name = text()
-    timezone = text()
-    kind = one_of(EVENT_KINDS)
-    emergency = text()
     currency = text()
     cars = many(CarSchema)
     people = many(PersonSchema)
