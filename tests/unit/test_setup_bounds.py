@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from test_agreements import HEAD, RATES, TERMS
 
 from shuntbook.kit.errors import BadSetup, Fault
 from shuntbook.setup import csv_file, toml_file
@@ -10,7 +11,6 @@ from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.setup.keys import MOST
 from shuntbook.setup.tables import TABLES
 from small_event import EVENT, FILES, small_files, small_setup
-from test_agreements import HEAD, RATES, TERMS
 
 KM = b"km = 12.5"
 
@@ -138,7 +138,11 @@ def test_every_number_has_its_bounds_stated() -> None:
 
 
 UNKNOWN = [
-    (b'[[agreements]]\nagreement = "a"\ncar = "42"\ncustomer = "C"\nexess = 5\n', "agreements.exess", "did you mean excess?"),
+    (
+        b'[[agreements]]\nagreement = "a"\ncar = "42"\ncustomer = "C"\nexess = 5\n',
+        "agreements.exess",
+        "did you mean excess?",
+    ),
 ]
 
 
