@@ -24,6 +24,9 @@ STATES = {
 GROUPS = ("panel", "landmark", "grouping")
 KEYS = {"Tab": 0xFF09, "Enter": 0xFF0D, "Space": 0x20, "Down": 0xFF54, "SayAll": 0xFFAB}
 """X's numbers of keys; Orca reads all from here by the plus of the number pad."""
+TIMEOUT_MS = 60_000
+"""How long the browser may take to answer a question about a thing; the library's own 0.8 s are too short for a browser
+that shares its processor, and what it is asked about then would never be told of."""
 TEXT = ("static", "text")
 WHOLE = (
     "heading",
@@ -110,8 +113,8 @@ def forgiving(hear: Callable[[Atspi.Event], None]) -> Callable[[Atspi.Event], No
     def heard(event: Atspi.Event) -> None:
         try:
             hear(event)
-        except GLib.Error:
-            write(heard="gone", says=event.type, group="")
+        except GLib.Error as error:
+            write(heard="gone", says=f"{event.type}: {error.message}", group="")
 
     return heard
 
@@ -129,9 +132,13 @@ def read() -> None:
 
 
 def where() -> None:
-    """Write what has the focus now, by the tree itself."""
-    one = _focused(_page(fresh()))
-    write(heard="where", says=told(one) if one else "", group=group_of(one) if one else "")
+    """Write what has the focus now, by the tree itself; nothing, where the tree changes while it is gone through."""
+    try:
+        one = _focused(_page(fresh()))
+        says, group = (told(one), group_of(one)) if one else ("", "")
+    except GLib.Error:
+        says, group = "", ""
+    write(heard="where", says=says, group=group)
 
 
 def _focused(at: Atspi.Accessible | None) -> Atspi.Accessible | None:
@@ -201,6 +208,7 @@ def obey(*_: object) -> bool:
 
 
 def main() -> None:
+    Atspi.set_timeout(TIMEOUT_MS, TIMEOUT_MS)
     for kind, hear in [("object:state-changed:focused", on_focus), ("object:text-changed:insert", on_text)]:
         Atspi.EventListener.new(forgiving(hear)).register(kind)
     GLib.io_add_watch(sys.stdin.fileno(), GLib.IO_IN | GLib.IO_HUP, obey)

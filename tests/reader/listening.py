@@ -27,6 +27,8 @@ class Listener:
 
     def __init__(self, desk: Desk) -> None:
         self.heard: list[str] = []
+        self.gone: list[str] = []
+        """What could not be asked about any more; told with a line that is missed, since it may have been that one."""
         self._lines: queue.Queue[dict[str, Any]] = queue.Queue()
         self._ear = desk.run([PYTHON, str(Path(__file__).with_name("ear.py"))])
         threading.Thread(target=self._pump, daemon=True).start()
@@ -73,7 +75,9 @@ class Listener:
 
     def _take(self, line: dict[str, Any]) -> None:
         words = _words(line) if line["heard"] == "focus" else f"{line['heard']}: {line['says']}"
-        if line["heard"] != "gone" and words not in PASSING and not words.startswith(PAGE):
+        if line["heard"] == "gone":
+            self.gone.append(line["says"])
+        elif words not in PASSING and not words.startswith(PAGE):
             self.heard.append(words)
 
     def _order(self, order: str) -> None:
@@ -85,7 +89,8 @@ class Listener:
         try:
             line = self._lines.get(timeout=PATIENCE_S)
         except queue.Empty:
-            raise AssertionError(f"nothing more is heard; since the last step: {self.heard}") from None
+            missed = f"nothing more is heard; since the last step: {self.heard}; gone: {self.gone}"
+            raise AssertionError(missed) from None
         assert line != ENDED, "the ear ended: its log is in the desk's folder"
         return line
 
