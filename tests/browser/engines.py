@@ -1,12 +1,15 @@
 """The browsers that the tests run in: Chromium, or Firefox where SHUNTBOOK_ENGINE says so."""
 
+import atexit
 import os
 import shutil
 from base64 import b64encode
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from functools import cache
 from hashlib import sha256
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any, Literal, Protocol
 
 import psutil
@@ -49,6 +52,8 @@ PREFERENCES: Preferences = {
     "media.gmp-manager.url": "",
     # A phone's scroll bars take no room.
     "ui.useOverlayScrollbars": 1,
+    # A PDF is saved and no more; else it opens in a tab of its own as well.
+    "pdfjs.disabled": True,
     # Playwright's emulate_media does nothing here, so that movement is off from the start.
     "ui.prefersReducedMotion": 1,
 }
@@ -61,8 +66,6 @@ _ANSWERED: Preferences = {
 # complaint tells its hash.
 _FOR_SCREENSHOT = b64encode(sha256(b"body {}").digest()).decode()
 
-UNSAVED = "Firefox names no navigation for a file that the page made itself, and Playwright hears of no download then"
-
 
 class Engine(Protocol):
     """A browser, and how its processes are known by the profile that they were given."""
@@ -70,6 +73,8 @@ class Engine(Protocol):
     name: str
     emulates_media: bool
     """Whether Playwright's emulate_media does anything: dark, print, forced colours."""
+    unheard_downloads: Path | None
+    """Where it saves files of which Playwright hears nothing; None where that hears of each."""
 
     def is_here(self) -> bool: ...
     def launch(self, playwright: Playwright) -> Browser: ...
@@ -90,6 +95,7 @@ class Engine(Protocol):
 class Chromium:
     name = "chromium"
     emulates_media = True
+    unheard_downloads: Path | None = None
 
     def is_here(self) -> bool:
         """Say yes: without one of the machine's own, Playwright has its own, or says what to do."""
@@ -128,6 +134,8 @@ class Firefox:
     def __init__(self, *, is_answered: bool = True) -> None:
         """is_answered: somebody says yes when the app asks to keep its store for good; else the question stays open."""
         self.path = shutil.which("firefox-esr") or shutil.which("firefox")
+        # Firefox names no navigation for a file that the page made itself, and Playwright hears of no download then.
+        self.unheard_downloads: Path | None = _downloads()
         self.preferences = {**PREFERENCES, **(_ANSWERED if is_answered else {})}
 
     def is_here(self) -> bool:
@@ -155,7 +163,20 @@ class Firefox:
 
     def _options(self, more: Preferences) -> dict[str, Any]:
         asked = {**self.preferences, **more}
-        return {"channel": "moz-firefox", "executable_path": self.path, "firefox_user_prefs": asked}
+        return {
+            "channel": "moz-firefox",
+            "executable_path": self.path,
+            "firefox_user_prefs": asked,
+            "downloads_path": self.unheard_downloads,
+        }
+
+
+@cache
+def _downloads() -> Path:
+    """Return a folder for all that is saved in this run."""
+    made = TemporaryDirectory(prefix="shuntbook-downloads-")
+    atexit.register(made.cleanup)
+    return Path(made.name)
 
 
 left_out: Counter[str] = Counter()

@@ -2,10 +2,9 @@
 
 import io
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
-from engines import UNSAVED
+from downloads import save
 from openpyxl import load_workbook
 from phones import Phone
 from playwright.sync_api import Page, Route
@@ -14,17 +13,13 @@ from server import Server
 from reading_pdf import Pdf
 
 
-def saved(page: Page, button: str, region: str, folder: Path) -> bytes:
+def saved(page: Page, button: str, region: str) -> bytes:
     """Tap a document's button, then the link that saves it; return the file."""
     place = page.get_by_role("region", name=region)
     place.get_by_role("button", name=button).click()
     link = place.get_by_role("link", name="Save ")
     link.wait_for()
-    with page.expect_download() as coming:
-        link.click()
-    path = folder / coming.value.suggested_filename
-    coming.value.save_as(path)
-    return path.read_bytes()
+    return save(page, link.click).data
 
 
 @pytest.fixture
@@ -37,29 +32,26 @@ def manager(server: Server, new_phone: Callable[[], Phone]) -> Page:
     return phone.page
 
 
-@pytest.mark.only_in("chromium", UNSAVED)
-def test_a_sheet_is_saved_on_the_paper_that_was_chosen(manager: Page, tmp_path: Path) -> None:
+def test_a_sheet_is_saved_on_the_paper_that_was_chosen(manager: Page) -> None:
     manager.get_by_role("combobox", name="Paper").select_option("letter")
-    read = Pdf(saved(manager, "To print (PDF)", "Restart sheet", tmp_path))
+    read = Pdf(saved(manager, "To print (PDF)", "Restart sheet"))
     assert read.papers() == {"letter"}
     assert read.text.startswith("Restart sheet Car 42")
 
 
 @pytest.mark.longer
-@pytest.mark.only_in("chromium", UNSAVED)
-def test_a_job_sheet_is_for_the_service_that_was_chosen(manager: Page, tmp_path: Path) -> None:
+def test_a_job_sheet_is_for_the_service_that_was_chosen(manager: Page) -> None:
     manager.get_by_role("combobox", name="For which service").select_option("E")
-    assert "Job sheet, service E" in Pdf(saved(manager, "To print (PDF)", "Job sheet", tmp_path)).text
+    assert "Job sheet, service E" in Pdf(saved(manager, "To print (PDF)", "Job sheet")).text
 
 
-@pytest.mark.only_in("chromium", UNSAVED)
-def test_the_workbook_opens(manager: Page, tmp_path: Path) -> None:
-    book = load_workbook(io.BytesIO(saved(manager, "Workbook (XLSX)", "Costs of the event", tmp_path)))
+def test_the_workbook_opens(manager: Page) -> None:
+    book = load_workbook(io.BytesIO(saved(manager, "Workbook (XLSX)", "Costs of the event")))
     assert book.sheetnames[0] == "Lines"
 
 
 @pytest.mark.longer
-def test_a_bar_shows_where_a_document_takes_over_a_second(manager: Page, tmp_path: Path) -> None:
+def test_a_bar_shows_where_a_document_takes_over_a_second(manager: Page) -> None:
     asked: list[Route] = []
     manager.route("**/documents/record.pdf*", lambda route: asked.append(route))
     place = manager.get_by_role("region", name="Damage and inspection record")

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 import segno
 from cameras import film_of, phone_with_camera
-from engines import UNSAVED
+from downloads import save
 from looking import axe_finds, small_targets, too_wide
 from phones import PocketPhone, stored, wait_until
 from playwright.sync_api import Page, Playwright
@@ -62,10 +62,9 @@ def take(page: Page, path: Path) -> None:
 def give(page: Page, path: Path) -> Path:
     """Make the file on a phone and save it."""
     page.get_by_role("button", name="Make the file").click()
-    with page.expect_download() as download:
-        page.get_by_role("link", name="Save it on this phone").click()
-    assert download.value.suggested_filename.startswith(f"shuntbook-{EVENT}-")
-    download.value.save_as(path)
+    made = save(page, page.get_by_role("link", name="Save it on this phone").click)
+    assert made.name.startswith(f"shuntbook-{EVENT}-")
+    path.write_bytes(made.data)
     return path
 
 
@@ -166,7 +165,6 @@ def test_without_a_camera_the_screen_says_what_to_do(server: Server, phone: Call
     page.get_by_text("Hand over by file").or_(page.get_by_text("or hand over by file")).wait_for()
 
 
-@pytest.mark.only_in("chromium", UNSAVED)
 def test_a_file_passes_from_phone_to_phone_with_its_photo_and_goes_out_from_there(
     server: Server, phone: Callable[[str], PocketPhone], picture: Path, tmp_path: Path
 ) -> None:
@@ -204,7 +202,6 @@ def photos_on(server: Server) -> list[str]:
     return [row[0] for row in Store(server.data).db.conn.execute("SELECT photo FROM photo")]
 
 
-@pytest.mark.only_in("chromium", UNSAVED)
 def test_a_phones_file_is_one_for_the_server_and_the_servers_file_one_for_a_phone(
     server: Server, phone: Callable[[str], PocketPhone], picture: Path, tmp_path: Path
 ) -> None:
@@ -234,7 +231,6 @@ def test_a_phones_file_is_one_for_the_server_and_the_servers_file_one_for_a_phon
     assert sorted(entries_of(bodo.page), key=str) == sorted(entries_of(page), key=str)
 
 
-@pytest.mark.only_in("chromium", UNSAVED)
 def test_a_report_changed_in_a_file_counts_on_no_phone_and_no_server(
     server: Server, phone: Callable[[str], PocketPhone], tmp_path: Path
 ) -> None:

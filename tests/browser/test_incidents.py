@@ -1,10 +1,8 @@
 """Incidents in real browsers: reports grouped without a network, changed, taken apart; a part kept; who drives."""
 
-from pathlib import Path
-
 import pytest
 from crew import Crew, Member
-from engines import UNSAVED
+from downloads import save
 from phones import wait_until
 from test_screens import is_as_it_should_be
 
@@ -73,8 +71,7 @@ def test_reports_are_grouped_offline_and_the_cost_lines_then_have_one_incident(c
     assert incident_of(toma) == {WHEEL: grouping["id"], MIRROR: grouping["id"]}
 
 
-@pytest.mark.only_in("chromium", UNSAVED)
-def test_the_declaration_names_what_was_put_down(crew: Crew, tmp_path: Path) -> None:
+def test_the_declaration_names_what_was_put_down(crew: Crew) -> None:
     toma = crew("p-toma")
     two_reports(toma)
     page = toma.at("incidents")
@@ -85,10 +82,7 @@ def test_the_declaration_names_what_was_put_down(crew: Crew, tmp_path: Path) -> 
     page.get_by_role("button", name="To print (PDF)").click()
     link = page.get_by_role("link", name="Save ")
     link.wait_for()
-    with page.expect_download() as coming:
-        link.click()
-    coming.value.save_as(tmp_path / "declaration.pdf")
-    assert "Fence" in Pdf((tmp_path / "declaration.pdf").read_bytes()).text
+    assert "Fence" in Pdf(save(page, link.click).data).text
 
 
 @pytest.mark.longer

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from downloads import save
 from looking import axe_finds, too_wide
 from phones import wait_until
 from playwright.sync_api import Error, Playwright
@@ -165,11 +166,10 @@ def test_the_page_that_explains_leads_to_the_certificate_and_to_the_app(
     page.get_by_role("heading", name="Trust the van's server").wait_for()
     assert axe_finds(page) == []
     assert too_wide(page) == []
-    with page.expect_download() as fetched:
-        page.get_by_role("link", name="Download the certificate").click()
+    fetched = save(page, page.get_by_role("link", name="Download the certificate").click)
     pem = (server.ca / "authority" / "certificate.pem").read_text()
-    assert fetched.value.suggested_filename == "shuntbook-ca.crt"
-    assert Path(fetched.value.path()).read_bytes() == ssl.PEM_cert_to_DER_cert(pem)
+    assert fetched.name == "shuntbook-ca.crt"
+    assert fetched.data == ssl.PEM_cert_to_DER_cert(pem)
     page.get_by_role("link", name=f"https://{NAME}").click()
     page.get_by_role("heading", name="Join your team").wait_for()
     assert page.url.startswith(f"{server.url}/")

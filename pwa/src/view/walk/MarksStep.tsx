@@ -23,6 +23,8 @@ export function MarksStep(props: AtStep) {
   const label = (zone: string) => zoneLabel(setup.car_map, zone);
   const go = (key: string | null) => {
     setEditing(key);
+    // The form that ends takes the button with the focus along; one that opens has a title that takes it.
+    if (key === null) top.current?.focus({ preventScroll: true });
     top.current?.scrollIntoView({ block: "start" });
   };
   const begin = (zone: string) => {
@@ -35,7 +37,7 @@ export function MarksStep(props: AtStep) {
     change({ ...draft, marks: draft.marks.map((one) => (one.key === next.key ? next : one)) }, what);
   return (
     <>
-      <p ref={top} class="walk-top">
+      <p ref={top} tabIndex={-1} class="walk-top">
         {draft.walk === "out" ? words.marksOutHow : words.marksReturnHow}
       </p>
       {mark ? (

@@ -28,6 +28,10 @@ export function Steps({ walk, draft, onSigned, ...props }: StepsProps) {
   const out = draft.walk === "return" ? walkOut(walks) : null;
   const top = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
+    // Whoever begins a walk loses the button that they pressed; whoever comes to one under way has the screen's name.
+    if (document.activeElement === document.body) top.current?.focus({ preventScroll: true });
+  }, []);
+  useEffect(() => {
     const photos = (out?.data.photos ?? []).flatMap((one) => (one.photo ? [one.photo] : []));
     void actions.holdPhotos(photos);
   }, [out?.id]);
