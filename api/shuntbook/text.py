@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from shuntbook.plan.answer import Hands, Later, Plan, TeamPlan
 from shuntbook.queue.answer import Job, Queue, Release
 
 Json = dict[str, Any]
@@ -41,36 +42,34 @@ def costs_text(costs: Json) -> str:
     return "\n".join(lines)
 
 
-def plan_text(plan: Json) -> str:
+def plan_text(plan: Plan) -> str:
     """Return a plan as lines: a line a task on the clock, then what is left out and what minutes buy."""
-    proof = "proven the best" if plan["proven"] else "not proven the best"
-    lines = [
-        f"Car {plan['car']}, service {plan['service']}: done after {_clock(plan['finish_s'])}, {proof} ({plan['by']})."
-    ]
-    lines.append(f"Spare {_clock(plan['spare_s'])}; in time in {plan['on_time']:.0%} of the runs.")
-    for task in plan["tasks"]:
-        who = ", ".join(task["people"]) or "nobody bound"
-        lines.append(f"{_clock(task['start_s'])}-{_clock(task['end_s'])}  {task['task']}: {who}")
-    lines += [f"left out, for {item['to']}: {item['job']}: {item['reason']}" for item in plan["left_out"]]
-    if plan["needs"]:
-        lines.append(f"All that must be done needs {plan['needs']['minutes']} minutes from control to control.")
-    for item in plan["later"]:
-        lines.append(f"+{item['leave_late_min']} min ({item['penalty_s']} s penalty): {_more_and_less(item)}")
-    for item in plan["hands"]:
-        lines.append(f"{item['mechanics']} mechanics: done after {_clock(item['finish_s'])}, {_more_and_less(item)}")
+    proof = "proven the best" if plan.proven else "not proven the best"
+    lines = [f"Car {plan.car}, service {plan.service}: done after {_clock(plan.finish_s)}, {proof} ({plan.by})."]
+    lines.append(f"Spare {_clock(plan.spare_s)}; in time in {plan.on_time:.0%} of the runs.")
+    for task in plan.tasks:
+        who = ", ".join(task.people) or "nobody bound"
+        lines.append(f"{_clock(task.start_s)}-{_clock(task.end_s)}  {task.task}: {who}")
+    lines += [f"left out, for {item.to}: {item.job}: {item.reason}" for item in plan.left_out]
+    if plan.needs:
+        lines.append(f"All that must be done needs {plan.needs.minutes} minutes from control to control.")
+    for item in plan.later:
+        lines.append(f"+{item.leave_late_min} min ({item.penalty_s} s penalty): {_more_and_less(item)}")
+    for hands in plan.hands:
+        lines.append(f"{hands.mechanics} mechanics: done after {_clock(hands.finish_s)}, {_more_and_less(hands)}")
     return "\n".join(lines)
 
 
-def _more_and_less(item: Json) -> str:
-    words = [f"also {', '.join(item['adds'])}"] if item["adds"] else []
-    words += [f"without {', '.join(item['drops'])}"] if item["drops"] else []
+def _more_and_less(item: Later | Hands) -> str:
+    words = [f"also {', '.join(item.adds)}"] if item.adds else []
+    words += [f"without {', '.join(item.drops)}"] if item.drops else []
     return "; ".join(words) or "the same jobs"
 
 
-def team_plan_text(plan: Json) -> str:
+def team_plan_text(plan: TeamPlan) -> str:
     """Return the plan of several cars as lines, car by car."""
-    head = f"From {plan['starts_at']}, done after {_clock(plan['finish_s'])} ({plan['by']})."
-    cars = [f"{plan_text(car)}\nIts clock starts {_clock(car['offset_s'])} later." for car in plan["cars"]]
+    head = f"From {plan.starts_at}, done after {_clock(plan.finish_s)} ({plan.by})."
+    cars = [f"{plan_text(car)}\nIts clock starts {_clock(car.offset_s)} later." for car in plan.cars]
     return "\n\n".join([head, *cars])
 
 

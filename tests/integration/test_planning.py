@@ -83,37 +83,37 @@ def test_the_sample_events_services_are_planned_by_the_rules(sample_store: Store
         next(plans(sample_store, EVENT, car, wish(service))),
     ):
         assert broken_rules(found, queue, setup) == []
-        assert (found["queue"], found["rates"], found["stale"]) == (queue.hash, queue.rates, False)
-        assert 0 <= found["on_time"] <= 1
+        assert (found.queue, found.rates, found.stale) == (queue.hash, queue.rates, False)
+        assert 0 <= found.on_time <= 1
 
 
 def test_fewer_mechanics_are_the_first_of_the_event(sample_store: Store) -> None:
     found = next(plans(sample_store, EVENT, "41", wish(mechanics=1)))
-    assert [p["person"] for p in found["people"] if p["mechanic"]] == ["p-bodo"]
+    assert [p.person for p in found.people if p.mechanic] == ["p-bodo"]
     queue, setup = answers.queue(sample_store, EVENT, "41"), setups.get(sample_store.db, EVENT)
     assert broken_rules(found, queue, setup, mechanics=1) == []
 
 
 def test_more_minutes_buy_no_less_and_the_least_time_is_one_of_them(sample_store: Store) -> None:
     found = plan(sample_store, EVENT, "41", wish("B"))
-    assert [item["leave_late_min"] for item in found["later"]] == list(range(1, 16))
-    assert [item["penalty_s"] for item in found["later"]] == [10 * late for late in range(1, 16)]
-    needs = found["needs"]
+    assert [item.leave_late_min for item in found.later] == list(range(1, 16))
+    assert [item.penalty_s for item in found.later] == [10 * late for late in range(1, 16)]
+    needs = found.needs
     assert needs is not None
-    assert needs["penalty_s"] == 10 * needs["leave_late_min"]
-    assert needs["minutes"] == 15 + needs["leave_late_min"]
+    assert needs.penalty_s == 10 * needs.leave_late_min
+    assert needs.minutes == 15 + needs.leave_late_min
     # With that many minutes there is nothing left to need, with one less there is.
-    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs["minutes"]))["needs"] is None
-    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs["minutes"] - 1))["needs"] is not None
+    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs.minutes)).needs is None
+    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs.minutes - 1)).needs is not None
 
 
 def test_hands_are_one_mechanic_fewer_and_one_more(sample_store: Store) -> None:
     found = plan(sample_store, EVENT, "41", wish())
-    assert [item["mechanics"] for item in found["hands"]] == [2, 4]
-    fewer, more = found["hands"]
-    assert fewer["adds"] == [] or fewer["drops"]
-    assert more["drops"] == []
-    assert more["adds"] or more["finish_s"] <= found["finish_s"]
+    assert [item.mechanics for item in found.hands] == [2, 4]
+    fewer, more = found.hands
+    assert not fewer.adds or fewer.drops
+    assert not more.drops
+    assert more.adds or more.finish_s <= found.finish_s
 
 
 def entered(pen: Pen, service: str = "D", official_time: str = IN, **more) -> Json:
@@ -210,17 +210,17 @@ def test_a_wish_that_makes_no_sense_is_refused_with_a_reason(phone, body: dict) 
 def test_two_cars_at_services_that_overlap_share_the_team(sample_store: Store) -> None:
     found = team_plan(sample_store, EVENT, TeamWish((("41", "A"), ("42", "A")), effort=QUICK))
     setup = setups.get(sample_store.db, EVENT)
-    offsets = {car["car"]: car["offset_s"] for car in found["cars"]}
+    offsets = {car.car: car.offset_s for car in found.cars}
     # In the log car 41 came in at 10:20 and car 42 at 10:24.
     assert offsets == {"41": 0, "42": 240}
-    for car in found["cars"]:
-        queue = answers.queue(sample_store, EVENT, car["car"])
+    for car in found.cars:
+        queue = answers.queue(sample_store, EVENT, car.car)
         assert broken_rules(car, queue, setup) == []
     busy = [
-        (task["start_s"] + car["offset_s"], task["end_s"] + car["offset_s"], person)
-        for car in found["cars"]
-        for task in car["tasks"]
-        for person in task["people"]
+        (task.start_s + car.offset_s, task.end_s + car.offset_s, person)
+        for car in found.cars
+        for task in car.tasks
+        for person in task.people
     ]
     for one in busy:
         assert not [
@@ -244,8 +244,8 @@ def test_a_car_that_restarts_is_planned_to_be_ready_by_its_hour(sample_store: St
         ready_by=datetime.fromisoformat("2026-06-13T23:30:00+02:00"),
     )
     found = next(plans(sample_store, EVENT, "41", night))
-    assert (found["minutes"], found["work_s"], found["due_out"]) == (150, 9000, "2026-06-13T23:30:00+02:00")
-    assert found["finish_s"] <= 9000
+    assert (found.minutes, found.work_s, found.due_out) == (150, 9000, "2026-06-13T23:30:00+02:00")
+    assert found.finish_s <= 9000
     with pytest.raises(NotPossible, match="by when the car has to be ready"):
         plan(sample_store, EVENT, "41", wish(""))
 
@@ -276,8 +276,8 @@ def test_a_car_whose_time_is_over_still_has_its_wheels_put_on_and_comes_out_late
     assert mechanic.sync(*entries)["rejected"] == []
     late = wish(at=at(31), minutes=30)
     for plan_now in (plan_at_once(sample_store, EVENT, "41", late), plan(sample_store, EVENT, "41", late)):
-        closes = [t for t in plan_now["tasks"] if t["kind"] == "close"]
+        closes = [t for t in plan_now.tasks if t.kind == "close"]
         assert closes
-        assert max(t["end_s"] for t in closes) > plan_now["work_s"]
-        assert (plan_now["spare_s"], plan_now["on_time"]) == (0, 0)
-        assert all(one["leave_late_min"] > 0 for one in plan_now["later"])
+        assert max(t.end_s for t in closes) > plan_now.work_s
+        assert (plan_now.spare_s, plan_now.on_time) == (0, 0)
+        assert all(one.leave_late_min > 0 for one in plan_now.later)

@@ -159,13 +159,13 @@ def test_what_is_left_out_goes_to_the_crew_where_two_can_do_it_by_hand() -> None
     }
     loose = queue_of([hit(PEN, "front-end", ("front-bumper", "loose"))], setup).jobs[0]
     told_loose = carried(loose, "time", setup, last_service=False)
-    assert (told_loose["to"], told_loose["tools"]) == ("road", ["race tape"])
+    assert (told_loose.to, told_loose.tools) == ("road", ["race tape"])
     critical = replace(loose, safety_critical=True)
-    assert carried(critical, "time", setup, last_service=False)["to"] == "next-service", "never for the crew"
+    assert carried(critical, "time", setup, last_service=False).to == "next-service", "never for the crew"
     bent = jobs["front-end/front-bumper"]
-    assert carried(bent, "time", setup, last_service=False)["to"] == "next-service"
+    assert carried(bent, "time", setup, last_service=False).to == "next-service"
     hose = queue_of([hit(PEN, "front-left", ("brake-hose", "cracked"))], setup).jobs[0]
-    assert carried(hose, "time", setup, last_service=True)["to"] == "after"
+    assert carried(hose, "time", setup, last_service=True).to == "after"
 
 
 def test_a_night_before_it_a_cage_waits_for_the_official_who_binds_nobody() -> None:

@@ -216,7 +216,7 @@ AT = datetime.fromisoformat("2026-06-13T10:28:00+02:00")
 def asked(store: Store, service: str, **more) -> list[Json]:
     """Return the plan that is there at once, and the solver's."""
     wish = Wish(service, effort=QUICK, **more)
-    return [plan_at_once(store, EVENT, "7", wish), next(plans(store, EVENT, "7", wish))]
+    return [to_builtins(plan_at_once(store, EVENT, "7", wish)), to_builtins(next(plans(store, EVENT, "7", wish)))]
 
 
 @pytest.mark.parametrize("seed", some(range(40), 4))

@@ -5,7 +5,7 @@ from dataclasses import replace
 from making import Json, Pen, parsed, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
 from shuntbook.flow.planning import Scene, Wish, _needs
-from shuntbook.plan.answer import Buys, Frame, plan_answer
+from shuntbook.plan.answer import Buys, Frame, Lateness, plan_answer
 from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.draft import Progress
@@ -32,10 +32,10 @@ def rest_of(setup: Setup, entries: list[Json], progress: Progress) -> Built:
 def reasons(setup: Setup, entries: list[Json], built: Built) -> dict[str, tuple[str, str]]:
     """Return why each job is left out of the plan made at once."""
     schedule, the_queue = greedy(built.problem), queue_of(entries, setup)
-    frame = Frame("A", 60, built.problem.horizon, None, None, 0, 0, 15, 10, 60, True)
+    frame = Frame("A", 60, built.problem.horizon, None, None, 0, Lateness(0, 15, 10, 60), True)
     played = chance(built.problem, schedule, runs=1)
     answer = plan_answer(the_queue, setup, frame, built, schedule, played, Buys())
-    return {out["job"]: (out["why"], out["reason"]) for out in answer["left_out"]}
+    return {out.job: (out.why, out.reason) for out in answer.left_out}
 
 
 def test_who_repaired_it_before_is_not_planned_to_look_at_it() -> None:

@@ -2,10 +2,11 @@
 
 import pytest
 from bench.services import service
+from msgspec import to_builtins
 
 from longer import some
 from plan_rules import broken_rules
-from shuntbook.plan.answer import Buys, Frame, plan_answer
+from shuntbook.plan.answer import Buys, Frame, Lateness, plan_answer
 from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
@@ -22,7 +23,7 @@ def invented(jobs: int, seed: int) -> tuple:
     setup, queue, _ = service(seed, jobs, 2 + seed % 5)
     first = setup.event.services[0]
     work = units_for_work(first, None)
-    frame = Frame(first.service, first.minutes, work, None, None, 0, 0, 15, 10, 60, True)
+    frame = Frame(first.service, first.minutes, work, None, None, 0, Lateness(0, 15, 10, 60), True)
     return setup, queue, frame, build(setup, [Visit(queue, first, 0, work)], workers_of(setup, None, {}))
 
 
@@ -70,7 +71,8 @@ def test_who_judges_plans_sees_what_is_wrong(kind: str, change: dict, said: str)
     for seed in range(12):
         setup, queue, frame, built = invented(15, seed)
         schedule = greedy(built.problem)
-        told = plan_answer(queue, setup, frame, built, schedule, chance(built.problem, schedule, runs=5), Buys())
+        made = plan_answer(queue, setup, frame, built, schedule, chance(built.problem, schedule, runs=5), Buys())
+        told = to_builtins(made)
         task = next((task for task in told["tasks"] if task["kind"] == kind), None)
         if task is not None:
             task.update(change)

@@ -11,7 +11,7 @@ from shuntbook.flow import answers
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound, NotPossible
 from shuntbook.kit.times import instant, instant_or_none, minutes_after
-from shuntbook.plan.answer import Buys, Frame, Hands, Json, Later, Needs, plan_answer
+from shuntbook.plan.answer import Buys, Frame, Hands, Lateness, Later, Needs, Plan, plan_answer
 from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
@@ -97,20 +97,20 @@ class Scene:
         return allowed_minutes(self.used_min, self.setup.event.regulations)
 
 
-def plan(store: Store, event: str, car: str, wish: Wish, solver: Solve = solve) -> Json:
+def plan(store: Store, event: str, car: str, wish: Wish, solver: Solve = solve) -> Plan:
     """Return the whole plan of a car's service. Errors: as `plans`."""
     *_, last = plans(store, event, car, wish, solver)
     return last
 
 
-def plan_at_once(store: Store, event: str, car: str, wish: Wish) -> Json:
+def plan_at_once(store: Store, event: str, car: str, wish: Wish) -> Plan:
     """Return the plan that is there without a solver. Errors: as `plans`."""
     scene = scene_of(store, event, car, wish)
     built = scene.built()
     return _answer(scene, built, _checked(built, greedy(built.problem)), Buys(), runs=AT_ONCE_RUNS)
 
 
-def plans(store: Store, event: str, car: str, wish: Wish, solver: Solve = solve) -> Iterator[Json]:
+def plans(store: Store, event: str, car: str, wish: Wish, solver: Solve = solve) -> Iterator[Plan]:
     """Yield the solver's plan, then the same with what minutes and hands buy.
 
     A plan that breaks a rule is never yielded. Errors: NotFound; NotPossible where nobody is there.
@@ -254,7 +254,7 @@ def _changes(before: Schedule, after: Schedule) -> tuple[tuple[str, ...], tuple[
     return tuple(sorted(after.inside - before.inside)), tuple(sorted(before.inside - after.inside))
 
 
-def _answer(scene: Scene, built: Built, schedule: Schedule, buys: Buys, runs: int = RUNS) -> Json:
+def _answer(scene: Scene, built: Built, schedule: Schedule, buys: Buys, runs: int = RUNS) -> Plan:
     played = chance(built.problem, schedule, runs=runs)
     if scene.overdue_min:
         played = replace(played, on_time=dict.fromkeys(played.on_time, 0.0))
@@ -275,10 +275,12 @@ def frame_of(scene: Scene) -> Frame:
         _text(entered),
         _text(minutes_after(zero, scene.minutes)) if zero is not None else None,
         progress.now,
-        scene.used_min,
-        scene.left_min if service is not None else 0,
-        rules.late_penalty_s_per_minute,
-        rules.early_penalty_s_per_minute,
+        Lateness(
+            scene.used_min,
+            scene.left_min if service is not None else 0,
+            rules.late_penalty_s_per_minute,
+            rules.early_penalty_s_per_minute,
+        ),
         last,
     )
 

@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import Any
+
+from msgspec.structs import asdict
 
 from shuntbook.flow.planning import PER_MINUTE, Scene, Solve, Wish, frame_of, scene_of
 from shuntbook.kit.errors import NotPossible
-from shuntbook.plan.answer import Buys, Json, plan_answer
+from shuntbook.plan.answer import Buys, CarPlan, Resource, TeamPlan, plan_answer
 from shuntbook.plan.build import Built, Visit, build, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
@@ -28,7 +29,7 @@ class TeamWish:
     effort: Effort = field(default_factory=Effort)
 
 
-def team_plan(store: Store, event: str, wish: TeamWish, solver: Solve = solve) -> Json:
+def team_plan(store: Store, event: str, wish: TeamWish, solver: Solve = solve) -> TeamPlan:
     """Return one plan for all cars, on one clock that starts when the first comes in.
 
     Errors: NotFound; NotPossible where a car stands twice, a service has no time, or nobody is there.
@@ -46,16 +47,16 @@ def team_plan(store: Store, event: str, wish: TeamWish, solver: Solve = solve) -
     for scene, offset in zip(scenes, offsets, strict=True):
         frame = replace(frame_of(scene), offset=offset)
         answer = plan_answer(scene.queue, scene.setup, frame, built, schedule, played, Buys(settled=True))
-        cars.append({**answer, "offset_s": offset * GRID_S})
-    return {
-        "event": event,
-        "starts_at": zero.isoformat(),
-        "proven": schedule.proven,
-        "by": schedule.by,
-        "finish_s": schedule.finish * GRID_S,
-        "cars": cars,
-        "resources": _resources(scenes[0]),
-    }
+        cars.append(CarPlan(**asdict(answer), offset_s=offset * GRID_S))
+    return TeamPlan(
+        event=event,
+        starts_at=zero.isoformat(),
+        proven=schedule.proven,
+        by=schedule.by,
+        finish_s=schedule.finish * GRID_S,
+        cars=cars,
+        resources=[Resource(r.resource, r.count) for r in scenes[0].setup.event.resources],
+    )
 
 
 def _arrival(scene: Scene) -> datetime:
@@ -84,7 +85,3 @@ def _best(built: Built, effort: Effort, solver: Solve) -> Schedule:
         if schedule is not None and not faults(built.problem, schedule):
             return schedule
     raise NotPossible("no valid plan was found")
-
-
-def _resources(scene: Scene) -> list[dict[str, Any]]:
-    return [{"resource": r.resource, "count": r.count} for r in scene.setup.event.resources]

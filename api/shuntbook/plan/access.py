@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from shuntbook.plan.draft import Draft, LeftOut
+from shuntbook.plan.draft import Draft, Obstacle
 from shuntbook.plan.jobs import (
     FETCHING,
     NUT_CHECK,
@@ -163,7 +163,7 @@ class Ways:
             return
         may, is_open = draft.others(draft.who(), on), (WHEEL_OFF, zone) in draft.progress.open_steps
         if not may or (len(may) < TWO and is_open):
-            draft.left_out[draft.named(name)] = LeftOut("people", "nobody else is there to check the wheel's nuts")
+            draft.left_out[draft.named(name)] = Obstacle("people", "nobody else is there to check the wheel's nuts")
             return
         task = Task(
             name=name,

@@ -1,23 +1,60 @@
-"""A plan as JSON: tasks on a clock with people, what is left out and why, what minutes and hands buy."""
+"""The answer of a plan: tasks on a clock with people, what is left out and why, what minutes and hands buy."""
 
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
-from typing import Any
+from dataclasses import dataclass
+from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from shuntbook.plan.build import Built
-from shuntbook.plan.carry import carried
+from shuntbook.plan.carry import PutInCar, To, carried
+from shuntbook.plan.draft import Why
 from shuntbook.plan.namable import TOO_FEW, can_be_named
 from shuntbook.plan.ontime import Chance
-from shuntbook.plan.problem import GRID_S, Placed, Schedule
+from shuntbook.plan.problem import GRID_S, By, Kind, Placed, Schedule
+from shuntbook.plan.progress import PlanDone
 from shuntbook.queue.answer import Queue
 from shuntbook.setup.folder import Setup
 
-Json = dict[str, Any]
+
+class PlanTask(Struct, frozen=True):
+    """A task on the clock, in seconds from when the work can start."""
+
+    task: str
+    kind: Kind
+    job: str | None
+    step: str | None
+    start_s: int
+    end_s: int
+    people: list[str]
+    zone: str
+    critical: float
+    state: Literal["planned", "under-way"]
 
 
-@dataclass(frozen=True)
-class Later:
-    """What leaving so many minutes late buys: jobs that come in and drop out, the penalty in seconds."""
+class PlanPerson(Struct, frozen=True):
+    """Somebody who is there to work, from so many seconds on."""
+
+    person: str
+    mechanic: bool
+    inspector: bool
+    from_s: int
+
+
+class LeftOut(Struct, frozen=True):
+    """What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard."""
+
+    job: str
+    reason: str
+    why: Why
+    to: To
+    put_in_car: list[PutInCar]
+    tools: list[str]
+
+
+class Later(Struct, frozen=True):
+    """What leaving so late buys; proven: whether no plan of that length could do more."""
 
     leave_late_min: int
     penalty_s: int
@@ -26,24 +63,90 @@ class Later:
     proven: bool
 
 
-@dataclass(frozen=True)
-class Needs:
-    """The least that the musts take: minutes control to control, minutes late, penalty; None: past the limit."""
+class Needs(Struct, frozen=True):
+    """The least time that all musts take; penalty_s is null past the event's limit."""
 
     minutes: int
     leave_late_min: int
     penalty_s: int | None
 
 
-@dataclass(frozen=True)
-class Hands:
-    """What another number of mechanics changes: jobs that come in and drop out, when the work ends."""
+class Hands(Struct, frozen=True):
+    """What one mechanic more or fewer changes: jobs that come in and drop out, when the work ends."""
 
     mechanics: int
     adds: tuple[str, ...]
     drops: tuple[str, ...]
     finish_s: int
     proven: bool
+
+
+class Lateness(Struct, frozen=True):
+    """Minutes late that the log has of earlier controls, and what the event still allows at this one."""
+
+    used_min: int
+    left_min: int
+    late_penalty_s_per_minute: int
+    early_penalty_s_per_minute: int
+
+
+class Plan(Struct, frozen=True):
+    """The plan of one car at one service; queue is the hash of the queue that it was made of.
+
+    work_s: the time for work. entered_at: when the car really came in, zero of the tasks' clock. now_s: from when the
+    rest was planned. settled: false while what minutes and hands buy is still being worked out.
+    """
+
+    event: str
+    car: str
+    service: str
+    minutes: int
+    rates: str
+    queue: str
+    stale: bool
+    proven: bool
+    by: By
+    finish_s: int
+    spare_s: int
+    on_time: float
+    tasks: list[PlanTask]
+    left_out: list[LeftOut]
+    needs: Needs | None
+    later: list[Later]
+    settled: bool
+    work_s: int
+    entered_at: str | None
+    due_out: str | None
+    now_s: int
+    people: list[PlanPerson]
+    done: list[PlanDone]
+    hands: list[Hands]
+    lateness: Lateness
+
+
+class CarPlan(Plan, frozen=True):
+    """One car's part of a team's plan; offset_s: when it comes in, on the clock of all."""
+
+    offset_s: int
+
+
+class Resource(Struct, frozen=True):
+    """Something that the cars share."""
+
+    resource: str
+    count: int
+
+
+class TeamPlan(Struct, frozen=True):
+    """One plan for several cars, on a clock that starts when the first comes in."""
+
+    event: str
+    starts_at: str
+    proven: bool
+    by: By
+    finish_s: int
+    cars: list[CarPlan]
+    resources: list[Resource]
 
 
 @dataclass(frozen=True)
@@ -56,10 +159,7 @@ class Frame:
     entered_at: str | None
     due_out: str | None
     now_units: int
-    used_min: int
-    left_min: int
-    late_s: int
-    early_s: int
+    lateness: Lateness
     last_service: bool
     offset: int = 0
 
@@ -82,62 +182,52 @@ def plan_answer(
     schedule: Schedule,
     chance: Chance,
     buys: Buys,
-    done: Sequence[Any] = (),
-) -> Json:
+    done: Sequence[PlanDone] = (),
+) -> Plan:
     """Return a plan as phones and commands read it; times in seconds from when the car came in."""
-    car = queue.car
-    mine = [item for item in _in_order(schedule) if built.problem.tasks[item.task].car == car]
+    mine = [item for item in _in_order(schedule) if built.problem.tasks[item.task].car == queue.car]
     finish = max((item.end for item in mine), default=frame.offset) - frame.offset
-    return {
-        "event": queue.event,
-        "car": car,
-        "service": frame.service,
-        "minutes": frame.minutes,
-        "rates": queue.rates,
-        "queue": queue.hash,
-        "stale": False,
-        "proven": schedule.proven,
-        "by": schedule.by,
-        "finish_s": finish * GRID_S,
-        "spare_s": max(0, frame.work_units - finish) * GRID_S,
-        "on_time": round(chance.on_time.get(car, 1.0), 3),
-        "tasks": [told for item in mine for told in _told(built, schedule, item, chance, frame)],
-        "left_out": left_out(queue, setup, built, schedule, last_service=frame.last_service),
-        "needs": None if buys.needs is None else asdict(buys.needs),
-        "later": [_lists(item) for item in buys.later],
-        "settled": buys.settled,
-        "work_s": frame.work_units * GRID_S,
-        "entered_at": frame.entered_at,
-        "due_out": frame.due_out,
-        "now_s": frame.now_units * GRID_S,
-        "people": [
-            {"person": w.person, "mechanic": w.mechanic, "inspector": w.inspector, "from_s": w.from_unit * GRID_S}
-            for w in built.problem.workers
-        ],
-        "done": [asdict(item) for item in done],
-        "hands": [_lists(item) for item in buys.hands],
-        "lateness": {
-            "used_min": frame.used_min,
-            "left_min": frame.left_min,
-            "late_penalty_s_per_minute": frame.late_s,
-            "early_penalty_s_per_minute": frame.early_s,
-        },
-    }
+    workers = built.problem.workers
+    return Plan(
+        event=queue.event,
+        car=queue.car,
+        service=frame.service,
+        minutes=frame.minutes,
+        rates=queue.rates,
+        queue=queue.hash,
+        stale=False,
+        proven=schedule.proven,
+        by=schedule.by,
+        finish_s=finish * GRID_S,
+        spare_s=max(0, frame.work_units - finish) * GRID_S,
+        on_time=round(chance.on_time.get(queue.car, 1.0), 3),
+        tasks=[told for item in mine for told in _told(built, schedule, item, chance, frame)],
+        left_out=left_out(queue, setup, built, schedule, last_service=frame.last_service),
+        needs=buys.needs,
+        later=list(buys.later),
+        settled=buys.settled,
+        work_s=frame.work_units * GRID_S,
+        entered_at=frame.entered_at,
+        due_out=frame.due_out,
+        now_s=frame.now_units * GRID_S,
+        people=[PlanPerson(w.person, w.mechanic, w.inspector, w.from_unit * GRID_S) for w in workers],
+        done=list(done),
+        hands=list(buys.hands),
+        lateness=frame.lateness,
+    )
 
 
-def left_out(queue: Queue, setup: Setup, built: Built, schedule: Schedule, *, last_service: bool) -> list[Json]:
+def left_out(queue: Queue, setup: Setup, built: Built, schedule: Schedule, *, last_service: bool) -> list[LeftOut]:
     """Return what is not in the plan, why, and which of its parts and tools to put in the car, in the queue's order."""
-    car = queue.car
-    several = len(built.problem.cars) > 1
+    car, several = queue.car, len(built.problem.cars) > 1
     jobs = {f"{car}/{job.job}" if several else job.job: job for job in queue.jobs}
     groups = [group for group in (*built.problem.groups, *built.left_out) if _is_of(group, car, several)]
     places = {name: place for place, name in enumerate(jobs)}
     found = []
     for group in sorted(set(groups) - schedule.inside, key=lambda g: (places.get(g, len(places)), g)):
         why, reason = _why(built, group)
-        told = carried(jobs.get(group), why, setup, last_service=last_service)
         name = group.removeprefix(f"{car}/") if several else group
-        found.append({"job": name, "reason": reason, "why": why, **told})
+        found.append(LeftOut(name, reason, why, *carried(jobs.get(group), why, setup, last_service=last_service)))
     return found
 
 
@@ -145,7 +235,7 @@ def _is_of(group: str, car: str, several: bool) -> bool:
     return not several or group.startswith(f"{car}/")
 
 
-def _why(built: Built, group: str) -> tuple[str, str]:
+def _why(built: Built, group: str) -> tuple[Why, str]:
     known = built.left_out.get(group)
     if known is not None:
         return known.why, known.reason
@@ -156,35 +246,30 @@ def _why(built: Built, group: str) -> tuple[str, str]:
     return "value", "worth nothing in the rate table: it is done when hands are free"
 
 
-def _lists(item: Later | Hands) -> Json:
-    return {**asdict(item), "adds": list(item.adds), "drops": list(item.drops)}
-
-
 def _in_order(schedule: Schedule) -> list[Placed]:
     return sorted(schedule.placed, key=lambda item: (item.start, item.end, item.task))
 
 
-def _told(built: Built, schedule: Schedule, item: Placed, chance: Chance, frame: Frame) -> list[Json]:
-    """Return a task as JSON; a look at several things is told as one look after the other, by one person."""
-    task = built.problem.tasks[item.task]
-    one = {
-        "task": task.name,
-        "kind": task.kind,
-        "job": task.job,
-        "step": task.step,
-        "start_s": (item.start - frame.offset) * GRID_S,
-        "end_s": (item.end - frame.offset) * GRID_S,
-        "people": [built.problem.workers[worker].person for worker in item.workers],
-        "zone": task.zone,
-        "critical": round(chance.critical.get(item.task, 0.0), 2),
-        "state": "planned" if task.fixed is None else "under-way",
-    }
-    told, start = [], item.start - frame.offset
+def _told(built: Built, schedule: Schedule, item: Placed, chance: Chance, frame: Frame) -> list[PlanTask]:
+    """Return a task of the answer; a look at several things is told as one look after the other, by one person."""
+    task, start = built.problem.tasks[item.task], item.start - frame.offset
+    one = PlanTask(
+        task=task.name,
+        kind=task.kind,
+        job=task.job,
+        step=task.step,
+        start_s=start * GRID_S,
+        end_s=(item.end - frame.offset) * GRID_S,
+        people=[built.problem.workers[worker].person for worker in item.workers],
+        zone=task.zone,
+        critical=round(chance.critical.get(item.task, 0.0), 2),
+        state="planned" if task.fixed is None else "under-way",
+    )
+    told = []
     for piece in task.pieces:
         if piece.group in schedule.inside:
-            job = piece.group.removeprefix(f"{task.car}/")
-            end = start + piece.units
+            job, end = piece.group.removeprefix(f"{task.car}/"), start + piece.units
             times = {"start_s": start * GRID_S, "end_s": end * GRID_S}
-            told.append({**one, "task": f"inspect {job}", "job": job, **times})
+            told.append(replace(one, task=f"inspect {job}", job=job, **times))
             start = end
     return told or [one]

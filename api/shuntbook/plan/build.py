@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import lcm
 
 from shuntbook.plan.access import Ways
-from shuntbook.plan.draft import Draft, LeftOut, Progress
+from shuntbook.plan.draft import Draft, Obstacle, Progress
 from shuntbook.plan.jobs import JobTasks, add_job, in_window
 from shuntbook.plan.looks import add_looks
 from shuntbook.plan.problem import GRID_S, Problem, Span, Task, Worker, units
@@ -22,7 +22,7 @@ class Built:
     """A problem with what the plan says beside it: why a job cannot be planned."""
 
     problem: Problem
-    left_out: Mapping[str, LeftOut]
+    left_out: Mapping[str, Obstacle]
 
 
 @dataclass(frozen=True)

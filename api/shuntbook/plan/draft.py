@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import Literal
 
 from shuntbook.plan.problem import Apart, Task, Worker
 from shuntbook.setup.event import Resource
@@ -16,11 +17,14 @@ EXTINGUISHER = {"extinguisher": 1}
 """What there is of them where an event does not say."""
 
 
+Why = Literal["time", "value", "part", "people", "official"]
+
+
 @dataclass(frozen=True)
-class LeftOut:
+class Obstacle:
     """Why a job cannot be planned, in a word and in a sentence."""
 
-    why: str
+    why: Why
     reason: str
 
 
@@ -58,7 +62,7 @@ class Draft:
     apart: list[Apart] = field(default_factory=list)
     musts: set[str] = field(default_factory=set)
     worth: dict[str, Fraction] = field(default_factory=dict)
-    left_out: dict[str, LeftOut] = field(default_factory=dict)
+    left_out: dict[str, Obstacle] = field(default_factory=dict)
 
     def add(self, task: Task) -> int:
         """Add a task and return its number."""
@@ -100,10 +104,10 @@ class Draft:
         held = {r.resource: 1 for r in self._bound_by(name) if r.count}
         return EXTINGUISHER if name == FIRE and not self._bound_by(FIRE) else held
 
-    def missing(self, *names: str) -> LeftOut | None:
+    def missing(self, *names: str) -> Obstacle | None:
         """Return why steps, actions or fire risk cannot be: what they bind is not there; None where it is."""
         gone = sorted({r.resource for name in names for r in self._bound_by(name) if not r.count})
-        return LeftOut("part", f"not there: {', '.join(gone)}") if gone else None
+        return Obstacle("part", f"not there: {', '.join(gone)}") if gone else None
 
     def _bound_by(self, name: str) -> list[Resource]:
         """Open fuel and welding bind an extinguisher, whether the event says so or not."""
@@ -126,11 +130,11 @@ class Draft:
                 todo += found[name].needs
         return [found[name] for name in sorted(found)]
 
-    def lacks(self, people: int, may: Sequence[int], what: str, zone: str = "") -> LeftOut | None:
+    def lacks(self, people: int, may: Sequence[int], what: str, zone: str = "") -> Obstacle | None:
         """Return why nothing can be done that takes so many people at once in a zone, None where it can."""
         if people > len(may):
-            return LeftOut("people", f"{what} takes {people}; {len(may)} who may are there")
+            return Obstacle("people", f"{what} takes {people}; {len(may)} who may are there")
         room = self.room(zone)
         if room is not None and people > room:
-            return LeftOut("people", f"{what} takes {people}; {self.setup.car_map.zones[zone].label} holds {room}")
+            return Obstacle("people", f"{what} takes {people}; {self.setup.car_map.zones[zone].label} holds {room}")
         return None

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from shuntbook.plan.draft import FIRE, Draft, LeftOut
+from shuntbook.plan.draft import FIRE, Draft, Obstacle
 from shuntbook.plan.problem import Apart, Task, units
 from shuntbook.queue.answer import Job
 from shuntbook.setup.rates import Check, Operation, ThreePoint
@@ -105,13 +105,13 @@ def _add_officials_look(draft: Draft, job: Job) -> None:
     draft.worth[draft.named(job.job)] = Fraction(0)
 
 
-def _reasons(draft: Draft, job: Job, row: Operation | None) -> Iterator[LeftOut | None]:
+def _reasons(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle | None]:
     """Yield what makes a job impossible, whatever the time."""
     if job.group == CAGE:
-        yield LeftOut("official", "a cage waits for the official: stop, call him; its maker decides on repairs")
+        yield Obstacle("official", "a cage waits for the official: stop, call him; its maker decides on repairs")
     short = [part.part for part in job.estimate.parts if part.short]
     if short and not job.over:
-        yield LeftOut("part", f"not in the van: {', '.join(short)}")
+        yield Obstacle("part", f"not in the van: {', '.join(short)}")
     mechanics, inspectors = draft.who(mechanic=True), draft.others(draft.who(inspector=True), [job.job])
     repairs = not job.over and not (is_unknown(job) and job.to_inspect)
     people = job.estimate.mechanics if repairs else 0
@@ -119,34 +119,34 @@ def _reasons(draft: Draft, job: Job, row: Operation | None) -> Iterator[LeftOut 
         yield from filter(None, [draft.lacks(people, mechanics, f"to {job.action} it", job.zone)])
         skill = row.skill if row is not None else ""
         if skill and not any(skill in draft.workers[n].skills for n in mechanics):
-            yield LeftOut("people", f"nobody is there with the skill {skill!r}")
+            yield Obstacle("people", f"nobody is there with the skill {skill!r}")
         bound = [job.action, *([FIRE] if row is not None and row.fire_risk else [])]
         yield draft.missing(*bound)
         yield from _reasons_of_access(draft, job, row)
         yield from _reasons_of_checks(draft, job, row)
     if job.to_inspect and not any(len(set(mechanics) - {n}) >= people for n in inspectors):
-        yield LeftOut(
+        yield Obstacle(
             "people",
             "no inspector is there who did not repair it" if draft.who(inspector=True) else "no inspector is there",
         )
 
 
-def _reasons_of_access(draft: Draft, job: Job, row: Operation | None) -> Iterator[LeftOut]:
+def _reasons_of_access(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle]:
     for step in draft.steps(job.estimate.access):
         yield from filter(None, [draft.missing(step.step)])
         zone = job.zone if step.per == "zone" else ""
         yield from filter(None, [draft.lacks(step.mechanics, draft.who(mechanic=True), step.step, zone)])
         if row is not None and row.ground and is_stands(step.step):
-            yield LeftOut("people", f"it is done on the ground, and {step.step} lifts the car: mend the rate table")
+            yield Obstacle("people", f"it is done on the ground, and {step.step} lifts the car: mend the rate table")
 
 
-def _reasons_of_checks(draft: Draft, job: Job, row: Operation | None) -> Iterator[LeftOut]:
+def _reasons_of_checks(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle]:
     for check in checks_of(draft, row):
         yield from filter(None, [draft.lacks(check.mechanics, draft.who(), check.check)])
         if check.by == "inspector" and not draft.who(inspector=True):
-            yield LeftOut("people", f"{check.check} is for an inspector; none is there")
+            yield Obstacle("people", f"{check.check} is for an inspector; none is there")
         if check.by != "anyone" and check.mechanics + job.estimate.mechanics > len(draft.workers):
-            yield LeftOut("people", f"{check.check} is for somebody else than who did the work: nobody is left")
+            yield Obstacle("people", f"{check.check} is for somebody else than who did the work: nobody is left")
 
 
 def checks_of(draft: Draft, row: Operation | None) -> list[Check]:

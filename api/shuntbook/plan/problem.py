@@ -14,6 +14,7 @@ from shuntbook.setup.rates import ThreePoint
 GRID_S = 15
 """Seconds of one unit of the grid."""
 
+By = Literal["solver", "greedy"]
 Kind = Literal["open", "work", "inspect", "check", "close", "routine"]
 
 
@@ -174,7 +175,7 @@ class Schedule:
 
     placed: tuple[Placed, ...]
     proven: bool
-    by: Literal["solver", "greedy"]
+    by: By
     inside: frozenset[str] = frozenset()
 
     @property

@@ -5,6 +5,8 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from msgspec import Struct
+
 from shuntbook.kit.times import instant, minutes_after, within_reach
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.problem import GRID_S
@@ -30,9 +32,8 @@ KINDS = (
 """The kinds of entry that a service's progress is read from."""
 
 
-@dataclass(frozen=True)
-class Done:
-    """Something finished during the service: a job, or a task of the plan that is no job."""
+class PlanDone(Struct, frozen=True):
+    """A task of this service that is done, a job or a task of the plan that is no job: who said so, and when."""
 
     task: str
     job: str | None
@@ -53,7 +54,7 @@ class Story:
     """A service as the log has it; `entered` None: the car has not come in."""
 
     entered: datetime | None = None
-    done: Sequence[Done] = ()
+    done: Sequence[PlanDone] = ()
     under_way: Mapping[str, Under] = field(default_factory=dict)
 
 
@@ -164,10 +165,10 @@ def _finishes(entry: Entry, service: str) -> bool:
     return entry.kind == "job.finished" or (isinstance(entry.data, TaskFinished) and entry.data.service == service)
 
 
-def _done(entry: Entry) -> Done:
+def _done(entry: Entry) -> PlanDone:
     action = entry.data.action if isinstance(entry.data, JobFinished) else ""
     job = entry.subject if entry.kind == "job.finished" else None
-    return Done(f"{action} {entry.subject}".strip(), job, entry.at, entry.person)
+    return PlanDone(f"{action} {entry.subject}".strip(), job, entry.at, entry.person)
 
 
 def _official(entry: Entry, zone: ZoneInfo) -> datetime:

@@ -10,10 +10,12 @@ import threading
 from collections import OrderedDict
 from concurrent.futures import Future, ThreadPoolExecutor, wait
 
+from msgspec.structs import replace
+
 from shuntbook.flow import answers
 from shuntbook.flow.planning import Wish, plan_at_once, plans
 from shuntbook.flow.team import TeamWish, team_plan
-from shuntbook.plan.answer import Json
+from shuntbook.plan.answer import Plan, TeamPlan
 from shuntbook.plan.problem import Problem, Schedule
 from shuntbook.plan.solve import Effort
 from shuntbook.store.database import Store
@@ -38,9 +40,9 @@ class Planner:
         self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="planner")
         self._lock = threading.Lock()
         self._under_way: OrderedDict[Key, Future[None]] = OrderedDict()
-        self._best: dict[Key, Json] = {}
+        self._best: dict[Key, Plan] = {}
 
-    def plan(self, event: str, car: str, wish: Wish) -> Json:
+    def plan(self, event: str, car: str, wish: Wish) -> Plan:
         """Return the best plan that is there within the wait, else the one made at once.
 
         Errors: as `flow.planning.plans`.
@@ -51,9 +53,9 @@ class Planner:
         if at_once is not None:
             wait([future], WAIT_S)
         found = self._best.get(key) or at_once or plan_at_once(self._store, event, car, wish)
-        return {**found, "stale": found["queue"] != self._hash(event, car)}
+        return replace(found, stale=found.queue != self._hash(event, car))
 
-    def team_plan(self, event: str, wish: TeamWish) -> Json:
+    def team_plan(self, event: str, wish: TeamWish) -> TeamPlan:
         """Return the plan of several cars. Errors: as `flow.team.team_plan`."""
         return team_plan(self._store, event, wish, self._or_at_once)
 
@@ -86,7 +88,7 @@ class Planner:
                 return
             for found in plans(self._store, *key[:2], key[3], self.solver):
                 # Kept under the older queue's name it would be stale for good.
-                if found["queue"] == key[2]:
+                if found.queue == key[2]:
                     self._best[key] = found
                     self._news.tell()
                 if self._is_over(key):

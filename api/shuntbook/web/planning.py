@@ -8,10 +8,11 @@ from flask.views import MethodView
 from shuntbook.flow.joining import demand
 from shuntbook.flow.planning import Wish, away_of
 from shuntbook.flow.team import TeamWish
-from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.plan import answer as plan_answers
+from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.callers import joined
 from shuntbook.web.planner import Planner
-from shuntbook.wire.plan_schemas import PlanSchema, TeamPlanSchema, TeamWishSchema, WishSchema
+from shuntbook.wire.plan_schemas import TeamWishSchema, WishSchema
 
 routes = blueprint("plan", "What fits a service, by whom, in what order")
 
@@ -24,7 +25,7 @@ class Plan(MethodView):
 
     @routes.doc(**SECURED)
     @routes.arguments(WishSchema)
-    @routes.response(200, PlanSchema)
+    @answers_with(routes, plan_answers.Plan)
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str, car: str) -> Response:
         """Plan a service; the plan made at once where the solver is still at work (`by` says which)."""
@@ -41,7 +42,7 @@ class TeamPlan(MethodView):
 
     @routes.doc(**SECURED)
     @routes.arguments(TeamWishSchema)
-    @routes.response(200, TeamPlanSchema)
+    @answers_with(routes, plan_answers.TeamPlan)
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str) -> Response:
         """Plan several cars whose services overlap, with the same people, stands and tools."""

@@ -1,6 +1,7 @@
 """The schemas of entries, one per kind, and of answers, made from the classes that they are in the code."""
 
 from collections.abc import Iterable
+from inspect import cleandoc
 from typing import Any
 
 import msgspec
@@ -37,6 +38,8 @@ def _data_schema(schema: Any) -> Any:
         if schema.get("format") == "decimal":
             return {"type": ["number", "string"], **{k: v for k, v in schema.items() if k == "default"}}
         kept = {key: _data_schema(value) for key, value in schema.items() if not _is_caption(key, value)}
+        if isinstance(kept.get("description"), str):
+            kept["description"] = cleandoc(kept["description"])
         return {"type": "string", **kept} if _is_words(schema.get("enum")) else kept
     return [_data_schema(item) for item in schema] if isinstance(schema, list) else schema
 

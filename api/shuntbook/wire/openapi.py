@@ -5,6 +5,7 @@ from typing import Any
 from apispec import APISpec
 from msgspec import Struct
 
+from shuntbook.plan.answer import Plan, TeamPlan
 from shuntbook.queue.answer import Queue, Release
 from shuntbook.wire.entries import REF, entry_components, struct_components
 from shuntbook.wire.store_schemas import RejectedSchema
@@ -34,7 +35,7 @@ SYNC: dict[str, dict[str, Any]] = {
 }
 
 
-ANSWERS: tuple[type[Struct], ...] = (Queue, Release)
+ANSWERS: tuple[type[Struct], ...] = (Queue, Release, Plan, TeamPlan)
 """The values that calls answer with; what they are made of comes with them."""
 
 

@@ -2455,9 +2455,10 @@ export interface components {
                 [key: string]: components["schemas"]["Zone"];
             };
         };
+        /** @description One car's part of a team's plan; offset_s: when it comes in, on the clock of all. */
         CarPlan: {
             /** @enum {string} */
-            by: "solver" | "greedy";
+            by: "greedy" | "solver";
             car: string;
             done: components["schemas"]["PlanDone"][];
             due_out: string | null;
@@ -3076,6 +3077,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description What one mechanic more or fewer changes: jobs that come in and drop out, when the work ends. */
         Hands: {
             adds: string[];
             drops: string[];
@@ -3432,12 +3434,14 @@ export interface components {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
             same_zone: string[];
         };
+        /** @description Minutes late that the log has of earlier controls, and what the event still allows at this one. */
         Lateness: {
             early_penalty_s_per_minute: number;
             late_penalty_s_per_minute: number;
             left_min: number;
             used_min: number;
         };
+        /** @description What leaving so late buys; proven: whether no plan of that length could do more. */
         Later: {
             adds: string[];
             drops: string[];
@@ -3445,15 +3449,16 @@ export interface components {
             penalty_s: number;
             proven: boolean;
         };
+        /** @description What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard. */
         LeftOut: {
             job: string;
             put_in_car: components["schemas"]["PutInCar"][];
             reason: string;
             /** @enum {string} */
-            to: "next-service" | "road" | "after";
+            to: "after" | "next-service" | "road";
             tools: string[];
             /** @enum {string} */
-            why: "time" | "value" | "part" | "people" | "official";
+            why: "official" | "part" | "people" | "time" | "value";
         };
         LineMoney: {
             consumables: string;
@@ -3516,6 +3521,7 @@ export interface components {
             minutes_likely: number;
             minutes_worst: number;
         };
+        /** @description The least time that all musts take; penalty_s is null past the event's limit. */
         Needs: {
             leave_late_min: number;
             minutes: number;
@@ -3708,9 +3714,15 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /**
+         * @description The plan of one car at one service; queue is the hash of the queue that it was made of.
+         *
+         *     work_s: the time for work. entered_at: when the car really came in, zero of the tasks' clock. now_s: from when the
+         *     rest was planned. settled: false while what minutes and hands buy is still being worked out.
+         */
         Plan: {
             /** @enum {string} */
-            by: "solver" | "greedy";
+            by: "greedy" | "solver";
             car: string;
             done: components["schemas"]["PlanDone"][];
             due_out: string | null;
@@ -3736,24 +3748,27 @@ export interface components {
             tasks: components["schemas"]["PlanTask"][];
             work_s: number;
         };
+        /** @description A task of this service that is done, a job or a task of the plan that is no job: who said so, and when. */
         PlanDone: {
             at: string;
             job: string | null;
             person: string;
             task: string;
         };
+        /** @description Somebody who is there to work, from so many seconds on. */
         PlanPerson: {
             from_s: number;
             inspector: boolean;
             mechanic: boolean;
             person: string;
         };
+        /** @description A task on the clock, in seconds from when the work can start. */
         PlanTask: {
             critical: number;
             end_s: number;
             job: string | null;
             /** @enum {string} */
-            kind: "open" | "work" | "inspect" | "check" | "close" | "routine";
+            kind: "check" | "close" | "inspect" | "open" | "routine" | "work";
             people: string[];
             start_s: number;
             /** @enum {string} */
@@ -3782,6 +3797,7 @@ export interface components {
             title: string;
             type: string;
         };
+        /** @description A part to put in the car for a job that is left out. */
         PutInCar: {
             part: string;
             qty: number;
@@ -4055,6 +4071,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description Something that the cars share. */
         Resource: {
             count: number;
             resource: string;
@@ -4590,9 +4607,10 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description One plan for several cars, on a clock that starts when the first comes in. */
         TeamPlan: {
             /** @enum {string} */
-            by: "solver" | "greedy";
+            by: "greedy" | "solver";
             cars: components["schemas"]["CarPlan"][];
             event: string;
             finish_s: number;
