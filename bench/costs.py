@@ -96,12 +96,12 @@ def measured(part: str, folder: Path) -> dict[str, float]:
 def sheets(folder: Path) -> int:
     """Reckon the cost sheet of each event."""
     store = Store(folder / "data")
-    return sum(len(answers.costs(store, name_of(number))["lines"]) for number in range(EVENTS))
+    return sum(len(answers.costs(store, name_of(number)).lines) for number in range(EVENTS))
 
 
 def whole_season(folder: Path) -> int:
     """Answer what the season's screen asks."""
-    return len(seasons.season(Store(folder / "data"))["events"])
+    return len(seasons.season(Store(folder / "data")).events)
 
 
 def statement(folder: Path) -> int:

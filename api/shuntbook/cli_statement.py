@@ -5,8 +5,9 @@ from pathlib import Path
 import click
 
 from shuntbook.cli_options import car_option, data_option, event_option, held_store, json_option, show
+from shuntbook.cost.statement_answer import Statements
 from shuntbook.flow import answers
-from shuntbook.queue.release import Json
+from shuntbook.report.settling import Step
 
 
 @click.command("statement")
@@ -20,19 +21,19 @@ def statement_command(event: str, car: str, data: Path | None, as_json: bool) ->
     show(answer, as_json, statement_text(answer))
 
 
-def statement_text(answer: Json) -> str:
+def statement_text(answer: Statements) -> str:
     """Return the draft in words and sums."""
-    draft = answer["draft"]
+    draft = answer.draft
     if draft is None:
-        return f"No agreement names car {answer['car']} in event.toml: nothing is charged."
-    lines = [f"Statement {draft['number']} (draft) to {draft['customer']}, car {draft['car']}, {draft['currency']}"]
-    for incident in draft["incidents"]:
-        lines += ["", incident["title"], *_steps(incident["steps"])]
-    lines += ["", *_steps(draft["steps"])]
-    if draft["not_charged"]:
-        lines += ["", "Not charged:", *(f"  {item['says']}: {item['why']}" for item in draft["not_charged"])]
+        return f"No agreement names car {answer.car} in event.toml: nothing is charged."
+    lines = [f"Statement {draft.number} (draft) to {draft.customer}, car {draft.car}, {draft.currency}"]
+    for incident in draft.incidents:
+        lines += ["", incident.title, *_steps(incident.steps)]
+    lines += ["", *_steps(draft.steps)]
+    if draft.not_charged:
+        lines += ["", "Not charged:", *(f"  {item.says}: {item.why}" for item in draft.not_charged)]
     return "\n".join(lines)
 
 
-def _steps(steps: list[Json]) -> list[str]:
-    return [f"  {step['amount']:>12}  {step['says']}" for step in steps]
+def _steps(steps: list[Step]) -> list[str]:
+    return [f"  {step.amount:>12}  {step.says}" for step in steps]

@@ -1,11 +1,8 @@
 """Answers as a person reads them in a terminal."""
 
-from typing import Any
-
+from shuntbook.cost.answer import CostLine, Costs
 from shuntbook.plan.answer import Hands, Later, Plan, TeamPlan
 from shuntbook.queue.answer import Job, Queue, Release
-
-Json = dict[str, Any]
 
 
 def queue_text(queue: Queue) -> str:
@@ -30,14 +27,14 @@ def release_text(release: Queue | Release) -> str:
     return "\n".join([head + "HOLD", *reasons, *unseen])
 
 
-def costs_text(costs: Json) -> str:
+def costs_text(costs: Costs) -> str:
     """Return a cost sheet as lines: one a line of the sheet, then the totals."""
-    lines = [_cost_line(line, costs["currency"]) for line in costs["lines"]]
-    totals = costs["totals"]
+    lines = [_cost_line(line, costs.currency) for line in costs.lines]
+    totals = costs.totals
     lines += [
         "",
-        f"Estimate {totals['estimate']}, spent {totals['actual']}, adjustments {totals['adjustments']},",
-        f"before tax {totals['before_tax']}, tax {totals['tax']}, total {totals['total']} {costs['currency']}.",
+        f"Estimate {totals.estimate}, spent {totals.actual}, adjustments {totals.adjustments},",
+        f"before tax {totals.before_tax}, tax {totals.tax}, total {totals.total} {costs.currency}.",
     ]
     return "\n".join(lines)
 
@@ -86,9 +83,7 @@ def _job_line(job: Job) -> str:
     return f"{job.state:9} {job.job}: {job.condition}, {job.action}, {work}{inspection} {', '.join(marks)}"
 
 
-def _cost_line(line: Json, currency: str) -> str:
-    actual = line["actual"]["total"] if line["actual"] else "-"
-    name = line["job"] or line["step"]
-    return (
-        f"{line['kind']:7} car {line['car']} {name}: estimate {line['estimate']['total']}, actual {actual} {currency}"
-    )
+def _cost_line(line: CostLine, currency: str) -> str:
+    actual = line.actual.total if line.actual else "-"
+    name = line.job or line.step
+    return f"{line.kind:7} car {line.car} {name}: estimate {line.estimate.total}, actual {actual} {currency}"

@@ -43,7 +43,7 @@ def test_every_entry_key_and_set_aside_thing_is_there(held: Store) -> None:
 def test_queue_costs_and_statement_say_what_they_said(held: Store) -> None:
     then = said()
     assert to_builtins(answers.queue(held, EVENT, "41")) == then["queue"]
-    statements = answers.statements(held, EVENT, "41")
+    statements = to_builtins(answers.statements(held, EVENT, "41"))
     assert statements["issued"] == then["statements"]["issued"]
     assert len(statements["issued"]) == 1
 

@@ -6,9 +6,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from msgspec import convert, to_builtins
 
 from making import Pen, ids, parsed
 from shuntbook.cost.access import apportion
+from shuntbook.cost.answer import Costs
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.cost.table import costs_csv, defused
 from shuntbook.kit.money import Currency
@@ -19,7 +21,7 @@ HOSE, WHEEL, LAMP = "front-left/brake-hose", "front-left/wheel", "front-end/lamp
 
 def sheet(entries, setup, car=None):
     cars = {name: parsed(e for e in entries if e["car"] == name) for name in {e["car"] for e in entries}}
-    return cost_sheet(cars, setup, car)
+    return to_builtins(cost_sheet(cars, setup, car))
 
 
 @pytest.fixture
@@ -341,7 +343,7 @@ def test_a_harmless_cell_stays_as_it_is(cell):
 def test_the_table_has_a_row_for_each_line_and_plain_numbers(case, pen, setup):
     evil = pen.finished("front-end/badge", action="=HYPERLINK(1)", parts=[{"part": "@x", "qty": 1}])
     costs = sheet([*case.values(), evil], setup)
-    table = costs_csv(costs)
+    table = costs_csv(convert(costs, Costs))
     assert b"\r\n" in table
     rows = list(csv.DictReader(io.StringIO(table.decode(), newline="")))
     assert len(rows) == len(costs["lines"])

@@ -111,7 +111,7 @@ def test_money_stands_in_it_only_where_it_is_asked_for(pen: Pen, setup: Setup) -
     with_money = Pdf(pdf(record(file, "a4", costs), none, file.newest)).text
     without = Pdf(pdf(record(file, "a4"), none, file.newest)).text
     for says, name in (("Actual", "actual"), ("Tax", "tax"), ("Total", "total")):
-        assert f"{says} {costs['totals'][name]}" in with_money
+        assert f"{says} {getattr(costs.totals, name)}" in with_money
     assert not re.search(r"\d+\.\d\d\b", without)
 
 

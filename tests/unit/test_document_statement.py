@@ -3,11 +3,12 @@
 from typing import Any
 
 import pytest
+from msgspec import to_builtins
 
 from document_cases import car_file, pictures
 from making import Json, Pen
 from reading_pdf import Pdf
-from shuntbook.cost.statement_json import statements_of_car
+from shuntbook.cost.statements import statements_of_car
 from shuntbook.document.car_file import CarFile
 from shuntbook.document.statement import statement
 from shuntbook.document.typeset import pdf
@@ -63,11 +64,14 @@ def entries(pen: Pen) -> list[Json]:
 
 
 def answer_of(file: CarFile) -> Json:
-    return statements_of_car(file.car, file.log, file.setup)
+    told: Json = to_builtins(statements_of_car(file.car, file.log, file.setup))
+    return told
 
 
 def read(file: CarFile, asked: int | None = None) -> Pdf:
-    return Pdf(pdf(statement(file, answer_of(file), "a4", asked), PHOTOS.get, file.newest))
+    return Pdf(
+        pdf(statement(file, statements_of_car(file.car, file.log, file.setup), "a4", asked), PHOTOS.get, file.newest)
+    )
 
 
 def test_every_sum_of_the_answer_stands_on_the_paper_to_the_cent(entries: list[Json], hired: Setup) -> None:
@@ -147,10 +151,10 @@ def test_an_issued_statement_stays_and_its_supplement_says_what_it_supplements(
 def test_a_number_that_there_is_none_of_is_named_with_those_that_there_are(entries: list[Json], hired: Setup) -> None:
     file = car_file(entries, hired)
     with pytest.raises(NotFound, match="no statement 7 of car 41; there are 1"):
-        statement(file, answer_of(file), "a4", 7)
+        statement(file, statements_of_car(file.car, file.log, file.setup), "a4", 7)
 
 
 def test_a_car_without_an_agreement_has_no_statement(pen: Pen, setup: Setup) -> None:
     file = car_file([pen.filed("front-end/badge bent")], setup)
     with pytest.raises(NotFound, match="no agreement names that car"):
-        statement(file, answer_of(file), "a4")
+        statement(file, statements_of_car(file.car, file.log, file.setup), "a4")

@@ -11,6 +11,7 @@ from openpyxl import Workbook, load_workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 from making import Json, Pen, parsed
+from shuntbook.cost.answer import Costs
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.cost.table import costs_csv
 from shuntbook.document.workbook import GROUPS, costs_xlsx
@@ -38,17 +39,17 @@ def entries(pen: Pen) -> list[Json]:
     return [drives, wheel, lamp, before, badge, done, other, good, bad]
 
 
-def costs_of(some: list[Json], setup: Setup) -> Json:
+def costs_of(some: list[Json], setup: Setup) -> Costs:
     cars = {car: parsed(e for e in some if e["car"] == car) for car in ("41", "42")}
     return cost_sheet(cars, setup, None)
 
 
-def opened(costs: Json, results: bool = False) -> Workbook:
+def opened(costs: Costs, results: bool = False) -> Workbook:
     return load_workbook(io.BytesIO(costs_xlsx(costs, AT)), data_only=results)
 
 
 @pytest.fixture
-def costs(pen: Pen, setup: Setup) -> Json:
+def costs(pen: Pen, setup: Setup) -> Costs:
     """The cost sheet of both cars."""
     return costs_of(entries(pen), setup)
 
@@ -89,29 +90,31 @@ def named(book: Workbook) -> dict[str, str]:
     return {row[0].value: row[1].coordinate for row in book["Sums"].iter_rows(min_row=2)}
 
 
-def test_the_sums_come_to_the_totals_of_the_answer(costs: Json) -> None:
+def test_the_sums_come_to_the_totals_of_the_answer(costs: Costs) -> None:
     book = opened(costs)
     reckoner = Reckoner(book)
     places = named(book)
     for name in ("estimate", "actual", "adjustments", "before_tax", "tax", "total"):
         worked_out = reckoner.value(book["Sums"], places[name.replace("_", " ")])
-        assert worked_out == Decimal(costs["totals"][name]), name
-    assert costs["totals"]["adjustments"] == "-12.34"
-    assert Decimal(costs["totals"]["actual"]) > 210
+        assert worked_out == Decimal(getattr(costs.totals, name)), name
+    assert costs.totals.adjustments == "-12.34"
+    assert Decimal(costs.totals.actual) > 210
 
 
 @pytest.mark.parametrize(("name", "title"), GROUPS.items())
-def test_each_sheet_of_sums_comes_to_the_same_total(name: str, title: str, costs: Json) -> None:
+def test_each_sheet_of_sums_comes_to_the_same_total(name: str, title: str, costs: Costs) -> None:
     book = opened(costs)
     sheet = book[title]
-    rows = costs[name]
+    rows = getattr(costs, name)
     values = [[Reckoner(book).value(sheet, f"{c}{n}") for c in "BCDE"] for n in range(2, len(rows) + 3)]
-    wanted = [[Decimal(row[k]) for k in ("estimate", "actual", "adjustments", "before_tax")] for row in rows]
+    wanted = [[Decimal(getattr(row, k)) for k in ("estimate", "actual", "adjustments", "before_tax")] for row in rows]
     assert values[:-1] == wanted
-    assert values[-1] == [Decimal(costs["totals"][k]) for k in ("estimate", "actual", "adjustments", "before_tax")]
+    assert values[-1] == [
+        Decimal(getattr(costs.totals, k)) for k in ("estimate", "actual", "adjustments", "before_tax")
+    ]
 
 
-def test_what_a_formula_comes_to_is_in_the_file_for_readers_that_do_not_reckon(costs: Json) -> None:
+def test_what_a_formula_comes_to_is_in_the_file_for_readers_that_do_not_reckon(costs: Costs) -> None:
     book, shown = opened(costs), opened(costs, results=True)
     places = formulas(book)
     assert len(places) > 30
@@ -119,7 +122,7 @@ def test_what_a_formula_comes_to_is_in_the_file_for_readers_that_do_not_reckon(c
         assert Decimal(str(shown[title][place].value)) == Reckoner(book).value(book[title], place), (title, place)
 
 
-def test_every_amount_is_a_number_in_the_currencys_format(costs: Json) -> None:
+def test_every_amount_is_a_number_in_the_currencys_format(costs: Costs) -> None:
     book = opened(costs)
     for title, columns in (("Lines", "PQRSTUVW"), ("By zone", "BCDE"), ("Adjustments", "EF")):
         cells = [cell for row in book[title].iter_rows(min_row=2) for cell in row if cell.column_letter in columns]
@@ -138,24 +141,24 @@ def test_the_decimals_are_those_of_the_currency(currency: str, form: str, pen: P
     book = opened(costs)
     cell = book["Sums"][named(book)["total"]]
     assert cell.number_format == form
-    assert Reckoner(book).value(book["Sums"], cell.coordinate) == Decimal(costs["totals"]["total"])
+    assert Reckoner(book).value(book["Sums"], cell.coordinate) == Decimal(costs.totals.total)
 
 
-def test_headers_stay_in_sight_and_lines_can_be_filtered(costs: Json) -> None:
+def test_headers_stay_in_sight_and_lines_can_be_filtered(costs: Costs) -> None:
     book = opened(costs)
     assert {sheet.freeze_panes for sheet in book} == {"A2"}
-    counted = sum(not line["baseline"] for line in costs["lines"])
+    counted = sum(not line.baseline for line in costs.lines)
     assert book["Lines"].auto_filter.ref == f"A1:W{counted + 1}"
     assert all(dimension.width >= 12 for dimension in book["Lines"].column_dimensions.values())
 
 
-def test_what_was_there_before_is_on_a_sheet_of_its_own_and_in_no_sum(costs: Json) -> None:
-    before = [line for line in costs["lines"] if line["baseline"]]
+def test_what_was_there_before_is_on_a_sheet_of_its_own_and_in_no_sum(costs: Costs) -> None:
+    before = [line for line in costs.lines if line.baseline]
     assert before, "the case has such a line"
     book = opened(costs)
     column = {cell.value: cell.column for cell in book["There before"][1]}
     jobs = [row[column["job"] - 1].value for row in book["There before"].iter_rows(min_row=2)]
-    assert [job for job in jobs if job] == [line["job"] for line in before if line["job"]]
+    assert [job for job in jobs if job] == [line.job for line in before if line.job]
 
 
 @pytest.mark.parametrize("evil", EVIL)
@@ -180,7 +183,7 @@ def test_what_people_wrote_is_text_and_never_a_formula(evil: str, pen: Pen, setu
     assert not any(kept in str(book[title][place].value) for title, place in formulas(book))
 
 
-def test_the_same_sheet_gives_the_same_bytes(costs: Json) -> None:
+def test_the_same_sheet_gives_the_same_bytes(costs: Costs) -> None:
     assert costs_xlsx(costs, AT) == costs_xlsx(costs, AT)
     assert costs_xlsx(costs, AT) != costs_xlsx(costs, AT.replace(day=15))
 
@@ -191,10 +194,10 @@ def test_a_sheet_without_lines_opens_too(setup: Setup) -> None:
     assert Reckoner(book).value(book["Sums"], named(book)["total"]) == 0
 
 
-def test_the_csv_says_the_same_as_the_workbook(costs: Json) -> None:
+def test_the_csv_says_the_same_as_the_workbook(costs: Costs) -> None:
     rows = list(csv.DictReader(io.StringIO(costs_csv(costs).decode(), newline="")))
-    assert sum(Decimal(r["actual_total"] or 0) for r in rows if not r["baseline"]) == Decimal(costs["totals"]["actual"])
-    assert sum(Decimal(r["estimate_total"]) for r in rows if not r["baseline"]) == Decimal(costs["totals"]["estimate"])
+    assert sum(Decimal(r["actual_total"] or 0) for r in rows if not r["baseline"]) == Decimal(costs.totals.actual)
+    assert sum(Decimal(r["estimate_total"]) for r in rows if not r["baseline"]) == Decimal(costs.totals.estimate)
     kinds = ("labour", "parts", "consumables")
     for row in rows:
         assert sum(Decimal(row[f"estimate_{kind}"]) for kind in kinds) == Decimal(row["estimate_total"])

@@ -8,7 +8,7 @@ import pytest
 from making import Pen
 from season_making import held
 from shuntbook.season.accepted import with_minutes
-from shuntbook.season.observed import observe, observed_json, to_half
+from shuntbook.season.observed import observe, observed_answer, to_half
 from shuntbook.setup.rates import ThreePoint
 from small_event import OPERATIONS, small_setup
 
@@ -54,9 +54,9 @@ def test_only_what_differs_from_the_table_is_suggested_and_in_half_minutes(setup
     assert found.suggestions() == {WHEEL: ThreePoint(*(to_half(ratio * minutes) for minutes in (3, 4, 8)))}
     # Best 3, likely 4 and worst 8 at 1.97 …: 5.92, 7.89 and 15.79 to the nearest half.
     assert found.suggestion(WHEEL) == ThreePoint(Fraction(6), Fraction(8), Fraction(16))
-    wheel = next(one for one in observed_json(found, setup.event)["operations"] if one["component"] == "wheel")
-    assert wheel["says"] == "Timed 3 times, 9 min on average where the table expects 4.5: the table would become 9."
-    assert wheel["suggested"]["minutes_expected"] == 9
+    wheel = next(one for one in observed_answer(found, setup.event).operations if one.component == "wheel")
+    assert wheel.says == "Timed 3 times, 9 min on average where the table expects 4.5: the table would become 9."
+    assert wheel.suggested.minutes_expected == 9
 
 
 def test_a_job_timed_once_or_alone_suggests_nothing(setup, pen):
@@ -64,13 +64,13 @@ def test_a_job_timed_once_or_alone_suggests_nothing(setup, pen):
     assert once.suggestion(WHEEL) is None
     alone = seen(setup, *jobs(pen, "front-left/wheel", "bent", 9, 9, 9))
     assert alone.suggestions() == {}
-    assert observed_json(alone, setup.event)["operations"][0]["says"].endswith("no change suggested.")
+    assert observed_answer(alone, setup.event).operations[0].says.endswith("no change suggested.")
 
 
 def test_nothing_timed_is_an_answer(setup, pen):
-    answer = observed_json(seen(setup, *jobs(pen, "front-left/wheel", "bent", None)), setup.event)
-    assert (answer["timed"], answer["operations"], answer["method"]["pace"]) == (0, [], None)
-    assert answer["apart"]["not_timed"] == 1
+    answer = observed_answer(seen(setup, *jobs(pen, "front-left/wheel", "bent", None)), setup.event)
+    assert (answer.timed, answer.operations, answer.method.pace) == (0, [], None)
+    assert answer.apart.not_timed == 1
 
 
 @pytest.mark.parametrize(

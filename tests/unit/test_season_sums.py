@@ -2,7 +2,8 @@
 
 from making import ids
 from season_making import held
-from shuntbook.season.season import season
+from shuntbook.cost.answer import PerKm
+from shuntbook.season.season import Season, season
 from small_event import FILES, small_setup
 
 HOSE, LAMP = "front-left/brake-hose", "front-end/lamp"
@@ -22,22 +23,22 @@ def test_events_stand_in_the_order_they_were_held_with_their_own_sums(pen):
     grouped = pen.entry("incident.grouped", hose["id"], reports=ids([hose, again]), title="ditch")
     done = pen.finished(LAMP, lamp, minutes=3, parts=[{"part": "lamp", "qty": 1}])
     answer = season([held(late, [hose, again, grouped]), held(early, [lamp, done])])
-    first, second = answer["events"]
-    assert [first["event"], second["event"]] == ["b-early", "a-late"]
+    first, second = answer.events
+    assert [first.event, second.event] == ["b-early", "a-late"]
     # A lamp: 3 min × 2 people and 80.25, bonnet up and down 1 min. Estimate: 1 min × 2 and 80.25, and the bonnet.
-    assert (first["estimate"], first["actual"]) == ("83.25", "87.25")
+    assert (first.estimate, first.actual) == ("83.25", "87.25")
     # 30.5 timed km: 87.25 / 30.5 = 2.8606…
-    assert first["per_stage_km"] == {"estimate": "2.73", "actual": "2.86"}
-    assert (first["incidents"], first["safety_critical"]) == (1, 0)
+    assert first.per_stage_km == PerKm("2.73", "2.86")
+    assert (first.incidents, first.safety_critical) == (1, 0)
     # Two reports of one hit; the hose, and the look at it that a bent wheel asks for, are one safety-critical job.
-    assert (second["incidents"], second["safety_critical"], second["began"]) == (1, 1, "2026-08-02")
-    assert [zone["zone"] for zone in answer["zones"]] == ["front-left", "front-end"]
+    assert (second.incidents, second.safety_critical, second.began) == (1, 1, "2026-08-02")
+    assert [zone.zone for zone in answer.zones] == ["front-left", "front-end"]
 
 
 def test_an_event_without_stages_has_no_figure_per_km(pen):
     bare = FILES["event.toml"].split(b"[[stages]]")[0]
     answer = season([held(small_setup(event=bare), [pen.filed(f"{LAMP} broken")])])
-    assert answer["events"][0]["per_stage_km"] == {"estimate": None, "actual": None}
+    assert answer.events[0].per_stage_km == PerKm(None, None)
 
 
 def test_each_operation_has_what_was_expected_and_what_it_took(pen, setup):
@@ -45,10 +46,10 @@ def test_each_operation_has_what_was_expected_and_what_it_took(pen, setup):
     for minutes in (2, 5, None):
         filed = pen.filed(f"{LAMP} broken")
         told += [filed, pen.finished(LAMP, filed, minutes=minutes)]
-    (lamp,) = season([held(setup, told)])["operations"]
-    assert (lamp["timed"], lamp["estimate_minutes"], lamp["actual_minutes"]) == (2, 1, 3.5)
-    assert (lamp["least_minutes"], lamp["most_minutes"]) == (2, 5)
+    (lamp,) = season([held(setup, told)]).operations
+    assert (lamp.timed, lamp.estimate_minutes, lamp.actual_minutes) == (2, 1, 3.5)
+    assert (lamp.least_minutes, lamp.most_minutes) == (2, 5)
 
 
 def test_no_events_are_an_answer():
-    assert season([]) == {"events": [], "zones": [], "operations": []}
+    assert season([]) == Season([], [], [])

@@ -81,11 +81,11 @@ def test_exposure_is_timed_km_by_the_cars_that_the_log_speaks_of(setup, pen):
 
 
 def row(answer, part):
-    return next(one for one in answer["parts"] if one["part"] == part)
+    return next(one for one in answer.parts if one.part == part)
 
 
 def stocks(answer, part):
-    return [one["stock"] for one in row(answer, part)["covers"]]
+    return [one.stock for one in row(answer, part).covers]
 
 
 def lamps(pen: Pen, setup, *counts: int):
@@ -101,23 +101,23 @@ def lamps(pen: Pen, setup, *counts: int):
 def test_few_events_are_reckoned_with_an_uncertain_rate(setup, pen):
     """Three lamps at two events of 30.5 car-km, 61 ahead: shape 3.5, mean 3.5 (scipy)."""
     answer = spares(list(lamps(pen, setup, 1, 2)), setup, None, AHEAD)
-    assert (answer["model"], answer["events"], answer["car_km"]) == ("gamma-poisson", 2, 61)
+    assert (answer.model, answer.events, answer.car_km) == ("gamma-poisson", 2, 61)
     assert stocks(answer, "lamp") == [int(nbinom.ppf(share, 3.5, 0.5)) for share in (0.9, 0.95, 0.99)]
-    assert row(answer, "lamp")["expected"] == 3.5
+    assert row(answer, "lamp").expected == 3.5
 
 
 def test_eight_events_are_taken_at_their_rate(setup, pen):
     """Eight lamps at eight events, twice the km ahead: Poisson of mean 2 (scipy)."""
     answer = spares(list(lamps(pen, setup, 1, 1, 0, 2, 1, 1, 2, 0)), setup, None, AHEAD)
-    assert (answer["model"], answer["events"]) == ("poisson", 8)
+    assert (answer.model, answer.events) == ("poisson", 8)
     assert stocks(answer, "lamp") == [int(poisson.ppf(share, 2)) for share in (0.9, 0.95, 0.99)] == [4, 5, 6]
-    assert not row(answer, "lamp")["bunched"]
+    assert not row(answer, "lamp").bunched
 
 
 def test_parts_that_come_in_bunches_are_marked(setup, pen):
     """Eight lamps at one of eight events: index of dispersion ((8−1)² + 7·1²)/7 = 8."""
     answer = spares(list(lamps(pen, setup, 0, 0, 8, 0, 0, 0, 0, 0)), setup, None, AHEAD)
-    assert row(answer, "lamp")["bunched"]
+    assert row(answer, "lamp").bunched
 
 
 def test_the_shopping_list_is_the_stock_less_what_the_van_still_holds(setup, pen):
@@ -134,24 +134,24 @@ def test_the_shopping_list_is_the_stock_less_what_the_van_still_holds(setup, pen
         ],
     )
     answer = spares([own, *lamps(pen, setup, 1, 1, 1, 0, 1, 1, 1)], setup, own, AHEAD)
-    assert (row(answer, "lamp")["van"], row(answer, "hose")["van"]) == (0, 0)
-    lamp = row(answer, "lamp")["covers"][1]
+    assert (row(answer, "lamp").van, row(answer, "hose").van) == (0, 0)
+    lamp = row(answer, "lamp").covers[1]
     # Seven lamps at eight events, twice the km: Poisson of mean 1.75.
-    assert (lamp["stock"], lamp["buy"]) == (int(poisson.ppf(0.95, 1.75)),) * 2
-    assert lamp["buy_cost"] == f"{4 * 80.25:.2f}"
+    assert (lamp.stock, lamp.buy) == (int(poisson.ppf(0.95, 1.75)),) * 2
+    assert lamp.buy_cost == f"{4 * 80.25:.2f}"
     full = spares([own, *lamps(pen, setup, 1, 1, 1, 0, 1, 1, 1)], setup, None, AHEAD)
-    assert row(full, "lamp")["covers"][1]["buy"] == lamp["stock"] - 1
-    bought = {item["part"]: item["qty"] for item in answer["shopping"]["items"]}
-    assert bought == {one["part"]: one["covers"][1]["buy"] for one in answer["parts"] if one["covers"][1]["buy"]}
-    costs = [Decimal(item["cost"]) for item in answer["shopping"]["items"]]
-    assert answer["shopping"]["cost"] == str(sum(costs)) == answer["totals"][1]["buy_cost"]
+    assert row(full, "lamp").covers[1].buy == lamp.stock - 1
+    bought = {item.part: item.qty for item in answer.shopping.items}
+    assert bought == {one.part: one.covers[1].buy for one in answer.parts if one.covers[1].buy}
+    costs = [Decimal(item.cost or 0) for item in answer.shopping.items]
+    assert answer.shopping.cost == str(sum(costs)) == answer.totals[1].buy_cost
 
 
 def test_a_part_without_a_price_is_carried_without_a_cost(setup, pen):
     filed = pen.filed(f"{LAMP} broken")
     told = [filed, pen.finished(LAMP, filed, parts=used("unknown-clip", 1))]
     clip = row(spares([held(setup, told)], setup, None, AHEAD), "unknown-clip")
-    assert (clip["unit_cost"], clip["covers"][0]["cost"], clip["covers"][0]["stock"] > 0) == (None, None, True)
+    assert (clip.unit_cost, clip.covers[0].cost, clip.covers[0].stock > 0) == (None, None, True)
 
 
 def test_nothing_known_and_too_much_asked_are_refused_in_words(setup, pen):

@@ -4,9 +4,10 @@ from copy import deepcopy
 from typing import Any
 
 import pytest
+from msgspec import to_builtins
 
 from making import Pen, parsed
-from shuntbook.cost.statement_json import statements_of_car
+from shuntbook.cost.statements import statements_of_car
 from shuntbook.queue.car import car_log
 from shuntbook.setup.folder import Setup
 from small_event import FILES, small_setup
@@ -61,7 +62,7 @@ def setup_of(terms: str = TERMS) -> Setup:
 
 
 def statements(entries: list, setup: Setup) -> dict:
-    return statements_of_car("41", car_log(parsed(entries), setup), setup)
+    return to_builtins(statements_of_car("41", car_log(parsed(entries), setup), setup))
 
 
 def draft(entries: list, setup: Setup | None = None) -> dict:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from shuntbook.report.entry import Entry
-from shuntbook.report.settling import ChargeDecided, LineSettled, StatementIssued
+from shuntbook.report.settling import ChargeDecided, LineSettled, Standing, StatementIssued
 from shuntbook.setup.event import Event
 
 MILDEST_FIRST = ("not-charged", "wear", "damage", "misuse")
@@ -17,7 +17,7 @@ class Issued:
 
     entry: Entry
     data: StatementIssued
-    standing: dict[str, str]
+    standing: dict[str, Standing]
     reasons: dict[str, str]
 
 
@@ -58,8 +58,8 @@ def withdrawn(statements: Sequence[Issued]) -> dict[str, str]:
     }
 
 
-def _standing(settled: Iterable[Entry]) -> tuple[dict[str, str], dict[str, str]]:
-    standing: dict[str, str] = {}
+def _standing(settled: Iterable[Entry]) -> tuple[dict[str, Standing], dict[str, str]]:
+    standing: dict[str, Standing] = {}
     reasons: dict[str, str] = {}
     for entry in settled:
         if isinstance(entry.data, LineSettled):

@@ -12,15 +12,27 @@ from fractions import Fraction
 
 from shuntbook.cost.access import Share, open_up
 from shuntbook.cost.adjusted import Adjustment, adjustments
+from shuntbook.cost.answer import (
+    ByCar,
+    ByComponent,
+    ByDay,
+    ByDriver,
+    ByStage,
+    ByZone,
+    Costs,
+    CostTotals,
+    PerKm,
+    Spent,
+    adjustment,
+    cost_line,
+)
 from shuntbook.cost.driven import stage_km
 from shuntbook.cost.lines import Line, lines_of_car
-from shuntbook.cost.sheet_json import adjustment_json, line_json
-from shuntbook.cost.sums import DIMENSIONS, Row, sums_by
+from shuntbook.cost.sums import Row, sums_by
 from shuntbook.cost.told import told_of_car
 from shuntbook.kit.money import Currency, quantity, total, two_decimals
 from shuntbook.kit.times import day_in
 from shuntbook.queue.car import CarLog, car_log
-from shuntbook.queue.release import Json
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import ServiceEntered
 from shuntbook.setup.folder import Setup
@@ -37,8 +49,8 @@ class CarCosts:
     km: Decimal
 
 
-def cost_sheet(cars: Mapping[str, Iterable[Entry]], setup: Setup, car: str | None) -> Json:
-    """Return the cost sheet as JSON of the cars' entries (car → entries), `car` naming the only one asked for."""
+def cost_sheet(cars: Mapping[str, Iterable[Entry]], setup: Setup, car: str | None) -> Costs:
+    """Return the cost sheet of the cars' entries (car → entries), `car` naming the only one asked for."""
     costs = [costs_of_car(name, car_log(cars[name], setup), setup) for name in sorted(cars)]
     return _sheet(costs, setup, car)
 
@@ -60,46 +72,50 @@ def _days(log: CarLog, setup: Setup) -> dict[str, date]:
     return days
 
 
-def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> Json:
-    coin = setup.rates.currency
+def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> Costs:
+    coin, event = setup.rates.currency, setup.event
     lines = [line for one in costs for line in (*one.lines, *one.access)]
-    counting = [line for line in lines if not line.baseline]
     rows, loose = _rows(costs)
-    spent = total(_spent(line) for line in counting)
-    adjusted = total(item.amount for one in costs for item in one.adjustments if item.counts)
-    tax = coin.round((spent + adjusted) * setup.rates.tax_percent / 100)
-    money = {
-        "estimate": total(line.estimate.total for line in counting),
-        "consumables": total(line.actual.consumables for line in counting if line.actual),
-        "actual": spent,
-        "adjustments": adjusted,
-        "before_tax": spent + adjusted,
-        "tax": tax,
-        "total": spent + adjusted + tax,
-    }
     km = sum((one.km for one in costs), Decimal(0))
     shares = {name: share for one in costs for name, share in one.shares.items()}
-    orders = {
-        "car": list(setup.event.cars),
-        "stage": [stage.stage for stage in setup.event.stages],
-        "zone": list(setup.car_map.zones),
-        "driver": [person.person for person in setup.event.people],
-    }
-    return {
-        "event": setup.event.event,
-        "car": car,
-        "rates": setup.rates.version,
-        "currency": coin.code,
-        "tax_percent": two_decimals(setup.rates.tax_percent),
-        "consumables_percent": two_decimals(setup.rates.consumables_percent),
-        "lines": [line_json(line, shares.get(line.name, Share()), coin) for line in lines],
-        "adjustments": [adjustment_json(item, coin) for one in costs for item in one.adjustments],
-        **{f"by_{name}": sums_by(name, rows, loose, coin, orders.get(name, [])) for name in DIMENSIONS},
-        "stage_km": quantity(km),
-        "per_stage_km": _per_km(money, km, coin),
-        "baseline": _baseline(lines, coin),
-        "totals": {name: coin.text(amount) for name, amount in money.items()},
-    }
+    adjusted = [item for one in costs for item in one.adjustments]
+    totals = _totals([line for line in lines if not line.baseline], adjusted, setup)
+    return Costs(
+        event=event.event,
+        car=car,
+        rates=setup.rates.version,
+        currency=coin.code,
+        tax_percent=two_decimals(setup.rates.tax_percent),
+        consumables_percent=two_decimals(setup.rates.consumables_percent),
+        lines=[cost_line(line, shares.get(line.name, Share()), coin) for line in lines],
+        adjustments=[adjustment(item, coin) for item in adjusted],
+        by_car=sums_by(ByCar, rows, loose, coin, event.cars),
+        by_day=sums_by(ByDay, rows, loose, coin),
+        by_stage=sums_by(ByStage, rows, loose, coin, (stage.stage for stage in event.stages)),
+        by_zone=sums_by(ByZone, rows, loose, coin, setup.car_map.zones),
+        by_component=sums_by(ByComponent, rows, loose, coin),
+        by_driver=sums_by(ByDriver, rows, loose, coin, (person.person for person in event.people)),
+        stage_km=quantity(km),
+        per_stage_km=PerKm(_per_km(totals.estimate, km, coin), _per_km(totals.before_tax, km, coin)),
+        baseline=_baseline(lines, coin),
+        totals=totals,
+    )
+
+
+def _totals(lines: Sequence[Line], adjustments: Sequence[Adjustment], setup: Setup) -> CostTotals:
+    coin = setup.rates.currency
+    spent = total(_spent(line) for line in lines)
+    adjusted = total(item.amount for item in adjustments if item.counts)
+    tax = coin.round((spent + adjusted) * setup.rates.tax_percent / 100)
+    return CostTotals(
+        estimate=coin.text(total(line.estimate.total for line in lines)),
+        consumables=coin.text(total(line.actual.consumables for line in lines if line.actual)),
+        actual=coin.text(spent),
+        adjustments=coin.text(adjusted),
+        before_tax=coin.text(spent + adjusted),
+        tax=coin.text(tax),
+        total=coin.text(spent + adjusted + tax),
+    )
 
 
 def _rows(costs: Sequence[CarCosts]) -> tuple[list[Row], Decimal]:
@@ -124,19 +140,14 @@ def _rows(costs: Sequence[CarCosts]) -> tuple[list[Row], Decimal]:
     return rows, loose
 
 
-def _per_km(money: Mapping[str, Decimal], km: Decimal, coin: Currency) -> Json:
-    def per_km(amount: Decimal) -> str | None:
-        return coin.text(coin.round(Fraction(amount) / Fraction(km))) if km else None
-
-    return {"estimate": per_km(money["estimate"]), "actual": per_km(money["before_tax"])}
+def _per_km(amount: str, km: Decimal, coin: Currency) -> str | None:
+    return coin.text(coin.round(Fraction(amount) / Fraction(km))) if km else None
 
 
-def _baseline(lines: Iterable[Line], coin: Currency) -> Json:
+def _baseline(lines: Iterable[Line], coin: Currency) -> Spent:
     before = [line for line in lines if line.baseline]
-    return {
-        "estimate": coin.text(total(line.estimate.total for line in before)),
-        "actual": coin.text(total(_spent(line) for line in before)),
-    }
+    estimate = total(line.estimate.total for line in before)
+    return Spent(coin.text(estimate), coin.text(total(_spent(line) for line in before)))
 
 
 def _spent(line: Line) -> Decimal:

@@ -17,7 +17,7 @@ from shuntbook.cost.sheet import CarCosts
 from shuntbook.kit.money import total
 from shuntbook.queue.car import CarLog
 from shuntbook.report.entry import Entry
-from shuntbook.report.settling import HandoverSigned, Step
+from shuntbook.report.settling import HandoverSigned, StatedTotals, Step
 from shuntbook.setup.agreements import Agreement
 from shuntbook.setup.folder import Setup
 
@@ -35,8 +35,8 @@ class Hit:
 
 
 @dataclass(frozen=True)
-class Statement:
-    """A draft: hits, what is not charged with the reason's word, the steps of the whole sum, the totals by name."""
+class Draft:
+    """A statement not issued: hits, what is not charged with the reason's word, the steps of the whole sum, totals."""
 
     agreement: Agreement
     number: int
@@ -44,11 +44,11 @@ class Statement:
     hits: list[Hit]
     not_charged: list[tuple[Line, str]]
     steps: list[Step]
-    totals: dict[str, Decimal]
+    totals: StatedTotals
     terms: Terms
 
 
-def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> Statement:
+def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> Draft:
     """Return the statement of a car as it stands now, numbered after those that were issued."""
     before = issued(log.entries, setup.event)
     walks = [entry for entry in log.entries if isinstance(entry.data, HandoverSigned) and entry.data.walk == "return"]
@@ -66,7 +66,7 @@ def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> S
     hits = [_hit(lines, costs, terms, setup) for lines in _by_incident(charged, setup)]
     last = before[-1].data.number if before else None
     steps, totals = _sum(hits, terms, before)
-    return Statement(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms)
+    return Draft(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms)
 
 
 def _marks(walk: Entry) -> list[str]:
@@ -118,7 +118,7 @@ def _steps(charges: Sequence[Charge], terms: Terms, setup: Setup) -> list[Step]:
     ]
 
 
-def _sum(hits: Sequence[Hit], terms: Terms, before: Sequence[Issued]) -> tuple[list[Step], dict[str, Decimal]]:
+def _sum(hits: Sequence[Hit], terms: Terms, before: Sequence[Issued]) -> tuple[list[Step], StatedTotals]:
     """Return the steps of the whole sum and the totals."""
     agreement, coin = terms.agreement, terms.rates.currency
     to_pay = total(hit.to_pay for hit in hits)
@@ -144,16 +144,15 @@ def _sum(hits: Sequence[Hit], terms: Terms, before: Sequence[Issued]) -> tuple[l
     if agreement.deposit:
         steps.append(_step("deposit", "Less the deposit that you paid", -agreement.deposit, terms))
     steps.append(_step("rest", "Still to be paid" if rest >= 0 else "Comes back to you", abs(rest), terms))
-    totals = {
-        "damage": total(hit.together for hit in hits),
-        "to_pay": to_pay,
-        "tax": tax,
-        "stated_before": stated,
-        "now": now,
-        "deposit": agreement.deposit,
-        "rest": rest,
-    }
-    return steps, totals
+    return steps, StatedTotals(
+        damage=coin.text(total(hit.together for hit in hits)),
+        to_pay=coin.text(to_pay),
+        tax=coin.text(tax),
+        stated_before=coin.text(stated),
+        now=coin.text(now),
+        deposit=coin.text(agreement.deposit),
+        rest=coin.text(rest),
+    )
 
 
 def _step(step: str, says: str, amount: Decimal, terms: Terms) -> Step:

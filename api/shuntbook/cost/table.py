@@ -3,7 +3,7 @@
 import csv
 import io
 
-from shuntbook.queue.release import Json
+from shuntbook.cost.answer import Costs, LineMoney
 
 WORDS = (
     "kind",
@@ -34,22 +34,21 @@ COLUMNS = (
 )
 
 
-def costs_csv(costs: Json) -> bytes:
+def costs_csv(costs: Costs) -> bytes:
     """Return the lines of a cost sheet as UTF-8 CSV with CRLF; money with the currency's decimals."""
     out = io.StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow(COLUMNS)
-    for line in costs["lines"]:
-        share = line["access_share"]
+    for line in costs.lines:
         writer.writerow(
             [
-                *(defused(str(line[column] or "")) for column in WORDS),
-                *("yes" if line[flag] else "" for flag in FLAGS),
-                *_money(line["estimate"]),
-                *_money(line["actual"]),
-                share["estimate"],
-                share["actual"],
-                costs["currency"],
+                *(defused(str(getattr(line, column) or "")) for column in WORDS),
+                *("yes" if getattr(line, flag) else "" for flag in FLAGS),
+                *amounts(line.estimate),
+                *amounts(line.actual),
+                line.access_share.estimate,
+                line.access_share.actual,
+                costs.currency,
             ]
         )
     return out.getvalue().encode()
@@ -60,5 +59,6 @@ def defused(cell: str) -> str:
     return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
 
 
-def _money(money: Json | None) -> list[str]:
-    return [money[name] if money else "" for name in MONEY]
+def amounts(money: LineMoney | None) -> list[str]:
+    """Return the amounts of a line's estimate or actual, empty where there is none."""
+    return [str(getattr(money, name)) if money else "" for name in MONEY]

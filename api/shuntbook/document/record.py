@@ -2,6 +2,9 @@
 
 from collections import Counter
 
+from msgspec.structs import asdict
+
+from shuntbook.cost.answer import Costs
 from shuntbook.document.car_file import CarFile, Json, Kept
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
@@ -17,7 +20,7 @@ from shuntbook.report.kinds import EntryVoided, PhotoLinked
 TWO_VERSIONS = "Two versions of this report stand: people changed it unseen by each other"
 
 
-def record(file: CarFile, paper: str, costs: Json | None = None) -> Json:
+def record(file: CarFile, paper: str, costs: Costs | None = None) -> Json:
     """Return the data of the record; with `costs` (the car's cost sheet) what it cost, too. Errors: NotFound."""
     wording = Wording(file.setup)
     reports = standing_reports(file)
@@ -31,7 +34,7 @@ def record(file: CarFile, paper: str, costs: Json | None = None) -> Json:
         # A photo that stands beside its report or repair already needs no line of its own.
         "entries": [one for one in entries if one["shots"] or one["kind"] != "photo.linked"],
         "taken_back": [_taken_back(file, void, data, wording) for void, data in file.of(EntryVoided)],
-        "money": None if costs is None else {"currency": costs["currency"], **costs["totals"]},
+        "money": None if costs is None else {"currency": costs.currency, **asdict(costs.totals)},
     }
 
 

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
-from typing import Any, cast
+from typing import cast
 
+from msgspec.structs import asdict
 from openpyxl import Workbook
 from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE, Cell
 from openpyxl.styles import Font
@@ -13,11 +14,11 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
-from shuntbook.cost.table import FLAGS, MONEY, WORDS, defused
+from shuntbook.cost.answer import Adjustment, CostLine, Costs, Sums
+from shuntbook.cost.table import FLAGS, MONEY, WORDS, amounts, defused
 from shuntbook.document.workbook_bytes import Known, workbook_bytes
 from shuntbook.kit.money import Currency, currency
 
-Json = dict[str, Any]
 GROUPS = {
     "by_car": "By car",
     "by_day": "By day",
@@ -79,17 +80,17 @@ class _Book:
             _cell(sheet, below, first + place).font = BOLD
 
 
-def costs_xlsx(costs: Json, at: datetime) -> bytes:
+def costs_xlsx(costs: Costs, at: datetime) -> bytes:
     """Return the cost sheet as XLSX; `at` is the file's date, so that equal sheets are equal bytes."""
-    made = _Book(currency(costs["currency"]))
+    made = _Book(currency(costs.currency))
     made.book.remove(made.book.worksheets[0])
-    lines = [line for line in costs["lines"] if not line["baseline"]]
+    lines = [line for line in costs.lines if not line.baseline]
     _lines(made, "Lines", lines)
     for name, title in GROUPS.items():
-        _group(made, title, name.removeprefix("by_"), costs[name])
-    _adjustments(made, costs["adjustments"])
+        _group(made, title, name.removeprefix("by_"), getattr(costs, name))
+    _adjustments(made, costs.adjustments)
     _totals(made, costs, len(lines))
-    before = [line for line in costs["lines"] if line["baseline"]]
+    before = [line for line in costs.lines if line.baseline]
     if before:
         _lines(made, "There before", before)
     for sheet in made.book.worksheets:
@@ -97,18 +98,20 @@ def costs_xlsx(costs: Json, at: datetime) -> bytes:
     return workbook_bytes(made.book, made.known, at)
 
 
-def _lines(made: _Book, title: str, lines: list[Json]) -> None:
+def _lines(made: _Book, title: str, lines: list[CostLine]) -> None:
     kinds = [f"{when} {name.removesuffix('_cost')}" for when in ("estimate", "actual") for name in MONEY]
     sheet = made.sheet(title, [*WORDS, *FLAGS, *kinds])
     first = len(WORDS) + len(FLAGS) + 1
     rows = []
     for number, line in enumerate(lines, 2):
-        words = [str(line[word] or "") for word in WORDS] + ["yes" if line[flag] else "" for flag in FLAGS]
+        words = [str(getattr(line, word) or "") for word in WORDS] + [
+            "yes" if getattr(line, flag) else "" for flag in FLAGS
+        ]
         for column, word in enumerate(words, 1):
             _text(_cell(sheet, number, column), word)
-        amounts = [*_amounts(line["estimate"]), *_amounts(line["actual"])]
-        rows.append(amounts)
-        for column, amount in enumerate(amounts, first):
+        found = [*amounts(line.estimate), *amounts(line.actual)]
+        rows.append(found)
+        for column, amount in enumerate(found, first):
             if amount:
                 made.money(_cell(sheet, number, column), amount)
     if lines:
@@ -116,40 +119,36 @@ def _lines(made: _Book, title: str, lines: list[Json]) -> None:
     made.sums(sheet, first, rows, "Sum")
 
 
-def _amounts(money: Json | None) -> list[str]:
-    return [money[name] if money else "" for name in MONEY]
-
-
-def _group(made: _Book, title: str, name: str, rows: list[Json]) -> None:
+def _group(made: _Book, title: str, name: str, rows: Sequence[Sums]) -> None:
     sheet = made.sheet(title, [name, "estimate", "actual", "adjustments", "before tax"])
     amounts = []
     for number, row in enumerate(rows, 2):
-        _text(_cell(sheet, number, 1), row[name] or "none")
+        _text(_cell(sheet, number, 1), getattr(row, name) or "none")
         for column, key in enumerate(("estimate", "actual", "adjustments"), 2):
-            made.money(_cell(sheet, number, column), row[key])
-        made.formula(_cell(sheet, number, 5), f"C{number}+D{number}", Decimal(row["before_tax"]))
-        amounts.append([row[key] for key in ("estimate", "actual", "adjustments", "before_tax")])
+            made.money(_cell(sheet, number, column), getattr(row, key))
+        made.formula(_cell(sheet, number, 5), f"C{number}+D{number}", Decimal(row.before_tax))
+        amounts.append([getattr(row, key) for key in ("estimate", "actual", "adjustments", "before_tax")])
     if rows:
         sheet.auto_filter.ref = f"A1:E{len(rows) + 1}"
     made.sums(sheet, 2, amounts, "Sum")
 
 
-def _adjustments(made: _Book, adjustments: list[Json]) -> None:
+def _adjustments(made: _Book, adjustments: list[Adjustment]) -> None:
     sheet = made.sheet("Adjustments", ["car", "line", "reason", "person", "amount", "does not count"])
     rows = []
     for number, one in enumerate(adjustments, 2):
         for column, key in enumerate(("car", "line", "reason", "person"), 1):
-            _text(_cell(sheet, number, column), one[key])
-        made.money(_cell(sheet, number, 5 if one["counts"] else 6), one["amount"])
-        rows.append([one["amount"] if one["counts"] else ""])
+            _text(_cell(sheet, number, column), getattr(one, key))
+        made.money(_cell(sheet, number, 5 if one.counts else 6), one.amount)
+        rows.append([one.amount if one.counts else ""])
     made.sums(sheet, 5, rows, "Sum")
 
 
-def _totals(made: _Book, costs: Json, lines: int) -> None:
-    totals = {name: Decimal(amount) for name, amount in costs["totals"].items()}
+def _totals(made: _Book, costs: Costs, lines: int) -> None:
+    totals = {name: Decimal(amount) for name, amount in asdict(costs.totals).items()}
     first = len(WORDS) + len(FLAGS) + 1
     estimate, actual = (f"Lines!{get_column_letter(first + place)}{lines + 2}" for place in (3, 7))
-    adjusted = f"Adjustments!E{len(costs['adjustments']) + 2}" if costs["adjustments"] else "0"
+    adjusted = f"Adjustments!E{len(costs.adjustments) + 2}" if costs.adjustments else "0"
     sheet = made.sheet("Sums", ["what", "amount"])
     formulas = {
         "estimate": estimate if lines else "0",
@@ -163,7 +162,7 @@ def _totals(made: _Book, costs: Json, lines: int) -> None:
         _text(_cell(sheet, number, 1), name.replace("_", " "))
         made.formula(_cell(sheet, number, 2), formula, totals[name])
     for number, (name, value) in enumerate(
-        [("tax percent", costs["tax_percent"]), ("rate table", costs["rates"]), ("event", costs["event"])], 8
+        [("tax percent", costs.tax_percent), ("rate table", costs.rates), ("event", costs.event)], 8
     ):
         _text(_cell(sheet, number, 1), name)
         if isinstance(value, str):

@@ -1,12 +1,13 @@
 """Reads the queue, the release and the cost sheet of an event from what the store keeps up to date."""
 
+from shuntbook.cost.answer import Costs
 from shuntbook.cost.sheet import cost_sheet
-from shuntbook.cost.statement_json import statements_of_car
+from shuntbook.cost.statement_answer import Statements
+from shuntbook.cost.statements import statements_of_car
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound
 from shuntbook.queue.answer import Queue, Release, Standing, queue_answer, release_answer
 from shuntbook.queue.car import car_log
-from shuntbook.queue.release import Json
 from shuntbook.queue.totals import add_up
 from shuntbook.setup.folder import Setup
 from shuntbook.store import aside, derived, log, setups
@@ -26,7 +27,7 @@ def release(store: Store, event: str, car: str) -> Release:
     return release_answer(queue(store, event, car))
 
 
-def costs(store: Store, event: str, car: str | None = None, rates: str | None = None) -> Json:
+def costs(store: Store, event: str, car: str | None = None, rates: str | None = None) -> Costs:
     """Return the cost sheet of an event, or of one car, with the rate table in force or an older one.
 
     Errors: NotFound.
@@ -39,7 +40,7 @@ def costs(store: Store, event: str, car: str | None = None, rates: str | None = 
         return cost_sheet({name: log.of_car(db, event, name) for name in cars}, setup, car)
 
 
-def statements(store: Store, event: str, car: str) -> Json:
+def statements(store: Store, event: str, car: str) -> Statements:
     """Return the draft of a car's statement and those that were issued. Errors: NotFound."""
     with store.read() as db:
         setup = setups.get(db, event)

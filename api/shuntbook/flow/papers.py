@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from shuntbook.cost.answer import Costs
 from shuntbook.cost.table import costs_csv
 from shuntbook.document import typeset
 from shuntbook.document.car_file import CarFile, Json, Kept
@@ -79,7 +80,7 @@ def costs_table(store: Store, event: str, car: str | None, rates: str | None) ->
     return Made(costs_csv(answers.costs(store, event, car, rates)), f"{_stem(event, car)}.csv")
 
 
-def _costs(store: Store, event: str, car: str | None, rates: str | None) -> tuple[Json, list[CarFile]]:
+def _costs(store: Store, event: str, car: str | None, rates: str | None) -> tuple[Costs, list[CarFile]]:
     costs = answers.costs(store, event, car, rates)
     with store.read() as db:
         cars = [car] if car else sorted({*setups.get(db, event).event.cars, *log.cars(db, event)})

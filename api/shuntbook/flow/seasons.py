@@ -8,12 +8,13 @@ from shuntbook.cost.sheet import cost_sheet
 from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.errors import NotPossible
 from shuntbook.season.accepted import FILE, with_minutes
-from shuntbook.season.observed import Observed, observe, observed_json, points_json
-from shuntbook.season.rounds import Held, Json
+from shuntbook.season.observed import Observed, Seen, observe, observed_answer
+from shuntbook.season.rounds import Held
+from shuntbook.season.season import Season
 from shuntbook.season.season import season as season_of
-from shuntbook.season.spares import Next
+from shuntbook.season.spares import Next, Spares
 from shuntbook.season.spares import spares as spares_of
-from shuntbook.season.timed import OperationKey
+from shuntbook.season.timed import Accepted, OperationKey, OperationName, changed_operation
 from shuntbook.setup.folder import RATES, Setup, read_setup
 from shuntbook.setup.rates import ThreePoint
 from shuntbook.store import log, setups
@@ -21,11 +22,11 @@ from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 
 
-def observed(store: Store, event: str) -> Json:
+def observed(store: Store, event: str) -> Observed:
     """Return what the timed jobs of all events say of the rate table of one. Errors: NotFound."""
     with store.read() as db:
         setup = setups.get(db, event)
-        return observed_json(observe(_held(db), setup.rates), setup.event)
+        return observed_answer(observe(_held(db), setup.rates), setup.event)
 
 
 class Wanted(NamedTuple):
@@ -36,7 +37,7 @@ class Wanted(NamedTuple):
     cover: int
 
 
-def spares(store: Store, event: str, wanted: Wanted) -> Json:
+def spares(store: Store, event: str, wanted: Wanted) -> Spares:
     """Return what to carry to an event.
 
     Errors: NotFound; NotPossible where no event held says anything.
@@ -50,13 +51,13 @@ def spares(store: Store, event: str, wanted: Wanted) -> Json:
         return spares_of(past, setup, own, ahead)
 
 
-def season(store: Store) -> Json:
+def season(store: Store) -> Season:
     """Return the damage of each event held, and estimate against actual minutes of each operation."""
     with store.read() as db:
         return season_of(_held(db))
 
 
-def accept(store: Store, version: str, operations: Iterable[Json]) -> Json:
+def accept(store: Store, version: str, operations: Iterable[OperationName]) -> Accepted:
     """Put the suggested minutes of some operations in force, for the events whose table this version is.
 
     The suggestions are reckoned anew in the same transaction: what was shown may have changed. Errors: NotPossible
@@ -69,20 +70,17 @@ def accept(store: Store, version: str, operations: Iterable[Json]) -> Json:
         seen = observe(_held(db), setups.get(db, events[0]).rates)
         changed = _suggested(seen, operations)
         taken = [_put(db, event, changed) for event in events]
-        return {
-            "rates": taken[0].rates.version,
-            "before": version,
-            "events": events,
-            "operations": [_changed(seen, taken[0], key) for key in sorted(changed)],
-        }
+        now = taken[0].rates
+        told = [changed_operation(seen.rates.operations[key], now.operations[key]) for key in sorted(changed)]
+        return Accepted(now.version, version, events, told)
 
 
-def _suggested(seen: Observed, operations: Iterable[Json]) -> dict[OperationKey, ThreePoint]:
+def _suggested(seen: Seen, operations: Iterable[OperationName]) -> dict[OperationKey, ThreePoint]:
     known, found = seen.suggestions(), {}
     for one in operations:
-        key = (one["component"], one["condition"], one["zone"])
-        if key not in known or one["action"] != seen.rates.operations[key].action:
-            name = " ".join(filter(None, (*key, one["action"])))
+        key = (one.component, one.condition, one.zone)
+        if key not in known or one.action != seen.rates.operations[key].action:
+            name = " ".join(filter(None, (*key, one.action)))
             raise NotPossible(f"nothing is suggested for {name} any more; look at the suggestions again")
         found[key] = known[key]
     return found
@@ -96,13 +94,6 @@ def _put(db: Database, event: str, changed: dict[OperationKey, ThreePoint]) -> S
     if setups.put(db, setup, files):
         rebuild(db, event)
     return setup
-
-
-def _changed(seen: Observed, now: Setup, key: OperationKey) -> Json:
-    row = now.rates.operations[key]
-    named = {"component": row.component, "condition": row.condition, "action": row.action, "zone": row.zone}
-    before = points_json(seen.rates.operations[key].minutes)
-    return {**named, "before": before, "after": points_json(row.minutes)}
 
 
 def _held(db: Database) -> list[Held]:

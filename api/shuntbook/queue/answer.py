@@ -86,37 +86,40 @@ class Job(Struct, frozen=True):
         return self.inspection in ("needed", "failed")
 
 
-class _Content(Struct, frozen=True):
-    """All of a queue that its hash is made of."""
+class _Verdict(Struct, frozen=True, kw_only=True):
+    """Hold or nothing open, and why. Keyword-only fields of a base follow a class's own in JSON."""
+
+    release: Literal["hold", "nothing-open"]
+    hold_reasons: list[HoldReason]
+    released_unseen: list[ReleasedUnseen]
+
+
+class _OfCar(_Verdict, frozen=True):
+    """What a queue and a release begin with: whose they are, and what they were made of."""
 
     event: str
     car: str
     entries: int
     rates: str
-    release: Literal["hold", "nothing-open"]
-    hold_reasons: list[HoldReason]
-    released_unseen: list[ReleasedUnseen]
+
+
+class Release(_OfCar, frozen=True):
+    """What the log says about letting a car go: hold, or nothing open in the log."""
+
+    hash: str
+
+
+class _Content(_OfCar, frozen=True, kw_only=True):
+    """All of a queue that its hash is made of."""
+
     jobs: list[Job]
     totals: QueueTotals
 
 
-class Queue(_Content, frozen=True):
+class Queue(_Content, frozen=True, kw_only=True):
     """The repair queue of a car."""
 
     hash: str
-
-
-class Release(Struct, frozen=True):
-    """What the log says about letting a car go: hold, or nothing open in the log."""
-
-    event: str
-    car: str
-    entries: int
-    rates: str
-    hash: str
-    release: Literal["hold", "nothing-open"]
-    hold_reasons: list[HoldReason]
-    released_unseen: list[ReleasedUnseen]
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,8 @@ from shuntbook.report.body import Name, Names, Sha256, Text, within
 
 Amount = Annotated[str, Meta(pattern=r"^-?[0-9]{1,15}(\.[0-9]{1,4})?$")]
 """Money as it stands in JSON, with the currency's decimals."""
+Standing = Literal["agreed", "disputed", "withdrawn"]
+"""What became of a line of an issued statement."""
 Level = Literal["full", "between", "low", "empty"]
 
 
@@ -202,6 +204,6 @@ class LineSettled(Struct, frozen=True, kw_only=True):
     """A line of a statement is agreed, disputed or withdrawn; the entry is about the statement's id."""
 
     line: Name
-    standing: Literal["agreed", "disputed", "withdrawn"]
+    standing: Standing
     reason: Text = ""
     replaces: Names = []

@@ -10,13 +10,26 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 from statistics import median
+from typing import get_args
+
+from msgspec import Struct
 
 from shuntbook.kit.money import two_decimals
 from shuntbook.season.credibility import Credibility, credibility
-from shuntbook.season.rounds import Held, Json
-from shuntbook.season.timed import OperationKey, Timed, timed_jobs
+from shuntbook.season.rounds import Held
+from shuntbook.season.timed import (
+    Apart,
+    Minutes,
+    OperationKey,
+    OperationName,
+    Timed,
+    Why,
+    named,
+    points,
+    timed_jobs,
+)
 from shuntbook.setup.event import Event
-from shuntbook.setup.rates import Operation, Rates, ThreePoint
+from shuntbook.setup.rates import Rates, ThreePoint
 
 LEAST_TIMED = 2
 """An operation timed once says more of that day than of the operation."""
@@ -25,8 +38,53 @@ LEAST_CHANGE = Fraction(1, 10)
 HALF = Fraction(1, 2)
 
 
+class ObservedOperation(OperationName, frozen=True):
+    """What was timed of an operation. ratio: elapsed ÷ expected minutes, the mean of its jobs; ratio_estimate: drawn
+    towards the team's pace, by as much as `credibility` (0 to 1) lacks of 1."""
+
+    timed: int
+    minutes_mean: float
+    minutes_median: float
+    table: Minutes
+    credibility: float | None
+    ratio: float | None
+    ratio_estimate: float | None
+    suggested: Minutes | None
+    says: str
+
+
+class Temporary(OperationName, frozen=True):
+    """Temporary repairs that were timed: they say nothing of the operation itself."""
+
+    timed: int
+    minutes_mean: float
+
+
+class Method(Struct, frozen=True):
+    """How it was calculated. pace: the ratio of all operations together; within, between: variances of the ratio."""
+
+    name: str
+    pace: float | None
+    within: float | None
+    between: float | None
+
+
+class Observed(Struct, frozen=True):
+    """What the timed jobs of all events held say of an event's rate table; far_off: entries to look at."""
+
+    event: str
+    rates: str
+    events: int
+    timed: int
+    apart: Apart
+    far_off: list[str]
+    method: Method
+    operations: list[ObservedOperation]
+    temporary: list[Temporary]
+
+
 @dataclass(frozen=True)
-class Observed:
+class Seen:
     """What the timed jobs say of one rate table."""
 
     rates: Rates
@@ -52,14 +110,14 @@ class Observed:
         return {key: minutes for key, minutes in found.items() if minutes is not None}
 
 
-def observe(events: Sequence[Held], rates: Rates) -> Observed:
+def observe(events: Sequence[Held], rates: Rates) -> Seen:
     """Return what the timed jobs of all events say of a rate table."""
     timed = timed_jobs(events, rates)
     ratios = {
         key: [(minutes / rates.operations[key].minutes.expected, Fraction(1)) for minutes in group]
         for key, group in timed.minutes.items()
     }
-    return Observed(rates, len(events), timed, credibility(ratios) if ratios else None)
+    return Seen(rates, len(events), timed, credibility(ratios) if ratios else None)
 
 
 def to_half(minutes: Fraction) -> Fraction:
@@ -67,57 +125,49 @@ def to_half(minutes: Fraction) -> Fraction:
     return max(HALF, Fraction(floor(minutes * 2 + HALF), 2))
 
 
-def observed_json(observed: Observed, event: Event) -> Json:
-    """Return the answer: how it was reckoned, the operations that were timed, what is suggested."""
-    figures = observed.figures
-    return {
-        "event": event.event,
-        "rates": observed.rates.version,
-        "events": observed.events,
-        "timed": sum(len(group) for group in observed.timed.minutes.values()),
-        "apart": observed.timed.apart,
-        "far_off": observed.timed.far_off,
-        "method": {
-            "name": "Bühlmann–Straub credibility, empirical Bayes (Klugman, Panjer & Willmot, Loss Models)",
-            "pace": _number(figures.collective if figures else None),
-            "within": _number(figures.within if figures else None),
-            "between": _number(figures.between if figures else None),
-        },
-        "operations": [_operation(observed, key) for key in sorted(observed.timed.minutes)],
-        "temporary": [_temporary(observed.rates, key, group) for key, group in sorted(observed.timed.patches.items())],
-    }
+def observed_answer(observed: Seen, event: Event) -> Observed:
+    """Return the answer: how it was calculated, the operations that were timed, what is suggested."""
+    figures, timed, rates = observed.figures, observed.timed, observed.rates
+    return Observed(
+        event=event.event,
+        rates=rates.version,
+        events=observed.events,
+        timed=sum(len(group) for group in timed.minutes.values()),
+        apart=Apart(**{why: timed.apart[why] for why in get_args(Why)}),
+        far_off=timed.far_off,
+        method=Method(
+            name="Bühlmann–Straub credibility, empirical Bayes (Klugman, Panjer & Willmot, Loss Models)",
+            pace=_number(figures.collective if figures else None),
+            within=_number(figures.within if figures else None),
+            between=_number(figures.between if figures else None),
+        ),
+        operations=[_operation(observed, key) for key in sorted(timed.minutes)],
+        temporary=[
+            Temporary(*named(rates.operations[key]), timed=len(group), minutes_mean=two_decimals(_mean(group)))
+            for key, group in sorted(timed.patches.items())
+        ],
+    )
 
 
 def _number(value: Fraction | None) -> float | None:
     return None if value is None else round(float(value), 4)
 
 
-def _operation(observed: Observed, key: OperationKey) -> Json:
+def _operation(observed: Seen, key: OperationKey) -> ObservedOperation:
     row, minutes = observed.rates.operations[key], observed.timed.minutes[key]
     figures, after = observed.figures, observed.suggestion(key)
-    return {
-        **_named(row),
-        "timed": len(minutes),
-        "minutes_mean": two_decimals(_mean(minutes)),
-        "minutes_median": two_decimals(median(minutes)),
-        "table": points_json(row.minutes),
-        "credibility": _number(figures.factors[key] if figures else None),
-        "ratio": _number(figures.means[key] if figures else None),
-        "ratio_estimate": _number(figures.estimate(key) if figures else None),
-        "suggested": after and points_json(after),
-        "says": _says(len(minutes), _mean(minutes), row.minutes, after),
-    }
-
-
-def _named(row: Operation) -> Json:
-    return {"component": row.component, "condition": row.condition, "action": row.action, "zone": row.zone}
-
-
-def points_json(minutes: ThreePoint) -> Json:
-    """Return three-point minutes and their expected value as numbers."""
-    names = ("minutes_best", "minutes_likely", "minutes_worst", "minutes_expected")
-    values = (minutes.best, minutes.likely, minutes.worst, minutes.expected)
-    return {name: two_decimals(value) for name, value in zip(names, values, strict=True)}
+    return ObservedOperation(
+        *named(row),
+        timed=len(minutes),
+        minutes_mean=two_decimals(_mean(minutes)),
+        minutes_median=two_decimals(median(minutes)),
+        table=points(row.minutes),
+        credibility=_number(figures.factors[key] if figures else None),
+        ratio=_number(figures.means[key] if figures else None),
+        ratio_estimate=_number(figures.estimate(key) if figures else None),
+        suggested=points(after) if after else None,
+        says=_says(len(minutes), _mean(minutes), row.minutes, after),
+    )
 
 
 def _says(times: int, mean: Fraction, before: ThreePoint, after: ThreePoint | None) -> str:
@@ -132,7 +182,3 @@ def _short(minutes: Fraction) -> str:
 
 def _mean(minutes: Sequence[Fraction]) -> Fraction:
     return sum(minutes, Fraction(0)) / len(minutes)
-
-
-def _temporary(rates: Rates, key: OperationKey, minutes: Sequence[Fraction]) -> Json:
-    return {**_named(rates.operations[key]), "timed": len(minutes), "minutes_mean": two_decimals(_mean(minutes))}

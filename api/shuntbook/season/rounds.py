@@ -3,22 +3,20 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
+from shuntbook.cost.answer import CostLine, Costs, LineMoney
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JobFinished
 from shuntbook.setup.folder import Setup
 
-Json = dict[str, Any]
-
 
 @dataclass(frozen=True)
 class Held:
-    """An event that is held: set-up, cost sheet (all cars) as JSON, and the entries of all its cars."""
+    """An event that is held: set-up, cost sheet (all cars), and the entries of all its cars."""
 
     setup: Setup
-    sheet: Json
+    sheet: Costs
     entries: Sequence[Entry]
 
 
@@ -54,41 +52,39 @@ def rounds_of(held: Held) -> list[Round]:
     causes = {e.id: e.data.cause for e in held.entries if isinstance(e.data, Body)}
     repairs = {e.id for e in held.entries if isinstance(e.data, JobFinished)}
     return [
-        _round(line, patches, repairs, causes, held)
-        for line in held.sheet["lines"]
-        if line["kind"] in ("repair", "open")
+        _round(line, patches, repairs, causes, held) for line in held.sheet.lines if line.kind in ("repair", "open")
     ]
 
 
-def _round(line: Json, patches: set[str], repairs: set[str], causes: Mapping[str, str], held: Held) -> Round:
-    entries, actual = set(line["entries"]), line["actual"] or {}
+def _round(line: CostLine, patches: set[str], repairs: set[str], causes: Mapping[str, str], held: Held) -> Round:
+    entries, actual = set(line.entries), line.actual
     said = [causes[name] for name in entries if name in causes]
-    row = held.setup.rates.operation(line["component"], line["condition"] or "", line["zone"])
-    worn = line["condition"] == "worn" or bool(row and row.wear) or (bool(said) and set(said) == {"wear"})
-    minutes = actual.get("minutes") if actual.get("timed") else None
+    row = held.setup.rates.operation(line.component or "", line.condition or "", line.zone or "")
+    worn = line.condition == "worn" or bool(row and row.wear) or (bool(said) and set(said) == {"wear"})
+    minutes = actual.minutes if actual is not None and actual.timed else None
     return Round(
-        line["car"],
-        line["job"],
-        line["zone"],
-        line["component"],
-        line["condition"] or "",
-        line["action"],
+        line.car,
+        line.job or "",
+        line.zone or "",
+        line.component or "",
+        line.condition or "",
+        line.action,
         # Its own repair names the round, not the damage: two rounds of the same damage share the rest.
         frozenset(entries - repairs),
         frozenset(entries & repairs),
-        line["kind"] == "repair",
+        line.kind == "repair",
         bool(entries & patches),
-        bool(line.get("baseline", False)),
+        line.baseline,
         worn,
         None if minutes is None else Fraction(str(minutes)),
-        actual.get("mechanics"),
-        _quantities(line["estimate"]),
+        actual.mechanics if actual is not None else None,
+        _quantities(line.estimate),
         _quantities(actual),
     )
 
 
-def _quantities(money: Json) -> dict[str, Fraction]:
+def _quantities(money: LineMoney | None) -> dict[str, Fraction]:
     found: dict[str, Fraction] = {}
-    for part in money.get("parts", ()):
-        found[part["part"]] = found.get(part["part"], Fraction(0)) + Fraction(str(part["qty"]))
+    for part in money.parts if money is not None else ():
+        found[part.part] = found.get(part.part, Fraction(0)) + Fraction(str(part.qty))
     return found

@@ -5,11 +5,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import Literal
+
+from msgspec import Struct
 
 from shuntbook.kit.errors import NotPossible
 from shuntbook.kit.money import Currency, quantity, total, two_decimals
 from shuntbook.season.demand import Demand, demand_of
-from shuntbook.season.rounds import Held, Json, rounds_of
+from shuntbook.season.rounds import Held, rounds_of
 from shuntbook.season.stock import MOST_CALLS, Calls, cover, from_few, from_rate
 from shuntbook.setup.folder import Setup
 
@@ -18,6 +21,73 @@ ENOUGH_EVENTS = 8
 """From so many events on the observed rate is taken as it is (common practice, no source); below, it is uncertain."""
 MOST_BUNCHED = 2.0
 """Above this ratio of variance to mean the parts came in bunches and the stock covers less than it says."""
+
+
+class Covered(Struct, frozen=True):
+    """The stock that covers so many percent of such events, and what of it the van lacks; costs null where no price."""
+
+    cover: int
+    stock: float
+    cost: str | None
+    buy: float
+    buy_cost: str | None
+
+
+class SparePart(Struct, frozen=True):
+    """A part that damage called for. bunched: in bunches: the stock covers less than it says."""
+
+    part: str
+    description: str
+    unit_cost: str | None
+    calls: int
+    pieces: float
+    expected: float
+    bunched: bool
+    van: float
+    covers: list[Covered]
+
+
+class CoverTotal(Struct, frozen=True):
+    """What a cover costs, and what of it is still to be bought."""
+
+    cover: int
+    cost: str
+    buy_cost: str
+
+
+class ShoppingItem(Struct, frozen=True):
+    """A part to buy."""
+
+    part: str
+    description: str
+    qty: float
+    cost: str | None
+
+
+class Shopping(Struct, frozen=True):
+    """The shopping list for the cover that was asked for."""
+
+    cover: int
+    items: list[ShoppingItem]
+    cost: str
+
+
+class Spares(Struct, frozen=True):
+    """What to carry; car_km: what the counts were made over; model: how the next event's counts are thought to fall."""
+
+    event: str
+    rates: str
+    currency: str
+    km: float
+    cars: int
+    cover: int
+    events: int
+    car_km: float
+    model: Literal["poisson", "gamma-poisson"]
+    parts: list[SparePart]
+    never_called_for: int
+    totals: list[CoverTotal]
+    shopping: Shopping
 
 
 @dataclass(frozen=True)
@@ -45,7 +115,7 @@ class _Known:
     bunching: float | None
 
 
-def spares(past: Sequence[Held], setup: Setup, used: Held | None, ahead: Next) -> Json:
+def spares(past: Sequence[Held], setup: Setup, used: Held | None, ahead: Next) -> Spares:
     """Return the stock that covers 90, 95 and 99 % part by part, priced and stocked by the event's set-up.
 
     past: the events held; those whose log is empty or that have no timed km say nothing. used: the event itself, whose
@@ -57,21 +127,21 @@ def spares(past: Sequence[Held], setup: Setup, used: Held | None, ahead: Next) -
     known = _known(demands, ahead)
     van = _in_van(setup, used)
     rows = [_row(one, setup, van.get(one.part, Fraction(0)), ahead) for one in known]
-    return {
-        "event": setup.event.event,
-        "rates": setup.rates.version,
-        "currency": setup.rates.currency.code,
-        "km": two_decimals(Fraction(ahead.km)),
-        "cars": ahead.cars,
-        "cover": ahead.cover,
-        "events": len(demands),
-        "car_km": two_decimals(sum((demand.exposure for demand in demands), Fraction(0))),
-        "model": "poisson" if len(demands) >= ENOUGH_EVENTS else "gamma-poisson",
-        "parts": rows,
-        "never_called_for": len(setup.rates.parts.keys() - {one.part for one in known}),
-        "totals": [_total(rows, percent, setup.rates.currency) for percent in COVERS],
-        "shopping": _shopping(rows, ahead.cover, setup.rates.currency),
-    }
+    return Spares(
+        event=setup.event.event,
+        rates=setup.rates.version,
+        currency=setup.rates.currency.code,
+        km=two_decimals(Fraction(ahead.km)),
+        cars=ahead.cars,
+        cover=ahead.cover,
+        events=len(demands),
+        car_km=two_decimals(sum((demand.exposure for demand in demands), Fraction(0))),
+        model="poisson" if len(demands) >= ENOUGH_EVENTS else "gamma-poisson",
+        parts=rows,
+        never_called_for=len(setup.rates.parts.keys() - {one.part for one in known}),
+        totals=[_total(rows, percent, setup.rates.currency) for percent in COVERS],
+        shopping=_shopping(rows, ahead.cover, setup.rates.currency),
+    )
 
 
 def _known(demands: Sequence[Demand], ahead: Next) -> list[_Known]:
@@ -109,56 +179,56 @@ def _in_van(setup: Setup, used: Held | None) -> dict[str, Fraction]:
     return {part: max(Fraction(0), qty) for part, qty in left.items()}
 
 
-def _row(one: _Known, setup: Setup, in_van: Fraction, ahead: Next) -> Json:
+def _row(one: _Known, setup: Setup, in_van: Fraction, ahead: Next) -> SparePart:
     part, coin = setup.rates.parts.get(one.part), setup.rates.currency
     unit = part.unit_cost if part else None
     stocks = cover(one.expected, one.pieces, [percent / 100 for percent in COVERS])
     each = sum((qty * count for qty, count in one.pieces.items()), Fraction(0)) / one.calls
-    return {
-        "part": one.part,
-        "description": part.description if part else one.part,
-        "unit_cost": None if unit is None else coin.text(unit),
-        "calls": one.calls,
-        "pieces": quantity(each * one.calls),
-        "expected": two_decimals(Fraction(one.expected.mean) * each),
-        "bunched": one.bunching is not None and one.bunching > MOST_BUNCHED,
-        "van": quantity(in_van),
-        "covers": [
+    return SparePart(
+        part=one.part,
+        description=part.description if part else one.part,
+        unit_cost=None if unit is None else coin.text(unit),
+        calls=one.calls,
+        pieces=quantity(each * one.calls),
+        expected=two_decimals(Fraction(one.expected.mean) * each),
+        bunched=one.bunching is not None and one.bunching > MOST_BUNCHED,
+        van=quantity(in_van),
+        covers=[
             _covered(percent, stock, max(Fraction(0), stock - in_van), unit, coin)
             for percent, stock in zip(COVERS, stocks, strict=True)
         ],
-    }
+    )
 
 
-def _covered(percent: int, stock: Fraction, buy: Fraction, unit: Decimal | None, coin: Currency) -> Json:
-    return {
-        "cover": percent,
-        "stock": quantity(stock),
-        "cost": _cost(stock, unit, coin),
-        "buy": quantity(buy),
-        "buy_cost": _cost(buy, unit, coin),
-    }
+def _covered(percent: int, stock: Fraction, buy: Fraction, unit: Decimal | None, coin: Currency) -> Covered:
+    return Covered(
+        cover=percent,
+        stock=quantity(stock),
+        cost=_cost(stock, unit, coin),
+        buy=quantity(buy),
+        buy_cost=_cost(buy, unit, coin),
+    )
 
 
 def _cost(qty: Fraction, unit: Decimal | None, coin: Currency) -> str | None:
     return None if unit is None else coin.text(coin.round(qty * Fraction(unit)))
 
 
-def _total(rows: Sequence[Json], percent: int, coin: Currency) -> Json:
-    cells = [cell for row in rows for cell in row["covers"] if cell["cover"] == percent]
-    return {
-        "cover": percent,
-        "cost": coin.text(total(Decimal(cell["cost"]) for cell in cells if cell["cost"])),
-        "buy_cost": coin.text(total(Decimal(cell["buy_cost"]) for cell in cells if cell["buy_cost"])),
-    }
+def _total(rows: Sequence[SparePart], percent: int, coin: Currency) -> CoverTotal:
+    cells = [cell for row in rows for cell in row.covers if cell.cover == percent]
+    return CoverTotal(
+        cover=percent,
+        cost=coin.text(total(Decimal(cell.cost) for cell in cells if cell.cost)),
+        buy_cost=coin.text(total(Decimal(cell.buy_cost) for cell in cells if cell.buy_cost)),
+    )
 
 
-def _shopping(rows: Sequence[Json], percent: int, coin: Currency) -> Json:
+def _shopping(rows: Sequence[SparePart], percent: int, coin: Currency) -> Shopping:
     items = [
-        {"part": row["part"], "description": row["description"], "qty": cell["buy"], "cost": cell["buy_cost"]}
+        ShoppingItem(row.part, row.description, cell.buy, cell.buy_cost)
         for row in rows
-        for cell in row["covers"]
-        if cell["cover"] == percent and cell["buy"] > 0
+        for cell in row.covers
+        if cell.cover == percent and cell.buy > 0
     ]
-    cost = total(Decimal(item["cost"]) for item in items if item["cost"])
-    return {"cover": percent, "items": items, "cost": coin.text(cost)}
+    cost = total(Decimal(item.cost) for item in items if item.cost)
+    return Shopping(percent, items, coin.text(cost))

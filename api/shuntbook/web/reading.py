@@ -4,6 +4,8 @@ from flask import Response, request
 from flask.views import MethodView
 
 from shuntbook import __version__
+from shuntbook.cost import answer as cost_answers
+from shuntbook.cost import statement_answer as statement_answers
 from shuntbook.cost.table import costs_csv
 from shuntbook.flow import answers
 from shuntbook.flow.clock import now
@@ -11,8 +13,6 @@ from shuntbook.flow.health import health
 from shuntbook.queue import answer as queue_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.callers import joined, managing, the_store
-from shuntbook.wire.costs_schemas import CostsSchema
-from shuntbook.wire.statement_schemas import StatementsSchema
 from shuntbook.wire.store_schemas import HealthSchema
 
 routes = blueprint("answers", "What follows from the log")
@@ -54,7 +54,7 @@ class Costs(MethodView):
     """Costs."""
 
     @routes.doc(**SECURED, parameters=[CAR_PARAMETER])
-    @routes.response(200, CostsSchema)
+    @answers_with(routes, cost_answers.Costs)
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the cost sheet of an event, or of one car."""
@@ -87,7 +87,7 @@ class Statements(MethodView):
     """Statements."""
 
     @routes.doc(**SECURED)
-    @routes.response(200, StatementsSchema)
+    @answers_with(routes, statement_answers.Statements)
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str, car: str) -> Response:
         """Return what the customer of a car is charged under the agreement: the draft, and what was issued."""

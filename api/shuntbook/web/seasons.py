@@ -7,16 +7,13 @@ from flask import Response
 from flask.views import MethodView
 
 from shuntbook.flow import seasons
-from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.season import observed as observed_answers
+from shuntbook.season import season as season_answers
+from shuntbook.season import spares as spares_answers
+from shuntbook.season import timed as timed_answers
+from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.callers import managing, the_news, the_store
-from shuntbook.wire.season_schemas import (
-    AcceptedSchema,
-    AcceptSchema,
-    ObservedSchema,
-    SeasonSchema,
-    SparesAskedSchema,
-    SparesSchema,
-)
+from shuntbook.wire.season_schemas import AcceptSchema, SparesAskedSchema
 
 routes = blueprint("season", "What a season teaches")
 
@@ -26,7 +23,7 @@ class Observed(MethodView):
     """Observed rates."""
 
     @routes.doc(**SECURED)
-    @routes.response(200, ObservedSchema)
+    @answers_with(routes, observed_answers.Observed)
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return what the timed jobs of all events held say of this event's rate table."""
@@ -40,12 +37,13 @@ class Accept(MethodView):
 
     @routes.doc(**SECURED)
     @routes.arguments(AcceptSchema)
-    @routes.response(200, AcceptedSchema)
+    @answers_with(routes, timed_answers.Accepted)
     @answers_problem(routes, 401, 403, 409, 422, 503)
     def post(self, body: dict[str, Any]) -> Response:
         """Put suggested minutes in force; refused where the table has changed since they were shown."""
         managing("The rate table")
-        accepted = seasons.accept(the_store(), body["rates"], body["operations"])
+        operations = [timed_answers.OperationName(**one) for one in body["operations"]]
+        accepted = seasons.accept(the_store(), body["rates"], operations)
         the_news().tell()
         return json_response(accepted)
 
@@ -56,7 +54,7 @@ class Spares(MethodView):
 
     @routes.doc(**SECURED)
     @routes.arguments(SparesAskedSchema, location="query")
-    @routes.response(200, SparesSchema)
+    @answers_with(routes, spares_answers.Spares)
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def get(self, asked: dict[str, Any], event: str) -> Response:
         """Return the stock of each part that covers 90, 95 and 99 % of such events, and a shopping list."""
@@ -71,7 +69,7 @@ class Season(MethodView):
     """The season."""
 
     @routes.doc(**SECURED)
-    @routes.response(200, SeasonSchema)
+    @answers_with(routes, season_answers.Season)
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """Return the damage of each event held, and estimate against actual minutes of each operation."""

@@ -2305,6 +2305,7 @@ export interface components {
             operations: components["schemas"]["OperationName"][];
             rates: string;
         };
+        /** @description The new rate table's version, the one before, the events it is in force for, and what changed. */
         Accepted: {
             before: string;
             events: string[];
@@ -2319,6 +2320,7 @@ export interface components {
             per: "car" | "zone";
             step: string;
         };
+        /** @description A correction before tax; it counts if a manager made it. */
         Adjustment: {
             amount: string;
             car: string;
@@ -2338,6 +2340,7 @@ export interface components {
             as_before: boolean;
             question: string;
         };
+        /** @description How many finished jobs were left out, and why. */
         Apart: {
             another_action: number;
             another_crew: number;
@@ -2393,6 +2396,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description Sums of one car; null for corrections that no line is about. */
         ByCar: {
             actual: string;
             adjustments: string;
@@ -2400,6 +2404,7 @@ export interface components {
             car: string | null;
             estimate: string;
         };
+        /** @description Sums of one component, in all zones. */
         ByComponent: {
             actual: string;
             adjustments: string;
@@ -2407,6 +2412,7 @@ export interface components {
             component: string | null;
             estimate: string;
         };
+        /** @description Sums of the hits of one day, in the event's time zone. */
         ByDay: {
             actual: string;
             adjustments: string;
@@ -2414,6 +2420,7 @@ export interface components {
             day: string | null;
             estimate: string;
         };
+        /** @description Sums of the hits while one person drove; null where nobody said who. */
         ByDriver: {
             actual: string;
             adjustments: string;
@@ -2421,6 +2428,7 @@ export interface components {
             driver: string | null;
             estimate: string;
         };
+        /** @description Sums of one stage; null for what belongs to none. */
         ByStage: {
             actual: string;
             adjustments: string;
@@ -2428,6 +2436,7 @@ export interface components {
             estimate: string;
             stage: string | null;
         };
+        /** @description Sums of one zone. */
         ByZone: {
             actual: string;
             adjustments: string;
@@ -2597,6 +2606,7 @@ export interface components {
             before: string;
             field: string;
         };
+        /** @description An operation's minutes before and after. */
         ChangedOperation: {
             action: string;
             after: components["schemas"]["Minutes"];
@@ -2644,6 +2654,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description A part of a line: how many, at what, how much of its life was used, how many the agreement includes. */
         ChargedPart: {
             charged: string;
             description: string;
@@ -2777,6 +2788,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description One round of a job, what no repair covers, or an access step of a service. */
         CostLine: {
             access_share: components["schemas"]["Spent"];
             action: string;
@@ -2792,7 +2804,7 @@ export interface components {
             incident: string | null;
             job: string | null;
             /** @enum {string} */
-            kind: "repair" | "open" | "access";
+            kind: "access" | "open" | "repair";
             line: string;
             service: string | null;
             stage: string | null;
@@ -2800,6 +2812,7 @@ export interface components {
             temporary: boolean;
             zone: string | null;
         };
+        /** @description Totals of a cost sheet; total = before_tax + tax. */
         CostTotals: {
             actual: string;
             adjustments: string;
@@ -2809,6 +2822,7 @@ export interface components {
             tax: string;
             total: string;
         };
+        /** @description The cost sheet of an event or of one car. */
         Costs: {
             adjustments: components["schemas"]["Adjustment"][];
             baseline: components["schemas"]["Spent"];
@@ -2829,11 +2843,13 @@ export interface components {
             tax_percent: number;
             totals: components["schemas"]["CostTotals"];
         };
+        /** @description What a cover costs, and what of it is still to be bought. */
         CoverTotal: {
             buy_cost: string;
             cost: string;
             cover: number;
         };
+        /** @description The stock that covers so many percent of such events, and what of it the van lacks; costs null where no price. */
         Covered: {
             buy: number;
             buy_cost: string | null;
@@ -3460,6 +3476,7 @@ export interface components {
             /** @enum {string} */
             why: "official" | "part" | "people" | "time" | "value";
         };
+        /** @description Minutes and money of a cost line; minutes null and timed false where nobody took the time. */
         LineMoney: {
             consumables: string;
             labour: string;
@@ -3509,12 +3526,14 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description How it was calculated. pace: the ratio of all operations together; within, between: variances of the ratio. */
         Method: {
             between: number | null;
             name: string;
             pace: number | null;
             within: number | null;
         };
+        /** @description Three-point minutes of an operation and their expected value. */
         Minutes: {
             minutes_best: number;
             minutes_expected: number;
@@ -3535,6 +3554,7 @@ export interface components {
             says: string;
             why: string;
         };
+        /** @description What the timed jobs of all events held say of an event's rate table; far_off: entries to look at. */
         Observed: {
             apart: components["schemas"]["Apart"];
             event: string;
@@ -3546,6 +3566,10 @@ export interface components {
             temporary: components["schemas"]["Temporary"][];
             timed: number;
         };
+        /**
+         * @description What was timed of an operation. ratio: elapsed ÷ expected minutes, the mean of its jobs; ratio_estimate: drawn
+         *     towards the team's pace, by as much as `credibility` (0 to 1) lacks of 1.
+         */
         ObservedOperation: {
             action: string;
             component: string;
@@ -3602,6 +3626,7 @@ export interface components {
             /** @description Total number of pages. */
             total_pages?: number;
         };
+        /** @description A part of a cost line; unit_cost is null where the rate table has no such part. */
         PartCost: {
             part: string;
             qty: number;
@@ -3663,11 +3688,8 @@ export interface components {
             part: string;
             used_percent: number | string;
         };
+        /** @description Money a stage kilometre; null where the itinerary has none. */
         PerKm: {
-            actual: string | null;
-            estimate: string | null;
-        };
-        PerStageKm: {
             actual: string | null;
             estimate: string | null;
         };
@@ -4099,11 +4121,13 @@ export interface components {
             task: string;
             zone: string;
         };
+        /** @description All events held, in the order they were held, and the operations that were timed. */
         Season: {
             events: components["schemas"]["SeasonEvent"][];
             operations: components["schemas"]["SeasonOperation"][];
             zones: components["schemas"]["SeasonZone"][];
         };
+        /** @description The damage of one event. */
         SeasonEvent: {
             actual: string;
             began: string | null;
@@ -4115,10 +4139,11 @@ export interface components {
             incidents: number;
             jobs: number;
             name: string;
-            per_stage_km: components["schemas"]["PerStageKm"];
+            per_stage_km: components["schemas"]["PerKm"];
             safety_critical: number;
             stage_km: number;
         };
+        /** @description An operation that was timed: minutes expected by each job's own table, and elapsed. */
         SeasonOperation: {
             action: string;
             actual_minutes: number;
@@ -4130,6 +4155,7 @@ export interface components {
             timed: number;
             zone: string;
         };
+        /** @description A zone of the car map. */
         SeasonZone: {
             label: string;
             zone: string;
@@ -4225,11 +4251,13 @@ export interface components {
             event: string;
             rates: string;
         };
+        /** @description The shopping list for the cover that was asked for. */
         Shopping: {
             cost: string;
             cover: number;
             items: components["schemas"]["ShoppingItem"][];
         };
+        /** @description A part to buy. */
         ShoppingItem: {
             cost: string | null;
             description: string;
@@ -4249,6 +4277,7 @@ export interface components {
             /** @enum {string} */
             side: "customer" | "team";
         };
+        /** @description A part that damage called for. bunched: in bunches: the stock covers less than it says. */
         SparePart: {
             bunched: boolean;
             calls: number;
@@ -4260,6 +4289,7 @@ export interface components {
             unit_cost: string | null;
             van: number;
         };
+        /** @description What to carry; car_km: what the counts were made over; model: how the next event's counts are thought to fall. */
         Spares: {
             car_km: number;
             cars: number;
@@ -4269,13 +4299,14 @@ export interface components {
             events: number;
             km: number;
             /** @enum {string} */
-            model: "poisson" | "gamma-poisson";
+            model: "gamma-poisson" | "poisson";
             never_called_for: number;
             parts: components["schemas"]["SparePart"][];
             rates: string;
             shopping: components["schemas"]["Shopping"];
             totals: components["schemas"]["CoverTotal"][];
         };
+        /** @description Money expected and spent. */
         Spent: {
             actual: string;
             estimate: string;
@@ -4388,6 +4419,7 @@ export interface components {
             tax: string;
             to_pay: string;
         };
+        /** @description One statement; entry, issued_at and by are null in a draft. */
         Statement: {
             agreement: string;
             by: string | null;
@@ -4401,9 +4433,9 @@ export interface components {
             not_charged: components["schemas"]["StatementNotCharged"][];
             number: number;
             rates: string;
-            steps: components["schemas"]["StatementStep"][];
+            steps: components["schemas"]["Step"][];
             supplements: number | null;
-            totals: components["schemas"]["StatementTotals"];
+            totals: components["schemas"]["StatedTotals"];
         };
         /** @description What a statement says, whole. */
         StatementContent: {
@@ -4418,6 +4450,7 @@ export interface components {
             steps?: components["schemas"]["Step"][];
             totals: components["schemas"]["StatedTotals"];
         };
+        /** @description A hit with its lines, and what of it is to be paid. */
         StatementIncident: {
             driver: string | null;
             incident: string;
@@ -4427,7 +4460,7 @@ export interface components {
             reported_at_the_time: boolean;
             reports: string[];
             stage: string | null;
-            steps: components["schemas"]["StatementStep"][];
+            steps: components["schemas"]["Step"][];
             title: string;
             to_pay: string;
         };
@@ -4465,6 +4498,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated. */
         StatementLine: {
             action: string;
             amount: string;
@@ -4482,9 +4516,10 @@ export interface components {
             repaired: boolean;
             says: string;
             service: string | null;
-            standing: string | null;
+            standing: ("agreed" | "disputed" | "withdrawn") | null;
             tag: components["schemas"]["Tag"] | null;
         };
+        /** @description What is not charged, and why. */
         StatementNotCharged: {
             entries: string[];
             job: string | null;
@@ -4493,20 +4528,7 @@ export interface components {
             says: string;
             why: string;
         };
-        StatementStep: {
-            amount: string;
-            says: string;
-            step: string;
-        };
-        StatementTotals: {
-            damage: string;
-            deposit: string;
-            now: string;
-            rest: string;
-            stated_before: string;
-            tax: string;
-            to_pay: string;
-        };
+        /** @description The statements of one car; draft is null where no agreement names the car. */
         Statements: {
             car: string;
             draft: components["schemas"]["Statement"] | null;
@@ -4543,6 +4565,7 @@ export interface components {
              */
             now?: string | null;
         };
+        /** @description Where the broken part is kept until the bill is paid. */
         Tag: {
             shelf: string;
             tag: string;
@@ -4625,6 +4648,7 @@ export interface components {
             mechanics?: number | null;
             visits: components["schemas"]["Visit"][];
         };
+        /** @description Temporary repairs that were timed: they say nothing of the operation itself. */
         Temporary: {
             action: string;
             component: string;
@@ -4694,6 +4718,7 @@ export interface components {
             /** @default  */
             service?: string;
         };
+        /** @description Somebody's minutes on a repair, from a start that it ends to its end. */
         Worked: {
             minutes: number;
             person: string;

@@ -1,0 +1,223 @@
+"""The cost sheet as phones, files and documents read it; money as text with the currency's decimals."""
+
+from typing import Literal
+
+from msgspec import Struct
+
+from shuntbook.cost import adjusted, money
+from shuntbook.cost.access import Share
+from shuntbook.cost.lines import Line
+from shuntbook.kit.money import Currency, quantity, two_decimals
+
+
+class PartCost(Struct, frozen=True):
+    """A part of a cost line; unit_cost is null where the rate table has no such part."""
+
+    part: str
+    qty: float
+    unit_cost: str | None
+
+
+class Worked(Struct, frozen=True):
+    """Somebody's minutes on a repair, from a start that it ends to its end."""
+
+    person: str
+    minutes: float
+
+
+class LineMoney(Struct, frozen=True):
+    """Minutes and money of a cost line; minutes null and timed false where nobody took the time."""
+
+    minutes: float | None
+    mechanics: int | None
+    timed: bool
+    timed_by: money.TimedBy
+    worked: list[Worked]
+    labour: str
+    parts: list[PartCost]
+    parts_cost: str
+    consumables: str
+    total: str
+
+
+class Spent(Struct, frozen=True):
+    """Money expected and spent."""
+
+    estimate: str
+    actual: str
+
+
+class PerKm(Struct, frozen=True):
+    """Money a stage kilometre; null where the itinerary has none."""
+
+    estimate: str | None
+    actual: str | None
+
+
+class CostLine(Struct, frozen=True):
+    """One round of a job, what no repair covers, or an access step of a service."""
+
+    line: str
+    kind: Literal["repair", "open", "access"]
+    car: str
+    job: str | None
+    step: str | None
+    zone: str | None
+    component: str | None
+    stage: str | None
+    day: str | None
+    driver: str | None
+    incident: str | None
+    service: str | None
+    action: str
+    condition: str | None
+    temporary: bool
+    baseline: bool
+    entries: list[str]
+    estimate: LineMoney
+    actual: LineMoney | None
+    access_share: Spent
+
+
+class Adjustment(Struct, frozen=True):
+    """A correction before tax; it counts if a manager made it."""
+
+    entry: str
+    car: str
+    line: str
+    amount: str
+    reason: str
+    person: str
+    counts: bool
+
+
+class Sums(Struct, frozen=True, kw_only=True):
+    """Sums of some job lines with the access that they bear; before_tax = actual + adjustments.
+
+    What they are sums of stands first in JSON: keyword-only fields of a base follow a class's own.
+    """
+
+    estimate: str
+    actual: str
+    adjustments: str
+    before_tax: str
+
+
+class ByCar(Sums, frozen=True):
+    """Sums of one car; null for corrections that no line is about."""
+
+    car: str | None
+
+
+class ByDay(Sums, frozen=True):
+    """Sums of the hits of one day, in the event's time zone."""
+
+    day: str | None
+
+
+class ByStage(Sums, frozen=True):
+    """Sums of one stage; null for what belongs to none."""
+
+    stage: str | None
+
+
+class ByZone(Sums, frozen=True):
+    """Sums of one zone."""
+
+    zone: str | None
+
+
+class ByComponent(Sums, frozen=True):
+    """Sums of one component, in all zones."""
+
+    component: str | None
+
+
+class ByDriver(Sums, frozen=True):
+    """Sums of the hits while one person drove; null where nobody said who."""
+
+    driver: str | None
+
+
+class CostTotals(Struct, frozen=True):
+    """Totals of a cost sheet; total = before_tax + tax."""
+
+    estimate: str
+    consumables: str
+    actual: str
+    adjustments: str
+    before_tax: str
+    tax: str
+    total: str
+
+
+class Costs(Struct, frozen=True):
+    """The cost sheet of an event or of one car."""
+
+    event: str
+    car: str | None
+    rates: str
+    currency: str
+    tax_percent: float
+    consumables_percent: float
+    lines: list[CostLine]
+    adjustments: list[Adjustment]
+    by_car: list[ByCar]
+    by_day: list[ByDay]
+    by_stage: list[ByStage]
+    by_zone: list[ByZone]
+    by_component: list[ByComponent]
+    by_driver: list[ByDriver]
+    stage_km: float
+    per_stage_km: PerKm
+    baseline: Spent
+    totals: CostTotals
+
+
+def cost_line(line: Line, share: Share, coin: Currency) -> CostLine:
+    """Return one line with its estimate and actual, and the share of the access lines that its job bears."""
+    return CostLine(
+        line=line.name,
+        kind=line.kind,
+        car=line.car,
+        job=line.job or None,
+        step=line.step or None,
+        zone=line.zone or None,
+        component=line.component or None,
+        stage=line.stage,
+        day=line.day.isoformat() if line.day else None,
+        driver=line.driver,
+        incident=line.incident,
+        service=line.service,
+        action=line.action,
+        condition=line.condition or None,
+        temporary=line.temporary,
+        baseline=line.baseline,
+        entries=list(line.entries),
+        estimate=_money(line.estimate, coin),
+        actual=_money(line.actual, coin) if line.actual else None,
+        access_share=Spent(coin.text(share.estimate), coin.text(share.actual)),
+    )
+
+
+def adjustment(item: adjusted.Adjustment, coin: Currency) -> Adjustment:
+    """Return one correction with its reason and author."""
+    return Adjustment(item.entry, item.car, item.line, coin.text(item.amount), item.reason, item.person, item.counts)
+
+
+def _money(of_line: money.Money, coin: Currency) -> LineMoney:
+    return LineMoney(
+        minutes=None if of_line.minutes is None else two_decimals(of_line.minutes),
+        mechanics=of_line.mechanics,
+        timed=of_line.timed_by == "entered",
+        timed_by=of_line.timed_by,
+        worked=[Worked(one.person, two_decimals(one.minutes)) for one in of_line.worked],
+        labour=coin.text(of_line.labour),
+        parts=[
+            PartCost(p.part, quantity(p.qty), None if p.unit_cost is None else coin.text(p.unit_cost))
+            for p in of_line.parts
+        ],
+        parts_cost=coin.text(of_line.parts_cost),
+        consumables=coin.text(of_line.consumables),
+        total=coin.text(of_line.total),
+    )
