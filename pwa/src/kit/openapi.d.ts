@@ -1638,7 +1638,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Say that something changed, never what: a phone then syncs. */
+        /** Say that something changed, never what: a phone then syncs. The edge streams what follows these headers. */
         get: {
             parameters: {
                 query?: never;
