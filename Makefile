@@ -131,6 +131,7 @@ faults: setup browser
 schemas: setup
 	$(BIN)/shuntbook schemas schemas
 	$(BIN)/python tools/api_page.py docs/api.md
+	$(BIN)/python tools/setup_keys.py
 
 types: schemas
 	$(NPM) run types

@@ -131,7 +131,7 @@ AGREEMENTS = Table("agreements", FILE, "rows", ("agreement",), (
     word("recovery", RECOVERY, "Whether bringing the car back is charged."),
     money("deposit", "", "What he has paid beforehand.", default=0),
     number("tax_percent", 100, "%", "On the sum.", default=0),
-    whole("later_findings_days", DAYS, "days", "How long after the return damage may be found; for ever where empty."),
+    whole("later_findings_days", DAYS, "d", "How long after the return damage may be found; for ever where empty."),
     text("text", "What else was agreed.", long=True),
 ), unique=("agreement", "car"), closed=True)  # fmt: skip
 DATED = Table("dated", FILE, "rows", ("car", "item", "place"), (

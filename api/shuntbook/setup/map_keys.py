@@ -11,7 +11,7 @@ CAR_MAP = Table("car_map", FILE, "top", (), (
     names("safety_groups", "Groups that an inspector has to see, besides cage, brake and steering.", seen="all"),
 ))  # fmt: skip
 ZONES = Table("zones", FILE, "named", ("zone",), (
-    name("zone", "Its name, without a slash.", plain=True),
+    name("zone", "Its name, without a slash.", plain=True, seen="all"),
     text("label", "What people call it.", None, same="zone", seen="all"),
     word("kind", ZONE_KINDS, "What it is.", default="side", seen="all"),
     whole("people", PEOPLE, "", "How many can work there at once.", least=1, default=1, seen="all"),
@@ -19,7 +19,7 @@ ZONES = Table("zones", FILE, "named", ("zone",), (
     text("across", "The same place on the other side.", added=True, used=False),
 ))  # fmt: skip
 COMPONENTS = Table("components", FILE, "named", ("component",), (
-    name("component", "Its name, without a slash.", plain=True),
+    name("component", "Its name, without a slash.", plain=True, seen="all"),
     text("label", "What people call it.", None, same="component", seen="all"),
     text("group", "Its group.", None, seen="all"),
     names("conditions", "Its own order of conditions, worst last.", among=CONDITIONS, distinct=True, seen="all"),
@@ -27,7 +27,7 @@ COMPONENTS = Table("components", FILE, "named", ("component",), (
     names("inspect_access", "What an inspection of it needs open.", refers="access.step", added=True, used=False),
 ))  # fmt: skip
 SYMPTOMS = Table("symptoms", FILE, "named", ("symptom",), (
-    name("symptom", "Its name.", plain=True),
+    name("symptom", "Its name.", plain=True, seen="all"),
     text("label", "What the co-driver reads.", None, same="symptom", seen="all"),
     names("checks", "What it makes the crew check: zone/component.", jobs=True, filled=True, seen="all"),
     text("stop", "What to do at once.", long=True, seen="all"),

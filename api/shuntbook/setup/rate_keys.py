@@ -16,7 +16,7 @@ from shuntbook.setup.keys import (
     whole,
     word,
 )
-from shuntbook.setup.words import CONDITIONS, ZONE_KINDS
+from shuntbook.setup.words import ROW_CONDITIONS, ZONE_KINDS
 
 FOLDER = "rates/"
 TOML = FOLDER + "rates.toml"
@@ -51,7 +51,7 @@ INSPECT_ACCESS = Table("inspect_access", TOML, "values", ("kind",), (
 ))  # fmt: skip
 OPERATIONS = Table("operations", FOLDER + "operations.csv", "csv", ("component", "condition", "zone"), (
     name("component", "What is repaired.", refers="components.component", seen="all"),
-    name("condition", "In which condition.", among=CONDITIONS, seen="all"),
+    name("condition", "In which condition.", among=ROW_CONDITIONS, seen="all"),
     name("action", "What is done.", seen="all"),
     *THREE,
     whole("mechanics", PEOPLE, "", "How many people it takes.", least=1, required=True, seen="all"),

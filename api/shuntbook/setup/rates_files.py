@@ -1,6 +1,6 @@
 """Reads the files of a `rates/` folder into a rate table, naming every fault by file, row and column."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
@@ -15,7 +15,6 @@ from shuntbook.setup.rates import Access, Check, Operation, Part, Rates, ThreePo
 from shuntbook.setup.tables import of_file
 from shuntbook.setup.toml_file import TomlFile
 from shuntbook.setup.values import fractions
-from shuntbook.setup.words import UNKNOWN
 
 Files = Mapping[str, bytes]
 
@@ -40,7 +39,6 @@ def read_rates(files: Files, faults: Faults) -> Rates:
     there = [one for one in RATE_TABLES if one.file not in OPTIONAL or one.file.removeprefix(FOLDER) in files]
     check_references(lines, known_in(lines, there))
     _needs_no_ring(lines["access"])
-    _nothing_unknown(lines["operations"])
     return _rates(version_of(files), coin, lines)
 
 
@@ -121,13 +119,6 @@ def _access(row: Values) -> Access:
 def _operation(row: Values) -> Operation:
     more: dict[str, Any] = {"minutes": _minutes(row), "value": Fraction(row["value"])}
     return Operation(**(picked(Operation, row) | more))
-
-
-def _nothing_unknown(lines: Iterable[Line]) -> None:
-    for line in lines:
-        if line["condition"] == UNKNOWN:
-            what = "a row for 'unknown' cannot be: what is unknown is inspected, at inspect_minutes; take it out"
-            line.fault("condition", what)
 
 
 def _needs_no_ring(lines: list[Line]) -> None:

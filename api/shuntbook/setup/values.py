@@ -9,7 +9,7 @@ from typing import Any
 from shuntbook.kit.times import within_reach
 from shuntbook.setup.keys import DECIMALS, MOST, Key
 from shuntbook.setup.rate_keys import YES
-from shuntbook.setup.words import is_job_key
+from shuntbook.setup.words import ROW_CONDITIONS, UNKNOWN, is_job_key
 
 
 class Bad(ValueError):
@@ -144,6 +144,8 @@ def _text(key: Key, value: Any) -> str:
 
 
 def _worded(key: Key, value: str) -> str:
+    if key.among == ROW_CONDITIONS and value == UNKNOWN:
+        raise Bad("a row for 'unknown' cannot be: what is unknown is inspected, at inspect_minutes; take it out")
     if key.among and value not in key.among:
         known = ", ".join(filter(None, key.among))
         raise Bad(f"{shown(value)} is not one of {known}", new=key.added)

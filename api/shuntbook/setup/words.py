@@ -11,6 +11,9 @@ Condition = Literal[
 
 CONDITIONS: tuple[str, ...] = get_args(Condition)
 
+ROW_CONDITIONS = CONDITIONS[1:]
+"""Conditions that a rate table can have rows for: what is unknown is inspected."""
+
 FIXED_GROUPS = frozenset({"cage", "brake", "steering"})
 """Component groups that are safety-critical whatever a team's car map says."""
 

@@ -27,8 +27,9 @@ class OperationPartSchema(Schema):
 
 
 def told(table: Table) -> list[Key]:
-    """Return the keys of a table that every phone is told: those first that tell rows apart."""
-    keys = [one for one in table.columns if one.seen == "all"]
+    """Return the keys of a row that every phone is told, those first that tell rows apart; not what names the row."""
+    named = table.columns[:1] if table.shape == "named" else ()
+    keys = [one for one in table.columns if one.seen == "all" and one not in named]
     return sorted(keys, key=lambda one: table.keys.index(one.key) if one.key in table.keys else len(table.keys))
 
 

@@ -1,7 +1,7 @@
 /** The files of a set-up as one book of tables, and the book as files with the place of each row in them. */
 
 import { breaksIn, delimited, linesOf } from "./delimited";
-import { EVENT_FILE, SPECS, type Spec } from "./specs";
+import { columnOf, EVENT_FILE, SPECS, type Spec } from "./specs";
 import { type Book, type Cells, formRow, isBlank, type Row, type Table, tableOf } from "./table";
 import { readToml, timezoneOf, writeToml } from "./toml";
 
@@ -89,7 +89,7 @@ export function filesOf(book: Book, source: Source | null = null): { files: File
     const table = book.tables[spec.table];
     if (!table || (!book.present.includes(spec.file) && table.rows.every(isBlank))) continue;
     const same = asItWas(spec.file, book, source);
-    const { text, lines } = csvOf(table);
+    const { text, lines } = csvOf(table, spec);
     files[spec.file] = same ?? text;
     places.lines[spec.file] = same === null ? lines : linesAsTheyWere(same, filledRows(book, spec));
   }
@@ -129,16 +129,22 @@ function linesAsTheyWere(text: string, rows: Row[]): Map<number, number> {
   return new Map(rows.map((row, at) => [lines[at]?.line ?? 0, row.id]));
 }
 
-/** Return a table as CSV with LF, as it lies in the event folder, and the line that each row ends on. */
-export function csvOf(table: Table): { text: string; lines: Map<number, number> } {
+/**
+ * Return a table as CSV with LF, as it lies in the event folder, and the line that each row ends on. A column that need
+ * not be there is left out where no row fills it, so that a file does not grow with what the app comes to know.
+ */
+export function csvOf(table: Table, spec: Spec): { text: string; lines: Map<number, number> } {
   const rows = table.rows.filter((row) => !isBlank(row));
+  const isTold = (column: string) =>
+    columnOf(spec, column).needed || rows.some((row) => (row.cells[column] ?? "").trim() !== "");
+  const columns = table.columns.filter(isTold);
   const lines = new Map<number, number>();
   let line = 1;
   for (const row of rows) {
     line += 1 + table.columns.reduce((sum, column) => sum + breaksIn(row.cells[column] ?? ""), 0);
     lines.set(line, row.id);
   }
-  return { text: delimited([table.columns, ...rows.map((row) => cellsOf(table, row))], ",", "\n"), lines };
+  return { text: delimited([columns, ...rows.map((row) => cellsOf({ ...table, columns }, row))], ",", "\n"), lines };
 }
 
 /** Return a row's cells in the table's order. */

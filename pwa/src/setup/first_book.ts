@@ -12,7 +12,10 @@ export function firstBook(wish: { event: string; name: string }, who: { person: 
     book.tables[table] = tableOf(book.tables[table]?.columns ?? [], [cells]);
   };
   put("event", { event: wish.event, name: wish.name, timezone: ownZone() });
-  put("rates", { currency: "EUR", labour_per_hour: "0", inspect_minutes: "1;2;4", assess_minutes: "5;10;20" });
+  for (const spec of SPECS) {
+    const usual = spec.columns.flatMap(({ column, first }) => (first === undefined ? [] : [[column, first] as const]));
+    if (usual.length > 0) put(spec.table, Object.fromEntries(usual));
+  }
   if (who) put("people", { person: who.person, name: who.name, roles: "manager" });
   // A rate table must have its files, if only with their columns.
   const rates = SPECS.map((spec) => spec.file).filter((file) => file.startsWith("rates/"));

@@ -75,11 +75,12 @@ interface FieldProps {
 function Field({ column, isFixed, value, id, fault, onCommit }: FieldProps) {
   const among = column.kind === "text" || column.kind === "flag" ? column.among : undefined;
   const label = words.column(column.column);
-  const hint = words.hint[column.kind];
+  const kind = column.unit ?? words.hint[column.kind];
+  const hint = column.idle ? words.idle : kind;
   return (
     <div>
       <label class="label" for={id}>
-        {label} {hint && !among && <span class="soft hint">{hint}</span>}
+        {label} {hint && (column.idle || !among) && <span class="soft hint">{hint}</span>}
       </label>
       {among ? (
         <select

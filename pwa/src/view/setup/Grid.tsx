@@ -42,6 +42,7 @@ export function Grid(props: GridProps) {
             {table.columns.map((column, at) => (
               <th key={column} scope="col" class={at === 0 ? "first" : ""}>
                 {words.column(column)}
+                {columnOf(spec, column).idle && <span class="soft hint"> {words.idle}</span>}
               </th>
             ))}
           </tr>

@@ -1,0 +1,164 @@
+"""One line in the table of keys is all that a new key costs: form, page, schema, reader, JSON and difference follow."""
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import setup_keys
+from shuntbook.setup.folder import read_setup
+from shuntbook.setup.keys import Key
+from shuntbook.setup.tables import TABLES
+from small_event import EVENT, small_files, small_setup
+
+ROOT = Path(__file__).resolve().parents[2]
+LINE = '    text("surface", "Gravel, asphalt or snow.", seen="all"),\n'
+BEFORE = '    number("km", 10_000, "km", "How long it is.", default=0, seen="all"),\n'
+ASKED = """
+import json, sys
+sys.path[:0] = sys.argv[1:]
+import setup_keys
+from shuntbook.describing import openapi
+from shuntbook.setup.difference import difference
+from shuntbook.setup.folder import read_setup
+from shuntbook.setup.tables import TABLES
+from shuntbook.wire.setup_json import setup_json
+from small_event import EVENT, small_files
+
+gravel = {**small_files(), "event.toml": EVENT.replace(b"km = 12.5", b'km = 12.5\\nsurface = "gravel"')}
+setup = read_setup(gravel)
+print(json.dumps({
+    "form": setup_keys.typescript(TABLES),
+    "page": setup_keys.page("", TABLES),
+    "schema": openapi()["components"]["schemas"]["Stage"]["properties"],
+    "warnings": [str(one) for one in setup.warnings],
+    "told": setup_json(setup)["stages"][1],
+    "changed": difference(read_setup(small_files()), setup),
+}))
+"""
+
+
+def test_the_form_and_the_page_are_as_the_table_makes_them() -> None:
+    assert setup_keys.SPECS.read_text() == setup_keys.typescript(TABLES), "run `make schemas`"
+    page = setup_keys.PAGE.read_text()
+    assert page == setup_keys.page(page, TABLES), "run `make schemas`"
+
+
+def test_a_key_costs_one_line(tmp_path: Path) -> None:
+    copy = tmp_path / "api"
+    shutil.copytree(ROOT / "api", copy, ignore=shutil.ignore_patterns("__pycache__", "app"))
+    keys = copy / "shuntbook" / "setup" / "event_keys.py"
+    assert keys.read_text().count(BEFORE) == 1
+    keys.write_text(keys.read_text().replace(BEFORE, BEFORE + LINE))
+    said = subprocess.run(
+        [sys.executable, "-c", ASKED, str(copy), str(ROOT / "tools"), str(ROOT / "tests")],
+        env={**os.environ, "PYTHONPATH": str(copy)},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    found = json.loads(said.stdout)
+    assert '{"column": "surface", "kind": "text"}' in found["form"]
+    assert "| `surface` | text |  | nothing | everybody | Gravel, asphalt or snow. |" in found["page"]
+    assert found["schema"]["surface"] == {"type": "string"}
+    assert found["warnings"] == []
+    assert found["told"] == {"stage": "SS2", "km": 12.5, "surface": "gravel"}
+    (change,) = found["changed"]
+    assert (change["table"], change["key"]) == ("stages", "SS2")
+    assert change["cells"] == [{"field": "surface", "before": "", "after": "gravel"}]
+
+
+def test_without_the_line_none_of_it_is_there() -> None:
+    assert "surface" not in setup_keys.typescript(TABLES) + setup_keys.page("", TABLES)
+
+
+def test_each_key_says_what_it_is_for_and_stands_once() -> None:
+    for table in TABLES:
+        names = [key.key for key in table.columns]
+        assert len(set(names)) == len(names), table.table
+        assert all(key.help.endswith(".") for key in table.columns), table.table
+        assert set(table.keys) <= set(names)
+
+
+def test_what_a_key_refers_to_is_there() -> None:
+    there = {f"{table.table}.{key.key}" for table in TABLES for key in table.columns}
+    assert {key.refers for table in TABLES for key in table.columns if key.refers} <= there
+
+
+IDLE: dict[str, tuple[str, bytes]] = {
+    "people.cars": ("event.toml", EVENT.replace(b'person = "p-toma"', b'person = "p-toma"\ncars = ["41"]')),
+    "routine.vital": ("event.toml", EVENT + b'[[routine]]\ntask = "fuel"\nminutes = [1, 2, 3]\nvital = true\n'),
+    "routine.when": ("event.toml", EVENT + b'[[routine]]\ntask = "fuel"\nminutes = [1, 2, 3]\nwhen = "last"\n'),
+    "planning.on_time_percent": ("event.toml", EVENT + b"[planning]\non_time_percent = 80\n"),
+    "looks.must": ("event.toml", EVENT + b'[[looks]]\ngroup = "brake"\ncheck = "Bare"\nmust = true\n'),
+    "looks.at": ("event.toml", EVENT + b'[[looks]]\ngroup = "brake"\ncheck = "Bare"\nat = "air"\n'),
+}
+
+
+@pytest.mark.parametrize("place", IDLE)
+def test_a_key_that_nothing_follows_from_yet_is_kept_and_whoever_sets_it_is_told(place: str) -> None:
+    file, text = IDLE[place]
+    setup = read_setup({**small_files(), file: text})
+    (warning,) = setup.warnings
+    assert (warning.file, warning.column) == (file, place)
+    assert "nothing follows from it in this version" in warning.what
+    table, key = place.split(".")
+    assert any(row[key] not in (False, None, "", ()) for row in setup.rows[table])
+
+
+def test_idle_keys_are_marked_in_the_form_and_on_the_page() -> None:
+    idle: list[Key] = [key for table in TABLES for key in table.columns if not key.used]
+    assert setup_keys.typescript(TABLES).count('"idle": true') == len(idle)
+    assert setup_keys.page("", TABLES).count("nothing follows from it in this version") == len(idle)
+
+
+MAP = small_files()["car_map.toml"].decode()
+
+
+def paired(left: str, right: str) -> bytes:
+    text = MAP.replace("[zones.front-left]\n", f"[zones.front-left]\n{left}\n")
+    return text.replace("[zones.front-right]\n", f"[zones.front-right]\n{right}\n").encode()
+
+
+def test_two_zones_across_from_each_other_are_read() -> None:
+    setup = small_setup(car_map=paired('across = "front-right"', 'across = "front-left"'))
+    pairs = {row["zone"]: row["across"] for row in setup.rows["zones"]}
+    assert (pairs["front-left"], pairs["front-right"], pairs["front-end"]) == ("front-right", "front-left", "")
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "what"),
+    [
+        ('across = "front-right"', "", "let the two name each other"),
+        ('across = "front-left"', "", "let the two name each other"),
+        ('across = "front-rihgt"', "", "did you mean front-right?"),
+    ],
+)
+def test_across_is_mutual_and_names_a_zone(left: str, right: str, what: str) -> None:
+    with pytest.raises(Exception, match="car_map.toml") as caught:
+        small_setup(car_map=paired(left, right))
+    (fault,) = caught.value.faults
+    assert fault.column == "zones.front-left.across"
+    assert what in fault.what
+    assert MAP.splitlines()[fault.row - 2] == "[zones.front-left]"
+
+
+@pytest.mark.parametrize("name", ["here", "across"])
+def test_a_zone_is_not_named_by_a_word_that_rules_use(name: str) -> None:
+    text = (MAP + f'\n[zones.{name}]\nkind = "end"\ncomponents = []\n').encode()
+    with pytest.raises(Exception, match="names no zone"):
+        small_setup(car_map=text)
+    stored = read_setup({**small_files(), "car_map.toml": text}, stored=True)
+    assert name in stored.car_map.zones
+
+
+def test_driving_in_and_out_may_be_said_apart_and_counts_as_their_sum() -> None:
+    apart = EVENT.replace(b"minutes = 20", b"minutes = 20\nin_minutes = 2\nout_minutes = 4.5")
+    service = next(one for one in small_setup(event=apart).event.services if one.minutes == 20)
+    assert service.in_and_out_minutes == 6.5
+    with pytest.raises(Exception, match="either this or in_minutes and out_minutes"):
+        small_setup(event=apart.replace(b"in_minutes = 2", b"in_minutes = 2\nin_and_out_minutes = 6"))
