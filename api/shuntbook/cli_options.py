@@ -1,5 +1,6 @@
 """What several commands share: their options, and how an answer is printed."""
 
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -7,7 +8,7 @@ import click
 
 from shuntbook.config import data_folder
 from shuntbook.kit.canonical import json_text
-from shuntbook.kit.errors import NotFound
+from shuntbook.kit.errors import Fault, NotFound
 from shuntbook.store.database import FILE, Store
 
 data_option = click.option(
@@ -34,6 +35,12 @@ def held_folder(data: Path | None) -> Path:
 def held_store(data: Path | None) -> Store:
     """Return the store in the data folder, which must hold one. Errors: NotFound."""
     return Store(held_folder(data))
+
+
+def tell_warnings(warnings: Iterable[Fault]) -> None:
+    """Tell on the error stream what was taken and deserves to be told, so that what is printed stays as it is."""
+    for warning in warnings:
+        click.echo(f"Taken, but: {warning}", err=True)
 
 
 def show(answer: Any, as_json: bool, words: str) -> None:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import json_option, show
+from shuntbook.cli_options import json_option, show, tell_warnings
 from shuntbook.flow.load import rates_files
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.rates_files import read_rates
@@ -23,6 +23,7 @@ def rates_check_command(folder: Path, as_json: bool) -> None:
     faults = Faults()
     rates = read_rates(rates_files(folder), faults)
     faults.raise_if_any()
+    tell_warnings(faults.warnings)
     fields = {
         "rates": rates.version,
         "operations": len(rates.operations),

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import data_option, held_folder, held_store, json_option, show
+from shuntbook.cli_options import data_option, held_folder, held_store, json_option, show, tell_warnings
 from shuntbook.config import URL, data_folder
 from shuntbook.flow import care, copying, joining
 from shuntbook.flow.clock import now
@@ -24,6 +24,7 @@ def load_command(folder: Path, data: Path | None, as_json: bool) -> None:
     demand_event_folder(folder)
     content = read_folder(folder)
     done = take_folder(Store(data_folder(data)), content, now())
+    tell_warnings(done.warnings)
     fields = {
         "event": done.event,
         "new": done.new,

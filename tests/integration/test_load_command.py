@@ -201,3 +201,15 @@ def test_a_file_where_the_data_folder_should_be_is_refused(tmp_path):
     (tmp_path / "file").write_text("")
     assert run("check", data=tmp_path / "file").returncode == 2
     assert not (tmp_path / FILE).exists()
+
+
+def test_what_is_taken_and_deserves_to_be_told_is_told_beside_the_answer(tmp_path):
+    folder = tmp_path / "event"
+    shutil.copytree(sample_folder(), folder)
+    event = folder / "event.toml"
+    event.write_text(event.read_text().replace("km = 9.4\n", 'km = 9.4\nsurfase = "gravel"\n', 1))
+    process = run_process("load", folder, "--json", data=tmp_path / "data")
+    assert process.returncode == 0
+    assert json.loads(process.stdout)["event"] == EVENT
+    assert process.stderr.startswith("Taken, but: event.toml, row ")
+    assert "'surfase' is not a key of stages" in process.stderr

@@ -129,3 +129,38 @@ def test_people_of_the_last_event_are_in_the_new_one_with_the_tokens_that_they_h
     assert manager("PUT", "/events/next-2027", {"files": files, "version": ""}).status_code == 200
     assert "next-2027" in [one["event"] for one in before.get("/setup").get_json()["events"]]
     assert before.get("/events/next-2027/cars/41/queue").status_code == 200
+
+
+ABSURD = {
+    "deep": "deep = " + "[" * 20_000,
+    "long": "x = " + "9" * 5000,
+    "far": '[[stages]]\nstage = "SS77"\nkm = 1e999999999\n',
+    "dear": '[[agreements]]\nagreement = "a"\ncar = "41"\ncustomer = "C"\nexcess = 1e27\n',
+    "late": '[[agreements]]\nagreement = "a"\ncar = "41"\ncustomer = "C"\nlater_findings_days = 99999999999\n',
+}
+
+
+@pytest.mark.parametrize("absurd", ABSURD)
+def test_what_nobody_can_mean_is_a_fault_in_a_check_and_refused_when_put(manager, absurd):
+    files = texts()
+    files["event.toml"] += "\n" + ABSURD[absurd]
+    before = manager("GET", f"/events/{EVENT}/files").get_json()
+    (fault,) = check(manager, files)["faults"]
+    assert fault["file"] == "event.toml"
+    refused = manager("PUT", f"/events/{EVENT}", {"files": files})
+    assert refused.status_code == 422
+    assert [one["what"] for one in refused.get_json()["faults"]] == [fault["what"]]
+    assert manager("GET", f"/events/{EVENT}/files").get_json() == before
+
+
+def test_a_file_of_hundreds_of_thousands_of_rows_is_refused_by_its_size(manager):
+    files = {**texts(), "van.csv": "part,loaded\n" + "rim,1\n" * 900_000}
+    whats = [fault["what"] for fault in check(manager, files)["faults"] if fault["file"] == "van.csv"]
+    assert any("more than 20000 rows" in what for what in whats)
+
+
+def test_what_is_taken_and_deserves_to_be_told_comes_with_the_difference(manager):
+    answer = check(manager, changed("event.toml", "km = 9.4", 'km = 9.4\nsurfase = "gravel"'))
+    assert answer["faults"] == []
+    (warning,) = answer["warnings"]
+    assert (warning["column"], warning["index"]) == ("stages.surfase", 0)

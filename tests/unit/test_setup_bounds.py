@@ -13,6 +13,16 @@ from shuntbook.setup.tables import TABLES
 from small_event import EVENT, FILES, small_files, small_setup
 
 KM = b"km = 12.5"
+TERMS = """[[agreements]]
+agreement = "hire-42"
+car = "42"
+customer = "Lena"
+excess = 1500.00
+cap = 4000
+labour_per_hour = 0
+deposit = 2000
+later_findings_days = 14
+"""
 
 
 def faults(**changed: bytes | None) -> list[Fault]:
@@ -52,22 +62,19 @@ def test_the_bound_itself_is_taken() -> None:
 
 @pytest.mark.parametrize("term", ["excess", "cap", "labour_per_hour", "deposit"])
 def test_an_amount_of_an_agreement_has_twelve_digits_at_most(term: str) -> None:
-    def event(amount: str) -> dict[str, bytes]:
+    def event(amount: str) -> bytes:
         lines = [line for line in TERMS.splitlines() if not line.startswith(f"{term} =")]
-        return {**RATES, "event.toml": (HEAD + "\n".join([*lines, f"{term} = {amount}\n"])).encode()}
+        return EVENT + "\n".join([*lines, f"{term} = {amount}\n"]).encode()
 
-    assert getattr(read_setup(event(str(MOST))).event.agreements[0], term) == MOST
-    with pytest.raises(BadSetup) as caught:
-        read_setup(event("1e27"))
-    (fault,) = caught.value.faults
-    assert (fault.file, fault.column) == ("event.toml", f"agreements.{term}")
-    assert fault.row > 5
+    assert getattr(small_setup(event=event(str(MOST))).event.agreements[0], term) == MOST
+    (fault,) = faults(event=event("1e27"))
+    assert (fault.file, fault.column, fault.row) == ("event.toml", f"agreements.{term}", event("1e27").count(b"\n"))
 
 
 def test_days_that_no_calendar_has_are_a_fault() -> None:
-    text = (HEAD + TERMS.replace("later_findings_days = 14", "later_findings_days = 99999999999")).encode()
-    with pytest.raises(BadSetup, match="later_findings_days: 99999999999 is above 36500"):
-        read_setup({**RATES, "event.toml": text})
+    text = EVENT + TERMS.replace("= 14", "= 99999999999").encode()
+    (fault,) = faults(event=text)
+    assert (fault.column, fault.what[:27]) == ("agreements.later_findings_days", "99999999999 is above 36500;")
 
 
 @pytest.mark.parametrize(

@@ -8,8 +8,9 @@ import sys
 from pathlib import Path
 
 import pytest
-
 import setup_keys
+
+from shuntbook.kit.errors import BadSetup
 from shuntbook.setup.folder import read_setup
 from shuntbook.setup.keys import Key
 from shuntbook.setup.tables import TABLES
@@ -24,6 +25,7 @@ sys.path[:0] = sys.argv[1:]
 import setup_keys
 from shuntbook.describing import openapi
 from shuntbook.setup.difference import difference
+from shuntbook.kit.errors import BadSetup
 from shuntbook.setup.folder import read_setup
 from shuntbook.setup.tables import TABLES
 from shuntbook.wire.setup_json import setup_json
@@ -139,7 +141,7 @@ def test_two_zones_across_from_each_other_are_read() -> None:
     ],
 )
 def test_across_is_mutual_and_names_a_zone(left: str, right: str, what: str) -> None:
-    with pytest.raises(Exception, match="car_map.toml") as caught:
+    with pytest.raises(BadSetup) as caught:
         small_setup(car_map=paired(left, right))
     (fault,) = caught.value.faults
     assert fault.column == "zones.front-left.across"
@@ -150,7 +152,7 @@ def test_across_is_mutual_and_names_a_zone(left: str, right: str, what: str) -> 
 @pytest.mark.parametrize("name", ["here", "across"])
 def test_a_zone_is_not_named_by_a_word_that_rules_use(name: str) -> None:
     text = (MAP + f'\n[zones.{name}]\nkind = "end"\ncomponents = []\n').encode()
-    with pytest.raises(Exception, match="names no zone"):
+    with pytest.raises(BadSetup, match="names no zone"):
         small_setup(car_map=text)
     stored = read_setup({**small_files(), "car_map.toml": text}, stored=True)
     assert name in stored.car_map.zones
@@ -160,5 +162,5 @@ def test_driving_in_and_out_may_be_said_apart_and_counts_as_their_sum() -> None:
     apart = EVENT.replace(b"minutes = 20", b"minutes = 20\nin_minutes = 2\nout_minutes = 4.5")
     service = next(one for one in small_setup(event=apart).event.services if one.minutes == 20)
     assert service.in_and_out_minutes == 6.5
-    with pytest.raises(Exception, match="either this or in_minutes and out_minutes"):
+    with pytest.raises(BadSetup, match="either this or in_minutes and out_minutes"):
         small_setup(event=apart.replace(b"in_minutes = 2", b"in_minutes = 2\nin_and_out_minutes = 6"))

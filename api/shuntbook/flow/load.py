@@ -21,12 +21,13 @@ SETUP_FILES = ("event.toml", "van.csv", "car_map.toml")
 
 @dataclass(frozen=True)
 class Loaded:
-    """What a folder brought: its event, how many entries were new and already here, how many photos."""
+    """What a folder brought: its event, how many entries were new and already here, how many photos; what to tell."""
 
     event: str
     new: int
     held: int
     photos: int
+    warnings: tuple[Fault, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -66,6 +67,7 @@ def take_folder(store: Store, folder: Folder, now: str) -> Loaded:
         taken.added,
         len(taken.accepted) - taken.added,
         len(folder.pictures),
+        folder.setup.warnings,
     )
 
 

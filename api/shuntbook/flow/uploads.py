@@ -43,17 +43,23 @@ def put_setup(
 
 
 def check_setup(store: Store, event: str, files: Files, against: str | None = None) -> dict[str, Any]:
-    """Return the faults of set-up files, or what they change against the version in force, as JSON; keep nothing.
+    """Return the faults of set-up files, or warnings and what they change against the version in force; keep nothing.
 
     against: another event to compare with, for one that is not held yet. Errors: NotFound.
     """
     try:
         setup = _read_as(event, files)
     except BadSetup as bad:
-        return {"faults": [fault.as_json() for fault in bad.faults], "difference": [], "version": None}
+        faults = [fault.as_json() for fault in bad.faults]
+        return {"faults": faults, "warnings": [], "difference": [], "version": None}
     with store.read() as db:
         before = setups.find(db, event) if against is None else setups.get(db, against)
-        return {"faults": [], "difference": difference(before, setup), "version": setups.in_force(db, event)}
+        return {
+            "faults": [],
+            "warnings": [warning.as_json() for warning in setup.warnings],
+            "difference": difference(before, setup),
+            "version": setups.in_force(db, event),
+        }
 
 
 def _read_as(event: str, files: Files) -> Setup:

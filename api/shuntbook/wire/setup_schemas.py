@@ -107,9 +107,13 @@ class ChangeSchema(Schema):
 
 
 class FilesCheckedSchema(Schema):
-    """Every fault of set-up files, or what they change against the version in force (null: none is)."""
+    """Every fault of set-up files, or what they change against the version in force (null: none is).
+
+    warnings: what is taken and deserves to be told, such as a key that is not known.
+    """
 
     faults = many(FaultSchema)
+    warnings = many(FaultSchema)
     difference = many(ChangeSchema)
     version = maybe()
 

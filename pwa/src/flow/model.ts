@@ -73,6 +73,8 @@ export interface Route {
 /** What the server says of set-up files: every fault, or what they change. */
 export interface SetupChecked {
   faults: ServerFault[];
+  /** What is taken and deserves to be told; a server of 0.1.0 sends none. */
+  warnings?: ServerFault[];
   difference: Change[];
 }
 

@@ -3031,6 +3031,7 @@ export interface components {
             difference: components["schemas"]["Change"][];
             faults: components["schemas"]["Fault"][];
             version: string | null;
+            warnings: components["schemas"]["Fault"][];
         };
         /** @description How full a reservoir is, against its own marks. */
         FluidSeen: {
@@ -3590,7 +3591,7 @@ export interface components {
             action: string;
             component: string;
             /** @enum {string} */
-            condition: "unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing";
+            condition: "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing";
             mechanics: number;
             minutes_best: string;
             minutes_likely: string;

@@ -63,6 +63,7 @@ export function Changes({ state, actions, editing, onDone }: ChangesProps) {
         </button>
       )}
       <FaultList editing={editing} faults={editing.faults} onPick={pick} />
+      {isFresh && <FaultList editing={editing} faults={checked.warnings} taken onPick={pick} />}
       {isFresh && editing.faults.length === 0 && <Difference changes={checked.difference} />}
       {!hasManager(editing.book) && <p class="warn">{words.noManager}</p>}
       <Comments editing={editing} />

@@ -1,4 +1,4 @@
-/** The faults of a draft, each leading to its cell. */
+/** The faults of a draft, or what is taken and deserves to be told, each leading to its cell. */
 
 import type { Fault } from "../../setup/faults";
 import { setup as words } from "../words/setup";
@@ -7,15 +7,18 @@ import type { Editing } from "./useSetup";
 interface FaultListProps {
   editing: Editing;
   faults: Fault[];
+  /** They do not keep the draft from coming in force. */
+  taken?: boolean;
   onPick: (fault: Fault) => void;
 }
 
-export function FaultList({ editing, faults, onPick }: FaultListProps) {
+export function FaultList({ editing, faults, taken, onPick }: FaultListProps) {
   if (faults.length === 0) return null;
+  const id = taken ? "warnings-title" : "faults-title";
   return (
-    <section class="sheet" aria-labelledby="faults-title">
-      <h2 id="faults-title">{words.faults(faults.length)}</h2>
-      <p class="soft">{words.faultsHow}</p>
+    <section class="sheet" aria-labelledby={id}>
+      <h2 id={id}>{taken ? words.warnings(faults.length) : words.faults(faults.length)}</h2>
+      <p class="soft">{taken ? words.warningsHow : words.faultsHow}</p>
       <ul class="faults">
         {faults.map((fault) => (
           <li key={`${fault.table} ${fault.id} ${fault.column} ${fault.what}`}>

@@ -3,7 +3,7 @@
 import { useMemo, useRef, useState } from "preact/hooks";
 import type { Actions, AppState, SetupChecked, SetupDraft } from "../../flow/model";
 import { brought } from "../../setup/changes";
-import { type Fault, located, standing, unwritable } from "../../setup/faults";
+import { type Fault, located, type ServerFault, standing, unwritable } from "../../setup/faults";
 import { bookOf, emptyBook, type Files, filesOf } from "../../setup/files";
 import { specOf } from "../../setup/specs";
 import { type Book, formRow, type Table, tableOf } from "../../setup/table";
@@ -12,6 +12,7 @@ import { setup as words } from "../words/setup";
 /** What the server said; `book`: of which draft. */
 interface Checked {
   faults: Fault[];
+  warnings: Fault[];
   difference: SetupChecked["difference"];
   book: Book;
 }
@@ -93,7 +94,7 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
 
   const check = async (): Promise<Checked> => {
     const own = unwritable(book);
-    const answer = own.length > 0 ? { faults: own, difference: [] } : await asked();
+    const answer = own.length > 0 ? { faults: own, warnings: [], difference: [] } : await asked();
     const made = { ...answer, book };
     setChecked(made);
     return made;
@@ -101,7 +102,8 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
   const asked = async () => {
     const { files, places } = filesOf(book, from);
     const answer = await actions.checkSetup(target, files, source?.of ?? null);
-    return { faults: located(answer.faults, book, places), difference: answer.difference };
+    const at = (some: ServerFault[]) => located(some, book, places);
+    return { faults: at(answer.faults), warnings: at(answer.warnings ?? []), difference: answer.difference };
   };
   const forget = () => {
     setLocal(null);

@@ -138,6 +138,8 @@ export const setup = worded("setup", {
   noFaults: "No faults found.",
   faults: (n: number) => `${count(n, "fault", "faults")} to mend`,
   faultsHow: "Each leads to its cell. Nothing can be put in force before they are mended.",
+  warnings: (n: number) => `${count(n, "thing", "things")} to know`,
+  warningsHow: "Each is taken as it is; nothing keeps the draft from coming in force.",
   wholeFile: (file: string) => `${file} as a whole`,
   place: (name: string, row: number | null, column: string) =>
     [name, row === null ? "" : `row ${row}`, column].filter(Boolean).join(", "),

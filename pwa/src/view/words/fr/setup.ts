@@ -141,6 +141,8 @@ export const setup: Words<typeof english> = {
   noFaults: "Aucune faute trouvée.",
   faults: (n) => `${count(n, "faute", "fautes")} à corriger`,
   faultsHow: "Chacune mène à sa cellule. Rien ne peut entrer en vigueur avant qu'elles soient corrigées.",
+  warnings: (n) => `${count(n, "point", "points")} à savoir`,
+  warningsHow: "Tout est pris tel quel ; rien n'empêche la mise en vigueur du brouillon.",
   wholeFile: (file) => `${file} en entier`,
   place: (name, row, column) => [name, row === null ? "" : `ligne ${row}`, column].filter(Boolean).join(", "),
   changes: "Ce qui change",
