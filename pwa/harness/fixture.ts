@@ -447,6 +447,7 @@ export const state: AppState = {
   waiting_photos: 1,
   persisted: false,
   keeping: { state: "kept" },
+  following: null,
   space: null,
   install: null,
   update_ready: true,

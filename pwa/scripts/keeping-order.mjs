@@ -1,4 +1,7 @@
-/** In which order the app's files are kept on a phone: where the signal is lost halfway, what logs a hit is there. */
+/**
+ * In which order the app's files are kept on a phone: where the signal is lost halfway, what logs a hit is there.
+ * What follows in the background (`follows` in src/kit/kept_app.ts) keeps this order among itself.
+ */
 
 /** First match counts; by the names that Vite gives, without their hash. */
 const ORDER = [
@@ -8,15 +11,13 @@ const ORDER = [
   /^assets\/(order|labels|time|spoken|versions|voided|voices|held|clock|money|utils|db|meta|fr)-/,
   // What a report may want next: its form's second half, photos, a place, a voice note, reports and codes.
   /^assets\/(Join|join|MoreFields|photo|RingPanel|ring|VoiceNotes|positionSaid|locating|Tour|HomeScreen|MeScreen)-/,
-  /^assets\/(ReportsScreen|reports|RoundScreen|keptRound|Codes|CodesScreen|qr|ServiceScreen|service|QueueScreen|queue)-/,
+  /^assets\/(ReportsScreen|reports|RoundScreen|keptRound|Codes|CodesScreen|qr|ServiceScreen|service|QueueScreen|queue|JobScreen|jobs)-/,
   /^assets\/.*\.(js|css)$/,
   /./,
 ];
-/** As large as the rest of the app together, and wanted when a paper is made. */
-const LAST = /^assets\/(papers-|scanning-|.*\.ttf$)/;
 
 /** @param {{ url: string }} file */
-const place = ({ url }) => (LAST.test(url) ? ORDER.length : ORDER.findIndex((one) => one.test(url)));
+const place = ({ url }) => ORDER.findIndex((one) => one.test(url));
 
 /**
  * Return the entries of the precache list, those first that come first; alike ones as they came.

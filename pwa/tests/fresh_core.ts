@@ -15,6 +15,7 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     space: null,
     install: null,
     keeping: { state: "kept" },
+    following: null,
     update_ready: false,
     message: null,
     join_problem: null,

@@ -20,7 +20,7 @@ SLOW_MS = 90_000
 
 # In the place of the app's worker: one that keeps nothing and says that it is there.
 NO_WORKER = """() => {
-  const worker = Object.assign(new EventTarget(), { state: 'activated' });
+  const worker = Object.assign(new EventTarget(), { state: 'activated', postMessage() {} });
   const made = { active: worker, installing: null, waiting: null, update: async () => {} };
   const registration = Object.assign(new EventTarget(), made);
   Object.defineProperty(navigator, 'serviceWorker', { value: Object.assign(new EventTarget(), {

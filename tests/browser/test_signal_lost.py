@@ -66,13 +66,14 @@ def test_the_signal_goes_seconds_after_joining_and_comes_back(
         line.left, line.is_lost = math.inf, False
         page.evaluate("dispatchEvent(new Event('online'))")
         expect(page.get_by_text("not on this phone yet")).to_have_count(0, timeout=PATIENCE_MS)
-        page.get_by_text("Ready to work without signal ✓").wait_for()
+        page.get_by_text("Ready to work without signal ✓ Papers and workbooks work without signal, too").wait_for()
         line.left, line.is_lost = 0, True
         page.reload()
         page.get_by_role("button", name="Front left").first.wait_for()
         expect(page.get_by_text("Ready to work without signal")).to_have_count(0)
         phone.show("me")
         page.get_by_text("Ready to work without signal ✓").wait_for()
+        page.get_by_text("Papers and workbooks work without signal, too").wait_for()
     finally:
         proxy.close()
     # Chromium's own word where it looks for a newer worker and finds no server: away on purpose, as in phones.py.
@@ -89,3 +90,34 @@ def test_an_older_browser_is_told_what_is_needed_and_the_content_policy_lets_it(
     expect(phone.page.get_by_text("Missing here: Array.prototype.toSorted")).to_be_visible()
     expect(phone.page.locator("[lang=fr]").get_by_text("Firefox 121")).to_be_visible()
     assert phone.complaints == []
+
+
+class Ration:
+    """Lets everything through but files that follow in the background, of which it refuses all until told otherwise."""
+
+    def __init__(self) -> None:
+        self.refuses = True
+
+    def rule(self, request: Request) -> Fault:
+        follows = re.search(r"/assets/(walk_paper-|web-worker-|.*\.ttf)", request.path)
+        return REFUSED if self.refuses and follows else NOTHING
+
+
+@pytest.mark.keeps_app
+def test_the_app_is_ready_before_what_makes_papers_is_there_and_says_so_until_it_follows(
+    empty_server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    ration = Ration()
+    proxy = Proxy(empty_server.port, lambda ids: None)
+    proxy.rule = ration.rule
+    phone = new_phone()
+    try:
+        joins(phone.page, empty_server.link("p-toma").replace(empty_server.url, proxy.url))
+        phone.show("me")
+        phone.page.get_by_text("Ready to work without signal ✓").wait_for()
+        phone.page.get_by_text(re.compile(r"^Papers and workbooks: 0 of \d files kept, retrying$")).wait_for()
+        ration.refuses = False
+        phone.page.evaluate("dispatchEvent(new Event('online'))")
+        phone.page.get_by_text("Papers and workbooks work without signal, too").wait_for()
+    finally:
+        proxy.close()

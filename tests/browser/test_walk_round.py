@@ -115,6 +115,8 @@ def test_a_walk_with_no_network_is_kept_signed_on_paper_at_once_and_sent_later(
     vera = new_phone()
     page = vera.join(server, "p-vera", "42")
     before = {one["id"] for one in signed(server)}
+    # What makes papers follows in the background once the app is ready.
+    vera.show("me").get_by_text("Papers and workbooks work without signal, too").wait_for()
     vera.show("walk")
     vera.context.set_offline(True)
     page.reload()

@@ -20,7 +20,7 @@ const hits = lazy(() => import("./hits"));
 const inviting = lazy(() => import("./inviting"));
 const jobs = lazy(() => import("./jobs"));
 const locating = lazy(() => import("./locating"));
-const papers = lazy(() => import("./papers"));
+const papers = lazy(() => import("./walk_paper"));
 const pins = lazy(() => import("./pins"));
 const plan = lazy(() => import("./plan"));
 const scanning = lazy(() => import("./scanning"));

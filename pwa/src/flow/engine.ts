@@ -124,6 +124,7 @@ function freshPage(): Page {
     space: null,
     install: installAtStart(),
     keeping: keepingAtStart(),
+    following: null,
     update_ready: false,
     message: null,
     join_problem: null,
@@ -141,6 +142,7 @@ async function start(core: RunningCore): Promise<void> {
   watch(core);
   registerWorker({
     onKeeping: (keeping) => void setPage(core, { keeping }),
+    onFollowing: (following) => void setPage(core, { following }),
     onUpdate: () => void setPage(core, { update_ready: true }),
   });
   await followJoinLink(core);

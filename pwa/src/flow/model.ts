@@ -1,7 +1,7 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
 import type { Aside, Costs, EventSetup, Position, Queue, ReportBody, Role, SetupFiles, Statements } from "../kit/api";
-import type { Keeping } from "../kit/kept_app";
+import type { Following, Keeping } from "../kit/kept_app";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { Code } from "../report/handed";
@@ -146,6 +146,8 @@ export interface AppState {
   install: Install;
   /** How much of the app itself is kept here, for use without signal. */
   keeping: Keeping;
+  /** How much is here of what follows once the app is kept, as what makes papers; null where the worker did not tell. */
+  following: Following | null;
   update_ready: boolean;
   /** Epoch ms, refreshed every 15 s while visible. */
   now: number;

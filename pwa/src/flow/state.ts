@@ -1,7 +1,7 @@
 /** Reads the phone's store into what the screens see. */
 
 import type { EventSetup, Position, Role } from "../kit/api";
-import type { Keeping } from "../kit/kept_app";
+import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { HeldEntry } from "../report/held";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
@@ -33,6 +33,7 @@ export interface Page {
   space: AppState["space"];
   install: AppState["install"];
   keeping: Keeping;
+  following: Following | null;
   update_ready: boolean;
   message: AppState["message"];
   join_problem: string | null;
@@ -95,6 +96,7 @@ export function emptyState(now: number): AppState {
     space: null,
     install: null,
     keeping: { state: "never" },
+    following: null,
     update_ready: false,
     now,
     message: null,
@@ -136,6 +138,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     space: page.space,
     install: page.install,
     keeping: page.keeping,
+    following: page.following,
     update_ready: page.update_ready,
     message: page.message,
     join_problem: page.join_problem,

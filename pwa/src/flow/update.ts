@@ -1,11 +1,14 @@
 /** Registers the service worker, and brings in a new version when the person agrees. */
 
-import type { Keeping, Kept } from "../kit/kept_app";
+import { type Following, KEEP_FOLLOWING, type Keeping, type Kept } from "../kit/kept_app";
 import { trustedScript } from "../kit/trusted";
+import { keepFollowing } from "./following";
 import { keepApp, type Keeper } from "./keeping";
 
 export interface Updates {
   onKeeping(keeping: Keeping): void;
+  /** How much is here of what follows in the background. */
+  onFollowing(following: Following): void;
   /** A new version is there and waits. */
   onUpdate(): void;
 }
@@ -46,12 +49,17 @@ export function registerWorker(updates: Updates): void {
   };
   // With a worker of before the app is kept, whatever becomes of a newer one.
   const onKeeping = (keeping: Keeping) => was === "kept" || updates.onKeeping(keeping);
+  let onFollowing = (_told: Following) => {};
   const onKept = keepApp(keeper, onKeeping, (registration) => {
     onKeeping({ state: "ready" });
     watch(registration, updates);
+    const ask = () => registration.active?.postMessage(KEEP_FOLLOWING);
+    onFollowing = keepFollowing(ask, keeper, updates.onFollowing);
   });
   workers.addEventListener("message", ({ data }) => {
-    if (Number.isInteger(data?.kept) && Number.isInteger(data?.of)) onKept(data as Kept);
+    if (!Number.isInteger(data?.kept) || !Number.isInteger(data?.of)) return;
+    if (data.follows === true) onFollowing(data as Following);
+    else onKept(data as Kept);
   });
 }
 
@@ -60,6 +68,8 @@ function watch(registration: ServiceWorkerRegistration, updates: Updates): void 
     // The very first worker is no update: nothing was there before it.
     if (worker?.state !== "installed" || !navigator.serviceWorker.controller) return;
     waiting = worker;
+    // Before the person agrees, so that nothing that worked without signal stops working then.
+    worker.postMessage(KEEP_FOLLOWING);
     updates.onUpdate();
   };
   const follow = (worker: ServiceWorker | null) => worker?.addEventListener("statechange", () => offer(worker));

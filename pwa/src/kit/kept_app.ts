@@ -13,3 +13,18 @@ export interface Kept {
   kept: number;
   of: number;
 }
+
+/** How much of what follows in the background is kept; `failed`: the last try ended early. Told by the service worker. */
+export interface Following extends Kept {
+  follows: true;
+  failed: boolean;
+}
+
+/** What a page asks its service worker for. */
+export const KEEP_FOLLOWING = "keep-following";
+
+/** By the names that Vite gives: what makes papers, its fonts, what reads workbooks. Larger than many screens, and seldom wanted. */
+const FOLLOWS = /^assets\/(walk_paper-.*\.js|web-worker-.*\.js|.*\.ttf)$/;
+
+/** Say whether a file of the app is kept only after the app is ready to work without signal. `url`: below the app's own address. */
+export const follows = (url: string): boolean => FOLLOWS.test(url);

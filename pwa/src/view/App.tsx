@@ -105,7 +105,7 @@ function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[];
       </div>
       {/* Another element for each screen: to focus what has the focus already tells a screen reader nothing. */}
       <main key={screen} class={`screen ${WIDTH[screen] ?? ""}`} id="screen" aria-label={nameOf(state)} tabIndex={-1}>
-        <KeptApp keeping={state.keeping} screen={screen} />
+        <KeptApp keeping={state.keeping} following={state.following} screen={screen} />
         <Screen state={state} actions={actions} />
       </main>
       <Nav screens={screensOf(roles)} here={PARENT[screen] ?? screen} />

@@ -1,6 +1,6 @@
 /** How much of the app is kept on this phone, said while it is not all of it, and once when it is. */
 
-import type { Keeping } from "../../kit/kept_app";
+import type { Following, Keeping } from "../../kit/kept_app";
 import { common } from "../words/common";
 
 const words = common.keptApp;
@@ -13,9 +13,22 @@ export function keptSaid(keeping: Keeping): string {
   return words[state](kept, of);
 }
 
+/** Return what follows in the background in words. */
+export function followingSaid({ kept, of, failed }: Following): string {
+  if (kept === of) return words.followed;
+  return failed ? words.followsLater(kept, of) : words.follows(kept, of);
+}
+
+interface KeptAppProps {
+  keeping: Keeping;
+  following: Following | null;
+  screen: string;
+}
+
 /** There from the first drawing of a first visit on, so that nothing moves under a finger; not on later visits. */
-export function KeptApp({ keeping, screen }: { keeping: Keeping; screen: string }) {
+export function KeptApp({ keeping, following, screen }: KeptAppProps) {
   if (keeping.state === "kept" || keeping.state === "never") return null;
   if (keeping.state === "ready" && screen !== "log") return null;
-  return <p class="soft kept-app">{keptSaid(keeping)}</p>;
+  const also = keeping.state === "ready" && following ? ` ${followingSaid(following)}` : "";
+  return <p class="soft kept-app">{keptSaid(keeping) + also}</p>;
 }

@@ -3,7 +3,7 @@
 import type { Keeping } from "../../kit/kept_app";
 import { ago, clockIn, ownZone } from "../../kit/time";
 import { Icon } from "../bits/Icon";
-import { keptSaid } from "../bits/KeptApp";
+import { followingSaid, keptSaid } from "../bits/KeptApp";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import type { ScreenProps } from "../screen";
@@ -45,7 +45,7 @@ function keptApp(keeping: Keeping): Line {
 }
 
 function linesOf(state: ScreenProps["state"]): Line[] {
-  const { persisted } = state;
+  const { persisted, following } = state;
   return [
     { ok: state.waiting === 0, text: words.waiting(state.waiting) },
     { ok: state.waiting_photos === 0, text: words.photos(state.waiting_photos) },
@@ -57,6 +57,7 @@ function linesOf(state: ScreenProps["state"]): Line[] {
     { ok: persisted === true, text: persisted ? words.kept : persisted === null ? words.keptUnknown : words.keptNot },
     room(state),
     keptApp(state.keeping),
+    ...(following ? [{ ok: following.kept === following.of, text: followingSaid(following) }] : []),
     { ok: !state.update_ready, text: state.update_ready ? words.update : words.noUpdate },
   ];
 }
