@@ -14,6 +14,7 @@ import type { ServerFault } from "../setup/faults";
 import type { SetupDraft } from "../store/setup_drafts";
 import type { Install } from "./install";
 import type { Space } from "./page";
+import type { ScreenName } from "./route";
 
 export type { Actions } from "./actions";
 export type { Briefing, HeldEntry, HeldPlan, PlanWish, ReleaseShown, SeasonAnswers, Sending, SetupDraft };
@@ -40,32 +41,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/log/shared` (photos from another app).
  */
 export interface Route {
-  screen:
-    | "log"
-    | "reports"
-    | "queue"
-    | "job"
-    | "service"
-    | "costs"
-    | "me"
-    | "aside"
-    | "handover"
-    | "codes"
-    | "plan"
-    | "briefing"
-    | "walk"
-    | "readings"
-    | "documents"
-    | "statement"
-    | "season"
-    | "setup"
-    | "incidents"
-    | "round"
-    | "arrival"
-    | "turn"
-    | "about"
-    | "board"
-    | "looks";
+  screen: ScreenName;
   /** Rest of the path, decoded: the report's id or the job's key. */
   subject: string | null;
 }

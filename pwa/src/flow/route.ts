@@ -3,7 +3,8 @@
 import type { Role } from "../kit/api";
 import type { Route } from "./model";
 
-const SCREENS: readonly Route["screen"][] = [
+/** Every screen by its name in the address; `view/screens.ts` says what shows each. */
+const SCREENS = [
   "log",
   "reports",
   "queue",
@@ -29,7 +30,9 @@ const SCREENS: readonly Route["screen"][] = [
   "about",
   "board",
   "looks",
-];
+] as const;
+
+export type ScreenName = (typeof SCREENS)[number];
 
 /** Return where an address (its `#…` part) leads; one that says nothing leads to what the roles need first. */
 export function routeOf(hash: string, roles: Role[]): Route {
@@ -46,7 +49,7 @@ export function joinCodeOf(hash: string): string | null {
 }
 
 /** The crew logs; everybody else works off the queue. */
-function homeOf(roles: Role[]): Route["screen"] {
+function homeOf(roles: Role[]): ScreenName {
   return roles.some((role) => role !== "driver" && role !== "co-driver") ? "queue" : "log";
 }
 
