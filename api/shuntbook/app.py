@@ -9,8 +9,8 @@ from werkzeug.routing import BaseConverter
 
 from shuntbook import __version__
 from shuntbook.config import PAUSE_VARIABLE, VARIABLE, data_folder
+from shuntbook.flow.changes import versions
 from shuntbook.flow.joining import caller
-from shuntbook.store import log
 from shuntbook.store.database import Store
 from shuntbook.web import documents, logging_in, managing, planning, reading, seasons, syncing
 from shuntbook.web.api import PREFIX, make_api
@@ -68,7 +68,7 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
 def put_over(app: Flask, store: Store) -> None:
     """Put the app over a store: all that it holds between requests is made new."""
     app.extensions["shuntbook.store"] = store
-    app.extensions["shuntbook.news"] = news = News(lambda: {"cursor": log.last_cursor(store.db)})
+    app.extensions["shuntbook.news"] = news = News(lambda: versions(store)._asdict())
     app.extensions["shuntbook.guard"] = new_guard()
     app.extensions["shuntbook.planner"] = Planner(store, news)
 

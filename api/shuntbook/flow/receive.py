@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from shuntbook.flow.changes import Place, changed_cars, setup_version
 from shuntbook.flow.refresh import refresh
 from shuntbook.flow.trust import TRY_AGAIN, Judge
 from shuntbook.kit.canonical import digest_of, sha256
@@ -31,7 +32,10 @@ class Batch:
 
 @dataclass
 class Taken:
-    """What became of a batch. `news` are entries after the cursor that the batch did not bring itself."""
+    """What became of a batch. `news` are entries after the cursor that the batch did not bring itself.
+
+    cars: those that changed after the phone's cursor, its own entries included. setup, set_aside: versions, as of now.
+    """
 
     log_id: str
     cursor: int
@@ -40,6 +44,9 @@ class Taken:
     news: list[bytes] = field(default_factory=list)
     more: bool = False
     added: int = 0
+    cars: list[Place] = field(default_factory=list)
+    setup: str = ""
+    set_aside: str = ""
 
 
 def receive(store: Store, batch: Batch) -> Taken:
@@ -141,6 +148,9 @@ def _news(db: Database, batch: Batch, taken: Taken) -> None:
         None,
         taken.log_id,
     ) and batch.cursor <= log.last_cursor(db)
-    rows, taken.cursor, taken.more = log.page(db, batch.cursor if known_here else 0, PAGE)
+    after = batch.cursor if known_here else 0
+    rows, taken.cursor, taken.more = log.page(db, after, PAGE)
+    taken.cars = changed_cars(db, after, taken.cursor)
+    taken.setup, taken.set_aside = setup_version(db, taken.log_id), aside.version(db)
     brought = set(taken.accepted)
     taken.news = [raw for name, raw in rows if name not in brought]

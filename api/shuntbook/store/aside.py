@@ -66,6 +66,11 @@ def count_waiting(db: Database) -> int:
     return int(db.conn.execute("SELECT count(*) FROM set_aside WHERE reviewed_at IS NULL").fetchone()[0])
 
 
+def version(db: Database) -> str:
+    """Return a name for what was set aside and what was decided of it: it grows, and nothing of it is taken back."""
+    return "{}-{}".format(*db.conn.execute("SELECT count(*), count(reviewed_at) FROM set_aside").fetchone())
+
+
 def listing(db: Database) -> list[dict[str, object]]:
     """Return all that was set aside, newest last, with its bytes as text where they are UTF-8."""
     rows = db.query("SELECT * FROM set_aside ORDER BY received_at, sha256")

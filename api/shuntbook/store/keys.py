@@ -32,6 +32,12 @@ def all_of(db: Database) -> dict[str, DeviceKey]:
     return {row[0]: DeviceKey(row[0], row[1], json.loads(row[2]) if row[2] else None, row[3]) for row in rows}
 
 
+def version(db: Database) -> str:
+    """Return a text that is the same while no device joined or was shut out."""
+    sql = "SELECT group_concat(device || ' ' || coalesce(shut_out_at, ''), char(10)) FROM"
+    return db.conn.execute(f"{sql} (SELECT * FROM device_key ORDER BY device)").fetchone()[0] or ""
+
+
 def trust(db: Database, digests: Iterable[tuple[str, str]]) -> None:
     """Take entries (id, digest of their canonical form) as good without a signature of their own."""
     db.conn.executemany("INSERT OR IGNORE INTO trusted VALUES (?, ?)", list(digests))

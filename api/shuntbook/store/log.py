@@ -69,6 +69,12 @@ def page(db: Database, cursor: int, most: int) -> tuple[list[tuple[str, bytes]],
     return [(row[1], row[2]) for row in rows], rows[-1][0] if rows else cursor, more
 
 
+def touched(db: Database, after: int, upto: int) -> list[tuple[str, str, str]]:
+    """Return event, car and kind of the entries after one cursor and up to another, each kind of a car once."""
+    sql = "SELECT DISTINCT event, car, kind FROM entry WHERE cursor > ? AND cursor <= ?"
+    return db.conn.execute(sql, [after, upto]).fetchall()
+
+
 def raws(db: Database, event: str | None) -> Iterator[bytes]:
     """Yield the bytes of all entries, or of one event's, in the order they were taken in."""
     sql = "SELECT raw FROM entry WHERE ? IS NULL OR event = ? ORDER BY cursor"

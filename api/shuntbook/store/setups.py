@@ -43,6 +43,12 @@ def events(db: Database) -> list[str]:
     return [row[0] for row in db.conn.execute("SELECT event FROM event ORDER BY event")]
 
 
+def versions(db: Database) -> str:
+    """Return a text that is the same while every event has the set-up that it has now."""
+    sql = "SELECT group_concat(event || '=' || version, char(10)) FROM (SELECT * FROM event ORDER BY event)"
+    return db.conn.execute(sql).fetchone()[0] or ""
+
+
 def files_of(db: Database, event: str, version: str) -> dict[str, bytes]:
     """Return the files of one version of an event's set-up."""
     row = db.conn.execute("SELECT files FROM setup WHERE event = ? AND version = ?", [event, version]).fetchone()

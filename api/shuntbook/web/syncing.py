@@ -1,6 +1,5 @@
 """Routes for what phones send and fetch: entries, photos, set-up, news."""
 
-import hashlib
 from typing import Annotated, Any
 
 import msgspec
@@ -10,6 +9,7 @@ from msgspec import Meta, Raw, Struct
 from werkzeug.exceptions import RequestEntityTooLarge
 
 from shuntbook.flow import receive, uploads
+from shuntbook.flow.changes import setup_version
 from shuntbook.flow.clock import now, skew_s
 from shuntbook.kit.errors import NotFound
 from shuntbook.store import keys, photos, setups
@@ -17,7 +17,7 @@ from shuntbook.web.api import SECURED, answers_problem, blueprint, json_body, js
 from shuntbook.web.callers import joined, the_news, the_store
 from shuntbook.web.live import DEVICE, STREAM
 from shuntbook.wire.problems import entry_problem
-from shuntbook.wire.setup_json import SHAPE, setup_json
+from shuntbook.wire.setup_json import setup_json
 from shuntbook.wire.setup_schemas import SetupSchema
 from shuntbook.wire.store_schemas import PhotoSchema
 
@@ -81,6 +81,9 @@ def _answer(taken: receive.Taken) -> bytes:
             "rejected": [{"id": name, "problem": entry_problem(fault)} for name, fault in taken.rejected],
             "entries": [Raw(raw) for raw in taken.news],
             "more": taken.more,
+            "setup": taken.setup,
+            "set_aside": taken.set_aside,
+            "cars": [place._asdict() for place in taken.cars],
         }
     )
 
@@ -148,14 +151,11 @@ class Setups(MethodView):
         joined()
         store = the_store()
         with store.read() as db:
-            versions = [f"{event}={setups.in_force(db, event)}" for event in setups.events(db)]
-            devices = [device._asdict() for device in keys.all_of(db).values()]
-            versions += [f"{device['device']} {device['shut_out_at']}" for device in devices]
-            etag = hashlib.sha256("\n".join([store.log_id, SHAPE, *versions]).encode()).hexdigest()
+            etag = setup_version(db, store.log_id)
             answer = {
                 "log_id": store.log_id,
                 "events": [setup_json(setups.get(db, event)) for event in setups.events(db)],
-                "devices": devices,
+                "devices": [device._asdict() for device in keys.all_of(db).values()],
             }
         return json_response(answer, etag=etag)
 

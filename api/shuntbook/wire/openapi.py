@@ -36,7 +36,19 @@ SYNC: dict[str, dict[str, Any]] = {
             "rejected": {"type": "array", "items": {"$ref": REF.format(name="Rejected")}},
             "entries": {"type": "array", "items": {"$ref": REF.format(name="Entry")}},
             "more": {"type": "boolean"},
+            "setup": {"type": "string", "description": "the ETag of /setup, without its marks"},
+            "set_aside": {"type": "string", "description": "another where something was set aside or decided on"},
+            "cars": {
+                "type": "array",
+                "items": {
+                    "type": "object",
+                    "properties": {"event": {"type": "string"}, "car": {"type": "string"}},
+                    "required": ["event", "car"],
+                },
+                "description": "whose queue or costs may be others by the entries after the phone's cursor",
+            },
         },
+        # A server of 0.1.0 says none of the last three.
         "required": ["log_id", "cursor", "accepted", "rejected", "entries", "more"],
     },
 }

@@ -4549,11 +4549,20 @@ export interface components {
         };
         SyncAnswer: {
             accepted: string[];
+            /** @description whose queue or costs may be others by the entries after the phone's cursor */
+            cars?: {
+                car: string;
+                event: string;
+            }[];
             cursor: number;
             entries: components["schemas"]["Entry"][];
             log_id: string;
             more: boolean;
             rejected: components["schemas"]["Rejected"][];
+            /** @description another where something was set aside or decided on */
+            set_aside?: string;
+            /** @description the ETag of /setup, without its marks */
+            setup?: string;
         };
         SyncRequest: {
             cursor?: number;

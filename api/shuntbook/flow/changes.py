@@ -1,0 +1,58 @@
+"""What a phone is told so that it asks only for what it does not hold: versions to compare, and cars that changed."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from shuntbook.kit.canonical import sha256
+from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS
+from shuntbook.store import aside, keys, log, setups
+from shuntbook.store.connection import Database
+from shuntbook.store.database import Store
+from shuntbook.wire.setup_json import SHAPE
+
+REACHES_ALL = (JOB_KINDS | REPORT_KINDS | {"entry.voided"}) - {"report.filed"}
+"""Kinds that may change what jobs take from the van, of which every car of the event has its share."""
+
+
+class Place(NamedTuple):
+    """A car of an event."""
+
+    event: str
+    car: str
+
+
+class Versions(NamedTuple):
+    """Where the server is: the log's newest entry, and names for the set-ups and for what was set aside.
+
+    A name says nothing but whether two of them are the same.
+    """
+
+    cursor: int
+    setup: str
+    set_aside: str
+
+
+def versions(store: Store) -> Versions:
+    """Return where the server is now."""
+    with store.read() as db:
+        return Versions(log.last_cursor(db), setup_version(db, store.log_id), aside.version(db))
+
+
+def setup_version(db: Database, log_id: str) -> str:
+    """Return the version of all set-ups in force, and of the devices that are known: what `GET /setup` answers."""
+    return sha256("\n".join([log_id, SHAPE, setups.versions(db), keys.version(db)]).encode())
+
+
+def changed_cars(db: Database, after: int, upto: int) -> list[Place]:
+    """Return the cars whose queue or costs may be others by the entries after one cursor and up to another."""
+    found: set[Place] = set()
+    for event, car, kind in log.touched(db, after, upto):
+        found.add(Place(event, car))
+        if kind in REACHES_ALL:
+            found.update(Place(event, one) for one in _cars(db, event))
+    return sorted(found)
+
+
+def _cars(db: Database, event: str) -> Iterable[str]:
+    setup = setups.find(db, event)
+    return setup.event.cars if setup else ()

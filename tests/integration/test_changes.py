@@ -1,0 +1,89 @@
+"""What a sync says has changed is what has: whatever it does not name is the same as before."""
+
+import random
+
+import pytest
+
+from phone import EVENT, Phone
+from sample_event import event_files
+from shuntbook.app import put_over
+from shuntbook.flow import answers, clock, joining, uploads
+from shuntbook.flow.changes import versions
+from shuntbook.serving import sample_folder
+from shuntbook.store.database import Store
+
+CARS = ("41", "42")
+
+
+def derived(store: Store) -> dict[str, tuple[object, object]]:
+    """Return what a phone may hold of each car: the queue by its hash, and the costs."""
+    return {car: (answers.queue(store, EVENT, car)["hash"], answers.costs(store, EVENT, car)) for car in CARS}
+
+
+@pytest.fixture
+def fresh(tmp_path, made_app):
+    """A store that knows the sample event and holds no entry, and a phone of it."""
+    store = Store(tmp_path / "fresh")
+    uploads.put_setup(store, EVENT, event_files("off"), "2026-05-16T10:00:00Z")
+    put_over(made_app, store)
+    token = joining.join(store, joining.invite(store, "p-bodo", clock.now()), None, clock.now())[1]
+    yield store, Phone(made_app.test_client(), {"Authorization": f"Bearer {token}"})
+    made_app.extensions["shuntbook.planner"].stop()
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_car_that_is_not_named_has_the_queue_and_the_costs_that_it_had(fresh, seed):
+    store, phone = fresh
+    todo = (sample_folder() / "entries.jsonl").read_bytes().splitlines()
+    random.Random(seed).shuffle(todo)
+    before, spared = derived(store), 0
+    for raw in todo:
+        named = {one["car"] for one in phone.sync(raw)["cars"] if one["event"] == EVENT}
+        now = derived(store)
+        unnamed = [car for car in CARS if car not in named]
+        assert [car for car in unnamed if now[car] != before[car]] == [], raw
+        spared += len(unnamed)
+        before = now
+    assert spared > len(todo) / 10, "all cars named each time would say nothing"
+
+
+def test_a_phone_that_has_been_away_hears_of_each_car_that_changed_and_of_none_twice(phone, pen):
+    away, other = phone(), phone("mechanic")
+    away.pull()
+    other.sync(pen.filed("front-end/grille missing", car="42"))
+    assert away.sync()["cars"] == [{"event": EVENT, "car": "42"}]
+    assert away.sync()["cars"] == []
+
+
+def test_the_set_ups_version_is_the_tag_of_the_set_up_and_moves_with_devices_and_files(phone, join, sample_store):
+    reader = phone()
+
+    def told() -> str:
+        version = reader.sync()["setup"]
+        assert reader.get("/setup").headers["ETag"] == f'"{version}"'
+        assert versions(sample_store).setup == version
+        return version
+
+    first = told()
+    assert told() == first
+    join("mechanic")
+    second = told()
+    device = sample_store.db.execute("SELECT device FROM device ORDER BY rowid DESC").fetchone()[0]
+    joining.shut_out(sample_store, device, clock.now())
+    third = told()
+    files = {**event_files("off"), "van.csv": b"part,loaded\n"}
+    uploads.put_setup(sample_store, EVENT, files, clock.now())
+    assert len({first, second, third, told()}) == 4
+
+
+def test_what_is_set_aside_or_decided_on_is_another_version(phone, pen):
+    reader, manager = phone(), phone("manager")
+    first = reader.sync()["set_aside"]
+    bad = {**pen.filed(), "kind": "report.shouted"}
+    second = reader.sync(bad)["set_aside"]
+    assert reader.sync(bad)["set_aside"] == second, "the same bytes again change nothing"
+    digest = manager.get("/set-aside").get_json()[-1]["sha256"]
+    body = {"verdict": "discarded", "reason": "nothing of ours"}
+    answer = manager.client.post(f"/api/v1/set-aside/{digest}/review", json=body, headers=manager.headers)
+    assert answer.status_code == 204
+    assert len({first, second, reader.sync()["set_aside"]}) == 3
