@@ -2,10 +2,12 @@
 
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { type Live, openLive } from "../src/sync/live";
+import type { AsOf } from "../src/store/current";
 import type { Fetch } from "../src/sync/wire";
 
 let hidden = false;
 let heard = 0;
+let told: (AsOf | null)[] = [];
 let opened = 0;
 let streams: ReadableStreamDefaultController<Uint8Array>[] = [];
 let answer: () => Response = () => streamed();
@@ -24,8 +26,9 @@ const fetcher: Fetch = async (_url, init) => {
 };
 
 function live(token: string | null = "t"): Live {
-  const onChanged = () => {
+  const onChanged = (news: AsOf | null) => {
     heard++;
+    told.push(news);
   };
   return openLive({
     fetch: fetcher,
@@ -48,7 +51,7 @@ let current: Live;
 
 beforeEach(() => {
   vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
-  [hidden, heard, opened, streams, answer] = [false, 0, 0, [], streamed];
+  [hidden, heard, told, opened, streams, answer] = [false, 0, [], 0, [], streamed];
 });
 
 afterEach(async () => {
@@ -58,9 +61,12 @@ afterEach(async () => {
   vi.useRealTimers();
 });
 
-test("opening counts as news, since nobody listened before; then each change does, and beats do not", async () => {
+test("the event that comes at once is news, since nobody listened before; then each change is, and beats are not", async () => {
   current = live();
   current.check();
+  await pass();
+  expect(heard).toBe(0);
+  send('event: changed\ndata: {"cursor": 11}\n\n');
   await pass();
   expect(heard).toBe(1);
   send(": beat\n\n");
@@ -72,6 +78,43 @@ test("opening counts as news, since nobody listened before; then each change doe
   send('or": 12}\n\n: beat\n\n');
   await pass();
   expect(heard).toBe(2);
+});
+
+test("an event says where the server is; one of 0.1.0, or half of one, says it not", async () => {
+  current = live();
+  current.check();
+  await pass();
+  const news = { cursor: 12, setup: "s1", set_aside: "0-0" };
+  send(`event: changed\ndata: ${JSON.stringify(news)}\n\n`);
+  await pass();
+  send('event: changed\ndata: {"cursor": 12}\n\n');
+  await pass();
+  send("event: changed\ndata: {\n\n");
+  await pass();
+  expect(told).toEqual([news, null, null]);
+});
+
+test("events that come together are one, and the last one counts", async () => {
+  current = live();
+  current.check();
+  await pass();
+  const event = (cursor: number) =>
+    `event: changed\ndata: ${JSON.stringify({ cursor, setup: "s1", set_aside: "0-0" })}\n\n`;
+  send(event(1) + event(2) + event(3));
+  await pass();
+  expect(told.map((one) => one?.cursor)).toEqual([3]);
+});
+
+test("a stream that ends with a word of when to come back is opened again then, and not before", async () => {
+  current = live();
+  current.check();
+  await pass();
+  send("retry: 9000\n\n");
+  streams.at(-1)?.close();
+  await pass(8_900);
+  expect(opened).toBe(1);
+  await pass(200);
+  expect(opened).toBe(2);
 });
 
 test("no stream while hidden; one again when shown", async () => {

@@ -21,8 +21,8 @@ export interface Core {
   refresh(): Promise<void>;
   /** The store has something to send: other tabs look again, and the outbox starts. Does not wait for the server. */
   written(): void;
-  /** Fetch the server's answers for what this tab shows, then refresh. */
-  askAnswers(): Promise<void>;
+  /** Fetch those of the server's answers that this tab shows and does not hold, then refresh. `anyway`: held or not. */
+  askAnswers(anyway?: boolean): Promise<void>;
 }
 
 /** The moving parts that actions may set going. */

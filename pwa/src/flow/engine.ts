@@ -1,7 +1,8 @@
 /** Runs the app behind its screens: one state, the actions on it, and all that moves without a tap. */
 
 import { type Db, openStore } from "../store/db";
-import { writeMeta } from "../store/meta";
+import { type AsOf, knows } from "../store/current";
+import { readMeta, writeMeta } from "../store/meta";
 import { dropOldDrafts } from "../store/photos";
 import { nothingKnown, putBack } from "../store/put_back";
 import { type News, openTabs } from "../store/tabs";
@@ -105,14 +106,14 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
       core.running.tabs.tell("waiting");
       void core.running.outbox.kick();
     },
-    askAnswers: () => ask(core),
+    askAnswers: (anyway = false) => ask(core, anyway),
     running: { outbox: NOTHING_YET, live: { check() {} }, tabs: { tell() {}, close() {} } },
   };
   return core;
 }
 
 // Before the store is open there is nothing to send.
-const NOTHING_YET: Outbox = { kick: () => Promise.resolve(), stop() {} };
+const NOTHING_YET: Outbox = { kick: () => Promise.resolve(), idle: () => Promise.resolve(), stop() {} };
 
 function freshPage(): Page {
   return {
@@ -166,7 +167,7 @@ async function runningParts(core: RunningCore): Promise<Running> {
   const live = openLive({
     fetch,
     token: async () => core.snapshot().speaking?.token ?? null,
-    onChanged: () => void outbox.kick(),
+    onChanged: (news) => void onServersNews(core, news),
     isHidden: () => isHidden() || isResting(),
     locks,
   });
@@ -201,7 +202,29 @@ async function onAddress(core: RunningCore): Promise<void> {
     core.running.live.check();
     void core.running.outbox.kick();
   }
-  if (["costs", "statement", "season"].includes(core.snapshot().state.route.screen)) await core.askAnswers();
+  await askForScreen(core);
+}
+
+// What this phone sent itself, and has the answer to, is no news to it.
+async function onServersNews(core: RunningCore, news: AsOf | null): Promise<void> {
+  const { outbox } = core.running;
+  await outbox.idle();
+  const isKnown = news !== null && (await isTold(core, news));
+  if (!isKnown) void outbox.kick();
+}
+
+async function isTold(core: RunningCore, news: AsOf): Promise<boolean> {
+  return knows(await core.db, news).catch((error: unknown) => {
+    // The store is away for a moment: ask.
+    if (!(error instanceof DOMException)) throw error;
+    return false;
+  });
+}
+
+// What another screen shows may have changed while it was away; with something unsent the next round asks.
+async function askForScreen(core: RunningCore): Promise<void> {
+  const { waiting, unreachable } = core.snapshot().state;
+  if (waiting === 0 && !unreachable) await core.askAnswers();
 }
 
 async function onNews(core: RunningCore, news: News): Promise<void> {
@@ -217,12 +240,13 @@ async function afterRound(core: RunningCore, round: Round): Promise<void> {
   core.running.tabs.tell(round.outcome === "reached" && round.changed ? "server" : "store");
 }
 
-async function ask(core: RunningCore): Promise<void> {
+async function ask(core: RunningCore, anyway: boolean): Promise<void> {
   const { fetch, now } = core;
   const db = await core.db;
-  const asked = await askAnswers(core, { db, fetch, now });
-  if (asked.length === 0) return;
-  await writeMeta(db, "unreachable", asked.includes("unreachable"));
+  const asked = await askAnswers(core, { db, fetch, now }, anyway);
+  const unreachable = asked.includes("unreachable");
+  if (asked.length === 0 || (await readMeta(db, "unreachable")) === unreachable) return;
+  await writeMeta(db, "unreachable", unreachable);
   await core.refresh();
 }
 

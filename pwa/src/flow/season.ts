@@ -23,7 +23,7 @@ export async function acceptRates(core: Core, version: string, operations: Opera
   if (!speaking) throw new Told(seldom.seasonNobody);
   const taken = await postAccept(core.fetch, speaking.token, version, operations);
   // Whatever came of it, the screen is to show the table as it is now.
-  await core.askAnswers();
+  await core.askAnswers(true);
   if ("accepted" in taken) return taken.accepted;
   if (taken.kind === "unreachable") throw new Told(seldom.ratesNoServer);
   throw new Told(taken.status === 409 ? `${seldom.ratesChanged} (${said(taken.problem)})` : said(taken.problem));

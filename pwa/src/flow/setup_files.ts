@@ -48,10 +48,10 @@ export async function putSetup(
   draft: string,
 ): Promise<void> {
   const reply = await ask(core, "PUT", `/events/${encodeURIComponent(event)}`, { files, version });
-  if (reply.kind === "problem" && reply.status === 409) await core.askAnswers();
+  if (reply.kind === "problem" && reply.status === 409) await core.askAnswers(true);
   if (reply.kind !== "ok" || !isObject(reply.body) || reply.body.event !== event) throw whyNot(reply);
   await dropDraft(await core.db, draft);
-  await core.askAnswers();
+  await core.askAnswers(true);
   core.written();
 }
 

@@ -5,6 +5,7 @@ import type { Entry, Problem, Role } from "../kit/api";
 import type { PinRecord } from "../kit/pin";
 import type { DeviceKey } from "../kit/signing";
 import type { Sending } from "../report/held";
+import type { AsOf } from "./current";
 
 /** An entry as it lies in the store. */
 export interface EntryRecord {
@@ -54,6 +55,8 @@ export interface AnswerRecord {
   etag: string | null;
   heard_at: string;
   arrivals: number;
+  /** Where the server was then; absent where it or the app that asked says nothing of it. */
+  as_of?: AsOf | null;
 }
 
 export interface ShuntbookDb extends DBSchema {

@@ -3,6 +3,7 @@
 import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
 import { canonical } from "../kit/canonical";
 import type { HeldEntry } from "../report/held";
+import { noteSaid, type Said } from "./current";
 import { type Db, ENTRIES_MARK, type EntryRecord, type Write, write } from "./db";
 import { nextArrival } from "./meta";
 
@@ -77,6 +78,8 @@ export interface Settled {
    * refuses counts for nothing yet, since it may lack the set-ups and devices that a manager's phone brings.
    */
   new_log: boolean;
+  /** Absent where this is no sync's answer. */
+  said?: Said | null;
 }
 
 /** Keep a server's answer in one transaction; returns whether any entry changed. */
@@ -94,6 +97,8 @@ export function settle(db: Db, settled: Settled, held_at: string): Promise<boole
     await tx.objectStore("meta").put(settled.log_id, "log_id");
     await tx.objectStore("meta").put(settled.cursor, "cursor");
     await tx.objectStore("meta").put(held_at, "last_heard");
+    const { said, cursor } = settled;
+    if (said !== undefined) await noteSaid(tx as unknown as Write<"meta">, said, cursor, new_log);
     return changed;
   });
 }

@@ -1,6 +1,7 @@
 /** Small facts about this phone: where it is in the server's log, when it was last heard, who spoke last. */
 
 import type { Position } from "../kit/api";
+import type { Versions } from "./current";
 import type { Db, Write } from "./db";
 
 /** What is kept, by name. */
@@ -19,6 +20,10 @@ export interface Meta {
   lease: { holder: string; until_ms: number } | null;
   /** The log whose server holds the set-ups and devices that this phone holds: a manager's phone brought them. */
   brought_to: string | null;
+  /** What the server's last sync said of its versions; null where it says none. */
+  versions: Versions | null;
+  /** Cars (event and car as JSON) with the place in the log up to which their last change goes. */
+  changed_cars: Record<string, number>;
 }
 
 const DEFAULTS: Meta = {
@@ -32,6 +37,8 @@ const DEFAULTS: Meta = {
   last_car: null,
   lease: null,
   brought_to: null,
+  versions: null,
+  changed_cars: {},
 };
 
 /** Return one fact. */

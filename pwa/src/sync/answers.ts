@@ -2,6 +2,7 @@
 
 import type { Setup, SetupFiles } from "../kit/api";
 import { answerRecord, costsKey, filesKey, keepAnswer, queueKey, SETUP_KEY, statementsKey } from "../store/answers";
+import { asOf } from "../store/current";
 import type { AnswerRecord, Db } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
 import { call, type Fetch, isObject } from "./wire";
@@ -89,8 +90,9 @@ export async function fetchAnswer(
   const held = await answerRecord(deps.db, key);
   // Counted before asking: an entry that arrives meanwhile may not be in the answer.
   const arrivals = await readMeta(deps.db, "arrivals");
+  const as_of = await asOf(deps.db);
   const reply = await call(deps.fetch, { method: "GET", path, token, etag: held?.etag ?? null });
-  const heard = { key, heard_at: new Date(deps.now()).toISOString(), arrivals };
+  const heard = { key, heard_at: new Date(deps.now()).toISOString(), arrivals, as_of };
   if (reply.kind === "same" && held) return keep(deps, { ...held, ...heard }, "same");
   if (reply.kind === "ok" && isObject(reply.body) && isRight(reply.body)) {
     return keep(deps, { ...heard, answer: together(held?.answer ?? null, reply.body), etag: reply.etag }, "new");

@@ -1,8 +1,9 @@
 /** Listens for "something changed" while the page is visible; the stream never carries data. */
 
+import type { AsOf } from "../store/current";
 import { LONGEST_MS, waitMs } from "./backoff";
 import type { Locks } from "./turn";
-import { API, type Fetch } from "./wire";
+import { API, type Fetch, isObject } from "./wire";
 
 /** Three beats of the server's 15 s without a byte: the stream is dead though no error came. */
 const SILENT_MS = 45_000;
@@ -11,7 +12,8 @@ export interface LiveDeps {
   fetch: Fetch;
   /** The token to listen with, or null while there is none that the server takes. */
   token: () => Promise<string | null>;
-  onChanged: () => void;
+  /** The server's state after the change; null where it does not say all of it. */
+  onChanged: (news: AsOf | null) => void;
   isHidden: () => boolean;
   locks: Promise<Locks | null>;
 }
@@ -54,12 +56,18 @@ async function listen(deps: LiveDeps, signal: AbortSignal): Promise<void> {
     const token = await deps.token();
     const heard = token !== null && (await readStream(deps, token, signal));
     failures = heard ? 0 : failures + 1;
-    await pause(token === null ? LONGEST_MS : waitMs(Math.max(1, failures), Math.random()), signal);
+    const again_ms = heard && heard.again_ms !== null ? heard.again_ms : waitMs(Math.max(1, failures), Math.random());
+    await pause(token === null ? LONGEST_MS : again_ms, signal);
   }
 }
 
-/** Read one stream to its end; returns whether it was one. */
-async function readStream(deps: LiveDeps, token: string, signal: AbortSignal): Promise<boolean> {
+/** What a stream said of when to come again, in ms; null where it ended without a word of it. */
+interface Ended {
+  again_ms: number | null;
+}
+
+/** Read one stream to its end; returns how it ended, or false where it was none. */
+async function readStream(deps: LiveDeps, token: string, signal: AbortSignal): Promise<Ended | false> {
   const own = new AbortController();
   const stop = () => own.abort();
   let timer = setTimeout(stop, SILENT_MS);
@@ -71,9 +79,8 @@ async function readStream(deps: LiveDeps, token: string, signal: AbortSignal): P
   try {
     const stream = await openStream(deps, token, own.signal);
     if (!stream) return false;
-    deps.onChanged(); // What changed while nobody listened was announced to nobody.
-    await readEvents(stream, deps.onChanged, heard);
-    return true;
+    // The first event comes at once: what changed while nobody listened was announced to nobody.
+    return await readEvents(stream, deps.onChanged, heard);
   } catch (error) {
     if (error instanceof TypeError || error instanceof DOMException) return false;
     throw error;
@@ -92,16 +99,43 @@ async function openStream(deps: LiveDeps, token: string, signal: AbortSignal) {
   return null;
 }
 
-async function readEvents(body: ReadableStream<Uint8Array>, onChanged: () => void, heard: () => void): Promise<void> {
+async function readEvents(
+  body: ReadableStream<Uint8Array>,
+  onChanged: LiveDeps["onChanged"],
+  heard: () => void,
+): Promise<Ended> {
   const reader = body.getReader();
   const decoder = new TextDecoder();
+  const ended: Ended = { again_ms: null };
   let rest = "";
   for (let part = await reader.read(); !part.done; part = await reader.read()) {
     heard();
     rest += decoder.decode(part.value, { stream: true });
     const events = rest.split("\n\n");
     rest = events.pop() ?? "";
-    if (events.some((event) => /^event: ?changed$/m.test(event))) onChanged();
+    const retry = events.map((event) => /^retry: ?(\d+)$/m.exec(event)?.[1]).findLast(Boolean);
+    if (retry) ended.again_ms = Math.min(Number(retry), LONGEST_MS);
+    // Several at once are one: the last one says where the server is.
+    const changed = events.findLast((event) => /^event: ?changed$/m.test(event));
+    if (changed) onChanged(newsOf(changed));
+  }
+  return ended;
+}
+
+// A server of 0.1.0 says its cursor and no more.
+function newsOf(event: string): AsOf | null {
+  const data = /^data: ?(.*)$/m.exec(event)?.[1];
+  const news = jsonOf(data ?? "");
+  if (!isObject(news) || typeof news.setup !== "string" || typeof news.set_aside !== "string") return null;
+  return { cursor: Number(news.cursor), setup: news.setup, set_aside: news.set_aside };
+}
+
+function jsonOf(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch (error) {
+    if (error instanceof SyntaxError) return null;
+    throw error;
   }
 }
 

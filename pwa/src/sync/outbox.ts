@@ -34,6 +34,8 @@ export interface OutboxDeps extends Deps {
 export interface Outbox {
   /** There may be something to do: start a round now, or one more after the one under way. */
   kick(): Promise<void>;
+  /** Settles once no round is under way. */
+  idle(): Promise<void>;
   stop(): void;
 }
 
@@ -100,6 +102,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
 
   return {
     kick,
+    idle: () => running ?? Promise.resolve(),
     stop() {
       stopped = true;
       clearTimeout(timer);

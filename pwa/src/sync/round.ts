@@ -4,6 +4,7 @@ import type { Entry, Problem, Synced } from "../kit/api";
 import { localIso } from "../kit/time";
 import type { Db, IdentityRecord } from "../store/db";
 import { setupHere } from "../store/answers";
+import type { CarOf, Said } from "../store/current";
 import { settle } from "../store/entries";
 import { identitiesHere, markRefused, speakingAs } from "../store/identities";
 import { readMeta } from "../store/meta";
@@ -138,7 +139,8 @@ async function settleBatch(deps: Deps, batch: Batch, synced: Synced, course: Cou
   const accepted = synced.accepted.filter((id) => sent.has(id));
   const rejected = synced.rejected.flatMap(({ id, problem }) => (id && sent.has(id) ? [{ id, problem }] : []));
   const { log_id, cursor, entries: heard } = synced;
-  const changed = await settle(deps.db, { log_id, cursor, accepted, rejected, heard, new_log }, await heardAt(deps));
+  const settled = { log_id, cursor, accepted, rejected, heard, new_log, said: saidOf(synced) };
+  const changed = await settle(deps.db, settled, await heardAt(deps));
   course.changed ||= changed;
   course.pulled = !synced.more;
   course.most = MOST_ENTRIES;
@@ -155,8 +157,17 @@ function syncedOf(body: unknown): Synced | null {
   const { log_id, cursor, accepted, rejected, entries, more } = body;
   if (!isStrings(accepted) || !Array.isArray(rejected) || !Array.isArray(entries)) return null;
   if (!rejected.every(isRejection) || !entries.every(isEntry)) return null;
-  return { log_id, cursor: cursor as number, accepted, rejected, entries, more: more === true };
+  return { log_id, cursor: cursor as number, accepted, rejected, entries, more: more === true, ...saidOf(body) };
 }
+
+// A server of 0.1.0 says nothing of versions.
+function saidOf({ setup, set_aside, cars }: Record<string, unknown>): Said | null {
+  if (typeof setup !== "string" || typeof set_aside !== "string" || !Array.isArray(cars)) return null;
+  return cars.every(isCar) ? { setup, set_aside, cars } : null;
+}
+
+const isCar = (value: unknown): value is CarOf =>
+  isObject(value) && typeof value.event === "string" && typeof value.car === "string";
 
 const isStrings = (value: unknown): value is string[] =>
   Array.isArray(value) && value.every((one) => typeof one === "string");

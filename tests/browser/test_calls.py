@@ -1,0 +1,70 @@
+"""How many calls a Save costs, by role: the phone asks the server for nothing that it holds, nor because of itself."""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from crew import Crew, Member
+from phones import wait_until
+from playwright.sync_api import Request
+
+API = re.compile(r"/api/v1/(?!live|photos|health)([^?]*)")
+
+
+def name_of(request: Request) -> str:
+    found = API.search(request.url)
+    if not found:
+        return ""
+    last = found[1].rpartition("/")[2]
+    return f"{request.method} {last}"
+
+
+@contextmanager
+def calls_of(member: Member) -> Iterator[list[str]]:
+    """Note a phone's calls while this is open, by method and the last word of the path."""
+    noted: list[str] = []
+
+    def note(request: Request) -> None:
+        if name := name_of(request):
+            noted.append(name)
+
+    member.page.on("request", note)
+    yield noted
+    member.page.remove_listener("request", note)
+
+
+def hears(member: Member, noted: list[str], *expected: str) -> None:
+    """Wait until a phone has made these calls since the last time; more than these are a fault, then or later."""
+    wait_until(member.page, lambda: len(noted) >= len(expected))
+    assert noted == list(expected), member.person
+    noted.clear()
+
+
+def test_a_save_is_one_sync_and_one_queue_where_that_is_on_the_screen(crew: Crew) -> None:
+    """What comes after each Save is somebody else's: had the phone answered to its own news, it would stand before."""
+    toma, bodo, odil, vera = (crew(person) for person in ("p-toma", "p-bodo", "p-odil", "p-vera"))
+    toma.logs("Front left", "Brake hose", "Leaking")
+    key = "front-left/brake-hose"
+    for member in (bodo, odil, vera):
+        member.opens(key)
+    with calls_of(toma) as toma_s, calls_of(bodo) as bodo_s, calls_of(odil) as odil_s, calls_of(vera) as vera_s:
+        others = [(toma, toma_s), (bodo, bodo_s), (odil, odil_s), (vera, vera_s)]
+
+        def all_hear() -> None:
+            hears(toma, toma_s, "POST sync")
+            for member, noted in others[1:]:
+                hears(member, noted, "POST sync", "GET queue")
+
+        bodo.tap("Start", exact=True)
+        bodo.sees("Being worked on")
+        all_hear()
+        bodo.tap("Finish …")
+        bodo.tap("Finish", exact=True)
+        bodo.sees("Saved: finished.")
+        all_hear()
+        odil.looks(key, "Passed")
+        all_hear()
+        vera.logs("Front end", "Front bumper", "Loose")
+        all_hear()
+        toma.logs("Rear end", "Rear bumper", "Loose")
+        all_hear()
