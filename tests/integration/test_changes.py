@@ -17,7 +17,7 @@ CARS = ("41", "42")
 
 def derived(store: Store) -> dict[str, tuple[object, object]]:
     """Return what a phone may hold of each car: the queue by its hash, and the costs."""
-    return {car: (answers.queue(store, EVENT, car)["hash"], answers.costs(store, EVENT, car)) for car in CARS}
+    return {car: (answers.queue(store, EVENT, car).hash, answers.costs(store, EVENT, car)) for car in CARS}
 
 
 @pytest.fixture

@@ -3,7 +3,6 @@
 from decimal import Decimal
 
 import pytest
-from test_agreements import HEAD, RATES, TERMS
 
 from shuntbook.kit.errors import BadSetup, Fault
 from shuntbook.setup import csv_file, toml_file
