@@ -28,7 +28,7 @@ export default defineConfig({
   // No test judges a time: the deadline is against hanging.
   test: {
     environment: "node",
-    include: ["tests/**/*.test.ts"],
+    include: ["tests/**/*.test.{ts,tsx}"],
     testTimeout: 60_000,
     reporters: PARTS ? ["default", ["json", { outputFile: `${PARTS}/vitest.json` }]] : ["default"],
     coverage: {

@@ -6,18 +6,15 @@
 
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { channels, type Colours, coloursIn, contrast, linear, luminance, of } from "./colours";
 
 const VIEW = new URL("../src/view/", import.meta.url);
 const css = (name: string) => readFileSync(new URL(name, VIEW), "utf8").replace(/\/\*[\s\S]*?\*\//g, "");
 const PALETTE = css("style/palette.css");
 const OTHERS = readdirSync(VIEW, { recursive: true, encoding: "utf8" })
-  .filter((name) => name.endsWith(".css") && !name.endsWith("palette.css"))
+  // The components have tokens of their own, and a test of their own: ui_tokens.test.ts.
+  .filter((name) => name.endsWith(".css") && !name.endsWith("palette.css") && !name.startsWith("ui/"))
   .map((name) => [name, css(name)] as const);
-
-type Colours = Record<string, string>;
-
-const coloursIn = (text: string): Colours =>
-  Object.fromEntries([...text.matchAll(/--([\w-]+):\s*(#[0-9a-f]{6});/g)].map(([, name, value]) => [name, value]));
 
 /** What a block sets over the day's colours. `within`: its at-rule, none for the base. */
 function block(selector: string, within = ""): Colours {
@@ -67,20 +64,6 @@ const EDGES = [
   "must on sheet",
   "warn on sheet",
 ];
-
-/** Red, green, blue from 0 to 1. */
-const channels = (colour: string) => [1, 3, 5].map((at) => Number.parseInt(colour.slice(at, at + 2), 16) / 255);
-const linear = (c: number) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4);
-const of = (colours: Colours, name: string) => colours[name] ?? expect.fail(`no --${name}`);
-
-function luminance(colour: string): number {
-  const [red = 0, green = 0, blue = 0] = channels(colour).map(linear);
-  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
-}
-
-function contrast(one: number, other: number): number {
-  return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
-}
 
 function below(theme: string, pairs: string[], least: number, measure = luminance): string[] {
   return pairs.flatMap((pair) => {
