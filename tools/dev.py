@@ -3,8 +3,8 @@
     python tools/dev.py [SERVER_PORT [APP_PORT]]
 
 A change in pwa/src is on the screen at once, with what the screen shows kept; one in api/ wants a restart. What is
-logged is thrown away at the end. There is no service worker: for that, build the app and use `make demo`. The gallery of
-components, in all their states and themes, is served beside the app; the built app has nothing of it.
+logged is thrown away at the end. There is no service worker: for that, build the app and use `make demo`. The gallery
+of components, in all their states and themes, is served beside the app; the built app has nothing of it.
 """
 
 import os

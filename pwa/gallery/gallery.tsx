@@ -53,10 +53,19 @@ function Group({ name }: { name: string }) {
 type Width = keyof typeof WIDTHS;
 type Theme = "day" | "dark" | "night" | "contrast";
 
-/** Dark is the phone's own choice, not one of the app's: the frame is told by its colour scheme. */
+/** Dark is the phone's own choice, not one of the app's: the frame is told to take it for so. */
 function wear(theme: Theme): void {
   if (theme === "dark") localStorage.removeItem(KEY);
   else localStorage.setItem(KEY, theme);
+}
+
+/** Have the styles for a dark phone hold on a light one. */
+function darken(): void {
+  const rules = [...document.styleSheets].flatMap((sheet) => [...sheet.cssRules]);
+  for (const rule of rules) {
+    const isDark = rule instanceof CSSMediaRule && rule.media.mediaText.includes("prefers-color-scheme: dark");
+    if (isDark && !rule.media.mediaText.includes("contrast")) rule.media.mediaText = "screen";
+  }
 }
 
 const options = <V extends string>(...values: V[]) => values.map((value) => ({ value, label: value }));
@@ -73,7 +82,6 @@ function Gallery() {
   const frame = (node: HTMLIFrameElement | null) => {
     if (!node) return;
     node.style.width = WIDTHS[width];
-    node.style.colorScheme = theme === "dark" ? "dark" : "light";
   };
   return (
     <main class="gallery-page">
@@ -86,7 +94,13 @@ function Gallery() {
       />
       <Segmented legend="Theme" options={options("day", "dark", "night", "contrast")} value={theme} onChange={choose} />
       <Segmented legend="Width" options={options("phone", "laptop")} value={width} onChange={setWidth} />
-      <iframe key={`${theme} ${group}`} class="gallery-frame" title={group} src={`?group=${group}`} ref={frame} />
+      <iframe
+        key={`${theme} ${group}`}
+        class="gallery-frame"
+        title={group}
+        src={`?group=${group}&theme=${theme}`}
+        ref={frame}
+      />
     </main>
   );
 }
@@ -95,8 +109,10 @@ async function begin(): Promise<void> {
   // A visit that came without the font keeps the fallback; here what is looked at are the letters themselves.
   document.fonts.add(await new FontFace("Atkinson Hyperlegible Next", `url(${letters})`, { weight: "200 800" }).load());
   const place = document.getElementById("app");
-  const group = new URLSearchParams(location.search).get("group");
+  const query = new URLSearchParams(location.search);
+  const group = query.get("group");
   if (group === null) wear("day");
+  if (query.get("theme") === "dark") darken();
   if (place) render(group === null ? <Gallery /> : <Group name={group} />, place);
   document.documentElement.dataset.drawn = "yes";
 }

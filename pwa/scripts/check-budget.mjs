@@ -1,6 +1,7 @@
 /**
- * Fails when the JavaScript that the first screen loads is more than the budget (gzip; lazy chunks not counted), or
- * what has to be kept before the app is ready to work without signal (as it lies, since the room on the phone counts).
+ * Fails when the JavaScript or the styles that the first screen loads are more than the budget (gzip; lazy chunks not
+ * counted), or what has to be kept before the app is ready to work without signal (as it lies, since the room on the
+ * phone counts).
  */
 
 import { readFileSync, statSync } from "node:fs";
@@ -10,6 +11,7 @@ import { bundled } from "./bundled.mjs";
 
 const BUDGET_BYTES = 56_000;
 const KEPT_FIRST_BYTES = 900_000;
+const STYLE_BUDGET_BYTES = 8_000;
 const DIST = fileURLToPath(new URL("../dist/", import.meta.url));
 
 const html = readFileSync(`${DIST}index.html`, "utf8");
@@ -45,7 +47,12 @@ const sizes = [...seen].map((path) => ({ path, size: gzipSync(readFileSync(DIST 
 const total = sizes.reduce((sum, { size }) => sum + size, 0);
 for (const { path, size } of sizes) console.log(`${String(size).padStart(7)}  ${path}`);
 console.log(`${String(total).padStart(7)}  of ${BUDGET_BYTES} bytes, gzip`);
+
+const styles = [...html.matchAll(/<link[^>]+rel="stylesheet"[^>]+href="\/?([^"]+\.css)"/g)].map(([, path]) => path);
+const styled = styles.reduce((sum, path) => sum + gzipSync(readFileSync(DIST + path)).length, 0);
+console.log(`${String(styled).padStart(7)}  of ${STYLE_BUDGET_BYTES} bytes of styles, gzip`);
 if (sizes.length === 0 || total > BUDGET_BYTES) process.exit(1);
+if (styles.length === 0 || styled > STYLE_BUDGET_BYTES) process.exit(1);
 
 /** @type {{ follows: typeof import("../src/kit/kept_app").follows }} */
 const { follows } = await bundled({ "kit/kept_app.ts": ["follows"] });

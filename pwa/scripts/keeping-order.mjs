@@ -12,6 +12,8 @@ const ORDER = [
   // What a report may want next: its form's second half, photos, a place, a voice note, reports and codes.
   /^assets\/(Join|join|MoreFields|photo|RingPanel|ring|VoiceNotes|positionSaid|locating|Tour|HomeScreen|MeScreen)-/,
   /^assets\/(ReportsScreen|reports|RoundScreen|keptRound|Codes|CodesScreen|qr|ServiceScreen|service|QueueScreen|queue|JobScreen|jobs)-/,
+  // The letters of the screens: without them the phone's own are shown.
+  /^assets\/.*\.woff2$/,
   /^assets\/.*\.(js|css)$/,
   /./,
 ];

@@ -7,7 +7,8 @@ from playwright.sync_api import Page, ViewportSize
 # purpose: the hold bar's line, whole when it is unfolded, and a task in a lane, whole on its own page and in the table.
 # What a long list does not draw while it is out of sight has no place yet.
 CUT = """() => {
-  const OVER = '.save-bar, .walk-bar, .foot, .messages, .hold-bar, .skip';
+  const OVER = '.save-bar, .walk-bar, .foot, .messages, .hold-bar, .skip, ' +
+    '.ui-frame-top, .ui-frame-foot, .ui-section, .ui-table thead, .ui-table tfoot';
   const shown = (one) => one.checkVisibility({
     visibilityProperty: true, opacityProperty: true, contentVisibilityAuto: true,
   });

@@ -21,11 +21,11 @@ class _Quiet(SimpleHTTPRequestHandler):
         """Write no line for each request."""
 
 
-def build(folder: Path) -> None:
-    """Build the harness into a folder."""
+def build(folder: Path, config: str = "harness/vite.config.ts") -> None:
+    """Build the harness, or another page beside the app, into a folder."""
     npm, path = find_npm()
     environment = {**os.environ, "PATH": os.pathsep.join([*path, os.environ.get("PATH", "")])}
-    vite = ["exec", "--", "vite", "build", "--config", "harness/vite.config.ts", "--outDir", str(folder)]
+    vite = ["exec", "--", "vite", "build", "--config", config, "--outDir", str(folder)]
     done = subprocess.run([*npm, *vite], cwd=PWA, env=environment, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
 

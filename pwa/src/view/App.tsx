@@ -3,6 +3,7 @@
 import { useRef } from "preact/hooks";
 import type { AppState } from "../flow/model";
 import type { ScreenProps } from "./screen";
+import "./ui/font.css";
 import "./style/palette.css";
 import "./style/base.css";
 import "./style/controls.css";

@@ -1,7 +1,7 @@
 /** What opens over the screen from below: reasons, more actions, a short form. Everything else waits until it is gone. */
 
 import type { ComponentChildren, TargetedKeyboardEvent, TargetedMouseEvent } from "preact";
-import { useEffect, useId, useRef } from "preact/hooks";
+import { useId, useLayoutEffect, useRef } from "preact/hooks";
 import "./sheet.css";
 import { IconButton } from "./Button";
 
@@ -31,10 +31,10 @@ export function keepTabWithin(box: HTMLElement, event: KeyboardEvent): void {
   (event.shiftKey ? last : first).focus();
 }
 
-/** Open and closed as the dialog element is; it gives the focus back to what had it. */
+/** Open and closed as the dialog element is; it gives the focus back to what had it, in the moment in which it goes. */
 function useModal(open: boolean) {
   const box = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const dialog = box.current;
     if (!open || !dialog) return;
     const before = document.activeElement;
