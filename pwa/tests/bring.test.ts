@@ -7,7 +7,8 @@ import { answerRecord, filesKey, keepAnswer, SETUP_KEY, setupHere } from "../src
 import type { Db } from "../src/store/db";
 import { addEntries, countEntries, waitingEntries } from "../src/store/entries";
 import { readMeta, writeMeta } from "../src/store/meta";
-import { fetchFiles, fetchSetup, mergedSetup } from "../src/sync/answers";
+import { fetchSetup, mergedSetup } from "../src/sync/answers";
+import { fetchFiles } from "../src/sync/managers_answers";
 import { managerOf } from "../src/sync/manager";
 import { syncRound } from "../src/sync/round";
 import { FakeServer, json, NO_NETWORK } from "./fake_server";

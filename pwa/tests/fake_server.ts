@@ -1,6 +1,7 @@
 /** A server of a few lines that keeps what it is sent, and answers as badly as a test asks. */
 
 import type { Device, Entry, EventSetup, SetupFiles } from "../src/kit/api";
+import type { Versions } from "../src/store/current";
 import type { Fetch } from "../src/sync/wire";
 import { setup } from "./making";
 
@@ -23,6 +24,8 @@ export class FakeServer {
   files = new Map<string, SetupFiles>();
   /** With signatures demanded, only entries of known devices are taken. */
   demands = false;
+  /** What a sync says of versions; null as a server of 0.1.0 does. */
+  versions: Versions | null = null;
 
   fetch: Fetch = async (url, init) => {
     const path = url.replace("/api/v1", "");
@@ -54,7 +57,8 @@ export class FakeServer {
     const cursor = Math.min(from + this.page, this.log.length);
     const entries = this.log.slice(from, cursor).map((one) => one.entry);
     const news = entries.filter((one) => !accepted.includes(one.id));
-    return { log_id: this.log_id, cursor, accepted, rejected, entries: news, more: cursor < this.log.length };
+    const said = this.versions && { ...this.versions, cars: entries.map(({ event, car }) => ({ event, car })) };
+    return { log_id: this.log_id, cursor, accepted, rejected, entries: news, more: cursor < this.log.length, ...said };
   }
 
   takeDevices(devices: Device[]) {

@@ -67,13 +67,12 @@ export async function isCurrent(db: Db, key: string, of: CarOf | null): Promise<
 }
 
 /**
- * Note that an answer kept here still holds: entries that came since are of others. With something unsent it stays as
- * it is: the server does not know of that.
+ * Note that an answer kept here still holds: entries that came up to `arrivals`, counted before it was asked whether it
+ * does, are of others. With something unsent it stays as it is: the server does not know of that.
  */
-export async function confirm(db: Db, key: string, heard_at: string): Promise<void> {
-  const arrivals = await readMeta(db, "arrivals");
+export async function confirm(db: Db, key: string, arrivals: number, heard_at: string): Promise<void> {
   const held = await answerRecord(db, key);
-  if (!held || held.arrivals === arrivals || (await countEntries(db, "waiting")) > 0) return;
+  if (!held || held.arrivals >= arrivals || (await countEntries(db, "waiting")) > 0) return;
   await keepAnswer(db, { ...held, heard_at, arrivals });
   await writeMeta(db, "last_heard", heard_at);
 }

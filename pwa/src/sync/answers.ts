@@ -1,8 +1,8 @@
-/** Fetches what the server has worked out: set-up, a car's queue, its costs. */
+/** Fetches what the server has calculated: set-up, a car's queue. */
 
-import type { Setup, SetupFiles } from "../kit/api";
-import { answerRecord, costsKey, filesKey, keepAnswer, queueKey, SETUP_KEY, statementsKey } from "../store/answers";
-import { asOf } from "../store/current";
+import type { Setup } from "../kit/api";
+import { answerRecord, keepAnswer, queueKey, SETUP_KEY } from "../store/answers";
+import { asOf, type CarOf, confirm, isCurrent } from "../store/current";
 import type { AnswerRecord, Db } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
 import { call, type Fetch, isObject } from "./wire";
@@ -41,20 +41,6 @@ export function mergedSetup(held: Setup | null, heard: Setup): Setup {
   return { ...heard, events: [...heard.events, ...events], devices: [...devices, ...before.values()] };
 }
 
-/**
- * Fetch the files of an event's set-up, which a manager's phone brings to a server that lost them.
- *
- * A server names the trusted entries that it holds: one that is just being brought back holds few, and none is forgotten.
- */
-export function fetchFiles(deps: Deps, token: string, event: string): Promise<Asked> {
-  const path = `/events/${encodeURIComponent(event)}/files`;
-  const together = (held: unknown, body: unknown) => {
-    const { trusted, ...rest } = body as SetupFiles;
-    return { ...rest, trusted: { ...(held as SetupFiles | null)?.trusted, ...trusted } };
-  };
-  return fetchAnswer(deps, token, path, filesKey(event), (body) => isObject(body.files), together);
-}
-
 /** Fetch a car's queue. */
 export function fetchQueue(deps: Deps, token: string, event: string, car: string): Promise<Asked> {
   const path = `/events/${encodeURIComponent(event)}/cars/${encodeURIComponent(car)}/queue`;
@@ -63,19 +49,18 @@ export function fetchQueue(deps: Deps, token: string, event: string, car: string
   return fetchAnswer(deps, token, path, queueKey(event, car), isQueue);
 }
 
-/** Fetch a car's cost sheet. */
-export function fetchCosts(deps: Deps, token: string, event: string, car: string): Promise<Asked> {
-  const path = `/events/${encodeURIComponent(event)}/costs?car=${encodeURIComponent(car)}`;
-  const isCosts = (body: Record<string, unknown>) => body.event === event && Array.isArray(body.lines);
-  return fetchAnswer(deps, token, path, costsKey(event, car), isCosts);
-}
-
-/** Fetch what a car's customer is charged. */
-export function fetchStatements(deps: Deps, token: string, event: string, car: string): Promise<Asked> {
-  const path = `/events/${encodeURIComponent(event)}/cars/${encodeURIComponent(car)}/statements`;
-  const isRight = (body: Record<string, unknown>) =>
-    body.event === event && body.car === car && Array.isArray(body.issued);
-  return fetchAnswer(deps, token, path, statementsKey(event, car), isRight);
+/** Ask for what is kept under a key, where it is not the server's any more, or `anyway`; null where it still holds. */
+export async function askOnce(
+  deps: Deps,
+  key: string,
+  of: CarOf | null,
+  anyway: boolean,
+  fetching: () => Promise<Asked>,
+): Promise<Asked | null> {
+  const arrivals = await readMeta(deps.db, "arrivals");
+  if (anyway || !(await isCurrent(deps.db, key, of))) return fetching();
+  await confirm(deps.db, key, arrivals, new Date(deps.now()).toISOString());
+  return null;
 }
 
 /** Fetch an answer and keep it under a key; `together` with the one held before. */
