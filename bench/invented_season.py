@@ -11,12 +11,13 @@ from datetime import UTC, datetime, timedelta
 from importlib.resources import files as resources
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from shuntbook.kit.ids import uuid7
-from shuntbook.queue.release import Json
 from shuntbook.setup.folder import Setup, default_car_map, read_setup
 from shuntbook.setup.rates import Operation
 
+Json = dict[str, Any]
 FIRST = datetime(2026, 3, 7, 8, tzinfo=UTC)
 STAGES = 9
 CARS = ("21", "22", "23")

@@ -7,15 +7,16 @@ import json
 from collections.abc import Iterator
 from importlib.resources import files as resources
 from random import Random
+from typing import Any
 
 from shuntbook.kit.ids import uuid7
 from shuntbook.queue.answer import Queue, Standing, queue_answer
 from shuntbook.queue.car import jobs_of_car
-from shuntbook.queue.release import Json
 from shuntbook.report.entry import parse_entry
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.folder import Setup, default_car_map, read_setup
 
+Json = dict[str, Any]
 EVENT, CAR = "invented-services", "7"
 START_MS = 1_780_000_000_000
 MINUTES = {8: (15, 20), 15: (20, 30), 25: (30, 45), 40: (45, 60)}

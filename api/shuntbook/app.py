@@ -13,7 +13,7 @@ from shuntbook.flow.changes import versions
 from shuntbook.flow.joining import caller
 from shuntbook.store.database import Store
 from shuntbook.web import documents, logging_in, managing, planning, reading, seasons, syncing
-from shuntbook.web.api import PREFIX, make_api
+from shuntbook.web.api import PREFIX, STRUCTS, make_api
 from shuntbook.web.callers import token_of
 from shuntbook.web.edge import Edge, refuse_at_the_edge
 from shuntbook.web.errors import handle_errors
@@ -59,7 +59,7 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
     api.init_app(app)
     for module in (logging_in, syncing, reading, documents, planning, managing, seasons):
         api.register_blueprint(module.routes)
-    describe(api.spec)
+    describe(api.spec, STRUCTS)
     handle_errors(app)
     serve_pages(app, pages or app_folder())
     return app

@@ -5,7 +5,6 @@ import sqlite3
 from collections import namedtuple
 from contextlib import contextmanager
 from datetime import datetime, timedelta
-from typing import Any
 
 import pytest
 
@@ -76,34 +75,34 @@ def test_the_patience_of_a_question_is_not_that_of_a_write(sample_store):
 def test_a_disk_that_is_nearly_full_is_said_before_it_is(sample_store, monkeypatch):
     disk = namedtuple("disk", "total used free")
     monkeypatch.setattr(asking.shutil, "disk_usage", lambda _: disk(10**10, 10**10, 30 * 2**20))
-    answer: Any = health(sample_store, now())
-    assert (answer["status"], answer["problems"]) == ("degraded", ["the disk has only 30 MiB left"])
+    answer = health(sample_store, now())
+    assert (answer.status, answer.problems) == ("degraded", ["the disk has only 30 MiB left"])
 
 
 def test_photos_that_are_gone_from_the_disk_are_counted(sample_store):
     for digest in photos.all_held(sample_store.db)[:2]:
         photos.path_of(sample_store, digest).unlink()
-    answer: Any = health(sample_store, now())
-    assert answer["status"] == "degraded"
-    assert answer["problems"] == ["photos gone from the disk: 2; run `shuntbook check`"]
+    answer = health(sample_store, now())
+    assert answer.status == "degraded"
+    assert answer.problems == ["photos gone from the disk: 2; run `shuntbook check`"]
 
 
 def test_photos_on_their_way_and_what_was_set_aside_wait_in_a_server_that_is_well(sample_store, pen):
     entries = [raw(pen.filed("front-end/badge missing", photos=["0a" * 32, "0b" * 32])), b"{not an entry"]
     receive(sample_store, Batch(entries, 0, None, None, NOW, None))
-    answer: Any = health(sample_store, now())
-    assert (answer["status"], answer["waiting_review"]) == ("ok", 1)
-    set_aside, awaited = answer["problems"]
+    answer = health(sample_store, now())
+    assert (answer.status, answer.waiting_review) == ("ok", 1)
+    set_aside, awaited = answer.problems
     assert set_aside.startswith("set aside, waiting for a manager's look: 1;")
     assert awaited.startswith("photos that have not come in: 2;")
 
 
 def test_a_clock_that_went_back_is_said(sample_store, pen):
     receive(sample_store, Batch([raw(pen.filed())], 0, None, None, "2026-06-14T12:00:00.000Z", None))
-    assert health(sample_store, "2026-06-14T11:56:00.000Z")["problems"] == []
-    answer: Any = health(sample_store, "1970-01-01T00:10:00.000Z")
-    assert answer["status"] == "degraded"
-    assert "the clock went back" in answer["problems"][0]
+    assert health(sample_store, "2026-06-14T11:56:00.000Z").problems == []
+    answer = health(sample_store, "1970-01-01T00:10:00.000Z")
+    assert answer.status == "degraded"
+    assert "the clock went back" in answer.problems[0]
 
 
 @pytest.mark.parametrize(
@@ -120,8 +119,8 @@ def test_most_phones_against_the_machine_say_that_its_clock_is_wrong(sample_stor
     for number, skew_s in enumerate(skews_s):
         entry = raw(Pen(EVENT, start=20_000 + 100 * number).filed())
         receive(sample_store, Batch([entry], 0, None, f"d-{number}", NOW, skew_s))
-    answer: Any = health(sample_store, now())
-    found = [sentence for sentence in answer["problems"] if "clocks are" in sentence]
+    answer = health(sample_store, now())
+    found = [sentence for sentence in answer.problems if "clocks are" in sentence]
     assert (found != []) == (said is not None)
     assert all(said in sentence and "set the machine's" in sentence for sentence in found)
 
@@ -133,4 +132,4 @@ def test_the_newest_word_of_each_phone_counts(sample_store):
         for number in range(3):
             entry = raw(Pen(EVENT, start=20_000 + 100 * number + later).filed())
             receive(sample_store, Batch([entry], 0, None, f"d-{number}", at, skew_s))
-    assert health(sample_store, now())["problems"] == []
+    assert health(sample_store, now()).problems == []

@@ -1,22 +1,21 @@
 """The manager's corrections of a cost sheet."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from decimal import Decimal
+
+from msgspec import Struct
 
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CostAdjusted
 from shuntbook.setup.folder import Setup
 
 
-@dataclass(frozen=True)
-class Adjustment:
+class Adjustment(Struct, frozen=True):
     """A correction before tax; it counts if a manager made it."""
 
     entry: str
     car: str
     line: str
-    amount: Decimal
+    amount: str
     reason: str
     person: str
     counts: bool
@@ -29,7 +28,7 @@ def adjustments(entries: Iterable[Entry], setup: Setup) -> list[Adjustment]:
             entry.id,
             entry.car,
             entry.data.line,
-            setup.rates.currency.round(entry.data.amount),
+            setup.rates.currency.text(entry.data.amount),
             entry.data.reason,
             entry.person,
             setup.event.has_role(entry.person, "manager"),

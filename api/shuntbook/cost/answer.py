@@ -4,8 +4,9 @@ from typing import Literal
 
 from msgspec import Struct
 
-from shuntbook.cost import adjusted, money
+from shuntbook.cost import money
 from shuntbook.cost.access import Share
+from shuntbook.cost.adjusted import Adjustment
 from shuntbook.cost.lines import Line
 from shuntbook.kit.money import Currency, quantity, two_decimals
 
@@ -18,13 +19,6 @@ class PartCost(Struct, frozen=True):
     unit_cost: str | None
 
 
-class Worked(Struct, frozen=True):
-    """Somebody's minutes on a repair, from a start that it ends to its end."""
-
-    person: str
-    minutes: float
-
-
 class LineMoney(Struct, frozen=True):
     """Minutes and money of a cost line; minutes null and timed false where nobody took the time."""
 
@@ -32,7 +26,7 @@ class LineMoney(Struct, frozen=True):
     mechanics: int | None
     timed: bool
     timed_by: money.TimedBy
-    worked: list[Worked]
+    worked: list[money.Worked]
     labour: str
     parts: list[PartCost]
     parts_cost: str
@@ -77,18 +71,6 @@ class CostLine(Struct, frozen=True):
     estimate: LineMoney
     actual: LineMoney | None
     access_share: Spent
-
-
-class Adjustment(Struct, frozen=True):
-    """A correction before tax; it counts if a manager made it."""
-
-    entry: str
-    car: str
-    line: str
-    amount: str
-    reason: str
-    person: str
-    counts: bool
 
 
 class Sums(Struct, frozen=True, kw_only=True):
@@ -200,18 +182,13 @@ def cost_line(line: Line, share: Share, coin: Currency) -> CostLine:
     )
 
 
-def adjustment(item: adjusted.Adjustment, coin: Currency) -> Adjustment:
-    """Return one correction with its reason and author."""
-    return Adjustment(item.entry, item.car, item.line, coin.text(item.amount), item.reason, item.person, item.counts)
-
-
 def _money(of_line: money.Money, coin: Currency) -> LineMoney:
     return LineMoney(
         minutes=None if of_line.minutes is None else two_decimals(of_line.minutes),
         mechanics=of_line.mechanics,
         timed=of_line.timed_by == "entered",
         timed_by=of_line.timed_by,
-        worked=[Worked(one.person, two_decimals(one.minutes)) for one in of_line.worked],
+        worked=list(of_line.worked),
         labour=coin.text(of_line.labour),
         parts=[
             PartCost(p.part, quantity(p.qty), None if p.unit_cost is None else coin.text(p.unit_cost))

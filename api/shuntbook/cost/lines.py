@@ -9,6 +9,7 @@ from typing import Literal
 from shuntbook.cost.money import Money, PartCost, Worked, money_of
 from shuntbook.cost.told import CarTold, Told
 from shuntbook.fold.report import Finding
+from shuntbook.kit.money import two_decimals
 from shuntbook.kit.times import day_in, instant
 from shuntbook.queue.acts import Acts, Repair, acts_on
 from shuntbook.queue.car import CarLog
@@ -175,7 +176,7 @@ class _OnJob:
             end = stops.get(name, done)
             seconds = int((instant(end.at) - instant(start.at)).total_seconds())
             if seconds >= 0:
-                found.append(Worked(start.person, Fraction(seconds, 60)))
+                found.append(Worked(start.person, two_decimals(Fraction(seconds, 60))))
         return tuple(found)
 
 

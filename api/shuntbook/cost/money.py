@@ -5,6 +5,8 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
+from msgspec import Struct
+
 from shuntbook.setup.rates import Rates
 
 TimedBy = Literal["entered", "estimate"]
@@ -24,12 +26,11 @@ class PartCost:
         return self.qty * self.unit_cost if self.unit_cost is not None else Decimal(0)
 
 
-@dataclass(frozen=True)
-class Worked:
+class Worked(Struct, frozen=True):
     """Somebody's minutes on a repair: from a start that it ends to its end, by the clocks of the phones."""
 
     person: str
-    minutes: Fraction
+    minutes: float
 
 
 @dataclass(frozen=True)

@@ -10,22 +10,9 @@ from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
+from shuntbook.cost import answer
 from shuntbook.cost.access import Share, open_up
 from shuntbook.cost.adjusted import Adjustment, adjustments
-from shuntbook.cost.answer import (
-    ByCar,
-    ByComponent,
-    ByDay,
-    ByDriver,
-    ByStage,
-    ByZone,
-    Costs,
-    CostTotals,
-    PerKm,
-    Spent,
-    adjustment,
-    cost_line,
-)
 from shuntbook.cost.driven import stage_km
 from shuntbook.cost.lines import Line, lines_of_car
 from shuntbook.cost.sums import Row, sums_by
@@ -49,7 +36,7 @@ class CarCosts:
     km: Decimal
 
 
-def cost_sheet(cars: Mapping[str, Iterable[Entry]], setup: Setup, car: str | None) -> Costs:
+def cost_sheet(cars: Mapping[str, Iterable[Entry]], setup: Setup, car: str | None) -> answer.Costs:
     """Return the cost sheet of the cars' entries (car → entries), `car` naming the only one asked for."""
     costs = [costs_of_car(name, car_log(cars[name], setup), setup) for name in sorted(cars)]
     return _sheet(costs, setup, car)
@@ -72,7 +59,7 @@ def _days(log: CarLog, setup: Setup) -> dict[str, date]:
     return days
 
 
-def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> Costs:
+def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> answer.Costs:
     coin, event = setup.rates.currency, setup.event
     lines = [line for one in costs for line in (*one.lines, *one.access)]
     rows, loose = _rows(costs)
@@ -80,34 +67,34 @@ def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> Costs:
     shares = {name: share for one in costs for name, share in one.shares.items()}
     adjusted = [item for one in costs for item in one.adjustments]
     totals = _totals([line for line in lines if not line.baseline], adjusted, setup)
-    return Costs(
+    return answer.Costs(
         event=event.event,
         car=car,
         rates=setup.rates.version,
         currency=coin.code,
         tax_percent=two_decimals(setup.rates.tax_percent),
         consumables_percent=two_decimals(setup.rates.consumables_percent),
-        lines=[cost_line(line, shares.get(line.name, Share()), coin) for line in lines],
-        adjustments=[adjustment(item, coin) for item in adjusted],
-        by_car=sums_by(ByCar, rows, loose, coin, event.cars),
-        by_day=sums_by(ByDay, rows, loose, coin),
-        by_stage=sums_by(ByStage, rows, loose, coin, (stage.stage for stage in event.stages)),
-        by_zone=sums_by(ByZone, rows, loose, coin, setup.car_map.zones),
-        by_component=sums_by(ByComponent, rows, loose, coin),
-        by_driver=sums_by(ByDriver, rows, loose, coin, (person.person for person in event.people)),
+        lines=[answer.cost_line(line, shares.get(line.name, Share()), coin) for line in lines],
+        adjustments=adjusted,
+        by_car=sums_by(answer.ByCar, rows, loose, coin, event.cars),
+        by_day=sums_by(answer.ByDay, rows, loose, coin),
+        by_stage=sums_by(answer.ByStage, rows, loose, coin, (stage.stage for stage in event.stages)),
+        by_zone=sums_by(answer.ByZone, rows, loose, coin, setup.car_map.zones),
+        by_component=sums_by(answer.ByComponent, rows, loose, coin),
+        by_driver=sums_by(answer.ByDriver, rows, loose, coin, (person.person for person in event.people)),
         stage_km=quantity(km),
-        per_stage_km=PerKm(_per_km(totals.estimate, km, coin), _per_km(totals.before_tax, km, coin)),
+        per_stage_km=answer.PerKm(_per_km(totals.estimate, km, coin), _per_km(totals.before_tax, km, coin)),
         baseline=_baseline(lines, coin),
         totals=totals,
     )
 
 
-def _totals(lines: Sequence[Line], adjustments: Sequence[Adjustment], setup: Setup) -> CostTotals:
+def _totals(lines: Sequence[Line], adjustments: Sequence[Adjustment], setup: Setup) -> answer.CostTotals:
     coin = setup.rates.currency
     spent = total(_spent(line) for line in lines)
-    adjusted = total(item.amount for item in adjustments if item.counts)
+    adjusted = total(Decimal(item.amount) for item in adjustments if item.counts)
     tax = coin.round((spent + adjusted) * setup.rates.tax_percent / 100)
-    return CostTotals(
+    return answer.CostTotals(
         estimate=coin.text(total(line.estimate.total for line in lines)),
         consumables=coin.text(total(line.actual.consumables for line in lines if line.actual)),
         actual=coin.text(spent),
@@ -132,9 +119,9 @@ def _rows(costs: Sequence[CarCosts]) -> tuple[list[Row], Decimal]:
         for item in one.adjustments:
             if item.counts and item.line in last:
                 name = last[item.line]
-                adjusted[name] = adjusted.get(name, Decimal(0)) + item.amount
+                adjusted[name] = adjusted.get(name, Decimal(0)) + Decimal(item.amount)
             elif item.counts:
-                loose += item.amount
+                loose += Decimal(item.amount)
         none = Decimal(0)
         rows += [Row(line, one.shares.get(line.name, Share()), adjusted.get(line.name, none)) for line in counting]
     return rows, loose
@@ -144,10 +131,10 @@ def _per_km(amount: str, km: Decimal, coin: Currency) -> str | None:
     return coin.text(coin.round(Fraction(amount) / Fraction(km))) if km else None
 
 
-def _baseline(lines: Iterable[Line], coin: Currency) -> Spent:
+def _baseline(lines: Iterable[Line], coin: Currency) -> answer.Spent:
     before = [line for line in lines if line.baseline]
     estimate = total(line.estimate.total for line in before)
-    return Spent(coin.text(estimate), coin.text(total(_spent(line) for line in before)))
+    return answer.Spent(coin.text(estimate), coin.text(total(_spent(line) for line in before)))
 
 
 def _spent(line: Line) -> Decimal:

@@ -1,20 +1,12 @@
 """The statements of a car: the draft with what is behind each line, and those that were issued, word for word."""
 
+from shuntbook.cost import statement_answer as answer
 from shuntbook.cost.charge import Charge, PartCharge
 from shuntbook.cost.decided import Issued, issued
 from shuntbook.cost.lines import Line
 from shuntbook.cost.says import WHY, key_says, line_says, why_says
 from shuntbook.cost.sheet import costs_of_car
 from shuntbook.cost.statement import Draft, Hit, draft
-from shuntbook.cost.statement_answer import (
-    ChargedPart,
-    Statement,
-    StatementIncident,
-    StatementLine,
-    StatementNotCharged,
-    Statements,
-    Tag,
-)
 from shuntbook.cost.told import CarTold, told_of_car
 from shuntbook.kit.money import quantity, two_decimals
 from shuntbook.queue.car import CarLog
@@ -22,11 +14,11 @@ from shuntbook.report.settling import PartRetained, StatedIncident, StatedLine, 
 from shuntbook.setup.folder import Setup
 
 
-def statements_of_car(car: str, log: CarLog, setup: Setup) -> Statements:
+def statements_of_car(car: str, log: CarLog, setup: Setup) -> answer.Statements:
     """Return the draft of a car's statement (null without an agreement) and all that were issued, by number."""
     agreement, event = setup.event.agreement_of(car), setup.event
     made = draft(log, costs_of_car(car, log, setup), agreement, setup) if agreement else None
-    return Statements(
+    return answer.Statements(
         event=event.event,
         car=car,
         draft=_Drafted(car, log, setup).statement(made) if made else None,
@@ -46,9 +38,9 @@ class _Drafted:
             if isinstance(e.data, PartRetained)
         }
 
-    def statement(self, made: Draft) -> Statement:
+    def statement(self, made: Draft) -> answer.Statement:
         """Return the draft."""
-        return Statement(
+        return answer.Statement(
             event=self.setup.event.event,
             car=self.car,
             agreement=made.agreement.agreement,
@@ -66,8 +58,8 @@ class _Drafted:
             totals=made.totals,
         )
 
-    def _not_charged(self, line: Line, why: str, made: Draft) -> StatementNotCharged:
-        return StatementNotCharged(
+    def _not_charged(self, line: Line, why: str, made: Draft) -> answer.StatementNotCharged:
+        return answer.StatementNotCharged(
             line=line.name,
             job=line.job or None,
             says=line_says(line, self.setup.car_map),
@@ -76,11 +68,11 @@ class _Drafted:
             photos=_photos(line),
         )
 
-    def _marks(self, made: Draft) -> list[StatementNotCharged]:
+    def _marks(self, made: Draft) -> list[answer.StatementNotCharged]:
         """Return the marks of the hand-over that no line is about: the customer sees that they are known."""
         named = {line.job for line, _ in made.not_charged}
         return [
-            StatementNotCharged(
+            answer.StatementNotCharged(
                 line=f"hand-over/{self.car}/{mark.key}",
                 job=mark.key,
                 says=key_says(mark.key, mark.condition, self.setup.car_map),
@@ -92,12 +84,12 @@ class _Drafted:
             if key not in named
         ]
 
-    def _hit(self, hit: Hit) -> StatementIncident:
+    def _hit(self, hit: Hit) -> answer.StatementIncident:
         first = hit.charges[0].line.told
         body = first.body if first else None
         reports = [self.told.reports[report] for report in hit.incident.reports]
         grouping = hit.incident.grouping
-        return StatementIncident(
+        return answer.StatementIncident(
             incident=hit.incident.incident,
             title=hit.title,
             stage=body.stage if body else None,
@@ -111,10 +103,10 @@ class _Drafted:
             to_pay=self.setup.rates.currency.text(hit.to_pay),
         )
 
-    def _line(self, charge: Charge) -> StatementLine:
+    def _line(self, charge: Charge) -> answer.StatementLine:
         line, coin = charge.line, self.setup.rates.currency
         tag = self.tags.get(line.job)
-        return StatementLine(
+        return answer.StatementLine(
             line=line.name,
             job=line.job or None,
             says=line_says(line, self.setup.car_map),
@@ -132,13 +124,13 @@ class _Drafted:
             photos=_photos(line),
             photos_before=self._before(line),
             standing=None,
-            tag=Tag(tag.tag, tag.shelf) if tag else None,
+            tag=answer.Tag(tag.tag, tag.shelf) if tag else None,
         )
 
-    def _part(self, part: PartCharge) -> ChargedPart:
+    def _part(self, part: PartCharge) -> answer.ChargedPart:
         coin = self.setup.rates.currency
         known = self.setup.rates.parts.get(part.cost.part)
-        return ChargedPart(
+        return answer.ChargedPart(
             part=part.cost.part,
             description=known.description if known else "",
             qty=quantity(part.cost.qty),
@@ -154,10 +146,10 @@ class _Drafted:
         return sorted({photo for body in marks if body.zone == line.zone for photo in body.photos})
 
 
-def _issued(car: str, event: str, one: Issued) -> Statement:
+def _issued(car: str, event: str, one: Issued) -> answer.Statement:
     """Return a statement as it went out: what lies behind its lines is not in it."""
     content = one.data.content
-    return Statement(
+    return answer.Statement(
         event=event,
         car=car,
         agreement=one.data.agreement,
@@ -170,14 +162,14 @@ def _issued(car: str, event: str, one: Issued) -> Statement:
         issued_at=one.entry.at,
         by=one.entry.person,
         incidents=[_stated_incident(incident, one) for incident in content.incidents],
-        not_charged=[StatementNotCharged(n.line, n.job, n.says, n.why, [], []) for n in content.not_charged],
+        not_charged=[answer.StatementNotCharged(n.line, n.job, n.says, n.why, [], []) for n in content.not_charged],
         steps=content.steps,
         totals=content.totals,
     )
 
 
-def _stated_incident(incident: StatedIncident, one: Issued) -> StatementIncident:
-    return StatementIncident(
+def _stated_incident(incident: StatedIncident, one: Issued) -> answer.StatementIncident:
+    return answer.StatementIncident(
         incident=incident.incident,
         title=incident.title,
         stage=incident.stage,
@@ -192,8 +184,8 @@ def _stated_incident(incident: StatedIncident, one: Issued) -> StatementIncident
     )
 
 
-def _stated_line(line: StatedLine, one: Issued) -> StatementLine:
-    return StatementLine(
+def _stated_line(line: StatedLine, one: Issued) -> answer.StatementLine:
+    return answer.StatementLine(
         line=line.line,
         job=line.job,
         says=line.says,
@@ -215,8 +207,8 @@ def _stated_line(line: StatedLine, one: Issued) -> StatementLine:
     )
 
 
-def _stated_part(part: StatedPart) -> ChargedPart:
-    return ChargedPart(
+def _stated_part(part: StatedPart) -> answer.ChargedPart:
+    return answer.ChargedPart(
         part=part.part,
         description=part.description,
         qty=quantity(part.qty),

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from datetime import UTC, datetime
 
-from shuntbook.cost.answer import Adjustment, CostLine, Costs
+from shuntbook.cost.adjusted import Adjustment
+from shuntbook.cost.answer import CostLine, Costs
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import paper_named
 from shuntbook.document.heading import CHECKED, NOT_OURS, made_of

@@ -14,7 +14,8 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
-from shuntbook.cost.answer import Adjustment, CostLine, Costs, Sums
+from shuntbook.cost.adjusted import Adjustment
+from shuntbook.cost.answer import CostLine, Costs, Sums
 from shuntbook.cost.table import FLAGS, MONEY, WORDS, amounts, defused
 from shuntbook.document.workbook_bytes import Known, workbook_bytes
 from shuntbook.kit.money import Currency, currency

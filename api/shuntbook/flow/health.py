@@ -5,7 +5,11 @@ import statistics
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime, timedelta
+from typing import Literal
 
+from msgspec import Struct
+
+from shuntbook import __version__
 from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.store import aside, log, looking, photos
 from shuntbook.store.connection import Database
@@ -20,7 +24,18 @@ FEWEST_PHONES = 3
 PATIENCE_MS = 1000
 
 
-def health(store: Store, now: str) -> dict[str, object]:
+class Health(Struct, frozen=True):
+    """How the server is: the log's id, how much it holds, what waits for a look, what is wrong."""
+
+    log_id: str
+    entries: int
+    waiting_review: int
+    status: Literal["ok", "degraded"]
+    problems: list[str]
+    version: str
+
+
+def health(store: Store, now: str) -> Health:
     """Return how the server is: the log's id, how much it holds, what waits for a look, what is wrong.
 
     `degraded` is a server that needs help itself: it can't write, its disk is nearly full, photos are gone from
@@ -28,21 +43,18 @@ def health(store: Store, now: str) -> dict[str, object]:
     """
     if not (store.folder / FILE).exists():
         # The open file may still answer; nothing that is written to it would last.
-        return {**_counts(store), "status": "degraded", "problems": ["the database file is gone from the data folder"]}
+        return Health(*_counts(store), "degraded", ["the database file is gone from the data folder"], __version__)
     with store.read() as db:
         wrong = [*_room(store), *_gone(store, db), *_clock(db, now)]
         waiting = _waiting(db)
     wrong += _writing(store, now)
-    return {**_counts(store), "status": "degraded" if wrong else "ok", "problems": [*wrong, *waiting]}
+    return Health(*_counts(store), "degraded" if wrong else "ok", [*wrong, *waiting], __version__)
 
 
-def _counts(store: Store) -> dict[str, object]:
+def _counts(store: Store) -> tuple[str, int, int]:
     with store.read() as db:
-        return {
-            "log_id": store.log_id,
-            "entries": int(db.conn.execute("SELECT count(*) FROM entry").fetchone()[0]),
-            "waiting_review": aside.count_waiting(db),
-        }
+        entries = int(db.conn.execute("SELECT count(*) FROM entry").fetchone()[0])
+        return store.log_id, entries, aside.count_waiting(db)
 
 
 def _writing(store: Store, now: str) -> list[str]:

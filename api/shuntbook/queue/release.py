@@ -1,7 +1,7 @@
 """Hold or nothing open: what the log says about letting the car go. It never says more than the log holds."""
 
 from collections.abc import Iterable, Sequence
-from typing import Any, Literal
+from typing import Literal
 
 from msgspec import Struct
 
@@ -10,7 +10,6 @@ from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarReleased
 from shuntbook.setup.event import Event
 
-Json = dict[str, Any]
 Needs = Literal["review", "re-inspection", "official", "inspection"]
 
 

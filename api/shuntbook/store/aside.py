@@ -4,10 +4,29 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 import msgspec
+from msgspec import Struct
 
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, NotFound
 from shuntbook.store.connection import Database
+
+
+class Aside(Struct, frozen=True):
+    """An entry that was set aside, byte for byte, with why."""
+
+    sha256: str
+    id: str | None
+    event: str | None
+    car: str | None
+    raw: str
+    code: str
+    what: str
+    received_at: str
+    brought_by: str | None
+    reviewed_at: str | None
+    reviewed_by: str | None
+    reason: str | None
+    verdict: str | None
 
 
 class Named(NamedTuple):
@@ -71,10 +90,10 @@ def version(db: Database) -> str:
     return "{}-{}".format(*db.conn.execute("SELECT count(*), count(reviewed_at) FROM set_aside").fetchone())
 
 
-def listing(db: Database) -> list[dict[str, object]]:
+def listing(db: Database) -> list[Aside]:
     """Return all that was set aside, newest last, with its bytes as text where they are UTF-8."""
     rows = db.query("SELECT * FROM set_aside ORDER BY received_at, sha256")
-    return [{**row, "raw": bytes(row["raw"]).decode(errors="replace")} for row in rows]
+    return [Aside(**{**row, "raw": bytes(row["raw"]).decode(errors="replace")}) for row in rows]
 
 
 def waiting_raws(db: Database, event: str | None) -> list[bytes]:

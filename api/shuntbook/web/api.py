@@ -23,9 +23,19 @@ def blueprint(name: str, description: str) -> Blueprint:
     return Blueprint(name, __name__, url_prefix=PREFIX, description=description)
 
 
-def answers_with(made: Blueprint, kind: type[msgspec.Struct]) -> Any:
-    """Describe the value that a call answers with; `wire.openapi` makes its schema."""
-    return made.response(200, kind.__name__)
+STRUCTS: set[type[msgspec.Struct]] = set()
+"""The values that calls take and give; `wire.openapi` makes their schemas."""
+
+
+def schema_of(kind: type[msgspec.Struct]) -> str:
+    """Return the name that a value's schema has, which is described from now on."""
+    STRUCTS.add(kind)
+    return kind.__name__
+
+
+def answers_with(made: Blueprint, kind: type[msgspec.Struct], status: int = 200, *, many: bool = False) -> Any:
+    """Describe the value that a call answers with, or a list of such."""
+    return made.response(status, {"type": "array", "items": schema_of(kind)} if many else schema_of(kind))
 
 
 def answers_problem(made: Blueprint, *statuses: int) -> Any:

@@ -9,10 +9,11 @@ from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.joining import join_link
 from shuntbook.kit.errors import NotFound
-from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.callers import managing, the_store
 from shuntbook.web.guard import may_try_to_join, wrong_code
-from shuntbook.wire.people_schemas import InvitedSchema, InviteSchema, JoinedSchema, JoinSchema
+from shuntbook.wire.answers import Invited, Joined
+from shuntbook.wire.people_schemas import InviteSchema, JoinSchema
 
 routes = blueprint("people", "Who is in, on which phone")
 
@@ -22,7 +23,7 @@ class Join(MethodView):
     """Joining."""
 
     @routes.arguments(JoinSchema)
-    @routes.response(200, JoinedSchema)
+    @answers_with(routes, Joined)
     @answers_problem(routes, 404, 410, 422, 429)
     def post(self, body: dict[str, Any]) -> Response:
         """Redeem a join code for this phone's own token; a code works once."""
@@ -32,16 +33,8 @@ class Join(MethodView):
         except NotFound:
             wrong_code()
             raise
-        return json_response(
-            {
-                "token": token,
-                "device": device.device,
-                "person": who.person,
-                "name": who.name,
-                "roles": list(who.roles),
-                "events": list(who.events),
-            }
-        )
+        joined = Joined(token, device.device, who.person, who.name, list(who.roles), list(who.events))
+        return json_response(joined)
 
 
 @routes.route("/invites")
@@ -50,13 +43,13 @@ class Invites(MethodView):
 
     @routes.doc(**SECURED)
     @routes.arguments(InviteSchema)
-    @routes.response(201, InvitedSchema)
+    @answers_with(routes, Invited, 201)
     @answers_problem(routes, 401, 403, 404, 422)
     def post(self, body: dict[str, Any]) -> Response:
         """Make a join code for a person."""
         managing("Inviting")
         code = joining.invite(the_store(), body["person"], now())
-        return json_response({"code": code, "link": join_link(request.host_url, code)}, 201)
+        return json_response(Invited(code, join_link(request.host_url, code)), 201)
 
 
 @routes.route("/devices/<string:device>")

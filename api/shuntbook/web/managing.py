@@ -10,10 +10,11 @@ from shuntbook.flow.clock import now
 from shuntbook.kit.canonical import plain, sha256
 from shuntbook.store import aside, keys, setups
 from shuntbook.store.keys import DeviceKey
-from shuntbook.web.api import SECURED, answers_problem, blueprint, json_response
+from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.callers import managing, the_news, the_store
+from shuntbook.wire.answers import DevicesTaken
 from shuntbook.wire.common import FilesSchema
-from shuntbook.wire.people_schemas import AsideSchema, DevicesSchema, DevicesTakenSchema, ReviewSchema
+from shuntbook.wire.people_schemas import DevicesSchema, ReviewSchema
 from shuntbook.wire.setup_schemas import (
     CheckFilesSchema,
     FilesCheckedSchema,
@@ -70,7 +71,7 @@ class SetAside(MethodView):
     """What was set aside."""
 
     @routes.doc(**SECURED)
-    @routes.response(200, AsideSchema(many=True))
+    @answers_with(routes, aside.Aside, many=True)
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """List the entries that were set aside, byte for byte, with the reasons."""
@@ -133,7 +134,7 @@ class DeviceKeys(MethodView):
 
     @routes.doc(**SECURED)
     @routes.arguments(DevicesSchema)
-    @routes.response(200, DevicesTakenSchema)
+    @answers_with(routes, DevicesTaken)
     @answers_problem(routes, 401, 403, 422, 503)
     def put(self, body: dict[str, Any]) -> Response:
         """Bring devices and their public keys to a new server; a key that is known is never replaced."""
@@ -141,4 +142,4 @@ class DeviceKeys(MethodView):
         devices = [DeviceKey(**device) for device in body["devices"]]
         believed = uploads.put_devices(the_store(), devices, now())
         the_news().tell()
-        return json_response({"devices": len(devices), "believed": believed})
+        return json_response(DevicesTaken(len(devices), believed))

@@ -3,17 +3,16 @@
 from flask import Response, request
 from flask.views import MethodView
 
-from shuntbook import __version__
 from shuntbook.cost import answer as cost_answers
 from shuntbook.cost import statement_answer as statement_answers
 from shuntbook.cost.table import costs_csv
 from shuntbook.flow import answers
 from shuntbook.flow.clock import now
+from shuntbook.flow.health import Health as HealthAnswer
 from shuntbook.flow.health import health
 from shuntbook.queue import answer as queue_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.callers import joined, managing, the_store
-from shuntbook.wire.store_schemas import HealthSchema
 
 routes = blueprint("answers", "What follows from the log")
 
@@ -99,8 +98,8 @@ class Statements(MethodView):
 class Health(MethodView):
     """Health."""
 
-    @routes.response(200, HealthSchema)
+    @answers_with(routes, HealthAnswer)
     @answers_problem(routes, 503)
     def get(self) -> Response:
         """Return how the server is."""
-        return json_response({**health(the_store(), now()), "version": __version__})
+        return json_response(health(the_store(), now()))

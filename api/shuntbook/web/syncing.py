@@ -1,11 +1,11 @@
 """Routes for what phones send and fetch: entries, photos, set-up, news."""
 
-from typing import Annotated, Any
+from typing import Any
 
 import msgspec
 from flask import Response, request
 from flask.views import MethodView
-from msgspec import Meta, Raw, Struct
+from msgspec import Raw
 from werkzeug.exceptions import RequestEntityTooLarge
 
 from shuntbook.flow import receive, uploads
@@ -13,13 +13,13 @@ from shuntbook.flow.changes import setup_version
 from shuntbook.flow.clock import now, skew_s
 from shuntbook.kit.errors import NotFound
 from shuntbook.store import keys, photos, setups
-from shuntbook.web.api import SECURED, answers_problem, blueprint, json_body, json_response
+from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_body, json_response, schema_of
 from shuntbook.web.callers import joined, the_news, the_store
 from shuntbook.web.live import DEVICE, STREAM
+from shuntbook.wire.answers import ChangedCar, Photo, Rejected, SyncAnswer, SyncRequest
 from shuntbook.wire.problems import entry_problem
 from shuntbook.wire.setup_json import setup_json
 from shuntbook.wire.setup_schemas import SetupSchema
-from shuntbook.wire.store_schemas import PhotoSchema
 
 routes = blueprint("sync", "Entries, photos and set-up, for phones")
 
@@ -27,27 +27,8 @@ MOST_ENTRIES = 500
 SHA256 = "<regex('[0-9a-f]{64}'):digest>"
 
 
-class SyncRequest(Struct):
-    """A batch: each entry stays the bytes that came. msgspec decodes this envelope, since marshmallow takes
-    many times longer on a batch of entries."""
-
-    entries: list[Raw] = []
-    cursor: Annotated[int, Meta(ge=0)] = 0
-    log_id: str | None = None
-    now: str | None = None
-
-
 SYNC_DOC: dict[str, Any] = {
-    "requestBody": {
-        "required": True,
-        "content": {"application/json": {"schema": {"$ref": "#/components/schemas/SyncRequest"}}},
-    },
-    "responses": {
-        "200": {
-            "description": "What is acknowledged, what was set aside, what is new",
-            "content": {"application/json": {"schema": {"$ref": "#/components/schemas/SyncAnswer"}}},
-        }
-    },
+    "requestBody": {"required": True, "content": {"application/json": {"schema": schema_of(SyncRequest)}}}
 }
 
 
@@ -56,6 +37,7 @@ class Sync(MethodView):
     """Sync."""
 
     @routes.doc(**SECURED, **SYNC_DOC)
+    @answers_with(routes, SyncAnswer)
     @answers_problem(routes, 400, 401, 413, 503)
     def post(self) -> Response:
         """Send entries and get those of others; idempotent by entry id."""
@@ -74,17 +56,17 @@ class Sync(MethodView):
 
 def _answer(taken: receive.Taken) -> bytes:
     return msgspec.json.encode(
-        {
-            "log_id": taken.log_id,
-            "cursor": taken.cursor,
-            "accepted": taken.accepted,
-            "rejected": [{"id": name, "problem": entry_problem(fault)} for name, fault in taken.rejected],
-            "entries": [Raw(raw) for raw in taken.news],
-            "more": taken.more,
-            "setup": taken.setup,
-            "set_aside": taken.set_aside,
-            "cars": [place._asdict() for place in taken.cars],
-        }
+        SyncAnswer(
+            log_id=taken.log_id,
+            cursor=taken.cursor,
+            accepted=taken.accepted,
+            rejected=[Rejected(name, entry_problem(fault)) for name, fault in taken.rejected],
+            entries=[Raw(raw) for raw in taken.news],
+            more=taken.more,
+            setup=taken.setup,
+            set_aside=taken.set_aside,
+            cars=[ChangedCar(*place) for place in taken.cars],
+        )
     )
 
 
@@ -102,8 +84,8 @@ class Photos(MethodView):
             },
         },
     )
-    @routes.response(201, PhotoSchema)
-    @routes.alt_response(200, schema=PhotoSchema)
+    @answers_with(routes, Photo, 201)
+    @answers_with(routes, Photo)
     @answers_problem(routes, 401, 413, 422, 503)
     def put(self, digest: str) -> Response:
         """Keep a photo; its bytes are checked against the hash in the address."""
@@ -111,8 +93,7 @@ class Photos(MethodView):
         picture, new = uploads.put_photo(the_store(), digest, request.get_data(cache=False), now())
         if new:
             the_news().tell()
-        answer = {"photo": digest, "width": picture.width, "height": picture.height}
-        return json_response(answer, 201 if new else 200)
+        return json_response(Photo(digest, picture.width, picture.height), 201 if new else 200)
 
     @routes.doc(
         **SECURED,

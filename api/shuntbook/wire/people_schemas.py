@@ -1,9 +1,8 @@
-"""What joining, inviting and looking through what was set aside take and give."""
+"""What joining, inviting and looking through what was set aside take."""
 
 from marshmallow import EXCLUDE, RAISE, Schema, fields, validate
 
-from shuntbook.setup.words import ROLES
-from shuntbook.wire.fields import count, ids, many, maybe, one_of, text
+from shuntbook.wire.fields import many, maybe, one_of, text
 
 
 class KeySchema(Schema):
@@ -39,13 +38,6 @@ class DevicesSchema(Schema):
     devices = many(DeviceSchema)
 
 
-class DevicesTakenSchema(Schema):
-    """How many devices are known now, and how many entries that were set aside are believed now."""
-
-    devices = count()
-    believed = count()
-
-
 class JoinSchema(Schema):
     """A join code; it works once."""
 
@@ -56,17 +48,6 @@ class JoinSchema(Schema):
     key = fields.Nested(KeySchema, allow_none=True)
 
 
-class JoinedSchema(Schema):
-    """Who joined, on which device, with the token for every further call."""
-
-    token = text()
-    device = text()
-    person = text()
-    name = text()
-    roles = fields.List(one_of(ROLES), required=True)
-    events = ids()
-
-
 class InviteSchema(Schema):
     """Whom to let in."""
 
@@ -74,31 +55,6 @@ class InviteSchema(Schema):
         unknown = RAISE
 
     person = fields.String(required=True, validate=validate.Length(min=1, max=200))
-
-
-class InvitedSchema(Schema):
-    """A join code and the link that carries it in its fragment."""
-
-    code = text()
-    link = text()
-
-
-class AsideSchema(Schema):
-    """An entry that was set aside, byte for byte, with why."""
-
-    sha256 = text()
-    id = maybe()
-    event = maybe()
-    car = maybe()
-    raw = text()
-    code = text()
-    what = text()
-    received_at = text()
-    brought_by = maybe()
-    reviewed_at = maybe()
-    reviewed_by = maybe()
-    verdict = maybe()
-    reason = maybe()
 
 
 class ReviewSchema(Schema):

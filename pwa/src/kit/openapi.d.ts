@@ -2243,7 +2243,7 @@ export interface paths {
                 };
             };
             responses: {
-                /** @description What is acknowledged, what was set aside, what is new */
+                /** @description OK */
                 200: {
                     headers: {
                         [name: string]: unknown;
@@ -2349,6 +2349,7 @@ export interface components {
             not_timed: number;
             temporary: number;
         };
+        /** @description An entry that was set aside, byte for byte, with why. */
         Aside: {
             brought_by: string | null;
             car: string | null;
@@ -2600,6 +2601,11 @@ export interface components {
             change: "added" | "removed" | "changed" | "moved";
             key: string;
             table: string;
+        };
+        /** @description A car whose queue or costs may be others. */
+        ChangedCar: {
+            car: string;
+            event: string;
         };
         ChangedCell: {
             after: string;
@@ -2873,6 +2879,7 @@ export interface components {
         Devices: {
             devices: components["schemas"]["Device"][];
         };
+        /** @description How many devices are known now, and how many entries that were set aside are believed now. */
         DevicesTaken: {
             believed: number;
             devices: number;
@@ -3102,12 +3109,13 @@ export interface components {
             mechanics: number;
             proven: boolean;
         };
+        /** @description How the server is: the log's id, how much it holds, what waits for a look, what is wrong. */
         Health: {
             entries: number;
             log_id: string;
             problems: string[];
             /** @enum {string} */
-            status: "ok" | "degraded";
+            status: "degraded" | "ok";
             version: string;
             waiting_review: number;
         };
@@ -3247,6 +3255,7 @@ export interface components {
         Invite: {
             person: string;
         };
+        /** @description A join code and the link that carries it in its fragment. */
         Invited: {
             code: string;
             link: string;
@@ -3424,6 +3433,7 @@ export interface components {
             code: string;
             key?: components["schemas"]["Key"] | null;
         };
+        /** @description Who joined, on which device, with the token for every further call. */
         Joined: {
             device: string;
             events: string[];
@@ -3700,6 +3710,7 @@ export interface components {
             roles: ("driver" | "co-driver" | "mechanic" | "inspector" | "manager")[];
             skills: string[];
         };
+        /** @description A photo that the server holds; width and height as shown. */
         Photo: {
             height: number;
             photo: string;
@@ -3912,6 +3923,7 @@ export interface components {
             late_penalty_s_per_minute: number;
             total_late_limit_minutes: number;
         };
+        /** @description An entry that was set aside, with the reason; id is null where it can't be read. */
         Rejected: {
             id: string | null;
             problem: components["schemas"]["Problem"];
@@ -4547,32 +4559,42 @@ export interface components {
             label: string;
             stop: string;
         };
+        /** @description What is acknowledged, what was set aside, what is new. A server of 0.1.0 says none of the last three. */
         SyncAnswer: {
             accepted: string[];
-            /** @description whose queue or costs may be others by the entries after the phone's cursor */
-            cars?: {
-                car: string;
-                event: string;
-            }[];
+            /**
+             * @description changed by the entries after the phone's cursor
+             * @default []
+             */
+            cars?: components["schemas"]["ChangedCar"][];
             cursor: number;
             entries: components["schemas"]["Entry"][];
             log_id: string;
             more: boolean;
             rejected: components["schemas"]["Rejected"][];
-            /** @description another where something was set aside or decided on */
+            /**
+             * @description another where something was set aside or decided on
+             * @default
+             */
             set_aside?: string;
-            /** @description the ETag of /setup, without its marks */
+            /**
+             * @description the ETag of /setup, without its marks
+             * @default
+             */
             setup?: string;
         };
+        /**
+         * @description A batch: each entry stays the bytes that came. msgspec decodes this envelope, since marshmallow takes
+         *     many times longer on a batch of entries.
+         */
         SyncRequest: {
+            /** @default 0 */
             cursor?: number;
+            /** @default [] */
             entries?: components["schemas"]["Entry"][];
-            /** @description the log that the cursor counts in */
+            /** @default null */
             log_id?: string | null;
-            /**
-             * Format: date-time
-             * @description the device's clock
-             */
+            /** @default null */
             now?: string | null;
         };
         /** @description Where the broken part is kept until the bill is paid. */
@@ -4728,7 +4750,7 @@ export interface components {
             /** @default  */
             service?: string;
         };
-        /** @description Somebody's minutes on a repair, from a start that it ends to its end. */
+        /** @description Somebody's minutes on a repair: from a start that it ends to its end, by the clocks of the phones. */
         Worked: {
             minutes: number;
             person: string;
