@@ -1,6 +1,7 @@
 """What is left of a service that has begun, and what cannot be done at all: small services planned by hand."""
 
 from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 
 from making import Json, Pen, parsed, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
@@ -13,7 +14,7 @@ from shuntbook.plan.greedy import greedy
 from shuntbook.plan.namable import TOO_FEW, can_be_named
 from shuntbook.plan.ontime import chance, order_of
 from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, Worker, units
-from shuntbook.plan.progress import Story, repaired_by
+from shuntbook.plan.progress import Story, Under, progress_of, repaired_by
 from shuntbook.plan.solve import solve
 from shuntbook.setup.folder import Setup
 
@@ -183,3 +184,14 @@ def test_the_least_time_is_told_though_one_of_the_musts_has_too_few_people_for_a
     needs = _needs(scene, built, greedy(built.problem), solve)
     assert needs is not None
     assert (needs.minutes, needs.leave_late_min) == (20, 10)
+
+
+def test_work_under_way_in_a_zone_that_the_map_does_not_list_is_planned_around() -> None:
+    setup = setup_of()
+    entries = [hit(PEN, "no-such-zone", ("studs-and-nuts", "worn"))]
+    came_in = datetime(2026, 6, 13, 8, 20, tzinfo=UTC)
+    story = Story(came_in, (), {"no-such-zone/studs-and-nuts": Under(came_in, ("p-a",))})
+    progress = progress_of(story, queue_of(entries, setup), setup, came_in + timedelta(minutes=1))
+    assert ("wheel-off", "no-such-zone") in progress.open_steps
+    problem = rest_of(setup, entries, progress).problem
+    assert faults(problem, greedy(problem)) == []

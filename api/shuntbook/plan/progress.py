@@ -148,8 +148,7 @@ def _open_steps(story: Story, queue: Queue, setup: Setup, done: frozenset[str]) 
     """Access that was ticked as open, or that work begun or done here needs, and that nobody ticked as closed."""
     steps = setup.rates.access
     places = {(step, zone) for step in steps for zone in ("", *setup.car_map.zones)}
-    names = {place: " ".join(filter(None, place)) for place in places}
-    opened = {place for place in places if f"open {names[place]}" in done}
+    opened = {place for place in places if f"open {_name(place)}" in done}
     touched = {item.job for item in story.done} | set(story.under_way)
     for job in queue.jobs:
         todo = list(job.estimate.access) if job.job in touched else []
@@ -158,7 +157,12 @@ def _open_steps(story: Story, queue: Queue, setup: Setup, done: frozenset[str]) 
             if step is not None:
                 opened.add((step.step, job.zone if step.per == "zone" else ""))
                 todo += step.needs
-    return frozenset(place for place in opened if f"close {names[place]}" not in done)
+    # A job's zone may be one that the car map does not list.
+    return frozenset(place for place in opened if f"close {_name(place)}" not in done)
+
+
+def _name(place: tuple[str, str]) -> str:
+    return " ".join(filter(None, place))
 
 
 def _finishes(entry: Entry, service: str) -> bool:
