@@ -12,6 +12,8 @@ import { freshCore } from "./fresh_core";
 import { AT, AT_MS, EVENT, joined, phone, setup } from "./making";
 import { sampleFiles } from "./setup_files";
 
+const NOTHING = { files: {}, cells: {} };
+
 let db: Db;
 let core: RunningCore;
 
@@ -66,15 +68,15 @@ test("drafts and files are for a manager's screens of setting up, and for no oth
 
 test("without a server a look says so, and the draft stays", async () => {
   await keepSetupDraft(core, draft());
-  await expect(checkSetup(core, EVENT, {}, null)).rejects.toThrow("The draft is kept on this phone");
-  await expect(putSetup(core, EVENT, {}, "v1", EVENT)).rejects.toThrow("The draft is kept on this phone");
+  await expect(checkSetup(core, EVENT, NOTHING, null)).rejects.toThrow("The draft is kept on this phone");
+  await expect(putSetup(core, EVENT, NOTHING, "v1", EVENT)).rejects.toThrow("The draft is kept on this phone");
   expect(await draftsHere(db)).toHaveLength(1);
 });
 
 test("what somebody else changed meanwhile is said with the server's words, and the draft stays", async () => {
   await keepSetupDraft(core, draft());
   core.fetch = async () => problem(409, "changed-meanwhile", "Somebody else changed it meanwhile");
-  await expect(putSetup(core, EVENT, {}, "v1", EVENT)).rejects.toThrow("Somebody else changed it meanwhile");
+  await expect(putSetup(core, EVENT, NOTHING, "v1", EVENT)).rejects.toThrow("Somebody else changed it meanwhile");
   expect(await draftsHere(db)).toHaveLength(1);
 });
 
@@ -85,8 +87,8 @@ test("a draft that is in force is no draft any more; the version that was edited
     bodies.push(JSON.parse(init.body as string));
     return json(200, { event: EVENT, rates: "" });
   };
-  await putSetup(core, EVENT, { "event.toml": "x" }, "v1", EVENT);
-  expect(bodies).toEqual([{ files: { "event.toml": "x" }, version: "v1" }]);
+  await putSetup(core, EVENT, { files: { "event.toml": "x" }, cells: {} }, "v1", EVENT);
+  expect(bodies).toEqual([{ files: { "event.toml": "x" }, cells: {}, version: "v1" }]);
   expect(await draftsHere(db)).toEqual([]);
 });
 

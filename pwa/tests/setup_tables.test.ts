@@ -3,7 +3,7 @@
 import { parse, TomlDate } from "smol-toml";
 import { expect, test } from "vitest";
 import { faultAt, located, standing, unwritable } from "../src/setup/faults";
-import { bookOf, changedFiles, csvOf, csvTable, emptyBook, type Files, filesOf } from "../src/setup/files";
+import { bookOf, csvOf, csvTable, emptyBook, type Files, filesOf, sentOf } from "../src/setup/files";
 import { SPECS, specOf } from "../src/setup/specs";
 import { type Book, type Cells, tableOf, withCell, withMoved, withoutRow, withRow } from "../src/setup/table";
 import { sampleFiles } from "./setup_files";
@@ -242,7 +242,12 @@ test("a file that says the same stays byte for byte, with its comments; faults i
   if (!stages) throw new Error("no stages");
   const book = { ...source.book, tables: { ...source.book.tables, stages: withCell(stages, 0, "km", "1") } };
   const written = filesOf(book, source);
-  expect(changedFiles(book, source)).toEqual(["event.toml"]);
+  const { sent } = sentOf(book, source);
+  expect(Object.keys(sent.cells)).toEqual(["event.toml"]);
+  expect(sent.cells["event.toml"]).toMatchObject({ base: files["event.toml"], rest: "" });
+  expect(sent.cells["event.toml"]?.tables.stages?.[0]).toEqual({ cells: { stage: "SS1", km: "1" } });
+  expect(Object.keys({ ...sent.files, ...sent.cells }).sort()).toEqual(Object.keys(files).sort());
+  expect(sentOf(source.book, source).sent).toEqual({ files, cells: {} });
   expect(written.files["rates/rates.toml"]).toBe(files["rates/rates.toml"]);
   expect(written.files["event.toml"]).not.toBe(files["event.toml"]);
   expect(written.places.lines["van.csv"]?.get(3)).toBe(source.book.tables.van?.rows[0]?.id);

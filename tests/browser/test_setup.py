@@ -108,7 +108,7 @@ def test_a_rate_changed_without_a_server_is_looked_at_mended_and_put_in_force(sa
     wrong = cell(page, "unit cost", number)
     expect(wrong).to_be_focused()
     expect(wrong).to_have_attribute("aria-invalid", "true")
-    expect(wrong).to_have_accessible_description("'many' is not a number")
+    expect(wrong).to_have_accessible_description("'many' is not a number; write it in digits, such as 12.5")
     assert unit_costs(sample, part) != {"321.50"}
 
     write(page, "unit cost", number, "321.50")

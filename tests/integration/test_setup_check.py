@@ -164,3 +164,39 @@ def test_what_is_taken_and_deserves_to_be_told_comes_with_the_difference(manager
     assert answer["faults"] == []
     (warning,) = answer["warnings"]
     assert (warning["column"], warning["index"]) == ("stages.surfase", 0)
+
+
+def in_cells(stages: list[dict[str, str]], base: str) -> dict:
+    """The body of a draft whose event file goes as cells, with these stages and nothing else changed."""
+    text = texts()
+    del text["event.toml"]
+    tables = {"event": [{"cells": {"event": EVENT}}], "stages": [{"cells": cells} for cells in stages]}
+    return {"files": text, "cells": {"event.toml": {"base": base, "tables": tables, "rest": ""}}}
+
+
+def test_a_draft_in_cells_is_looked_at_and_put_in_force_with_the_comments_of_what_stays(manager):
+    base = f'# Ours.\nevent = "{EVENT}"\n\n[[stages]]   # the first\nstage = "SS1"\nkm = 9.40\n'
+    people = '[[people]]\nperson = "p-vera"\nroles = ["manager"]\n'
+    body = in_cells([{"stage": "SS1", "km": "9.5"}], base)
+    body["cells"]["event.toml"]["tables"]["people"] = [{"cells": {"person": "p-vera", "roles": "manager"}}]
+    body["cells"]["event.toml"]["base"] += people
+    looked = manager("POST", f"/events/{EVENT}/files/check", body).get_json()
+    assert looked["faults"] == []
+    assert "stages" in {change["table"] for change in looked["difference"]}
+    assert manager("PUT", f"/events/{EVENT}", body).status_code == 200
+    held = manager("GET", f"/events/{EVENT}/files").get_json()["files"]["event.toml"]
+    assert held == (base + people).replace("km = 9.40", "km = 9.5")
+
+
+def test_a_fault_of_cells_is_named_as_one_of_the_file_that_they_are(manager):
+    body = in_cells([{"stage": "SS1", "km": "9"}, {"stage": "SS2", "km": "far"}], f'event = "{EVENT}"\n')
+    faults = manager("POST", f"/events/{EVENT}/files/check", body).get_json()["faults"]
+    assert [(one["file"], one["column"], one["index"]) for one in faults] == [("event.toml", "stages.km", 1)]
+
+
+@pytest.mark.parametrize("base", ["x = ", "deep = " + "[" * 20_000])
+def test_cells_beside_a_text_that_can_not_be_read_are_a_fault(manager, base):
+    body = in_cells([], base)
+    (fault,) = manager("POST", f"/events/{EVENT}/files/check", body).get_json()["faults"]
+    assert "can't be read" in fault["what"]
+    assert manager("PUT", f"/events/{EVENT}", body).status_code == 422

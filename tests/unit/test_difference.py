@@ -48,3 +48,12 @@ def test_a_price_and_the_van_stock_are_told_as_their_files_have_them():
     found = difference(small_setup(), small_setup(**{"parts": dearer}))
     assert [(one["table"], one["key"]) for one in found] == [("parts", part)]
     assert found[0]["cells"][0]["after"] == "999.5"
+
+
+def test_groups_and_conditions_whose_order_says_nothing_may_stand_in_any():
+    map_text = small_files()["car_map.toml"].replace(
+        b'safety_groups = ["restraint"]', b'safety_groups = ["fuel", "restraint"]'
+    )
+    other = map_text.replace(b'["fuel", "restraint"]', b'["restraint", "fuel"]')
+    assert other != map_text
+    assert difference(small_setup(car_map=map_text), small_setup(car_map=other)) == []

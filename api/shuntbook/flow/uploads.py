@@ -1,6 +1,6 @@
 """Takes set-ups, rate tables and photos that were sent, all or nothing."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from shuntbook.flow.receive import try_again
@@ -42,13 +42,14 @@ def put_setup(
     return setup
 
 
-def check_setup(store: Store, event: str, files: Files, against: str | None = None) -> dict[str, Any]:
+def check_setup(store: Store, event: str, files: Callable[[], Files], against: str | None = None) -> dict[str, Any]:
     """Return the faults of set-up files, or warnings and what they change against the version in force; keep nothing.
 
-    against: another event to compare with, for one that is not held yet. Errors: NotFound.
+    files: brings them; what it refuses is a fault like any other. against: another event to compare with, for one that
+    is not held yet. Errors: NotFound.
     """
     try:
-        setup = _read_as(event, files)
+        setup = _read_as(event, files())
     except BadSetup as bad:
         faults = [fault.as_json() for fault in bad.faults]
         return {"faults": faults, "warnings": [], "difference": [], "version": None}

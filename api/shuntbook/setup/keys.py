@@ -29,8 +29,9 @@ class Key:
     whose value it has by default. first: what the set-up of a team's first event says. least, most: bounds of a number,
     both included; above: what it has to be above. among: the words that it may hold. refers: `table.key` whose values
     are suggested; strict: and that it must be one of. plain: a name without a slash. jobs: names of zone/component.
-    filled: at least one name. exact: its number in JSON is not rounded to two decimals. long: whole sentences.
-    added: came after release 0.1.0. used: something follows from it; where nothing does yet, whoever sets it is told.
+    distinct: names that stand once; unordered: whose order says nothing; filled: at least one. exact: its number in
+    JSON is not rounded to two decimals. long: whole sentences. added: came after release 0.1.0. used: something follows
+    from it; where nothing does yet, whoever sets it is told.
     """
 
     key: str
@@ -50,6 +51,7 @@ class Key:
     plain: bool = False
     jobs: bool = False
     distinct: bool = False
+    unordered: bool = False
     filled: bool = False
     exact: bool = False
     long: bool = False

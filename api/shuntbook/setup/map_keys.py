@@ -8,7 +8,7 @@ NO_ZONES = ("here", "across")
 """Words that stand for a zone in `checks` and `also`, and so name none."""
 
 CAR_MAP = Table("car_map", FILE, "top", (), (
-    names("safety_groups", "Groups that an inspector has to see, besides cage, brake and steering.", seen="all"),
+    names("safety_groups", "Groups that an inspector sees, besides the fixed ones.", unordered=True, seen="all"),
 ))  # fmt: skip
 ZONES = Table("zones", FILE, "named", ("zone",), (
     name("zone", "Its name, without a slash.", plain=True, seen="all"),
@@ -34,7 +34,7 @@ SYMPTOMS = Table("symptoms", FILE, "named", ("symptom",), (
 ))  # fmt: skip
 KNOCK_ON = Table("knock_on", FILE, "rows", ("component",), (
     name("component", "What was hit.", plain=True, refers="components.component", seen="all"),
-    names("conditions", "In which conditions.", among=CONDITIONS, distinct=True, seen="all"),
+    names("conditions", "In which conditions.", among=CONDITIONS, distinct=True, unordered=True, seen="all"),
     names("same_zone", "What else of its zone is then checked.", seen="all"),
     names("also", "What else is then checked: zone/component.", jobs=True, seen="all"),
 ))  # fmt: skip

@@ -174,7 +174,7 @@ def _named(key: Key, names: tuple[str, ...]) -> tuple[str, ...]:
     if key.distinct and len(set(names)) < len(names):
         twice = next(name for place, name in enumerate(names) if name in names[:place])
         raise Bad(f"{shown(twice)} stands twice; keep one")
-    return names
+    return tuple(sorted(names)) if key.unordered else names
 
 
 def _points(key: Key, value: Any) -> tuple[Decimal, ...]:

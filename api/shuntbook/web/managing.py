@@ -8,6 +8,7 @@ from flask.views import MethodView
 from shuntbook.flow import reviewing, uploads
 from shuntbook.flow.clock import now
 from shuntbook.kit.canonical import plain, sha256
+from shuntbook.setup.writing import cell_file, written
 from shuntbook.store import aside, keys, setups
 from shuntbook.store.keys import DeviceKey
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
@@ -28,6 +29,12 @@ routes = blueprint("manager", "Set-ups, rate tables, what was set aside")
 
 def _bytes(files: dict[str, str]) -> dict[str, bytes]:
     return {name: text.encode() for name, text in files.items()}
+
+
+def _sent(body: dict[str, Any]) -> dict[str, bytes]:
+    """Return the files that a body brings: as text, or as cells that are written here. Errors: BadSetup."""
+    cells = {name: written(name, cell_file(sent)) for name, sent in body.get("cells", {}).items()}
+    return _bytes(body["files"]) | cells
 
 
 @routes.route("/rates")
@@ -60,7 +67,7 @@ class Events(MethodView):
         With the `version` that was edited ("" for a new event) it is refused where another one is in force by now.
         """
         managing("The set-up")
-        files, edited = _bytes(body["files"]), body.get("version")
+        files, edited = _sent(body), body.get("version")
         setup = uploads.put_setup(the_store(), event, files, now(), body.get("trusted"), edited)
         the_news().tell()
         return json_response({"event": event, "rates": setup.rates.version})
@@ -125,7 +132,7 @@ class FilesCheck(MethodView):
     def post(self, body: dict[str, Any], event: str) -> Response:
         """Name every fault of set-up files, or what they would change; the event need not be held, nothing is kept."""
         managing("The set-up")
-        return json_response(uploads.check_setup(the_store(), event, _bytes(body["files"]), body.get("against")))
+        return json_response(uploads.check_setup(the_store(), event, lambda: _sent(body), body.get("against")))
 
 
 @routes.route("/devices")

@@ -49,10 +49,8 @@ def _car_map(car_map: CarMap) -> Json:
         "zones": _named(map_keys.ZONES, rows["zones"]),
         "components": {name: _component(name, components.get(name), car_map) for name in sorted(_listed(car_map))},
         "symptoms": _named(map_keys.SYMPTOMS, rows["symptoms"]),
-        "knock_on": [
-            {**row_json(map_keys.KNOCK_ON, one), "conditions": sorted(one["conditions"])} for one in rows["knock_on"]
-        ],
-        "safety_groups": sorted(car_map.safety_groups),
+        "knock_on": rows_json(map_keys.KNOCK_ON, rows["knock_on"]),
+        **row_json(map_keys.CAR_MAP, rows["car_map"][0]),
         "fixed": dict(sorted(car_map.fixed.items())),
     }
 

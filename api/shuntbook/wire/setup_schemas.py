@@ -68,13 +68,42 @@ class SetupSchema(Schema):
     devices = many(DeviceSchema)
 
 
+class CellRowSchema(Schema):
+    """A row as text by key; rest: what of its table no cell can hold, as TOML."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    cells = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
+    rest = fields.String()
+
+
+class CellFileSchema(Schema):
+    """A TOML file as cells; base: the text that was edited, of which the unchanged stays; rest: its other keys."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    tables = fields.Dict(keys=fields.String(), values=fields.List(fields.Nested(CellRowSchema)), required=True)
+    base = fields.String()
+    rest = fields.String()
+
+
+def _cells() -> fields.Dict:
+    return fields.Dict(keys=fields.String(), values=fields.Nested(CellFileSchema))
+
+
 class SetupFilesSchema(Schema):
-    """A set-up's files by name, and the entries (id → digest) that were taken without a signature."""
+    """A set-up's files by name, and the entries (id → digest) that were taken without a signature.
+
+    cells: TOML files that the server writes from cells of text, in place of the text of a file.
+    """
 
     class Meta:
         unknown = EXCLUDE
 
     files = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
+    cells = _cells()
     trusted = fields.Dict(keys=fields.String(), values=fields.String())
     version = fields.String()
 
@@ -86,6 +115,7 @@ class CheckFilesSchema(Schema):
         unknown = EXCLUDE
 
     files = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
+    cells = _cells()
     against = fields.String(allow_none=True)
 
 

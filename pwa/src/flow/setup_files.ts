@@ -1,7 +1,7 @@
 /** Keeps drafts of set-ups, has the server look at files, and puts them in force. Loaded when it is first used. */
 
 import { Told } from "../kit/told";
-import type { Files } from "../setup/files";
+import type { Sent } from "../setup/files";
 import { dropDraft, keepDraft, type SetupDraft } from "../store/setup_drafts";
 import { call, isObject, type Reply } from "../sync/wire";
 import type { Core, RunningCore } from "./core";
@@ -24,14 +24,9 @@ export async function dropSetupDraft(core: Core, event: string): Promise<void> {
 }
 
 /** Have the server look at files before they are in force. Errors: Told with why it could not. */
-export async function checkSetup(
-  core: Core,
-  event: string,
-  files: Files,
-  against: string | null,
-): Promise<SetupChecked> {
+export async function checkSetup(core: Core, event: string, sent: Sent, against: string | null): Promise<SetupChecked> {
   const path = `/events/${encodeURIComponent(event)}/files/check`;
-  const reply = await ask(core, "POST", path, { files, against });
+  const reply = await ask(core, "POST", path, { ...sent, against });
   if (reply.kind !== "ok" || !isChecked(reply.body)) throw whyNot(reply);
   return reply.body;
 }
@@ -43,11 +38,11 @@ export async function checkSetup(
 export async function putSetup(
   core: RunningCore,
   event: string,
-  files: Files,
+  sent: Sent,
   version: string,
   draft: string,
 ): Promise<void> {
-  const reply = await ask(core, "PUT", `/events/${encodeURIComponent(event)}`, { files, version });
+  const reply = await ask(core, "PUT", `/events/${encodeURIComponent(event)}`, { ...sent, version });
   if (reply.kind === "problem" && reply.status === 409) await core.askAnswers(true);
   if (reply.kind !== "ok" || !isObject(reply.body) || reply.body.event !== event) throw whyNot(reply);
   await dropDraft(await core.db, draft);

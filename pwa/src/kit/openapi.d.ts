@@ -2595,6 +2595,19 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        CellFile: {
+            base?: string;
+            rest?: string;
+            tables: {
+                [key: string]: components["schemas"]["CellRow"][];
+            };
+        };
+        CellRow: {
+            cells: {
+                [key: string]: string;
+            };
+            rest?: string;
+        };
         Change: {
             cells: components["schemas"]["ChangedCell"][];
             /** @enum {string} */
@@ -2677,6 +2690,9 @@ export interface components {
         };
         CheckFiles: {
             against?: string | null;
+            cells?: {
+                [key: string]: components["schemas"]["CellFile"];
+            };
             files: {
                 [key: string]: string;
             };
@@ -4252,6 +4268,9 @@ export interface components {
             log_id: string;
         };
         SetupFiles: {
+            cells?: {
+                [key: string]: components["schemas"]["CellFile"];
+            };
             files: {
                 [key: string]: string;
             };

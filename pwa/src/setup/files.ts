@@ -8,6 +8,19 @@ import { readToml, timezoneOf, writeToml } from "./toml";
 /** Text by file name, as the event folder has it. */
 export type Files = Record<string, string>;
 
+/** A TOML file as cells, which the server writes: `base` is the text that was edited, `rest` what no table shows of it. */
+export interface CellFile {
+  base: string;
+  tables: Record<string, { cells: Cells; rest?: string }[]>;
+  rest: string;
+}
+
+/** What the phone sends of a set-up: files as they are, and as cells the TOML files that it changed. */
+export interface Sent {
+  files: Files;
+  cells: Record<string, CellFile>;
+}
+
 /** Where rows lie: of a CSV by the line that they end on, of TOML by table in their order. */
 export interface Places {
   lines: Record<string, Map<number, number>>;
@@ -100,9 +113,25 @@ export function filesOf(book: Book, source: Source | null = null): { files: File
 const filledRows = (book: Book, spec: Spec): Row[] =>
   (book.tables[spec.table]?.rows ?? []).filter((row) => !isBlank(row));
 
-/** Return the names of the source's files that the book would change. */
-export const changedFiles = (book: Book, source: Source): string[] =>
-  Object.keys(source.files).filter((file) => asItWas(file, book, source) === null);
+/**
+ * Return a book as it is sent, and where its rows lie in the files that it will be.
+ *
+ * A TOML file that is changed goes as cells, so that the server leaves the comments of what did not change.
+ */
+export function sentOf(book: Book, source: Source): { sent: Sent; places: Places } {
+  const { files, places } = filesOf(book, source);
+  const isEdited = (file: string) => TOML_FILES.includes(file) && files[file] !== source.files[file];
+  const [edited, other] = [true, false].map((wanted) => Object.keys(files).filter((file) => isEdited(file) === wanted));
+  const cells = (edited ?? []).map((file) => [file, cellFile(book, file, source.files[file] ?? "")] as const);
+  const kept = (other ?? []).map((file) => [file, files[file] ?? ""] as const);
+  return { sent: { files: Object.fromEntries(kept), cells: Object.fromEntries(cells) }, places };
+}
+
+function cellFile(book: Book, file: string, base: string): CellFile {
+  const row = ({ cells, rest }: Row) => (rest ? { cells, rest } : { cells });
+  const tables = tomlSpecs(file).map((spec) => [spec.table, filledRows(book, spec).map(row)] as const);
+  return { base, tables: Object.fromEntries(tables), rest: book.rest[file] ?? "" };
+}
 
 function asItWas(file: string, book: Book, source: Source | null): string | null {
   const text = source?.files[file];

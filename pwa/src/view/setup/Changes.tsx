@@ -4,7 +4,6 @@ import { useEffect } from "preact/hooks";
 import type { ScreenProps } from "../screen";
 import type { Change } from "../../setup/changes";
 import type { Fault } from "../../setup/faults";
-import { changedFiles } from "../../setup/files";
 import type { Book } from "../../setup/table";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -66,7 +65,6 @@ export function Changes({ state, actions, editing, onDone }: ChangesProps) {
       {isFresh && <FaultList editing={editing} faults={checked.warnings} taken onPick={pick} />}
       {isFresh && editing.faults.length === 0 && <Difference changes={checked.difference} />}
       {!hasManager(editing.book) && <p class="warn">{words.noManager}</p>}
-      <Comments editing={editing} />
       <button type="button" class="button main" disabled={!ready || putting.busy} onClick={put}>
         {putting.busy ? words.putting : words.put}
       </button>
@@ -79,16 +77,6 @@ const hasManager = ({ tables }: Book): boolean =>
   (tables.people?.rows ?? []).some((row) =>
     (row.cells.roles ?? "").split(";").some((role) => role.trim() === "manager"),
   );
-
-/** Comments of TOML do not come through: said where it can still be left. */
-function Comments({ editing }: { editing: Editing }) {
-  const { baseFiles, base, book } = editing;
-  const files = changedFiles(book, { files: baseFiles, book: base }).filter(
-    (file) => file.endsWith(".toml") && /(^|\s)#/m.test(baseFiles[file] ?? ""),
-  );
-  if (files.length === 0) return null;
-  return <p class="soft">{words.comments(files.join(", "))}</p>;
-}
 
 function Difference({ changes }: { changes: Change[] }) {
   if (changes.length === 0) return <p>{words.nothing}</p>;

@@ -4,7 +4,7 @@ import { useMemo, useRef, useState } from "preact/hooks";
 import type { Actions, AppState, SetupChecked, SetupDraft } from "../../flow/model";
 import { brought } from "../../setup/changes";
 import { type Fault, located, type ServerFault, standing, unwritable } from "../../setup/faults";
-import { bookOf, emptyBook, type Files, filesOf } from "../../setup/files";
+import { bookOf, emptyBook, type Files, sentOf } from "../../setup/files";
 import { specOf } from "../../setup/specs";
 import { type Book, formRow, type Table, tableOf } from "../../setup/table";
 import { setup as words } from "../words/setup";
@@ -100,8 +100,8 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
     return made;
   };
   const asked = async () => {
-    const { files, places } = filesOf(book, from);
-    const answer = await actions.checkSetup(target, files, source?.of ?? null);
+    const { sent, places } = sentOf(book, from);
+    const answer = await actions.checkSetup(target, sent, source?.of ?? null);
     const at = (some: ServerFault[]) => located(some, book, places);
     return { faults: at(answer.faults), warnings: at(answer.warnings ?? []), difference: answer.difference };
   };
@@ -133,7 +133,7 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
     },
     check,
     async put() {
-      await actions.putSetup(target, filesOf(book, from).files, version, event);
+      await actions.putSetup(target, sentOf(book, from).sent, version, event);
       forget();
       return target;
     },

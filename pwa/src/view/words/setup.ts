@@ -152,8 +152,6 @@ export const setup = worded("setup", {
   after: "after",
   more: (n: number) => `and ${n} more`,
   against: (name: string) => `Compared with ${name}.`,
-  comments: (files: string) =>
-    `Comments in ${files} are lost by an edit here; values and unknown keys stay. The server keeps the older version.`,
   put: "Put in force",
   putting: "Putting in force …",
   isIn: (name: string) => `${name} is in force. Phones get it when they next reach the server.`,

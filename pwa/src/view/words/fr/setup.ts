@@ -154,8 +154,6 @@ export const setup: Words<typeof english> = {
   after: "après",
   more: (n) => `et ${n} de plus`,
   against: (name) => `Comparé avec ${name}.`,
-  comments: (files) =>
-    `Une modification ici perd les commentaires de ${files} ; les valeurs et les clés inconnues restent. Le serveur garde la version précédente.`,
   put: "Mettre en vigueur",
   putting: "Mise en vigueur …",
   isIn: (name) => `${name} est en vigueur. Les téléphones l'ont dès qu'ils atteignent le serveur.`,
