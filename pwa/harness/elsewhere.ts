@@ -1,10 +1,10 @@
 /** What a made-up state can't do: it has no server, no camera, no home screen and no disk, and says so. */
 
 import type { Actions } from "../src/flow/model";
-import { Told } from "../src/kit/told";
+import { UserError } from "../src/kit/user_error";
 
 const notHere = async (): Promise<never> => {
-  throw new Told("This page has a made-up state: nothing is behind it.");
+  throw new UserError("This page has a made-up state: nothing is behind it.");
 };
 
 export const elsewhere = {

@@ -2,7 +2,7 @@
 
 import { beforeEach, expect, test, vi } from "vitest";
 import type { Role } from "../src/kit/api";
-import { Told } from "../src/kit/told";
+import { UserError } from "../src/kit/user_error";
 import type { Core } from "../src/flow/core";
 import { fetchDocument } from "../src/flow/fetching";
 import { routeOf } from "../src/flow/route";
@@ -76,7 +76,7 @@ test.each([
 ])("%s is no document, and the person is told what to do", async (_, body, status, headers) => {
   core.fetch = answers(body, { status, headers });
   await expect(fetched()).rejects.toThrow(/The server did not answer/);
-  await expect(fetched()).rejects.toBeInstanceOf(Told);
+  await expect(fetched()).rejects.toBeInstanceOf(UserError);
 });
 
 test("without a network the person is told, too", async () => {

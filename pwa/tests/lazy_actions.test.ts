@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import { lazy } from "../src/flow/lazy";
-import { Told } from "../src/kit/told";
+import { UserError } from "../src/kit/user_error";
 
 const MODULE = { add: (core: { n: number }, more: number) => core.n + more, words: "none" };
 
@@ -24,7 +24,7 @@ test("a part that can't be fetched is told in a sentence, and is fetched by the 
     return MODULE;
   })("add");
   const failed = await add({ n: 2 }, 3).catch((error: unknown) => error);
-  expect(failed).toBeInstanceOf(Told);
+  expect(failed).toBeInstanceOf(UserError);
   expect(String(failed)).toContain("nothing was done");
   here = true;
   expect(await add({ n: 2 }, 3)).toBe(5);

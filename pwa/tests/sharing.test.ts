@@ -7,7 +7,7 @@
 import { expect, test } from "vitest";
 import { takeFrom } from "../src/flow/shared";
 import { MOST_SHARED, SHARE_FIELD } from "../src/kit/shared";
-import { Told } from "../src/kit/told";
+import { UserError } from "../src/kit/user_error";
 import { isFromElsewhere, takeShared as takeIn } from "../src/worker/sharing";
 
 /** A cache as the browser has one, as far as this goes: what is put comes back, in its order. */
@@ -101,7 +101,7 @@ test("a photo that can't be read stands in no other's way; a fault of the app le
   await takeInto(cache, [file("bad"), file("good")]);
   const keep = async (blob: Blob) => {
     const text = await blob.text();
-    if (text === "bad") throw new Told("can't be read");
+    if (text === "bad") throw new UserError("can't be read");
     return text;
   };
   const shared = await takeFrom(cachesOf(cache), keep);

@@ -7,7 +7,7 @@ import os
 import pytest
 
 from shuntbook.app import create_app
-from shuntbook.web import api, syncing
+from shuntbook.web import api
 
 GZIP = {"Accept-Encoding": "gzip, deflate, br"}
 
@@ -43,7 +43,7 @@ def test_a_small_answer_goes_as_it_is(client):
 
 
 def test_a_phone_with_a_set_up_of_an_older_shape_fetches_it_anew(client, headers, monkeypatch):
-    monkeypatch.setattr(syncing, "SHAPE", "1")
+    monkeypatch.setattr(changes, "SHAPE", "1")
     etag = client.get("/api/v1/setup", headers=headers).headers["ETag"]
     assert client.get("/api/v1/setup", headers={**headers, "If-None-Match": etag}).status_code == 304
     monkeypatch.undo()

@@ -1,14 +1,14 @@
 /** A manager's look through what the server set aside; only with the server there. */
 
 import type { Aside } from "../kit/api";
-import { Told } from "../kit/told";
+import { UserError } from "../kit/user_error";
 import { setupHere } from "../store/answers";
 import { call, isObject, type Reply } from "../sync/wire";
 import type { Core } from "./core";
 import type { AsideItem } from "./model";
-import { seldom } from "../kit/seldom";
+import { laterMessages } from "../kit/later_messages";
 
-/** Return what was set aside, newest first. Errors: Told without the server or the role. */
+/** Return what was set aside, newest first. Errors: UserError without the server or the role. */
 export async function asideHere(core: Core): Promise<AsideItem[]> {
   const reply = await ask(core, "GET", "/set-aside");
   if (reply.kind !== "ok" || !Array.isArray(reply.body) || !reply.body.every(isAside)) throw whyNot(reply);
@@ -19,7 +19,7 @@ export async function asideHere(core: Core): Promise<AsideItem[]> {
     .map((item) => ({ ...item, brought_by_person: persons.get(item.brought_by ?? "") ?? null }));
 }
 
-/** Take an entry into the log after all, or leave it out. Errors: Told with what the server says. */
+/** Take an entry into the log after all, or leave it out. Errors: UserError with what the server says. */
 export async function reviewAside(
   core: Core,
   sha256: string,
@@ -35,9 +35,9 @@ function ask(core: Core, method: "GET" | "POST", path: string, json?: unknown): 
   return call(core.fetch, { method, path, token: core.snapshot().speaking?.token ?? null, json });
 }
 
-function whyNot(reply: Reply): Told {
-  if (reply.kind === "problem") return new Told(`${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim());
-  return new Told(seldom.asideNoServer);
+function whyNot(reply: Reply): UserError {
+  if (reply.kind === "problem") return new UserError(`${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim());
+  return new UserError(laterMessages.asideNoServer);
 }
 
 function isAside(value: unknown): value is Aside {

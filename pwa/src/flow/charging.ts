@@ -1,7 +1,7 @@
 /** Puts down what the manager says about a bill. */
 
 import type { Statement } from "../kit/api";
-import { seldom } from "../kit/seldom";
+import { laterMessages } from "../kit/later_messages";
 import { type ChargeDecision, contentOf, decisionsOf, type LineStanding, settledOf } from "../report/statement";
 import type { Core } from "./core";
 import { newEntry } from "./entry";
@@ -12,16 +12,16 @@ const entriesOf = (core: Core) => core.snapshot().held.map((one) => one.entry);
 /** Say what a cost line is to the agreement. */
 export async function decideCharge(core: Core, line: string, decision: ChargeDecision): Promise<void> {
   const data = { ...decision, replaces: decisionsOf(line, entriesOf(core)) };
-  await save(core, (by, now) => [newEntry("charge.decided", line, data, by, now)], seldom.whoPays);
+  await save(core, (by, now) => [newEntry("charge.decided", line, data, by, now)], laterMessages.whoPays);
 }
 
-/** Issue a statement as its draft stands here. Errors: Told where it is too long for one entry. */
+/** Issue a statement as its draft stands here. Errors: UserError where it is too long for one entry. */
 export async function issueStatement(core: Core, draft: Statement): Promise<void> {
   const content = contentOf(draft);
-  if (!content) return fail(core, seldom.statementLong);
+  if (!content) return fail(core, laterMessages.statementLong);
   const { number, supplements, agreement } = draft;
   const data = { number, supplements, agreement, content };
-  const done = seldom.statementIssued(number);
+  const done = laterMessages.statementIssued(number);
   await save(core, (by, now) => [newEntry("statement.issued", null, data, by, now)], done);
 }
 
@@ -35,5 +35,5 @@ export async function settleLine(
 ): Promise<void> {
   const data = { line, standing, reason, replaces: settledOf(statement, line, entriesOf(core)) };
   const build = newEntry.bind(null, "statement.line_settled", statement, data);
-  await save(core, (by, now) => [build(by, now)], seldom.settled(standing));
+  await save(core, (by, now) => [build(by, now)], laterMessages.settled(standing));
 }

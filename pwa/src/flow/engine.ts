@@ -23,7 +23,7 @@ import { coalesced } from "./refresh";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { tabChoice } from "./tab";
 import { keepingAtStart, registerWorker } from "./update";
-import { said } from "../kit/said";
+import { messages } from "../kit/messages";
 
 export interface Engine {
   state(): AppState;
@@ -54,7 +54,7 @@ export function startEngine(): Engine {
   });
   void start(core).catch((error: unknown) => {
     // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
-    const text = isOfNewerApp(error) ? said.newerStore : said.noStore;
+    const text = isOfNewerApp(error) ? messages.newerStore : messages.noStore;
     draw({ ...now, state: { ...now.state, ready: true, message: { text, undo: null } } });
     console.error(error);
   });
@@ -82,9 +82,9 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
   };
   const onReopened = async (reopened: Db, emptied: boolean) => {
     await putBack(reopened, snapshot().known);
-    if (emptied) tell(said.putBack);
+    if (emptied) tell(messages.putBack);
   };
-  const db = openStore("shuntbook", () => tell(said.otherVersion), onReopened);
+  const db = openStore("shuntbook", () => tell(messages.otherVersion), onReopened);
   const own_queue = openOwnQueue(workOutQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
   const refresh = coalesced(async () => {
     const read = await readSnapshot(await db, page, Date.now()).catch((error: unknown) => {

@@ -1,6 +1,6 @@
 /** Lets people in by their links, and says which of them this tab speaks as. */
 
-import { said } from "../kit/said";
+import { messages } from "../kit/messages";
 import { makeKey } from "../kit/signing";
 import type { IdentityRecord } from "../store/db";
 import { identitiesHere, keepIdentity } from "../store/identities";
@@ -62,7 +62,7 @@ export async function join(core: Core, code: string, pin = ""): Promise<boolean>
 }
 
 async function noServer(core: Core): Promise<false> {
-  core.page.join_problem = said.joinNoServer;
+  core.page.join_problem = messages.joinNoServer;
   await core.refresh();
   return false;
 }
@@ -70,7 +70,7 @@ async function noServer(core: Core): Promise<false> {
 /** A link that was followed here before lets its person speak again; one with a PIN is asked for it where people change. */
 async function comeBack(core: Core, { person, name, pin }: IdentityRecord): Promise<void> {
   if (!pin || person === core.page.person) return speakAs(core, person);
-  say(core, said.hasPin(name));
+  say(core, messages.hasPin(name));
   await core.refresh();
 }
 

@@ -1,14 +1,14 @@
 /** Judges entries that did not come from the server, by the devices and set-ups that this phone heard of. */
 
 import type { Device, Entry, Problem, Setup } from "../kit/api";
-import { seldom } from "../kit/seldom";
+import { laterMessages } from "../kit/later_messages";
 import { canSign, isGood } from "../kit/signing";
 import { isOddTime } from "../report/timely";
 import { setupHere } from "../store/answers";
 import type { Db } from "../store/db";
 import type { Handed } from "../store/handover";
 
-type Doubt = keyof typeof seldom.doubt;
+type Doubt = keyof typeof laterMessages.doubt;
 
 /** Return each entry with the reason why it can't be believed here, or null. The server has the last word. */
 export async function judged(db: Db, entries: Entry[]): Promise<Handed[]> {
@@ -37,5 +37,10 @@ async function doubtOf(entry: Entry, device: Device | undefined, isDemanded: boo
 }
 
 function problemOf(doubt: Doubt): Problem {
-  return { type: `https://shuntbook.invalid/problems/${doubt}`, title: seldom.doubt[doubt], status: 0, detail: "" };
+  return {
+    type: `https://shuntbook.invalid/problems/${doubt}`,
+    title: laterMessages.doubt[doubt],
+    status: 0,
+    detail: "",
+  };
 }

@@ -1,7 +1,7 @@
 /** Actions whose code is loaded with the first call: what the first screen does not need. */
 
-import { said } from "../kit/said";
-import { Told } from "../kit/told";
+import { messages } from "../kit/messages";
+import { UserError } from "../kit/user_error";
 
 // The parameters of any action: `never[]` is what every list of parameters takes.
 type Action = (...asked: never[]) => unknown;
@@ -12,7 +12,7 @@ type Later<One> = One extends (...asked: infer Asked) => infer Done
 
 /**
  * Return what names actions of a module that `load` imports: `const jobs = lazy(() => import("./jobs"))`, then
- * `jobs("startJob")`. Errors: Told where the module can't be had, as without a network before all of the app is kept.
+ * `jobs("startJob")`. Errors: UserError where the module can't be had, as without a network before all of the app is kept.
  */
 export function lazy<Module extends object>(load: () => Promise<Module>) {
   return <Name extends NamesOf<Module>>(name: Name): Later<Module[Name]> => {
@@ -24,5 +24,5 @@ export function lazy<Module extends object>(load: () => Promise<Module>) {
 
 // import() rejects with a TypeError where a module can't be fetched.
 function notHere(error: unknown): never {
-  throw error instanceof TypeError ? new Told(said.partNotHere) : error;
+  throw error instanceof TypeError ? new UserError(messages.partNotHere) : error;
 }

@@ -30,7 +30,7 @@ export async function joinHere(core: RunningCore, code: string, pin: string): Pr
   whoChanged(core);
 }
 
-/** Speak as another person who joined here. `pin`: asked where that person chose one. Errors: Told. */
+/** Speak as another person who joined here. `pin`: asked where that person chose one. Errors: UserError. */
 export async function switchPerson(core: RunningCore, person: string, pin: string): Promise<void> {
   await checkPinOf(core, person, pin);
   await speakAs(core, person);

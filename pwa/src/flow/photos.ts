@@ -8,17 +8,17 @@ import { ownBlob, serverBlob } from "./blobs";
 import type { Core } from "./core";
 import { fail, isFull } from "./save";
 import { askWorker } from "./worker";
-import { said } from "../kit/said";
+import { messages } from "../kit/messages";
 
 /** Object URLs hold their pictures in memory: the oldest go when there are more than so many. */
 const MOST_URLS = 80;
 
 const urls = new Map<string, string>();
 
-/** Keep a new photo with the ring on it; the one that it shows stays as it is. Returns its SHA-256. Errors: Told. */
+/** Keep a new photo with the ring on it; the one that it shows stays as it is. Returns its SHA-256. Errors: UserError. */
 export async function markPhoto(core: Core, sha256: string, marking: Marking): Promise<string> {
   const blob = await anyBlob(core, sha256);
-  return blob ? keepPhoto(core, blob, marking) : fail(core, said.photoNotHere);
+  return blob ? keepPhoto(core, blob, marking) : fail(core, messages.photoNotHere);
 }
 
 /** Return the object URL of a photo from this phone or the server (`width` for a thumbnail), null where neither has it. */
@@ -33,7 +33,7 @@ export async function photoUrl(core: Core, sha256: string, width?: number): Prom
 const anyBlob = async (core: Core, sha256: string, width?: number) =>
   (await ownBlob(core, sha256)) ?? (await serverBlob(core, sha256, width));
 
-/** Shrink a picture in a worker, which takes its EXIF data off, and keep it. Returns its SHA-256. Errors: Told. */
+/** Shrink a picture in a worker, which takes its EXIF data off, and keep it. Returns its SHA-256. Errors: UserError. */
 export async function keepPhoto(core: Core, file: Blob, marking?: Marking): Promise<string> {
   const reply = await shrunk(file, undefined, marking);
   if ("failed" in reply) return fail(core, notShrunk(reply));
@@ -42,14 +42,14 @@ export async function keepPhoto(core: Core, file: Blob, marking?: Marking): Prom
     await keepDraftPhoto(await core.db, { photo, bytes, type }, new Date(core.now()).toISOString());
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(core, isFull(error) ? said.photoFull : said.photoNotWritten);
+    return fail(core, isFull(error) ? messages.photoFull : messages.photoNotWritten);
   }
   return photo;
 }
 
 /** Return why a picture was not made small, in words. */
 export const notShrunk = ({ failed, why = "" }: { failed: NotShrunk; why?: string }): string =>
-  said.notShrunk[failed](why);
+  messages.notShrunk[failed](why);
 
 /** Have a picture shrunk; `longest_px` for one that is smaller than what is kept, `marking` for what is drawn on it. */
 export function shrunk(file: Blob, longest_px?: number, marking?: Marking): Promise<ShrinkReply> {

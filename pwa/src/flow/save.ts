@@ -1,13 +1,13 @@
 /** Puts down what a person did: on the disk first, then on the screen, then on its way. */
 
 import type { Entry } from "../kit/api";
-import { Told } from "../kit/told";
+import { UserError } from "../kit/user_error";
 import { isVoidable } from "../report/voided";
 import { addEntries, type NewEntry } from "../store/entries";
 import { learn } from "../store/put_back";
 import { type Core, say } from "./core";
 import type { Speaker } from "./entry";
-import { said } from "../kit/said";
+import { messages } from "../kit/messages";
 
 /** Entries that one tap made together are undone together. */
 const madeTogether = new Map<string, string[]>();
@@ -21,7 +21,7 @@ export function togetherWith(id: string): string[] {
  * Save the entries that `build` makes for the person, event and car of this tab; settles when they are on the disk.
  *
  * done: the sentence that says so, null where the screen itself does.
- * Errors: Told with a sentence for the person, which is shown as well, where nobody has joined, no car is chosen or
+ * Errors: UserError with a sentence for the person, which is shown as well, where nobody has joined, no car is chosen or
  * the phone is full.
  */
 export async function save(core: Core, build: (speaker: Speaker, now_ms: number) => NewEntry[], done: string | null) {
@@ -44,7 +44,7 @@ async function onDisk(core: Core, drafts: NewEntry[], now_ms: number): Promise<E
     return entries;
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(core, isFull(error) ? said.full : said.writeFailed);
+    return fail(core, isFull(error) ? messages.full : messages.writeFailed);
   }
 }
 
@@ -53,17 +53,17 @@ export function isFull(error: unknown): boolean {
   return error instanceof DOMException && error.name === "QuotaExceededError";
 }
 
-/** Show a sentence and give up with it. Errors: Told. */
+/** Show a sentence and give up with it. Errors: UserError. */
 export async function fail(core: Core, text: string): Promise<never> {
   say(core, text);
   await core.refresh();
-  throw new Told(text);
+  throw new UserError(text);
 }
 
 async function speakerOf(core: Core): Promise<Speaker> {
   const { speaking, state } = core.snapshot();
-  if (!speaking) return fail(core, said.nobodyJoined);
-  if (!state.setup || !state.car) return fail(core, said.carFirst);
+  if (!speaking) return fail(core, messages.nobodyJoined);
+  if (!state.setup || !state.car) return fail(core, messages.carFirst);
   return { person: speaking.person, device: speaking.device, event: state.setup.event, car: state.car };
 }
 

@@ -1,12 +1,12 @@
 /** Asks what the season teaches, and puts chosen minutes in force. Loaded when it is first used. */
 
 import type { Accepted, OperationName, Problem } from "../kit/api";
-import { Told } from "../kit/told";
+import { UserError } from "../kit/user_error";
 import type { SparesWish } from "../report/season";
 import type { Asked, Deps } from "../sync/answers";
 import { fetchObserved, fetchSeason, fetchSpares, postAccept, sparesProblem } from "../sync/season";
 import type { Core } from "./core";
-import { seldom } from "../kit/seldom";
+import { laterMessages } from "../kit/later_messages";
 
 /** Fetch all that the season's screen shows of an event. */
 export async function askSeason(core: Core, deps: Deps, token: string, event: string): Promise<Asked[]> {
@@ -17,29 +17,31 @@ export async function askSeason(core: Core, deps: Deps, token: string, event: st
   ];
 }
 
-/** Put suggested minutes in force. Errors: Told with what the server said, and what to do. */
+/** Put suggested minutes in force. Errors: UserError with what the server said, and what to do. */
 export async function acceptRates(core: Core, version: string, operations: OperationName[]): Promise<Accepted> {
   const { speaking } = core.snapshot();
-  if (!speaking) throw new Told(seldom.seasonNobody);
+  if (!speaking) throw new UserError(laterMessages.seasonNobody);
   const taken = await postAccept(core.fetch, speaking.token, version, operations);
   // Whatever came of it, the screen is to show the table as it is now.
   await core.askAnswers(true);
   if ("accepted" in taken) return taken.accepted;
-  if (taken.kind === "unreachable") throw new Told(seldom.ratesNoServer);
-  throw new Told(taken.status === 409 ? `${seldom.ratesChanged} (${said(taken.problem)})` : said(taken.problem));
+  if (taken.kind === "unreachable") throw new UserError(laterMessages.ratesNoServer);
+  throw new UserError(
+    taken.status === 409 ? `${laterMessages.ratesChanged} (${said(taken.problem)})` : said(taken.problem),
+  );
 }
 
-/** Have the spares reckoned for an event of such length and cars. Errors: Told with why they are not. */
+/** Have the spares reckoned for an event of such length and cars. Errors: UserError with why they are not. */
 export async function askSpares(core: Core, wish: SparesWish): Promise<void> {
   const { speaking, state } = core.snapshot();
-  if (!speaking || !state.setup) throw new Told(seldom.reckonNoSetup);
+  if (!speaking || !state.setup) throw new UserError(laterMessages.reckonNoSetup);
   const { event } = state.setup;
   const deps = { db: await core.db, fetch: core.fetch, now: () => core.now() };
   const asked = await fetchSpares(deps, speaking.token, event, wish);
-  if (asked === "unreachable") throw new Told(seldom.reckonNoServer);
+  if (asked === "unreachable") throw new UserError(laterMessages.reckonNoServer);
   if (asked === "refused") {
     const problem = await sparesProblem(core.fetch, speaking.token, event, wish);
-    throw new Told(problem ? said(problem) : seldom.reckonNoServer);
+    throw new UserError(problem ? said(problem) : laterMessages.reckonNoServer);
   }
   core.page.spares_wish = wish;
   await core.refresh();

@@ -1,7 +1,7 @@
 /** Saves where the car is and who drives it: in and out of a service or a control, the driver asked in the bay. */
 
 import type { DataOf } from "../kit/api";
-import { said } from "../kit/said";
+import { messages } from "../kit/messages";
 import { type Control, noWork } from "../report/controls";
 import type { Core } from "./core";
 import { newEntry, type Speaker } from "./entry";
@@ -16,7 +16,7 @@ export async function enterService(core: Core, service: string, official_time: s
     newEntry("service.entered", null, { service, official_time }, by, now),
     ...(ends.length > 0 ? [newEntry("control.left", null, { ends, official_time }, by, now)] : []),
   ];
-  await save(core, build, said.inService(service));
+  await save(core, build, messages.inService(service));
   // From now on the crew may see the queue, which was not even asked for on the road.
   void core.askAnswers();
 }
@@ -24,26 +24,26 @@ export async function enterService(core: Core, service: string, official_time: s
 /** The car left service. */
 export async function leaveService(core: Core, service: string, official_time: string): Promise<void> {
   const data = { service, official_time };
-  await save(core, (by, now) => [newEntry("service.left", null, data, by, now)], said.outOfService(service));
+  await save(core, (by, now) => [newEntry("service.left", null, data, by, now)], messages.outOfService(service));
 }
 
 /** From now on this person drives. */
 export async function changeDriver(core: Core, driver: string): Promise<void> {
-  await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], said.saved);
+  await save(core, (by, now) => [newEntry("driver.changed", null, { driver }, by, now)], messages.saved);
 }
 
 /** The car stands where nobody may work on it; `official_time` as HH:MM. */
 export async function enterControl(core: Core, control: Control, official_time: string): Promise<void> {
   const data = { control, official_time };
-  await save(core, (by, now) => [newEntry("control.entered", null, data, by, now)], said.controlIn);
+  await save(core, (by, now) => [newEntry("control.entered", null, data, by, now)], messages.controlIn);
 }
 
-/** End every control that this phone knows the car to be in. Errors: Told where it knows of none. */
+/** End every control that this phone knows the car to be in. Errors: UserError where it knows of none. */
 export async function leaveControl(core: Core, official_time: string): Promise<void> {
   const ends = openControls(core);
-  if (ends.length === 0) return fail(core, said.controlGone);
+  if (ends.length === 0) return fail(core, messages.controlGone);
   const data = { ends, official_time };
-  await save(core, (by, now) => [newEntry("control.left", null, data, by, now)], said.controlOut);
+  await save(core, (by, now) => [newEntry("control.left", null, data, by, now)], messages.controlOut);
 }
 
 /** Save what the driver said, and in the same go the report of what is not as before, if any. */
@@ -52,7 +52,7 @@ export async function askDriver(core: Core, asked: DataOf["driver.asked"], repor
     newEntry("driver.asked", null, asked, by, now),
     ...(report ? [newEntry("report.filed", "own", bare(report), by, now)] : []),
   ];
-  await save(core, build, report ? said.askedReport : said.askedSame);
+  await save(core, build, report ? messages.askedReport : messages.askedSame);
 }
 
 /** The ids of the `control.entered` entries that nothing has ended, as this phone knows it. */

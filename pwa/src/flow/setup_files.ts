@@ -1,12 +1,12 @@
 /** Keeps drafts of set-ups, has the server look at files, and puts them in force. Loaded when it is first used. */
 
-import { Told } from "../kit/told";
+import { UserError } from "../kit/user_error";
 import type { Sent } from "../setup/files";
 import { dropDraft, keepDraft, type SetupDraft } from "../store/setup_drafts";
 import { call, isObject, type Reply } from "../sync/wire";
 import type { Core, RunningCore } from "./core";
 import type { SetupChecked } from "./model";
-import { seldom } from "../kit/seldom";
+import { laterMessages } from "../kit/later_messages";
 
 /** A rate table of many rows takes its time on a weak signal. */
 const TIMEOUT_MS = 60_000;
@@ -23,7 +23,7 @@ export async function dropSetupDraft(core: Core, event: string): Promise<void> {
   await core.refresh();
 }
 
-/** Have the server look at files before they are in force. Errors: Told with why it could not. */
+/** Have the server look at files before they are in force. Errors: UserError with why it could not. */
 export async function checkSetup(core: Core, event: string, sent: Sent, against: string | null): Promise<SetupChecked> {
   const path = `/events/${encodeURIComponent(event)}/files/check`;
   const reply = await ask(core, "POST", path, { ...sent, against });
@@ -33,7 +33,7 @@ export async function checkSetup(core: Core, event: string, sent: Sent, against:
 
 /**
  * Put files in force, drop the draft that they came from, and show the event. `version`: that was edited, "" for a
- * new event. Errors: Told with what the server says; the draft is kept then.
+ * new event. Errors: UserError with what the server says; the draft is kept then.
  */
 export async function putSetup(
   core: RunningCore,
@@ -55,9 +55,9 @@ function ask(core: Core, method: "POST" | "PUT", path: string, json: unknown): P
   return call(core.fetch, { method, path, token, json, timeout_ms: TIMEOUT_MS });
 }
 
-function whyNot(reply: Reply): Told {
-  if (reply.kind !== "problem") return new Told(seldom.draftNoServer);
-  return new Told(`${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim());
+function whyNot(reply: Reply): UserError {
+  if (reply.kind !== "problem") return new UserError(laterMessages.draftNoServer);
+  return new UserError(`${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim());
 }
 
 function isChecked(value: unknown): value is SetupChecked {

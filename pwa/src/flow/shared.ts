@@ -1,7 +1,7 @@
 /** Makes photos of what another app shared. */
 
 import { NOT_TAKEN_PATH, type NotTaken, SHARED_CACHE, type Shared } from "../kit/shared";
-import { Told } from "../kit/told";
+import { UserError } from "../kit/user_error";
 import type { Core } from "./core";
 import { keepPhoto } from "./photos";
 
@@ -35,6 +35,6 @@ export async function takeFrom(caches: CacheStorage, keep: (file: Blob) => Promi
 
 /** One that can't be read or kept stands in no other's way: it is still where it was shared from. */
 const told = (count: () => void) => (error: unknown) => {
-  if (!(error instanceof Told)) throw error;
+  if (!(error instanceof UserError)) throw error;
   count();
 };

@@ -6,9 +6,9 @@ import { ownBlob, serverBlob } from "./blobs";
 import type { Core } from "./core";
 import { newEntry } from "./entry";
 import { fail, isFull, save } from "./save";
-import { seldom } from "../kit/seldom";
+import { laterMessages } from "../kit/later_messages";
 
-/** Keep a note about a report or job; settles when sound and entry are on the disk. Errors: Told. */
+/** Keep a note about a report or job; settles when sound and entry are on the disk. Errors: UserError. */
 export async function keepVoice(core: Core, subject: string, note: Blob, seconds: number): Promise<void> {
   const bytes = await note.arrayBuffer();
   const voice = sha256Of(new Uint8Array(bytes));
@@ -18,9 +18,13 @@ export async function keepVoice(core: Core, subject: string, note: Blob, seconds
     await keepDraftPhoto(await core.db, { photo: voice, bytes, type }, new Date(core.now()).toISOString());
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(core, isFull(error) ? seldom.voiceFull : seldom.voiceNotWritten);
+    return fail(core, isFull(error) ? laterMessages.voiceFull : laterMessages.voiceNotWritten);
   }
-  await save(core, (by, now) => [newEntry("voice.linked", subject, { voice, seconds }, by, now)], seldom.voiceKept);
+  await save(
+    core,
+    (by, now) => [newEntry("voice.linked", subject, { voice, seconds }, by, now)],
+    laterMessages.voiceKept,
+  );
 }
 
 /** Return a note's sound, from this phone or the server (then kept here, too); null where neither has it now. */

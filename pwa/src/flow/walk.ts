@@ -1,6 +1,6 @@
 /** Keeps a walk that is under way, signs it, puts down readings. Loaded when it is first used. */
 
-import { Told } from "../kit/told";
+import { UserError } from "../kit/user_error";
 import type { NewReading } from "../report/readings";
 import { bodyOfMark, signersOf, type WalkDraft, walkData } from "../report/walk_draft";
 import { MOST_KIT, MOST_MARKS } from "../report/walk_list";
@@ -14,7 +14,7 @@ import type { Draft } from "./model";
 import { keepPhoto } from "./photos";
 import { bare } from "./reports";
 import { fail, isFull, save } from "./save";
-import { seldom } from "../kit/seldom";
+import { laterMessages } from "../kit/later_messages";
 
 /** Return the walk under way of the chosen car, or null. */
 export async function walkDraft(core: Core): Promise<WalkDraft | null> {
@@ -22,15 +22,15 @@ export async function walkDraft(core: Core): Promise<WalkDraft | null> {
   return at && walkDraftHere(await core.db, at.event, at.car);
 }
 
-/** Keep a walk as it is now. Errors: Told. */
+/** Keep a walk as it is now. Errors: UserError. */
 export async function keepDraft(core: Core, draft: WalkDraft): Promise<void> {
   const at = placeOf(core);
-  if (!at) return fail(core, seldom.walkCarFirst);
+  if (!at) return fail(core, laterMessages.walkCarFirst);
   try {
     await keepWalkDraft(await core.db, at.event, at.car, draft);
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(core, isFull(error) ? seldom.walkFull : seldom.walkNotWritten);
+    return fail(core, isFull(error) ? laterMessages.walkFull : laterMessages.walkNotWritten);
   }
 }
 
@@ -48,18 +48,18 @@ function placeOf(core: Core): { event: string; car: string } | null {
 /**
  * Sign a walk. `drawn`: pictures of the signatures, by place among the signers, null where nobody drew. Pictures
  * are kept, then the marks' reports and the walk are written together, and
- * the draft is forgotten. Returns the walk's id. Errors: Told; the draft is there as before.
+ * the draft is forgotten. Returns the walk's id. Errors: UserError; the draft is there as before.
  */
 export async function signWalk(core: Core, draft: WalkDraft, drawn: (Blob | null)[]): Promise<string> {
   if (draft.marks.length > MOST_MARKS || draft.kit.length > MOST_KIT)
-    throw new Told(seldom.walkLong(MOST_MARKS, MOST_KIT));
+    throw new UserError(laterMessages.walkLong(MOST_MARKS, MOST_KIT));
   const signed: Parameters<typeof walkData>[2] = [];
   for (const [place, { side, name, how }] of signersOf(draft).entries()) {
     const picture = drawn[place] ?? null;
     const photo = picture && (await keepPhoto(core, picture));
     signed.push({ side, name: name.trim(), how, ...(photo ? { photo } : {}) });
   }
-  const entries = await save(core, (by, now) => entriesOf(draft, signed, by, now), seldom.walkSigned);
+  const entries = await save(core, (by, now) => entriesOf(draft, signed, by, now), laterMessages.walkSigned);
   await dropDraft(core);
   return entries.at(-1)?.id ?? "";
 }
@@ -100,13 +100,13 @@ async function hold(core: Core, photo: string): Promise<boolean> {
 
 /** Put down readings, and the report that they call for, in one go. */
 export async function takeReadings(core: Core, readings: NewReading[], report: Draft | null): Promise<void> {
-  const done = seldom.readingsSaved(readings.length);
+  const done = laterMessages.readingsSaved(readings.length);
   await save(
     core,
     (by, now) => [
       ...readings.map((one) => newEntry("reading.taken", null, one, by, now)),
       ...(report ? [newEntry("report.filed", "own", bare(report), by, now)] : []),
     ],
-    report ? `${done} ${seldom.brakesReported}` : done,
+    report ? `${done} ${laterMessages.brakesReported}` : done,
   );
 }

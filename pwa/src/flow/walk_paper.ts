@@ -3,19 +3,19 @@
 import boldUrl from "../paper/fonts/bold.ttf?url";
 import regularUrl from "../paper/fonts/regular.ttf?url";
 import { walkSheet } from "../paper/walk_sheet";
-import { Told } from "../kit/told";
+import { UserError } from "../kit/user_error";
 import type { MadePaper, WalkPaper } from "../report/walk_paper";
 import { ownBlob, serverBlob } from "./blobs";
 import type { Core } from "./core";
 import { shrunk } from "./photos";
 import { shareOf } from "./sharing";
-import { seldom } from "../kit/seldom";
+import { laterMessages } from "../kit/later_messages";
 
 const TYPE = "application/pdf";
 /** Sharp at the size on paper, and small enough to be sent: about 300 dots an inch over three inches. */
 const PICTURE_PX = 1000;
 
-/** Make the PDF of a walk. Errors: Told where the app's own fonts are not here. */
+/** Make the PDF of a walk. Errors: UserError where the app's own fonts are not here. */
 export async function makeWalkPaper(core: Core, paper: WalkPaper): Promise<MadePaper> {
   const named = photosOf(paper);
   const pictures = new Map<string, Uint8Array>();
@@ -46,7 +46,7 @@ async function pictureOf(core: Core, photo: string): Promise<Uint8Array | null> 
 
 async function fontOf(core: Core, url: string): Promise<Uint8Array> {
   const response = await core.fetch(url, {}).catch(notHere);
-  if (!response?.ok) throw new Told(seldom.noLetters);
+  if (!response?.ok) throw new UserError(laterMessages.noLetters);
   return new Uint8Array(await response.arrayBuffer());
 }
 

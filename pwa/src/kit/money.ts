@@ -1,6 +1,6 @@
 /** Money as people read it; amounts stay decimal text, never floats. */
 
-import { setApart } from "./spoken";
+import { setApart } from "./language";
 
 const AMOUNT = /^([+-]?)(\d+)(\.\d+)?$/;
 

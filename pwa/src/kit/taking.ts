@@ -1,6 +1,6 @@
 /** What the app says of files that are taken into a set-up; by itself, since it comes with them. */
 
-import { worded } from "./spoken";
+import { worded } from "./language";
 
 export const taking = worded("taking", {
   whichToml: (file: string) => `${file}: a TOML file here is event.toml, car_map.toml or rates.toml.`,

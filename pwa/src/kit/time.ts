@@ -1,6 +1,6 @@
 /** Times as entries hold them (RFC 3339) and as people read them. */
 
-import { worded } from "./spoken";
+import { worded } from "./language";
 
 const two = (value: number) => String(Math.trunc(Math.abs(value))).padStart(2, "0");
 

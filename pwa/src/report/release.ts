@@ -1,7 +1,7 @@
 /** What this phone may say of the release: hold, nothing open in the log, or not known. */
 
 import type { EventSetup, HoldReason, Queue } from "../kit/api";
-import { said } from "../kit/said";
+import { messages } from "../kit/messages";
 import { clockIn, clockOf, msOf } from "../kit/time";
 import type { Heard, HeldEntry } from "./held";
 import { lastServiceEntered, officialOf } from "./service";
@@ -34,7 +34,7 @@ export interface ReleaseInput {
 export function releaseShown(input: ReleaseInput): ReleaseShown {
   const { queue, own } = input;
   const why = notKnown(input);
-  if (own?.car === input.car) return ownRelease(own, queue?.heard_at ?? null, [said.notKnown.own, ...why]);
+  if (own?.car === input.car) return ownRelease(own, queue?.heard_at ?? null, [messages.notKnown.own, ...why]);
   if (!queue || queue.answer.car !== input.car) return { shown: "not-known", why };
   const { heard_at, answer } = queue;
   if (answer.release === "hold") return { shown: "hold", reasons: answer.hold_reasons, heard_at, why };
@@ -49,7 +49,7 @@ function ownRelease(own: Queue, heard_at: string | null, why: string[]): Release
 
 function notKnown(input: ReleaseInput): string[] {
   if (!input.queue || input.queue.answer.car !== input.car) {
-    return [said.notKnown.never];
+    return [messages.notKnown.never];
   }
   return [unsent(input), cameIn(input), wasDue(input), newer(input)].filter((why) => why !== null);
 }
@@ -63,7 +63,7 @@ const asked = (input: ReleaseInput) => input.queue?.arrivals ?? -1;
 function unsent(input: ReleaseInput): string | null {
   const count = ofCar(input).filter((held) => held.sending === "waiting").length;
   if (count === 0) return null;
-  return said.notKnown.unsent(count);
+  return messages.notKnown.unsent(count);
 }
 
 function cameIn(input: ReleaseInput): string | null {
@@ -71,7 +71,7 @@ function cameIn(input: ReleaseInput): string | null {
   const held = input.entries.find((one) => one.entry.id === last?.id);
   if (!last || !held || held.arrival <= asked(input)) return null;
   const clock = input.setup ? clockIn(input.setup.timezone, officialOf(last)) : clockOf(last.at);
-  return said.notKnown.cameIn(clock);
+  return messages.notKnown.cameIn(clock);
 }
 
 // This phone may not know that the car came in; then the itinerary says when it should have.
@@ -86,14 +86,14 @@ function wasDue(input: ReleaseInput): string | null {
   });
   if (!due?.arrive || !input.setup) return null;
   const clock = clockIn(input.setup.timezone, msOf(due.arrive) ?? 0);
-  return said.notKnown.wasDue(due.service, clock);
+  return messages.notKnown.wasDue(due.service, clock);
 }
 
 function newer(input: ReleaseInput): string | null {
   const entered = enteredOf(input)?.id;
   const settled = ofCar(input).filter((held) => held.sending !== "waiting" && held.entry.id !== entered);
   const count = settled.filter((held) => held.arrival > asked(input)).length;
-  return count === 0 ? null : said.notKnown.newer(count);
+  return count === 0 ? null : messages.notKnown.newer(count);
 }
 
 function enteredOf(input: ReleaseInput) {

@@ -2,7 +2,7 @@
 
 import type { Joined, Role } from "../kit/api";
 import type { DeviceKey } from "../kit/signing";
-import { said } from "../kit/said";
+import { messages } from "../kit/messages";
 import type { IdentityRecord } from "../store/db";
 import { call, type Fetch, isObject } from "./wire";
 
@@ -21,7 +21,7 @@ export async function askToJoin(fetcher: Fetch, code: string, key: DeviceKey | n
   const joined = reply.kind === "ok" ? joinedOf(reply.body) : null;
   if (joined) return { joined };
   return {
-    failed: said.joinNoServer,
+    failed: messages.joinNoServer,
     again: true,
   };
 }

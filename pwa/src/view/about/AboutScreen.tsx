@@ -1,12 +1,12 @@
 /** What the app is and is not, the usual cautions, who decides. */
 
-import { useState } from "preact/hooks";
+import { useOpen } from "../bits/useOpen";
 import type { ScreenProps } from "../screen";
 import { about as words } from "../words/about";
 import { Tour } from "./Tour";
 
 export function AboutScreen(_: ScreenProps) {
-  const [touring, setTouring] = useState(false);
+  const tour = useOpen();
   return (
     <div class="stack">
       <h1>{words.title}</h1>
@@ -22,10 +22,10 @@ export function AboutScreen(_: ScreenProps) {
       </section>
       <Part title={words.decides} texts={[words.decidesText]} />
       <Part title={words.words} texts={[words.wordsText]} />
-      {touring ? (
-        <Tour onEnd={() => setTouring(false)} />
+      {tour.isOpen ? (
+        <Tour onEnd={tour.close} />
       ) : (
-        <button type="button" class="button" onClick={() => setTouring(true)}>
+        <button type="button" class="button" onClick={tour.open}>
           {words.tour}
         </button>
       )}

@@ -25,17 +25,16 @@ const ALL_AS_BEFORE: Answers = Object.fromEntries(
 
 export function ArrivalScreen({ state, setup, car, actions }: CarScreen) {
   const [answers, setAnswers] = useState<Answers>({});
-  const [hint, setHint] = useState(false);
   const { busy, problem, run } = usePending();
   const entries = state.entries.map((held) => held.entry);
   const noted = (questions: Question[]) => words.noted(questions.map((one) => words.topic[one]));
-  const save = (said: Answers) =>
+  const count = Object.keys(answers).length;
+  const save = (said: Answers, missing: string | null = null) =>
     run(async () => {
       const asked = askedOf(said, currentService(entries, car, setup)?.service ?? null);
       await actions.askDriver(asked, reportOfAnswers(said, prefill(entries, car, setup, state.now), noted));
       actions.go("/service");
-    });
-  const count = Object.keys(answers).length;
+    }, missing);
   return (
     <div class="incar stack">
       <h1>{words.title}</h1>
@@ -56,12 +55,12 @@ export function ArrivalScreen({ state, setup, car, actions }: CarScreen) {
         />
       ))}
       <div class="save-bar">
-        <ProblemLine text={problem ?? (hint && count === 0 ? words.needs : null)} />
+        <ProblemLine text={problem} />
         <button
           type="button"
           class="button main wide"
           aria-disabled={count === 0 || busy}
-          onClick={() => (count > 0 ? save(answers) : setHint(true))}
+          onClick={() => save(answers, count > 0 ? null : words.needs)}
         >
           {busy ? words.saving : words.save(count)}
         </button>

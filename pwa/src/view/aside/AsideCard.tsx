@@ -74,21 +74,20 @@ function Facts({ item, entry, state }: { item: AsideItem; entry: Entry | null; s
 
 function Decide({ item, actions, onDecided }: Omit<AsideCard, "state">) {
   const [reason, setReason] = useState("");
-  const [missing, setMissing] = useState<string | null>(null);
   const { busy, problem, run } = usePending();
-  const decide = (verdict: "accepted" | "discarded") => {
-    setMissing(reason.trim() ? null : words.needReason);
-    if (!reason.trim()) return;
-    void run(async () => {
-      await actions.reviewAside(item.sha256, verdict, reason.trim());
-      await onDecided();
-    });
-  };
+  const decide = (verdict: "accepted" | "discarded") =>
+    run(
+      async () => {
+        await actions.reviewAside(item.sha256, verdict, reason.trim());
+        await onDecided();
+      },
+      reason.trim() ? null : words.needReason,
+    );
   return (
     <>
       <p class="soft">{canAccept(item) ? words.acceptMeans : words.cannot}</p>
       <ReasonField legend={words.why} other={words.own} usual={words.reasons} reason={reason} onChange={setReason} />
-      <ProblemLine text={missing ?? problem} />
+      <ProblemLine text={problem} />
       <div class="row even">
         {canAccept(item) && (
           <button type="button" class="button" disabled={busy} onClick={() => decide("accepted")}>

@@ -5,6 +5,7 @@ import type { Actions } from "../../flow/model";
 import type { RingPanelProps } from "../ring/RingPanel";
 import { common } from "../words/common";
 import { lazy } from "./lazy";
+import { useOpen } from "./useOpen";
 
 const RingPanel = lazy<RingPanelProps>(
   async () => (await import("../ring/RingPanel")).RingPanel,
@@ -35,16 +36,16 @@ export function useUrl(sha256: string, width: number | undefined, photoUrl: Acti
 }
 
 function Photo({ sha256, place, of, photoUrl }: PhotoProps) {
-  const [large, setLarge] = useState(false);
-  const url = useUrl(sha256, large ? undefined : 320, photoUrl);
+  const enlarged = useOpen();
+  const url = useUrl(sha256, enlarged.isOpen ? undefined : 320, photoUrl);
   if (url === null) return <span class="thumb none">{common.photoMissing}</span>;
   return (
     <button
       type="button"
-      class={large ? "photo large" : "photo"}
-      aria-expanded={large}
+      class={enlarged.isOpen ? "photo large" : "photo"}
+      aria-expanded={enlarged.isOpen}
       aria-label={common.photoLarger(place, of)}
-      onClick={() => setLarge(!large)}
+      onClick={enlarged.toggle}
     >
       <img class="thumb" src={url} alt={common.photoAlt(place, of)} loading="lazy" />
     </button>
@@ -59,7 +60,7 @@ interface PhotosProps extends Pick<RingPanelProps, "photos" | "photoUrl"> {
 
 /** All photos of one thing in a row; nothing where it has none. */
 export function Photos({ photos, photoUrl, markPhoto, onPhotos }: PhotosProps) {
-  const [marking, setMarking] = useState(false);
+  const ring = useOpen();
   if (!photos.length) return null;
   return (
     <>
@@ -69,12 +70,12 @@ export function Photos({ photos, photoUrl, markPhoto, onPhotos }: PhotosProps) {
         ))}
       </div>
       {onPhotos && (
-        <button type="button" class="button" onClick={() => setMarking(true)}>
+        <button type="button" class="button" onClick={ring.open}>
           {common.markPlace}
         </button>
       )}
-      {marking && markPhoto && onPhotos && (
-        <RingPanel {...{ photos, photoUrl, markPhoto, onPhotos }} onClose={() => setMarking(false)} />
+      {ring.isOpen && markPhoto && onPhotos && (
+        <RingPanel {...{ photos, photoUrl, markPhoto, onPhotos }} onClose={ring.close} />
       )}
     </>
   );

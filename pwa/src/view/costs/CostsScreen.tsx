@@ -1,7 +1,7 @@
 /** The cost sheet for the manager: totals, where the money goes, lines, adjustments. */
 
 import type { Costs, EventSetup } from "../../kit/api";
-import { setApart } from "../../kit/spoken";
+import { setApart } from "../../kit/language";
 import { money } from "../../kit/money";
 import { hitsOf } from "../../report/incidents";
 import { heardAt, jobLabel, personName } from "../labels";

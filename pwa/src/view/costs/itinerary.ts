@@ -1,7 +1,7 @@
 /** Where the stages stand along the itinerary, in rows as wide as the screen: widths by km, heights by money. Pure. */
 
 import type { Service, Stage } from "../../kit/api";
-import { setApart } from "../../kit/spoken";
+import { setApart } from "../../kit/language";
 
 /** Amounts of a stage as decimal text; `stage` null: of no stage. */
 export interface StageMoney {

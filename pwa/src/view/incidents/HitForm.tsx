@@ -7,6 +7,7 @@ import { type Others, othersOf, othersText } from "../../report/others";
 import { AnyOf } from "../bits/Chips";
 import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";
+import { useDraft } from "../bits/useDraft";
 import type { CarScreen } from "../screen";
 import { Line } from "./Line";
 import { usePending } from "../bits/usePending";
@@ -24,18 +25,15 @@ interface HitFormProps extends CarScreen {
 }
 
 export function HitForm({ setup, actions, hits, said: start, edited, onDone }: HitFormProps) {
-  const [said, setSaid] = useState({ ...start, others_involved: start.others_involved || start.others !== "" });
+  const { draft: said, change } = useDraft<HitSaid>({
+    ...start,
+    others_involved: start.others_involved || start.others !== "",
+  });
   const [others, setOthers] = useState<Others>(() => othersOf(start.others));
-  const [isMissing, setIsMissing] = useState(false);
-  const { busy, problem, run } = usePending();
-  const change = (more: Partial<HitSaid>) => setSaid({ ...said, ...more });
-  const save = () => {
-    setIsMissing(said.reports.length === 0);
-    if (said.reports.length === 0) return;
-    run(async () => {
-      await actions.groupReports({ ...said, others: said.others_involved ? othersText(others) : "" }, edited);
-      onDone();
-    });
+  const { busy, problem, run } = usePending(said.reports.length === 0 ? words.needReport : null);
+  const save = async () => {
+    await actions.groupReports({ ...said, others: said.others_involved ? othersText(others) : "" }, edited);
+    onDone();
   };
   return (
     <section class="sheet" aria-labelledby="hit-title">
@@ -63,9 +61,9 @@ export function HitForm({ setup, actions, hits, said: start, edited, onDone }: H
         onInput={(injured) => change({ injured })}
       />
       <Line label={words.reportedTo} value={said.reported_to} onInput={(reported_to) => change({ reported_to })} />
-      <ProblemLine text={isMissing && said.reports.length === 0 ? words.needReport : problem} />
+      <ProblemLine text={problem} />
       <div class="row even">
-        <button type="button" class="button main" disabled={busy} onClick={save}>
+        <button type="button" class="button main" disabled={busy} onClick={() => run(save)}>
           {words.save}
         </button>
         <button type="button" class="button" onClick={onDone}>

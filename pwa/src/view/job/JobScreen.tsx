@@ -5,7 +5,7 @@ import type { Job } from "../../kit/api";
 import { reportsOf } from "../../report/standing";
 import { prefill } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
-import { usePending } from "../bits/usePending";
+import { type Pending, usePending } from "../bits/usePending";
 import { Voices } from "../bits/Voices";
 import { ofJob, voicesBySubject } from "../../report/voices";
 import { jobLabel, personName, timeOf } from "../labels";
@@ -96,23 +96,14 @@ function Cautions({ job }: { job: Job }) {
 
 type Open = "none" | "finish" | "defer" | "look";
 
-function Work(props: CarScreen & { job: Job }) {
-  const { state, setup, car, actions, job } = props;
+/** Which form is open under the job; closing it gives the focus back to its button. */
+function useForms() {
   const [open, setOpen] = useState<Open>("none");
-  const { busy, problem, run } = usePending();
-  const valid = counted(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
-  const starts = startsOn(valid, job.job);
-  const { shut } = shutOf(props);
   const opener = useRef<HTMLButtonElement | null>(null);
   const close = () => {
     setOpen("none");
     opener.current?.focus({ preventScroll: true });
   };
-  const part = { ...props, onDone: close };
   const toggle = (which: Open, label: string) => (
     <button
       type="button"
@@ -126,6 +117,44 @@ function Work(props: CarScreen & { job: Job }) {
       {label}
     </button>
   );
+  return { open, close, toggle };
+}
+
+function StartOrStop(props: CarScreen & { job: Job; pending: Pending; isStarted: boolean }) {
+  const { actions, job, isStarted } = props;
+  const { busy, run } = props.pending;
+  const { shut } = shutOf(props);
+  if (isStarted) {
+    return (
+      <button type="button" class="button" aria-disabled={busy} onClick={() => run(() => actions.stopJob(job.job))}>
+        {words.stop}
+      </button>
+    );
+  }
+  return (
+    <button
+      type="button"
+      class="button main"
+      disabled={shut}
+      aria-disabled={busy}
+      onClick={() => run(() => actions.startJob(job.job))}
+    >
+      {words.start}
+    </button>
+  );
+}
+
+function Work(props: CarScreen & { job: Job }) {
+  const { state, setup, car, job } = props;
+  const { open, close, toggle } = useForms();
+  const pending = usePending();
+  const valid = counted(
+    state.entries.map((held) => held.entry),
+    car,
+    setup,
+  );
+  const starts = startsOn(valid, job.job);
+  const part = { ...props, onDone: close };
   return (
     <section class="stack" aria-labelledby="work-title">
       <h2 id="work-title">{words.work}</h2>
@@ -134,26 +163,12 @@ function Work(props: CarScreen & { job: Job }) {
       ))}
       <NoWork {...props} />
       <div class="row even">
-        {starts.length === 0 ? (
-          <button
-            type="button"
-            class="button main"
-            disabled={shut}
-            aria-disabled={busy}
-            onClick={() => run(() => actions.startJob(job.job))}
-          >
-            {words.start}
-          </button>
-        ) : (
-          <button type="button" class="button" aria-disabled={busy} onClick={() => run(() => actions.stopJob(job.job))}>
-            {words.stop}
-          </button>
-        )}
+        <StartOrStop {...props} pending={pending} isStarted={starts.length > 0} />
         {toggle("finish", words.finish)}
         {toggle("defer", words.defer)}
         {toggle("look", words.look)}
       </div>
-      <ProblemLine text={problem} />
+      <ProblemLine text={pending.problem} />
       {open === "finish" && <Finish {...part} starts={starts} />}
       {open === "defer" && <Defer {...part} />}
       {open === "look" && <LookForm {...part} valid={valid} />}

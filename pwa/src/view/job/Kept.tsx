@@ -1,12 +1,13 @@
 /** The broken part that a repair took out: kept under a tag on a shelf, until the bill is paid. */
 
-import { useState } from "preact/hooks";
 import type { Entry, EventSetup, Job } from "../../kit/api";
 import type { KeptPart } from "../../flow/model";
 import { isKind } from "../../report/held";
 import { mayVoid } from "../../report/voided";
 import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";
+import { useDraft } from "../bits/useDraft";
+import { useOpen } from "../bits/useOpen";
 import { usePending } from "../bits/usePending";
 import { personName, timeOf } from "../labels";
 import { partName } from "../queue/JobCard";
@@ -22,17 +23,17 @@ interface KeptProps extends CarScreen {
 /** Shown after a repair: what is kept, and the form to keep it. */
 export function Kept(props: KeptProps) {
   const { job, valid } = props;
-  const [isOpen, setIsOpen] = useState(false);
+  const form = useOpen();
   const isRepaired = valid.some((entry) => isKind(entry, "job.finished") && entry.subject === job.job);
   const kept = keptOf(valid, job.job);
   if (!isRepaired && kept.length === 0) return null;
   return (
     <>
       {kept.length > 0 && <KeptList {...props} kept={kept} />}
-      <button type="button" class="button" aria-expanded={isOpen} onClick={() => setIsOpen(!isOpen)}>
+      <button type="button" class="button" aria-expanded={form.isOpen} onClick={form.toggle}>
         {words.kept.add}
       </button>
-      {isOpen && <KeepForm {...props} onDone={() => setIsOpen(false)} />}
+      {form.isOpen && <KeepForm {...props} onDone={form.close} />}
     </>
   );
 }
@@ -74,17 +75,12 @@ function KeptList({ state, setup, actions, kept }: KeptProps & { kept: ReturnTyp
 
 function KeepForm({ setup, actions, job, valid, onDone }: KeptProps & { onDone: () => void }) {
   const parts = partsFitted(valid, job.job);
-  const [said, setSaid] = useState<KeptPart>({ tag: "", shelf: "", part: parts[0] ?? null });
-  const [isMissing, setIsMissing] = useState(false);
-  const { busy, problem, run } = usePending();
-  const save = () => {
-    const tag = said.tag.trim();
-    setIsMissing(tag === "");
-    if (tag === "") return;
-    run(async () => {
-      await actions.retainPart(job.job, { ...said, tag, shelf: said.shelf.trim() });
-      onDone();
-    });
+  const { draft: said, change } = useDraft<KeptPart>({ tag: "", shelf: "", part: parts[0] ?? null });
+  const tag = said.tag.trim();
+  const { busy, problem, run } = usePending(tag === "" ? words.kept.needTag : null);
+  const save = async () => {
+    await actions.retainPart(job.job, { ...said, tag, shelf: said.shelf.trim() });
+    onDone();
   };
   return (
     <section class="sheet" aria-labelledby="keep-title">
@@ -97,7 +93,7 @@ function KeepForm({ setup, actions, job, valid, onDone }: KeptProps & { onDone: 
           type="text"
           value={said.tag}
           maxLength={60}
-          onInput={(event) => setSaid({ ...said, tag: event.currentTarget.value })}
+          onInput={(event) => change({ tag: event.currentTarget.value })}
         />
       </label>
       <label>
@@ -106,12 +102,12 @@ function KeepForm({ setup, actions, job, valid, onDone }: KeptProps & { onDone: 
           type="text"
           value={said.shelf}
           maxLength={200}
-          onInput={(event) => setSaid({ ...said, shelf: event.currentTarget.value })}
+          onInput={(event) => change({ shelf: event.currentTarget.value })}
         />
       </label>
-      {parts.length > 0 && <PartField setup={setup} parts={parts} said={said} onChange={setSaid} />}
-      <ProblemLine text={isMissing && !said.tag.trim() ? words.kept.needTag : problem} />
-      <button type="button" class="button main" disabled={busy} onClick={save}>
+      {parts.length > 0 && <PartField setup={setup} parts={parts} said={said} onChange={change} />}
+      <ProblemLine text={problem} />
+      <button type="button" class="button main" disabled={busy} onClick={() => run(save)}>
         {words.kept.save}
       </button>
     </section>
@@ -122,17 +118,14 @@ interface PartFieldProps {
   setup: EventSetup;
   parts: string[];
   said: KeptPart;
-  onChange: (said: KeptPart) => void;
+  onChange: (some: Partial<KeptPart>) => void;
 }
 
 function PartField({ setup, parts, said, onChange }: PartFieldProps) {
   return (
     <label>
       <span class="label">{words.kept.part}</span>
-      <select
-        value={said.part ?? ""}
-        onChange={(event) => onChange({ ...said, part: event.currentTarget.value || null })}
-      >
+      <select value={said.part ?? ""} onChange={(event) => onChange({ part: event.currentTarget.value || null })}>
         {parts.map((part) => (
           <option key={part} value={part}>
             {partName(setup, part)}

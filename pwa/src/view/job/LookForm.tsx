@@ -1,13 +1,13 @@
 /** Somebody looked: one signature for what was ticked, passed or failed; a cage needs the official's words. */
 
-import { useState } from "preact/hooks";
 import type { Entry, EventSetup, Job } from "../../kit/api";
-import type { Look } from "../../flow/model";
+import type { Identity, Look } from "../../flow/model";
 import { OneOf } from "../bits/Chips";
 import { FormTitle } from "../bits/FormTitle";
 import { NewPin, type TwicePin, wrongWith } from "../bits/NewPin";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
+import { useDraft } from "../bits/useDraft";
 import { usePending } from "../bits/usePending";
 import { checksOf } from "../../report/looks";
 import { isPlainLook } from "../queue/sections";
@@ -23,6 +23,24 @@ type Answer = "ok" | "not" | "skip";
 
 const NO_PIN: TwicePin = { pin: "", again: "" };
 
+interface Draft {
+  ticked: string[];
+  answers: Record<string, Answer>;
+  until: string;
+  note: string;
+  official: { shown_to: string; said: string };
+  pins: TwicePin;
+}
+
+const EMPTY: Draft = {
+  ticked: [],
+  answers: {},
+  until: "",
+  note: "",
+  official: { shown_to: "", said: "" },
+  pins: NO_PIN,
+};
+
 interface LookFormProps extends JobPart {
   valid: Entry[];
 }
@@ -33,113 +51,157 @@ const offered = (job: Job, jobs: Job[]) =>
     ? [job]
     : [job, ...jobs.filter((one) => one.zone === job.zone && one.job !== job.job && isPlainLook(one))];
 
+/** The form, where an inspector is on the phone. */
 export function LookForm(props: LookFormProps) {
-  const { state, setup, actions, job, onDone, valid } = props;
-  const person = state.identity?.person ?? "";
-  const shown = offered(job, state.queue?.answer.jobs ?? []);
-  const [ticked, setTicked] = useState<string[]>(shown.length === 1 ? [job.job] : []);
-  const [answers, setAnswers] = useState<Record<string, Answer>>({});
-  const [until, setUntil] = useState("");
-  const [note, setNote] = useState("");
-  const [official, setOfficial] = useState({ shown_to: "", said: "" });
-  const [pins, setPins] = useState(NO_PIN);
-  const [problem, setProblem] = useState<string | null>(null);
-  const pending = usePending();
+  const { state, setup, job } = props;
   if (!state.identity?.roles.includes("inspector")) return <FetchInspector setup={setup} />;
+  const shown = offered(job, state.queue?.answer.jobs ?? []);
+  return <SignLook {...props} inspector={state.identity} shown={shown} />;
+}
 
-  const { has_pin, name } = state.identity;
-  const cage = job.group === "cage";
-  const chosen = shown.filter((one) => ticked.includes(one.job));
+interface SignLookProps extends LookFormProps {
+  inspector: Identity;
+  shown: Job[];
+}
+
+function SignLook({ setup, actions, job, onDone, valid, inspector, shown }: SignLookProps) {
+  const { draft, change } = useDraft<Draft>(() => ({ ...EMPTY, ticked: shown.length === 1 ? [job.job] : [] }));
+  const { busy, problem, run } = usePending();
+  const { person, has_pin } = inspector;
+  const chosen = shown.filter((one) => draft.ticked.includes(one.job));
   const checks = checksOf(chosen.length ? chosen : [job], setup.looks);
-  const not_ok = checks.some((check) => answers[check] === "not");
-  const sign = (verdict: Look["verdict"]) => {
-    if (pending.busy) return;
-    const missing = whatIsMissing(verdict, chosen, not_ok, cage, official) ?? pinMissing(pins, has_pin);
-    setProblem(missing);
-    if (missing) return;
-    const look: Look = {
-      verdict,
-      checks: checks.flatMap((check) => {
-        const answer = answers[check] ?? "skip";
-        return answer === "skip" ? [] : [{ check, ok: answer === "ok" }];
-      }),
-      until: until || null,
-      shown_to: official.shown_to.trim() || null,
-      official_said: official.said.trim() || null,
-      note: note.trim() || null,
-    };
-    pending.run(async () => {
-      setPins(NO_PIN);
-      if (!has_pin) await actions.setPin(pins.pin, "");
-      await actions.inspect(
-        chosen.map((one) => one.job),
-        look,
-        pins.pin,
-      );
-      onDone();
-    });
-  };
+  const not_ok = checks.some((check) => draft.answers[check] === "not");
+  const sign = (verdict: Look["verdict"]) =>
+    run(
+      async () => {
+        const keys = chosen.map((one) => one.job);
+        change({ pins: NO_PIN });
+        if (!has_pin) await actions.setPin(draft.pins.pin, "");
+        await actions.inspect(keys, lookOf(draft, verdict, checks), draft.pins.pin);
+        onDone();
+      },
+      whatIsMissing(verdict, chosen, not_ok, job, draft) ?? pinMissing(draft.pins, has_pin),
+    );
   return (
     <section class="sheet" aria-labelledby="look-title">
       <FormTitle id="look-title" text={words.lookTitle} />
-      {cage && <Official said={official} onChange={setOfficial} />}
+      {job.group === "cage" && <Official said={draft.official} onChange={(official) => change({ official })} />}
       <PickLooks
         map={setup.car_map}
         looks={shown}
-        ticked={ticked}
+        ticked={draft.ticked}
         repaired={shown.map((one) => one.job).filter((key) => repairedBy(valid, key, person))}
-        onChange={setTicked}
+        onChange={(ticked) => change({ ticked })}
       />
-      <fieldset class="stack">
-        <legend>{words.checks}</legend>
-        {checks.map((check) => (
-          <OneOf<Answer>
-            key={check}
-            legend={looks.named(check)}
-            value={answers[check] ?? "skip"}
-            options={[
-              { value: "ok", label: words.checkOk },
-              { value: "not", label: words.checkNot },
-              { value: "skip", label: words.checkSkip },
-            ]}
-            onPick={(answer) => setAnswers({ ...answers, [check]: answer })}
-          />
-        ))}
-        <p class="strong">{looks.decide}</p>
-      </fieldset>
-      <label>
-        <span class="label">{words.until}</span>
-        <select value={until} onChange={(event) => setUntil(event.currentTarget.value)}>
-          <option value="">{words.untilAlways}</option>
-          {setup.services.map(({ service }) => (
-            <option key={service} value={service}>
-              {words.untilService(service)}
-            </option>
-          ))}
-        </select>
-      </label>
+      <Checks checks={checks} answers={draft.answers} onChange={(answers) => change({ answers })} />
+      <Until setup={setup} until={draft.until} onChange={(until) => change({ until })} />
       <label>
         <span class="label">{words.note}</span>
-        <textarea value={note} maxLength={1000} onInput={(event) => setNote(event.currentTarget.value)} />
+        <textarea
+          value={draft.note}
+          maxLength={1000}
+          onInput={(event) => change({ note: event.currentTarget.value })}
+        />
       </label>
-      {has_pin ? (
-        <PinField label={people.lookPin(name)} value={pins.pin} onChange={(pin) => setPins({ ...pins, pin })} />
-      ) : (
-        <>
-          <p>{people.lookPinNew}</p>
-          <NewPin value={pins} onChange={setPins} />
-        </>
-      )}
-      <ProblemLine text={problem ?? pending.problem} />
+      <OwnPin inspector={inspector} pins={draft.pins} onChange={(pins) => change({ pins })} />
+      <ProblemLine text={problem} />
       <div class="row even">
-        <button type="button" class="button main" aria-disabled={not_ok || pending.busy} onClick={() => sign("passed")}>
+        <button type="button" class="button main" aria-disabled={not_ok || busy} onClick={() => sign("passed")}>
           {words.pass}
         </button>
-        <button type="button" class="button" aria-disabled={pending.busy} onClick={() => sign("failed")}>
+        <button type="button" class="button" aria-disabled={busy} onClick={() => sign("failed")}>
           {words.fail}
         </button>
       </div>
     </section>
+  );
+}
+
+/** What is signed: skipped checks are not said. */
+function lookOf({ answers, until, official, note }: Draft, verdict: Look["verdict"], checks: string[]): Look {
+  const said = checks.filter((check) => (answers[check] ?? "skip") !== "skip");
+  return {
+    verdict,
+    checks: said.map((check) => ({ check, ok: answers[check] === "ok" })),
+    until: until || null,
+    shown_to: official.shown_to.trim() || null,
+    official_said: official.said.trim() || null,
+    note: note.trim() || null,
+  };
+}
+
+interface ChecksProps {
+  checks: string[];
+  answers: Draft["answers"];
+  onChange: (answers: Draft["answers"]) => void;
+}
+
+function Checks({ checks, answers, onChange }: ChecksProps) {
+  return (
+    <fieldset class="stack">
+      <legend>{words.checks}</legend>
+      {checks.map((check) => (
+        <OneOf<Answer>
+          key={check}
+          legend={looks.named(check)}
+          value={answers[check] ?? "skip"}
+          options={[
+            { value: "ok", label: words.checkOk },
+            { value: "not", label: words.checkNot },
+            { value: "skip", label: words.checkSkip },
+          ]}
+          onPick={(answer) => onChange({ ...answers, [check]: answer })}
+        />
+      ))}
+      <p class="strong">{looks.decide}</p>
+    </fieldset>
+  );
+}
+
+interface UntilProps {
+  setup: EventSetup;
+  until: string;
+  onChange: (until: string) => void;
+}
+
+function Until({ setup, until, onChange }: UntilProps) {
+  return (
+    <label>
+      <span class="label">{words.until}</span>
+      <select value={until} onChange={(event) => onChange(event.currentTarget.value)}>
+        <option value="">{words.untilAlways}</option>
+        {setup.services.map(({ service }) => (
+          <option key={service} value={service}>
+            {words.untilService(service)}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+interface OwnPinProps {
+  inspector: Identity;
+  pins: TwicePin;
+  onChange: (pins: TwicePin) => void;
+}
+
+/** The inspector's own PIN, or a new one where there is none on this phone yet. */
+function OwnPin({ inspector, pins, onChange }: OwnPinProps) {
+  if (inspector.has_pin) {
+    return (
+      <PinField
+        label={people.lookPin(inspector.name)}
+        value={pins.pin}
+        onChange={(pin) => onChange({ ...pins, pin })}
+      />
+    );
+  }
+  return (
+    <>
+      <p>{people.lookPinNew}</p>
+      <NewPin value={pins} onChange={onChange} />
+    </>
   );
 }
 
@@ -160,12 +222,12 @@ function whatIsMissing(
   verdict: Look["verdict"],
   chosen: Job[],
   not_ok: boolean,
-  cage: boolean,
-  official: { shown_to: string; said: string },
+  { group }: Job,
+  { official }: Draft,
 ): string | null {
   if (chosen.length === 0) return words.pickOne;
   if (verdict === "failed") return null;
   if (not_ok) return words.passHeld;
-  if (cage && !(official.shown_to.trim() && official.said.trim())) return words.cage.needs;
+  if (group === "cage" && !(official.shown_to.trim() && official.said.trim())) return words.cage.needs;
   return null;
 }

@@ -7,10 +7,10 @@ import { reportsOf, type StandingReport } from "../../report/standing";
 import { OneOf } from "../bits/Chips";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { Photos } from "../bits/Photo";
-import { ProblemLine } from "../bits/Problem";
+import { SaveBar } from "../bits/SaveBar";
 import { useNextFrame } from "../bits/useNextFrame";
 import { takeFocus } from "../bits/takeFocus";
-import { usePending } from "../bits/usePending";
+import { useOpen } from "../bits/useOpen";
 import { CarDrawing } from "../car/CarDrawing";
 import { useRoom } from "../car/useRoom";
 import { zoneLabel } from "../labels";
@@ -61,7 +61,12 @@ export function Form(props: Form) {
         <Symptoms map={map} draft={draft} open={draft.zone === null} onChange={onChange} />
       )}
       {rest && <Rest {...props} drive={drive} />}
-      <SaveBar {...props} />
+      <SaveBar
+        lacking={canSave(props.draft) ? null : log.needs}
+        label={props.saveLabel}
+        saving={log.saving}
+        onSave={props.onSave}
+      />
     </div>
   );
 }
@@ -114,10 +119,10 @@ function hitsBefore({ state, draft }: Form): StandingReport[] {
 }
 
 function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
-  const [open, setOpen] = useState(false);
+  const drawing = useOpen();
   const { low } = useRoom();
   const pick = (zone: string) => {
-    setOpen(false);
+    drawing.close();
     onChange(atZone(draft, zone));
   };
   return (
@@ -127,31 +132,12 @@ function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {
           {zoneLabel(setup.car_map, draft.zone)}
         </h2>
         {!low && (
-          <button type="button" class="button" onClick={onOtherPlace ?? (() => setOpen(!open))}>
+          <button type="button" class="button" onClick={onOtherPlace ?? drawing.toggle}>
             {log.change}
           </button>
         )}
       </div>
-      {(open || low) && <CarDrawing map={setup.car_map} chosen={draft.zone} counts={{}} onPick={pick} />}
+      {(drawing.isOpen || low) && <CarDrawing map={setup.car_map} chosen={draft.zone} counts={{}} onPick={pick} />}
     </>
-  );
-}
-
-function SaveBar({ draft, onSave, saveLabel }: Form) {
-  const { busy, problem, run } = usePending();
-  const [hint, setHint] = useState(false);
-  const ready = canSave(draft);
-  return (
-    <div class="save-bar">
-      <ProblemLine text={problem ?? (hint && !ready ? log.needs : null)} />
-      <button
-        type="button"
-        class="button main wide"
-        aria-disabled={!ready || busy}
-        onClick={() => (ready ? run(onSave) : setHint(true))}
-      >
-        {busy ? log.saving : saveLabel}
-      </button>
-    </div>
   );
 }

@@ -1,21 +1,19 @@
 /** Log a hit: place, what is damaged, save. Amends a report where the route names one. */
 
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import { prefill } from "../../report/prefill";
 import { reportsOf, type StandingReport } from "../../report/standing";
 import { log } from "../words/log";
 import { lazy } from "../bits/lazy";
-import { markSaid } from "../bits/saidOnce";
-import { FirstDay, isFirstDay } from "./FirstDay";
+import { FirstDay } from "./FirstDay";
 import { Form } from "./Form";
-import { forgetDraft, keptDraft, keepDraft } from "./keptDraft";
 import "./log.css";
 import { merged } from "./merged";
 import { PickZone } from "./PickZone";
 import { Saved } from "./Saved";
 import { StopCard } from "./StopCard";
+import { type NewReport, useNewReport } from "./useNewReport";
 
 const SharedScreen = lazy<LogScreen>(async () => (await import("./SharedScreen")).SharedScreen);
 
@@ -31,7 +29,7 @@ export function LogScreen(props: LogScreen) {
   const { state, car } = props;
   const subject = state.route.subject;
   if (subject === "shared") return <SharedScreen {...props} />;
-  if (subject === null) return <NewReport key={car} {...props} />;
+  if (subject === null) return <WriteReport key={car} {...props} />;
   const report = reportsOf(state.entries, car).find((one) => one.report === subject);
   if (!report) {
     return (
@@ -68,77 +66,13 @@ function Amend({ state, setup, actions, report }: LogScreen & { report: Standing
   );
 }
 
-type Step = { at: "zone" } | { at: "stopped" } | { at: "form" } | { at: "saved"; report: string; said: ReportBody };
-
-function NewReport({ state, setup, car, actions }: LogScreen) {
-  const start = () =>
-    prefill(
-      state.entries.map((held) => held.entry),
-      car,
-      setup,
-      state.now,
-    );
-  const [draft, setDraftState] = useState<ReportBody>(() => keptDraft(car) ?? start());
-  // Photos wait for their place.
-  const [step, setStep] = useState<Step>({
-    at: draft.zone || (keptDraft(car) && !draft.photos.length) ? "form" : "zone",
-  });
-  const [firstDay, setFirstDay] = useState(() => isFirstDay(state));
-  const top = useRef<HTMLHeadingElement>(null);
-  const endFirstDay = () => {
-    if (firstDay) markSaid("tour");
-    setFirstDay(false);
-  };
-  const setDraft = (next: ReportBody) => {
-    keepDraft(car, next);
-    setDraftState(next);
-  };
-  const go = (next: Step) => {
-    setStep(next);
-    endFirstDay();
-    // The other steps have a title of their own that takes it.
-    if (next.at === "zone") top.current?.focus({ preventScroll: true });
-    window.scrollTo(0, 0);
-  };
-  const begin = (next: ReportBody, to: Step) => {
-    setDraft(next);
-    go(to);
-  };
-  const save = async () => {
-    const report = await actions.fileReport(draft);
-    forgetDraft(car);
-    go({ at: "saved", report, said: draft });
-  };
-  const again = () => {
-    forgetDraft(car);
-    setDraftState(start());
-    go({ at: "zone" });
-  };
-  const shared = { state, setup, car, actions };
+function WriteReport(props: LogScreen) {
+  const report = useNewReport(props);
+  const { step, top, endFirstDay } = report;
   return (
     <div class="incar stack">
-      <div class={step.at === "form" ? "unseen" : "top-line"}>
-        <div>
-          <h1 ref={top} tabIndex={-1}>
-            {log.title}
-          </h1>
-          {step.at === "zone" && (
-            <p class="soft" role="status">
-              {draft.photos.length ? log.photoTaken(draft.photos.length) : log.whereHit}
-            </p>
-          )}
-        </div>
-        {step.at === "zone" && (
-          <button
-            type="button"
-            class="button alarm"
-            onClick={() => begin({ ...draft, drives: "no" }, { at: "stopped" })}
-          >
-            {log.stopped}
-          </button>
-        )}
-      </div>
-      {firstDay && (
+      <Title {...report} />
+      {report.isFirstDay && (
         <FirstDay
           onEnd={() => {
             endFirstDay();
@@ -146,33 +80,54 @@ function NewReport({ state, setup, car, actions }: LogScreen) {
           }}
         />
       )}
-      {step.at === "zone" && (
-        <PickZone {...shared} draft={draft} onPick={(next) => begin(next, { at: "form" })} onPhoto={setDraft} />
-      )}
-      {step.at === "stopped" && (
-        <StopCard emergency={setup.emergency} onGo={() => go({ at: draft.zone === null ? "zone" : "form" })} />
-      )}
-      {step.at === "form" && (
-        <Form
-          {...shared}
-          draft={draft}
-          onChange={setDraft}
-          onSave={save}
-          saveLabel={log.save}
-          onStopped={() => go({ at: "stopped" })}
-          onOtherPlace={() => go({ at: "zone" })}
-        />
-      )}
-      {step.at === "saved" && (
-        <Saved
-          key={step.report}
-          {...shared}
-          report={step.report}
-          said={step.said}
-          onAgain={again}
-          onOtherSide={(next) => begin(next, { at: "form" })}
-        />
+      <AtStep key={step.at === "saved" ? step.report : ""} {...props} {...report} />
+    </div>
+  );
+}
+
+function Title({ draft, step, top, begin }: NewReport) {
+  const isFirst = step.at === "zone";
+  return (
+    <div class={step.at === "form" ? "unseen" : "top-line"}>
+      <div>
+        <h1 ref={top} tabIndex={-1}>
+          {log.title}
+        </h1>
+        {isFirst && (
+          <p class="soft" role="status">
+            {draft.photos.length ? log.photoTaken(draft.photos.length) : log.whereHit}
+          </p>
+        )}
+      </div>
+      {isFirst && (
+        <button type="button" class="button alarm" onClick={() => begin({ ...draft, drives: "no" }, { at: "stopped" })}>
+          {log.stopped}
+        </button>
       )}
     </div>
+  );
+}
+
+function AtStep({ state, setup, car, actions, draft, step, ...report }: LogScreen & NewReport) {
+  const shared = { state, setup, car, actions };
+  const toForm = (next: ReportBody) => report.begin(next, { at: "form" });
+  if (step.at === "zone") return <PickZone {...shared} draft={draft} onPick={toForm} onPhoto={report.change} />;
+  if (step.at === "stopped") {
+    const next = draft.zone === null ? "zone" : "form";
+    return <StopCard emergency={setup.emergency} onGo={() => report.go({ at: next })} />;
+  }
+  if (step.at === "saved") {
+    return <Saved {...shared} report={step.report} said={step.said} onAgain={report.again} onOtherSide={toForm} />;
+  }
+  return (
+    <Form
+      {...shared}
+      draft={draft}
+      onChange={report.change}
+      onSave={report.save}
+      saveLabel={log.save}
+      onStopped={() => report.go({ at: "stopped" })}
+      onOtherPlace={() => report.go({ at: "zone" })}
+    />
   );
 }

@@ -1,8 +1,8 @@
 /** What is damaged in the chosen zone, and how bad: part chips, then one row of conditions for each. */
 
-import { useState } from "preact/hooks";
 import type { CarMap, Condition, ReportBody } from "../../kit/api";
 import { AnyOf, OneOf } from "../bits/Chips";
+import { useOpen } from "../bits/useOpen";
 import { componentLabel, conditionLabel } from "../labels";
 import { log } from "../words/log";
 import { toggled, withCondition } from "./draft";
@@ -17,10 +17,10 @@ interface Parts {
 }
 
 export function Parts({ map, draft, last, onChange }: Parts) {
-  const [all, setAll] = useState(false);
+  const others = useOpen();
   const chosen = draft.findings.map((one) => one.component);
   const listed = draft.zone === null ? [] : componentsOf(map, draft.zone, last);
-  const shown = all ? listed : listed.filter((name, place) => place < IN_SIGHT || chosen.includes(name));
+  const shown = others.isOpen ? listed : listed.filter((name, place) => place < IN_SIGHT || chosen.includes(name));
   const unlisted = chosen.filter((name) => !listed.includes(name));
   return (
     <div class="stack">
@@ -29,10 +29,10 @@ export function Parts({ map, draft, last, onChange }: Parts) {
         options={[...shown, ...unlisted].map((value) => ({ value, label: componentLabel(map, value) }))}
         chosen={chosen}
         onToggle={(name, on) => onChange(toggled(draft, map, name, on))}
-        arriving={all ? listed[IN_SIGHT] : undefined}
+        arriving={others.isOpen ? listed[IN_SIGHT] : undefined}
         after={
           shown.length < listed.length && (
-            <button type="button" class="button quiet" onClick={() => setAll(true)}>
+            <button type="button" class="button quiet" onClick={others.open}>
               {log.moreParts(listed.length - shown.length)}
             </button>
           )

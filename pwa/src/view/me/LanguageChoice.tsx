@@ -1,7 +1,7 @@
 /** Chooses the language of this phone; each is named in its own words. */
 
 import { useId, useState } from "preact/hooks";
-import { LANGUAGES, type Language, language } from "../../kit/spoken";
+import { LANGUAGES, type Language, language } from "../../kit/language";
 import { ProblemLine } from "../bits/Problem";
 import { choose } from "../shell/language";
 import { me as words } from "../words/me";

@@ -1,6 +1,6 @@
 /** All the looks of one place, signed together without leaving the queue. */
 
-import { useState } from "preact/hooks";
+import { useOpen } from "../bits/useOpen";
 import type { Job } from "../../kit/api";
 import { counted } from "../job/history";
 import { LookForm } from "../job/LookForm";
@@ -11,7 +11,7 @@ import { queue } from "../words/queue";
 
 export function CornerLook(props: CarScreen & { zone: string; jobs: Job[] }) {
   const { state, setup, car, zone, jobs } = props;
-  const [open, setOpen] = useState(false);
+  const look = useOpen();
   const [first] = jobs;
   const valid = () =>
     counted(
@@ -21,10 +21,10 @@ export function CornerLook(props: CarScreen & { zone: string; jobs: Job[] }) {
     );
   return (
     <>
-      <button type="button" class="button" aria-expanded={open} onClick={() => setOpen(!open)}>
+      <button type="button" class="button" aria-expanded={look.isOpen} onClick={look.toggle}>
         {queue.cornerLook(jobs.length, zoneLabel(setup.car_map, zone))}
       </button>
-      {open && first && <LookForm {...props} job={first} valid={valid()} onDone={() => setOpen(false)} />}
+      {look.isOpen && first && <LookForm {...props} job={first} valid={valid()} onDone={look.close} />}
     </>
   );
 }

@@ -25,7 +25,7 @@ import { reasonsOf, reportedAgain } from "./why";
 const SECTIONS: Section[] = ["inspect", "must", "worth"];
 
 export function QueueScreen(props: CarScreen) {
-  const { state, setup, car, actions } = props;
+  const { state, setup, car } = props;
   const jobs = state.queue?.answer.jobs ?? [];
   const inSection = (section: Section) => jobs.filter((job) => sectionOf(job) === section);
   const done = inSection("done");
@@ -35,32 +35,11 @@ export function QueueScreen(props: CarScreen) {
       {state.release && (
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
       )}
-      {state.identity?.roles.some((role) => role !== "driver" && role !== "co-driver") && (
-        <div class="row even">
-          <a class="button" href="#/plan">
-            {plan.toPlan}
-          </a>
-          <a class="button" href="#/documents">
-            {documents.link}
-          </a>
-        </div>
-      )}
+      {state.identity?.roles.some((role) => role !== "driver" && role !== "co-driver") && <Links />}
       <HeardLine state={state} setup={setup} />
-      {setup.trust?.signatures === "off" && (
-        <p class="status-line strong" role="note">
-          <Icon name="attention" />
-          <span>{queue.signaturesOff}</span>
-        </p>
-      )}
+      {setup.trust?.signatures === "off" && <Unproven />}
       {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}
-      {state.fresh_jobs.length > 0 && (
-        <div class="row news">
-          <span class="strong">{queue.news(state.fresh_jobs.length)}</span>
-          <button type="button" class="button" onClick={() => void actions.lookedAtQueue()}>
-            {queue.seen}
-          </button>
-        </div>
-      )}
+      <News {...props} />
       <Unsent state={state} setup={setup} car={car} />
       {state.queue && jobs.length === 0 && <p>{queue.empty}</p>}
       <TickSeveral {...props} jobs={jobs} />
@@ -73,16 +52,54 @@ export function QueueScreen(props: CarScreen) {
           <Cards {...props} jobs={done} />
         </details>
       )}
-      {state.queue && jobs.length > 0 && (
-        <>
-          <p class="soft">{queue.totals(String(state.queue.answer.totals.mechanic_minutes))}</p>
-          <Packing jobs={jobs} setup={setup} car={car} />
-          <p class="soft small" data-hash={state.queue.answer.hash}>
-            {queue.check(state.queue.answer.hash.slice(0, 8))}
-          </p>
-        </>
-      )}
+      <Totals {...props} jobs={jobs} />
     </div>
+  );
+}
+
+const Links = () => (
+  <div class="row even">
+    <a class="button" href="#/plan">
+      {plan.toPlan}
+    </a>
+    <a class="button" href="#/documents">
+      {documents.link}
+    </a>
+  </div>
+);
+
+/** Nobody's signature was asked for: who wrote what is only said. */
+const Unproven = () => (
+  <p class="status-line strong" role="note">
+    <Icon name="attention" />
+    <span>{queue.signaturesOff}</span>
+  </p>
+);
+
+/** Jobs that this person has not seen yet. */
+function News({ state, actions }: CarScreen) {
+  if (state.fresh_jobs.length === 0) return null;
+  return (
+    <div class="row news">
+      <span class="strong">{queue.news(state.fresh_jobs.length)}</span>
+      <button type="button" class="button" onClick={() => void actions.lookedAtQueue()}>
+        {queue.seen}
+      </button>
+    </div>
+  );
+}
+
+function Totals({ state, setup, car, jobs }: CarScreen & { jobs: Job[] }) {
+  if (!state.queue || jobs.length === 0) return null;
+  const { totals, hash } = state.queue.answer;
+  return (
+    <>
+      <p class="soft">{queue.totals(String(totals.mechanic_minutes))}</p>
+      <Packing jobs={jobs} setup={setup} car={car} />
+      <p class="soft small" data-hash={hash}>
+        {queue.check(hash.slice(0, 8))}
+      </p>
+    </>
   );
 }
 

@@ -1,12 +1,13 @@
 /** Several jobs done, ticked by one scribe for others: which, who did them, timed or not; one entry each. */
 
-import { useState } from "preact/hooks";
 import type { EntryOf, Job } from "../../kit/api";
 import type { Finish } from "../../flow/model";
 import { AnyOf, OneOf } from "../bits/Chips";
 import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";
 import { Stepper } from "../bits/Stepper";
+import { useDraft } from "../bits/useDraft";
+import { useOpen } from "../bits/useOpen";
 import { usePending } from "../bits/usePending";
 import { hands, minutesSince } from "../job/part";
 import { counted, startsOn } from "../job/history";
@@ -21,7 +22,7 @@ const canTick = (job: Job) =>
   !["finished", "accepted"].includes(job.state) && !["inspect", "assess"].includes(job.action);
 
 export function TickSeveral(props: CarScreen & { jobs: Job[] }) {
-  const [open, setOpen] = useState(false);
+  const form = useOpen();
   const jobs = props.jobs.filter(canTick);
   if (jobs.length < 2) return null;
   return (
@@ -29,22 +30,28 @@ export function TickSeveral(props: CarScreen & { jobs: Job[] }) {
       <h2 id="several-title" class="unseen">
         {words.tick.title}
       </h2>
-      <button type="button" class="button" aria-expanded={open} onClick={() => setOpen(!open)}>
+      <button type="button" class="button" aria-expanded={form.isOpen} onClick={form.toggle}>
         {words.tick.open}
       </button>
-      {open && <TickForm {...props} jobs={jobs} onDone={() => setOpen(false)} />}
+      {form.isOpen && <TickForm {...props} jobs={jobs} onDone={form.close} />}
     </section>
   );
 }
 
+interface Draft {
+  ticked: string[];
+  repairers: string[];
+  timed: boolean;
+  minutes: Record<string, number>;
+}
+
+const EMPTY: Draft = { ticked: [], repairers: [], timed: false, minutes: {} };
+
 function TickForm(props: CarScreen & { jobs: Job[]; onDone: () => void }) {
   const { state, setup, car, actions, jobs, onDone } = props;
   const { said_at } = shutOf(props);
-  const [ticked, setTicked] = useState<string[]>([]);
-  const [repairers, setRepairers] = useState<string[]>([]);
-  const [timed, setTimed] = useState(false);
-  const [minutes, setMinutes] = useState<Record<string, number>>({});
-  const [missing, setMissing] = useState<string | null>(null);
+  const { draft, change } = useDraft<Draft>(EMPTY);
+  const { ticked, repairers, timed, minutes } = draft;
   const { busy, problem, run } = usePending();
   const entries = counted(
     state.entries.map((held) => held.entry),
@@ -54,9 +61,7 @@ function TickForm(props: CarScreen & { jobs: Job[]; onDone: () => void }) {
   const chosen = jobs.filter((job) => ticked.includes(job.job));
   const minutesOf = (job: Job) => minutes[job.job] ?? begun(startsOn(entries, job.job), job, state.now);
   const finish = () => {
-    const why = chosen.length === 0 ? words.tick.pickJob : repairers.length === 0 ? words.tick.pickWho : null;
-    setMissing(why);
-    if (why) return;
+    const missing = chosen.length === 0 ? words.tick.pickJob : repairers.length === 0 ? words.tick.pickWho : null;
     void run(async () => {
       await actions.finishJobs(
         chosen.map((job) => ({
@@ -65,7 +70,7 @@ function TickForm(props: CarScreen & { jobs: Job[]; onDone: () => void }) {
         })),
       );
       onDone();
-    });
+    }, missing);
   };
   return (
     <section class="sheet" aria-labelledby="tick-title">
@@ -75,13 +80,13 @@ function TickForm(props: CarScreen & { jobs: Job[]; onDone: () => void }) {
         legend={words.tick.which}
         options={jobs.map((job) => ({ value: job.job, label: jobLabel(setup.car_map, job.job) }))}
         chosen={ticked}
-        onToggle={(key, on) => setTicked(toggled(ticked, key, on))}
+        onToggle={(key, on) => change({ ticked: toggled(ticked, key, on) })}
       />
       <AnyOf
         legend={jobWords.whoDid}
         options={hands(setup).map((one) => ({ value: one.person, label: one.name }))}
         chosen={repairers}
-        onToggle={(person, on) => setRepairers(toggled(repairers, person, on))}
+        onToggle={(person, on) => change({ repairers: toggled(repairers, person, on) })}
       />
       <OneOf
         legend={jobWords.minutes}
@@ -90,7 +95,7 @@ function TickForm(props: CarScreen & { jobs: Job[]; onDone: () => void }) {
           { value: "not", label: jobWords.notTimed },
           { value: "timed", label: jobWords.timed },
         ]}
-        onPick={(value) => setTimed(value === "timed")}
+        onPick={(value) => change({ timed: value === "timed" })}
       />
       {timed &&
         chosen.map((job) => (
@@ -98,11 +103,11 @@ function TickForm(props: CarScreen & { jobs: Job[]; onDone: () => void }) {
             key={job.job}
             label={jobLabel(setup.car_map, job.job)}
             minutes={minutesOf(job)}
-            onChange={(value) => setMinutes({ ...minutes, [job.job]: value })}
+            onChange={(value) => change({ minutes: { ...minutes, [job.job]: value } })}
           />
         ))}
       <p class="soft">{words.tick.note}</p>
-      <ProblemLine text={missing ?? problem} />
+      <ProblemLine text={problem} />
       <button type="button" class="button main" disabled={busy} onClick={finish}>
         {words.tick.finish(chosen.length)}
       </button>

@@ -1,7 +1,7 @@
 /** What on the car runs out and what is sealed, the most pressing first; nothing where the set-up lists nothing. */
 
 import type { EventSetup } from "../../kit/api";
-import { locale } from "../../kit/spoken";
+import { locale } from "../../kit/language";
 import { longDay } from "../../kit/time";
 import { type DatedItem, datedOf } from "../../report/dated";
 import { readings as words } from "../words/readings";

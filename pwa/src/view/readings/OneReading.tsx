@@ -1,7 +1,7 @@
 /** One kind of reading with all its places: steppers, levels or fields, each with what was read last. */
 
 import type { EventSetup } from "../../kit/api";
-import { decimal } from "../../kit/spoken";
+import { decimal } from "../../kit/language";
 import { lastReading, type Reading, type ReadingKind, type ReadingName } from "../../report/readings";
 import { CORNERS, type Corner, LEVELS } from "../../report/walk_list";
 import { OneOf } from "../bits/Chips";

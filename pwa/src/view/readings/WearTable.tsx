@@ -1,7 +1,7 @@
 /** Wear at each corner against stage km, and what looks like damage instead. */
 
 import type { Entry, EventSetup } from "../../kit/api";
-import { decimal } from "../../kit/spoken";
+import { decimal } from "../../kit/language";
 import { stageKm } from "../../report/driven";
 import { byTime } from "../../report/order";
 import { prefill } from "../../report/prefill";

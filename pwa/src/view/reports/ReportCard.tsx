@@ -1,6 +1,5 @@
 /** One report as it stands, with what can be done to it. */
 
-import { useState } from "preact/hooks";
 import type { EventSetup, Position } from "../../kit/api";
 import type { Actions } from "../../flow/model";
 import { bodyOf } from "../../report/body";
@@ -10,6 +9,7 @@ import { Icon } from "../bits/Icon";
 import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { SendingMark } from "../bits/SendingMark";
+import { useOpen } from "../bits/useOpen";
 import { Voices } from "../bits/Voices";
 import { personName, timeOf } from "../labels";
 import { whatSaid, whereSaid } from "../log/said";
@@ -110,7 +110,7 @@ function Where({ position }: { position: Position }) {
 }
 
 function Doing({ report, setup, actions }: Omit<ReportCardProps, "voices">) {
-  const [withdrawing, setWithdrawing] = useState(false);
+  const withdrawal = useOpen();
   const addPhoto = (sha256: string) => {
     const now = merged(report, setup.car_map);
     return actions.amendReport(report.report, { ...now, photos: [...now.photos, sha256] });
@@ -121,12 +121,12 @@ function Doing({ report, setup, actions }: Omit<ReportCardProps, "voices">) {
         <button type="button" class="button" onClick={() => actions.go(`/log/${encodeURIComponent(report.report)}`)}>
           {report.two_versions ? words.join : words.amend}
         </button>
-        <button type="button" class="button" aria-expanded={withdrawing} onClick={() => setWithdrawing(!withdrawing)}>
+        <button type="button" class="button" aria-expanded={withdrawal.isOpen} onClick={withdrawal.toggle}>
           {words.withdraw}
         </button>
       </div>
       {!report.two_versions && <PhotoAdder keepPhoto={actions.keepPhoto} onKept={addPhoto} />}
-      {withdrawing && <Withdraw onWithdraw={(reason) => actions.withdrawReport(report.report, reason)} />}
+      {withdrawal.isOpen && <Withdraw onWithdraw={(reason) => actions.withdrawReport(report.report, reason)} />}
     </>
   );
 }

@@ -2,11 +2,10 @@
 
 import { useRef, useState } from "preact/hooks";
 import type { ReportBody } from "../../kit/api";
-import { prefill } from "../../report/prefill";
 import { countOf, happeningsOf, nextZone, type Round, reportsOfRound } from "../../report/round";
 import { AnyOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
-import { usePending } from "../bits/usePending";
+import { SaveBar } from "../bits/SaveBar";
 import { CarDrawing } from "../car/CarDrawing";
 import { symptomLabel, zoneLabel } from "../labels";
 import "../log/log.css";
@@ -14,23 +13,17 @@ import { Parts } from "../log/Parts";
 import { Place } from "../log/Place";
 import type { CarScreen } from "../screen";
 import { round as words } from "../words/round";
-import { forgetRound, keepRound, keptRound } from "./keptRound";
+import { type Rounding, useRound } from "./useRound";
 
 export function RoundScreen(props: CarScreen) {
-  const { setup, car, actions } = props;
+  const { setup, actions } = props;
   const map = setup.car_map;
   const named = props.state.route.subject;
   const first = named !== null && named in map.zones ? named : (Object.keys(map.zones)[0] ?? "");
-  const [round, setRound] = useState<Round>(() => keptRound(setup.event, car) ?? begun(props));
-  const [kept, setKept] = useState(true);
-  const [dropped, setDropped] = useState<Round | null>(null);
+  const rounding = useRound(props);
+  const { round, change } = rounding;
   const [zone, setZone] = useState(first);
   const top = useRef<HTMLHeadingElement>(null);
-  const change = (next: Round) => {
-    setKept(keepRound(setup.event, car, next));
-    setDropped(null);
-    setRound(next);
-  };
   const look = (next: string) => {
     change({ ...round, zones: { ...round.zones, [zone]: round.zones[zone] ?? [] } });
     setZone(next);
@@ -38,31 +31,23 @@ export function RoundScreen(props: CarScreen) {
     top.current?.scrollIntoView();
   };
   const drop = () => {
-    forgetRound(setup.event, car);
-    setDropped(round);
-    setRound(begun(props));
+    rounding.drop();
     setZone(first);
   };
   const save = async () => {
     await actions.fileReports(reportsOfRound(round));
-    forgetRound(setup.event, car);
+    rounding.forget();
     actions.go("/reports");
   };
   const here: ReportBody = { ...round.base, zone, findings: round.zones[zone] ?? [] };
   const next = nextZone(map, zone);
+  const count = countOf(round);
   return (
     <div class="incar stack">
       <h1>{words.title}</h1>
       <p class="soft">{words.how}</p>
-      {dropped && (
-        <p role="status">
-          {words.dropped}{" "}
-          <button type="button" class="button" onClick={() => change(dropped)}>
-            {words.bringBack}
-          </button>
-        </p>
-      )}
-      <ProblemLine text={kept ? null : words.notKept} />
+      <Dropped {...rounding} />
+      <ProblemLine text={rounding.isKept ? null : words.notKept} />
       <Happened {...props} round={round} onChange={change} />
       <Place setup={setup} draft={round.base} onChange={(base) => change({ ...round, base })} />
       <CarDrawing map={map} chosen={zone} counts={{}} onPick={look} />
@@ -84,14 +69,26 @@ export function RoundScreen(props: CarScreen) {
       <button type="button" class="button quiet" onClick={drop}>
         {words.drop}
       </button>
-      <SaveBar count={countOf(round)} onSave={save} />
+      <SaveBar
+        lacking={count > 0 ? null : `${words.needs} ${words.nothing}`}
+        label={words.save(count)}
+        saving={words.saving}
+        onSave={save}
+      />
     </div>
   );
 }
 
-function begun({ state, setup, car }: CarScreen): Round {
-  const entries = state.entries.map((held) => held.entry);
-  return { base: prefill(entries, car, setup, state.now), zones: {}, happened: [] };
+function Dropped({ dropped, change }: Rounding) {
+  if (!dropped) return null;
+  return (
+    <p role="status">
+      {words.dropped}{" "}
+      <button type="button" class="button" onClick={() => change(dropped)}>
+        {words.bringBack}
+      </button>
+    </p>
+  );
 }
 
 function Happened({ setup, round, onChange }: CarScreen & { round: Round; onChange: (round: Round) => void }) {
@@ -107,24 +104,5 @@ function Happened({ setup, round, onChange }: CarScreen & { round: Round; onChan
       onToggle={toggle}
       after={<p class="soft">{words.happenedNote}</p>}
     />
-  );
-}
-
-function SaveBar({ count, onSave }: { count: number; onSave: () => Promise<void> }) {
-  const { busy, problem, run } = usePending();
-  const [hint, setHint] = useState(false);
-  const ready = count > 0;
-  return (
-    <div class="save-bar">
-      <ProblemLine text={problem ?? (hint && !ready ? `${words.needs} ${words.nothing}` : null)} />
-      <button
-        type="button"
-        class="button main wide"
-        aria-disabled={!ready || busy}
-        onClick={() => (ready ? run(onSave) : setHint(true))}
-      >
-        {busy ? words.saving : words.save(count)}
-      </button>
-    </div>
   );
 }

@@ -1,10 +1,10 @@
 /** What to carry to the event: parts, the stock that covers, what the van holds, what is still to be bought. */
 
-import { useState } from "preact/hooks";
 import type { SparePart, Spares } from "../../kit/api";
 import { amountOf, money } from "../../kit/money";
 import type { Actions } from "../../flow/model";
 import { ProblemLine } from "../bits/Problem";
+import { useDraft } from "../bits/useDraft";
 import { usePending } from "../bits/usePending";
 import { season as words } from "../words/season";
 import type { Cover } from "./layout";
@@ -69,21 +69,15 @@ interface AheadProps {
 
 /** The event to pack for: as the server's last answer has it until something else is typed. */
 export function Ahead({ spares, askSpares }: AheadProps) {
-  const [km, setKm] = useState<string | null>(null);
-  const [cars, setCars] = useState<string | null>(null);
-  const [missing, setMissing] = useState<string | null>(null);
+  const { draft, change, reset } = useDraft<{ km?: string; cars?: string }>({});
   const { busy, problem, run } = usePending();
-  const typed = { km: km ?? String(spares?.km ?? ""), cars: cars ?? String(spares?.cars ?? "") };
+  const typed = { km: String(spares?.km ?? ""), cars: String(spares?.cars ?? ""), ...draft };
   const reckon = () => {
     const wish = { km: Number(amountOf(typed.km) ?? Number.NaN), cars: Number(typed.cars || Number.NaN) };
-    const fault = faultOf(wish);
-    setMissing(fault);
-    if (fault) return;
     run(async () => {
       await askSpares(wish);
-      setKm(null);
-      setCars(null);
-    });
+      reset();
+    }, faultOf(wish));
   };
   return (
     <div class="sheet">
@@ -94,7 +88,7 @@ export function Ahead({ spares, askSpares }: AheadProps) {
             type="text"
             inputMode="decimal"
             value={typed.km}
-            onInput={(event) => setKm(event.currentTarget.value)}
+            onInput={(event) => change({ km: event.currentTarget.value })}
           />
         </label>
         <label>
@@ -103,14 +97,14 @@ export function Ahead({ spares, askSpares }: AheadProps) {
             type="text"
             inputMode="numeric"
             value={typed.cars}
-            onInput={(event) => setCars(event.currentTarget.value)}
+            onInput={(event) => change({ cars: event.currentTarget.value })}
           />
         </label>
       </div>
       <button type="button" class="button" disabled={busy} onClick={reckon}>
         {words.carry.reckon}
       </button>
-      <ProblemLine text={missing ?? problem} />
+      <ProblemLine text={problem} />
     </div>
   );
 }

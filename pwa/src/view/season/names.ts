@@ -1,7 +1,7 @@
 /** Names of operations, numbers and days on the season's screen. */
 
 import type { CarMap, OperationName } from "../../kit/api";
-import { setApart } from "../../kit/spoken";
+import { setApart } from "../../kit/language";
 import { componentLabel, conditionLabel, zoneLabel } from "../labels";
 import { queue } from "../words/queue";
 import { common } from "../words/common";

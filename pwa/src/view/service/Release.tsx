@@ -10,7 +10,6 @@ import { visitOf } from "./day";
 
 export function Release({ state, setup, car, actions, service }: AtService) {
   const [reason, setReason] = useState("");
-  const [missing, setMissing] = useState(false);
   const { busy, problem, run } = usePending();
   const shown = state.release?.shown ?? "not-known";
   const needed = shown !== "nothing-open";
@@ -20,14 +19,12 @@ export function Release({ state, setup, car, actions, service }: AtService) {
     setup,
     service.service,
   );
-  const tap = () => {
-    setMissing(needed && reason.trim() === "");
-    if (needed && reason.trim() === "") return;
+  const missing = needed && reason.trim() === "" ? words.release.needReason : null;
+  const tap = () =>
     run(async () => {
       await actions.releaseCar(service.service, reason.trim());
       setReason("");
-    });
-  };
+    }, missing);
   return (
     <section class="sheet" aria-labelledby="release-title">
       <h2 id="release-title">{words.release.title}</h2>
@@ -41,7 +38,7 @@ export function Release({ state, setup, car, actions, service }: AtService) {
         <span class="label">{needed ? words.release.reason : words.release.noteOptional}</span>
         <textarea value={reason} maxLength={1000} onInput={(event) => setReason(event.currentTarget.value)} />
       </label>
-      <ProblemLine text={missing ? words.release.needReason : problem} />
+      <ProblemLine text={problem} />
       <button type="button" class="button" disabled={busy} onClick={tap}>
         {shown === "hold" ? words.release.buttonHold : words.release.button}
       </button>

@@ -1,7 +1,7 @@
 /** In service and out of it on the officials' clock, who drives, and the release. */
 
 import { useState } from "preact/hooks";
-import type { Service } from "../../kit/api";
+import type { EventSetup, Service } from "../../kit/api";
 import { clockIn } from "../../kit/time";
 import { currentService, officialOf } from "../../report/service";
 import { ProblemLine } from "../bits/Problem";
@@ -33,49 +33,16 @@ export function ServiceScreen(props: CarScreen) {
   const suggested = current?.service ?? nextService(entries, car, setup)?.service ?? null;
   const [chosen, setChosen] = useState<string | null>(null);
   const service = setup.services.find((one) => one.service === (chosen ?? suggested));
-  const works = state.identity?.roles.some((role) => role === "mechanic" || role === "inspector" || role === "manager");
+  const works = (state.identity?.roles ?? []).some((role) => ["mechanic", "inspector", "manager"].includes(role));
   return (
     <div class="incar stack">
       <h1>{words.title}</h1>
       {state.release && (
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
       )}
-      <nav class="row even" aria-label={words.more}>
-        {works && (
-          <a class="button" href="#/plan">
-            {plan.toPlan}
-          </a>
-        )}
-        <a class="button" href="#/briefing">
-          {briefing.link}
-        </a>
-        <a class="button" href="#/arrival">
-          {arrival.link}
-        </a>
-        <a class="button" href="#/readings">
-          {readings.link}
-        </a>
-        <a class="button" href="#/documents">
-          {documents.link}
-        </a>
-        {state.advice && (
-          <a class="button" href="#/board">
-            {board.link}
-          </a>
-        )}
-      </nav>
+      <Links advice={state.advice} works={works} />
       <Dated setup={setup} car={car} now_ms={state.now} pressing />
-      <label>
-        <span class="label">{words.which}</span>
-        <select value={service?.service ?? ""} onChange={(event) => setChosen(event.currentTarget.value || null)}>
-          {!service && <option value="">{words.allDone}</option>}
-          {setup.services.map((one) => (
-            <option key={one.service} value={one.service}>
-              {words.name(one.service, one.after)}
-            </option>
-          ))}
-        </select>
-      </label>
+      <WhichService setup={setup} service={service} onChange={setChosen} />
       {service && <Visit key={service.service} {...props} service={service} due_out_ms={dueOf(current, service)} />}
       {service && works && <Release key={`r-${service.service}`} {...props} service={service} />}
       {state.advice && !works && (
@@ -86,6 +53,58 @@ export function ServiceScreen(props: CarScreen) {
       <Control {...props} />
       <Driver {...props} />
     </div>
+  );
+}
+
+/** The pages that belong to a service; the plan is the crew's. */
+function Links({ advice, works }: { advice: boolean; works: boolean }) {
+  return (
+    <nav class="row even" aria-label={words.more}>
+      {works && (
+        <a class="button" href="#/plan">
+          {plan.toPlan}
+        </a>
+      )}
+      <a class="button" href="#/briefing">
+        {briefing.link}
+      </a>
+      <a class="button" href="#/arrival">
+        {arrival.link}
+      </a>
+      <a class="button" href="#/readings">
+        {readings.link}
+      </a>
+      <a class="button" href="#/documents">
+        {documents.link}
+      </a>
+      {advice && (
+        <a class="button" href="#/board">
+          {board.link}
+        </a>
+      )}
+    </nav>
+  );
+}
+
+interface WhichServiceProps {
+  setup: EventSetup;
+  service: Service | undefined;
+  onChange: (service: string | null) => void;
+}
+
+function WhichService({ setup, service, onChange }: WhichServiceProps) {
+  return (
+    <label>
+      <span class="label">{words.which}</span>
+      <select value={service?.service ?? ""} onChange={(event) => onChange(event.currentTarget.value || null)}>
+        {!service && <option value="">{words.allDone}</option>}
+        {setup.services.map((one) => (
+          <option key={one.service} value={one.service}>
+            {words.name(one.service, one.after)}
+          </option>
+        ))}
+      </select>
+    </label>
   );
 }
 

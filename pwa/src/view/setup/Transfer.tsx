@@ -5,7 +5,7 @@ import { csvFile, folderFile, workbookFile } from "../../setup/downloads";
 import type { Spec } from "../../setup/specs";
 import type { Book, Table } from "../../setup/table";
 import { BadUpload, takeFiles } from "../../setup/uploads";
-import { Told } from "../../kit/told";
+import { UserError } from "../../kit/user_error";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { ENGLISH_TITLES, setup as words } from "../words/setup";
@@ -40,7 +40,7 @@ function Upload({ label, accept, book, table, onTaken }: UploadProps) {
       const { french } = await import("../words/fr");
       const titles = [ENGLISH_TITLES, french.setup.table];
       const taken = await takeFiles(book, files, table, titles).catch((error: unknown) => {
-        throw error instanceof BadUpload ? new Told(error.message) : error;
+        throw error instanceof BadUpload ? new UserError(error.message) : error;
       });
       onTaken(taken.book);
       const names = taken.tables.map((name) => words.table[name] ?? name);

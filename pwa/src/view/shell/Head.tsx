@@ -1,9 +1,9 @@
 /** First line of every screen: which event and car, what is waiting on this phone, who uses it. */
 
-import { useState } from "preact/hooks";
 import type { Actions, AppState } from "../../flow/model";
 import { Icon } from "../bits/Icon";
 import { lazy } from "../bits/lazy";
+import { useOpen } from "../bits/useOpen";
 import { carLabel } from "../labels";
 import { common } from "../words/common";
 
@@ -11,7 +11,7 @@ const People = lazy(async () => (await import("./People")).People);
 
 export function Head({ state, actions }: { state: AppState; actions: Actions }) {
   const { setup, car, identity } = state;
-  const [changing, setChanging] = useState(false);
+  const people = useOpen();
   return (
     <header class="head">
       <a class="skip button" href={`#/${state.route.screen}`} onClick={skip}>
@@ -48,16 +48,16 @@ export function Head({ state, actions }: { state: AppState; actions: Actions }) 
           <button
             type="button"
             class="button who"
-            aria-expanded={changing}
+            aria-expanded={people.isOpen}
             aria-label={common.whoNow(identity.name)}
-            onClick={() => setChanging(!changing)}
+            onClick={people.toggle}
           >
             <Icon name="me" />
             {identity.name}
           </button>
         )}
       </span>
-      {changing && <People state={state} actions={actions} onDone={() => setChanging(false)} />}
+      {people.isOpen && <People state={state} actions={actions} onDone={people.close} />}
     </header>
   );
 }

@@ -1,40 +1,36 @@
 /** Nobody has joined on this phone yet, or another person is to: the code of an invitation. */
 
-import { useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
 import { isPin } from "../../kit/pin_shape";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
+import { useDraft } from "../bits/useDraft";
 import { usePending } from "../bits/usePending";
 import { common } from "../words/common";
 
 export function Join({ problem, actions }: { problem: string | null; actions: Actions }) {
-  const [code, setCode] = useState("");
-  const [pin, setPin] = useState("");
-  const [wrong, setWrong] = useState(false);
+  const { draft, change } = useDraft({ code: "", pin: "" });
+  const code = draft.code.trim();
   const pending = usePending();
-  const join = () => {
-    const isWrong = pin !== "" && !isPin(pin);
-    setWrong(isWrong);
-    if (!isWrong) void pending.run(() => actions.join(code.trim(), pin));
-  };
+  const wrong = draft.pin !== "" && !isPin(draft.pin) ? common.join.pinShape : null;
+  const join = () => pending.run(() => actions.join(code, draft.pin), wrong);
   return (
     <div class="stack">
       <p>{common.join.how}</p>
-      <ProblemLine text={wrong ? common.join.pinShape : (pending.problem ?? problem)} />
+      <ProblemLine text={pending.problem ?? problem} />
       <label>
         <span class="label">{common.join.code}</span>
         <input
           type="text"
-          value={code}
+          value={draft.code}
           autocomplete="off"
           autocapitalize="off"
           spellcheck={false}
-          onInput={(event) => setCode(event.currentTarget.value)}
+          onInput={(event) => change({ code: event.currentTarget.value })}
         />
       </label>
-      <PinField label={common.join.pin} value={pin} onChange={setPin} />
-      <button type="button" class="button main" disabled={pending.busy || code.trim() === ""} onClick={join}>
+      <PinField label={common.join.pin} value={draft.pin} onChange={(pin) => change({ pin })} />
+      <button type="button" class="button main" disabled={pending.busy || code === ""} onClick={join}>
         {pending.busy ? common.join.joining : common.join.button}
       </button>
     </div>

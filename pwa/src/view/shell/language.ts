@@ -1,6 +1,6 @@
 /** Which language this phone speaks: the one chosen in Me, else the first of the browser's own that the app knows; its words are in place before the first screen. */
 
-import { type Language, languageFor, speak } from "../../kit/spoken";
+import { type Language, languageFor, speak } from "../../kit/language";
 
 const KEY = "shuntbook.language";
 

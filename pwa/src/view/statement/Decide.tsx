@@ -1,9 +1,10 @@
 /** The manager says what a line is to the agreement, and how much of a part was used before the hit. */
 
-import { useState } from "preact/hooks";
 import { CHARGES, type Charge } from "../../report/statement";
 import { OneOf } from "../bits/Chips";
 import { Stepper } from "../bits/Stepper";
+import { useDraft } from "../bits/useDraft";
+import { useOpen } from "../bits/useOpen";
 import { usePending } from "../bits/usePending";
 import { statement as words } from "../words/statement";
 import type { BillProps } from "./bill";
@@ -14,46 +15,49 @@ interface DecideProps extends BillProps {
   parts: { part: string; description: string; used_percent: number }[];
 }
 
+const percent = (typed: number) => Math.min(100, Math.max(0, typed));
+
 const STEPS = [
   { by: -10, label: "−10" },
   { by: 10, label: "+10" },
 ];
 
+interface Draft {
+  charge: Charge;
+  used: Record<string, number>;
+  reason: string;
+}
+
 export function Decide({ line, parts, actions }: DecideProps) {
-  const [open, setOpen] = useState(false);
-  const [charge, setCharge] = useState<Charge | null>(null);
-  const [used, setUsed] = useState<Record<string, number>>({});
-  const [reason, setReason] = useState("");
-  const [missing, setMissing] = useState<string | null>(null);
+  const form = useOpen();
+  const { draft, change } = useDraft<Draft>({ charge: "damage", used: {}, reason: "" });
   const { busy, problem, run } = usePending();
-  if (!open) {
+  if (!form.isOpen) {
     return (
-      <button type="button" class="button" onClick={() => setOpen(true)}>
+      <button type="button" class="button" onClick={form.open}>
         {words.decide}
       </button>
     );
   }
-  const usedOf = (part: string, now: number) => used[part] ?? now;
+  const usedOf = (part: string, now: number) => draft.used[part] ?? now;
   const save = () => {
-    const chosen = charge ?? "damage";
-    const wantsReason = chosen !== "damage" && !reason.trim();
-    setMissing(wantsReason ? words.needReason : null);
-    if (wantsReason) return;
+    const reason = draft.reason.trim();
+    const missing = draft.charge !== "damage" && !reason ? words.needReason : null;
     const worn = parts
       .map((one) => ({ part: one.part, used_percent: usedOf(one.part, one.used_percent) }))
       .filter((one) => one.used_percent > 0);
     run(async () => {
-      await actions.decideCharge(line, { charge: chosen, worn, reason: reason.trim() });
-      setOpen(false);
-    });
+      await actions.decideCharge(line, { charge: draft.charge, worn, reason });
+      form.close();
+    }, missing);
   };
   return (
     <div class="stack decide">
       <OneOf
         legend={words.decideTitle}
-        value={charge ?? "damage"}
+        value={draft.charge}
         options={CHARGES.map((value) => ({ value, label: words.charge[value] ?? value }))}
-        onPick={setCharge}
+        onPick={(charge) => change({ charge })}
       />
       {parts.map(({ part, description, used_percent }) => (
         <div key={part} class="stack">
@@ -62,18 +66,18 @@ export function Decide({ line, parts, actions }: DecideProps) {
             label={words.usedOf(description || part)}
             shown={words.percent(usedOf(part, used_percent))}
             steps={STEPS}
-            onStep={(by) => setUsed({ ...used, [part]: Math.min(100, Math.max(0, usedOf(part, used_percent) + by)) })}
+            onStep={(by) => change({ used: { ...draft.used, [part]: percent(usedOf(part, used_percent) + by) } })}
           />
         </div>
       ))}
       <SaveOrLeave
-        reason={reason}
-        onReason={setReason}
-        problem={missing ?? problem}
+        reason={draft.reason}
+        onReason={(reason) => change({ reason })}
+        problem={problem}
         busy={busy}
         save={words.save}
         onSave={save}
-        onLeave={() => setOpen(false)}
+        onLeave={form.close}
       />
     </div>
   );

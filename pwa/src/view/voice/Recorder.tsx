@@ -1,71 +1,15 @@
 /** One button that records: held, or tapped to start and tapped again. */
 
-import { useEffect, useRef, useState } from "preact/hooks";
-import { after, type Happening, type Holding, IDLE, LONGEST_MS } from "../../report/holding";
+import { useRef } from "preact/hooks";
+import type { Happening, Holding } from "../../report/holding";
 import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
-import { usePending } from "../bits/usePending";
 import { voice as words } from "../words/voice";
 import { clock } from "./clock";
-import { record, type Recording } from "./microphone";
-
-const LOOK_MS = 200;
+import { useRecorder } from "./useRecorder";
 
 export function Recorder({ onKept }: { onKept: (note: Blob, seconds: number) => Promise<void> }) {
-  const [now, setNow] = useState<Holding>(IDLE);
-  const [seconds, setSeconds] = useState(0);
-  const [level, setLevel] = useState<number | null>(null);
-  const [told, setTold] = useState<string | null>(null);
-  const { busy, problem, run } = usePending();
-  const held = useRef<Holding>(IDLE);
-  const recording = useRef<Recording | null>(null);
-
-  const happen = (what: Happening) => {
-    const before = held.current;
-    const [next, deed] = after(before, what, Date.now());
-    held.current = next;
-    setNow(next);
-    if (deed === "ask") void ask();
-    if (deed === "drop") {
-      recording.current?.drop();
-      setTold(words.allowed);
-    }
-    if (deed === "keep" && before.at === "recording") run(() => keep(Date.now() - before.since_ms));
-  };
-  const ask = async () => {
-    setTold(null);
-    const answer = await record();
-    if (typeof answer === "string") {
-      setTold(words[answer]);
-      return happen("refused");
-    }
-    recording.current = answer;
-    happen("granted");
-  };
-  const keep = async (length_ms: number) => {
-    const note = (await recording.current?.keep()) ?? null;
-    recording.current = null;
-    if (!note) return setTold(words.silent);
-    if (length_ms >= LONGEST_MS) setTold(words.ended);
-    await onKept(note, Math.round(length_ms / 100) / 10);
-  };
-
-  useEffect(() => {
-    if (now.at !== "recording") return;
-    const timer = setInterval(() => {
-      setSeconds((Date.now() - now.since_ms) / 1000);
-      setLevel(recording.current?.level() ?? null);
-      happen("clock");
-    }, LOOK_MS);
-    return () => {
-      clearInterval(timer);
-      setSeconds(0);
-      setLevel(null);
-    };
-  }, [now]);
-  // Whoever goes to another screen is not recorded there.
-  useEffect(() => () => recording.current?.drop(), []);
-
+  const { now, seconds, level, busy, problem, happen } = useRecorder(onKept);
   return (
     <div class="stack">
       <HoldButton isRecording={now.at === "recording"} isBusy={busy} onHappen={happen}>
@@ -79,7 +23,7 @@ export function Recorder({ onKept }: { onKept: (note: Blob, seconds: number) => 
       <p class="unseen" role="status">
         {now.at === "recording" ? words.recording : ""}
       </p>
-      <ProblemLine text={problem ?? told} />
+      <ProblemLine text={problem} />
     </div>
   );
 }

@@ -1,7 +1,7 @@
 /** Figures of the walk: odometer, fuel, tread and pads at each corner, fluids. */
 
 import { useState } from "preact/hooks";
-import { decimal } from "../../kit/spoken";
+import { decimal } from "../../kit/language";
 import { lastReading, readingsOf } from "../../report/readings";
 import type { WalkDraft } from "../../report/walk_draft";
 import { CORNERS, type Corner, FLUIDS, LEVELS } from "../../report/walk_list";

@@ -7,6 +7,7 @@ import { photoAt } from "../../report/walks";
 import { Icon } from "../bits/Icon";
 import { Picture } from "../bits/Picture";
 import { ProblemLine } from "../bits/Problem";
+import { useOpen } from "../bits/useOpen";
 import { usePending } from "../bits/usePending";
 import { walk as words } from "../words/walk";
 import type { AtStep } from "./atStep";
@@ -42,7 +43,7 @@ interface OneViewProps extends AtStep {
 
 function OneView({ draft, out, actions, view, said }: OneViewProps) {
   const { busy, problem, run } = usePending();
-  const [leaving, setLeaving] = useState(false);
+  const reasons = useOpen();
   const taken = draft.photos[view] ?? null;
   const take = (input: HTMLInputElement) => {
     const file = input.files?.[0];
@@ -92,10 +93,10 @@ function OneView({ draft, out, actions, view, said }: OneViewProps) {
         />
       </label>
       <ProblemLine text={problem} />
-      <button type="button" class="button" aria-expanded={leaving} onClick={() => setLeaving(!leaving)}>
+      <button type="button" class="button" aria-expanded={reasons.isOpen} onClick={reasons.toggle}>
         {words.leaveOut}
       </button>
-      {leaving && <WhyNone onSay={(why) => said(leaveOut(draft, [view], why), words.view[view])} />}
+      {reasons.isOpen && <WhyNone onSay={(why) => said(leaveOut(draft, [view], why), words.view[view])} />}
     </section>
   );
 }

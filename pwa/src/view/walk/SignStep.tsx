@@ -1,6 +1,5 @@
 /** Both sign on the screen; where the customer does not, two of the team. A typed name stands without a drawing. */
 
-import { useState } from "preact/hooks";
 import { type DraftSignature, lackingOf, leaveOut, signersOf, viewsLeft } from "../../report/walk_draft";
 import { LONGEST_NAME } from "../../report/walk_list";
 import { OneOf } from "../bits/Chips";
@@ -16,9 +15,8 @@ const HOWS = ["on-screen", "not-present", "refused"] as const;
 
 export function SignStep(props: AtStep & { onSigned: (id: string) => void }) {
   const { draft, change, actions, onSigned } = props;
-  const { busy, problem, run } = usePending();
-  const [hint, setHint] = useState(false);
-  const lacking = lackingOf(draft);
+  const [first] = lackingOf(draft);
+  const { busy, problem, run } = usePending(first ? words.lacking[first] : null);
   const left = viewsLeft(draft);
   const alone = draft.customer.how !== "on-screen";
   const sign = () =>
@@ -49,13 +47,8 @@ export function SignStep(props: AtStep & { onSigned: (id: string) => void }) {
         {alone ? <p>{words.aloneWhy}</p> : <Drawn {...props} who="customer" />}
       </section>
       {alone && <Signer {...props} who="witness" title={words.witness} />}
-      <ProblemLine text={problem ?? (hint && lacking[0] ? words.lacking[lacking[0]] : null)} />
-      <button
-        type="button"
-        class="button main wide"
-        aria-disabled={lacking.length > 0 || busy}
-        onClick={() => (lacking.length > 0 ? setHint(true) : sign())}
-      >
+      <ProblemLine text={problem} />
+      <button type="button" class="button main wide" aria-disabled={first !== undefined || busy} onClick={sign}>
         {busy ? words.signing : words.signDo}
       </button>
     </>

@@ -1,6 +1,6 @@
 /** Strokes of a finger as a picture, and as the path that shows them. */
 
-import { Told } from "../../kit/told";
+import { UserError } from "../../kit/user_error";
 import { walk as words } from "../words/walk";
 
 /** Width and height of a signature's field, in the units of its strokes. */
@@ -28,7 +28,7 @@ export async function pictureOf({ strokes }: { strokes: readonly number[][] }): 
   canvas.width = PICTURE_PX;
   canvas.height = FIELD.height * scale;
   const context = canvas.getContext("2d");
-  if (!context) throw new Told(words.noDrawing);
+  if (!context) throw new UserError(words.noDrawing);
   context.fillStyle = "white";
   context.fillRect(0, 0, canvas.width, canvas.height);
   context.scale(scale, scale);

@@ -1,7 +1,7 @@
 /** The walk under way: each tap is shown at once, kept on the phone, and can be taken back. */
 
 import { useEffect, useRef, useState } from "preact/hooks";
-import { Told } from "../../kit/told";
+import { UserError } from "../../kit/user_error";
 import type { Actions } from "../../flow/model";
 import type { WalkDraft } from "../../report/walk_draft";
 import { common } from "../words/common";
@@ -42,7 +42,7 @@ export function useWalk(actions: Actions): Walk {
 
   function fail(error: unknown) {
     // The outermost edge of the screens: whatever failed behind them is said, never swallowed.
-    setProblem(error instanceof Told ? error.message : common.notKept(String(error)));
+    setProblem(error instanceof UserError ? error.message : common.notKept(String(error)));
   }
   function show(next: WalkDraft | null) {
     newest.current = next;

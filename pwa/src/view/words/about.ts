@@ -1,6 +1,6 @@
 /** Words of the About screen and of the three cards of the first run: what the app is, what it is not, who decides. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 import { job } from "./job";
 
 const { battery: _only_beside_its_job, ...cautions } = job.caution;

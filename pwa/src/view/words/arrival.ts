@@ -1,6 +1,6 @@
 /** Words of the car's arrival: what the driver is asked, and where nobody may work on the car. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 import type { Question } from "../../report/asking";
 import type { Control } from "../../report/controls";
 

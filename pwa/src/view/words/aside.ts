@@ -1,6 +1,6 @@
 /** Words of the manager's screen of what was set aside. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const aside = worded("aside", {
   title: "Set aside",

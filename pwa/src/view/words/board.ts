@@ -1,6 +1,6 @@
 /** Words of the wall board: few and short, since they are read from the other end of the tent. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 const more = {
   now: (n: number) => (n === 1 ? "1 more person" : `${n} more people`),

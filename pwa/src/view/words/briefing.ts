@@ -1,6 +1,6 @@
 /** Words of the briefing card at service out. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const briefing = worded("briefing", {
   title: "Briefing",

@@ -1,6 +1,6 @@
 /** Words that several screens share: navigation, conditions, causes, places, sending. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 const condition: Record<string, string> = {
   unknown: "Not sure, look at it",

@@ -1,6 +1,6 @@
 /** Words of the cost sheet. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const costs = worded("costs", {
   title: "Costs",

@@ -1,6 +1,6 @@
 /** Words of the documents to print. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const documents = worded("documents", {
   title: "Documents",

@@ -1,6 +1,6 @@
 /** Words of how the app looks: the themes. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const eyes = worded("eyes", {
   title: "How the app looks on this phone",

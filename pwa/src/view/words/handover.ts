@@ -1,6 +1,6 @@
 /** Words of handing over without a network: files and codes. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 import type { ScanNews, TakenIn } from "../../report/handed";
 
 const counted = (n: number, one: string, more = `${one}s`) => `${n} ${n === 1 ? one : more}`;

@@ -1,6 +1,6 @@
 /** Words of the incidents screen: which reports are of one hit, who and what else was in it. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const incidents = worded("incidents", {
   title: "Incidents",

@@ -1,6 +1,6 @@
 /** Words of the job page: work, looks, cautions. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const job = worded("job", {
   title: "Job",

@@ -1,6 +1,6 @@
 /** Words of the log screen: a hit, a stop, nothing seen. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const log = worded("log", {
   title: "Log a hit",

@@ -1,6 +1,6 @@
 /** Words of the check lists. The checks themselves are the set-up's. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const looks = worded("looks", {
   title: "Check lists",

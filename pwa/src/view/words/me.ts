@@ -1,6 +1,6 @@
 /** Words of the Me screen: person, phone, what is waiting. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 const MOST_NAMED = 6;
 

@@ -1,6 +1,6 @@
 /** Words of several people on one phone: who speaks, PINs, signatures. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const people = worded("people", {
   title: "Who uses this phone now?",

@@ -1,6 +1,6 @@
 /** Words of the place within a stage: the page of the notes, the phone's position. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const place = worded("place", {
   notePage: "Page of your notes",

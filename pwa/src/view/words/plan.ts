@@ -1,6 +1,6 @@
 /** Words of the service plan: asking for it, lanes, what is left out, what minutes and hands buy, the sheet. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 const minutes = (n: number) => (n === 1 ? "1 minute" : `${n} minutes`);
 const seconds = (n: number) => (n === 1 ? "1 second" : `${n} seconds`);

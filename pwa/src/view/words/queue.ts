@@ -1,6 +1,6 @@
 /** Words of the queue: hold bar, sections, job cards. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const queue = worded("queue", {
   title: "Queue",

@@ -1,6 +1,6 @@
 /** Words of the readings: figures of a service, wear, what runs out. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 import type { DatedState } from "../../report/dated";
 import type { ReadingName } from "../../report/readings";
 import type { WearingName } from "../../report/wear";

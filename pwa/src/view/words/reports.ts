@@ -1,6 +1,6 @@
 /** Words of the reports screen. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const reports = worded("reports", {
   title: "My reports",

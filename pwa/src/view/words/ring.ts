@@ -1,6 +1,6 @@
 /** Words of marking a place on a photo. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const ring = worded("ring", {
   title: "Mark the place",

@@ -1,6 +1,6 @@
 /** Words of the walk round the car. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const round = worded("round", {
   link: "Walk round the car",

@@ -1,6 +1,6 @@
 /** Words of the season's screen. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const season = worded("season", {
   title: "What the season teaches",

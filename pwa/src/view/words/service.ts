@@ -1,6 +1,6 @@
 /** Words of the service screen. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const service = worded("service", {
   title: "Service",

@@ -1,6 +1,6 @@
 /** Words of setting up an event in the browser. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 

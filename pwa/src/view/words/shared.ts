@@ -1,6 +1,6 @@
 /** Words of photos that another app shared. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const shared = worded("shared", {
   title: "Shared photos",

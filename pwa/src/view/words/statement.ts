@@ -1,6 +1,6 @@
 /** Words of the statement to a car's customer. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const statement = worded("statement", {
   title: "What the customer is charged",

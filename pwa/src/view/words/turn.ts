@@ -1,6 +1,6 @@
 /** Words of a school day: the look between two turns. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const turn = worded("turn", {
   link: "Between two turns",

@@ -1,6 +1,6 @@
 /** Words of voice notes. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 
 export const voice = worded("voice", {
   record: "Voice note: hold or tap",

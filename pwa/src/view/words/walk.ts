@@ -1,6 +1,6 @@
 /** Words of the hand-over walk and of its paper. */
 
-import { worded } from "../../kit/spoken";
+import { worded } from "../../kit/language";
 import type { Lacking, Step } from "../../report/walk_draft";
 import type { Corner, Fluid, Level, View } from "../../report/walk_list";
 

@@ -1,6 +1,6 @@
 /** Mots de la page À propos et des trois cartes du premier jour : ce que c'est, ce que ce n'est pas, qui décide. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { about as english, tour as englishTour } from "../about";
 import { job } from "./job";
 

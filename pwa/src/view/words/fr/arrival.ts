@@ -1,6 +1,6 @@
 /** Mots de l'arrivée de la voiture : ce qu'on demande au pilote, et où personne ne peut y travailler. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { arrival as english } from "../arrival";
 
 export const arrival: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots de l'écran du responsable : ce qui a été mis de côté. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { aside as english } from "../aside";
 
 export const aside: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots du tableau mural : peu et courts, on les lit de l'autre bout de la tente. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { board as english } from "../board";
 
 const more = {

@@ -1,6 +1,6 @@
 /** Mots de la carte de briefing à la sortie d'assistance. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { briefing as english } from "../briefing";
 
 export const briefing: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots communs à plusieurs écrans. */
 
-import { decimal, type Words } from "../../../kit/spoken";
+import { decimal, type Words } from "../../../kit/language";
 import type { common as english } from "../common";
 import { access } from "./access";
 import { carMap } from "./car_map";

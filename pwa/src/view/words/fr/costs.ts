@@ -1,6 +1,6 @@
 /** Mots du relevé des coûts. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { costs as english } from "../costs";
 
 export const costs: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots des documents à imprimer. */
 
-import { decimal, type Words } from "../../../kit/spoken";
+import { decimal, type Words } from "../../../kit/language";
 import type { documents as english } from "../documents";
 
 export const documents: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots de l'aspect de l'application : les thèmes. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { eyes as english } from "../eyes";
 
 export const eyes: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots de la remise sans réseau : fichiers et codes. */
 
-import { decimal, type Words } from "../../../kit/spoken";
+import { decimal, type Words } from "../../../kit/language";
 import type { codes as englishCodes, handing as englishHanding, handover as english } from "../handover";
 
 const counted = (n: number, one: string, more = `${one}s`) => `${n} ${n < 2 ? one : more}`;

@@ -1,6 +1,6 @@
 /** Mots de l'écran des incidents : quels rapports sont d'un même choc, qui et quoi d'autre y était. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { incidents as english } from "../incidents";
 
 export const incidents: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots de la page d'un travail : réparation, contrôles, précautions. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { job as english } from "../job";
 
 export const job: Words<typeof english> = {

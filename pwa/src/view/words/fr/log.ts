@@ -1,6 +1,6 @@
 /** Mots de l'écran de saisie : un choc, un arrêt, rien vu. */
 
-import { decimal, type Words } from "../../../kit/spoken";
+import { decimal, type Words } from "../../../kit/language";
 import type { log as english } from "../log";
 
 export const log: Words<typeof english> = {

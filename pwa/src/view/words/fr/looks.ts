@@ -1,6 +1,6 @@
 /** Mots des listes de contrôle, et les contrôles usuels : français courant du métier, de mémoire. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { looks as english } from "../looks";
 
 export const looks: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots de l'écran Moi : personne, téléphone, ce qui attend. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { me as english } from "../me";
 
 const MOST_NAMED = 6;

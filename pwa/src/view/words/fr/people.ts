@@ -1,6 +1,6 @@
 /** Mots pour plusieurs personnes sur un téléphone : qui parle, codes PIN, signatures. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { people as english } from "../people";
 
 export const people: Words<typeof english> = {

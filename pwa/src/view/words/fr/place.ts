@@ -1,6 +1,6 @@
 /** Mots de l'endroit dans la spéciale : page des notes, position du téléphone. */
 
-import { decimal, type Words } from "../../../kit/spoken";
+import { decimal, type Words } from "../../../kit/language";
 import type { place as english } from "../place";
 
 export const place: Words<typeof english> = {

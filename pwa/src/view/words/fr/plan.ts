@@ -1,6 +1,6 @@
 /** Mots du plan d'assistance : le demander, les lignes, ce qui reste, ce qu'achètent minutes et bras, la feuille. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { plan as english, tasks as englishTasks } from "../plan";
 import { access } from "./access";
 import { action } from "./action";

@@ -1,6 +1,6 @@
 /** Mots de l'écran des travaux : barre de retenue, parties, fiches. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { queue as english } from "../queue";
 import { action } from "./action";
 

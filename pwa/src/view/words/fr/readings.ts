@@ -1,6 +1,6 @@
 /** Mots des relevés : chiffres d'une assistance, usure, ce qui expire. */
 
-import { decimal, type Words } from "../../../kit/spoken";
+import { decimal, type Words } from "../../../kit/language";
 import type { readings as english } from "../readings";
 import { corner, level } from "./walk";
 

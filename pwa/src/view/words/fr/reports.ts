@@ -1,6 +1,6 @@
 /** Mots de l'écran des rapports. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { reports as english } from "../reports";
 
 export const reports: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots pour entourer un endroit sur une photo. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { ring as english } from "../ring";
 
 export const ring: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots du tour de la voiture. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { round as english } from "../round";
 
 export const round: Words<typeof english> = {

@@ -1,7 +1,7 @@
 /** Ce que dit l'application après un toucher. */
 
-import type { Words } from "../../../kit/spoken";
-import type { said as english } from "../../../kit/said";
+import type { Words } from "../../../kit/language";
+import type { messages as english } from "../../../kit/messages";
 
 export const said: Words<typeof english> = {
   controlIn: "Enregistré : personne n'y travaille.",

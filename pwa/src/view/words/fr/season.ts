@@ -1,6 +1,6 @@
 /** Mots de l'écran de la saison. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { season as english } from "../season";
 
 export const season: Words<typeof english> = {

@@ -1,7 +1,7 @@
 /** Ce que dit l'application après un toucher sur les écrans qui viennent plus tard. */
 
-import type { Words } from "../../../kit/spoken";
-import type { seldom as english } from "../../../kit/seldom";
+import type { Words } from "../../../kit/language";
+import type { laterMessages as english } from "../../../kit/later_messages";
 
 export const seldom: Words<typeof english> = {
   asideNoServer:

@@ -1,6 +1,6 @@
 /** Mots de l'écran d'assistance. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { service as english } from "../service";
 
 export const service: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots des réglages d'une épreuve dans le navigateur. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { setup as english } from "../setup";
 
 const count = (n: number, one: string, many: string) => `${n} ${n < 2 ? one : many}`;

@@ -1,6 +1,6 @@
 /** Mots des photos partagées par une autre application. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { shared as english } from "../shared";
 
 const photos = (n: number) => (n === 1 ? "1 photo" : `${n} photos`);

@@ -1,6 +1,6 @@
 /** Depuis combien de temps. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { Since } from "../../../kit/time";
 
 export const since: Words<Since> = {

@@ -1,6 +1,6 @@
 /** Mots du décompte pour le client d'une voiture. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { statement as english } from "../statement";
 
 export const statement: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Ce que dit l'application des fichiers que l'on prend dans des réglages. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { taking as english } from "../../../kit/taking";
 
 export const taking: Words<typeof english> = {

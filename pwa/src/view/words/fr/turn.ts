@@ -1,6 +1,6 @@
 /** Mots d'une journée d'école : le coup d'œil entre deux tours. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { turn as english } from "../turn";
 
 export const turn: Words<typeof english> = {

@@ -1,6 +1,6 @@
 /** Mots des notes vocales. */
 
-import type { Words } from "../../../kit/spoken";
+import type { Words } from "../../../kit/language";
 import type { voice as english } from "../voice";
 
 export const voice: Words<typeof english> = {

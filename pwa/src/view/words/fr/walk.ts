@@ -1,6 +1,6 @@
 /** Mots du tour de remise et de son papier. */
 
-import { decimal, type Words } from "../../../kit/spoken";
+import { decimal, type Words } from "../../../kit/language";
 import type { corner as englishCorner, level as englishLevel, walk as english } from "../walk";
 
 type Walk = Words<typeof english>;

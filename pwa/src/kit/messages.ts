@@ -1,9 +1,9 @@
 /** What the app says after a tap: what happened and what to do. Shown by the screens as it is. */
 
 import type { NotShrunk } from "./shrink";
-import { worded } from "./spoken";
+import { worded } from "./language";
 
-export const said = worded("said", {
+export const messages = worded("said", {
   controlIn: "Saved: nobody works on it.",
   controlGone: "The car is out of the control already: nothing was saved.",
   controlOut: "Saved: out of the control.",

@@ -1,8 +1,8 @@
 /** What the app says after taps on screens that come later; by itself, so that the first screen need not load it. */
 
-import { worded } from "./spoken";
+import { worded } from "./language";
 
-export const seldom = worded("seldom", {
+export const laterMessages = worded("seldom", {
   asideNoServer:
     "The server did not answer, and only it holds what was set aside. Come back with signal; nothing was changed.",
   noSetup: "The event's set-up is not on this phone yet: nothing was fetched.",
