@@ -1,6 +1,8 @@
 """Pictures of the gallery's components, and how they are held against the stored ones.
 
-    python tests/browser/gallery.py     # takes the stored pictures again, after a change of the look
+    PYTHONPATH=tests:tools .venv/bin/python tests/browser/gallery.py
+
+takes the stored pictures again, after a change of the look; `[FOLDER]` puts them elsewhere.
 
 Each is a whole page of one group in one theme, with the shipped font, letters unhinted and in greys, so that machines
 agree. What is compared is not pixels but squares of them: an edge of a letter may fall a shade lighter elsewhere, which

@@ -55,7 +55,7 @@ def test_each_group_looks_as_it_did(theme: str, address: str, page: Page, subtes
             gallery.take(page, address, shot, path)
             with Image.open(path) as found, Image.open(STORED / shot.name) as stored:
                 apart = gallery.differing(gallery.halved(found), stored)
-            assert apart == [], f"see {path}; if it is as it should be: python tests/browser/gallery.py"
+            assert apart == [], f"see {path}; docs/components.md says how to keep it"
             path.unlink()
 
 
