@@ -187,7 +187,6 @@ def plan_answer(
     """Return a plan as phones and commands read it; times in seconds from when the car came in."""
     mine = [item for item in _in_order(schedule) if built.problem.tasks[item.task].car == queue.car]
     finish = max((item.end for item in mine), default=frame.offset) - frame.offset
-    workers = built.problem.workers
     return Plan(
         event=queue.event,
         car=queue.car,
@@ -210,7 +209,7 @@ def plan_answer(
         entered_at=frame.entered_at,
         due_out=frame.due_out,
         now_s=frame.now_units * GRID_S,
-        people=[PlanPerson(w.person, w.mechanic, w.inspector, w.from_unit * GRID_S) for w in workers],
+        people=[PlanPerson(w.person, w.mechanic, w.inspector, w.from_unit * GRID_S) for w in built.problem.workers],
         done=list(done),
         hands=list(buys.hands),
         lateness=frame.lateness,
