@@ -7,6 +7,7 @@ import os
 import pytest
 
 from shuntbook.app import create_app
+from shuntbook.flow import changes
 from shuntbook.web import api
 
 GZIP = {"Accept-Encoding": "gzip, deflate, br"}
