@@ -22,10 +22,10 @@ from bench.server import serving
 from shuntbook.flow import answers, receive
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
-from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.signing import is_good, signed_bytes
 from shuntbook.report.entry import parse_entry
 from shuntbook.store.database import Store
+from shuntbook.store.refresh import rebuild
 
 SIZE, BATCH = 10_000, 100
 ROOT = Path(__file__).resolve().parent.parent

@@ -97,7 +97,8 @@ def differing(phone: PhoneHeart, root: Path, seed: int, outcome: Outcome) -> Ite
     entries = [json.loads(raw) for _, raw in read.entries.values()]
     asides = chance.choice([[], [], ["ｚ", "𝔷", "a", "ä", "a"]])
     cars = [*read.setup.event.cars, "no-entries"]
-    ask: Json = {"setup": setup_json(read.setup), "entries": doubled(entries, chance), "set_aside": asides}
+    held = doubled([withheld(one) for one in entries], chance)
+    ask: Json = {"setup": setup_json(read.setup), "entries": held, "set_aside": asides}
     outcome.folders, outcome.queues = outcome.folders + 1, outcome.queues + len(cars)
     outcome.entries += len(entries)
     for car, of_phone in zip(cars, phone.queues(ask, cars), strict=True):
@@ -133,6 +134,13 @@ def twisted_entry(entry: Json, chance: Random) -> str:
         qty = part["qty"]
         part["qty"] = chance.choice([qty, qty, f"{qty}", f"{qty}.00" if isinstance(qty, int) else f"{qty * 10}e-1"])
     return json.dumps(entry, ensure_ascii=False)
+
+
+def withheld(entry: Json) -> Json:
+    """Return an entry as a phone holds it that is no manager's: of costs it has only that there is one."""
+    if not str(entry["kind"]).startswith("cost."):
+        return entry
+    return {name: entry[name] for name in ("id", "event", "car")} | {"withheld": True}
 
 
 def doubled(entries: list[Json], chance: Random) -> list[Json]:

@@ -24,7 +24,7 @@ from shuntbook.wire.setup_json import setup_json  # noqa: E402
 from vector_cases import CASES  # noqa: E402
 
 FOLDER = ROOT / "schemas" / "vectors" / "queue"
-OF_SETUP = ("event", "people", "stages", "services", "car_map", "rates", "rate_table", "van")
+OF_SETUP = ("event", "people", "stages", "services", "check_lists", "car_map", "rates", "rate_table", "van")
 SEEDS = range(100, 110)
 RANDOM_SIZE = 40
 

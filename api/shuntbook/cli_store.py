@@ -10,8 +10,8 @@ from shuntbook.config import URL, data_folder
 from shuntbook.flow import care, copying, joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import demand_event_folder, read_folder, take_folder
-from shuntbook.flow.refresh import rebuild
 from shuntbook.store.database import Store
+from shuntbook.store.refresh import rebuild
 from shuntbook.text_store import backup_text, check_text, restore_text
 
 

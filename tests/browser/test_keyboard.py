@@ -78,6 +78,8 @@ def signs_it(odil: Member, keys: Keyboard) -> None:
     keys.page.get_by_role("link", name="Back to the queue").wait_for()
     keys.press("button", "Look …")
     keys.page.get_by_label("New PIN").wait_for()
+    for _ in range(keys.page.get_by_label("OK", exact=True).count()):
+        keys.press("radio", "OK", "Space")
     for role, name in [("textbox", "New PIN"), ("textbox", "The same once more")]:
         keys.tab_to(role, name)
         keys.page.keyboard.type(PIN)

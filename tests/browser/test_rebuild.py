@@ -9,6 +9,7 @@ from urllib.error import HTTPError
 from urllib.request import urlopen
 
 import pytest
+from crew import answer_all_ok
 from phones import PocketPhone, stored, wait_until
 from playwright.sync_api import Page
 from server import EVENT, Server, running
@@ -55,6 +56,7 @@ def sign_a_look(page: Page, key: str) -> None:
         ticks.get_by_role("checkbox").first.check()
     page.get_by_label("New PIN").fill(PIN)
     page.get_by_label("The same once more").fill(PIN)
+    answer_all_ok(page)
     page.get_by_role("button", name="Passed", exact=True).click()
     page.get_by_text("Saved: looked, passed.").wait_for()
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 import harness
 import pytest
+from crew import answer_all_ok
 from harness import Walker
 from phones import SIZE, Phone
 from playwright.sync_api import Browser
@@ -164,7 +165,7 @@ def test_one_signature_passes_what_was_ticked_and_nothing_with_a_check_not_ok(wa
     he.press("Passed")
     he.page.get_by_text("this can only be failed").wait_for()
     assert he.asked == []
-    he.page.get_by_label("OK", exact=True).first.check()
+    answer_all_ok(he.page)
     he.press("Passed")
     he.page.get_by_text("Type your PIN: a look is signed by the inspector alone.").wait_for()
     assert he.asked == []
@@ -205,6 +206,7 @@ def test_a_cage_passes_only_with_the_officials_name_and_words(walk: Walk) -> Non
     assert he.asked == []
     he.page.get_by_label("Official who saw it").fill("J. Brandt, scrutineer")
     he.page.get_by_label("What the official said").fill("May continue, show again at re-scrutineering")
+    answer_all_ok(he.page)
     he.page.get_by_label("Your PIN, Wren").fill("2468")
     he.press("Passed")
     assert he.heard(1)[0]["data"]["official_said"].startswith("May continue")

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta, timezone
 from zoneinfo import ZoneInfo
 
+from making import CHECKED
 from shuntbook.store.database import Store
 
 from .invariants import check
@@ -69,7 +70,7 @@ def tell_a_story(phone: Simulated, car: str) -> dict[str, str]:
     entered = phone.write(phone.draft("service.entered", None, {"service": "A"}, car))[0]
     cover = {"covers": [amended["id"]], "action": "replace", "minutes": 4, "mechanics": 1}
     finished = phone.write(phone.draft("job.finished", KEYS[0], cover, car))[0]
-    looked = phone.write(phone.draft("inspection.passed", KEYS[2], {"covers": [hose["id"]]}, car))[0]
+    looked = phone.write(phone.draft("inspection.passed", KEYS[2], {"covers": [hose["id"]], "checks": CHECKED}, car))[0]
     entries = {"hit": hit, "hose": hose, "amended": amended, "in": entered, "done": finished, "look": looked}
     return {entry["id"]: name for name, entry in entries.items()}
 

@@ -11,10 +11,10 @@ from making import Pen, ids, raw
 from phone import EVENT, NOW
 from shuntbook.flow import answers, care, copying
 from shuntbook.flow.receive import Batch, receive
-from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.store import photos
 from shuntbook.store.database import FILE, Store
+from shuntbook.store.refresh import rebuild
 
 
 def batch_of(entries) -> Batch:

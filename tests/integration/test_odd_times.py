@@ -12,11 +12,11 @@ from phone import EVENT, NOW, PEOPLE, Phone
 from reading_pdf import Pdf
 from sample_event import event_folder
 from shuntbook.document.catalogue import DOCUMENTS
-from shuntbook.flow import bundle_import, care, copying, papers, refresh
+from shuntbook.flow import bundle_import, care, copying, papers
 from shuntbook.flow.load import load
 from shuntbook.flow.papers import Asked
 from shuntbook.flow.receive import Batch, take
-from shuntbook.store import aside
+from shuntbook.store import aside, refresh
 from shuntbook.store.database import Store
 
 LAST, FIRST = "9999-12-31T23:59:59-23:59", "0001-01-01T00:00:00+23:59"

@@ -91,7 +91,7 @@ def test_a_bad_entry_holds_up_none_of_its_batch(signing, pen):
 
 def test_a_sign_off_relayed_by_another_phone_counts_only_with_the_inspectors_good_signature(signing, pen):
     toma, odil = signing(), signing("inspector")
-    report = toma.by(pen.filed(f"{HOSE} cracked"))
+    report = toma.by(pen.filed(f"{HOSE} marked"))
     looked = odil.by(pen.passed(HOSE, report))
     forged = {**odil.by(pen.passed(HOSE, report)), "sig": looked["sig"]}
 

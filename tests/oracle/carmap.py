@@ -46,6 +46,22 @@ def lists(car_map: dict[str, Any], key: str) -> bool:
     return zone_lists(car_map, zone_of(key), component_of(key))
 
 
+def across(car_map: dict[str, Any], zone: str) -> str | None:
+    """The zone that a zone names as its other side."""
+    name: str | None = car_map.get("zones", {}).get(zone, {}).get("across")
+    return name
+
+
+def placed(car_map: dict[str, Any], key: str, zone: str) -> list[Any]:
+    """What a key of `checks` or `also` means for a version about a zone: `here` and `across` where they list it."""
+    if zone_of(key) == "here":
+        return [f"{zone}/{component_of(key)}"] if zone_lists(car_map, zone, component_of(key)) else []
+    if zone_of(key) == "across":
+        other = across(car_map, zone)
+        return [f"{other}/{component_of(key)}"] if other and zone_lists(car_map, other, component_of(key)) else []
+    return [key]
+
+
 def group_of(folder: Folder, component: str) -> str | None:
     """A component's group; what the package's own map has in cage, brake or steering stays there."""
     package_group: str | None = folder.package_map.get("components", {}).get(component, {}).get("group")

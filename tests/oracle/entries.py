@@ -20,10 +20,10 @@ def listed(entry: dict[str, Any], name: str) -> list[Any]:
 
 
 def failed(entry: dict[str, Any]) -> bool:
-    """An inspection failed if it says so, and also if it says passed with a check that is not ok."""
+    """An inspection failed if it says so, and also if it says passed with a check whose `ok` is false (not null)."""
     if entry["kind"] == "inspection.failed":
         return True
-    return entry["kind"] == "inspection.passed" and any(check["ok"] is not True for check in listed(entry, "checks"))
+    return entry["kind"] == "inspection.passed" and any(check.get("ok") is False for check in listed(entry, "checks"))
 
 
 def voidable(entry: dict[str, Any]) -> bool:
@@ -43,10 +43,19 @@ def voids(undo: dict[str, Any], entry: dict[str, Any], setup: dict[str, Any]) ->
 
 
 def without_undone(folder: Folder) -> Folder:
-    """The same folder, left with the entries that nothing undoes."""
+    """The same folder, left with the entries that nothing undoes; beside them what of the car's counts as work."""
     undoing = of_kind(folder.all_entries, "entry.voided")
     standing = [one for one in folder.all_entries if not any(voids(undo, one, folder.setup) for undo in undoing)]
-    return replace(folder, all_entries=standing, entries=[one for one in standing if one["car"] == folder.car])
+    work = [one for one in of_kind(folder.entries, "job.started", "job.finished") if is_work(folder, one)]
+    return replace(
+        folder, all_entries=standing, entries=[one for one in standing if one["car"] == folder.car], work=work
+    )
+
+
+def is_work(folder: Folder, entry: dict[str, Any]) -> bool:
+    """Whether a start or a finish stands, or its own author undid it and no manager who is somebody else did."""
+    undoing = [one for one in of_kind(folder.all_entries, "entry.voided") if voids(one, entry, folder.setup)]
+    return all(undo["person"] == entry["person"] for undo in undoing)
 
 
 def of_kind(entries: list[Any], *kinds: str) -> list[Any]:

@@ -3,7 +3,7 @@
 from fractions import Fraction
 from typing import Any
 
-from .carmap import zone_of
+from .carmap import component_of, zone_of
 from .folder import Folder
 from .jobs import Job
 from .money import (
@@ -35,9 +35,20 @@ def job_parts_cost(folder: Folder, job: Job) -> Fraction:
 
 
 def access_of(folder: Folder, job: Job) -> list[Any]:
-    """The access steps that the job's row lists, ascending."""
+    """The access steps that the job's row lists, or that an inspection needs, ascending."""
     row = row_of(folder, job)
-    return sorted(set(split(row["access"]))) if row else []
+    if row:
+        return sorted(set(split(row["access"])))
+    return sorted(set(inspection_access(folder, job))) if job.condition == "unknown" else []
+
+
+def inspection_access(folder: Folder, job: Job) -> list[Any]:
+    """What an inspection needs open: as the component says, whatever the zone, else by the kind of the zone."""
+    component: dict[str, Any] = folder.car_map.get("components", {}).get(component_of(job.key), {})
+    by_kind: dict[str, Any] = folder.rates.get("inspect_access", {})
+    kind = folder.car_map.get("zones", {}).get(zone_of(job.key), {}).get("kind")
+    steps: list[Any] = component["inspect_access"] if "inspect_access" in component else by_kind.get(kind, [])
+    return steps
 
 
 def parts_shown(folder: Folder, job: Job, short: dict[tuple[str, str], Fraction]) -> list[Any]:

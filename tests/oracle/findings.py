@@ -3,9 +3,9 @@
 from dataclasses import dataclass, replace
 from typing import Any
 
-from .carmap import HasMap, component_of, lists, safety_critical, worst, zone_lists, zone_of
+from .carmap import HasMap, component_of, lists, placed, safety_critical, worst, zone_lists, zone_of
 from .entries import failed, listed
-from .folder import Folder
+from .folder import Folder, roles_of
 from .versions import below_without_ring, is_head, versions_of
 
 
@@ -33,11 +33,22 @@ def direct(folder: HasMap, version: dict[str, Any]) -> list[Any]:
 
 
 def keys_to_check(folder: HasMap, symptom: str, zone: str) -> list[Any]:
-    """The keys that the map wants looked at for a symptom; one that it does not know is the zone's `unknown`."""
-    if symptom in folder.car_map.get("symptoms", {}):
-        answer: list[Any] = folder.car_map["symptoms"][symptom]["checks"]
-        return answer
-    return [f"{zone}/unknown"]
+    """The keys that the map wants looked at for a symptom.
+
+    One that the map does not know, or whose checks give nothing, is the zone's `unknown`.
+    """
+    keys = []
+    for check in folder.car_map.get("symptoms", {}).get(symptom, {}).get("checks", []):
+        keys += checked(folder.car_map, check, zone)
+    return keys or [f"{zone}/unknown"]
+
+
+def checked(car_map: dict[str, Any], check: str, zone: str) -> list[Any]:
+    """What one check means; `here` in a zone that does not list the component is each zone that does."""
+    if zone_of(check) == "here" and not placed(car_map, check, zone):
+        zones = [one for one in car_map.get("zones", {}) if zone_lists(car_map, one, component_of(check))]
+        return [f"{one}/{component_of(check)}" for one in zones]
+    return placed(car_map, check, zone)
 
 
 def bare(version: dict[str, Any]) -> list[Any]:
@@ -48,14 +59,15 @@ def bare(version: dict[str, Any]) -> list[Any]:
     return [Finding(version["id"], f"{zone}/unknown", "unknown", "bare")]
 
 
-def knock_on(folder: HasMap, source: Finding) -> list[Any]:
+def knock_on(folder: HasMap, source: Finding, version_zone: str) -> list[Any]:
     """What a direct finding makes suspect: same-zone components that the zone lists, other keys that the map lists."""
     keys = []
     for rule in folder.car_map.get("knock_on", []):
         if rule["component"] == component_of(source.key) and source.condition in rule["conditions"]:
             zone = zone_of(source.key)
             keys += [f"{zone}/{one}" for one in rule.get("same_zone", []) if zone_lists(folder.car_map, zone, one)]
-            keys += [key for key in rule.get("also", []) if lists(folder.car_map, key)]
+            also = [key for one in rule.get("also", []) for key in placed(folder.car_map, one, version_zone)]
+            keys += [key for key in also if lists(folder.car_map, key)]
     return [Finding(source.entry, key, "unknown", "knock-on") for key in keys]
 
 
@@ -66,7 +78,7 @@ def said_by(folder: HasMap, version: dict[str, Any]) -> list[Any]:
     said_directly = direct(folder, version)
     said = said_directly + bare(version)
     for source in said_directly:
-        said = said + knock_on(folder, source)
+        said = said + knock_on(folder, source, version["data"].get("zone") or "unknown")
     return [one_of(folder, said, key) for key in sorted({one.key for one in said})]
 
 
@@ -85,27 +97,40 @@ def with_said(folder: Folder) -> Folder:
 
 
 def counted(folder: Folder, version: dict[str, Any]) -> list[Any]:
-    """What a head gives; of a hand-over only the safety-critical findings that are direct or knock-on."""
+    """What of a version counts; of a hand-over only the safety-critical findings that are direct or knock-on."""
     said: list[Finding] = folder.said[version["id"]]
     if version["data"].get("where") != "hand-over":
         return said
     return [one for one in said if one.sort in ("direct", "knock-on") and safety_critical(folder, one.key)]
 
 
-def names_directly(folder: Folder, version: dict[str, Any], key: str) -> bool:
-    """Whether the version says something of the key itself, not by knock-on and not barely."""
-    return any(one.key == key and one.sort == "direct" for one in folder.said[version["id"]])
-
-
 def retracted(folder: Folder, version: dict[str, Any], versions: list[Any]) -> list[Any]:
-    """A replaced version's safety-critical direct findings that nothing below it, ring mates aside, names directly."""
-    kept = []
-    for one in folder.said[version["id"]]:
-        if one.sort == "direct" and safety_critical(folder, one.key):
-            lower = below_without_ring(version, versions)
-            if not any(names_directly(folder, other, one.key) for other in lower):
-                kept.append(Finding(one.entry, one.key, "unknown", "retracted"))
-    return kept
+    """What a replaced version leaves behind: its safety-critical findings, unless what is below it settles them."""
+    below = below_without_ring(version, versions)
+    return [
+        Finding(one.entry, one.key, "unknown", "retracted")
+        for one in counted(folder, version)
+        if safety_critical(folder, one.key) and not settled(folder, version, one, below)
+    ]
+
+
+def settled(folder: Folder, version: dict[str, Any], one: Finding, below: list[Any]) -> bool:
+    """A direct finding is settled by a version below that names its key directly.
+
+    A bare or knock-on one is settled by one that names its key at all, or is by the same person or by an inspector.
+    What does not count names nothing.
+    """
+    if one.sort == "direct":
+        return any(has(counted(folder, other), one.key, "direct") for other in below)
+    names_it = any(has(counted(folder, other), one.key, "direct", "bare", "knock-on") for other in below)
+    same_person = any(other["person"] == version["person"] for other in below)
+    inspector = any("inspector" in roles_of(folder.setup, other["person"]) for other in below)
+    return names_it or same_person or inspector
+
+
+def has(findings: list[Any], key: str, *sorts: str) -> bool:
+    """Whether a key is among the findings in one of the sorts."""
+    return any(one.key == key and one.sort in sorts for one in findings)
 
 
 def findings_of(folder: Folder) -> list[Any]:

@@ -15,7 +15,8 @@ class Folder:
     """All that the rules need: set-up, car maps, rates, van, and the entries of one event.
 
     `entries` are those of the one car, `all_entries` those of all cars of the event; each id is there once. `count` is
-    how many the car has, undone ones too. `said` is filled in a later step: what each version says, by its id.
+    how many the car has, undone ones too. `package_lists` are the rows of the package's own check lists. Filled in
+    later steps: `said`, what each version says, by its id; `work`, the starts and finishes that say who worked.
     """
 
     event: str
@@ -32,7 +33,9 @@ class Folder:
     all_entries: list[Any]
     entries: list[Any]
     count: int
+    package_lists: list[Any] = field(default_factory=list)
     said: dict[str, Any] = field(default_factory=dict)
+    work: list[Any] = field(default_factory=list)
 
 
 def read_folder(folder: Path, event: str, car: str, default_car_map: Path | None) -> Folder:
@@ -56,7 +59,15 @@ def read_folder(folder: Path, event: str, car: str, default_car_map: Path | None
         all_entries=all_entries,
         entries=entries,
         count=len(entries),
+        package_lists=lists_beside(default_car_map),
     )
+
+
+def lists_beside(default_car_map: Path | None) -> list[Any]:
+    """The rows of the package's check lists: looks.toml, which lies beside its car map."""
+    path = default_car_map.parent / "looks.toml" if default_car_map else None
+    rows: list[Any] = read_toml(path).get("looks", []) if path and path.exists() else []
+    return rows
 
 
 def read_toml(path: Path) -> dict[str, Any]:

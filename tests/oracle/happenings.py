@@ -6,7 +6,7 @@ from .entries import VOIDABLE_KINDS
 from .log import SUBJECT_OF_CAR, Log
 from .reports import amend, chain, file_report, ring, withdraw
 from .setups import NAMED_BY_NO_MAP
-from .work import NEVER_REPAIRS, program, start, tidy
+from .work import NEVER_REPAIRS, NO_SERVICE, program, start, tidy
 
 EVERYBODY = ["p-codriver", "p-mechanic-1", "p-looker-1", "p-manager", "p-nothing", "p-nobody-known"]
 CAR_KINDS = [
@@ -95,6 +95,8 @@ def work(log: Log, car: str) -> None:
 
 def enter(log: Log, car: str, service: str) -> None:
     """The car comes into a service."""
+    if log.chance.random() < 0.1:
+        service = NO_SERVICE
     data = {"service": service, "official_time": "2026-05-16T13:02:00+02:00"}
     log.add("service.entered", car, SUBJECT_OF_CAR, data, "p-codriver")
 

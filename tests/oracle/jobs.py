@@ -14,7 +14,10 @@ from .versions import heads_of_report, versions_of
 
 @dataclass
 class Job:
-    """One job before its estimate; `progress` gives each finding's entry id done, accepted, patched or open."""
+    """One job before its estimate; `progress` gives each finding's entry id done, accepted, patched or open.
+
+    `further` is set once the order is known: an inspection in a zone where another comes before it.
+    """
 
     key: str
     findings: list[Any]
@@ -25,6 +28,7 @@ class Job:
     inspection: str
     uncovered: list[Any]
     condition: str
+    further: bool = False
 
 
 def jobs_of(folder: Folder) -> list[Any]:
@@ -55,7 +59,7 @@ def job_of(folder: Folder, key: str, findings: list[Any]) -> Job:
 
 def uncovered_of(folder: Folder, key: str, findings: list[Any]) -> list[Any]:
     """Of all findings and all `job.finished` of the job, those that no pass covers."""
-    left = [one.entry for one in findings if not finding_passed(folder, key, one.entry)]
+    left = [one.entry for one in findings if not finding_passed(folder, key, one)]
     left += [repair["id"] for repair in repairs_of(folder, key) if not repair_passed(folder, key, repair)]
     return sorted(set(left))
 
@@ -76,7 +80,7 @@ def progress_of(folder: Folder, key: str, finding: Finding) -> str:
     repairs = [one for one in repairs_of(folder, key) if finding.entry in covered_by(folder, one, key)]
     if any(not repair["data"].get("temporary") for repair in repairs):
         return "done"
-    if finding_passed(folder, key, finding.entry):
+    if finding_passed(folder, key, finding):
         return "accepted"
     return "patched" if repairs else "open"
 

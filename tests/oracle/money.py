@@ -68,6 +68,8 @@ def minutes_of(folder: Folder, job: Job) -> list[Any]:
     row = row_of(folder, job)
     if row:
         return [Fraction(row[name]) for name in ("minutes_best", "minutes_likely", "minutes_worst")]
+    if job.condition == "unknown" and job.further:
+        return [Fraction(one) for one in folder.rates["inspect_next_minutes"]]
     if job.condition == "unknown":
         by_group = folder.rates.get("inspect_minutes_by_group", {})
         return [Fraction(one) for one in by_group.get(job.group, folder.rates["inspect_minutes"])]
@@ -134,6 +136,19 @@ def ordered(folder: Folder, jobs: list[Any]) -> list[Any]:
         return (done_with(job), not job.safety_critical, not must_do(folder, job), -worth(folder, job), job.key)
 
     return sorted(jobs, key=place)
+
+
+def with_further(folder: Folder, jobs: list[Any]) -> list[Any]:
+    """The jobs in order; of those of one zone of the map that are to be inspected, all but the first are further.
+
+    Done ones do not count, and only where the rate table has minutes for them.
+    """
+    zones = []
+    for job in jobs:
+        if job.condition == "unknown" and not done_with(job) and zone_of(job.key) in folder.car_map.get("zones", {}):
+            job.further = zone_of(job.key) in zones and "inspect_next_minutes" in folder.rates
+            zones.append(zone_of(job.key))
+    return jobs
 
 
 def left_in_van(folder: Folder) -> dict[str, Fraction]:

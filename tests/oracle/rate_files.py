@@ -6,7 +6,7 @@ from random import Random
 from typing import Any
 
 from .carmap import CONDITIONS
-from .texts import csv_text, write_text
+from .texts import csv_text, toml_table, write_text
 
 STEPS = {"car-on-stands": ("car", ""), "arch-off": ("zone", "car-on-stands"), "tray-off": ("car", "car-on-stands")}
 PARTS = ["arm", "bolt-m10", "hose", "fluid", "oil", "tape"]
@@ -80,7 +80,7 @@ def part_cell(chance: Random) -> str:
     return chance.choice([part, f"{part}*1", f"{part}*2", f"{part}*3"])
 
 
-def write_rates(chance: Random, rates: Path, operations: list[Any]) -> None:
+def write_rates(chance: Random, rates: Path, operations: list[Any], kinds: list[Any]) -> None:
     """Write the rate table in a currency of no, two or three decimals; some files begin with a byte order mark."""
     currency = chance.choice(sorted(DECIMALS))
     places = DECIMALS[currency]
@@ -98,12 +98,12 @@ def write_rates(chance: Random, rates: Path, operations: list[Any]) -> None:
         for one in PARTS
     ]
     write_text(rates / "parts.csv", mark + csv_text(parts))
-    write_text(rates / "rates.toml", rates_toml(chance, currency, places))
+    write_text(rates / "rates.toml", rates_toml(chance, currency, places, kinds))
     if chance.random() < 0.3:
         write_text(rates / "remarks.txt", "no part of the table\n")
 
 
-def rates_toml(chance: Random, currency: str, places: int) -> str:
+def rates_toml(chance: Random, currency: str, places: int, kinds: list[Any]) -> str:
     """The rate table's TOML."""
     lines = [
         f'currency = "{currency}"',
@@ -112,8 +112,13 @@ def rates_toml(chance: Random, currency: str, places: int) -> str:
         f"inspect_minutes = [{', '.join(map(str, three_points(chance)))}]",
         f"assess_minutes = [{', '.join(map(str, three_points(chance)))}]",
     ]
+    if chance.random() < 0.5:
+        lines.append(f"inspect_next_minutes = [{', '.join(map(str, three_points(chance)))}]")
     groups = chance.sample(["cage", "brake", "steering", "body"], chance.randint(0, 3))
     if groups:
         lines.append("[inspect_minutes_by_group]")
     lines += [f"{group} = [{', '.join(map(str, three_points(chance)))}]" for group in groups]
+    if chance.random() < 0.5:
+        opened = {kind: chance.sample(sorted(STEPS), chance.randint(0, 2)) for kind in kinds if chance.random() < 0.6}
+        lines.append(toml_table("[inspect_access]", opened))
     return "\n".join(lines) + "\n"

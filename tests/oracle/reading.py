@@ -10,14 +10,14 @@ from .estimates import estimate, totals
 from .findings import with_said
 from .folder import Folder, read_folder
 from .jobs import jobs_of, shown
-from .money import action_of, must_do, ordered, row_of, shortages
+from .money import action_of, must_do, ordered, row_of, shortages, with_further
 from .release import hold_reasons, released_unseen
 
 
 def queue(folder: Path, event: str, car: str, default_car_map: Path | None) -> dict[str, Any]:
     """The queue of one car of the event in the folder; `default_car_map` is the package's own map."""
     read = with_said(without_undone(read_folder(folder, event, car, default_car_map)))
-    jobs = ordered(read, jobs_of(read))
+    jobs = with_further(read, ordered(read, jobs_of(read)))
     reasons = hold_reasons(jobs)
     answer = {
         "event": event,

@@ -47,7 +47,7 @@ def unseen_on(folder: Folder, job: Job) -> list[Any]:
         for one in job.findings
         if one.sort != "failed"
         and not any(one.entry in covered_by(folder, released, job.key) for released in releases)
-        and not finding_passed(folder, job.key, one.entry)
+        and not finding_passed(folder, job.key, one)
     ]
 
 

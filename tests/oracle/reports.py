@@ -7,7 +7,7 @@ from .carmap import CONDITIONS
 from .log import Log
 from .setups import NAMED_BY_NO_MAP
 
-CREW = ["p-codriver", "p-driver", "p-mechanic-1", "p-nobody-known"]
+CREW = ["p-codriver", "p-driver", "p-mechanic-1", "p-nobody-known", "p-codriver", "p-looker-1"]
 
 
 def draw_body(log: Log, hot: list[Any]) -> dict[str, Any]:

@@ -142,7 +142,8 @@ def test_nobody_passes_the_own_repair(tmp_path: Path) -> None:
     ]
     for name, person, left in (("a", "p-both", ["j1", "r1"]), ("b", "p-looker", [])):
         (tmp_path / name).mkdir()
-        passed = entry("i1", "inspection.passed", HOSE, person, covers=["j1", "r1"])
+        checks = [{"check": "dry", "ok": True}]
+        passed = entry("i1", "inspection.passed", HOSE, person, covers=["j1", "r1"], checks=checks)
         answer = asked(tmp_path / name, *work, passed)
         assert job_of(answer, HOSE)["uncovered"] == left
         assert answer["release"] == ("hold" if left else "nothing-open")

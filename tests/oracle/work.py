@@ -4,10 +4,13 @@ from typing import Any
 
 from .log import Log
 from .rate_files import BY_THE_LITRE, PARTS
+from .setups import CHECKS, PACKAGE_MUSTS
 
 MECHANICS = ["p-mechanic-1", "p-mechanic-2", "p-looker-2", "p-both"]
 STARTERS = ["p-mechanic-1", "p-mechanic-2", "p-looker-2", "p-looker-2", "p-looker-1"]
 LOOKERS = ["p-looker-1"] * 4 + ["p-looker-2"] * 3 + ["p-mechanic-1", "p-nothing", "p-nobody-known"]
+NO_SERVICE = "Z"
+"""A service that no itinerary has."""
 NEVER_REPAIRS = "p-looker-3"
 CLOSABLE = ["job.finished", "inspection.failed", "inspection.passed"]
 
@@ -87,15 +90,34 @@ def defer(log: Log, car: str, key: str) -> None:
 def look(log: Log, car: str, key: str, person: str | None = None) -> None:
     """An inspection passed, in all the ways that may make it good for something or not."""
     chance = log.chance
-    data: dict[str, Any] = {
-        "covers": draw_covers(log, car, key),
-        "checks": [{"check": "by eye", "ok": True}, {"check": "by hand", "ok": chance.random() < 0.88}],
-    }
-    if chance.random() < 0.3:
-        data["until"] = chance.choice(sorted(log.setup.services))
+    data: dict[str, Any] = {"covers": draw_covers(log, car, key), "checks": draw_rows(log)}
+    if not data["checks"] and chance.random() < 0.5:
+        del data["checks"]
+    if chance.random() < 0.4:
+        data["until"] = chance.choice([*sorted(log.setup.services), NO_SERVICE])
     if chance.random() < 0.6:
         data |= {"shown_to": "official at the regroup", "official_said": chance.choice(["go on", "go on", ""])}
     log.add("inspection.passed", car, key, data, person or chance.choice(LOOKERS))
+
+
+def draw_rows(log: Log) -> list[Any]:
+    """The rows of an inspection: mostly all ok, now and then one left out, not done, twice, or not ok; seldom none."""
+    chance = log.chance
+    way = chance.choice(["all"] * 8 + ["out", "out", "null", "null", "twice", "false", "false", "all null", "none"])
+    if way == "none":
+        return []
+    rows: list[Any] = [{"check": check, "ok": True} for check in [*CHECKS, *PACKAGE_MUSTS]]
+    row = chance.choice(rows)
+    if way == "out":
+        rows.remove(row)
+    elif way in ("null", "twice"):
+        other = {"check": row["check"], "ok": None, "why": "no light"}
+        rows = [*(one for one in rows if one is not row or way == "twice"), other]
+    elif way == "false":
+        row["ok"] = False
+    elif way == "all null":
+        rows = [{"check": one["check"], "ok": None} for one in rows]
+    return rows
 
 
 def fail(log: Log, car: str, key: str) -> None:
@@ -107,8 +129,10 @@ def fail(log: Log, car: str, key: str) -> None:
 def program(log: Log, car: str, key: str) -> None:
     """One of the ways that a job goes."""
     way = log.chance.choice(
-        ["start", "defer", "patch", "look", "repair", "repair", "fail", "fail", "stop", "patch look"]
+        ["start", "defer", "patch", "look", "repair", "repair", "fail", "fail", "stop", "patch look", "own", "own"]
     )
+    if way == "own":
+        own_work(log, car, key)
     if way in ("start", "stop", "repair"):
         start(log, car, key)
     if way == "stop":
@@ -125,14 +149,39 @@ def program(log: Log, car: str, key: str) -> None:
         look(log, car, key)
 
 
+def own_work(log: Log, car: str, key: str) -> None:
+    """An inspector works on a job, undoes it, somebody else finishes it, and the inspector passes it all the same."""
+    chance = log.chance
+    worker = chance.choice(["p-looker-2", "p-looker-1"])
+    begun = log.add("job.started", car, key, {}, worker)
+    way = chance.choice(["started", "undone", "finished", "finished", "undone by manager too"])
+    if way == "finished":
+        data = {"covers": draw_covers(log, car, key), "ends": [begun["id"]], "temporary": False}
+        begun = log.add("job.finished", car, key, data, worker)
+    undoing = {"started": [], "undone": [worker], "finished": [worker], "undone by manager too": [worker, "p-manager"]}
+    for person in undoing[way]:
+        log.add("entry.voided", car, None, {"voids": [begun["id"]], "reason": "mis-tap"}, person)
+    if chance.random() < 0.7:
+        others = {"covers": draw_covers(log, car, key), "temporary": chance.random() < 0.2}
+        log.add("job.finished", car, key, others, "p-mechanic-1")
+    look(log, car, key, worker)
+
+
 def tidy(log: Log, car: str) -> None:
-    """Somebody who repaired nothing passes every job of the car, with the official; at some cars until a service."""
-    until = log.chance.choice([*[None] * 5, *sorted(log.setup.services)])
+    """Somebody who repaired nothing passes every job of the car, with the official; at some cars until a service.
+
+    Mostly all is repaired before, since a pass accepts little that is not.
+    """
+    services = sorted(log.setup.services)
+    until = log.chance.choice([None, None, *services, services[-1], services[-1], services[-1]])
     jobs = {one["subject"] for one in log.entries if one["car"] == car and one["kind"] in CLOSABLE}
+    repaired = log.chance.random() < 0.65
     for key in sorted({*log.keys(car), *jobs}):
+        if repaired:
+            log.add("job.finished", car, key, {"covers": sorted(set(all_on_job(log, car, key)))}, "p-mechanic-1")
         data = {
             "covers": sorted(set(all_on_job(log, car, key))),
-            "checks": [{"check": "by eye", "ok": True}],
+            "checks": [{"check": check, "ok": True} for check in [*CHECKS, *PACKAGE_MUSTS]],
             "shown_to": "official in service",
             "official_said": "go on",
         }

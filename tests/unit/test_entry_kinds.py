@@ -105,11 +105,11 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
     "inspection.passed": (
         JOB,
         {
-            "covers": [REPORT], "checks": [{"check": "nuts", "ok": True}], "until": "B", "shown_to": "scrutineer",
-            "official_said": "may go on", "note": "tight",
+            "covers": [REPORT], "until": "B", "shown_to": "scrutineer", "official_said": "may go on", "note": "tight",
+            "checks": [{"check": "nuts", "ok": True, "why": "new"}, {"check": "toe", "ok": None, "why": "no gauge"}],
         },
     ),
-    "inspection.failed": (JOB, {"covers": [], "checks": [{"check": "nuts", "ok": False}], "note": "loose"}),
+    "inspection.failed": (JOB, {"covers": [], "checks": [{"check": "nuts", "ok": False, "why": "x"}], "note": "loose"}),
     "car.released": (None, {"service": "A", "covers": [REPORT], "reason": "to the finish"}),
     "task.started": ("open car-on-stands", {"service": "A"}),
     "task.finished": ("open car-on-stands", {"service": "A"}),

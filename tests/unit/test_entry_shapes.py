@@ -123,7 +123,7 @@ DATA = [
     ("job.finished", "front-left/wheel", {"parts": [{"part": "rim", "qty": -1}]}, "data.parts[0]"),
     ("job.finished", "front-left/wheel", {"temporary": "yes"}, "data.temporary"),
     ("job.deferred", "front-left/wheel", {"to": "never"}, "data.to"),
-    ("inspection.passed", "front-left/wheel", {"checks": [{"check": "nuts"}]}, "data.checks[0]"),
+    ("inspection.passed", "front-left/wheel", {"checks": [{"ok": True}]}, "data.checks[0]"),
     ("inspection.passed", "front-left/wheel", {"checks": [{"check": "nuts", "ok": 1}]}, "data.checks[0].ok"),
     ("car.released", None, {}, "data"),
     ("cost.adjusted", None, {"line": "a/b"}, "data"),

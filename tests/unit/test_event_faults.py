@@ -4,7 +4,7 @@ import pytest
 
 from shuntbook.kit.errors import BadSetup, Fault
 from shuntbook.setup.folder import default_car_map, read_setup
-from shuntbook.setup.looks import looks_in_force
+from shuntbook.setup.looks import ListedCheck, looks_in_force
 from shuntbook.setup.words import FIXED_GROUPS
 from small_event import CAR_MAP, EVENT, small_files, small_setup
 
@@ -157,9 +157,49 @@ def test_resources_and_tools_are_read():
 
 def test_a_team_s_own_check_list_takes_the_place_of_its_group_s_usual_one():
     own = small_setup(event=EVENT + LOOK + LOOK.replace(b"Bare", b"Pedal firm")).event.looks
-    assert own == {"brake": ("Bare", "Pedal firm")}
-    assert looks_in_force(own)["brake"] == ("Bare", "Pedal firm")
+    assert own == {"brake": (ListedCheck("Bare"), ListedCheck("Pedal firm"))}
+    assert looks_in_force(own)["brake"] == own["brake"]
     assert looks_in_force(own)["cage"] == looks_in_force({})["cage"]
+
+
+def test_a_check_says_whether_it_is_a_must_and_where_it_is_made():
+    (check,) = small_setup(event=EVENT + LOOK + b'must = true\nat = "ground"\n').event.looks["brake"]
+    assert check == ListedCheck("Bare", must=True, at="ground")
+    (fault,) = faults(event=EVENT + LOOK + b'at = "roof"\n')
+    assert fault.column == "looks.at" and "not one of air, off, ground" in fault.what
+
+
+def test_a_team_s_own_list_has_its_own_musts_group_by_group():
+    own = small_setup(event=EVENT + LOOK).event
+    assert (own.must_checks("brake"), small_setup().event.must_checks("brake")) == (
+        frozenset(),
+        {"No leak with the pedal pressed hard"},
+    )
+    assert own.must_checks("steering") == small_setup().event.must_checks("steering") != frozenset()
+    assert own.must_checks(None) == frozenset()
+
+
+SIDE = b"[zones.front-left]\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "column", "what"),
+    [
+        (CAR_MAP.replace(SIDE, SIDE + b'across = "moon"\n'), "zones.front-left.across", "not a zone of this map"),
+        (CAR_MAP.replace(SIDE, SIDE + b'across = "front-right"\n'), "zones.front-left.across", "name each other"),
+        (CAR_MAP + b"[zones.here]\n", "zones.here.zone", "names no zone"),
+        (CAR_MAP + b"[zones.across]\n", "zones.across.zone", "names no zone"),
+        (
+            CAR_MAP.replace(b'label = "Tie"\n', b'label = "Tie"\ninspect_access = ["roof-off"]\n'),
+            "components.tie.inspect_access",
+            "not in rates/access.csv",
+        ),
+    ],
+)
+def test_sides_and_steps_that_are_none_are_faults(text, column, what):
+    (fault,) = faults(car_map=text)
+    assert (fault.file, fault.column) == ("car_map.toml", column)
+    assert what in fault.what
 
 
 def test_every_safety_group_of_the_usual_car_map_has_a_check_list():

@@ -5,12 +5,14 @@ from hypothesis import example, find, given, settings
 from hypothesis import strategies as st
 
 from longer import is_longer, times
+from making import CHECKED
 from shuntbook.queue.car import jobs_of_car
 from shuntbook.queue.job import Job
 from shuntbook.queue.release import hold_reasons
 from shuntbook.report.body import ComponentFinding
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import (
+    CheckDone,
     EntryVoided,
     InspectionPassed,
     JobFinished,
@@ -39,6 +41,7 @@ some_names = st.lists(st.one_of(st.just(REPORT), names), max_size=4)
 people = st.sampled_from([person.person for person in PEOPLE])
 components = st.sampled_from(["brake-hose", "wheel", "mud-flap"])
 conditions = st.sampled_from(["marked", "bent", "leaking", "broken"])
+checks = st.sampled_from([[], [CheckDone("Seen", True)], [CheckDone(row["check"], True) for row in CHECKED]])
 findings = st.lists(st.builds(ComponentFinding, component=components, condition=conditions), max_size=3)
 zones = st.sampled_from(["front-left", "front-right", None])
 
@@ -49,7 +52,7 @@ datas = st.one_of(
         st.just("job.finished"),
         st.builds(JobFinished, covers=some_names, temporary=st.booleans(), repairers=st.lists(people, max_size=2)),
     ),
-    st.tuples(st.just("inspection.passed"), st.builds(InspectionPassed, covers=some_names)),
+    st.tuples(st.just("inspection.passed"), st.builds(InspectionPassed, covers=some_names, checks=checks)),
     st.tuples(st.just("entry.voided"), st.builds(EntryVoided, voids=some_names)),
 )
 
@@ -60,12 +63,13 @@ def entry(name: str, kind: str, data: object, person: str = "p-mech") -> Entry:
 
 
 FILED = entry(
-    REPORT, "report.filed", ReportFiled(zone="front-left", findings=[ComponentFinding("brake-hose", "leaking")])
+    REPORT, "report.filed", ReportFiled(zone="front-left", findings=[ComponentFinding("brake-hose", "marked")])
 )
 
 
+OK = [CheckDone(row["check"], True) for row in CHECKED]
 PASSED, REPAIRED, AMENDED = (f"00000000-0000-7000-8000-{number:012d}" for number in (1, 2, 3))
-PASS = entry(PASSED, "inspection.passed", InspectionPassed(covers=[REPORT, REPAIRED]), "p-insp")
+PASS = entry(PASSED, "inspection.passed", InspectionPassed(covers=[REPORT, REPAIRED], checks=OK), "p-insp")
 LET_GO: dict[type, list[Entry]] = {
     InspectionPassed: [FILED, PASS],
     JobFinished: [FILED, entry(REPAIRED, "job.finished", JobFinished(covers=[REPORT])), PASS],
@@ -74,9 +78,9 @@ LET_GO: dict[type, list[Entry]] = {
         entry(
             AMENDED,
             "report.amended",
-            ReportAmended(replaces=[REPORT], zone="front-left", findings=[ComponentFinding("brake-hose", "leaking")]),
+            ReportAmended(replaces=[REPORT], zone="front-left", findings=[ComponentFinding("brake-hose", "marked")]),
         ),
-        entry(PASSED, "inspection.passed", InspectionPassed(covers=[AMENDED]), "p-insp"),
+        entry(PASSED, "inspection.passed", InspectionPassed(covers=[AMENDED], checks=OK), "p-insp"),
     ],
 }
 """By what else than the report is in it: a log in which nothing is open any more."""
@@ -84,7 +88,7 @@ LET_GO: dict[type, list[Entry]] = {
 
 @st.composite
 def logs(draw) -> list[Entry]:
-    """A filed report of a leaking brake hose, and anything that people may put down after it."""
+    """A filed report of a marked brake hose, and anything that people may put down after it."""
     drawn = draw(st.dictionaries(names, st.tuples(datas, people), max_size=10))
     return [FILED] + [entry(name, kind, data, who) for name, ((kind, data), who) in drawn.items()]
 

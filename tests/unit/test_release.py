@@ -95,7 +95,7 @@ def test_what_any_release_covered_was_seen(pen, setup):
 
 
 def test_what_a_pass_covers_was_seen_whenever_it_was_given(pen, setup):
-    hose = pen.filed(f"{HOSE} leaking", stage="SS1")
+    hose = pen.filed(f"{HOSE} marked", stage="SS1")
     out = pen.entry("car.released", service="A")
     assert unseen([hose, out, pen.passed(HOSE, hose)], setup) == []
     assert unseen([hose, out, pen.passed(HOSE, hose, person="p-bodo")], setup) != []

@@ -11,7 +11,7 @@ from shuntbook.cost.told import CarTold, Told
 from shuntbook.fold.report import Finding
 from shuntbook.kit.money import two_decimals
 from shuntbook.kit.times import day_in, instant
-from shuntbook.queue.acts import Acts, Repair, acts_on
+from shuntbook.queue.acts import Acts, Repair
 from shuntbook.queue.car import CarLog
 from shuntbook.queue.estimate import Estimate, estimate
 from shuntbook.report.entry import Entry
@@ -74,7 +74,7 @@ def lines_of_car(car: str, log: CarLog, told: CarTold, setup: Setup) -> list[Lin
     by_id = {entry.id: entry for entry in log.entries}
     lines: list[Line] = []
     for key in log.keys:
-        acts = acts_on(key, log.acts.get(key, []))
+        acts = log.acts_on(key)
         on_job = _OnJob(car, key, log.findings.get(key, []), acts, told, setup, by_id)
         lines += on_job.lines()
     return lines

@@ -157,5 +157,5 @@ def _findings(entries: list[Entry], setup: Setup) -> dict[tuple[str, str, str], 
     return {
         (report, finding.key, finding.entry): finding
         for report, group in versions.items()
-        for finding in findings_of(group, setup.car_map)
+        for finding in findings_of(group, setup.car_map, setup.event)
     }

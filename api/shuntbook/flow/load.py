@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from shuntbook.flow.receive import Batch, same, take, try_again
-from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault, NotFound
 from shuntbook.report.attached import Attached, identify
@@ -13,6 +12,7 @@ from shuntbook.report.entry import parse_entry
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store import log, photos, setups
 from shuntbook.store.database import Store
+from shuntbook.store.refresh import rebuild
 
 ENTRIES = "entries.jsonl"
 ATTACHED = ("photos", "voices")

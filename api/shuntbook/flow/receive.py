@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from shuntbook.flow.changes import Place, changed_cars, setup_version
-from shuntbook.flow.refresh import refresh
 from shuntbook.flow.trust import TRY_AGAIN, Judge
 from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
@@ -14,6 +13,7 @@ from shuntbook.store.aside import Waiting
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
+from shuntbook.store.refresh import refresh
 
 PAGE = 500
 

@@ -5,7 +5,6 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from shuntbook.cost.sheet import cost_sheet
-from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.errors import NotPossible
 from shuntbook.season.accepted import FILE, with_minutes
 from shuntbook.season.observed import Observed, Seen, observe, observed_answer
@@ -20,6 +19,7 @@ from shuntbook.setup.rates import ThreePoint
 from shuntbook.store import log, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
+from shuntbook.store.refresh import rebuild
 
 
 def observed(store: Store, event: str) -> Observed:

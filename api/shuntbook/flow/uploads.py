@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from shuntbook.flow.receive import try_again
-from shuntbook.flow.refresh import rebuild
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadKey, BadPhoto, BadSetup, ChangedMeanwhile, Fault
 from shuntbook.kit.signing import public_key
@@ -14,6 +13,7 @@ from shuntbook.setup.folder import RATES, Setup, read_setup
 from shuntbook.store import keys, photos, setups
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
+from shuntbook.store.refresh import rebuild
 
 Files = Mapping[str, bytes]
 

@@ -9,6 +9,7 @@ from shuntbook.fold.versions import Versions, versions_of
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.setup.car_map import CarMap
+from shuntbook.setup.event import Event
 from shuntbook.setup.words import UNKNOWN, Condition, split_key
 
 
@@ -30,35 +31,49 @@ class Finding(Struct, frozen=True, array_like=True):
     covered_by: list[str]
 
 
-def findings_of(entries: Iterable[Entry], car_map: CarMap) -> list[Finding]:
+def findings_of(entries: Iterable[Entry], car_map: CarMap, event: Event) -> list[Finding]:
     """Return the findings of one report from all its versions, in any order.
 
-    Heads give what they say. A safety-critical direct finding of an older version stays, in condition
-    `unknown`, unless a version that overrules it names its key directly: safety is sticky.
+    Heads give what they say. A safety-critical finding of an older version stays, in condition `unknown`, until a
+    version that overrules it settles it: safety is sticky.
     """
     versions = versions_of(entries)
     said = {name: said_by(entry, car_map) for name, entry in versions.by_id.items()}
+    counted = {name: _counted(entry, said[name], car_map) for name, entry in versions.by_id.items()}
     heads = versions.heads
     found = []
-    for name, entry in versions.by_id.items():
-        kept = list(said[name].values()) if name in heads else _retracted(name, versions, said, car_map)
-        found += [_finding(name, item, versions, said, len(heads) > 1) for item in kept if counts(entry, item, car_map)]
+    for name, items in counted.items():
+        kept = list(items.values()) if name in heads else _retracted(name, versions, counted, car_map, event)
+        found += [_finding(name, item, versions, said, len(heads) > 1) for item in kept]
     return found
 
 
-def _retracted(name: str, versions: Versions, said: dict[str, dict[str, Said]], car_map: CarMap) -> list[Said]:
+def _counted(version: Entry, said: dict[str, Said], car_map: CarMap) -> dict[str, Said]:
+    return {key: item for key, item in said.items() if counts(version, item, car_map)}
+
+
+def _retracted(
+    name: str, versions: Versions, counted: dict[str, dict[str, Said]], car_map: CarMap, event: Event
+) -> list[Said]:
     overruling = versions.overruling(name)
+    authors = {versions.by_id[other].person for other in overruling}
+    own = versions.by_id[name].person in authors or any(event.has_role(person, "inspector") for person in authors)
     return [
         Said(item.key, UNKNOWN, "retracted")
-        for item in said[name].values()
-        if item.how == "direct"
-        and car_map.safety_critical(*split_key(item.key))
-        and not any(_names_directly(said[other], item.key) for other in overruling)
+        for item in counted[name].values()
+        if car_map.safety_critical(*split_key(item.key))
+        and not _settled(item, [counted[other] for other in overruling], own)
     ]
 
 
-def _names_directly(said: dict[str, Said], key: str) -> bool:
-    return key in said and said[key].how == "direct"
+def _settled(item: Said, overruling: list[dict[str, Said]], own: bool) -> bool:
+    """Return whether versions that overrule the one that said `item` take it away.
+
+    own: one of them is by the same person or an inspector, whose word is enough for what was only guessed at.
+    """
+    if item.how == "direct":
+        return any(item.key in said and said[item.key].how == "direct" for said in overruling)
+    return own or any(item.key in said for said in overruling)
 
 
 def _finding(

@@ -51,28 +51,34 @@ def counts(version: Entry, item: Said, car_map: CarMap) -> bool:
 
 def _all(body: Body, car_map: CarMap) -> Iterator[Said]:
     zone = body.zone or UNKNOWN
-    for finding in body.findings:
-        condition = finding.condition
-        yield Said(job_key(zone, finding.component), condition, "direct")
-        yield from _knock_on(zone, finding.component, condition, car_map)
-    for symptom in body.symptoms:
-        known = car_map.symptoms.get(symptom)
-        for key in known.checks if known else (job_key(zone, UNKNOWN),):
-            yield Said(key, UNKNOWN, "direct")
-            yield from _knock_on(*split_key(key), UNKNOWN, car_map)
+    for key, condition in _direct(body, zone, car_map):
+        yield Said(key, condition, "direct")
+        yield from _knock_on(key, condition, zone, car_map)
     if not body.findings and not body.symptoms:
         yield Said(job_key(zone, UNKNOWN), UNKNOWN, "bare")
 
 
-def _knock_on(zone: str, component: str, condition: str, car_map: CarMap) -> Iterator[Said]:
+def _direct(body: Body, zone: str, car_map: CarMap) -> Iterator[tuple[str, Condition]]:
+    for finding in body.findings:
+        yield job_key(zone, finding.component), finding.condition
+    for symptom in body.symptoms:
+        # A symptom is never lost: what the map does not know, or has nothing to check for here, is the zone's unknown.
+        for key in car_map.checks_of(symptom, zone) or [job_key(zone, UNKNOWN)]:
+            yield key, UNKNOWN
+
+
+def _knock_on(source: str, condition: str, zone: str, car_map: CarMap) -> Iterator[Said]:
+    """Yield what a direct finding `source` makes suspect; `zone` is the version's, for `here` and `across`."""
+    own_zone, component = split_key(source)
     for rule in car_map.knock_on_by_component.get(component, ()):
         if condition in rule.conditions:
             for other in rule.same_zone:
-                if car_map.lists(zone, other):
-                    yield Said(job_key(zone, other), UNKNOWN, "knock-on")
-            for key in rule.also:
-                if car_map.lists(*split_key(key)):
-                    yield Said(key, UNKNOWN, "knock-on")
+                if car_map.lists(own_zone, other):
+                    yield Said(job_key(own_zone, other), UNKNOWN, "knock-on")
+            for also in rule.also:
+                for key in car_map.placed(also, zone):
+                    if car_map.lists(*split_key(key)):
+                        yield Said(key, UNKNOWN, "knock-on")
 
 
 def _rank(item: Said, car_map: CarMap) -> tuple[int, int, int]:

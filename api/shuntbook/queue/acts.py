@@ -28,29 +28,43 @@ class Repair:
 
 @dataclass(frozen=True)
 class Pass:
-    """An `inspection.passed` with every check ok."""
+    """An `inspection.passed` with no check that is false; `ok` are the checks that are ok in one of its rows."""
 
     id: str
     person: str
     covers: frozenset[str]
+    ok: frozenset[str]
     data: InspectionPassed
 
 
 @dataclass(frozen=True)
 class Acts:
-    """The acts on one job. `findings` are its failed inspections, each a finding on the job itself."""
+    """The acts on one job. `findings` are its failed inspections, each a finding on the job itself.
+
+    works: all finished work, the repairs and those that only their own author took back; unended: who started work
+    that no finished work ends.
+    """
 
     repairs: list[Repair]
+    works: list[Repair]
+    unended: frozenset[str]
     passes: list[Pass]
     findings: list[Finding]
     deferred: frozenset[str]
     under_way: bool
 
 
-def acts_on(key: str, entries: Iterable[Entry]) -> Acts:
-    """Sort the entries about the job `key` that stand (voided ones left out by the caller)."""
+def acts_on(key: str, entries: Iterable[Entry], undone: Iterable[Entry] = ()) -> Acts:
+    """Sort the entries about the job `key` that stand (voided ones left out by the caller).
+
+    undone: starts and finishes that only their own author took back: no acts any more, but still work.
+    """
     mine = sorted((entry for entry in entries if entry.subject == key), key=lambda entry: entry.id)
-    starts = {entry.id: entry.person for entry in mine if entry.kind == "job.started"}
+    work = [*mine, *(entry for entry in undone if entry.subject == key)]
+    starts = {entry.id: entry.person for entry in work if entry.kind == "job.started"}
+    works = [_repair(entry, entry.data, starts) for entry in work if isinstance(entry.data, JobFinished)]
+    standing = {entry.id for entry in mine}
+    finished = {name for one in works for name in one.data.ends}
     ended: set[str] = set()
     deferred: set[str] = set()
     for entry in mine:
@@ -59,11 +73,13 @@ def acts_on(key: str, entries: Iterable[Entry]) -> Acts:
         if isinstance(entry.data, JobDeferred):
             deferred.update(entry.data.covers)
     return Acts(
-        [_repair(entry, entry.data, starts) for entry in mine if isinstance(entry.data, JobFinished)],
+        [one for one in works if one.id in standing],
+        works,
+        frozenset(person for name, person in starts.items() if name not in finished),
         [_pass(entry, entry.data) for entry in mine if isinstance(entry.data, InspectionPassed) and not failed(entry)],
         [_failed(entry) for entry in mine if failed(entry)],
         frozenset(deferred),
-        not starts.keys() <= ended,
+        not standing & starts.keys() <= ended,
     )
 
 
@@ -74,7 +90,8 @@ def _repair(entry: Entry, data: JobFinished, starts: dict[str, str]) -> Repair:
 
 
 def _pass(entry: Entry, data: InspectionPassed) -> Pass:
-    return Pass(entry.id, entry.person, frozenset(data.covers), data)
+    ok = frozenset(check.check for check in data.checks if check.ok)
+    return Pass(entry.id, entry.person, frozenset(data.covers), ok, data)
 
 
 def _failed(entry: Entry) -> Finding:

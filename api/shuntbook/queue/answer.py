@@ -15,10 +15,10 @@ from msgspec.structs import asdict, replace
 from shuntbook.kit.canonical import plain, sha256
 from shuntbook.kit.money import quantity, two_decimals
 from shuntbook.queue.estimate import Estimate as Rated
-from shuntbook.queue.estimate import estimate
+from shuntbook.queue.estimate import estimate, inspect_access
 from shuntbook.queue.job import OVER, Inspection, State
 from shuntbook.queue.job import Job as Folded
-from shuntbook.queue.rank import Ranked, rank
+from shuntbook.queue.rank import Ranked, rank, with_next_inspections
 from shuntbook.queue.release import HoldReason, ReleasedUnseen, hold_reasons, released_unseen
 from shuntbook.queue.totals import QueueTotals, totals
 from shuntbook.report.entry import Entry
@@ -141,8 +141,8 @@ class Standing:
 def queue_answer(standing: Standing, setup: Setup) -> Queue:
     """Return the queue of one car."""
     rates = setup.rates
-    pairs = [(job, estimate(job.zone, job.component, job.group, job.condition, rates)) for job in standing.jobs]
-    ranked = rank(pairs, _stock(standing, setup))
+    pairs = [(job, _rated(job, setup)) for job in standing.jobs]
+    ranked = with_next_inspections(rank(pairs, _stock(standing, setup)), setup.car_map, rates)
     jobs = [item.job for item in ranked]
     reasons = hold_reasons(jobs, standing.set_aside)
     content = _Content(
@@ -216,6 +216,11 @@ def _fixed(est: Rated, rates: Rates) -> Estimate:
         total=text(est.total),
         currency=rates.currency.code,
     )
+
+
+def _rated(job: Folded, setup: Setup) -> Rated:
+    access = inspect_access(job.zone, job.component, setup.car_map, setup.rates)
+    return estimate(job.zone, job.component, job.group, job.condition, setup.rates, access)
 
 
 def _stock(standing: Standing, setup: Setup) -> dict[str, Decimal]:

@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from shuntbook.fold.report import Finding, findings_of
-from shuntbook.fold.voids import standing
-from shuntbook.queue.acts import acts_on
+from shuntbook.fold.voids import standing, undone_work
+from shuntbook.queue.acts import Acts, acts_on
 from shuntbook.queue.job import Context, Job, work_out
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS, ServiceEntered
@@ -14,33 +14,43 @@ from shuntbook.setup.folder import Setup
 
 @dataclass(frozen=True)
 class CarLog:
-    """What stands of one car's log: the entries, findings by job, entries about jobs by job."""
+    """What stands of one car's log: the entries, findings by job, entries about jobs by job.
+
+    undone: starts and finishes that only their own author took back, by job.
+    """
 
     entries: list[Entry]
     findings: dict[str, list[Finding]]
     acts: dict[str, list[Entry]]
+    undone: dict[str, list[Entry]]
 
     @property
     def keys(self) -> list[str]:
         """The jobs that anything names, ascending."""
         return sorted(self.findings.keys() | self.acts.keys())
 
+    def acts_on(self, key: str) -> Acts:
+        """Return what was done about a job."""
+        return acts_on(key, self.acts.get(key, []), self.undone.get(key, []))
+
 
 def car_log(entries: Iterable[Entry], setup: Setup) -> CarLog:
     """Sort the log of one car, in any order, doubled or not."""
-    stand = standing(entries, setup.event)
+    every = list(entries)
+    stand = standing(every, setup.event)
     findings: dict[str, list[Finding]] = {}
     for versions in _by_subject(stand, REPORT_KINDS).values():
-        for finding in findings_of(versions, setup.car_map):
+        for finding in findings_of(versions, setup.car_map, setup.event):
             findings.setdefault(finding.key, []).append(finding)
-    return CarLog(stand, findings, _by_subject(stand, JOB_KINDS))
+    undone = _by_subject(undone_work(every, setup.event), JOB_KINDS)
+    return CarLog(stand, findings, _by_subject(stand, JOB_KINDS), undone)
 
 
 def jobs_of_car(entries: Iterable[Entry], setup: Setup) -> list[Job]:
     """Return the jobs of one car, by key: the plain rebuild that the incremental state must equal."""
     log = car_log(entries, setup)
     context = Context(setup.event, setup.car_map, entered(log.entries))
-    jobs = (work_out(key, log.findings.get(key, []), acts_on(key, log.acts.get(key, [])), context) for key in log.keys)
+    jobs = (work_out(key, log.findings.get(key, []), log.acts_on(key), context) for key in log.keys)
     return [job for job in jobs if job]
 
 

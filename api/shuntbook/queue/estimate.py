@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property, lru_cache
 
+from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.rates import Operation, Rates, ThreePoint
 from shuntbook.setup.words import UNKNOWN
 
@@ -49,20 +50,46 @@ class Estimate:
 
 
 @lru_cache(maxsize=8192)
-def estimate(zone: str, component: str, group: str | None, condition: str, rates: Rates) -> Estimate:
+def estimate(
+    zone: str,
+    component: str,
+    group: str | None,
+    condition: str,
+    rates: Rates,
+    inspect_access: tuple[str, ...] = (),
+) -> Estimate:
     """Return the estimate for a component in a condition.
 
-    Unknown is inspected; what has no row is assessed and never dropped.
+    Unknown is inspected, with the steps of `inspect_access` open; what has no row is assessed and never dropped.
     """
     if condition == UNKNOWN:
-        return _rowless("inspect", False, rates.inspect(group), rates)
+        return _inspection(rates.inspect(group), inspect_access, rates)
     row = rates.operation(component, condition, zone)
-    return _by_row(row, rates) if row else _rowless("assess", True, rates.assess_minutes, rates)
+    return _by_row(row, rates) if row else _rowless("assess", True, rates.assess_minutes, (), rates)
 
 
-def _rowless(action: str, no_rate: bool, minutes: ThreePoint, rates: Rates) -> Estimate:
+@lru_cache(maxsize=1024)
+def next_inspection(access: tuple[str, ...], rates: Rates) -> Estimate | None:
+    """Return the estimate of a further inspection in the same zone; None where it takes as long as any."""
+    minutes = rates.inspect_next_minutes
+    return _inspection(minutes, access, rates) if minutes else None
+
+
+def inspect_access(zone: str, component: str, car_map: CarMap, rates: Rates) -> tuple[str, ...]:
+    """Return the steps that an inspection needs open: the component's own, else those of the zone's kind. Ascending."""
+    own = car_map.inspect_access(component)
+    known = car_map.zones.get(zone)
+    steps = own if own is not None else rates.inspect_access.get(known.kind, ()) if known else ()
+    return tuple(sorted(set(steps)))
+
+
+def _inspection(minutes: ThreePoint, access: tuple[str, ...], rates: Rates) -> Estimate:
+    return _rowless("inspect", False, minutes, access, rates)
+
+
+def _rowless(action: str, no_rate: bool, minutes: ThreePoint, access: tuple[str, ...], rates: Rates) -> Estimate:
     labour = rates.labour(minutes.expected)
-    return Estimate(action, no_rate, minutes, 1, (), {}, False, Fraction(0), labour, Decimal(0))
+    return Estimate(action, no_rate, minutes, 1, access, {}, False, Fraction(0), labour, Decimal(0))
 
 
 def _by_row(row: Operation, rates: Rates) -> Estimate:

@@ -1,6 +1,6 @@
 """One job from the findings that name it and the acts upon it: its state, inspection and condition."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal, TypeVar
@@ -17,6 +17,10 @@ State = Literal["open", "started", "deferred", "patched", "accepted", "finished"
 Inspection = Literal["not-needed", "needed", "failed", "passed"]
 OVER: frozenset[State] = frozenset({"finished", "accepted"})
 """States of a job with nothing left to repair."""
+ACCEPTABLE = frozenset({UNKNOWN, "marked", "worn"})
+"""Conditions that a pass accepts unrepaired on a safety-critical job."""
+ACCEPTABLE_UNTIL = "bent"
+"""The condition that it accepts unrepaired until a service only."""
 
 
 Act = TypeVar("Act", Repair, Pass)
@@ -63,13 +67,12 @@ class Context:
     def run_out(self, until: str | None) -> bool:
         """Return whether a pass good `until` a service covers nothing any more.
 
-        It runs out once the car entered that service, or a later one of the itinerary.
+        It runs out once the car entered that service, or a later one of the itinerary. What names no service of the
+        itinerary counts as not given.
         """
-        if until is None:
-            return False
         limit = self.event.service_index(until)
         if limit is None:
-            return until in self.entered
+            return False
         places = (self.event.service_index(service) for service in self.entered)
         return any(place is not None and place >= limit for place in places)
 
@@ -80,8 +83,8 @@ def work_out(key: str, reported: Sequence[Finding], acts: Acts, context: Context
     if not findings and not acts.repairs:
         return None
     zone, component = split_key(key)
-    sums = _Sums(context.car_map.group_of(component), findings, acts, context)
     critical = context.car_map.safety_critical(zone, component)
+    sums = _Sums(context.car_map.group_of(component), critical, findings, acts, context)
     return Job(
         job=key,
         zone=zone,
@@ -110,12 +113,18 @@ class _Sums:
     costs their number, not the product.
     """
 
-    def __init__(self, group: str | None, findings: list[Finding], acts: Acts, context: Context) -> None:
+    def __init__(
+        self, group: str | None, critical: bool, findings: list[Finding], acts: Acts, context: Context
+    ) -> None:
         self.group = group
+        self.critical = critical
         self.findings = findings
         self.acts = acts
+        self.event = context.event
         self.repairs = _by_named(acts.repairs)
-        self.passes = _by_named([p for p in acts.passes if _may_pass(p, group, context)])
+        self.works = _by_named(acts.works)
+        valid = [p for p in acts.passes if p.person not in acts.unended and _may_pass(p, group, context)]
+        self.passes = _by_named(valid)
         self.passed = {f.entry for f in findings if self._is_passed(f)}
         self.done = {f.entry for f in findings if any(not r.temporary for r in _naming(f, self.repairs))}
         patched = {f.entry for f in findings if any(r.temporary for r in _naming(f, self.repairs))}
@@ -162,17 +171,41 @@ class _Sums:
         return [Unpassed(f.entry, f.stage, f.covered_by) for f in left]
 
     def _is_passed(self, finding: Finding) -> bool:
-        """Return whether somebody passed the finding who is no repairer of any repair that covers it."""
-        repairers = {person for repair in _naming(finding, self.repairs) for person in repair.repairers}
-        return any(a_pass.person not in repairers for a_pass in _naming(finding, self.passes))
+        """Return whether somebody passed the finding who is no repairer of any finished work that covers it."""
+        accepted_by = self._accepted_by(finding)
+        repairers = {person for work in _naming(finding, self.works) for person in work.repairers}
+        return any(p.person not in repairers and accepted_by(p) for p in _naming(finding, self.passes))
 
     def _is_passed_repair(self, repair: Repair) -> bool:
-        return any(a_pass.person not in repair.repairers for a_pass in self.passes.get(repair.id, ()))
+        accepted_by = self._has_until if self.critical and repair.temporary else _any_pass
+        return any(p.person not in repair.repairers and accepted_by(p) for p in self.passes.get(repair.id, ()))
+
+    def _accepted_by(self, finding: Finding) -> Callable[[Pass], bool]:
+        """Return which passes may accept the finding: what is bad on a safety-critical job is repaired first."""
+        repairs = _naming(finding, self.repairs)
+        if not self.critical or any(not repair.temporary for repair in repairs):
+            return _any_pass
+        if not repairs and finding.condition in ACCEPTABLE:
+            return _any_pass
+        return self._has_until if repairs or finding.condition == ACCEPTABLE_UNTIL else _no_pass
+
+    def _has_until(self, a_pass: Pass) -> bool:
+        return self.event.service_index(a_pass.data.until) is not None
+
+
+def _any_pass(_: Pass) -> bool:
+    return True
+
+
+def _no_pass(_: Pass) -> bool:
+    return False
 
 
 def _may_pass(a_pass: Pass, group: str | None, context: Context) -> bool:
-    """Return whether this pass counts at all: an inspector's, still good, a cage seen by an official."""
+    """Return whether this pass counts at all: an inspector's, checked, still good, a cage seen by an official."""
     if not context.event.has_role(a_pass.person, "inspector") or context.run_out(a_pass.data.until):
+        return False
+    if not a_pass.ok or not context.event.must_checks(group) <= a_pass.ok:
         return False
     official = (a_pass.data.shown_to or "").strip() and (a_pass.data.official_said or "").strip()
     return group != "cage" or bool(official)

@@ -1,12 +1,15 @@
 """The order of the queue, and which parts run short in that order."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
-from shuntbook.queue.estimate import Estimate
+from shuntbook.queue.estimate import Estimate, next_inspection
 from shuntbook.queue.job import OVER, Job
+from shuntbook.setup.car_map import CarMap
+from shuntbook.setup.rates import Rates
+from shuntbook.setup.words import UNKNOWN
 
 
 @dataclass(frozen=True)
@@ -43,6 +46,25 @@ def rank(pairs: Iterable[tuple[Job, Estimate]], stock: Mapping[str, Decimal]) ->
     """
     left = dict(stock)
     return [Ranked(job, est, _take(job, est, left)) for job, est in sorted(pairs, key=_order)]
+
+
+def with_next_inspections(ranked: Iterable[Ranked], car_map: CarMap, rates: Rates) -> list[Ranked]:
+    """Return the queue with the rate table's shorter minutes for each further inspection in a zone of the car map.
+
+    Of the jobs of a zone that are to be inspected and not over, the first in the order keeps its minutes. Inspections
+    have no value, so that the order stays as it is.
+    """
+    inspected: set[str] = set()
+    return [_as_next(item, inspected, car_map, rates) for item in ranked]
+
+
+def _as_next(item: Ranked, inspected: set[str], car_map: CarMap, rates: Rates) -> Ranked:
+    zone = item.job.zone
+    if item.over or item.job.condition != UNKNOWN or zone not in car_map.zones:
+        return item
+    further = next_inspection(item.estimate.access, rates) if zone in inspected else None
+    inspected.add(zone)
+    return replace(item, estimate=further) if further else item
 
 
 def _order(pair: tuple[Job, Estimate]) -> tuple[bool, bool, bool, tuple[float, Fraction], str]:

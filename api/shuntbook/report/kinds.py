@@ -162,10 +162,11 @@ class JobDeferred(Struct, frozen=True):
 
 
 class CheckDone(Struct, frozen=True):
-    """One line of an inspection's check list."""
+    """One line of an inspection's check list; `ok` None: not done, and `why` says why not."""
 
     check: Text
-    ok: bool
+    ok: bool | None = None
+    why: Text | None = None
 
 
 class Inspection(Struct, frozen=True, kw_only=True):

@@ -8,36 +8,50 @@ from shuntbook.setup.faults import Faults
 from shuntbook.setup.lines import Line, Rows, did_you_mean, picked, rows_of
 from shuntbook.setup.map_keys import FILE, MAP_TABLES, NO_ZONES
 from shuntbook.setup.toml_file import TomlFile
-from shuntbook.setup.words import CONDITIONS, FIXED_GROUPS, UNKNOWN
+from shuntbook.setup.words import CONDITIONS, FIXED_GROUPS, UNKNOWN, job_key, split_key
 
 __all__ = ["FILE", "CarMap", "Component", "KnockOn", "Symptom", "Zone", "read_car_map"]
+
+HERE = "here"
 
 
 @dataclass(frozen=True)
 class Zone:
-    """A part of the car where people work; `people` is how many mechanics fit there at once."""
+    """A part of the car where people work; `people` is how many mechanics fit there at once.
+
+    across: the zone that is the same place on the other side.
+    """
 
     zone: str
     label: str
     kind: str
     people: int
     components: tuple[str, ...]
+    across: str | None = None
 
 
 @dataclass(frozen=True)
 class Component:
-    """Something that breaks; `conditions` is its own order, worst last, "" group where it has none."""
+    """Something that breaks; `conditions` is its own order, worst last, "" group where it has none.
+
+    inspect_access: the access steps that an inspection of it needs open, whatever the zone; None leaves that to the
+    rate table.
+    """
 
     component: str
     label: str
     group: str | None = None
     conditions: tuple[str, ...] = ()
     sealed: bool = False
+    inspect_access: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True)
 class Symptom:
-    """What a co-driver notices, and the jobs (zone/component) that it makes the crew check, in order."""
+    """What a co-driver notices, and the jobs (zone/component) that it makes the crew check, in order.
+
+    The zone may be `here` or `across`: see `CarMap.placed`.
+    """
 
     symptom: str
     label: str
@@ -81,6 +95,38 @@ class CarMap:
     def lists(self, zone: str, component: str) -> bool:
         """Return whether the map lists `component` in `zone`."""
         return zone in self.zones and component in self.zones[zone].components
+
+    def placed(self, key: str, zone: str) -> list[str]:
+        """Return the keys that `key` of `checks` or `also` means for a report about `zone`.
+
+        `here/…` is that zone, `across/…` the zone on its other side, each where it lists the component; any other key
+        is itself.
+        """
+        place, component = split_key(key)
+        if place not in NO_ZONES:
+            return [key]
+        own = self.zones.get(zone)
+        meant = zone if place == HERE else own.across if own else None
+        return [job_key(meant, component)] if meant and self.lists(meant, component) else []
+
+    def checks_of(self, symptom: str, zone: str) -> list[str]:
+        """Return what a symptom reported about `zone` makes the crew check; empty where the map does not say.
+
+        `here` is each zone that lists the component where `zone` does not.
+        """
+        known = self.symptoms.get(symptom)
+        return [key for check in (known.checks if known else ()) for key in self._checked(check, zone)]
+
+    def _checked(self, check: str, zone: str) -> list[str]:
+        place, component = split_key(check)
+        if place == HERE and not self.lists(zone, component):
+            return [job_key(name, component) for name in self.zones if self.lists(name, component)]
+        return self.placed(check, zone)
+
+    def inspect_access(self, component: str) -> tuple[str, ...] | None:
+        """Return the steps that the component itself says an inspection of it needs open; None where it does not."""
+        known = self.components.get(component)
+        return known.inspect_access if known else None
 
     def group_of(self, component: str) -> str | None:
         """Return the component's group: its own, unless the package's map puts it in a fixed one."""

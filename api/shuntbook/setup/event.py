@@ -14,7 +14,7 @@ from shuntbook.setup.event_keys import EVENT_KINDS, EVENT_TABLES, FILE
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.itinerary import RoadPlace, Service, Stage, check_itinerary
 from shuntbook.setup.lines import Line, Lines, Rows, Values, check_references, check_twins, known_in, picked, rows_of
-from shuntbook.setup.looks import Looks, check_looks, lists_of
+from shuntbook.setup.looks import Looks, check_looks, lists_of, must_checks
 from shuntbook.setup.toml_file import TomlFile
 
 __all__ = ["EVENT_KINDS", "FILE", "SIGNATURES", "Event", "Person", "Regulations", "Resource", "Routine", "read_event"]
@@ -99,6 +99,10 @@ class Event:
     places: tuple[RoadPlace, ...] = ()
     looks: Looks = field(default_factory=dict)
     rows: Rows = field(default_factory=dict)
+
+    def must_checks(self, group: str | None) -> frozenset[str]:
+        """Return what a pass on a job of `group` must have ok: by the event's own list, else by the usual one."""
+        return must_checks(self.looks, group)
 
     def has_role(self, person: str, role: str) -> bool:
         """Return whether `person` has `role` in the set-up as it is now."""

@@ -109,8 +109,8 @@ TOOLS = Table("tools", FILE, "values", ("action",), (
 LOOKS = Table("looks", FILE, "rows", ("group", "check"), (
     name("group", "The group of the parts.", refers="components.group"),
     name("check", "What is gone through.", long=True),
-    flag("must", "An inspection of the group has to have it.", added=True, used=False),
-    word("at", ("", *AT), "Car on stands, wheel off, or on the ground.", added=True, used=False),
+    flag("must", "No pass on a job of the group counts without it.", added=True),
+    word("at", ("", *AT), "Car on stands, wheel off, or on the ground.", added=True),
 ))  # fmt: skip
 AGREEMENTS = Table("agreements", FILE, "rows", ("agreement",), (
     name("agreement", "Its id.", seen="all"),

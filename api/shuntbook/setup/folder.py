@@ -63,6 +63,7 @@ def read_setup(files: Mapping[str, bytes], stored: bool = False) -> Setup:
     the_map = _car_map(files, faults)
     rates = _rates(files, faults)
     _check_terms(lines or {}, rates)
+    _check_inspections(the_map if car_map.FILE in files else None, rates, faults)
     stock = read_van(files.get(van.FILE), faults)
     faults.raise_if_any()
     if lines is None or the_map is None:
@@ -76,6 +77,15 @@ def _check_terms(lines: Lines, rates: Rates) -> None:
     coin = rates.currency
     check_money(lines, coin.code, coin.fits, coin.decimals)
     check_references(lines, {"parts.part": rates.parts})
+
+
+def _check_inspections(own_map: CarMap | None, rates: Rates, faults: Faults) -> None:
+    """Note components whose inspection needs a step open that the rate table does not have."""
+    for component in own_map.components.values() if own_map else ():
+        for step in component.inspect_access or ():
+            if step not in rates.access:
+                what = f"{step!r} is not in rates/access.csv; add it there or correct the name"
+                faults.add(car_map.FILE, 0, f"components.{component.component}.inspect_access", what)
 
 
 def _car_map(files: Mapping[str, bytes], faults: Faults) -> CarMap | None:

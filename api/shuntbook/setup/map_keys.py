@@ -1,6 +1,6 @@
 """The keys of car_map.toml."""
 
-from shuntbook.setup.keys import PEOPLE, Table, flag, name, names, text, whole, word
+from shuntbook.setup.keys import PEOPLE, Key, Table, flag, name, names, text, whole, word
 from shuntbook.setup.words import CONDITIONS, ZONE_KINDS
 
 FILE = "car_map.toml"
@@ -16,7 +16,7 @@ ZONES = Table("zones", FILE, "named", ("zone",), (
     word("kind", ZONE_KINDS, "What it is.", default="side", seen="all"),
     whole("people", PEOPLE, "", "How many can work there at once.", least=1, default=1, seen="all"),
     names("components", "What is there.", plain=True, distinct=True, seen="all"),
-    text("across", "The same place on the other side.", added=True, used=False),
+    text("across", "The same place on the other side.", None, added=True, seen="all"),
 ))  # fmt: skip
 COMPONENTS = Table("components", FILE, "named", ("component",), (
     name("component", "Its name, without a slash.", plain=True, seen="all"),
@@ -24,7 +24,8 @@ COMPONENTS = Table("components", FILE, "named", ("component",), (
     text("group", "Its group.", None, seen="all"),
     names("conditions", "Its own order of conditions, worst last.", among=CONDITIONS, distinct=True, seen="all"),
     flag("sealed", "The scrutineer is called before it comes off.", seen="all"),
-    names("inspect_access", "What an inspection of it needs open.", refers="access.step", added=True, used=False),
+    Key("inspect_access", "list", "What an inspection of it needs open, wherever it is.", refers="access.step",
+        added=True, seen="all"),
 ))  # fmt: skip
 SYMPTOMS = Table("symptoms", FILE, "named", ("symptom",), (
     name("symptom", "Its name.", plain=True, seen="all"),

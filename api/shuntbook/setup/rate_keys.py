@@ -39,15 +39,15 @@ RATES = Table("rates", TOML, "top", (), (
     number("consumables_percent", 1_000, "%", "Of the parts used.", default=0),
     points("inspect_minutes", "An inspection.", default=(1, 2, 4), first="1;2;4", seen="all"),
     points("assess_minutes", "Damage without a row of its own.", default=(5, 10, 20), first="5;10;20", seen="all"),
-    points("inspect_next_minutes", "Each further inspection in one zone.", added=True, used=False),
+    points("inspect_next_minutes", "Each further inspection in one zone.", added=True, seen="all"),
 ))  # fmt: skip
 BY_GROUP = Table("inspect_minutes_by_group", TOML, "values", ("group",), (
     name("group", "The group of the parts.", refers="components.group", seen="all"),
     points("minutes", "An inspection of one of them.", required=True, seen="all"),
 ))  # fmt: skip
 INSPECT_ACCESS = Table("inspect_access", TOML, "values", ("kind",), (
-    name("kind", "The kind of zone.", among=ZONE_KINDS, added=True, used=False),
-    names("access", "What an inspection there needs open.", refers="access.step", strict=True, added=True, used=False),
+    name("kind", "The kind of zone.", among=ZONE_KINDS, added=True),
+    names("access", "What an inspection there needs open.", refers="access.step", strict=True, added=True),
 ))  # fmt: skip
 OPERATIONS = Table("operations", FOLDER + "operations.csv", "csv", ("component", "condition", "zone"), (
     name("component", "What is repaired.", refers="components.component", seen="all"),

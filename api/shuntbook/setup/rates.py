@@ -93,7 +93,9 @@ class Check:
 class Rates:
     """A checked rate table. Money in `currency`; `operations` by (component, condition, zone). rows: all of its files.
 
-    Compared by identity, so that estimates can be remembered per table.
+    inspect_next_minutes: of each further inspection in a zone, None where it takes as long as the first;
+    inspect_access: the steps that an inspection needs open, by the zone's kind. Compared by identity, so that estimates
+    can be remembered per table.
     """
 
     version: str
@@ -104,6 +106,8 @@ class Rates:
     inspect_minutes: ThreePoint
     assess_minutes: ThreePoint
     inspect_minutes_by_group: Mapping[str, ThreePoint]
+    inspect_next_minutes: ThreePoint | None
+    inspect_access: Mapping[str, tuple[str, ...]]
     operations: Mapping[tuple[str, str, str], Operation]
     access: Mapping[str, Access]
     parts: Mapping[str, Part]

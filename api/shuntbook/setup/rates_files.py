@@ -55,6 +55,8 @@ def _rates(version: str, coin: Currency, lines: Lines) -> Rates:
         ThreePoint(*fractions(top["inspect_minutes"])),
         ThreePoint(*fractions(top["assess_minutes"])),
         {one["group"]: ThreePoint(*fractions(one["minutes"])) for one in rows["inspect_minutes_by_group"]},
+        ThreePoint(*fractions(further)) if (further := top["inspect_next_minutes"]) else None,
+        {one["kind"]: one["access"] for one in rows["inspect_access"]},
         {(one.component, one.condition, one.zone): one for one in operations},
         {one["step"]: _access(one) for one in rows["access"]},
         {one["part"]: Part(**picked(Part, one)) for one in rows["parts"]},

@@ -2,6 +2,7 @@
 
 from shuntbook.kit.canonical import digest_of
 from shuntbook.store.connection import Database, Migrations
+from shuntbook.store.refresh import rebuild_all
 
 migrations = Migrations("shuntbook")
 
@@ -63,3 +64,9 @@ def signatures(db: Database) -> None:
         db.execute(statement)
     for name, raw in db.conn.execute("SELECT id, raw FROM entry").fetchall():
         db.execute("INSERT INTO trusted VALUES (?, ?)", [name, digest_of(raw)])
+
+
+@migrations()
+def inspections_with_checks(db: Database) -> None:
+    """Fold every log by the rules of today: what passes, what a replaced version leaves and who worked are new."""
+    rebuild_all(db)

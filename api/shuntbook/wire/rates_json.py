@@ -25,6 +25,7 @@ def rate_table_json(rates: Rates) -> Json:
         "decimals": coin.decimals,
         **row_json(rate_keys.RATES, rows["rates"][0]),
         "inspect_minutes_by_group": {group: _points(m) for group, m in rates.inspect_minutes_by_group.items()},
+        "inspect_access": {kind: list(steps) for kind, steps in rates.inspect_access.items()},
         "operations": rows_json(rate_keys.OPERATIONS, rows["operations"]),
         "access": rows_json(rate_keys.ACCESS, rows["access"]),
         "parts": [{**part, "unit_cost": costs[part["part"]]} for part in parts],

@@ -3,7 +3,7 @@
 from marshmallow import fields
 
 from shuntbook.setup import rate_keys
-from shuntbook.wire.fields import count, many, nested, text
+from shuntbook.wire.fields import count, ids, many, nested, text
 from shuntbook.wire.setup_fields import decimal, schema_of, three_points
 
 OperationSchema = schema_of(rate_keys.OPERATIONS, "OperationSchema")
@@ -18,6 +18,7 @@ class RateTableSchema(_Own):  # type: ignore[misc, valid-type]
     version = text()
     decimals = count()
     inspect_minutes_by_group = fields.Dict(keys=fields.String(), values=three_points(), required=True)
+    inspect_access = fields.Dict(keys=fields.String(), values=ids())
     operations = many(OperationSchema)
     access = many(AccessStepSchema)
     parts = many(PricedPartSchema)

@@ -83,11 +83,15 @@ _PLAIN: Mapping[str, Callable[[Any], Any]] = {
 
 
 def _field(key: Key, exact: bool) -> Any:
-    if key.kind == "text":
-        return _words(key)
-    if key.kind == "list":
-        return fields.List(one_of(key.among), required=True) if key.among else ids()
+    field = _words(key) if key.kind == "text" else _valued(key, exact)
+    # A phone may still hold a set-up that an older server gave.
+    field.required = not key.added
+    return field
+
+
+def _valued(key: Key, exact: bool) -> Any:
     made: dict[str, Callable[[], Any]] = {
+        "list": lambda: fields.List(one_of(key.among), required=True) if key.among else ids(),
         "number": decimal if exact else number,
         "money": decimal if exact else number,
         "whole": count,

@@ -14,13 +14,13 @@ from shuntbook.wire.setup_fields import row_json, rows_json
 
 Json = dict[str, Any]
 
-SHAPE = "5"
+SHAPE = "6"
 """Changes whenever set-ups are written in another way: a phone that holds one of an older shape fetches it again."""
 
 
 def setup_json(setup: Setup) -> Json:
     """Return one event's set-up: everything that a phone needs to log and read offline."""
-    rows, rates = setup.rows, setup.rates
+    rows, rates, lists = setup.rows, setup.rates, looks_in_force(setup.event.looks)
 
     def listed(*tables: Table) -> Json:
         return {table.table: rows_json(table, rows[table.table]) for table in tables}
@@ -31,7 +31,12 @@ def setup_json(setup: Setup) -> Json:
         **listed(event_keys.CARS, event_keys.PEOPLE_OF, event_keys.STAGES, event_keys.PLACES, event_keys.SERVICES),
         "regulations": row_json(event_keys.REGULATIONS, rows["regulations"][0]),
         **listed(event_keys.ROUTINE),
-        "looks": {group: list(checks) for group, checks in looks_in_force(setup.event.looks).items()},
+        "looks": {group: [row.check for row in rows] for group, rows in lists.items()},
+        "check_lists": [
+            {"group": group, "check": row.check, "must": row.must, "at": row.at or None}
+            for group, rows in lists.items()
+            for row in rows
+        ],
         "car_map": _car_map(setup.car_map),
         "rates": rates.version,
         "trust": row_json(event_keys.TRUST, rows["trust"][0]),

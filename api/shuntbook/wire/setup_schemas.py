@@ -1,10 +1,10 @@
 """The set-up as phones read it, and set-ups taken."""
 
-from marshmallow import EXCLUDE, Schema, fields
+from marshmallow import EXCLUDE, Schema, fields, validate
 
 from shuntbook.setup import event_keys, map_keys, rate_keys
 from shuntbook.wire.common import FaultSchema
-from shuntbook.wire.fields import ids, many, maybe, nested, one_of, text
+from shuntbook.wire.fields import flag, ids, many, maybe, nested, one_of, text
 from shuntbook.wire.people_schemas import DeviceSchema
 from shuntbook.wire.rates_schemas import rate_table, van
 from shuntbook.wire.setup_fields import schema_of
@@ -38,6 +38,15 @@ class CarMapSchema(_Map):  # type: ignore[misc, valid-type]
     fixed = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
 
 
+class ListedCheckSchema(Schema):
+    """A row of the check lists in force: must is true where no pass counts without it, at says where it is made."""
+
+    group = text()
+    check = text()
+    must = flag()
+    at = fields.String(required=True, allow_none=True, validate=validate.OneOf(event_keys.AT))
+
+
 class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
     """Everything of an event that a phone needs to log and read offline."""
 
@@ -50,6 +59,7 @@ class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
     regulations = nested(RegulationsSchema)
     routine = many(RoutineSchema)
     looks = fields.Dict(keys=fields.String(), values=fields.List(fields.String()), required=True)
+    check_lists = fields.List(fields.Nested(ListedCheckSchema))
     car_map = nested(CarMapSchema)
     rates = text()
     parts = many(PartNameSchema)

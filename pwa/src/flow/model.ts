@@ -152,7 +152,8 @@ export interface Finish {
 
 export interface Look {
   verdict: "passed" | "failed";
-  checks: { check: string; ok: boolean }[];
+  /** `ok` null: not done, and `why` says why not. */
+  checks: { check: string; ok: boolean | null; why?: string }[];
   until: string | null;
   shown_to: string | null;
   official_said: string | null;

@@ -2,6 +2,7 @@
 
 import { type CarMap as CarMapJson, CONDITIONS, type Condition } from "../kit/api";
 import { grouped } from "../kit/grouped";
+import { type Places, placedChecks } from "../report/placing";
 
 type Component = CarMapJson["components"][string];
 type KnockOn = CarMapJson["knock_on"][number];
@@ -17,10 +18,23 @@ export function splitKey(key: string): [string, string] {
   return [key.slice(0, slash), key.slice(slash + 1)];
 }
 
+interface Zone {
+  kind: CarMapJson["zones"][string]["kind"];
+  across: string | null;
+  components: ReadonlySet<string>;
+}
+
+// A set-up that an older server gave, and this phone still holds, says nothing of `across`.
+const zoneOf = ({ kind, across, components }: CarMapJson["zones"][string]): Zone => ({
+  kind,
+  across: across ?? null,
+  components: new Set(components),
+});
+
 /** A car map; `fixed` are the groups that the package's own map gives and no team's map takes away. */
-export class CarMap {
+export class CarMap implements Places {
   // Maps, since a plain object would know a component named "constructor".
-  readonly zones: ReadonlyMap<string, ReadonlySet<string>>;
+  readonly zones: ReadonlyMap<string, Zone>;
   readonly components: ReadonlyMap<string, Component>;
   readonly symptoms: ReadonlyMap<string, { checks: string[] }>;
   readonly knock_on_by_component: ReadonlyMap<string, KnockOn[]>;
@@ -28,7 +42,7 @@ export class CarMap {
   readonly fixed: ReadonlyMap<string, string>;
 
   constructor(json: CarMapJson) {
-    this.zones = new Map(Object.entries(json.zones).map(([zone, { components }]) => [zone, new Set(components)]));
+    this.zones = new Map(Object.entries(json.zones).map(([zone, table]) => [zone, zoneOf(table)]));
     this.components = new Map(Object.entries(json.components));
     this.symptoms = new Map(Object.entries(json.symptoms));
     this.knock_on_by_component = grouped(json.knock_on, (rule) => rule.component);
@@ -38,7 +52,27 @@ export class CarMap {
 
   /** Say whether the map lists `component` in `zone`. */
   lists(zone: string, component: string): boolean {
-    return this.zones.get(zone)?.has(component) ?? false;
+    return this.zones.get(zone)?.components.has(component) ?? false;
+  }
+
+  /** The names of its zones. */
+  get names(): Iterable<string> {
+    return this.zones.keys();
+  }
+
+  /** Return the zone on the other side, or null. */
+  across(zone: string): string | null {
+    return this.zones.get(zone)?.across ?? null;
+  }
+
+  /** Return what a symptom reported about `zone` makes the crew check; empty where the map does not say. */
+  checksOf(symptom: string, zone: string): string[] {
+    return placedChecks(this.symptoms.get(symptom)?.checks ?? [], zone, this);
+  }
+
+  /** Return the steps that the component itself says an inspection of it needs open; null where it does not say. */
+  inspectAccess(component: string): string[] | null {
+    return this.components.get(component)?.inspect_access ?? null;
   }
 
   /** Return the component's group: its own, unless the package's map puts it in a fixed one. */

@@ -5,6 +5,7 @@ import { sortedSet } from "../kit/code_points";
 import { bodyOf } from "../report/body";
 import type { Version } from "../report/versions";
 import { type CarMap, splitKey } from "./car_map";
+import type { Event } from "./event";
 import { counts, type How, type Said, saidBy } from "./said";
 import { Versions } from "./versions";
 
@@ -31,28 +32,40 @@ type SaidByVersion = ReadonlyMap<string, ReadonlyMap<string, Said>>;
 /**
  * Return the findings of one report from all its versions, in any order.
  *
- * Heads give what they say. A safety-critical direct finding of an older version stays, in condition `unknown`, unless
- * a version that overrules it names its key directly: safety is sticky.
+ * Heads give what they say. A safety-critical finding of an older version stays, in condition `unknown`, until a version
+ * that overrules it settles it: safety is sticky.
  */
-export function findingsOf(entries: Iterable<Version>, car_map: CarMap): Finding[] {
+export function findingsOf(entries: Iterable<Version>, car_map: CarMap, event: Event): Finding[] {
   const versions = new Versions(entries);
   const said = new Map([...versions.by_id].map(([name, entry]) => [name, saidBy(entry, car_map)]));
+  const counted = new Map([...versions.by_id].map(([name, entry]) => [name, countedOf(entry, said, car_map)]));
   const heads = new Set(versions.heads);
   return [...versions.by_id].flatMap(([name, entry]) => {
-    const kept = heads.has(name) ? [...(said.get(name)?.values() ?? [])] : retracted(name, versions, said, car_map);
-    const counted = kept.filter((item) => counts(entry, item, car_map));
-    return counted.map((item) => findingOf(entry, item, versions, said, heads.size > 1));
+    const items = [...(counted.get(name)?.values() ?? [])];
+    const settled = heads.has(name) ? null : settledIn(entry, versions, counted, event);
+    const kept = settled ? items.filter((item) => isSticky(item, car_map) && !settled(item)).map(retracted) : items;
+    return kept.map((item) => findingOf(entry, item, versions, said, heads.size > 1));
   });
 }
 
-function retracted(name: string, versions: Versions, said: SaidByVersion, car_map: CarMap): Said[] {
-  const overruling = versions.overruling(name);
-  const isKept = (item: Said) =>
-    item.how === "direct" &&
-    car_map.safetyCritical(...splitKey(item.key)) &&
-    !overruling.some((other) => said.get(other)?.get(item.key)?.how === "direct");
-  const kept = [...(said.get(name)?.values() ?? [])].filter(isKept);
-  return kept.map(({ key }) => ({ key, condition: "unknown", how: "retracted" }));
+/** What of a version counts, by key; what does not count names nothing. */
+function countedOf(entry: Version, said: SaidByVersion, car_map: CarMap): ReadonlyMap<string, Said> {
+  return new Map([...(said.get(entry.id) ?? [])].filter(([, item]) => counts(entry, item, car_map)));
+}
+
+const isSticky = (item: Said, car_map: CarMap) => car_map.safetyCritical(...splitKey(item.key));
+
+const retracted = ({ key }: Said): Said => ({ key, condition: "unknown", how: "retracted" });
+
+/** Return what says whether versions that overrule this one take something that it says away. */
+function settledIn(entry: Version, versions: Versions, counted: SaidByVersion, event: Event): (item: Said) => boolean {
+  const overruling = versions.overruling(entry.id);
+  const authors = overruling.flatMap((other) => versions.by_id.get(other)?.person ?? []);
+  // The word of the same person or of an inspector is enough for what was only guessed at.
+  const own = authors.some((person) => person === entry.person || event.hasRole(person, "inspector"));
+  const naming = ({ key }: Said) => overruling.flatMap((other) => counted.get(other)?.get(key) ?? []);
+  return (item) =>
+    item.how === "direct" ? naming(item).some(({ how }) => how === "direct") : own || naming(item).length > 0;
 }
 
 function findingOf(

@@ -2,6 +2,7 @@
 
 import type { Condition, ReportBody } from "../kit/api";
 import { bodyOf } from "../report/body";
+import { placed } from "../report/placing";
 import type { Version } from "../report/versions";
 import { type CarMap, jobKey, splitKey } from "./car_map";
 
@@ -40,28 +41,37 @@ export function counts(version: Version, item: Said, car_map: CarMap): boolean {
 }
 
 function* all(body: ReportBody, car_map: CarMap): Iterable<Said> {
-  const zone = body.zone ?? UNKNOWN;
-  for (const { component, condition: seen } of body.findings) {
-    const condition = seen ?? UNKNOWN;
-    yield { key: jobKey(zone, component), condition, how: "direct" };
-    yield* knockOn(zone, component, condition, car_map);
-  }
-  for (const symptom of body.symptoms) {
-    for (const key of car_map.symptoms.get(symptom)?.checks ?? [jobKey(zone, UNKNOWN)]) {
-      yield { key, condition: UNKNOWN, how: "direct" };
-      yield* knockOn(...splitKey(key), UNKNOWN, car_map);
-    }
+  const zone = body.zone || UNKNOWN;
+  for (const item of direct(body, zone, car_map)) {
+    yield item;
+    yield* knockOn(item, zone, car_map);
   }
   if (body.findings.length + body.symptoms.length === 0) {
     yield { key: jobKey(zone, UNKNOWN), condition: UNKNOWN, how: "bare" };
   }
 }
 
-function* knockOn(zone: string, component: string, condition: Condition, car_map: CarMap): Iterable<Said> {
+function* direct(body: ReportBody, zone: string, car_map: CarMap): Iterable<Said> {
+  for (const { component, condition } of body.findings) {
+    yield { key: jobKey(zone, component), condition: condition ?? UNKNOWN, how: "direct" };
+  }
+  for (const symptom of body.symptoms) {
+    const checks = car_map.checksOf(symptom, zone);
+    // A symptom is never lost: what the map does not know, or has nothing to check for here, is the zone's unknown.
+    for (const key of checks.length > 0 ? checks : [jobKey(zone, UNKNOWN)]) {
+      yield { key, condition: UNKNOWN, how: "direct" };
+    }
+  }
+}
+
+/** Yield what a direct finding makes suspect; `zone` is the version's, for `here` and `across`. */
+function* knockOn({ key: source, condition }: Said, zone: string, car_map: CarMap): Iterable<Said> {
+  const [own_zone, component] = splitKey(source);
   for (const rule of car_map.knock_on_by_component.get(component) ?? []) {
     if (!rule.conditions.includes(condition)) continue;
-    const same_zone = rule.same_zone.map((other) => jobKey(zone, other));
-    for (const key of [...same_zone, ...rule.also]) {
+    const same_zone = rule.same_zone.map((other) => jobKey(own_zone, other));
+    const also = rule.also.flatMap((key) => placed(key, zone, car_map));
+    for (const key of [...same_zone, ...also]) {
       if (car_map.lists(...splitKey(key))) yield { key, condition: UNKNOWN, how: "knock-on" };
     }
   }

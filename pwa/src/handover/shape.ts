@@ -75,7 +75,7 @@ const BODY: Fields = {
 };
 const LOOK = object({
   covers: names,
-  checks: list(object({ check: text, ok: yesNo }, ["check", "ok"])),
+  checks: list(object({ check: text, ok: yesNo, why: text }, ["check"])),
   until: name,
   shown_to: text,
   official_said: text,

@@ -2683,10 +2683,13 @@ export interface components {
             unit_cost: string | null;
             used_percent: number;
         };
-        /** @description One line of an inspection's check list. */
+        /** @description One line of an inspection's check list; `ok` None: not done, and `why` says why not. */
         CheckDone: {
             check: string;
-            ok: boolean;
+            /** @default null */
+            ok?: boolean | null;
+            /** @default null */
+            why?: string | null;
         };
         CheckFiles: {
             against?: string | null;
@@ -2700,6 +2703,7 @@ export interface components {
         Component: {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
             group: string | null;
+            inspect_access?: string[] | null;
             label: string;
             sealed: boolean;
         };
@@ -3013,6 +3017,7 @@ export interface components {
             agreements: components["schemas"]["AgreementName"][];
             car_map: components["schemas"]["CarMap"];
             cars: components["schemas"]["Car"][];
+            check_lists?: components["schemas"]["ListedCheck"][];
             currency: string;
             dated: components["schemas"]["Dated"][];
             emergency: string;
@@ -3553,6 +3558,13 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        ListedCheck: {
+            /** @enum {string|null} */
+            at: "air" | "off" | "ground" | null;
+            check: string;
+            group: string;
+            must: boolean;
+        };
         /** @description How it was calculated. pace: the ratio of all operations together; within, between: variances of the ratio. */
         Method: {
             between: number | null;
@@ -3879,10 +3891,14 @@ export interface components {
             assess_minutes: string[];
             currency: string;
             decimals: number;
+            inspect_access?: {
+                [key: string]: string[];
+            };
             inspect_minutes: string[];
             inspect_minutes_by_group: {
                 [key: string]: string[];
             };
+            inspect_next_minutes?: string[] | null;
             labour_per_hour: string;
             operations: components["schemas"]["Operation"][];
             parts: components["schemas"]["PricedPart"][];
@@ -4775,6 +4791,7 @@ export interface components {
             person: string;
         };
         Zone: {
+            across?: string | null;
             components: string[];
             /** @enum {string} */
             kind: "corner" | "end" | "side" | "roof" | "underside" | "engine" | "cabin" | "boot";

@@ -1,7 +1,7 @@
 /** The queue as screens read it: one JSON value with its hash, byte for byte what the server makes of the same entries. */
 
 import { standing } from "../fold/voids";
-import type { Queue } from "../kit/api";
+import type { Entry, Queue } from "../kit/api";
 import { canonical } from "../kit/canonical";
 import { sha256 } from "../kit/sha256";
 import { quantity, twoDecimals } from "../kit/currency";
@@ -10,9 +10,9 @@ import { grouped } from "../kit/grouped";
 import type { QueueAsk } from "../kit/queue_ask";
 import { isKind } from "../report/held";
 import { addUp, carLog, jobsOf, usedIn } from "./car";
-import { type Estimate, estimate } from "./estimate";
+import { type Estimate, estimate, inspectAccess } from "./estimate";
 import type { Job } from "./job";
-import { mustDo, type Ranked, rank } from "./rank";
+import { mustDo, type Ranked, rank, withNextInspections } from "./rank";
 import type { Rates } from "./rates";
 import { holdReasons, releasedUnseen } from "./release";
 import { readSetup, type Setup } from "./setup";
@@ -24,8 +24,9 @@ type JobJson = Queue["jobs"][number];
 export function queueAnswer(ask: QueueAsk): Queue {
   const setup = readSetup(ask.setup);
   const mine = ask.entries.filter((entry) => entry.event === ask.setup.event && entry.car === ask.car);
-  const log = carLog(mine, setup);
-  const ranked = rank(withEstimates(jobsOf(log, setup), setup.rates), stockOf(ask, setup));
+  const log = carLog(mine.filter(isWhole), setup);
+  const in_order = rank(withEstimates(jobsOf(log, setup), setup), stockOf(ask, setup));
+  const ranked = withNextInspections(in_order, setup);
   const jobs = ranked.map(({ job }) => job);
   const reasons = holdReasons(jobs, ask.set_aside);
   const releases = log.entries.filter((entry) => isKind(entry, "car.released"));
@@ -43,13 +44,19 @@ export function queueAnswer(ask: QueueAsk): Queue {
   return { ...answer, hash: sha256(canonical(answer)) };
 }
 
-function withEstimates(jobs: Job[], rates: Rates): [Job, Estimate][] {
-  return jobs.map((job) => [job, estimate(job.zone, job.component, job.group, job.condition, rates)]);
+/** Say whether the server gave an entry as it is: of one that it keeps from this phone it says only that it is there. */
+const isWhole = (entry: Entry) => !("withheld" in entry && entry.withheld === true);
+
+function withEstimates(jobs: Job[], { car_map, rates }: Setup): [Job, Estimate][] {
+  return jobs.map((job) => {
+    const access = inspectAccess(job.zone, job.component, car_map, rates);
+    return [job, estimate(job.zone, job.component, job.group, job.condition, rates, access)];
+  });
 }
 
 /** What the van was loaded with, less what the repairs of all cars used, never below 0. */
 function stockOf(ask: QueueAsk, setup: Setup): Map<string, Fraction> {
-  const entries = ask.entries.filter((entry) => entry.event === ask.setup.event);
+  const entries = ask.entries.filter((entry) => entry.event === ask.setup.event && isWhole(entry));
   const cars = grouped(entries, (entry) => entry.car);
   const used = addUp([...cars.values()].flatMap((ofCar) => [...usedIn(standing(ofCar, ask.setup))]));
   const left = (part: string, loaded: Fraction) => loaded.minus(used.get(part) ?? Fraction.ZERO);

@@ -1,7 +1,7 @@
 /** The log of one car sorted by what it is about; and all its jobs, made anew from the whole log. */
 
 import { type Finding, findingsOf } from "../fold/report";
-import { standing } from "../fold/voids";
+import { standing, undoneWork } from "../fold/voids";
 import type { Entry } from "../kit/api";
 import { sortedSet } from "../kit/code_points";
 import { Fraction } from "../kit/fraction";
@@ -12,23 +12,29 @@ import { actsOn } from "./acts";
 import { Context, type Job, workOut } from "./job";
 import type { Setup } from "./setup";
 
-/** What stands of one car's log: the entries by id, findings by job, entries about jobs by job. */
+/**
+ * What stands of one car's log: the entries by id, findings by job, entries about jobs by job.
+ *
+ * undone: starts and finishes that only their own author took back, by job.
+ */
 export interface CarLog {
   entries: Entry[];
   findings: ReadonlyMap<string, Finding[]>;
   acts: ReadonlyMap<string, Entry[]>;
+  undone: ReadonlyMap<string, Entry[]>;
 }
 
 /** Sort the log of one car, in any order, doubled or not. */
 export function carLog(entries: Entry[], setup: Setup): CarLog {
   const stand = standing(entries, setup.json);
   const reports = grouped(stand.filter(isVersion), (version) => version.subject);
-  const findings = [...reports.values()].flatMap((versions) => findingsOf(versions, setup.car_map));
+  const findings = [...reports.values()].flatMap((versions) => findingsOf(versions, setup.car_map, setup.event));
   const acts = stand.filter((entry) => /^(job|inspection)\./.test(entry.kind));
   return {
     entries: stand,
     findings: grouped(findings, (finding) => finding.key),
     acts: grouped(acts, (entry) => entry.subject ?? ""),
+    undone: grouped(undoneWork(entries, setup.json), (entry) => entry.subject ?? ""),
   };
 }
 
@@ -36,7 +42,8 @@ export function carLog(entries: Entry[], setup: Setup): CarLog {
 export function jobsOf(log: CarLog, setup: Setup): Job[] {
   const context = new Context(setup.event, setup.car_map, enteredIn(log.entries));
   const keys = sortedSet([...log.findings.keys(), ...log.acts.keys()]);
-  const jobs = keys.map((key) => workOut(key, log.findings.get(key) ?? [], actsOn(log.acts.get(key) ?? []), context));
+  const actsOf = (key: string) => actsOn(log.acts.get(key) ?? [], log.undone.get(key) ?? []);
+  const jobs = keys.map((key) => workOut(key, log.findings.get(key) ?? [], actsOf(key), context));
   return jobs.filter((job) => job !== null);
 }
 

@@ -11,6 +11,10 @@ import type { Acts, Pass, Repair } from "./acts";
 /** States of a job with nothing left to repair. */
 export const OVER: ReadonlySet<JobState> = new Set<JobState>(["finished", "accepted"]);
 
+/** Conditions that a pass accepts unrepaired on a safety-critical job, and the one that it accepts until a service. */
+const ACCEPTABLE: ReadonlySet<Condition> = new Set<Condition>(["unknown", "marked", "worn"]);
+const ACCEPTABLE_UNTIL: Condition = "bent";
+
 /** A report's finding that no pass covers, with what a release may name to cover it. */
 interface Unpassed {
   entry: string;
@@ -49,12 +53,12 @@ export class Context {
   /**
    * Say whether a pass good `until` a service covers nothing any more.
    *
-   * It runs out once the car entered that service, or a later one of the itinerary.
+   * It runs out once the car entered that service, or a later one of the itinerary. What names no service of the
+   * itinerary counts as not given.
    */
   runOut(until: string | null): boolean {
-    if (until === null) return false;
     const limit = this.event.serviceIndex(until);
-    if (limit === null) return this.entered.has(until);
+    if (limit === null) return false;
     return [...this.entered].some((service) => (this.event.serviceIndex(service) ?? -1) >= limit);
   }
 }
@@ -64,8 +68,8 @@ export function workOut(key: string, reported: Finding[], acts: Acts, context: C
   const findings = [...reported, ...acts.findings].sort((a, b) => byCodePoint(a.entry, b.entry));
   if (findings.length + acts.repairs.length === 0) return null;
   const [zone, component] = splitKey(key);
-  const sums = new Sums(context.car_map.groupOf(component), findings, acts, context);
   const critical = context.car_map.safetyCritical(zone, component);
+  const sums = new Sums(context.car_map.groupOf(component), critical, findings, acts, context);
   const left = sums.left();
   return {
     job: key,
@@ -90,6 +94,8 @@ export function workOut(key: string, reported: Finding[], acts: Acts, context: C
 /** Which findings and repairs of one job are covered, by what; covers are looked up by the ids that they name. */
 class Sums {
   readonly #repairs: ReadonlyMap<string, Repair[]>;
+  readonly #works: ReadonlyMap<string, Repair[]>;
+  readonly #hasUntil: (pass: Pass) => boolean;
   readonly #passes: ReadonlyMap<string, Pass[]>;
   readonly #passed: ReadonlySet<string>;
   readonly #done: ReadonlySet<string>;
@@ -97,12 +103,16 @@ class Sums {
 
   constructor(
     readonly group: string | null,
+    readonly critical: boolean,
     readonly findings: Finding[],
     readonly acts: Acts,
     context: Context,
   ) {
     this.#repairs = byNamed(acts.repairs);
-    this.#passes = byNamed(acts.passes.filter((pass) => mayPass(pass, group, context)));
+    this.#works = byNamed(acts.works);
+    this.#hasUntil = ({ data }) => context.event.serviceIndex(data.until ?? null) !== null;
+    const others = acts.passes.filter(({ person }) => !acts.unended.has(person));
+    this.#passes = byNamed(others.filter((pass) => mayPass(pass, group, context)));
     this.#passed = this.#entriesWhere((finding) => this.#isPassed(finding));
     this.#done = this.#entriesWhere((finding) => naming(finding, this.#repairs).some((repair) => !repair.temporary));
     this.#patched = this.#entriesWhere((finding) => naming(finding, this.#repairs).some((repair) => repair.temporary));
@@ -151,22 +161,36 @@ class Sums {
     return new Set(this.findings.filter(is).map(({ entry }) => entry));
   }
 
-  /** Somebody passed the finding who is no repairer of any repair that covers it. */
+  /** Somebody passed the finding who is no repairer of any finished work that covers it. */
   #isPassed(finding: Finding): boolean {
-    const repairs = naming(finding, this.#repairs);
-    const isRepairer = (person: string) => repairs.some((repair) => repair.repairers.has(person));
-    return naming(finding, this.#passes).some((pass) => !isRepairer(pass.person));
+    const works = naming(finding, this.#works);
+    const isRepairer = (person: string) => works.some((work) => work.repairers.has(person));
+    const isAccepted = this.#acceptedBy(finding);
+    return naming(finding, this.#passes).some((pass) => !isRepairer(pass.person) && isAccepted(pass));
   }
 
   #isPassedRepair(repair: Repair): boolean {
-    return (this.#passes.get(repair.id) ?? []).some((pass) => !repair.repairers.has(pass.person));
+    const isAccepted = this.critical && repair.temporary ? this.#hasUntil : anyPass;
+    return (this.#passes.get(repair.id) ?? []).some((pass) => !repair.repairers.has(pass.person) && isAccepted(pass));
+  }
+
+  /** Return which passes may accept the finding: what is bad on a safety-critical job is repaired first. */
+  #acceptedBy(finding: Finding): (pass: Pass) => boolean {
+    const repairs = naming(finding, this.#repairs);
+    if (!this.critical || repairs.some((repair) => !repair.temporary)) return anyPass;
+    if (repairs.length === 0 && ACCEPTABLE.has(finding.condition)) return anyPass;
+    return repairs.length > 0 || finding.condition === ACCEPTABLE_UNTIL ? this.#hasUntil : noPass;
   }
 }
 
-/** Say whether this pass counts at all: an inspector's, still good, a cage seen by an official. */
+const anyPass = () => true;
+const noPass = () => false;
+
+/** Say whether this pass counts at all: an inspector's, checked, still good, a cage seen by an official. */
 function mayPass(pass: Pass, group: string | null, context: Context): boolean {
   const { until, shown_to, official_said } = pass.data;
   if (!context.event.hasRole(pass.person, "inspector") || context.runOut(until ?? null)) return false;
+  if (pass.ok.size === 0 || !context.event.mustChecks(group).every((check) => pass.ok.has(check))) return false;
   return group !== "cage" || (saysSomething(shown_to) && saysSomething(official_said));
 }
 

@@ -2,8 +2,9 @@
 
 import { byCodePoint } from "../kit/code_points";
 import { Fraction, max } from "../kit/fraction";
-import { type Estimate, worth } from "./estimate";
+import { type Estimate, nextInspection, worth } from "./estimate";
 import { type Job, OVER } from "./job";
+import type { Setup } from "./setup";
 
 /** A job with its estimate, in the queue's order; `short` is what the van lacks of each part. */
 export interface Ranked {
@@ -37,6 +38,23 @@ export function rank(pairs: [Job, Estimate][], stock: ReadonlyMap<string, Fracti
   }));
   placed.sort((a, b) => a.place - b.place || b.worth.compare(a.worth) || byCodePoint(a.job.job, b.job.job));
   return placed.map(({ job, estimate }) => ({ job, estimate, short: take(job, estimate, left) }));
+}
+
+/**
+ * Return the queue with the rate table's shorter minutes for each further inspection in a zone of the car map.
+ *
+ * Of the jobs of a zone that are to be inspected and not over, the first in the order keeps its minutes. Inspections have
+ * no value, so that the order stays as it is.
+ */
+export function withNextInspections(ranked: Ranked[], { car_map, rates }: Setup): Ranked[] {
+  const inspected = new Set<string>();
+  return ranked.map((item) => {
+    const { zone, condition } = item.job;
+    if (isOver(item.job) || condition !== "unknown" || !car_map.zones.has(zone)) return item;
+    const further = inspected.has(zone) ? nextInspection(item.estimate.access, rates) : null;
+    inspected.add(zone);
+    return further ? { ...item, estimate: further } : item;
+  });
 }
 
 function placeOf(job: Job, estimate: Estimate): number {

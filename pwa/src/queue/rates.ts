@@ -57,6 +57,9 @@ export class Rates {
   readonly #inspect_minutes: ThreePoint;
   readonly #inspect_minutes_by_group: ReadonlyMap<string | null, ThreePoint>;
   readonly #operations: ReadonlyMap<string, OperationJson>;
+  readonly #inspect_access: ReadonlyMap<string, string[]>;
+  /** Of each further inspection in a zone; null where it takes as long as the first. */
+  readonly inspect_next_minutes: ThreePoint | null;
 
   constructor(json: RateTableJson) {
     const by_group = Object.entries(json.inspect_minutes_by_group);
@@ -68,6 +71,9 @@ export class Rates {
     this.#labour_per_hour = Fraction.read(json.labour_per_hour);
     this.#inspect_minutes = threePoint(json.inspect_minutes);
     this.#inspect_minutes_by_group = new Map(by_group.map(([group, points]) => [group, threePoint(points)]));
+    // A set-up that an older server gave, and this phone still holds, has neither of the two.
+    this.inspect_next_minutes = json.inspect_next_minutes ? threePoint(json.inspect_next_minutes) : null;
+    this.#inspect_access = new Map(Object.entries(json.inspect_access ?? {}));
     this.#operations = new Map(json.operations.map((row) => [rowKey(row.component, row.condition, row.zone), row]));
   }
 
@@ -82,6 +88,11 @@ export class Rates {
   /** Return the minutes of a look: the group's own, else the common ones. */
   inspect(group: string | null): ThreePoint {
     return this.#inspect_minutes_by_group.get(group ?? "") ?? this.#inspect_minutes;
+  }
+
+  /** Return the steps that an inspection needs open in a zone of this kind. */
+  inspectAccess(kind: string): string[] {
+    return this.#inspect_access.get(kind) ?? [];
   }
 
   /** Return one line of labour, rounded once. */

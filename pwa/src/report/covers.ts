@@ -5,8 +5,9 @@ import { bodyOf } from "./body";
 import type { Heard, HeldEntry } from "./held";
 import { isKind } from "./held";
 import { idSet } from "./order";
+import { type Places, placedChecks } from "./placing";
 import { headsIn, isVersion } from "./versions";
-import { withoutVoided } from "./voided";
+import { isFailedPass, withoutVoided } from "./voided";
 
 /** What the phone knows of a car when a person acts. */
 export interface Known {
@@ -74,10 +75,19 @@ function ownFindings(job: string, known: Known): string[] {
 export function keysOf(body: ReportBody, map: CarMap | null): string[] {
   const zone = body.zone ?? "unknown";
   const direct = body.findings.map((finding) => `${zone}/${finding.component}`);
-  const checks = body.symptoms.flatMap((code) => map?.symptoms[code]?.checks ?? [`${zone}/unknown`]);
+  const checks = body.symptoms.flatMap((code) => {
+    const keys = map ? placedChecks(map.symptoms[code]?.checks ?? [], zone, placesOf(map)) : [];
+    return keys.length > 0 ? keys : [`${zone}/unknown`];
+  });
   const keys = [...direct, ...checks];
   return keys.length > 0 ? idSet(keys) : [`${zone}/unknown`];
 }
+
+const placesOf = ({ zones }: CarMap): Places => ({
+  names: Object.keys(zones),
+  lists: (zone, component) => zones[zone]?.components.includes(component) ?? false,
+  across: (zone) => zones[zone]?.across ?? null,
+});
 
 // What this phone wrote and the held queue can't hold: not sent, or accepted after the queue was asked for.
 function ownNew(known: Known): Entry[] {
@@ -97,8 +107,7 @@ function replacedHere(known: Known): Set<string> {
   return new Set(versions.map((version) => version.id).filter((id) => !heads.has(id)));
 }
 
-const isOpen = (entry: Entry) =>
-  !(isKind(entry, "inspection.passed") && (entry.data.checks ?? []).every((check) => check.ok));
+const isOpen = (entry: Entry) => !isKind(entry, "inspection.passed") || isFailedPass(entry);
 
 function validOf(known: Known): Entry[] {
   const ofCar = known.entries.map((held) => held.entry).filter((entry) => entry.car === known.car);

@@ -28,8 +28,12 @@ const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
 
 /** Say whether an entry is of a kind that can be undone; a report or a failed inspection never is. */
 export function isVoidable(entry: Entry): boolean {
-  if (entry.kind === "inspection.passed") return (entry.data.checks ?? []).every((check) => check.ok);
-  return VOIDABLE.has(entry.kind);
+  return VOIDABLE.has(entry.kind) && !isFailedPass(entry);
+}
+
+/** Say whether an entry says passed and has a check that is false: it failed. A check that was not done is not false. */
+export function isFailedPass(entry: Entry): boolean {
+  return isKind(entry, "inspection.passed") && (entry.data.checks ?? []).some((check) => check.ok === false);
 }
 
 /** Say whether a person may undo an entry: its author, or a manager. */

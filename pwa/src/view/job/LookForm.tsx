@@ -2,30 +2,28 @@
 
 import type { Entry, EventSetup, Job } from "../../kit/api";
 import type { Identity, Look } from "../../flow/model";
-import { OneOf } from "../bits/Chips";
 import { FormTitle } from "../bits/FormTitle";
 import { NewPin, type TwicePin, wrongWith } from "../bits/NewPin";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { useDraft } from "../bits/useDraft";
 import { usePending } from "../bits/usePending";
-import { checksOf } from "../../report/looks";
+import { type Answers, checksOf, type Lacking, lackingFor, mustsOf, rowsOf } from "../../report/looks";
 import { isPlainLook } from "../queue/sections";
 import { job as words } from "../words/job";
 import { looks } from "../words/looks";
 import { people } from "../words/people";
+import { Checks } from "./Checks";
 import { repairedBy } from "./history";
 import type { JobPart } from "./part";
 import { Official } from "./Official";
 import { PickLooks } from "./PickLooks";
 
-type Answer = "ok" | "not" | "skip";
-
 const NO_PIN: TwicePin = { pin: "", again: "" };
 
 interface Draft {
   ticked: string[];
-  answers: Record<string, Answer>;
+  answers: Answers;
   until: string;
   note: string;
   official: { shown_to: string; said: string };
@@ -70,7 +68,8 @@ function SignLook({ setup, actions, job, onDone, valid, inspector, shown }: Sign
   const { person, has_pin } = inspector;
   const chosen = shown.filter((one) => draft.ticked.includes(one.job));
   const checks = checksOf(chosen.length ? chosen : [job], setup.looks);
-  const not_ok = checks.some((check) => draft.answers[check] === "not");
+  const musts = mustsOf(chosen.length ? chosen : [job], setup.check_lists);
+  const not_ok = checks.some((check) => draft.answers[check]?.ok === false);
   const sign = (verdict: Look["verdict"]) =>
     run(
       async () => {
@@ -80,7 +79,8 @@ function SignLook({ setup, actions, job, onDone, valid, inspector, shown }: Sign
         await actions.inspect(keys, lookOf(draft, verdict, checks), draft.pins.pin);
         onDone();
       },
-      whatIsMissing(verdict, chosen, not_ok, job, draft) ?? pinMissing(draft.pins, has_pin),
+      whatIsMissing(verdict, chosen, not_ok, lackingFor(checks, musts, draft.answers), job, draft) ??
+        pinMissing(draft.pins, has_pin),
     );
   return (
     <section class="sheet" aria-labelledby="look-title">
@@ -93,7 +93,12 @@ function SignLook({ setup, actions, job, onDone, valid, inspector, shown }: Sign
         repaired={shown.map((one) => one.job).filter((key) => repairedBy(valid, key, person))}
         onChange={(ticked) => change({ ticked })}
       />
-      <Checks checks={checks} answers={draft.answers} onChange={(answers) => change({ answers })} />
+      <Checks
+        checks={checks}
+        musts={musts}
+        answers={draft.answers}
+        onAnswer={(check, answer) => change({ answers: { ...draft.answers, [check]: answer } })}
+      />
       <Until setup={setup} until={draft.until} onChange={(until) => change({ until })} />
       <label>
         <span class="label">{words.note}</span>
@@ -117,45 +122,16 @@ function SignLook({ setup, actions, job, onDone, valid, inspector, shown }: Sign
   );
 }
 
-/** What is signed: skipped checks are not said. */
+/** What is signed. */
 function lookOf({ answers, until, official, note }: Draft, verdict: Look["verdict"], checks: string[]): Look {
-  const said = checks.filter((check) => (answers[check] ?? "skip") !== "skip");
   return {
     verdict,
-    checks: said.map((check) => ({ check, ok: answers[check] === "ok" })),
+    checks: rowsOf(checks, answers),
     until: until || null,
     shown_to: official.shown_to.trim() || null,
     official_said: official.said.trim() || null,
     note: note.trim() || null,
   };
-}
-
-interface ChecksProps {
-  checks: string[];
-  answers: Draft["answers"];
-  onChange: (answers: Draft["answers"]) => void;
-}
-
-function Checks({ checks, answers, onChange }: ChecksProps) {
-  return (
-    <fieldset class="stack">
-      <legend>{words.checks}</legend>
-      {checks.map((check) => (
-        <OneOf<Answer>
-          key={check}
-          legend={looks.named(check)}
-          value={answers[check] ?? "skip"}
-          options={[
-            { value: "ok", label: words.checkOk },
-            { value: "not", label: words.checkNot },
-            { value: "skip", label: words.checkSkip },
-          ]}
-          onPick={(answer) => onChange({ ...answers, [check]: answer })}
-        />
-      ))}
-      <p class="strong">{looks.decide}</p>
-    </fieldset>
-  );
 }
 
 interface UntilProps {
@@ -222,6 +198,7 @@ function whatIsMissing(
   verdict: Look["verdict"],
   chosen: Job[],
   not_ok: boolean,
+  lacking: Lacking | null,
   { group }: Job,
   { official }: Draft,
 ): string | null {
@@ -229,5 +206,6 @@ function whatIsMissing(
   if (verdict === "failed") return null;
   if (not_ok) return words.passHeld;
   if (group === "cage" && !(official.shown_to.trim() && official.said.trim())) return words.cage.needs;
+  if (lacking) return words.checkLacks[lacking.lacks](lacking.checks.map(looks.named));
   return null;
 }

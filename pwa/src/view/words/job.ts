@@ -46,7 +46,16 @@ export const job = worded("job", {
   checks: "Checks",
   checkOk: "OK",
   checkNot: "Not OK",
-  checkSkip: "Left out",
+  checkSkip: "Not done",
+  checkWhy: "Why not",
+  checkMust: (check: string) => `${check} (must be OK)`,
+  checkLacks: {
+    answers: (checks: string[]) =>
+      `Answer every check before you sign it as passed. Still open: ${checks.slice(0, 3).join("; ")}${checks.length > 3 ? " …" : "."}`,
+    must: (checks: string[]) => `It can be passed only with this OK: ${checks.join("; ")}.`,
+    why: (checks: string[]) => `Write why it was not done: ${checks.join("; ")}.`,
+    ok: () => "A pass needs at least one check that is OK.",
+  } as Record<"answers" | "must" | "why" | "ok", (checks: string[]) => string>,
   until: "Good until",
   untilAlways: "No limit",
   untilService: (s: string) => `Service ${s}`,

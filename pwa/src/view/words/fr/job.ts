@@ -49,6 +49,15 @@ export const job: Words<typeof english> = {
   checkOk: "OK",
   checkNot: "Pas OK",
   checkSkip: "Non fait",
+  checkWhy: "Pourquoi pas",
+  checkMust: (check) => `${check} (doit être OK)`,
+  checkLacks: {
+    answers: (checks) =>
+      `Répondez à chaque point avant d'accepter. Encore ouverts : ${checks.slice(0, 3).join(" ; ")}${checks.length > 3 ? " …" : "."}`,
+    must: (checks) => `Acceptation possible seulement avec ce point OK : ${checks.join(" ; ")}.`,
+    why: (checks) => `Écrivez pourquoi ce n'est pas fait : ${checks.join(" ; ")}.`,
+    ok: () => "Pour accepter, il faut au moins un point OK.",
+  },
   until: "Valable jusqu'à",
   untilAlways: "Sans limite",
   untilService: (s) => `Assistance ${s}`,

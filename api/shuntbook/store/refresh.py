@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from shuntbook.fold.report import findings_of
-from shuntbook.fold.voids import standing
+from shuntbook.fold.voids import standing, undone_work
+from shuntbook.kit.errors import BadSetup
 from shuntbook.queue.acts import acts_on
 from shuntbook.queue.car import entered
 from shuntbook.queue.job import Context, work_out
@@ -34,6 +35,15 @@ def rebuild(db: Database, event: str) -> None:
         _refresh_car(db, event, car, log.of_car(db, event, car), setup)
 
 
+def rebuild_all(db: Database) -> None:
+    """Rebuild every event; one whose set-up can't be read has nothing that follows until a set-up comes."""
+    for event in setups.events(db):
+        try:
+            rebuild(db, event)
+        except BadSetup:
+            derived.forget(db, event)
+
+
 def _refresh_car(db: Database, event: str, car: str, new: list[Entry], setup: Setup) -> None:
     touched = {entry.subject for entry in new if entry.kind in JOB_KINDS}
     touched |= _touched_by_voids(db, new)
@@ -48,15 +58,16 @@ def _refresh_car(db: Database, event: str, car: str, new: list[Entry], setup: Se
 
 def _refresh_report(db: Database, event: str, car: str, report: str, setup: Setup) -> set[str]:
     versions = [entry for entry in log.about(db, event, car, report) if entry.kind in REPORT_KINDS]
-    return derived.put_report(db, event, car, report, findings_of(versions, setup.car_map))
+    return derived.put_report(db, event, car, report, findings_of(versions, setup.car_map, setup.event))
 
 
 def _refresh_job(db: Database, event: str, car: str, key: str, context: Context) -> None:
-    acts = standing(log.about(db, event, car, key), context.event)
+    about = log.about(db, event, car, key)
+    acts, undone = standing(about, context.event), undone_work(about, context.event)
     job = work_out(
         key,
         derived.findings_on(db, event, car, key),
-        acts_on(key, _on_jobs(acts)),
+        acts_on(key, _on_jobs(acts), undone),
         context,
     )
     derived.put_job(db, event, car, key, job)
