@@ -6,7 +6,7 @@ import { readMeta, writeMeta } from "../store/meta";
 import { dropOldDrafts } from "../store/photos";
 import { nothingKnown, putBack } from "../store/put_back";
 import { type News, openTabs } from "../store/tabs";
-import { openLive } from "../sync/live";
+import type { Live, LiveDeps } from "../sync/live";
 import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { workingLocks } from "../sync/turn";
@@ -112,6 +112,23 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
   return core;
 }
 
+/** The stream of news is loaded beside the first screen; where it can't be had there is no server either, and the next look tries again. */
+function lateLive(deps: LiveDeps): Live {
+  let live: Live | null = null;
+  const check = () => {
+    if (live) live.check();
+    else
+      import("../sync/live").then(
+        ({ openLive }) => {
+          live ??= openLive(deps);
+        },
+        () => {},
+      );
+  };
+  check();
+  return { check };
+}
+
 // Before the store is open there is nothing to send.
 const NOTHING_YET: Outbox = { kick: () => Promise.resolve(), idle: () => Promise.resolve(), stop() {} };
 
@@ -164,7 +181,7 @@ async function runningParts(core: RunningCore): Promise<Running> {
   const isResting = () => core.snapshot().state.resting;
   const chance = Math.random;
   const outbox = openOutbox({ db, fetch, now, holder, person, onRound, isHidden, isResting, locks, chance });
-  const live = openLive({
+  const live = lateLive({
     fetch,
     token: async () => core.snapshot().speaking?.token ?? null,
     onChanged: (news) => void onServersNews(core, news),
