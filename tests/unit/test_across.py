@@ -17,7 +17,7 @@ def paired(left: str, right: str) -> bytes:
 def test_two_zones_across_from_each_other_are_read() -> None:
     setup = small_setup(car_map=paired('across = "front-right"', 'across = "front-left"'))
     pairs = {row["zone"]: row["across"] for row in setup.rows["zones"]}
-    assert (pairs["front-left"], pairs["front-right"], pairs["front-end"]) == ("front-right", "front-left", "")
+    assert (pairs["front-left"], pairs["front-right"], pairs["front-end"]) == ("front-right", "front-left", None)
 
 
 @pytest.mark.parametrize(

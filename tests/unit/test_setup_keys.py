@@ -96,8 +96,6 @@ IDLE: dict[str, tuple[str, bytes]] = {
     "routine.vital": ("event.toml", EVENT + b'[[routine]]\ntask = "fuel"\nminutes = [1, 2, 3]\nvital = true\n'),
     "routine.when": ("event.toml", EVENT + b'[[routine]]\ntask = "fuel"\nminutes = [1, 2, 3]\nwhen = "last"\n'),
     "planning.on_time_percent": ("event.toml", EVENT + b"[planning]\non_time_percent = 80\n"),
-    "looks.must": ("event.toml", EVENT + b'[[looks]]\ngroup = "brake"\ncheck = "Bare"\nmust = true\n'),
-    "looks.at": ("event.toml", EVENT + b'[[looks]]\ngroup = "brake"\ncheck = "Bare"\nat = "air"\n'),
 }
 
 

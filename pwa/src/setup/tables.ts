@@ -156,8 +156,8 @@ export const TABLES: readonly Spec[] = [
     columns: [
       {"column": "group", "kind": "text", "from": ["components", "group"]},
       {"column": "check", "kind": "text", "long": true},
-      {"column": "must", "kind": "flag", "among": ["true", "false"], "idle": true},
-      {"column": "at", "kind": "text", "among": ["air", "off", "ground"], "idle": true},
+      {"column": "must", "kind": "flag", "among": ["true", "false"]},
+      {"column": "at", "kind": "text", "among": ["air", "off", "ground"]},
     ],
   },
   {
@@ -213,7 +213,7 @@ export const TABLES: readonly Spec[] = [
       {"column": "consumables_percent", "kind": "number", "unit": "%"},
       {"column": "inspect_minutes", "kind": "numbers", "first": "1;2;4"},
       {"column": "assess_minutes", "kind": "numbers", "first": "5;10;20"},
-      {"column": "inspect_next_minutes", "kind": "numbers", "idle": true},
+      {"column": "inspect_next_minutes", "kind": "numbers"},
     ],
   },
   {
@@ -232,8 +232,8 @@ export const TABLES: readonly Spec[] = [
     shape: "values",
     keys: ["kind"],
     columns: [
-      {"column": "kind", "kind": "text", "among": ["corner", "end", "side", "roof", "underside", "engine", "cabin", "boot"], "idle": true},
-      {"column": "access", "kind": "list", "from": ["access", "step"], "idle": true},
+      {"column": "kind", "kind": "text", "among": ["corner", "end", "side", "roof", "underside", "engine", "cabin", "boot"]},
+      {"column": "access", "kind": "list", "from": ["access", "step"]},
     ],
   },
   {
@@ -338,7 +338,7 @@ export const TABLES: readonly Spec[] = [
       {"column": "kind", "kind": "text", "among": ["corner", "end", "side", "roof", "underside", "engine", "cabin", "boot"]},
       {"column": "people", "kind": "number"},
       {"column": "components", "kind": "list"},
-      {"column": "across", "kind": "text", "idle": true},
+      {"column": "across", "kind": "text"},
     ],
   },
   {
@@ -352,7 +352,7 @@ export const TABLES: readonly Spec[] = [
       {"column": "group", "kind": "text"},
       {"column": "conditions", "kind": "list", "among": ["unknown", "marked", "worn", "loose", "bent", "cracked", "leaking", "flat", "seized", "broken", "missing"]},
       {"column": "sealed", "kind": "flag", "among": ["true", "false"]},
-      {"column": "inspect_access", "kind": "list", "from": ["access", "step"], "idle": true},
+      {"column": "inspect_access", "kind": "list", "from": ["access", "step"]},
     ],
   },
   {
