@@ -10,7 +10,7 @@ const ORDER = [
   // What the first screen imports, and the words of another language.
   /^assets\/(order|labels|time|spoken|versions|voided|voices|held|clock|money|utils|db|meta|fr)-/,
   // What a report may want next: its form's second half, photos, a place, a voice note, reports and codes.
-  /^assets\/(Join|join|MoreFields|photo|RingPanel|ring|VoiceNotes|positionSaid|locating|Tour|HomeScreen|MeScreen)-/,
+  /^assets\/(Join|join|MoreFields|photo|photos|blobs|worker|RingPanel|ring|VoiceNotes|positionSaid|locating|Tour|HomeScreen|MeScreen)-/,
   /^assets\/(ReportsScreen|reports|RoundScreen|keptRound|Codes|CodesScreen|qr|ServiceScreen|service|QueueScreen|queue|JobScreen|jobs)-/,
   // The letters of the screens: without them the phone's own are shown.
   /^assets\/.*\.woff2$/,

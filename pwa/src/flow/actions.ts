@@ -6,7 +6,6 @@
 import type { RunningCore } from "./core";
 import { lazy } from "./lazy";
 import * as phone from "./phone";
-import { keepPhoto, markPhoto, photoUrl } from "./photos";
 import { amendReport, fileReport, fileReports, nothingSeen, withdrawReport } from "./reports";
 import { askToKeep } from "./storage";
 import { voidEntry } from "./undo";
@@ -21,10 +20,12 @@ const inviting = lazy(() => import("./inviting"));
 const jobs = lazy(() => import("./jobs"));
 const locating = lazy(() => import("./locating"));
 const papers = lazy(() => import("./walk_paper"));
+const photos = lazy(() => import("./photos"));
 const pins = lazy(() => import("./pins"));
 const plan = lazy(() => import("./plan"));
 const scanning = lazy(() => import("./scanning"));
 const season = lazy(() => import("./season"));
+const seen = lazy(() => import("./seen"));
 const service = lazy(() => import("./service"));
 const setup = lazy(() => import("./setup_files"));
 const shared = lazy(() => import("./shared"));
@@ -43,11 +44,11 @@ const ACTIONS = {
   askToKeep,
   install: phone.install,
   dismiss: phone.dismiss,
-  lookedAtQueue: phone.lookedAtQueue,
+  lookedAtQueue: seen("lookedAtQueue"),
 
-  keepPhoto,
-  markPhoto,
-  photoUrl,
+  keepPhoto: photos("keepPhoto"),
+  markPhoto: photos("markPhoto"),
+  photoUrl: photos("photoUrl"),
   takeShared: shared("takeShared"),
   keepVoice: voices("keepVoice"),
   voiceSound: voices("voiceSound"),

@@ -1,7 +1,6 @@
 /** What a person does with the app itself: open a screen, choose, join, switch, send now, keep. */
 
-import { lookOf } from "../report/fresh";
-import { writeLook, writeMeta } from "../store/meta";
+import { writeMeta } from "../store/meta";
 import type { Core, RunningCore } from "./core";
 import { askInstall } from "./install";
 import { join, speakAs } from "./joining";
@@ -54,15 +53,6 @@ export async function install(core: Core): Promise<void> {
 export function dismiss(core: Core): void {
   core.page.message = null;
   void core.refresh();
-}
-
-/** This person has seen the queue as it is: `fresh_jobs` becomes empty. */
-export async function lookedAtQueue(core: RunningCore): Promise<void> {
-  const { identity, setup, car, queue } = core.snapshot().state;
-  if (!identity || !setup || !car || !queue) return;
-  await writeLook(await core.db, identity.person, setup.event, car, lookOf(queue.answer));
-  core.running.tabs.tell("store");
-  await core.refresh();
 }
 
 async function choose(core: Core, what: "event" | "car", value: string): Promise<void> {

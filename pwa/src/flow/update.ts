@@ -2,7 +2,6 @@
 
 import { type Following, KEEP_FOLLOWING, type Keeping, type Kept } from "../kit/kept_app";
 import { trustedScript } from "../kit/trusted";
-import { keepFollowing } from "./following";
 import { keepApp, type Keeper } from "./keeping";
 
 export interface Updates {
@@ -54,7 +53,11 @@ export function registerWorker(updates: Updates): void {
     onKeeping({ state: "ready" });
     watch(registration, updates);
     const ask = () => registration.active?.postMessage(KEEP_FOLLOWING);
-    onFollowing = keepFollowing(ask, keeper, updates.onFollowing);
+    // Not needed for the first screen; where it can't be had, the next start of the app has the rest follow.
+    const following = import("./following").catch(() => null);
+    void following.then((loaded) => {
+      if (loaded) onFollowing = loaded.keepFollowing(ask, keeper, updates.onFollowing);
+    });
   });
   workers.addEventListener("message", ({ data }) => {
     if (!Number.isInteger(data?.kept) || !Number.isInteger(data?.of)) return;
