@@ -12,7 +12,16 @@ from node import find_node
 from .table import ROOT, Mutant
 
 COPIED = ("api", "tests", "tools", "schemas", "sample_reports", "bench", "pyproject.toml")
-OF_THE_APP = ("src", "tests", "public", "package.json", "vite.config.ts", "tsconfig.json", "tsconfig.base.json")
+OF_THE_APP = (
+    "src",
+    "tests",
+    "public",
+    "package.json",
+    "vite.config.ts",
+    "tsconfig.json",
+    "tsconfig.base.json",
+    "scripts",
+)
 DEADLINE_S = 300
 """Against hanging alone: a fault that makes a test wait for ever is seen, too."""
 
