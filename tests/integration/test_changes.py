@@ -87,3 +87,15 @@ def test_what_is_set_aside_or_decided_on_is_another_version(phone, pen):
     answer = manager.client.post(f"/api/v1/set-aside/{digest}/review", json=body, headers=manager.headers)
     assert answer.status_code == 204
     assert len({first, second, reader.sync()["set_aside"]}) == 3
+
+
+def test_a_job_that_takes_the_last_parts_of_the_van_names_the_other_cars_too(fresh, pen):
+    store, phone = fresh
+    phone.sync(pen.filed("front-left/tyre flat", car="42"), pen.filed("front-left/tyre flat"))
+    before = derived(store)
+    parts = [{"part": "tyre-gravel-15", "qty": 1000}]
+    said = {"covers": [], "minutes": 9, "mechanics": 1, "temporary": False, "parts": parts, "repairers": ["p-bodo"]}
+    answer = phone.sync(pen.entry("job.finished", "front-left/tyre", person="p-bodo", device="d-2", **said))
+    assert answer["rejected"] == []
+    assert derived(store)["42"][0] != before["42"][0], "else the parts were not the last"
+    assert [one["car"] for one in answer["cars"]] == ["41", "42"]
