@@ -1,6 +1,7 @@
 """Bad input: one bad entry never blocks the others, nothing is overwritten, the server stays up."""
 
 import hashlib
+import json
 
 import pytest
 
@@ -56,6 +57,14 @@ def test_two_entries_with_one_id_in_one_batch_conflict_too(phone, pen):
     entry = pen.filed("front-end/badge missing")
     answer = phone().sync(entry, {**entry, "seq": 99})
     assert (answer["accepted"], codes(answer)) == (ids([entry]), ["conflict"])
+
+
+def test_another_signature_under_the_same_entry_makes_no_conflict_and_the_first_stays(phone, pen, sample_store):
+    toma, entry = phone(), pen.filed("front-left/brake-hose cracked")
+    first, other = {**entry, "sig": "A" * 86}, {**entry, "sig": "B" * 85 + "A"}
+    assert toma.sync(first)["accepted"] == toma.sync(other)["accepted"] == ids([entry])
+    held = sample_store.db.conn.execute("SELECT raw FROM entry WHERE id = ?", [entry["id"]]).fetchone()[0]
+    assert json.loads(held)["sig"] == first["sig"]
 
 
 def test_white_space_and_the_order_of_keys_make_no_conflict(phone, pen, sample_store):

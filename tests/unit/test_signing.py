@@ -45,6 +45,11 @@ def test_the_p256_sha256_example_of_rfc_6979_is_good() -> None:
     key = public_key(jwk(b64(x), b64(y)))
     assert is_good(b64(r + s), b"sample", key)
     assert not is_good(b64(s + r), b"sample", key)
+    # ECDSA takes s and n - s alike; the 64 bytes leave four bits of the last letter to spare, and they have to be 0.
+    order = 0xFFFFFFFF00000000FFFFFFFFFFFFFFFFBCE6FAADA7179E84F3B9CAC2FC632551
+    assert is_good(b64(r + (order - int.from_bytes(s)).to_bytes(32)), b"sample", key)
+    assert b64(r + s).endswith("qA")
+    assert not is_good(b64(r + s)[:-1] + "B", b"sample", key)
 
 
 def test_what_is_signed_is_the_rfc_8785_form_without_the_signature() -> None:

@@ -3,10 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+import msgspec
+
 from shuntbook.flow.changes import Place, changed_cars, setup_version
 from shuntbook.flow.trust import TRY_AGAIN, Judge
 from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
+from shuntbook.kit.signing import signed_bytes
 from shuntbook.report.entry import parse_entry
 from shuntbook.store import aside, keys, log
 from shuntbook.store.aside import Waiting
@@ -134,8 +137,21 @@ def _refusal(item: Arrived, known: dict[str, bytes], judge: Judge | None) -> Bad
 
 
 def same(one: bytes, other: bytes) -> bool:
-    """Return whether two entries are the same JSON value; white space and the order of keys are nothing."""
-    return one == other or digest_of(one) == digest_of(other)
+    """Return whether two entries say the same: white space, the order of keys and the signature are nothing.
+
+    Of one signature anybody can make another that fits (ECDSA takes s and n - s): the entry first stored stays.
+    """
+    if one == other or digest_of(one) == digest_of(other):
+        return True
+    content = _unsigned(one)
+    return content is not None and content == _unsigned(other)
+
+
+def _unsigned(raw: bytes) -> bytes | None:
+    try:
+        return signed_bytes(msgspec.json.decode(raw))
+    except ValueError:
+        return None
 
 
 def _conflict(held: bytes, sent: bytes) -> BadEntry:

@@ -59,6 +59,9 @@ def _unpacked(text: str, length: int) -> bytes:
         data = base64.b64decode(text + "=" * (-len(text) % 4), altchars=b"-_", validate=True)
     except (binascii.Error, ValueError) as error:
         raise ValueError(f"not base64url: {error}") from error
+    if base64.urlsafe_b64encode(data).rstrip(b"=").decode() != text:
+        # Bits that the last letter has to spare would let anybody write one signature in several ways.
+        raise ValueError("not base64url in its one form: spare bits are set (RFC 4648, section 3.5)")
     if len(data) != length:
         raise ValueError(f"{len(data)} bytes where {length} are wanted")
     return data
