@@ -50,10 +50,10 @@ function OfEvent({ state, actions, event, page }: OfEventProps) {
 /** The check lists in force, as rows to begin with; of other tables the package brings nothing. */
 function usualOf(page: string, { setup }: AppState): Table | null {
   if (page !== "looks") return null;
-  const lists = Object.entries(setup?.looks ?? {});
+  const rows = setup?.check_lists ?? [];
   return tableOf(
-    ["group", "check"],
-    lists.flatMap(([group, checks]) => checks.map((check) => ({ group, check }))),
+    ["group", "check", "must", "at"],
+    rows.map(({ group, check, must, at }) => ({ group, check, must: must ? "true" : "", at: at ?? "" })),
   );
 }
 
