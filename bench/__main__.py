@@ -19,7 +19,7 @@ from marshmallow import INCLUDE, Schema, fields
 
 from bench.entries import CARS, EVENT, event_folder, log
 from bench.server import serving
-from shuntbook.flow import answers, receive
+from shuntbook.flow import answers, ingest
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.kit.signing import is_good, signed_bytes
@@ -84,7 +84,7 @@ def one_more_against_rebuild(folder: Path, entries: list[bytes]) -> None:
     load(store, event_folder(folder.with_name("event-of-one")), now())
     more = log(SIZE + 40)[SIZE:]
     for start in range(0, SIZE, 500):
-        receive.receive(store, batch_of(entries[start : start + 500]))
+        ingest.ingest(store, batch_of(entries[start : start + 500]))
     one = median(timed(partial(one_more, store, raw)) for raw in more)
     whole = median(timed(lambda: rebuilt(store)) for _ in range(3))
     say("one new entry, then the queue", f"{one * 1000:.1f} ms, median of {len(more)}")
@@ -93,18 +93,18 @@ def one_more_against_rebuild(folder: Path, entries: list[bytes]) -> None:
 
 def one_more(store: Store, raw: bytes) -> None:
     """Take one entry and read the queue of its car."""
-    receive.receive(store, Batch(raw))
+    ingest.ingest(store, Batch(raw))
     answers.queue(store, EVENT, parse_entry(raw).car)
 
 
-def Batch(raw: bytes) -> receive.Batch:
+def Batch(raw: bytes) -> ingest.Batch:
     """Return a batch of one entry from a phone that has heard everything."""
     return batch_of([raw])
 
 
-def batch_of(entries: list[bytes]) -> receive.Batch:
+def batch_of(entries: list[bytes]) -> ingest.Batch:
     """Return a batch from a phone that has heard everything before."""
-    return receive.Batch(entries, 10**9, "another", "d-bench", now(), None)
+    return ingest.Batch(entries, 10**9, "another", "d-bench", now(), None)
 
 
 def rebuilt(store: Store) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from statistics import median
 
 from bench.services import service
-from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
+from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.problem import Schedule
@@ -93,7 +93,7 @@ def _one(jobs: int, seed: int) -> tuple[bool, float, float, bool]:
     return best.proven, seconds, greedy_s, bool(broken)
 
 
-def worth(built: Built, schedule: Schedule) -> tuple[int, int, int]:
+def worth(built: PlanModel, schedule: Schedule) -> tuple[int, int, int]:
     """Return what a plan reaches: musts, value, and how early it is done."""
     value = sum(built.problem.values[group] for group in schedule.inside)
     return len(built.problem.musts & schedule.inside), value, -schedule.finish

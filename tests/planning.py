@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from making import Json, Pen, queue_of
-from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
+from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.greedy import greedy
@@ -42,14 +42,14 @@ def hit(pen: Pen, zone: str, *findings: tuple[str, str], car: str = "41", sympto
 
 def problem_of(
     setup: Setup, entries: Sequence[Json], *, progress: Progress | None = None, minutes: int | None = None
-) -> Built:
+) -> PlanModel:
     """Return the problem of car 41 at service A."""
     service = setup.event.services[0]
     visit = Visit(queue_of(entries, setup), service, 0, units_for_work(service, minutes), progress or Progress())
     return build(setup, [visit], workers_of(setup, None, {}))
 
 
-def best(built: Built) -> Schedule:
+def best(built: PlanModel) -> Schedule:
     """Return the plan, which keeps every rule."""
     found = solve(built.problem, greedy(built.problem), Effort(deterministic_s=2.0))
     assert found is not None
@@ -57,7 +57,7 @@ def best(built: Built) -> Schedule:
     return found
 
 
-def told(built: Built, schedule: Schedule) -> dict[str, tuple[int, int, tuple[str, ...]]]:
+def told(built: PlanModel, schedule: Schedule) -> dict[str, tuple[int, int, tuple[str, ...]]]:
     """Return start and end in units, and who, by the task's name."""
     names: list[Worker] = list(built.problem.workers)
     return {

@@ -12,17 +12,17 @@ from shuntbook.config import PAUSE_VARIABLE, VARIABLE, data_folder
 from shuntbook.flow.changes import versions
 from shuntbook.flow.joining import caller
 from shuntbook.store.database import Store
-from shuntbook.web import documents, logging_in, managing, planning, reading, seasons, syncing
+from shuntbook.web import documents, joining, managing, plan_routes, reading, seasons, syncing
 from shuntbook.web.api import PREFIX, STRUCTS, make_api
-from shuntbook.web.callers import token_of
+from shuntbook.web.auth import token_of
 from shuntbook.web.edge import Edge, refuse_at_the_edge
 from shuntbook.web.errors import handle_errors
-from shuntbook.web.guard import new_guard
 from shuntbook.web.limits import LARGEST, Limits
 from shuntbook.web.live import News
 from shuntbook.web.logs import log_requests
 from shuntbook.web.pages import app_folder, serve_pages
-from shuntbook.web.planner import Planner
+from shuntbook.web.plan_queue import Planner
+from shuntbook.web.rate_limit import new_guard
 from shuntbook.web.stopping import end_with_parent, on_stop
 from shuntbook.wire.openapi import describe
 
@@ -57,7 +57,7 @@ def create_app(store: Store, pages: Path | None = None) -> Flask:
     refuse_at_the_edge(app)
     api = make_api()
     api.init_app(app)
-    for module in (logging_in, syncing, reading, documents, planning, managing, seasons):
+    for module in (joining, syncing, reading, documents, plan_routes, managing, seasons):
         api.register_blueprint(module.routes)
     describe(api.spec, STRUCTS)
     handle_errors(app)

@@ -6,8 +6,8 @@ from pathlib import Path
 import click
 
 from shuntbook.cli_options import car_option, data_option, event_option, held_store, json_option, show
-from shuntbook.flow.planning import Wish, plan, plan_at_once
-from shuntbook.flow.team import TeamWish, team_plan
+from shuntbook.flow.planning import PlanRequest, plan, plan_at_once
+from shuntbook.flow.team import TeamPlanRequest, team_plan
 from shuntbook.text import plan_text, team_plan_text
 
 
@@ -86,7 +86,7 @@ def plan_command(
     """Plan a service: what fits, by whom, in what order, what is left out and why."""
     if not service and ready_by is None:
         raise click.UsageError("Missing option '--service' (or '--ready-by' for a car that restarts).")
-    wish = Wish(service, mechanics, minutes, away_from(away), at, ready_by)
+    wish = PlanRequest(service, mechanics, minutes, away_from(away), at, ready_by)
     answer = (plan_at_once if at_once else plan)(held_store(data), event, car, wish)
     show(answer, as_json, plan_text(answer))
 
@@ -110,5 +110,5 @@ def team_plan_command(
     as_json: bool,
 ) -> None:
     """Plan several cars whose services overlap, with the same people, stands and tools."""
-    answer = team_plan(held_store(data), event, TeamWish(visits, mechanics, away_from(away)))
+    answer = team_plan(held_store(data), event, TeamPlanRequest(visits, mechanics, away_from(away)))
     show(answer, as_json, team_plan_text(answer))

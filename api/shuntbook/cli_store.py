@@ -7,7 +7,7 @@ import click
 
 from shuntbook.cli_options import data_option, held_folder, held_store, json_option, show, tell_warnings
 from shuntbook.config import URL, data_folder
-from shuntbook.flow import care, copying, joining
+from shuntbook.flow import backups, diagnostics, joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import demand_event_folder, read_folder, take_folder
 from shuntbook.store.database import Store
@@ -40,7 +40,7 @@ def load_command(folder: Path, data: Path | None, as_json: bool) -> None:
 @json_option
 def check_command(data: Path | None, as_json: bool) -> None:
     """Check the store: database, entries, photos, what is kept up against a rebuild, gaps in devices' numbers."""
-    found = care.look_over(held_folder(data))
+    found = diagnostics.look_over(held_folder(data))
     devices = [device._asdict() for device in found.devices]
     show({"problems": found.problems, "notes": found.notes, "devices": devices}, as_json, check_text(found))
     if found.problems:
@@ -74,7 +74,7 @@ def rebuild_command(event: str, data: Path | None) -> None:
 @data_option
 def backup_command(file: Path, data: Path | None) -> None:
     """Copy the store to FILE while the server may go on: with photos to a .zip, else the database alone."""
-    click.echo(backup_text(file, copying.backup(held_store(data), file)))
+    click.echo(backup_text(file, backups.backup(held_store(data), file)))
 
 
 @click.command("restore")
@@ -83,4 +83,4 @@ def backup_command(file: Path, data: Path | None) -> None:
 def restore_command(file: Path, data: Path | None) -> None:
     """Bring a copy back into a new data folder; phones then send all that they hold."""
     folder = data_folder(data)
-    click.echo(restore_text(file, folder, copying.restore(file, folder)))
+    click.echo(restore_text(file, folder, backups.restore(file, folder)))

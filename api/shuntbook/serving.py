@@ -22,10 +22,10 @@ from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.kit.errors import NotAllowed
 from shuntbook.store import setups
-from shuntbook.store.alone import FILE as LOCK
-from shuntbook.store.alone import alone
 from shuntbook.store.database import FILE, OWN, Store
-from shuntbook.store.private import tighten
+from shuntbook.store.permissions import tighten
+from shuntbook.store.single_server import FILE as LOCK
+from shuntbook.store.single_server import alone
 from shuntbook.tls import authority, leaf
 from shuntbook.tls.page import files
 from shuntbook.tls.ready import Ready, make_ready

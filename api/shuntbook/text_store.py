@@ -2,10 +2,10 @@
 
 from pathlib import Path
 
+from shuntbook.flow.backups import Copied, Restored
 from shuntbook.flow.bundle_export import Exported
 from shuntbook.flow.bundle_import import Imported
-from shuntbook.flow.care import Found
-from shuntbook.flow.copying import Copied, Restored
+from shuntbook.flow.diagnostics import Found
 
 
 def check_text(found: Found) -> str:

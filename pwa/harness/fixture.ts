@@ -1,7 +1,7 @@
 /** An invented event half way through its day, as the screens would be told of it. */
 
 import type { DataOf, Entry, EventSetup, Job, Kind, Queue, ReportBody, Role } from "../src/kit/api";
-import type { AppState, HeldEntry, Identity, Sending } from "../src/flow/model";
+import type { AppState, LocalEntry, Identity, Sending } from "../src/flow/model";
 import { car_map } from "./map";
 
 export const NOW = Date.parse("2026-05-16T13:14:20+02:00");
@@ -106,7 +106,7 @@ function held<K extends Kind>(
   subject: string | null,
   sending: Sending = "sent",
   mine = false,
-): HeldEntry {
+): LocalEntry {
   seq += 1;
   const id = `e${String(seq).padStart(3, "0")}`;
   const entry = {
@@ -135,7 +135,7 @@ const hit: Pick<ReportBody, "where" | "caused_by" | "direction" | "symptoms" | "
   drives: "well",
 };
 
-export const entries: HeldEntry[] = [
+export const entries: LocalEntry[] = [
   held(
     "report.filed",
     "p-maru",

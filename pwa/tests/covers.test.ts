@@ -11,7 +11,7 @@ import {
   startsToStop,
 } from "../src/report/covers";
 import { EMPTY_BODY } from "../src/report/body";
-import type { HeldEntry } from "../src/report/held";
+import type { LocalEntry } from "../src/report/local_entry";
 import { CAR, entry, held, job, queue, setup } from "./making";
 
 const WHEEL = "front-left/wheel";
@@ -20,7 +20,7 @@ const jobs = [
   job("rear/bumper", { findings: ["f3"] }),
 ];
 
-function known(entries: HeldEntry[] = [], change: Partial<Known> = {}): Known {
+function known(entries: LocalEntry[] = [], change: Partial<Known> = {}): Known {
   return { car: CAR, queue: queue({ jobs }), entries, setup: setup(), ...change };
 }
 

@@ -4,7 +4,7 @@ import { expect, test } from "vitest";
 import { judged } from "../src/flow/judging";
 import type { Device, Entry, Setup } from "../src/kit/api";
 import { makeKey, signatureOf } from "../src/kit/signing";
-import { ownParts } from "../src/report/whose";
+import { localParts } from "../src/report/queue_source";
 import { keepAnswer, SETUP_KEY } from "../src/store/answers";
 import { entriesHere, settle, waitingEntries } from "../src/store/entries";
 import { keepHanded, photosHere } from "../src/store/handover";
@@ -115,7 +115,7 @@ test("what can't be believed is in no queue worked out here, and holds the car",
   const [good, forged] = [entry("report.filed", { zone: "roof" }), entry("inspection.passed", { covers: [] })];
   await keepHanded(db, [...bare([good]), { entry: forged, problem: REFUSED }], [], AT);
   const entries = await entriesHere(db);
-  const parts = ownParts({ car: CAR, queue: null, entries, rates: "", unreachable: true });
+  const parts = localParts({ car: CAR, queue: null, entries, rates: "", unreachable: true });
   expect(parts?.entries).toEqual([good]);
   expect(parts?.set_aside).toEqual([forged.id]);
   expect(good.event).toBe(EVENT);

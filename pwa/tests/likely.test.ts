@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import type { CarMap } from "../src/kit/api";
-import { reportsOf } from "../src/report/standing";
+import { reportsOf } from "../src/report/effective";
 import { componentsOf, lastFound, symptomsOf } from "../src/view/log/likely";
 import { CAR, entry, heldAll } from "./making";
 

@@ -2,7 +2,7 @@
 
 import "fake-indexeddb/auto";
 import type { DataOf, Entry, EventSetup, Job, Kind, Queue, Role } from "../src/kit/api";
-import type { Heard, HeldEntry } from "../src/report/held";
+import type { Cached, LocalEntry } from "../src/report/local_entry";
 import { type Db, type IdentityRecord, openStore } from "../src/store/db";
 import type { NewEntry } from "../src/store/entries";
 import { keepIdentity } from "../src/store/identities";
@@ -30,11 +30,11 @@ export function entry<K extends Kind>(kind: K, data: DataOf[K], extra: Extra = {
   return { ...head, person: "p-maru", data, ...extra, subject, id } as unknown as Entry;
 }
 
-export function held(one: Entry, change: Partial<HeldEntry> = {}): HeldEntry {
+export function held(one: Entry, change: Partial<LocalEntry> = {}): LocalEntry {
   return { entry: one, mine: false, sending: "sent", problem: null, held_at: AT, arrival: 1, ...change };
 }
 
-export function heldAll(...entries: Entry[]): HeldEntry[] {
+export function heldAll(...entries: Entry[]): LocalEntry[] {
   return entries.map((one) => held(one));
 }
 
@@ -65,7 +65,7 @@ export function job(key: string, change: Partial<Job> = {}): Job {
   };
 }
 
-export function queue(change: Partial<Queue> = {}, heard: Partial<Heard<Queue>> = {}): Heard<Queue> {
+export function queue(change: Partial<Queue> = {}, heard: Partial<Cached<Queue>> = {}): Cached<Queue> {
   const answer: Queue = {
     event: EVENT,
     car: CAR,

@@ -5,7 +5,7 @@ import type { Db } from "../src/store/db";
 import { addEntries, countEntries } from "../src/store/entries";
 import { LONGEST_MS, waitMs } from "../src/sync/backoff";
 import { type Outbox, openOutbox, RESTING_MS } from "../src/sync/outbox";
-import { LEASE_MS, type Locks, takeTurn, workingLocks } from "../src/sync/turn";
+import { LEASE_MS, type Locks, takeLead, workingLocks } from "../src/sync/leader";
 import { FakeServer, json, NO_NETWORK } from "./fake_server";
 import { AT, draft, joined, phone } from "./making";
 
@@ -90,7 +90,7 @@ test("F8: after the network heals the outbox is empty within 30 s with no new ac
   let isHealed = false;
   const fetch = server.fetch;
   server.fetch = (url, init) => (isHealed ? fetch(url, init) : Promise.reject(new TypeError("Failed to fetch")));
-  await outboxOf().kick();
+  await outboxOf().sync();
   await pass(120_000);
   expect(await isEmpty()).toBe(false);
   isHealed = true;
@@ -99,7 +99,7 @@ test("F8: after the network heals the outbox is empty within 30 s with no new ac
 
 test("with nothing to send there is no timer", async () => {
   fakeTime();
-  await outboxOf().kick();
+  await outboxOf().sync();
   const calls = server.calls.length;
   await pass(600_000);
   expect(server.calls.length).toBe(calls);
@@ -109,31 +109,31 @@ test("a token that is refused is not tried every second", async () => {
   fakeTime();
   await addEntries(db, [draft("a")], AT);
   server.tokens.clear();
-  await outboxOf().kick();
+  await outboxOf().sync();
   await pass(50_000);
   expect(server.calls.length).toBe(1);
   server.tokens.set("token of d-1", "d-1");
   await passUntil(isEmpty, 90_000);
 });
 
-test("a kick during a round starts one more after it", async () => {
+test("a sync during a round starts one more after it", async () => {
   const outbox = outboxOf();
   await addEntries(db, [draft("a")], AT);
-  const first = outbox.kick();
+  const first = outbox.sync();
   await addEntries(db, [draft("b")], AT);
-  await Promise.all([first, outbox.kick()]);
+  await Promise.all([first, outbox.sync()]);
   expect(server.ids().toSorted()).toEqual(["a", "b"]);
 });
 
-test("a kick that comes when a round is over but not yet done with starts another one at once", async () => {
+test("a sync that comes when a round is over but not yet done with starts another one at once", async () => {
   fakeTime();
   let rounds = 0;
   const outbox = outboxOf("tab", null, undefined, async () => {
     if (rounds++ > 0) return;
     await addEntries(db, [draft("b")], AT);
-    void outbox.kick();
+    void outbox.sync();
   });
-  await outbox.kick();
+  await outbox.sync();
   // No timer has moved.
   expect(server.ids()).toEqual(["b"]);
 });
@@ -143,7 +143,7 @@ test("each try in vain waits longer, and the first after a good one is soon agai
   await addEntries(db, [draft("a")], AT);
   server.faults = Array.from({ length: 999 }, () => NO_NETWORK);
   const outbox = outboxOf();
-  await outbox.kick();
+  await outbox.sync();
   for (let i = 0; i < 24; i++) await pass(5_000);
   // 1 + 2 + 4 + 8 s, then every 12 at most: some 13 in two minutes, where a wait that never grows makes over a hundred.
   expect(server.calls.length).toBeGreaterThan(8);
@@ -152,7 +152,7 @@ test("each try in vain waits longer, and the first after a good one is soon agai
   await passUntil(isEmpty, 30_000);
   server.faults = Array.from({ length: 999 }, () => NO_NETWORK);
   await addEntries(db, [draft("b")], AT);
-  await outbox.kick();
+  await outbox.sync();
   const calls = server.calls.length;
   await pass(1_500);
   expect(server.calls.length).toBe(calls + 1);
@@ -164,7 +164,7 @@ test("F13: without Web Locks two tabs take turns, and no entry is sent twice", a
     Array.from({ length: 40 }, (_, i) => draft(`n${i}`)),
     AT,
   );
-  await Promise.all([outboxOf("one").kick(), outboxOf("two").kick()]);
+  await Promise.all([outboxOf("one").sync(), outboxOf("two").sync()]);
   expect(server.calls.flatMap((call) => call.entries)).toHaveLength(40);
 });
 
@@ -174,7 +174,7 @@ test("F13: the sending tab is killed: another takes over within 5 s", async () =
   const beat = (in_ms: number) =>
     db.put("meta", { holder: "killed", until_ms: Date.now() + in_ms + LEASE_MS }, "lease");
   await beat(0);
-  await outboxOf("other").kick();
+  await outboxOf("other").sync();
   expect(await isEmpty()).toBe(false);
   // At the worst the other has just looked when the last beat comes.
   await pass(1);
@@ -195,14 +195,14 @@ test("F13: a tab whose write had to wait for another's takes no turn: that lease
     },
   });
   const work = vi.fn(async () => {});
-  expect(await takeTurn(waiting, "late", () => clock_ms, work, null)).toBe(false);
+  expect(await takeLead(waiting, "late", () => clock_ms, work, null)).toBe(false);
   expect(work).not.toHaveBeenCalled();
 });
 
 test("F13: a lease that another tab's rounded clock made a little late still holds", async () => {
   await db.put("meta", { holder: "other", until_ms: 1_100 + LEASE_MS }, "lease");
   expect(
-    await takeTurn(
+    await takeLead(
       db,
       "early",
       () => 1_000,
@@ -215,7 +215,7 @@ test("F13: a lease that another tab's rounded clock made a little late still hol
 test("a lease written under a clock that was ahead binds nobody", async () => {
   await db.put("meta", { holder: "past", until_ms: Date.now() + 3_600_000 }, "lease");
   expect(
-    await takeTurn(
+    await takeLead(
       db,
       "now",
       () => Date.now(),
@@ -228,9 +228,9 @@ test("a lease written under a clock that was ahead binds nobody", async () => {
 
 test("a lease is given back though the work fails", async () => {
   const work = () => Promise.reject(new Error("broken"));
-  await expect(takeTurn(db, "a", () => Date.now(), work, null)).rejects.toThrow("broken");
+  await expect(takeLead(db, "a", () => Date.now(), work, null)).rejects.toThrow("broken");
   expect(
-    await takeTurn(
+    await takeLead(
       db,
       "b",
       () => Date.now(),
@@ -245,7 +245,7 @@ test("with Web Locks: who does not get the lock does not work, and looks again",
   await addEntries(db, [draft("a")], AT);
   let isFree = false;
   const request = (_name: string, _options: object, work: (lock: object | null) => unknown) => work(isFree ? {} : null);
-  await outboxOf("tab", { request } as unknown as Locks).kick();
+  await outboxOf("tab", { request } as unknown as Locks).sync();
   await pass(1_000);
   expect(server.calls).toEqual([]);
   isFree = true;
@@ -257,19 +257,19 @@ test("a hidden page with something waiting tries once a minute at most; shown ag
   await addEntries(db, [draft("a")], AT);
   server.faults = Array.from({ length: 99 }, () => NO_NETWORK);
   const outbox = outboxOf("tab", null, () => true);
-  await outbox.kick();
+  await outbox.sync();
   for (let i = 0; i < 60; i++) await pass(10_000);
   expect(server.calls.length).toBeGreaterThan(8);
   expect(server.calls.length).toBeLessThanOrEqual(11);
   server.faults = [];
-  await outbox.kick();
+  await outbox.sync();
   expect(await isEmpty()).toBe(true);
 });
 
 test("a hidden page with nothing waiting lets the battery be", async () => {
   fakeTime();
   server.faults = Array.from({ length: 99 }, () => NO_NETWORK);
-  await outboxOf("tab", null, () => true).kick();
+  await outboxOf("tab", null, () => true).sync();
   await pass(300_000);
   expect(server.calls.length).toBe(1);
 });
@@ -279,7 +279,7 @@ test("a phone that spares its battery tries once a minute", async () => {
   resting = true;
   await addEntries(db, [draft("a")], AT);
   server.faults = [NO_NETWORK, NO_NETWORK];
-  await outboxOf().kick();
+  await outboxOf().sync();
   await pass(RESTING_MS - 1_000);
   expect(server.calls).toHaveLength(1);
   await pass(1_000);
@@ -322,7 +322,7 @@ test("each failure makes the wait longer, up to the longest; chance shortens it 
   await addEntries(db, [draft("a")], AT);
   server.faults = without(20);
   chance = 0;
-  await outboxOf("tab", FREE).kick();
+  await outboxOf("tab", FREE).sync();
   expect(await nextTries(6)).toEqual([750, 1_500, 3_000, 6_000, 9_000, 9_000]);
   chance = 0.5;
   expect((await nextTries(2))[1]).toBe(10_500);
@@ -334,16 +334,16 @@ test("once a round has brought something, the next failure is the first again", 
   server.faults = without(5);
   chance = 0;
   const outbox = outboxOf("tab", FREE);
-  await outbox.kick();
+  await outbox.sync();
   expect(await nextTries(4)).toEqual([750, 1_500, 3_000, 6_000]);
   server.faults = [];
   await vi.advanceTimersToNextTimerAsync();
   await until(isEmpty);
-  await outbox.kick();
+  await outbox.sync();
   expect(vi.getTimerCount()).toBe(0);
   server.faults = without(5);
   await addEntries(db, [draft("b")], AT);
-  await outbox.kick();
+  await outbox.sync();
   expect(await nextTries(2)).toEqual([750, 1_500]);
 });
 
@@ -353,7 +353,7 @@ test("a server that answers and takes nothing is a failure, too", async () => {
   const empty = { log_id: server.log_id, cursor: 0, accepted: [], rejected: [], entries: [], more: false };
   server.faults = Array.from({ length: 20 }, () => () => json(200, empty));
   chance = 0;
-  await outboxOf("tab", FREE).kick();
+  await outboxOf("tab", FREE).sync();
   expect(await nextTries(3)).toEqual([750, 1_500, 3_000]);
 });
 

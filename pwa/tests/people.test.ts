@@ -1,7 +1,7 @@
 /** Several people on one phone: PINs, a scribe for others, looks only by the inspector's own PIN, what was set aside. */
 
 import { beforeEach, expect, test } from "vitest";
-import { asideHere, reviewAside } from "../src/flow/aside";
+import { asideHere, reviewAside } from "../src/flow/quarantine";
 import type { Core } from "../src/flow/core";
 import { finishJobs, inspect } from "../src/flow/jobs";
 import { voidEntry } from "../src/flow/undo";

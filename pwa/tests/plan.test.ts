@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import type { Entry } from "../src/kit/api";
-import type { HeldEntry } from "../src/report/held";
+import type { LocalEntry } from "../src/report/local_entry";
 import { changeSince, nextOf, peopleOf, standings, tasksOf } from "../src/report/plan";
 import { planOf } from "../src/sync/plan";
 import { entry, held, queue, setup } from "./making";
@@ -10,14 +10,14 @@ import { heldPlan, made_plan } from "./plan_made";
 
 const HOSE = "front-left/brake-hose";
 const plan = heldPlan();
-const after = (one: Entry, arrival = 11): HeldEntry => held(one, { arrival });
+const after = (one: Entry, arrival = 11): LocalEntry => held(one, { arrival });
 const said = (kind: "task.started" | "task.finished", task: string, extra = {}) =>
   entry(kind, { service: "B" }, { subject: task, person: "p-bodo", ...extra });
-const stateOf = (task: string, entries: HeldEntry[]) => standings(plan, entries, setup()).get(task)?.state;
+const stateOf = (task: string, entries: LocalEntry[]) => standings(plan, entries, setup()).get(task)?.state;
 
 test("each has the task that is under way, then the earliest one that is not done", () => {
   const none = standings(plan, [], setup());
-  const next = (person: string, entries: HeldEntry[] = []) =>
+  const next = (person: string, entries: LocalEntry[] = []) =>
     nextOf(plan.plan, person, entries.length ? standings(plan, entries, setup()) : none)?.task;
   expect(next("p-bodo")).toBe("open car-on-stands");
   expect(next("p-odil")).toBe(`inspect ${HOSE}`);

@@ -5,7 +5,7 @@ import type { Queue } from "../src/kit/api";
 import type { Place } from "../src/flow/place";
 import { readShownQueue } from "../src/flow/shown_queue";
 import { queueAnswer } from "../src/queue/answer";
-import type { OwnQueue } from "../src/report/whose";
+import type { LocalQueue } from "../src/report/queue_source";
 import { keepAnswer, queueKey } from "../src/store/answers";
 import type { Db } from "../src/store/db";
 import { addEntries, entriesHere } from "../src/store/entries";
@@ -19,7 +19,7 @@ beforeEach(async () => {
   db = await phone();
 });
 
-async function read(own: OwnQueue | null = null, change: Partial<Place> = {}) {
+async function read(own: LocalQueue | null = null, change: Partial<Place> = {}) {
   const held = await entriesHere(db);
   const setup_record = { key: "setup", answer: null, etag: null, heard_at: AT, arrivals: 0 };
   const place = { setup: SETUP, setup_record, events: [], car: CAR, held, all_held: held, gaps: [], ...change };

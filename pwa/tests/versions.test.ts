@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import type { Entry } from "../src/kit/api";
-import { reportsOf } from "../src/report/standing";
+import { reportsOf } from "../src/report/effective";
 import { headsIn, headsOf, type Version } from "../src/report/versions";
 import { entry, held, heldAll, ids } from "./making";
 

@@ -1,7 +1,7 @@
 /** Voice notes on a phone: beside what they are about, gone once taken back; and how loud one is. */
 
 import { expect, test } from "vitest";
-import type { HeldEntry } from "../src/report/held";
+import type { LocalEntry } from "../src/report/local_entry";
 import { ofJob, voicesBySubject } from "../src/report/voices";
 import { loudness } from "../src/view/voice/loudness";
 import { entry, heldAll, job } from "./making";
@@ -16,7 +16,7 @@ const first = entry("voice.linked", sound, { subject: report });
 const ofOtherCar = entry("voice.linked", sound, { subject: report, car: "42" });
 const onJob = entry("voice.linked", sound, { subject: LAMP, ...later });
 
-const idsOf = (held: HeldEntry[], subject: string, person = "") =>
+const idsOf = (held: LocalEntry[], subject: string, person = "") =>
   (voicesBySubject(held, "41", null, person).get(subject) ?? []).map((voice) => voice.entry.id);
 
 test("a report has its car's notes, oldest first", () => {

@@ -1,10 +1,10 @@
 /** Whose queue is shown: the server's where it is fresh, else this phone's own; and when it is worked out here. */
 
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { openOwnQueue, type OwnWanted } from "../src/flow/own_queue";
+import { openLocalQueue, type LocalWanted } from "../src/flow/local_queue";
 import type { QueueAsk, QueueReply } from "../src/kit/queue_ask";
-import type { HeldEntry } from "../src/report/held";
-import { type OwnQueue, ownParts, shownQueue, type WhoseInput } from "../src/report/whose";
+import type { LocalEntry } from "../src/report/local_entry";
+import { type LocalQueue, localParts, shownQueue, type QueueSourceInput } from "../src/report/queue_source";
 import { AT, AT_MS, CAR, entry, held, job, queue, setup } from "./making";
 
 const hit = (id: string, car = CAR) => entry("report.filed", { zone: "front-left" }, { id, car });
@@ -12,9 +12,9 @@ const known = held(hit("a"), { arrival: 1 });
 const fresh = held(hit("b"), { mine: true, sending: "waiting", arrival: 2 });
 const JOBS = [job("front-left/unknown", { findings: ["a"] })];
 
-function parts(change: Partial<WhoseInput> = {}) {
+function parts(change: Partial<QueueSourceInput> = {}) {
   const answer = queue({ entries: 1, jobs: JOBS, rates: "r" }, { arrivals: 1 });
-  return ownParts({ car: CAR, queue: answer, entries: [known], rates: "r", unreachable: false, ...change });
+  return localParts({ car: CAR, queue: answer, entries: [known], rates: "r", unreachable: false, ...change });
 }
 const ids = (made: ReturnType<typeof parts>) => made?.entries.map((one) => one.id);
 
@@ -55,7 +55,7 @@ test("a phone that lacks entries of the answer does not work it out: a job could
 test("the server's last word on what it set aside stands, with what it refused of this car since", () => {
   const review = [{ job: null, needs: "review" as const, entries: ["z"] }];
   const answer = queue({ entries: 1, jobs: JOBS, rates: "r", hold_reasons: review }, { arrivals: 1 });
-  const refused = (id: string, car: string, arrival: number): HeldEntry =>
+  const refused = (id: string, car: string, arrival: number): LocalEntry =>
     held(hit(id, car), {
       mine: true,
       sending: "attention",
@@ -68,7 +68,7 @@ test("the server's last word on what it set aside stands, with what it refused o
   expect(ids(made)).toEqual(["a"]);
 });
 
-const own = (hash: string, arrivals: number): OwnQueue => ({
+const own = (hash: string, arrivals: number): LocalQueue => ({
   answer: queue({ hash }).answer,
   worked_out_at: "2026-05-16T13:10:00Z",
   arrivals,
@@ -92,13 +92,13 @@ afterEach(() => void vi.useRealTimers());
 
 function keeper() {
   const asked: string[] = [];
-  const news: OwnQueue[] = [];
+  const news: LocalQueue[] = [];
   const replies: ((reply: QueueReply) => void)[] = [];
   const workOut = (ask: QueueAsk) => {
     asked.push(ask.car);
     return new Promise<QueueReply>((resolve) => replies.push(resolve));
   };
-  const { follow } = openOwnQueue(
+  const { follow } = openLocalQueue(
     workOut,
     () => AT_MS,
     (one) => news.push(one),
@@ -110,7 +110,7 @@ function keeper() {
   return { asked, news, follow, answer };
 }
 
-function wanted(key: string, patience_ms = 0): OwnWanted {
+function wanted(key: string, patience_ms = 0): LocalWanted {
   const ask = { setup: setup(), entries: [], car: key, set_aside: [] };
   return { key, ask, arrivals: 7, patience_ms };
 }

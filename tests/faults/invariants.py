@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 
 from server import EVENT
 
-from shuntbook.flow import answers, care
+from shuntbook.flow import answers, diagnostics
 from shuntbook.store import log
 from shuntbook.store.database import Store
 
@@ -76,7 +76,7 @@ def look(yard: Yard, clones: bool) -> Found:
     store = Store(yard.data)
     held = read(store)
     lost = [*lost_by_server(yard.ledger, held), *absent(yard, held)]
-    wrong = [*care.check(store), *other_hashes(store, yard.clients)]
+    wrong = [*diagnostics.check(store), *other_hashes(store, yard.clients)]
     wrong += [f"{one.waiting()} still wait on a phone" for one in yard.clients if one.waiting()]
     return Found(sorted(set(lost)), doubled(held, clones), wrong)
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from phones import PocketPhone
 
-from shuntbook.flow import care
+from shuntbook.flow import diagnostics
 from shuntbook.store.database import Store
 
 from .invariants import check
@@ -95,7 +95,7 @@ def test_f27_a_real_phone_is_cloned(make_yard: Callable[..., Yard], own_browser:
     for pocket in (first, clone):
         assert pocket.log_hit()["seq"] == 2
     yard.settle()
-    (seen,) = [one for one in care.devices(Store(yard.data)) if one.device == device]
+    (seen,) = [one for one in diagnostics.devices(Store(yard.data)) if one.device == device]
     assert (seen.entries, seen.twice) == (3, [2]), "the clash is seen, both are kept"
     first.phone.show("me")
     first.page.get_by_text(f"phone {device}: number 2 has come twice").wait_for()

@@ -8,7 +8,7 @@ import pytest
 from phones import PocketPhone
 from playwright.sync_api import Error
 
-from shuntbook.flow import care
+from shuntbook.flow import diagnostics
 from shuntbook.store.database import Store
 
 from . import disk
@@ -55,7 +55,7 @@ def test_f15_a_phones_storage_is_evicted_with_unsent_entries(yard: Yard, own_bro
         yard.clients.remove(pocket)
         device, gone = entries[0]["device"], [one["id"] for one in entries[:2]]
         yard.ledger.forget(gone)
-        (seen,) = [one for one in care.devices(Store(yard.data)) if one.device == device]
+        (seen,) = [one for one in diagnostics.devices(Store(yard.data)) if one.device == device]
         assert (seen.last_seq, seen.missing) == (3, [[1, 2]]), "the server sees what the phone took with it"
         again = Pocket(yard, phone, "p-bodo")
         again.log_hit()

@@ -113,7 +113,7 @@ def skews(yard: Yard, car: str) -> list[float]:
 SLOW = """
 import sys, time
 from pathlib import Path
-from shuntbook.flow.receive import Batch, take
+from shuntbook.flow.ingest import Batch, take
 from shuntbook.store.database import Store
 store = Store(Path(sys.argv[1]))
 raws = sys.stdin.buffer.read().splitlines()

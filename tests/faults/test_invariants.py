@@ -7,7 +7,7 @@ import pytest
 
 from shuntbook.flow import answers
 from shuntbook.flow.clock import now
-from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.store.database import Store
 
 from . import tally
@@ -42,7 +42,7 @@ def scene(make_yard: Callable[..., Yard], monkeypatch: pytest.MonkeyPatch) -> Sc
     store, phone = Store(yard.data), yard.phone(identity=Identity("p-toma", "d-1", ""))
     monkeypatch.setattr(phone, "queue_hash", lambda car: answers.queue(store, EVENT, car).hash)
     entries = [phone.report(key) for key in KEYS[:4]]
-    taken = receive(store, Batch([compact(one) for one in entries], 0, None, None, now(), None))
+    taken = ingest(store, Batch([compact(one) for one in entries], 0, None, None, now(), None))
     phone.outbox.db.execute("UPDATE entry SET sending = 'sent'")
     yard.ledger.note_accepted(taken.accepted)
     return Scene(yard, phone, entries)

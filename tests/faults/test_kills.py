@@ -8,7 +8,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from shuntbook.flow import care
+from shuntbook.flow import diagnostics
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.kit.canonical import sha256
@@ -165,7 +165,7 @@ def test_f05_the_first_start_of_all_is_killed(make_yard: Callable[..., Yard], pr
         made += (yard.data / FILE).exists()
         yard.server.stop()
         store = Store(yard.data)
-        assert (care.check(store), len(store.log_id)) == ([], 32)
+        assert (diagnostics.check(store), len(store.log_id)) == ([], 32)
         load(store, prepared.parent / "event", now())
     yard.server.start()
     yard.phone().report()

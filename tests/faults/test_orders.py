@@ -10,9 +10,9 @@ from tempfile import TemporaryDirectory
 import pytest
 
 from oracle.folders import write_folder
-from shuntbook.flow import answers, care
+from shuntbook.flow import answers, diagnostics
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.load import load
-from shuntbook.flow.receive import Batch, receive
 from shuntbook.store.database import Store
 
 from . import tally
@@ -27,7 +27,7 @@ CHUNK = 5
 NOW = "2026-06-13T08:00:00Z"
 
 
-class Story:
+class Timeline:
     """The random event of a seed: its set-up's folder, which takes unsigned entries, and its entries apart."""
 
     def __init__(self, root: Path, seed: int) -> None:
@@ -52,14 +52,14 @@ def batches(lines: list[bytes], chance: random.Random) -> Iterator[list[bytes]]:
             yield batch
 
 
-def store_of(where: Path, stories: list[Story], order: int) -> Store:
+def store_of(where: Path, stories: list[Timeline], order: int) -> Store:
     """Return a store that was sent the entries of all stories in an order of its own."""
     store, chance = Store(where), random.Random(f"{stories[0].seed} {order}")
     for story in stories:
         load(store, story.folder, NOW)
     lines = [line for story in stories for line in story.lines]
     for batch in batches(lines, chance):
-        taken = receive(store, Batch(batch, 0, None, None, NOW, None))
+        taken = ingest(store, Batch(batch, 0, None, None, NOW, None))
         assert taken.rejected == []
     return store
 
@@ -74,12 +74,12 @@ def memory(tmp_path: Path) -> Iterator[Path]:
 def test_f09_any_order_doubling_and_split_gives_one_queue_for_each_seed(memory: Path) -> None:
     seeds = tries(20, 1000)
     for first in range(0, seeds, CHUNK):
-        stories = [Story(memory / f"{first}", seed) for seed in range(first, first + CHUNK)]
+        stories = [Timeline(memory / f"{first}", seed) for seed in range(first, first + CHUNK)]
         stores = [store_of(memory / f"{first}-{order}", stories, order) for order in range(2)]
         for story, car in itertools.product(stories, CARS):
             hashes = {answers.queue(store, story.event, car).hash for store in stores}
             assert len(hashes) == 1, f"seed {story.seed}, car {car}: one set of entries, queues {hashes}"
-        assert [care.check(store) for store in stores] == [[], []], f"seeds {first} to {first + CHUNK - 1}"
+        assert [diagnostics.check(store) for store in stores] == [[], []], f"seeds {first} to {first + CHUNK - 1}"
     tally.count("F9", "seeded reorder, doubling, delay and split, two orders a seed", tries=seeds)
 
 
@@ -96,7 +96,7 @@ def bad_day(chance: random.Random) -> Fault:
 def test_f09_phones_on_a_bad_network_give_the_queue_of_the_same_folder_loaded(yard: Yard, tmp_path: Path) -> None:
     seeds = tries(2, 20)
     for seed in range(9000, 9000 + seeds):
-        story, chance = Story(tmp_path, seed), random.Random(seed)
+        story, chance = Timeline(tmp_path, seed), random.Random(seed)
         reference = store_of(tmp_path / f"reference-{seed}", [story], 0)
         load(Store(yard.data), story.folder, NOW)
         phones = yard.phones(4)

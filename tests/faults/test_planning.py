@@ -70,7 +70,7 @@ def wrong_in(yard: Yard, plan: dict) -> list[str]:
 def solver_of(yard: Yard) -> psutil.Process | None:
     """Return the solver's process below the yard's server, where it runs."""
     below = psutil.Process(yard.server.process.pid).children(recursive=True)
-    return next((one for one in below if "shuntbook.web.solving" in one.cmdline()), None)
+    return next((one for one in below if "shuntbook.web.solver_process" in one.cmdline()), None)
 
 
 def await_solver(yard: Yard) -> psutil.Process:

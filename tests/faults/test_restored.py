@@ -4,7 +4,7 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
-from shuntbook.flow import care
+from shuntbook.flow import diagnostics
 from shuntbook.store.database import Store
 from warmed import Forked
 
@@ -102,7 +102,7 @@ def test_f27_a_cloned_phone_uses_a_device_and_its_numbers_again(make_yard: Calla
     own = [*first.own(), *clone.own()]
     assert len(set(own)) == 7, "three more on each, under one device's numbers 2 to 4"
     assert set(own) <= yard.ledger.acknowledged
-    (device,) = [one for one in care.devices(Store(yard.data)) if one.device == first.identity.device]
+    (device,) = [one for one in diagnostics.devices(Store(yard.data)) if one.device == first.identity.device]
     assert (device.entries, device.twice, device.missing) == (7, [2, 3, 4], []), "the clash is seen"
     check(yard, "F27", "a phone copied with its device id and counter", clones=True)
 

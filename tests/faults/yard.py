@@ -149,7 +149,7 @@ class Process(Server):
         """Return the process that serves."""
         assert self.process is not None
         below = psutil.Process(self.process.pid).children(recursive=True)
-        return [one for one in below if "shuntbook.web.solving" not in one.cmdline()][-1]
+        return [one for one in below if "shuntbook.web.solver_process" not in one.cmdline()][-1]
 
     def kill_worker(self) -> None:
         """Kill the process that serves alone, as a machine short of memory does; its parent must then end."""

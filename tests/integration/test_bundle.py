@@ -9,14 +9,14 @@ from command import printed, run
 from bundles import event_toml, packed, unpacked, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW
-from shuntbook.flow import care, uploads
+from shuntbook.flow import diagnostics, uploads
 from shuntbook.flow.answers import queue
 from shuntbook.flow.bundle_export import export_bundle
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.load import load, setup_files
-from shuntbook.flow.receive import Batch, receive
 from shuntbook.report.entry import parse_entry
 from shuntbook.serving import sample_folder
-from shuntbook.store import aside, log, setups
+from shuntbook.store import log, quarantine, setups
 from shuntbook.store.database import Store
 
 CARS = ("41", "42")
@@ -53,7 +53,7 @@ def test_a_new_machine_comes_back_to_the_same_queues_set_up_and_photos(
         assert queue(one, EVENT, car).hash == queue(other, EVENT, car).hash
     assert setups.in_force(one.db, EVENT) == setups.in_force(other.db, EVENT)
     assert list(log.raws(one.db, None)) == list(log.raws(other.db, None))
-    assert care.check(other) == []
+    assert diagnostics.check(other) == []
     assert taken["photos"] == len(list((sample_folder() / "photos").iterdir()))
 
 
@@ -71,11 +71,11 @@ def test_what_waits_for_a_manager_is_handed_over_and_still_holds_the_car(
     odd = b'{\n "kind": "report.shouted",\r\n "car": "42", "event": "' + EVENT.encode() + b'"}'
     first = json.loads(next(log.raws(sample_store.db, EVENT)))
     conflict = raw({**first, "at": "2026-06-13T09:00:00Z"})
-    receive(sample_store, Batch([odd, conflict], 0, None, None, NOW, None))
-    assert aside.count_waiting(sample_store.db) == 2
+    ingest(sample_store, Batch([odd, conflict], 0, None, None, NOW, None))
+    assert quarantine.count_waiting(sample_store.db) == 2
     printed("bundle", "export", tmp_path / "b.zip", data=data_folder)
     printed("bundle", "import", tmp_path / "b.zip", data=there)
-    assert aside.waiting_raws(Store(there).db, None) == aside.waiting_raws(sample_store.db, None)
+    assert quarantine.waiting_raws(Store(there).db, None) == quarantine.waiting_raws(sample_store.db, None)
     for car in CARS:
         assert queue(Store(there), EVENT, car).hash == queue(sample_store, EVENT, car).hash
 
@@ -83,7 +83,7 @@ def test_what_waits_for_a_manager_is_handed_over_and_still_holds_the_car(
 def test_one_event_leaves_the_other_out(sample_store: Store, data_folder: Path, tmp_path: Path, pen: Pen) -> None:
     load_other(sample_store)
     others = {**pen.filed("front-left/wheel bent"), "event": "other-2026"}
-    receive(sample_store, Batch([raw(others)], 0, None, None, NOW, None))
+    ingest(sample_store, Batch([raw(others)], 0, None, None, NOW, None))
     one = printed("bundle", "export", tmp_path / "one.zip", "--event", EVENT, data=data_folder)
     every = printed("bundle", "export", tmp_path / "all.zip", data=data_folder)
     assert (one["events"], every["events"]) == ([EVENT], ["other-2026", EVENT])

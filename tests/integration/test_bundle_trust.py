@@ -10,11 +10,11 @@ from bundles import event_toml, lines, packed, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW, PEOPLE
 from sample_event import event_files
-from shuntbook.flow import answers, care, joining, uploads
+from shuntbook.flow import answers, diagnostics, joining, uploads
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.load import setup_files
-from shuntbook.flow.receive import Batch, receive
 from shuntbook.serving import sample_folder
-from shuntbook.store import aside, keys, log, setups
+from shuntbook.store import keys, log, quarantine, setups
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
 from signer import Signer
@@ -66,12 +66,12 @@ def test_a_new_machine_believes_the_devices_that_the_lost_one_knew(
     device, signer = joined(signed_store, "co-driver")
     pen = Pen(EVENT)
     one, later = (signer.sign(pen.entry("report.filed", device=device, zone="front-left")) for _ in range(2))
-    receive(signed_store, Batch([raw(one)], 0, None, None, NOW, None))
+    ingest(signed_store, Batch([raw(one)], 0, None, None, NOW, None))
     printed("bundle", "export", tmp_path / "b.zip", data=there)
     new = tmp_path / "new"
     taken = printed("bundle", "import", tmp_path / "b.zip", data=new)
     assert (taken["new"], taken["devices"], taken["set_aside"]) == (1, 1, [])
-    assert receive(Store(new), Batch([raw(later)], 0, None, None, NOW, None)).rejected == []
+    assert ingest(Store(new), Batch([raw(later)], 0, None, None, NOW, None)).rejected == []
 
 
 def test_a_forged_entry_inside_is_set_aside_with_its_reason(signed_store: Store, there: Path, tmp_path: Path) -> None:
@@ -98,7 +98,7 @@ def test_a_forged_entry_inside_is_set_aside_with_its_reason(signed_store: Store,
         strange["id"]: "unknown-device",
     }
     assert [json.loads(one)["id"] for one in log.raws(signed_store.db, EVENT)] == [good["id"]]
-    assert aside.count_waiting(signed_store.db) == 5
+    assert quarantine.count_waiting(signed_store.db) == 5
 
 
 def test_a_file_cannot_bring_its_own_witness_unless_the_owner_says_so(
@@ -120,7 +120,7 @@ def test_a_file_cannot_bring_its_own_witness_unless_the_owner_says_so(
     assert (again["devices"], again["untrusted"]) == (0, 1)
     trusting = printed("bundle", "import", path, "--trust", data=there)
     assert (trusting["devices"], trusting["new"]) == (1, 1)
-    assert aside.count_waiting(signed_store.db) == 0, "what waited for the key is believed now"
+    assert quarantine.count_waiting(signed_store.db) == 0, "what waited for the key is believed now"
 
 
 def test_a_device_that_is_known_keeps_its_key_whatever_a_bundle_says(
@@ -145,7 +145,7 @@ def test_a_set_up_that_is_held_is_replaced_only_when_asked(bundle: Path, there: 
     replaced = printed("bundle", "import", bundle, "--setup", data=there)
     assert replaced["setups"] == [EVENT]
     assert setups.in_force(store.db, EVENT) != mine
-    assert care.check(store) == []
+    assert diagnostics.check(store) == []
 
 
 def test_a_new_events_set_up_is_refused_where_other_events_are_held(
@@ -166,7 +166,7 @@ def test_a_new_events_set_up_is_refused_where_other_events_are_held(
     assert setups.events(signed_store.db) == [EVENT]
     assert "manager" not in joining.member(signed_store.db, PEOPLE["co-driver"]).roles
     assert [json.loads(one) for one in log.raws(signed_store.db, "other-2026")] == [signed], "the entries are kept"
-    assert aside.count_waiting(signed_store.db) == 1
+    assert quarantine.count_waiting(signed_store.db) == 1
 
     trusting = printed("bundle", "import", path, "--trust", data=there)
     assert (trusting["setups"], trusting["setups_refused"]) == ([], ["other-2026"]), "a list of devices is no set-up"
@@ -174,7 +174,7 @@ def test_a_new_events_set_up_is_refused_where_other_events_are_held(
     assert (asked["setups"], asked["setups_refused"]) == (["other-2026"], [])
     keys_of_jobs = [job.job for job in answers.queue(signed_store, "other-2026", "41").jobs]
     assert keys_of_jobs, "what waited counts now"
-    assert care.check(signed_store) == []
+    assert diagnostics.check(signed_store) == []
 
 
 def test_a_machine_that_holds_nothing_takes_every_set_up_of_a_bundle(

@@ -12,9 +12,9 @@ from bundles import lines, packed, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW
 from sample_event import event_files
-from shuntbook.flow import care, uploads
+from shuntbook.flow import diagnostics, uploads
 from shuntbook.flow.bundle_import import PAGE, Choice, import_bundle
-from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.store import log
 from shuntbook.store.database import Store
@@ -62,7 +62,7 @@ def test_no_turn_takes_more_than_a_phones_batch(there: Store, large: Path, monke
     seen.append(held(there))
     assert (taken.new, seen[-1]) == (MANY, MANY)
     assert max(later - earlier for earlier, later in pairwise(seen)) == PAGE
-    assert care.check(there) == []
+    assert diagnostics.check(there) == []
 
 
 def test_a_phone_gets_its_turn_while_a_bundle_goes_in(there: Store, large: Path, pen: Pen) -> None:
@@ -72,7 +72,7 @@ def test_a_phone_gets_its_turn_while_a_bundle_goes_in(there: Store, large: Path,
     def write() -> None:
         while not stop.is_set():
             entry = pen.filed("front-left/wheel marked")
-            assert receive(server, Batch([raw(entry)], 0, None, None, NOW, None)).accepted == [entry["id"]]
+            assert ingest(server, Batch([raw(entry)], 0, None, None, NOW, None)).accepted == [entry["id"]]
             row = server.db.conn.execute("SELECT cursor FROM entry WHERE id = ?", [entry["id"]]).fetchone()
             places.append(row[0])
 
@@ -88,7 +88,7 @@ def test_a_phone_gets_its_turn_while_a_bundle_goes_in(there: Store, large: Path,
     between = [place for place in places if PAGE < place <= MANY]
     assert between, "none came in before the last turn"
     assert len(ours) == MANY + len(places)
-    assert care.check(there) == []
+    assert diagnostics.check(there) == []
 
 
 def test_a_disk_that_fills_in_between_leaves_what_came_and_the_same_again_brings_the_rest(
@@ -109,7 +109,7 @@ def test_a_disk_that_fills_in_between_leaves_what_came_and_the_same_again_brings
     again = import_bundle(there, large, Choice(), NOW)
     assert (again.new, again.held) == (MANY - 2 * PAGE, 2 * PAGE)
     assert {json.loads(one)["id"] for one in log.raws(there.db, EVENT)} == {one["id"] for one in entries}
-    assert care.check(there) == []
+    assert diagnostics.check(there) == []
 
 
 def test_one_damaged_line_at_the_end_of_a_large_bundle_leaves_nothing(
@@ -133,4 +133,4 @@ def test_what_waits_for_a_key_is_believed_by_turns_too(there: Store, entries: li
     only_keys = packed(tmp_path / "keys.zip", with_manifest({**files, "entries.jsonl": b""}))
     assert import_bundle(there, only_keys, Choice(trust=True), NOW).believed == PAGE + 40
     assert held(there) == PAGE + 40
-    assert care.check(there) == []
+    assert diagnostics.check(there) == []

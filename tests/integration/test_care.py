@@ -9,8 +9,8 @@ from command import run
 
 from making import Pen, ids, raw
 from phone import EVENT, NOW
-from shuntbook.flow import answers, care, copying
-from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow import answers, backups, diagnostics
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.store import photos
 from shuntbook.store.database import FILE, Store
@@ -22,7 +22,7 @@ def batch_of(entries) -> Batch:
 
 
 def test_a_whole_store_has_nothing_wrong(sample_store):
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 @pytest.mark.parametrize("damage", ["changed", "cut", "gone"])
@@ -34,7 +34,7 @@ def test_a_damaged_photo_is_named(sample_store, damage):
         path.unlink()
     else:
         path.write_bytes(data[:-1] if damage == "cut" else data[:100] + bytes(4096) + data[4196:])
-    (sentence,) = care.check(sample_store)
+    (sentence,) = diagnostics.check(sample_store)
     assert digest in sentence
 
 
@@ -54,12 +54,12 @@ def change_jobs(old: str, new: str) -> str:
 )
 def test_what_is_kept_up_is_held_against_the_log(sample_store, tamper):
     assert sample_store.db.execute(tamper).rowcount > 0
-    (sentence,) = care.check(sample_store)
+    (sentence,) = diagnostics.check(sample_store)
     assert f"{EVENT}, car 41" in sentence
     assert "shuntbook rebuild" in sentence
     with sample_store.write() as db:
         rebuild(db, EVENT)
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 @pytest.mark.parametrize(
@@ -74,7 +74,7 @@ def test_what_is_kept_up_is_held_against_the_log(sample_store, tamper):
 )
 def test_what_was_changed_behind_the_stores_back_is_named(sample_store, tamper, said):
     assert sample_store.db.execute(tamper).rowcount > 0
-    assert any(said in sentence for sentence in care.check(sample_store))
+    assert any(said in sentence for sentence in diagnostics.check(sample_store))
 
 
 def test_a_database_that_is_damaged_or_none_is_a_problem_and_no_crash(sample_store, tmp_path):
@@ -84,7 +84,7 @@ def test_a_database_that_is_damaged_or_none_is_a_problem_and_no_crash(sample_sto
         folder = tmp_path / f"damaged-{number}"
         folder.mkdir()
         (folder / FILE).write_bytes(damaged)
-        found = care.look_over(folder)
+        found = diagnostics.look_over(folder)
         assert found.problems != []
         assert all("database" in sentence for sentence in found.problems)
 
@@ -94,8 +94,8 @@ def test_gaps_in_a_devices_numbers_are_noted_and_are_no_problem(sample_store, pe
     brought = [entries[number - 1] for number in (2, 3, 6, 9)]
     # Number 8 came in as something that can't be taken: it is here, so it is not missing.
     odd = {**entries[7], "kind": "stage.shouted"}
-    receive(sample_store, batch_of([*brought, odd]))
-    found = care.look_over(sample_store.folder)
+    ingest(sample_store, batch_of([*brought, odd]))
+    found = diagnostics.look_over(sample_store.folder)
     assert found.problems == []
     device = next(one for one in found.devices if one.device == "d-lost")
     assert (device.entries, device.last_seq, device.missing, device.twice) == (5, 9, [[1, 1], [4, 5], [7, 7]], [])
@@ -108,37 +108,37 @@ def test_gaps_in_a_devices_numbers_are_noted_and_are_no_problem(sample_store, pe
 def test_a_number_that_came_twice_is_noted(sample_store):
     # A phone that was copied goes on counting where the other one does.
     pens = [Pen(EVENT, start=80_000), Pen(EVENT, start=81_000)]
-    receive(sample_store, batch_of([pen.filed(device="d-twin") for pen in pens for _ in range(2)]))
-    device = next(one for one in care.devices(sample_store) if one.device == "d-twin")
+    ingest(sample_store, batch_of([pen.filed(device="d-twin") for pen in pens for _ in range(2)]))
+    device = next(one for one in diagnostics.devices(sample_store) if one.device == "d-twin")
     assert (device.entries, device.missing, device.twice) == (4, [], [1, 2])
 
 
 def test_a_wild_number_is_one_gap_and_takes_no_memory(sample_store, pen):
     entry = {**pen.filed(device="d-wild"), "seq": 2**53 - 1}
-    receive(sample_store, batch_of([entry]))
-    device = next(one for one in care.devices(sample_store) if one.device == "d-wild")
+    ingest(sample_store, batch_of([entry]))
+    device = next(one for one in diagnostics.devices(sample_store) if one.device == "d-wild")
     assert device.missing == [[1, 2**53 - 2]]
 
 
 def test_what_waits_what_is_on_its_way_and_what_is_left_over_is_noted(sample_store, pen):
-    assert care.notes(sample_store) == []
+    assert diagnostics.notes(sample_store) == []
     linked = pen.entry("photo.linked", pen.filed()["id"], photo="0b" * 32)
     spoken = pen.entry("voice.linked", linked["subject"], voice="0d" * 32)
-    receive(sample_store, batch_of([pen.filed(photos=["0a" * 32]), linked, spoken, {"not": "an entry"}]))
+    ingest(sample_store, batch_of([pen.filed(photos=["0a" * 32]), linked, spoken, {"not": "an entry"}]))
     held = photos.all_held(sample_store.db)[0]
     folder = photos.path_of(sample_store, held).parent
     (folder / f".{held}.1a2b3c4d").write_bytes(b"half a photo")
     stray = photos.path_of(sample_store, "0c" * 32)
     stray.parent.mkdir(exist_ok=True)
     stray.write_bytes(b"no row names this")
-    notes = care.notes(sample_store)
+    notes = diagnostics.notes(sample_store)
     assert notes[0].startswith("set aside, waiting for a manager's look: 1;")
     assert notes[1].startswith("photos that have not come in: 3;")
     assert {note.partition(":")[0] for note in notes[2:]} == {
         f"photos/{held[:2]}/.{held}.1a2b3c4d",
         f"photos/0c/{'0c' * 32}",
     }
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 def test_a_backup_made_while_entries_come_in_is_a_whole_store_of_whole_batches(sample_store, pen, tmp_path):
@@ -148,7 +148,7 @@ def test_a_backup_made_while_entries_come_in_is_a_whole_store_of_whole_batches(s
     def write() -> None:
         while not stop.is_set():
             batch = [pen.filed("front-end/badge missing") for _ in range(10)]
-            sent.extend(receive(sample_store, batch_of(batch)).accepted)
+            sent.extend(ingest(sample_store, batch_of(batch)).accepted)
 
     writer = threading.Thread(target=write)
     writer.start()
@@ -157,7 +157,7 @@ def test_a_backup_made_while_entries_come_in_is_a_whole_store_of_whole_batches(s
         for number in range(5):
             target = tmp_path / f"copy-{number}" / FILE
             target.parent.mkdir()
-            copying.backup(sample_store, target)
+            backups.backup(sample_store, target)
             copies.append(target.parent)
     finally:
         stop.set()
@@ -167,7 +167,7 @@ def test_a_backup_made_while_entries_come_in_is_a_whole_store_of_whole_batches(s
         shutil.copytree(sample_store.photos, folder / "photos")
         copy = Store(folder)
         counts.append(copy.db.execute("SELECT count(*) FROM entry").fetchone()[0])
-        assert care.check(copy) == []
+        assert diagnostics.check(copy) == []
         assert copy.log_id == sample_store.log_id
     assert all((count - 109) % 10 == 0 for count in counts)
     assert counts == sorted(counts)
@@ -178,16 +178,16 @@ def test_a_backup_never_overwrites_and_says_where_it_could_not_be_made(sample_st
     there = tmp_path / "there.sqlite"
     there.write_text("something else")
     with pytest.raises(StoreUnavailable, match="exists already"):
-        copying.backup(sample_store, there)
+        backups.backup(sample_store, there)
     assert there.read_text() == "something else"
     with pytest.raises(StoreUnavailable, match="No copy was made"):
-        copying.backup(sample_store, tmp_path / "no-folder" / "copy.sqlite")
+        backups.backup(sample_store, tmp_path / "no-folder" / "copy.sqlite")
 
 
 def test_a_store_restored_from_a_copy_gives_the_same_queue(sample_store, tmp_path):
     folder = tmp_path / "restored"
     folder.mkdir()
-    copying.backup(sample_store, folder / FILE)
+    backups.backup(sample_store, folder / FILE)
     restored = Store(folder)
     for car in ("41", "42"):
         assert answers.queue(restored, EVENT, car) == answers.queue(sample_store, EVENT, car)
@@ -197,7 +197,7 @@ def test_the_same_batch_from_eight_threads_at_once_is_stored_once(sample_store, 
     batch = [pen.filed("front-end/badge missing") for _ in range(30)]
     answered: list[list[str]] = []
     threads = [
-        threading.Thread(target=lambda: answered.append(receive(sample_store, batch_of(batch)).accepted))
+        threading.Thread(target=lambda: answered.append(ingest(sample_store, batch_of(batch)).accepted))
         for _ in range(8)
     ]
     for thread in threads:
@@ -206,20 +206,20 @@ def test_the_same_batch_from_eight_threads_at_once_is_stored_once(sample_store, 
         thread.join()
     assert answered == [ids(batch)] * 8
     assert sample_store.db.execute("SELECT count(*) FROM entry").fetchone() == (109 + 30,)
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 def test_ten_phones_that_send_at_once_lose_nothing(sample_store):
     pens = [Pen(EVENT, start=50_000 + 1000 * number) for number in range(10)]
     batches = [[pen.filed("front-end/badge missing") for _ in range(25)] for pen in pens]
-    threads = [threading.Thread(target=receive, args=(sample_store, batch_of(batch))) for batch in batches]
+    threads = [threading.Thread(target=ingest, args=(sample_store, batch_of(batch))) for batch in batches]
     for thread in threads:
         thread.start()
     for thread in threads:
         thread.join()
     stored = {row[0] for row in sample_store.db.execute("SELECT id FROM entry")}
     assert {name for batch in batches for name in ids(batch)} <= stored
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 def test_two_processes_that_write_in_turn_both_get_through(data_folder):
@@ -233,7 +233,7 @@ def test_two_processes_that_write_in_turn_both_get_through(data_folder):
         for _ in range(30):
             batch = [pen.filed("front-end/badge missing")]
             sent.extend(ids(batch))
-            answered.append(receive(store, batch_of(batch)).accepted)
+            answered.append(ingest(store, batch_of(batch)).accepted)
 
     threads = [threading.Thread(target=write, args=(pen,)) for pen in pens]
     for thread in threads:
@@ -242,7 +242,7 @@ def test_two_processes_that_write_in_turn_both_get_through(data_folder):
         thread.join()
     assert sorted(name for names in answered for name in names) == sorted(sent)
     assert len(sent) == 60
-    assert care.check(Store(data_folder)) == []
+    assert diagnostics.check(Store(data_folder)) == []
 
 
 def test_opening_a_new_folder_twice_at_once_makes_one_store(tmp_path):
@@ -266,7 +266,7 @@ def test_health_says_when_the_file_is_gone(sample_store, client):
 
 def test_what_was_acknowledged_is_on_the_disk_for_the_next_process(sample_store, pen):
     batch = [pen.filed("front-end/badge missing") for _ in range(3)]
-    receive(sample_store, batch_of(batch))
+    ingest(sample_store, batch_of(batch))
     assert sample_store.db.execute("PRAGMA synchronous").fetchone() == (2,)
     assert sample_store.db.execute("PRAGMA journal_mode").fetchone() == ("wal",)
     other = sqlite3.connect(sample_store.folder / FILE)

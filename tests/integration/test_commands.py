@@ -7,7 +7,7 @@ from command import printed, run
 
 from phone import EVENT
 from shuntbook.app import create_app
-from shuntbook.flow import care
+from shuntbook.flow import diagnostics
 from shuntbook.kit.canonical import sha256
 from shuntbook.serving import sample_folder
 from shuntbook.store import photos
@@ -72,7 +72,7 @@ def test_check_leaves_with_1_where_something_is_wrong(data_folder):
     assert any(digest in sentence for sentence in problems)
     assert any("car 42" in sentence for sentence in problems)
     assert run("rebuild", "--event", EVENT, data=data_folder).returncode == 0
-    assert len(care.check(store)) == 1
+    assert len(diagnostics.check(store)) == 1
 
 
 def test_an_invite_gives_a_code_and_a_link_that_let_somebody_in_once(data_folder, pages):

@@ -16,10 +16,10 @@ from PIL import Image
 from making import Pen, ids, raw
 from phone import EVENT, NOW, Phone
 from shuntbook.app import create_app
-from shuntbook.flow import answers, care, copying, joining
+from shuntbook.flow import answers, backups, diagnostics, joining
+from shuntbook.flow.backups import BadCopy, backup, restore
 from shuntbook.flow.clock import now
-from shuntbook.flow.copying import BadCopy, backup, restore
-from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.uploads import put_photo
 from shuntbook.kit.errors import NotAllowed, StoreUnavailable
 from shuntbook.store import people, photos
@@ -37,7 +37,7 @@ def jpeg(number: int) -> bytes:
 
 
 def send(store: Store, *entries) -> list[str]:
-    taken = receive(store, Batch([raw(entry) for entry in entries], 0, None, None, NOW, None))
+    taken = ingest(store, Batch([raw(entry) for entry in entries], 0, None, None, NOW, None))
     assert taken.rejected == []
     return taken.accepted
 
@@ -60,8 +60,8 @@ def test_a_copy_brings_back_entries_photos_set_up_and_queue(sample_store, copy, 
     restored = restore(copy, tmp_path / "new")
     assert (restored.copied.entries, restored.copied.photos, restored.copied.missing) == (ENTRIES, PHOTOS, [])
     store = Store(tmp_path / "new")
-    assert care.check(store) == []
-    assert care.notes(store) == care.notes(sample_store)
+    assert diagnostics.check(store) == []
+    assert diagnostics.notes(store) == diagnostics.notes(sample_store)
     for car in ("41", "42"):
         assert answers.queue(store, EVENT, car) == answers.queue(sample_store, EVENT, car)
     for digest in photos.all_held(sample_store.db):
@@ -106,7 +106,7 @@ def test_a_copy_made_while_entries_and_photos_come_in_is_whole_each_time(sample_
     for number, (entries, pictures) in enumerate(before):
         restore(tmp_path / f"{number}.zip", tmp_path / f"new-{number}")
         store = Store(tmp_path / f"new-{number}")
-        assert care.check(store) == []
+        assert diagnostics.check(store) == []
         assert entries <= {row[0] for row in store.db.execute("SELECT id FROM entry")}
         assert pictures <= set(photos.all_held(store.db))
         count = store.db.execute("SELECT count(*) FROM entry").fetchone()[0]
@@ -139,7 +139,7 @@ def test_a_restored_log_has_another_id_so_that_phones_send_all_they_hold(sample_
     assert again.client.put(f"/api/v1/photos/{digest}", data=picture, headers=again.headers).status_code == 201
     assert {car: again.queue(car) for car in ("41", "42")} == queues
     assert store.db.execute("SELECT count(*) FROM entry").fetchone() == (ENTRIES + 12,)
-    assert care.check(store) == []
+    assert diagnostics.check(store) == []
 
 
 def test_each_restore_of_one_copy_is_another_log(copy, tmp_path):
@@ -175,7 +175,7 @@ def test_nothing_is_brought_back_into_a_folder_that_holds_anything(copy, data_fo
 def test_an_empty_folder_will_do(copy, tmp_path):
     (tmp_path / "new").mkdir()
     restore(copy, tmp_path / "new")
-    assert care.check(Store(tmp_path / "new")) == []
+    assert diagnostics.check(Store(tmp_path / "new")) == []
 
 
 def test_a_damaged_photo_is_left_out_of_the_copy_and_named(sample_store, tmp_path):
@@ -185,7 +185,7 @@ def test_a_damaged_photo_is_left_out_of_the_copy_and_named(sample_store, tmp_pat
     assert backup(sample_store, tmp_path / "copy.zip").missing == sorted([gone, changed])
     restored = restore(tmp_path / "copy.zip", tmp_path / "new")
     assert restored.copied.missing == sorted([gone, changed])
-    assert len(care.check(Store(tmp_path / "new"))) == 2
+    assert len(diagnostics.check(Store(tmp_path / "new"))) == 2
 
 
 def test_a_photo_that_was_changed_in_the_copy_does_not_come_back(copy, tmp_path, sample_store):
@@ -245,7 +245,7 @@ def test_a_damaged_database_is_refused_at_whatever_place(sample_store, tmp_path)
             assert not (tmp_path / f"new-{at}").exists()
             continue
         # SQLite's own check looks at structure; a hole inside a value is found by what is read out of it.
-        assert care.look_over(tmp_path / f"new-{at}").problems != [], f"4096 zeros at {at}"
+        assert diagnostics.look_over(tmp_path / f"new-{at}").problems != [], f"4096 zeros at {at}"
     assert refused > 0
 
 
@@ -290,7 +290,7 @@ def test_a_copy_that_cannot_be_written_leaves_nothing_behind(sample_store, copy,
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(copying, "_on_disk", full)
+    monkeypatch.setattr(backups, "_on_disk", full)
     with pytest.raises(StoreUnavailable, match="No space left"):
         backup(sample_store, tmp_path / "second.zip")
     assert sorted(path.name for path in tmp_path.iterdir() if "second" in path.name) == []

@@ -13,13 +13,13 @@ import pytest
 from making import Pen, ids, raw
 from phone import NOW, Phone
 from shuntbook.app import create_app
-from shuntbook.flow import answers, care, joining
+from shuntbook.flow import answers, diagnostics, joining
+from shuntbook.flow.backups import restore
 from shuntbook.flow.clock import now
-from shuntbook.flow.copying import restore
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.load import load
-from shuntbook.flow.receive import Batch, receive
 from shuntbook.serving import sample_folder
-from shuntbook.store import aside, people, setups
+from shuntbook.store import people, quarantine, setups
 from shuntbook.store.database import FILE, Store
 from small_event import small_files
 
@@ -67,7 +67,7 @@ def test_every_entry_is_there_byte_for_byte_under_the_same_log_id(old_folder):
 
 def test_what_is_kept_up_equals_a_rebuild_of_today_at_once(old_folder):
     # The photo's file is no part of the dump; but for that, nothing is wrong.
-    (sentence,) = care.check(Store(old_folder))
+    (sentence,) = diagnostics.check(Store(old_folder))
     assert PHOTO in sentence
 
 
@@ -91,8 +91,8 @@ def test_the_same_entries_taken_in_today_give_the_same_queue(old_folder, tmp_pat
     (event / "entries.jsonl").write_bytes(b"\n".join(raws))
     load(new, event, NOW)
     for digest, raw_bytes in old.db.execute("SELECT sha256, raw FROM set_aside").fetchall():
-        receive(new, Batch([raw_bytes], 0, None, None, NOW, None))
-        assert digest in {row.sha256 for row in aside.listing(new.db)}
+        ingest(new, Batch([raw_bytes], 0, None, None, NOW, None))
+        assert digest in {row.sha256 for row in quarantine.listing(new.db)}
     for car in ("41", "42"):
         assert answers.queue(new, EVENT, car) == answers.queue(old, EVENT, car)
 
@@ -101,7 +101,7 @@ def test_who_was_in_is_in_who_was_out_is_out_and_what_waits_waits(old_folder):
     store = Store(old_folder)
     held = {(row["person"], row["shut_out_at"] is not None) for row in people.devices(store.db)}
     assert held == {("p-toma", False), ("p-vera", True)}
-    assert aside.count_waiting(store.db) == 2
+    assert quarantine.count_waiting(store.db) == 2
     assert joining.invite(store, "p-bodo", now())
 
 
@@ -115,16 +115,16 @@ def test_new_entries_go_in_after_the_old_ones(old_folder, pages):
     entry = Pen(EVENT, start=900).filed("front-end/grille missing")
     with store.write() as db:
         cursor = db.conn.execute("SELECT max(cursor) FROM entry").fetchone()[0]
-    receive(store, Batch([raw(entry)], 0, None, None, NOW, None))
+    ingest(store, Batch([raw(entry)], 0, None, None, NOW, None))
     held = {row[0] for row in store.db.execute("SELECT id FROM entry WHERE cursor > ?", [cursor])}
-    waiting = {row.id for row in aside.listing(store.db)}
+    waiting = {row.id for row in quarantine.listing(store.db)}
     # Taken in, or set aside for want of a signature: here, either way.
     assert set(ids([entry])) <= held | waiting
 
 
 def test_a_backup_of_the_first_release_can_be_brought_back(old_folder, tmp_path):
     assert restore(old_folder / FILE, tmp_path / "new").copied.entries == 16
-    assert len(care.check(Store(tmp_path / "new"))) == 1
+    assert len(diagnostics.check(Store(tmp_path / "new"))) == 1
 
 
 def test_opening_it_twice_changes_nothing_more(old_folder):

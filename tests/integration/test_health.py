@@ -14,7 +14,7 @@ from shuntbook.app import create_app
 from shuntbook.flow import health as asking
 from shuntbook.flow.clock import now
 from shuntbook.flow.health import health
-from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.store import database, photos
 from shuntbook.store.database import FILE, Store
 
@@ -89,7 +89,7 @@ def test_photos_that_are_gone_from_the_disk_are_counted(sample_store):
 
 def test_photos_on_their_way_and_what_was_set_aside_wait_in_a_server_that_is_well(sample_store, pen):
     entries = [raw(pen.filed("front-end/badge missing", photos=["0a" * 32, "0b" * 32])), b"{not an entry"]
-    receive(sample_store, Batch(entries, 0, None, None, NOW, None))
+    ingest(sample_store, Batch(entries, 0, None, None, NOW, None))
     answer = health(sample_store, now())
     assert (answer.status, answer.waiting_review) == ("ok", 1)
     set_aside, awaited = answer.problems
@@ -98,7 +98,7 @@ def test_photos_on_their_way_and_what_was_set_aside_wait_in_a_server_that_is_wel
 
 
 def test_a_clock_that_went_back_is_said(sample_store, pen):
-    receive(sample_store, Batch([raw(pen.filed())], 0, None, None, "2026-06-14T12:00:00.000Z", None))
+    ingest(sample_store, Batch([raw(pen.filed())], 0, None, None, "2026-06-14T12:00:00.000Z", None))
     assert health(sample_store, "2026-06-14T11:56:00.000Z").problems == []
     answer = health(sample_store, "1970-01-01T00:10:00.000Z")
     assert answer.status == "degraded"
@@ -118,7 +118,7 @@ def test_a_clock_that_went_back_is_said(sample_store, pen):
 def test_most_phones_against_the_machine_say_that_its_clock_is_wrong(sample_store, skews_s, said):
     for number, skew_s in enumerate(skews_s):
         entry = raw(Pen(EVENT, start=20_000 + 100 * number).filed())
-        receive(sample_store, Batch([entry], 0, None, f"d-{number}", NOW, skew_s))
+        ingest(sample_store, Batch([entry], 0, None, f"d-{number}", NOW, skew_s))
     answer = health(sample_store, now())
     found = [sentence for sentence in answer.problems if "clocks are" in sentence]
     assert (found != []) == (said is not None)
@@ -131,5 +131,5 @@ def test_the_newest_word_of_each_phone_counts(sample_store):
         at = (datetime.fromisoformat(NOW) + timedelta(minutes=later)).isoformat()
         for number in range(3):
             entry = raw(Pen(EVENT, start=20_000 + 100 * number + later).filed())
-            receive(sample_store, Batch([entry], 0, None, f"d-{number}", at, skew_s))
+            ingest(sample_store, Batch([entry], 0, None, f"d-{number}", at, skew_s))
     assert health(sample_store, now()).problems == []

@@ -19,7 +19,7 @@ from making import ids, raw
 from phone import EVENT, NOW, sync_body
 from shuntbook.app import put_over
 from shuntbook.flow import clock, joining
-from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.store.database import Store
 from shuntbook.web import live
 
@@ -142,7 +142,7 @@ def test_a_change_while_the_log_is_being_read_wakes_the_stream_again():
         cursors = itertools.count(7)
 
         def changed_meanwhile() -> dict[str, object]:
-            news.tell()
+            news.notify()
             return {"cursor": next(cursors)}
 
         news = live.News(changed_meanwhile)
@@ -164,7 +164,7 @@ def test_a_beat_finds_what_another_process_loaded(data_folder, made_app, sample_
     async def listen() -> bytes:
         async with aclosing(made_app.extensions["shuntbook.news"].stream()) as parts:
             assert b'"cursor": 109,' in await anext(parts)
-            receive(Store(data_folder), Batch([raw(pen.filed())], 0, None, None, NOW, None))
+            ingest(Store(data_folder), Batch([raw(pen.filed())], 0, None, None, NOW, None))
             while (part := await anext(parts)) == b": beat\n\n":
                 pass
             return part
@@ -179,7 +179,7 @@ def test_a_phone_that_comes_back_again_and_again_loses_its_oldest_stream_and_nob
         for stream in (other, *own):
             await anext(stream)
         ended = await anext(own[0], "ended")
-        news.tell()
+        news.notify()
         told_now = [await anext(stream) for stream in (other, *own[1:])]
         news.close()
         return [str(ended), *{part.decode() for part in told_now}, *[str(await anext(other, "ended"))]]

@@ -3,7 +3,7 @@
 import pytest
 
 from sample_event import event_files
-from shuntbook.flow import answers, care
+from shuntbook.flow import answers, diagnostics
 
 EVENT = "thornquell-2026"
 
@@ -30,7 +30,7 @@ def test_a_dearer_hour_changes_every_estimate_and_is_named_in_the_queue(put, pho
     assert [job["job"] for job in after["jobs"]] == [job["job"] for job in before["jobs"]]
     assert after["totals"]["mechanic_minutes"] == before["totals"]["mechanic_minutes"]
     assert after["totals"]["labour"] != before["totals"]["labour"]
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 def test_an_old_rate_table_gives_its_old_costs_to_the_same_cents(put, phone):
@@ -93,7 +93,7 @@ def test_an_inspector_who_lost_his_role_holds_the_cars_that_he_passed(put, phone
     after = {car: len(reader.queue(car)["hold_reasons"]) for car in ("41", "42")}
     assert all(after[car] >= before[car] for car in before)
     assert sum(after.values()) > sum(before.values())
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 def test_the_same_set_up_again_changes_nothing(put, sample_store):

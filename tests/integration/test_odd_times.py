@@ -12,11 +12,11 @@ from phone import EVENT, NOW, PEOPLE, Phone
 from reading_pdf import Pdf
 from sample_event import event_folder
 from shuntbook.document.catalogue import DOCUMENTS
-from shuntbook.flow import bundle_import, care, copying, papers
+from shuntbook.flow import backups, bundle_import, diagnostics, papers
+from shuntbook.flow.ingest import Batch, take
 from shuntbook.flow.load import load
 from shuntbook.flow.papers import Asked
-from shuntbook.flow.receive import Batch, take
-from shuntbook.store import aside, refresh
+from shuntbook.store import quarantine, refresh
 from shuntbook.store.database import Store
 
 LAST, FIRST = "9999-12-31T23:59:59-23:59", "0001-01-01T00:00:00+23:59"
@@ -130,7 +130,7 @@ def test_a_manager_may_take_it_into_the_log_all_the_same(phone, pen, sample_stor
     assert manager.client.post(path, json=body, headers=manager.headers).status_code == 204
     assert sender.sync(odd)["accepted"] == [odd["id"]]
     assert manager.get(f"{BASE}/costs").status_code == 200
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 @pytest.mark.parametrize("time", [LAST, FIRST])
@@ -142,9 +142,9 @@ def test_what_a_log_holds_is_never_refused_by_its_time(
     assert phone().sync(held)["accepted"] == [held["id"]], "sent again"
     with sample_store.write() as db:
         refresh.rebuild(db, EVENT)
-    assert care.check(sample_store) == []
-    copying.backup(sample_store, tmp_path / "copy.zip")
-    copying.restore(tmp_path / "copy.zip", tmp_path / "restored")
+    assert diagnostics.check(sample_store) == []
+    backups.backup(sample_store, tmp_path / "copy.zip")
+    backups.restore(tmp_path / "copy.zip", tmp_path / "restored")
     folder = event_folder(tmp_path / "old", "off")
     with (folder / "entries.jsonl").open("ab") as file:
         file.write(raw(held) + b"\n")
@@ -154,7 +154,7 @@ def test_what_a_log_holds_is_never_refused_by_its_time(
         store = Store(tmp_path / data)
         again = bundle_import.import_bundle(store, bundle, bundle_import.Choice(), NOW)
         assert (again.held, again.set_aside) == (1, [])
-        assert (care.check(store), aside.count_waiting(store.db)) == ([], 0)
+        assert (diagnostics.check(store), quarantine.count_waiting(store.db)) == ([], 0)
     fresh = Store(tmp_path / "fresh")
     moved = bundle_import.import_bundle(fresh, bundle, bundle_import.Choice(trust=True), NOW)
     assert [one["code"] for one in moved.set_aside] == ["unsigned"], "no event here says that signatures are off"

@@ -12,7 +12,7 @@ from msgspec import to_builtins
 from longer import some, times
 from oracle.folders import write_folder
 from oracle.reading import queue as oracle_queue
-from shuntbook.flow import answers, care, receive
+from shuntbook.flow import answers, diagnostics, ingest
 from shuntbook.flow.load import load, read_folder
 from shuntbook.kit.canonical import json_text
 from shuntbook.store import setups
@@ -45,7 +45,7 @@ def test_a_loaded_folder_reads_as_the_oracle_reads_it(tmp_path: Path, seed: int)
     event, cars = event_and_cars(folder)
     for car in cars:
         assert read_by_product(store, event, car) == read_by_oracle(folder, event, car)
-    assert care.check(store) == []
+    assert diagnostics.check(store) == []
 
 
 @settings(max_examples=times(5, 25), suppress_health_check=NOT_JUDGED)
@@ -65,10 +65,10 @@ def test_any_order_doubling_and_split_into_batches_and_devices_gives_the_same_qu
     while raws:
         size = chance.randint(1, 25)
         batch, raws = raws[:size], raws[size:]
-        receive.receive(store, receive.Batch(batch, 0, None, f"d-{chance.randint(1, 4)}", NOW, None))
+        ingest.ingest(store, ingest.Batch(batch, 0, None, f"d-{chance.randint(1, 4)}", NOW, None))
     for car in cars:
         assert answers.queue(store, event, car) == answers.queue(whole, event, car)
-    assert care.check(store) == []
+    assert diagnostics.check(store) == []
 
 
 @settings(max_examples=times(4, 15), suppress_health_check=NOT_JUDGED)
@@ -88,7 +88,7 @@ def test_no_interleaving_lets_go_of_what_an_independent_inspection_does_not_cove
         size = chance.randint(1, 12)
         batch, raws = raws[:size], raws[size:]
         here += batch
-        receive.receive(store, receive.Batch(batch, 0, None, "d-1", NOW, None))
+        ingest.ingest(store, ingest.Batch(batch, 0, None, "d-1", NOW, None))
         (folder / "entries.jsonl").write_bytes(b"\n".join(here))
         for car in cars:
             release = to_builtins(answers.release(store, event, car))

@@ -17,8 +17,8 @@ from making import Json, Pen
 from phone import EVENT, Phone
 from plan_rules import broken_rules
 from shuntbook.flow import answers
-from shuntbook.flow.planning import Wish, plan, plan_at_once, plans
-from shuntbook.flow.team import TeamWish, team_plan
+from shuntbook.flow.planning import PlanRequest, plan, plan_at_once, plans
+from shuntbook.flow.team import TeamPlanRequest, team_plan
 from shuntbook.kit.errors import NotFound, NotPossible
 from shuntbook.plan.problem import Problem, Schedule
 from shuntbook.plan.solve import Effort, solve
@@ -31,8 +31,8 @@ IN = "2026-06-14T10:12:00+02:00"
 PATH = f"/events/{EVENT}/cars/41/plan"
 
 
-def wish(service: str = "D", **more) -> Wish:
-    return Wish(service, effort=QUICK, **more)
+def wish(service: str = "D", **more) -> PlanRequest:
+    return PlanRequest(service, effort=QUICK, **more)
 
 
 def at(minute: int, second: int = 0) -> datetime:
@@ -208,7 +208,7 @@ def test_a_wish_that_makes_no_sense_is_refused_with_a_reason(phone, body: dict) 
 
 
 def test_two_cars_at_services_that_overlap_share_the_team(sample_store: Store) -> None:
-    found = team_plan(sample_store, EVENT, TeamWish((("41", "A"), ("42", "A")), effort=QUICK))
+    found = team_plan(sample_store, EVENT, TeamPlanRequest((("41", "A"), ("42", "A")), effort=QUICK))
     setup = setups.get(sample_store.db, EVENT)
     offsets = {car.car: car.offset_s for car in found.cars}
     # In the log car 41 came in at 10:20 and car 42 at 10:24.
@@ -232,9 +232,9 @@ def test_two_cars_at_services_that_overlap_share_the_team(sample_store: Store) -
 
 def test_a_team_plan_that_makes_no_sense_says_why(sample_store: Store) -> None:
     with pytest.raises(NotPossible, match="name each car once"):
-        team_plan(sample_store, EVENT, TeamWish((("41", "A"), ("41", "B")), effort=QUICK))
+        team_plan(sample_store, EVENT, TeamPlanRequest((("41", "A"), ("41", "B")), effort=QUICK))
     with pytest.raises(NotFound):
-        team_plan(sample_store, EVENT, TeamWish((("41", "Z"),), effort=QUICK))
+        team_plan(sample_store, EVENT, TeamPlanRequest((("41", "Z"),), effort=QUICK))
 
 
 def test_a_car_that_restarts_is_planned_to_be_ready_by_its_hour(sample_store: Store) -> None:
@@ -254,8 +254,9 @@ def test_the_solver_is_loaded_only_when_something_is_solved(data_folder: Path) -
     code = (
         "import sys; from pathlib import Path; from shuntbook.app import create_app;"
         "from shuntbook.store.database import Store;"
-        f"from shuntbook.flow.planning import Wish, plan_at_once; create_app(Store(Path({str(data_folder)!r})));"
-        f"plan_at_once(Store(Path({str(data_folder)!r})), {EVENT!r}, '41', Wish('A')); print('ortools' in sys.modules)"
+        f"from shuntbook.flow.planning import PlanRequest, plan_at_once; create_app(Store(Path({str(data_folder)!r})));"
+        f"plan_at_once(Store(Path({str(data_folder)!r})), {EVENT!r}, '41', PlanRequest('A'));"
+        "print('ortools' in sys.modules)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "False"

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from phone import NOW
-from shuntbook.flow import bundle_export, copying
+from shuntbook.flow import backups, bundle_export
 from shuntbook.flow.clock import now
 from shuntbook.serving import close_to_others, demo_folder
 from shuntbook.store.database import Store
@@ -40,10 +40,10 @@ def test_all_that_is_made_is_closed_to_others(tmp_path):
         assert {path.name for path in folder.iterdir()} > {"shuntbook.sqlite-wal", "shuntbook.sqlite-shm", "photos"}
         digest = store.db.execute("SELECT photo FROM photo").fetchone()[0]
         assert (folder / "photos" / digest[:2] / digest).is_file()
-        copying.backup(store, tmp_path / "copy.zip")
-        copying.backup(store, tmp_path / "copy.sqlite")
+        backups.backup(store, tmp_path / "copy.zip")
+        backups.backup(store, tmp_path / "copy.sqlite")
         for name in ("copy.zip", "copy.sqlite"):
-            copying.restore(tmp_path / name, tmp_path / f"from-{name}")
+            backups.restore(tmp_path / name, tmp_path / f"from-{name}")
         bundle_export.export_bundle(store, tmp_path / "log.bundle", None, NOW)
         made = [folder, *(tmp_path / name for name in ("copy.zip", "copy.sqlite", "log.bundle"))]
         made += [tmp_path / f"from-{name}" for name in ("copy.zip", "copy.sqlite")]

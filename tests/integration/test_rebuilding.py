@@ -8,7 +8,7 @@ from flask import Flask
 from phone import EVENT, NOW
 from sample_event import event_files
 from shuntbook.app import create_app
-from shuntbook.flow import care, uploads
+from shuntbook.flow import diagnostics, uploads
 from shuntbook.flow.load import load
 from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
@@ -37,7 +37,7 @@ def test_what_an_unknown_device_signed_is_believed_by_itself_once_a_manager_brin
     assert vera.pull() == [entry]
     # The phone that was told no hears of it, too.
     assert toma.pull() == [entry]
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 def test_a_key_that_is_brought_makes_no_forgery_good_and_replaces_no_key(signing, pen):
@@ -115,4 +115,4 @@ def test_a_rebuilt_server_trusts_what_the_lost_one_did_and_no_other_unsigned_ent
     assert {car: again.queue(car)["hash"] for car in ("41", "42")} == before
     assert again.get(f"/events/{EVENT}/files").get_json() == files
     assert codes(again.sync(pen.filed())) == ["unsigned"]
-    assert care.check(fresh) == []
+    assert diagnostics.check(fresh) == []

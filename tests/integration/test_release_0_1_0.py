@@ -10,10 +10,10 @@ from msgspec import to_builtins
 
 from phone import EVENT, NOW
 from release_0_1_0 import FOLDER, said, unzipped
-from shuntbook.flow import answers, care
+from shuntbook.flow import answers, diagnostics
 from shuntbook.flow.bundle_import import Choice, import_bundle
 from shuntbook.flow.load import load
-from shuntbook.store import aside, people, setups
+from shuntbook.store import people, quarantine, setups
 from shuntbook.store.database import Store
 
 HOSE = "front-right/brake-hose"
@@ -37,12 +37,12 @@ def test_every_entry_key_and_set_aside_thing_is_there(held: Store) -> None:
     raws = [row[0] for row in held.db.execute("SELECT raw FROM entry ORDER BY id")]
     assert (len(raws), hashlib.sha256(b"\n".join(raws)).hexdigest()) == (then["entries"], then["entries_sha256"])
     assert held.log_id == then["log_id"]
-    assert aside.count_waiting(held.db) == then["set_aside"] == 2
+    assert quarantine.count_waiting(held.db) == then["set_aside"] == 2
     # p-gone's phone was shut out, those of tests and the manager's token have no key of their own.
     devices = [(row["person"], row["shut_out_at"] is not None) for row in people.devices(held.db)]
     assert ("p-gone", True) in devices
     assert {"p-toma", "p-bodo", "p-odil", "p-vera"} <= {person for person, is_out in devices if not is_out}
-    assert care.check(held) == []
+    assert diagnostics.check(held) == []
 
 
 def test_queue_costs_and_statement_say_what_they_said(held: Store) -> None:
@@ -77,4 +77,4 @@ def test_its_bundle_loses_nothing(tmp_path: Path) -> None:
     waiting = {row[0] for row in store.db.execute("SELECT raw FROM set_aside")}
     assert set(lines) <= held | waiting
     assert len(lines) == said()["entries"]
-    assert care.check(store) == []
+    assert diagnostics.check(store) == []

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from shuntbook.flow import care
+from shuntbook.flow import diagnostics
 from shuntbook.store import log
 from shuntbook.store.database import Store
 from signing_phone import aside, codes, decide, review
@@ -27,7 +27,7 @@ def test_a_manager_accepts_with_a_reason_and_it_becomes_part_of_the_log(signing,
     assert toma.sync(entry)["accepted"] == [entry["id"]]
     (kept,) = vera.get("/set-aside").get_json()
     assert (kept["verdict"], kept["reviewed_by"], kept["reason"]) == ("accepted", "p-vera", "Toma says that it is his")
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 def test_what_was_discarded_stays_kept_counts_for_nothing_and_holds_nothing_again(signing, pen, sample_store):

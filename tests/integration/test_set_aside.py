@@ -5,7 +5,7 @@ import hashlib
 import pytest
 
 from making import raw
-from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow.ingest import Batch, ingest
 
 
 def review_reasons(reader, car="41"):
@@ -37,7 +37,7 @@ def test_an_entry_that_names_no_car_that_can_be_read_holds_all(phone, pen, spoil
     bad = spoil(pen.filed())
     if isinstance(bad, bytes):
         # A request is one JSON value, so bytes that are none reach the store by a request of their own only.
-        receive(sample_store, Batch([bad], 0, None, None, "2026-06-13T08:00:00Z", None))
+        ingest(sample_store, Batch([bad], 0, None, None, "2026-06-13T08:00:00Z", None))
         name = digest_of(bad)
     else:
         sender.sync(bad)

@@ -8,7 +8,7 @@ from making import Pen, ids, raw
 from phone import Phone, sync_body
 from sample_event import event_files
 from shuntbook.app import create_app
-from shuntbook.flow import answers, care, clock, joining, uploads
+from shuntbook.flow import answers, clock, diagnostics, joining, uploads
 from shuntbook.serving import sample_folder
 from shuntbook.store import log
 from shuntbook.store.database import Store
@@ -52,7 +52,7 @@ def test_random_batches_from_several_phones_sent_twice_give_the_queue_of_a_load(
         assert answer["rejected"] == []
         assert len(answer["accepted"]) == len(batch)
     assert hashes(store) == hashes(sample_store), f"seed {seed}"
-    assert care.check(store) == []
+    assert diagnostics.check(store) == []
 
 
 def test_every_phone_ends_with_every_entry_byte_for_byte(tmp_path, pages):
@@ -162,7 +162,7 @@ def test_entries_of_an_event_without_a_set_up_wait_for_it(phone, sample_store):
     assert taken.status_code == 200
     keys = {job["job"] for job in manager.queue(event="early-2026")["jobs"]}
     assert {"front-end/grille", "cabin/harness"} <= keys
-    assert care.check(sample_store) == []
+    assert diagnostics.check(sample_store) == []
 
 
 def test_an_undo_counts_whether_it_comes_before_or_after_what_it_undoes(phone, pen):
@@ -189,7 +189,7 @@ def test_what_is_undone_later_is_worked_out_anew(phone, pen, sample_store):
     def standing(*entries):
         writer.sync(*entries)
         jobs = {job["job"]: job for job in writer.queue("41")["jobs"]}
-        assert care.check(sample_store) == []
+        assert diagnostics.check(sample_store) == []
         return jobs["front-end/headlamp"]["state"], harness["id"] in jobs["cabin/harness"]["uncovered"]
 
     # The sample's car was in service B and later ones already: the pass has run out before it comes.

@@ -4,11 +4,11 @@ import pytest
 
 from making import Pen, raw
 from phone import EVENT, NOW
-from shuntbook.flow import answers, care
+from shuntbook.flow import answers, diagnostics
+from shuntbook.flow.backups import backup, restore
 from shuntbook.flow.bundle_export import export_bundle
 from shuntbook.flow.bundle_import import Choice, import_bundle
-from shuntbook.flow.copying import backup, restore
-from shuntbook.flow.receive import Batch, receive
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.uploads import put_photo
 from shuntbook.kit.canonical import sha256
 from shuntbook.report.attached import Attached
@@ -28,7 +28,7 @@ def spoken(sample_store: Store) -> Store:
     hit = pen.filed("front-end/badge missing")
     linked = pen.entry("voice.linked", hit["id"], voice=VOICE, seconds=7.5)
     batch = Batch([raw(hit), raw(linked)], 0, None, None, NOW, None)
-    assert len(receive(sample_store, batch).accepted) == 2
+    assert len(ingest(sample_store, batch).accepted) == 2
     put_photo(sample_store, VOICE, SOUND, NOW)
     return sample_store
 
@@ -39,7 +39,7 @@ def test_a_bundle_brings_it_to_another_machine(spoken, tmp_path):
     import_bundle(there, tmp_path / "event.zip", Choice(), NOW)
     assert photos.read(there, VOICE) == SOUND
     assert photos.find(there.db, VOICE) == Attached("audio/webm")
-    assert care.check(there) == []
+    assert diagnostics.check(there) == []
 
 
 def test_a_copy_brings_it_back(spoken, tmp_path):
@@ -47,13 +47,13 @@ def test_a_copy_brings_it_back(spoken, tmp_path):
     restore(tmp_path / "copy.zip", tmp_path / "back")
     back = Store(tmp_path / "back")
     assert photos.read(back, VOICE) == SOUND
-    assert care.check(back) == []
+    assert diagnostics.check(back) == []
 
 
 def test_one_that_is_damaged_on_the_disk_is_named(spoken):
     path = photos.path_of(spoken, VOICE)
     path.write_bytes(SOUND[:-1])
-    assert [VOICE in fault for fault in care.check(spoken)] == [True]
+    assert [VOICE in fault for fault in diagnostics.check(spoken)] == [True]
 
 
 def test_saying_something_and_taking_it_back_changes_no_job(sample_store):
@@ -62,5 +62,5 @@ def test_saying_something_and_taking_it_back_changes_no_job(sample_store):
     linked = pen.entry("voice.linked", before[0].job, voice=VOICE)
     taken_back = pen.entry("entry.voided", before[0].job, voids=[linked["id"]], reason="mis-tap")
     for entry in (linked, taken_back):
-        assert receive(sample_store, Batch([raw(entry)], 0, None, None, NOW, None)).accepted
+        assert ingest(sample_store, Batch([raw(entry)], 0, None, None, NOW, None)).accepted
         assert answers.queue(sample_store, EVENT, CAR).jobs == before

@@ -4,8 +4,8 @@ from typing import Any
 
 from making import Pen, raw
 from phone import EVENT, NOW
-from shuntbook.flow.receive import Batch, receive
-from shuntbook.store import looking
+from shuntbook.flow.ingest import Batch, ingest
+from shuntbook.store import diagnostics
 from shuntbook.store.database import Store
 
 VIEW, INK = "a" * 64, "b" * 64
@@ -17,11 +17,11 @@ WALK: dict[str, Any] = {
 
 
 def test_views_and_signatures_are_named_and_awaited(sample_store: Store) -> None:
-    named, awaited = looking.photos_named(sample_store.db), looking.photos_awaited(sample_store.db)
+    named, awaited = diagnostics.photos_named(sample_store.db), diagnostics.photos_awaited(sample_store.db)
     assert {VIEW, INK} & named == set()
     walk = Pen(EVENT, car="42", start=70_000).entry("handover.signed", **WALK)
-    receive(sample_store, Batch([raw(walk)], 0, None, None, NOW, None))
-    assert looking.photos_named(sample_store.db) == named | {VIEW, INK}
-    assert looking.photos_named(sample_store.db, EVENT) >= {VIEW, INK}
-    assert {VIEW, INK} & looking.photos_named(sample_store.db, "another-2026") == set()
-    assert looking.photos_awaited(sample_store.db) == awaited + 2
+    ingest(sample_store, Batch([raw(walk)], 0, None, None, NOW, None))
+    assert diagnostics.photos_named(sample_store.db) == named | {VIEW, INK}
+    assert diagnostics.photos_named(sample_store.db, EVENT) >= {VIEW, INK}
+    assert {VIEW, INK} & diagnostics.photos_named(sample_store.db, "another-2026") == set()
+    assert diagnostics.photos_awaited(sample_store.db) == awaited + 2

@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from shuntbook.kit.errors import NotAllowed, StoreUnavailable
-from shuntbook.store.alone import FILE, alone
+from shuntbook.store.single_server import FILE, alone
 
 HOLD = """
 import sys
 from pathlib import Path
-from shuntbook.store.alone import alone
+from shuntbook.store.single_server import alone
 with alone(Path(sys.argv[1]), "port 1 of there"):
     print("held", flush=True)
     sys.stdin.read()

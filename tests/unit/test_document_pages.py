@@ -16,9 +16,9 @@ from shuntbook.document.declaration import declaration
 from shuntbook.document.hand_over import hand_over
 from shuntbook.document.job_sheet import job_sheet
 from shuntbook.document.parts_order import parts_order
+from shuntbook.document.pdf import pdf
 from shuntbook.document.record import record
 from shuntbook.document.restart import restart_sheet
-from shuntbook.document.typeset import pdf
 from shuntbook.kit.errors import NotFound
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.words import split_key

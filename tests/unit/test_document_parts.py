@@ -7,7 +7,7 @@ from document_cases import car_file
 from making import Json, Pen
 from reading_pdf import Pdf
 from shuntbook.document.parts_order import order_csv, order_rows, parts_order
-from shuntbook.document.typeset import pdf
+from shuntbook.document.pdf import pdf
 from shuntbook.setup.folder import Setup
 from small_event import FILES, small_setup
 

@@ -6,8 +6,8 @@ from document_cases import car_file, pictures
 from making import Pen
 from reading_pdf import Pdf
 from shuntbook.cost.sheet import cost_sheet
+from shuntbook.document.pdf import pdf
 from shuntbook.document.record import record
-from shuntbook.document.typeset import pdf
 from shuntbook.setup.folder import Setup
 
 

@@ -13,8 +13,8 @@ from shuntbook.document.catalogue import PAPERS
 from shuntbook.document.declaration import declaration
 from shuntbook.document.hand_over import hand_over
 from shuntbook.document.job_sheet import job_sheet
+from shuntbook.document.pdf import pages, pdf
 from shuntbook.document.restart import restart_sheet
-from shuntbook.document.typeset import pages, pdf
 from shuntbook.setup.folder import Setup, default_car_map
 from small_event import small_setup
 

@@ -10,8 +10,8 @@ from making import Json, Pen
 from reading_pdf import Pdf
 from shuntbook.cost.statements import statements_of_car
 from shuntbook.document.car_file import CarFile
+from shuntbook.document.pdf import pdf
 from shuntbook.document.statement import statement
-from shuntbook.document.typeset import pdf
 from shuntbook.kit.errors import NotFound
 from shuntbook.setup.folder import Setup
 from small_event import FILES, small_setup

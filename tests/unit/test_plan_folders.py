@@ -18,7 +18,7 @@ from making import Json, Pen
 from plan_rules import broken_rules
 from shuntbook.flow import answers
 from shuntbook.flow.load import load
-from shuntbook.flow.planning import Wish, plan_at_once, plans
+from shuntbook.flow.planning import PlanRequest, plan_at_once, plans
 from shuntbook.plan.solve import Effort
 from shuntbook.setup.folder import Setup
 from shuntbook.store import setups
@@ -215,7 +215,7 @@ AT = datetime.fromisoformat("2026-06-13T10:28:00+02:00")
 
 def asked(store: Store, service: str, **more) -> list[Json]:
     """Return the plan that is there at once, and the solver's."""
-    wish = Wish(service, effort=QUICK, **more)
+    wish = PlanRequest(service, effort=QUICK, **more)
     return [to_builtins(plan_at_once(store, EVENT, "7", wish)), to_builtins(next(plans(store, EVENT, "7", wish)))]
 
 

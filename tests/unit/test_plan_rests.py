@@ -5,16 +5,16 @@ from datetime import UTC, datetime, timedelta
 
 from making import Json, Pen, parsed, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
-from shuntbook.flow.planning import Scene, Wish, _needs
+from shuntbook.flow.planning import PlanContext, PlanRequest, _needs
 from shuntbook.plan.answer import Buys, Frame, Lateness, plan_answer
-from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
+from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.namable import TOO_FEW, can_be_named
 from shuntbook.plan.ontime import chance, order_of
 from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, Worker, units
-from shuntbook.plan.progress import Story, Under, progress_of, repaired_by
+from shuntbook.plan.progress import Timeline, Under, progress_of, repaired_by
 from shuntbook.plan.solve import solve
 from shuntbook.setup.folder import Setup
 
@@ -22,7 +22,7 @@ PEN = Pen(EVENT)
 THREE = (("p-a", "mechanic"), ("p-b", "mechanic+inspector"), ("p-i", "inspector"))
 
 
-def rest_of(setup: Setup, entries: list[Json], progress: Progress) -> Built:
+def rest_of(setup: Setup, entries: list[Json], progress: Progress) -> PlanModel:
     """Return the problem of what is left of service A, with who repaired what as the log has it."""
     service, the_queue = setup.event.services[0], queue_of(entries, setup)
     work = units_for_work(service, None)
@@ -30,7 +30,7 @@ def rest_of(setup: Setup, entries: list[Json], progress: Progress) -> Built:
     return build(setup, [visit], workers_of(setup, None, {}))
 
 
-def reasons(setup: Setup, entries: list[Json], built: Built) -> dict[str, tuple[str, str]]:
+def reasons(setup: Setup, entries: list[Json], built: PlanModel) -> dict[str, tuple[str, str]]:
     """Return why each job is left out of the plan made at once."""
     schedule, the_queue = greedy(built.problem), queue_of(entries, setup)
     frame = Frame("A", 60, built.problem.horizon, None, None, 0, Lateness(0, 15, 10, 60), True)
@@ -177,7 +177,7 @@ def test_the_least_time_is_told_though_one_of_the_musts_has_too_few_people_for_a
     both = {("tyre", "flat", ""): replace(row, mechanics=2, must_do=True, skill="", then=())}
     setup = replace(setup, rates=replace(setup.rates, operations=both))
     the_queue, service = queue_of([hit(PEN, "rear-left", ("tyre", "flat"))], setup), setup.event.services[0]
-    scene = Scene(Wish("A"), the_queue, setup, service, Story(), 10, 40, workers_of(setup, None, {}), 0)
+    scene = PlanContext(PlanRequest("A"), the_queue, setup, service, Timeline(), 10, 40, workers_of(setup, None, {}), 0)
     built = scene.built()
     # This wheel takes both to change, and nobody else is there to check the wheel's nuts; fluids take 20 minutes.
     assert built.problem.musts == {"rear-left/tyre", "routine fluids"}
@@ -190,7 +190,7 @@ def test_work_under_way_in_a_zone_that_the_map_does_not_list_is_planned_around()
     setup = setup_of()
     entries = [hit(PEN, "no-such-zone", ("studs-and-nuts", "worn"))]
     came_in = datetime(2026, 6, 13, 8, 20, tzinfo=UTC)
-    story = Story(came_in, (), {"no-such-zone/studs-and-nuts": Under(came_in, ("p-a",))})
+    story = Timeline(came_in, (), {"no-such-zone/studs-and-nuts": Under(came_in, ("p-a",))})
     progress = progress_of(story, queue_of(entries, setup), setup, came_in + timedelta(minutes=1))
     assert ("wheel-off", "no-such-zone") in progress.open_steps
     problem = rest_of(setup, entries, progress).problem

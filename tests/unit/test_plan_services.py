@@ -7,7 +7,7 @@ from msgspec import to_builtins
 from longer import some
 from plan_rules import broken_rules
 from shuntbook.plan.answer import Buys, Frame, Lateness, plan_answer
-from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
+from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.inside import tasks_in, units_in
@@ -27,7 +27,7 @@ def invented(jobs: int, seed: int) -> tuple:
     return setup, queue, frame, build(setup, [Visit(queue, first, 0, work)], workers_of(setup, None, {}))
 
 
-def goals(built: Built, schedule: Schedule) -> tuple[int, int, int, int]:
+def goals(built: PlanModel, schedule: Schedule) -> tuple[int, int, int, int]:
     problem = built.problem
     tasks = tasks_in(problem, schedule.inside)
     work = sum(problem.tasks[n].people * units_in(problem, n, schedule.inside, tasks) for n in tasks)

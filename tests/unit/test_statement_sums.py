@@ -69,7 +69,7 @@ def draft(entries: list, setup: Setup | None = None) -> dict:
     return statements(entries, setup or setup_of())["draft"]
 
 
-class Story:
+class Timeline:
     """The hit of SS1: an arm, a wheel, a tyre 40 % used, a liner; each repaired in the time that the table says."""
 
     def __init__(self, pen: Pen) -> None:
@@ -94,13 +94,13 @@ class Story:
 
 
 @pytest.fixture
-def story() -> Story:
-    return Story(Pen("small-2026"))
+def story() -> Timeline:
+    return Timeline(Pen("small-2026"))
 
 
 # Common practice, worked out by hand: arm 145.00 + wheel 210.00 + tyre 180.00 less 40 % used = 108.00 + liner 38.00
 # = 501.00; labour 3.5 h × 55.00 = 192.50; consumables 5 % of 501.00 = 25.05; together 718.55, below 1,500.00.
-def test_a_hit_below_the_excess_is_charged_whole_in_words_that_can_be_followed(story: Story) -> None:
+def test_a_hit_below_the_excess_is_charged_whole_in_words_that_can_be_followed(story: Timeline) -> None:
     [incident] = draft(story.entries)["incidents"]
     assert [(step["step"], step["amount"]) for step in incident["steps"]] == [
         ("parts", "501.00"),
@@ -122,7 +122,7 @@ def test_a_hit_below_the_excess_is_charged_whole_in_words_that_can_be_followed(s
     }  # fmt: skip
 
 
-def test_above_the_excess_the_customer_pays_the_excess(story: Story) -> None:
+def test_above_the_excess_the_customer_pays_the_excess(story: Timeline) -> None:
     made = draft(story.entries, setup_of(TERMS.replace("1500.00", "400.00")))
     [incident] = made["incidents"]
     last = incident["steps"][-1]
@@ -146,12 +146,12 @@ def test_above_the_excess_the_customer_pays_the_excess(story: Story) -> None:
         ("part_worn = false", ("794.15", "0.00", "794.15")),
     ],
 )
-def test_each_term_of_an_agreement_does_what_it_says(story: Story, terms: str, figures: tuple) -> None:
+def test_each_term_of_an_agreement_does_what_it_says(story: Timeline, terms: str, figures: tuple) -> None:
     totals = draft(story.entries, setup_of(TERMS + terms + "\n"))["totals"]
     assert (totals["to_pay"], totals["tax"], totals["rest"]) == figures
 
 
-def test_labour_is_at_the_tables_rate_where_the_agreement_says_nothing_and_none_at_nought(story: Story) -> None:
+def test_labour_is_at_the_tables_rate_where_the_agreement_says_nothing_and_none_at_nought(story: Timeline) -> None:
     by_table = setup_of(TERMS.replace("labour_per_hour = 55.00", ""))
     # 3.5 h × 60.00 = 210.00
     assert draft(story.entries, by_table)["incidents"][0]["steps"][1]["amount"] == "210.00"
@@ -159,7 +159,7 @@ def test_labour_is_at_the_tables_rate_where_the_agreement_says_nothing_and_none_
     assert (free["amount"], free["says"]) == ("0.00", "Labour: none is charged by the agreement")
 
 
-def test_an_excess_for_the_event_is_taken_once_over_all_hits(story: Story) -> None:
+def test_an_excess_for_the_event_is_taken_once_over_all_hits(story: Timeline) -> None:
     second = story.pen.filed(f"{WHEEL} bent", stage="SS3")
     repaired = story.pen.finished(WHEEL, second, minutes=30, mechanics=1, parts=[{"part": "wheel", "qty": 1}])
     # 718.55, and 210.00 + 27.50 + 10.50 = 248.00: 966.55.
@@ -171,7 +171,7 @@ def test_an_excess_for_the_event_is_taken_once_over_all_hits(story: Story) -> No
     assert draft(entries, per_hit)["totals"]["to_pay"] == "948.00"
 
 
-def test_what_was_there_and_what_wears_is_not_charged_and_says_why(story: Story) -> None:
+def test_what_was_there_and_what_wears_is_not_charged_and_says_why(story: Timeline) -> None:
     pen = story.pen
     marks = [
         pen.filed("right-rear-door/panel marked", where="hand-over", photos=["ab" * 32]),
@@ -193,7 +193,7 @@ def test_what_was_there_and_what_wears_is_not_charged_and_says_why(story: Story)
     assert made["not_charged"][0]["photos"] == ["ab" * 32]
 
 
-def test_a_managers_decision_goes_before_the_terms_and_nobody_elses(story: Story) -> None:
+def test_a_managers_decision_goes_before_the_terms_and_nobody_elses(story: Timeline) -> None:
     flap = story.pen.filed(f"{FLAP} broken", stage="SS2")
     name = f"open/41/{FLAP}"
     made = draft([flap, *story.entries])
@@ -210,7 +210,7 @@ def test_a_managers_decision_goes_before_the_terms_and_nobody_elses(story: Story
     assert {item["line"]: item["why"] for item in made["not_charged"]}[name] == "decided by the team: peace"
 
 
-def test_two_decisions_that_nobody_settled_count_for_the_customer(story: Story) -> None:
+def test_two_decisions_that_nobody_settled_count_for_the_customer(story: Timeline) -> None:
     less = story.decided(ARM, "not-charged", reason="goodwill")
     for entries in ([*story.entries, less], [less, *story.entries]):
         assert story.line(ARM) in [item["line"] for item in draft(entries)["not_charged"]]
@@ -228,7 +228,7 @@ def test_who_is_not_of_the_customer_breaks_at_the_teams_cost(terms: str, driver:
     assert [item["why"] for item in made["not_charged"]] == ([] if charged else ["somebody else drove"])
 
 
-def test_what_is_found_days_later_hangs_on_the_hit_or_is_not_charged(story: Story) -> None:
+def test_what_is_found_days_later_hangs_on_the_hit_or_is_not_charged(story: Timeline) -> None:
     alone = story.pen.filed(f"{FLAP} broken", f"{HOSE} broken", where="workshop")
     terms = TERMS.replace('wear_excluded = ["flap"]', "")
     assert {item["why"] for item in draft([*story.entries, alone], setup_of(terms))["not_charged"]} == {
@@ -243,14 +243,14 @@ def test_what_is_found_days_later_hangs_on_the_hit_or_is_not_charged(story: Stor
     assert (incident["title"], len(incident["lines"])) == ("The bank", 6)
 
 
-def test_what_is_new_at_the_return_walk_is_charged_as_both_signed_it(story: Story) -> None:
+def test_what_is_new_at_the_return_walk_is_charged_as_both_signed_it(story: Timeline) -> None:
     scratch = story.pen.filed(f"{WHEEL} bent", where="workshop")
     back = story.pen.entry("handover.signed", walk="return", marks=[scratch["id"]])
     assert draft([scratch])["incidents"] == []
     assert draft([scratch, back])["incidents"][0]["reports"] == [scratch["id"]]
 
 
-def test_the_time_limit_for_later_findings_counts_from_the_return(story: Story) -> None:
+def test_the_time_limit_for_later_findings_counts_from_the_return(story: Timeline) -> None:
     back = {**story.pen.entry("handover.signed", walk="return"), "at": "2026-06-15T12:00:00Z"}
     late = {**story.pen.filed(f"{FLAP} broken", where="workshop", caused_by=story.hit["id"])}
     terms = TERMS.replace('wear_excluded = ["flap"]', "later_findings_days = 14")
@@ -261,7 +261,7 @@ def test_the_time_limit_for_later_findings_counts_from_the_return(story: Story) 
     assert made["not_charged"][0]["why"] == "found later than the agreement allows (14 days after the return)"
 
 
-def test_recovery_is_charged_or_included(story: Story) -> None:
+def test_recovery_is_charged_or_included(story: Timeline) -> None:
     tow = story.pen.filed(f"{FLAP} broken", where="recovery", cause="recovery")
     terms = TERMS.replace('wear_excluded = ["flap"]', "")
     assert draft([tow], setup_of(terms))["incidents"][0]["lines"][0]["job"] == FLAP
@@ -270,11 +270,11 @@ def test_recovery_is_charged_or_included(story: Story) -> None:
     assert included["not_charged"][0]["why"] == "damage by the recovery, which the agreement includes"
 
 
-def test_without_an_agreement_nobody_is_charged(story: Story) -> None:
+def test_without_an_agreement_nobody_is_charged(story: Timeline) -> None:
     assert statements(story.entries, setup_of(""))["draft"] is None
 
 
-def test_a_kept_part_and_the_photos_are_named_on_the_line(story: Story) -> None:
+def test_a_kept_part_and_the_photos_are_named_on_the_line(story: Timeline) -> None:
     before, after = "ab" * 32, "cd" * 32
     story.hit["data"]["photos"] = [after]
     mark = story.pen.filed("front-left/liner marked", where="hand-over", photos=[before])
@@ -307,7 +307,7 @@ def issue(pen: Pen, made: dict, person: str = "p-vera") -> dict:
     )  # fmt: skip
 
 
-def test_an_issued_statement_stays_word_for_word_whatever_comes_after(story: Story) -> None:
+def test_an_issued_statement_stays_word_for_word_whatever_comes_after(story: Timeline) -> None:
     first = draft(story.entries)
     assert (first["number"], first["supplements"]) == (1, None)
     sent = issue(story.pen, first)
@@ -319,7 +319,7 @@ def test_an_issued_statement_stays_word_for_word_whatever_comes_after(story: Sto
     assert (issued["number"], issued["entry"], issued["by"]) == (1, sent["id"], "p-vera")
 
 
-def test_a_supplement_states_the_difference(story: Story) -> None:
+def test_a_supplement_states_the_difference(story: Timeline) -> None:
     sent = issue(story.pen, draft(story.entries))
     late = story.pen.filed(f"{FLAP} broken", where="workshop", caused_by=story.hit["id"])
     terms = setup_of(TERMS.replace('wear_excluded = ["flap"]', ""))
@@ -333,7 +333,7 @@ def test_a_supplement_states_the_difference(story: Story) -> None:
     assert (third["number"], third["supplements"], third["totals"]["now"]) == (3, 2, "0.00")
 
 
-def test_a_withdrawn_line_leaves_the_sum_and_a_disputed_one_stays_in_it(story: Story) -> None:
+def test_a_withdrawn_line_leaves_the_sum_and_a_disputed_one_stays_in_it(story: Timeline) -> None:
     sent = issue(story.pen, draft(story.entries))
 
     def settle(standing: str, **more: Any) -> dict:
@@ -356,7 +356,7 @@ def test_a_withdrawn_line_leaves_the_sum_and_a_disputed_one_stays_in_it(story: S
     )
 
 
-def test_what_two_managers_said_of_a_line_unseen_by_each_other_is_disputed(story: Story) -> None:
+def test_what_two_managers_said_of_a_line_unseen_by_each_other_is_disputed(story: Timeline) -> None:
     sent = issue(story.pen, draft(story.entries))
     said = [
         story.pen.entry("statement.line_settled", sent["id"], person="p-vera", line=story.line(ARM), standing=standing)
@@ -366,11 +366,11 @@ def test_what_two_managers_said_of_a_line_unseen_by_each_other_is_disputed(story
     assert next(line for line in issued["incidents"][0]["lines"] if line["job"] == ARM)["standing"] == "disputed"
 
 
-def test_only_a_manager_issues(story: Story) -> None:
+def test_only_a_manager_issues(story: Timeline) -> None:
     assert statements([*story.entries, issue(story.pen, draft(story.entries), "p-bodo")], setup_of())["issued"] == []
 
 
-def test_the_order_of_entries_changes_no_word(story: Story) -> None:
+def test_the_order_of_entries_changes_no_word(story: Timeline) -> None:
     mark = story.pen.filed(f"{HOSE} marked", where="hand-over")
     entries = [mark, *story.entries]
     assert statements(entries[::-1], setup_of()) == statements(entries, setup_of())

@@ -10,7 +10,7 @@ from shuntbook.queue.answer import Queue, Release, Standing, queue_answer, relea
 from shuntbook.queue.car import car_log
 from shuntbook.queue.totals import add_up
 from shuntbook.setup.folder import Setup
-from shuntbook.store import aside, derived, log, setups
+from shuntbook.store import log, projections, quarantine, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 
@@ -57,8 +57,8 @@ def _standing(db: Database, setup: Setup, car: str) -> Standing:
     return Standing(
         car=car,
         entries=entries,
-        jobs=derived.jobs(db, event, car),
-        used=add_up(derived.used(db, event)),
+        jobs=projections.jobs(db, event, car),
+        used=add_up(projections.used(db, event)),
         releases=standing(log.of_kinds(db, event, car, ["car.released"]), setup.event),
-        set_aside=aside.waiting(db, event, car),
+        set_aside=quarantine.waiting(db, event, car),
     )

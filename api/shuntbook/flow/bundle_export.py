@@ -11,7 +11,7 @@ from pathlib import Path
 import msgspec
 
 from shuntbook.kit.errors import NotAllowed, NotFound, StoreUnavailable
-from shuntbook.store import aside, keys, log, looking, photos, setups
+from shuntbook.store import diagnostics, keys, log, photos, quarantine, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.wire.bundle_check import MOST_BYTES, MOST_FILES
@@ -77,7 +77,7 @@ def _write(store: Store, db: Database, path: Path, event: str | None, now: str) 
         raise NotFound(f"event {event!r} is not held here (held: {', '.join(setups.events(db)) or 'none'})")
     wanted = photos.all_held(db)
     if event is not None:
-        wanted = sorted(set(wanted) & looking.photos_named(db, event))
+        wanted = sorted(set(wanted) & diagnostics.photos_named(db, event))
     missing: list[str] = []
     members = write_bundle(
         path,
@@ -92,7 +92,7 @@ def _write(store: Store, db: Database, path: Path, event: str | None, now: str) 
 
 def _beside(db: Database, event: str | None, events: list[str]) -> Iterator[tuple[str, bytes]]:
     """Yield what stands beside the entries: what waits for a manager's look, who may be believed, the set-ups."""
-    yield SET_ASIDE, _lines(base64.b64encode(raw) for raw in aside.waiting_raws(db, event))
+    yield SET_ASIDE, _lines(base64.b64encode(raw) for raw in quarantine.waiting_raws(db, event))
     yield DEVICES, msgspec.json.encode([device._asdict() for device in keys.all_of(db).values()])
     yield TRUSTED, msgspec.json.encode(keys.trusted(db) if event is None else keys.trusted_of(db, event))
     for name in events:

@@ -14,17 +14,17 @@ from typing import TypeVar
 
 import msgspec
 
-from shuntbook.flow.receive import PAGE, Batch, believe, take, waiting_again
+from shuntbook.flow.ingest import PAGE, Batch, believe, take, waiting_again
 from shuntbook.flow.trust import Judge
 from shuntbook.kit.errors import BadPhoto, BadSetup, Fault, StoreUnavailable
 from shuntbook.kit.signing import public_key
 from shuntbook.report.attached import Attached, identify
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store import keys, photos, setups
-from shuntbook.store.aside import Waiting
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
+from shuntbook.store.quarantine import Waiting
 from shuntbook.store.refresh import rebuild
 from shuntbook.wire.bundle_check import Bundle
 from shuntbook.wire.bundle_file import DEVICES, ENTRIES, SET_ASIDE, TRUSTED, setup_name

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from shuntbook.kit.canonical import sha256
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS
-from shuntbook.store import aside, keys, log, setups
+from shuntbook.store import keys, log, quarantine, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.wire.setup_json import SHAPE
@@ -35,7 +35,7 @@ class Versions(NamedTuple):
 def versions(store: Store) -> Versions:
     """Return where the server is now."""
     with store.read() as db:
-        return Versions(log.last_cursor(db), setup_version(db, store.log_id), aside.version(db))
+        return Versions(log.last_cursor(db), setup_version(db, store.log_id), quarantine.version(db))
 
 
 def setup_version(db: Database, log_id: str) -> str:

@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from shuntbook import __version__
 from shuntbook.kit.errors import StoreUnavailable
-from shuntbook.store import aside, log, looking, photos
+from shuntbook.store import diagnostics, log, photos, quarantine
 from shuntbook.store.connection import Database
 from shuntbook.store.database import FILE, Store
 
@@ -54,7 +54,7 @@ def health(store: Store, now: str) -> Health:
 def _counts(store: Store) -> tuple[str, int, int]:
     with store.read() as db:
         entries = int(db.conn.execute("SELECT count(*) FROM entry").fetchone()[0])
-        return store.log_id, entries, aside.count_waiting(db)
+        return store.log_id, entries, quarantine.count_waiting(db)
 
 
 def _writing(store: Store, now: str) -> list[str]:
@@ -101,7 +101,7 @@ def _clock(db: Database, now: str) -> list[str]:
 
 
 def _waiting(db: Database) -> list[str]:
-    set_aside, awaited = aside.count_waiting(db), looking.photos_awaited(db)
+    set_aside, awaited = quarantine.count_waiting(db), diagnostics.photos_awaited(db)
     said = []
     if set_aside:
         said.append(f"set aside, waiting for a manager's look: {set_aside}; the cars named are on hold")

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from shuntbook.flow.receive import Batch, same, take, try_again
+from shuntbook.flow.ingest import Batch, same, take, try_again
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault, NotFound
 from shuntbook.report.attached import Attached, identify

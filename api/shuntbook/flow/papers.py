@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from shuntbook.cost.answer import Costs
 from shuntbook.cost.table import costs_csv
-from shuntbook.document import typeset
+from shuntbook.document import pdf
 from shuntbook.document.car_file import CarFile, Json, Kept
 from shuntbook.document.catalogue import document_named, paper_named
 from shuntbook.document.cost_statement import cost_statement, newest
@@ -20,7 +20,7 @@ from shuntbook.document.workbook import costs_xlsx
 from shuntbook.flow import answers
 from shuntbook.kit.errors import BadPhoto, NotFound
 from shuntbook.queue.totals import add_up
-from shuntbook.store import derived, kept, log, photos, setups
+from shuntbook.store import kept, log, photos, projections, setups
 from shuntbook.store.database import Store
 
 WIDTH = 640
@@ -52,8 +52,7 @@ def car_document(store: Store, event: str, car: str, asked: Asked) -> Made:
     paper_named(asked.paper)
     file = car_file(store, event, car)
     data = _DATA[asked.name](store, file, asked)
-    pdf = typeset.pdf(data, _reader(store), file.newest)
-    return Made(pdf, f"{event}-{car}-{asked.name}.pdf")
+    return Made(pdf.pdf(data, _reader(store), file.newest), f"{event}-{car}-{asked.name}.pdf")
 
 
 def parts_order_csv(store: Store, event: str, car: str, money: bool) -> Made:
@@ -66,7 +65,7 @@ def costs_pdf(store: Store, event: str, car: str | None, rates: str | None, pape
     paper_named(paper)
     costs, files = _costs(store, event, car, rates)
     data = cost_statement(costs, files[0].setup, files, paper)
-    return Made(typeset.pdf(data, _reader(store), newest(files)), f"{_stem(event, car)}.pdf")
+    return Made(pdf.pdf(data, _reader(store), newest(files)), f"{_stem(event, car)}.pdf")
 
 
 def costs_workbook(store: Store, event: str, car: str | None, rates: str | None) -> Made:
@@ -101,7 +100,7 @@ def car_file(store: Store, event: str, car: str) -> CarFile:
             entries=tuple(log.of_car(db, event, car)),
             queue=queue,
             kept={name: Kept(*one) for name, one in kept.beside(db, event, car).items()},
-            used=add_up(derived.used(db, event)),
+            used=add_up(projections.used(db, event)),
             photos=frozenset(photos.all_held(db)),
         )
 

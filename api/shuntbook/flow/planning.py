@@ -12,7 +12,7 @@ from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound, NotPossible
 from shuntbook.kit.times import instant, instant_or_none, minutes_after
 from shuntbook.plan.answer import Buys, Frame, Hands, Lateness, Later, Needs, Plan, plan_answer
-from shuntbook.plan.build import Built, Visit, build, units_for_work, workers_of
+from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.namable import can_be_named
@@ -20,11 +20,11 @@ from shuntbook.plan.ontime import RUNS, chance
 from shuntbook.plan.problem import GRID_S, Problem, Schedule, Worker
 from shuntbook.plan.progress import (
     KINDS,
-    Story,
+    Timeline,
     allowed_minutes,
     progress_of,
     repaired_by,
-    story_of,
+    timeline_of,
     used_minutes,
 )
 from shuntbook.plan.solve import Effort, solve
@@ -48,7 +48,7 @@ Solve = Callable[[Problem, Schedule | None, Effort], Schedule | None]
 
 
 @dataclass(frozen=True)
-class Wish:
+class PlanRequest:
     """What is to be planned: a service, how many mechanics (None: all), minutes (None: the service's own).
 
     away: from which minute on somebody is there. at: from when the rest is planned. ready_by: in place of a service.
@@ -69,14 +69,14 @@ HANDS = Effort(deterministic_s=0.6)
 
 
 @dataclass(frozen=True)
-class Scene:
+class PlanContext:
     """All that a plan is made of: the queue, the set-up, the log's story of the service, people, the time for work."""
 
-    wish: Wish
+    wish: PlanRequest
     queue: Queue
     setup: Setup
     service: Service | None
-    story: Story
+    story: Timeline
     minutes: int
     work_units: int
     workers: Sequence[Worker]
@@ -84,7 +84,7 @@ class Scene:
     overdue_min: int = 0
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
-    def built(self, late: int | None = None, workers: Sequence[Worker] | None = None) -> Built:
+    def built(self, late: int | None = None, workers: Sequence[Worker] | None = None) -> PlanModel:
         """Return the problem with the end so many minutes late (None: as few as can be), or with other people."""
         progress = progress_of(self.story, self.queue, self.setup, self.wish.at)
         over = self.overdue_min if late is None else late
@@ -97,25 +97,25 @@ class Scene:
         return allowed_minutes(self.used_min, self.setup.event.regulations)
 
 
-def plan(store: Store, event: str, car: str, wish: Wish, solver: Solve = solve) -> Plan:
+def plan(store: Store, event: str, car: str, wish: PlanRequest, solver: Solve = solve) -> Plan:
     """Return the whole plan of a car's service. Errors: as `plans`."""
     *_, last = plans(store, event, car, wish, solver)
     return last
 
 
-def plan_at_once(store: Store, event: str, car: str, wish: Wish) -> Plan:
+def plan_at_once(store: Store, event: str, car: str, wish: PlanRequest) -> Plan:
     """Return the plan that is there without a solver. Errors: as `plans`."""
-    scene = scene_of(store, event, car, wish)
+    scene = context_of(store, event, car, wish)
     built = scene.built()
     return _answer(scene, built, _checked(built, greedy(built.problem)), Buys(), runs=AT_ONCE_RUNS)
 
 
-def plans(store: Store, event: str, car: str, wish: Wish, solver: Solve = solve) -> Iterator[Plan]:
+def plans(store: Store, event: str, car: str, wish: PlanRequest, solver: Solve = solve) -> Iterator[Plan]:
     """Yield the solver's plan, then the same with what minutes and hands buy.
 
     A plan that breaks a rule is never yielded. Errors: NotFound; NotPossible where nobody is there.
     """
-    scene = scene_of(store, event, car, wish)
+    scene = context_of(store, event, car, wish)
     built = scene.built()
     best = _best(built, wish.effort, solver)
     yield _answer(scene, built, best, Buys())
@@ -124,7 +124,7 @@ def plans(store: Store, event: str, car: str, wish: Wish, solver: Solve = solve)
     yield _answer(scene, built, best, buys)
 
 
-def scene_of(store: Store, event: str, car: str, wish: Wish) -> Scene:
+def context_of(store: Store, event: str, car: str, wish: PlanRequest) -> PlanContext:
     """Gather what a plan is made of. Errors: NotFound; NotPossible where nobody is there."""
     queue = answers.queue(store, event, car)
     with store.read() as db:
@@ -137,20 +137,20 @@ def scene_of(store: Store, event: str, car: str, wish: Wish) -> Scene:
         return _overnight(wish, queue, setup, entries, workers)
     service = service_of(setup, wish.service)
     minutes = service.minutes if wish.minutes is None else wish.minutes
-    story = story_of(entries, service.service, ZoneInfo(setup.event.timezone))
+    story = timeline_of(entries, service.service, ZoneInfo(setup.event.timezone))
     used = used_minutes(entries, setup.event, service)
     work, repaired = units_for_work(service, wish.minutes), repaired_by(entries, queue)
-    return _overdue(Scene(wish, queue, setup, service, story, minutes, work, workers, used, repaired=repaired))
+    return _overdue(PlanContext(wish, queue, setup, service, story, minutes, work, workers, used, repaired=repaired))
 
 
-def _overdue(scene: Scene) -> Scene:
+def _overdue(scene: PlanContext) -> PlanContext:
     """A car whose time is over still has its wheels put on: the end is then as few minutes late as that takes."""
     if _closes(scene, 0) or not _closes(scene, ANY_TIME // PER_MINUTE):
         return scene
     return replace(scene, overdue_min=next(late for late in range(1, ANY_TIME) if _closes(scene, late)))
 
 
-def _closes(scene: Scene, late: int) -> bool:
+def _closes(scene: PlanContext, late: int) -> bool:
     """Return whether what is open can be closed so many minutes late."""
     problem = scene.built(late).problem
     return not faults(problem, greedy(replace(problem, musts=frozenset(), values={})))
@@ -165,7 +165,9 @@ def service_of(setup: Setup, name: str) -> Service:
     return setup.event.services[place]
 
 
-def _overnight(wish: Wish, queue: Queue, setup: Setup, entries: Sequence[Entry], workers: Sequence[Worker]) -> Scene:
+def _overnight(
+    wish: PlanRequest, queue: Queue, setup: Setup, entries: Sequence[Entry], workers: Sequence[Worker]
+) -> PlanContext:
     """A car that restarts: from a moment on until it has to be ready."""
     restarts = [entry for entry in entries if isinstance(entry.data, CarRestarts)]
     ready = wish.ready_by or _ready_by(restarts)
@@ -173,8 +175,8 @@ def _overnight(wish: Wish, queue: Queue, setup: Setup, entries: Sequence[Entry],
     if ready is None or start is None:
         raise NotPossible("say by when the car has to be ready, and from when there is time, or choose a service")
     minutes, repaired = max(0, int((ready - start).total_seconds() // 60)), repaired_by(entries, queue)
-    wish, story, work = replace(wish, at=None), Story(start), minutes * PER_MINUTE
-    return Scene(wish, queue, setup, None, story, minutes, work, workers, 0, repaired=repaired)
+    wish, story, work = replace(wish, at=None), Timeline(start), minutes * PER_MINUTE
+    return PlanContext(wish, queue, setup, None, story, minutes, work, workers, 0, repaired=repaired)
 
 
 def _ready_by(restarts: Sequence[Entry]) -> datetime | None:
@@ -185,7 +187,7 @@ def _ready_by(restarts: Sequence[Entry]) -> datetime | None:
     return None
 
 
-def _best(built: Built, effort: Effort, solver: Solve, start: Schedule | None = None) -> Schedule:
+def _best(built: PlanModel, effort: Effort, solver: Solve, start: Schedule | None = None) -> Schedule:
     """Return the solver's plan where it has one that keeps every rule, else the one made at once."""
     start = start or greedy(built.problem)
     found = solver(built.problem, start, effort)
@@ -193,14 +195,14 @@ def _best(built: Built, effort: Effort, solver: Solve, start: Schedule | None = 
     return _checked(built, best)
 
 
-def _checked(built: Built, schedule: Schedule) -> Schedule:
+def _checked(built: PlanModel, schedule: Schedule) -> Schedule:
     wrong = faults(built.problem, schedule)
     if wrong:
         raise NotPossible(f"no valid plan was found: {wrong[0]}")
     return schedule
 
 
-def _needs(scene: Scene, built: Built, best: Schedule, solver: Solve) -> Needs | None:
+def _needs(scene: PlanContext, built: PlanModel, best: Schedule, solver: Solve) -> Needs | None:
     """Return the least time that the musts take, where they do not all fit."""
     # What too few people are there for fits no time at all; it has its own reason.
     musts = frozenset(group for group in built.problem.musts if can_be_named(built.problem, group))
@@ -222,7 +224,7 @@ def _needs(scene: Scene, built: Built, best: Schedule, solver: Solve) -> Needs |
     return Needs(minutes, late, late * scene.setup.event.regulations.late_penalty_s_per_minute if allowed else None)
 
 
-def _later(scene: Scene, built: Built, best: Schedule, solver: Solve) -> list[Later]:
+def _later(scene: PlanContext, built: PlanModel, best: Schedule, solver: Solve) -> list[Later]:
     """Return what each minute late buys, up to the limit."""
     wanted = {g for g in built.problem.groups if g in built.problem.musts or built.problem.values.get(g)}
     found, longest = [], best
@@ -235,7 +237,7 @@ def _later(scene: Scene, built: Built, best: Schedule, solver: Solve) -> list[La
     return found
 
 
-def _hands(scene: Scene, best: Schedule, solver: Solve) -> list[Hands]:
+def _hands(scene: PlanContext, best: Schedule, solver: Solve) -> list[Hands]:
     """Return what one mechanic fewer and one more, of no special skill, would change."""
     mechanics = [n for n, worker in enumerate(scene.workers) if worker.mechanic]
     fewer = [worker for n, worker in enumerate(scene.workers) if n != mechanics[-1]] if len(mechanics) > 1 else None
@@ -254,14 +256,14 @@ def _changes(before: Schedule, after: Schedule) -> tuple[tuple[str, ...], tuple[
     return tuple(sorted(after.inside - before.inside)), tuple(sorted(before.inside - after.inside))
 
 
-def _answer(scene: Scene, built: Built, schedule: Schedule, buys: Buys, runs: int = RUNS) -> Plan:
+def _answer(scene: PlanContext, built: PlanModel, schedule: Schedule, buys: Buys, runs: int = RUNS) -> Plan:
     played = chance(built.problem, schedule, runs=runs)
     if scene.overdue_min:
         played = replace(played, on_time=dict.fromkeys(played.on_time, 0.0))
     return plan_answer(scene.queue, scene.setup, frame_of(scene), built, schedule, played, buys, scene.story.done)
 
 
-def frame_of(scene: Scene) -> Frame:
+def frame_of(scene: PlanContext) -> Frame:
     """Return what a plan stands in."""
     rules, service = scene.setup.event.regulations, scene.service
     entered = scene.story.entered

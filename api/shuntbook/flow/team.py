@@ -6,10 +6,10 @@ from datetime import datetime
 
 from msgspec.structs import asdict
 
-from shuntbook.flow.planning import PER_MINUTE, Scene, Solve, Wish, frame_of, scene_of
+from shuntbook.flow.planning import PER_MINUTE, PlanContext, PlanRequest, Solve, context_of, frame_of
 from shuntbook.kit.errors import NotPossible
 from shuntbook.plan.answer import Buys, CarPlan, Resource, TeamPlan, plan_answer
-from shuntbook.plan.build import Built, Visit, build, workers_of
+from shuntbook.plan.build import PlanModel, Visit, build, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.ontime import chance
@@ -20,7 +20,7 @@ from shuntbook.store.database import Store
 
 
 @dataclass(frozen=True)
-class TeamWish:
+class TeamPlanRequest:
     """Which cars come to which services; how many mechanics (None: all); who is there from which minute on."""
 
     visits: tuple[tuple[str, str], ...]
@@ -29,12 +29,12 @@ class TeamWish:
     effort: Effort = field(default_factory=Effort)
 
 
-def team_plan(store: Store, event: str, wish: TeamWish, solver: Solve = solve) -> TeamPlan:
+def team_plan(store: Store, event: str, wish: TeamPlanRequest, solver: Solve = solve) -> TeamPlan:
     """Return one plan for all cars, on one clock that starts when the first comes in.
 
     Errors: NotFound; NotPossible where a car stands twice, a service has no time, or nobody is there.
     """
-    scenes = [scene_of(store, event, car, Wish(service, wish.mechanics)) for car, service in wish.visits]
+    scenes = [context_of(store, event, car, PlanRequest(service, wish.mechanics)) for car, service in wish.visits]
     if len({car for car, _ in wish.visits}) < len(scenes):
         raise NotPossible("a car can be at one service at a time; name each car once")
     arrivals = [_arrival(scene) for scene in scenes]
@@ -59,7 +59,7 @@ def team_plan(store: Store, event: str, wish: TeamWish, solver: Solve = solve) -
     )
 
 
-def _arrival(scene: Scene) -> datetime:
+def _arrival(scene: PlanContext) -> datetime:
     """Return when a car comes in: when it really did, else when the itinerary has it."""
     arrival = scene.story.entered or (scene.service.arrive if scene.service is not None else None)
     if arrival is None:
@@ -68,7 +68,7 @@ def _arrival(scene: Scene) -> datetime:
     return arrival
 
 
-def _built(scenes: Sequence[Scene], offsets: Sequence[int], wish: TeamWish) -> Built:
+def _built(scenes: Sequence[PlanContext], offsets: Sequence[int], wish: TeamPlanRequest) -> PlanModel:
     away = {person: minute * PER_MINUTE for person, minute in wish.away}
     workers = workers_of(scenes[0].setup, wish.mechanics, away)
     visits = [
@@ -78,7 +78,7 @@ def _built(scenes: Sequence[Scene], offsets: Sequence[int], wish: TeamWish) -> B
     return build(scenes[0].setup, visits, workers)
 
 
-def _best(built: Built, effort: Effort, solver: Solve) -> Schedule:
+def _best(built: PlanModel, effort: Effort, solver: Solve) -> Schedule:
     at_once = greedy(built.problem)
     found = solver(built.problem, at_once, effort)
     for schedule in (found, at_once):

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from shuntbook.flow.receive import try_again
+from shuntbook.flow.ingest import try_again
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadKey, BadPhoto, BadSetup, ChangedMeanwhile, Fault
 from shuntbook.kit.signing import public_key

@@ -7,7 +7,7 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from shuntbook.plan.build import Built
+from shuntbook.plan.build import PlanModel
 from shuntbook.plan.carry import PutInCar, To, carried
 from shuntbook.plan.draft import Why
 from shuntbook.plan.namable import TOO_FEW, can_be_named
@@ -178,7 +178,7 @@ def plan_answer(
     queue: Queue,
     setup: Setup,
     frame: Frame,
-    built: Built,
+    built: PlanModel,
     schedule: Schedule,
     chance: Chance,
     buys: Buys,
@@ -216,7 +216,7 @@ def plan_answer(
     )
 
 
-def left_out(queue: Queue, setup: Setup, built: Built, schedule: Schedule, *, last_service: bool) -> list[LeftOut]:
+def left_out(queue: Queue, setup: Setup, built: PlanModel, schedule: Schedule, *, last_service: bool) -> list[LeftOut]:
     """Return what is not in the plan, why, and which of its parts and tools to put in the car, in the queue's order."""
     car, several = queue.car, len(built.problem.cars) > 1
     jobs = {f"{car}/{job.job}" if several else job.job: job for job in queue.jobs}
@@ -234,7 +234,7 @@ def _is_of(group: str, car: str, several: bool) -> bool:
     return not several or group.startswith(f"{car}/")
 
 
-def _why(built: Built, group: str) -> tuple[Why, str]:
+def _why(built: PlanModel, group: str) -> tuple[Why, str]:
     known = built.left_out.get(group)
     if known is not None:
         return known.why, known.reason
@@ -249,7 +249,7 @@ def _in_order(schedule: Schedule) -> list[Placed]:
     return sorted(schedule.placed, key=lambda item: (item.start, item.end, item.task))
 
 
-def _told(built: Built, schedule: Schedule, item: Placed, chance: Chance, frame: Frame) -> list[PlanTask]:
+def _told(built: PlanModel, schedule: Schedule, item: Placed, chance: Chance, frame: Frame) -> list[PlanTask]:
     """Return a task of the answer; a look at several things is told as one look after the other, by one person."""
     task, start = built.problem.tasks[item.task], item.start - frame.offset
     one = PlanTask(

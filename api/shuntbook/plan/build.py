@@ -7,8 +7,8 @@ from math import lcm
 
 from shuntbook.plan.access import Ways
 from shuntbook.plan.draft import Draft, Obstacle, Progress
+from shuntbook.plan.inspections import add_looks
 from shuntbook.plan.jobs import JobTasks, add_job, in_window
-from shuntbook.plan.looks import add_looks
 from shuntbook.plan.problem import GRID_S, Problem, Span, Task, Worker, units
 from shuntbook.queue.answer import Queue
 from shuntbook.setup.event import Routine
@@ -18,7 +18,7 @@ from shuntbook.setup.rates import ThreePoint
 
 
 @dataclass(frozen=True)
-class Built:
+class PlanModel:
     """A problem with what the plan says beside it: why a job cannot be planned."""
 
     problem: Problem
@@ -68,7 +68,7 @@ def units_for_work(service: Service, minutes: int | None, late_minutes: int = 0)
     return max(0, int(whole * 60 / GRID_S))
 
 
-def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> Built:
+def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> PlanModel:
     """Return the problem of one car at one service, or of several cars that share people and resources."""
     draft = Draft(setup, list(workers), several=len(visits) > 1)
     resources = draft.resources()
@@ -90,7 +90,7 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> B
         _scaled(draft.worth),
         max((visit.latest for visit in visits), default=0),
     )
-    return Built(problem, draft.left_out)
+    return PlanModel(problem, draft.left_out)
 
 
 def _car(draft: Draft, visit: Visit) -> list[Span]:

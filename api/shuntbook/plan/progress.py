@@ -50,7 +50,7 @@ class Under:
 
 
 @dataclass(frozen=True)
-class Story:
+class Timeline:
     """A service as the log has it; `entered` None: the car has not come in."""
 
     entered: datetime | None = None
@@ -58,11 +58,11 @@ class Story:
     under_way: Mapping[str, Under] = field(default_factory=dict)
 
 
-def story_of(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> Story:
+def timeline_of(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> Timeline:
     """Return what the entries of a car, those that stand, say of a service."""
     entered = entered_at(entries, service, zone)
     if entered is None:
-        return Story()
+        return Timeline()
     done = [_done(entry) for entry in entries if _finishes(entry, service) and instant(entry.at) >= entered]
     ended = {name for entry in entries if isinstance(entry.data, JobStopped | JobFinished) for name in entry.data.ends}
     over = {item.task for item in done}
@@ -74,7 +74,7 @@ def story_of(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> Story:
             before = under.get(entry.subject)
             at = min(instant(entry.at), before.at) if before else instant(entry.at)
             under[entry.subject] = Under(at, (*(before.people if before else ()), entry.person))
-    return Story(entered, done, under)
+    return Timeline(entered, done, under)
 
 
 def entered_at(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> datetime | None:
@@ -108,7 +108,7 @@ def allowed_minutes(used: int, rules: Regulations) -> int:
     return max(0, min(rules.late_limit_minutes, rules.total_late_limit_minutes - used))
 
 
-def progress_of(story: Story, queue: Queue, setup: Setup, at: datetime | None) -> Progress:
+def progress_of(story: Timeline, queue: Queue, setup: Setup, at: datetime | None) -> Progress:
     """Return a service's progress in units since the car came in; `at` None: nothing of it is planned around."""
     if story.entered is None or at is None:
         return Progress()
@@ -138,13 +138,13 @@ def units_since(zero: datetime, at: datetime) -> int:
     return max(0, int((at - zero).total_seconds() // GRID_S))
 
 
-def _named(name: str, item: Under, story: Story) -> tuple[str, ...]:
+def _named(name: str, item: Under, story: Timeline) -> tuple[str, ...]:
     """Return who is on it; who began several at once is a scribe, and does not do them all himself."""
     several = [p for p in item.people if sum(p in other.people for other in story.under_way.values()) > 1]
     return () if several else item.people
 
 
-def _open_steps(story: Story, queue: Queue, setup: Setup, done: frozenset[str]) -> frozenset[tuple[str, str]]:
+def _open_steps(story: Timeline, queue: Queue, setup: Setup, done: frozenset[str]) -> frozenset[tuple[str, str]]:
     """Access that was ticked as open, or that work begun or done here needs, and that nobody ticked as closed."""
     steps = setup.rates.access
     places = {(step, zone) for step in steps for zone in ("", *setup.car_map.zones)}

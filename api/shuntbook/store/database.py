@@ -15,7 +15,7 @@ from pathlib import Path
 
 from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.store.connection import Database
-from shuntbook.store.private import make_file, make_folder
+from shuntbook.store.permissions import make_file, make_folder
 from shuntbook.store.schema import migrations
 
 FILE = "shuntbook.sqlite"

@@ -10,7 +10,7 @@ from shuntbook.report.attached import Attached
 from shuntbook.report.photo import thumbnail
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
-from shuntbook.store.private import FILE, make_folder
+from shuntbook.store.permissions import FILE, make_folder
 
 _BINARY = getattr(os, "O_BINARY", 0)  # Windows would write \r before each \n
 

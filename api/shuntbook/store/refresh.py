@@ -11,7 +11,7 @@ from shuntbook.queue.job import Context, work_out
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS, EntryVoided
 from shuntbook.setup.folder import Setup
-from shuntbook.store import derived, log, setups
+from shuntbook.store import log, projections, setups
 from shuntbook.store.connection import Database
 
 
@@ -29,7 +29,7 @@ def refresh(db: Database, new: Iterable[Entry]) -> None:
 
 def rebuild(db: Database, event: str) -> None:
     """Make everything that follows from an event's log anew, with the set-up in force."""
-    derived.forget(db, event)
+    projections.forget(db, event)
     setup = setups.get(db, event)
     for car in log.cars(db, event):
         _refresh_car(db, event, car, log.of_car(db, event, car), setup)
@@ -41,7 +41,7 @@ def rebuild_all(db: Database) -> None:
         try:
             rebuild(db, event)
         except BadSetup:
-            derived.forget(db, event)
+            projections.forget(db, event)
 
 
 def _refresh_car(db: Database, event: str, car: str, new: list[Entry], setup: Setup) -> None:
@@ -50,7 +50,7 @@ def _refresh_car(db: Database, event: str, car: str, new: list[Entry], setup: Se
     for report in {entry.subject for entry in new if entry.kind in REPORT_KINDS}:
         touched |= _refresh_report(db, event, car, report, setup)
     if _runs_passes_out(db, new):
-        touched |= {job.job for job in derived.jobs(db, event, car)}
+        touched |= {job.job for job in projections.jobs(db, event, car)}
     context = _context(db, event, car, setup)
     for key in touched:
         _refresh_job(db, event, car, key, context)
@@ -58,7 +58,7 @@ def _refresh_car(db: Database, event: str, car: str, new: list[Entry], setup: Se
 
 def _refresh_report(db: Database, event: str, car: str, report: str, setup: Setup) -> set[str]:
     versions = [entry for entry in log.about(db, event, car, report) if entry.kind in REPORT_KINDS]
-    return derived.put_report(db, event, car, report, findings_of(versions, setup.car_map, setup.event))
+    return projections.put_report(db, event, car, report, findings_of(versions, setup.car_map, setup.event))
 
 
 def _refresh_job(db: Database, event: str, car: str, key: str, context: Context) -> None:
@@ -66,11 +66,11 @@ def _refresh_job(db: Database, event: str, car: str, key: str, context: Context)
     acts, undone = standing(about, context.event), undone_work(about, context.event)
     job = work_out(
         key,
-        derived.findings_on(db, event, car, key),
+        projections.findings_on(db, event, car, key),
         acts_on(key, _on_jobs(acts), undone),
         context,
     )
-    derived.put_job(db, event, car, key, job)
+    projections.put_job(db, event, car, key, job)
 
 
 def _on_jobs(entries: Iterable[Entry]) -> list[Entry]:

@@ -12,7 +12,7 @@ from shuntbook.flow.papers import Asked, Made
 from shuntbook.kit.errors import NotAllowed, NotFound
 from shuntbook.store import setups
 from shuntbook.web.api import SECURED, answers_problem, blueprint
-from shuntbook.web.callers import joined, managing, the_store
+from shuntbook.web.auth import joined, managing, the_store
 
 routes = blueprint("documents", "Files to read, print and sign")
 

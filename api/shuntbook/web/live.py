@@ -20,7 +20,7 @@ DEVICE = "shuntbook.device"
 BACK_WITHIN_MS = (2_000, 10_000)
 """Between these a phone whose stream ended comes back, each at a moment of its own: all at once are a crowd."""
 
-Told = dict[str, object]
+State = dict[str, object]
 """What an event says, as JSON."""
 
 
@@ -54,7 +54,7 @@ class News:
     called from any thread, all else belongs to the event loop.
     """
 
-    def __init__(self, read: Callable[[], Told]) -> None:
+    def __init__(self, read: Callable[[], State]) -> None:
         self._read = read
         self._reader = ThreadPoolExecutor(1, "news-")
         self._loop: asyncio.AbstractEventLoop | None = None
@@ -64,9 +64,9 @@ class News:
         self._open: dict[int, _Stream] = {}
         self._watch: asyncio.Task[None] | None = None
         self._count = 0
-        self._told: Told = {}
+        self._told: State = {}
 
-    def tell(self) -> None:
+    def notify(self) -> None:
         """Wake the streams."""
         self._on_loop(self._changed.set)
 
@@ -123,7 +123,7 @@ class News:
             if changed or told != self._told:
                 self._wake_all(told)
 
-    def _wake_all(self, told: Told) -> None:
+    def _wake_all(self, told: State) -> None:
         self._told = told
         self._count += 1
         for one in self._open.values():
@@ -134,7 +134,7 @@ class News:
         for one in self._open.values():
             one.end()
 
-    async def _asked(self) -> Told:
+    async def _asked(self) -> State:
         return await asyncio.get_running_loop().run_in_executor(self._reader, self._read)
 
     def _on_loop(self, act: Callable[[], object]) -> None:
@@ -149,5 +149,5 @@ def farewell() -> bytes:
     return b"retry: %d\n\n" % random.randint(*BACK_WITHIN_MS)  # noqa: S311 - spreads, keeps no secret
 
 
-def _event(told: Told) -> bytes:
+def _event(told: State) -> bytes:
     return f"event: changed\ndata: {json.dumps(told)}\n\n".encode()

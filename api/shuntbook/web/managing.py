@@ -5,14 +5,14 @@ from typing import Any
 from flask import Response
 from flask.views import MethodView
 
-from shuntbook.flow import reviewing, uploads
+from shuntbook.flow import review, uploads
 from shuntbook.flow.clock import now
 from shuntbook.kit.canonical import plain, sha256
 from shuntbook.setup.writing import cell_file, written
-from shuntbook.store import aside, keys, setups
+from shuntbook.store import keys, quarantine, setups
 from shuntbook.store.keys import DeviceKey
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.callers import managing, the_news, the_store
+from shuntbook.web.auth import managing, the_news, the_store
 from shuntbook.wire.answers import DevicesTaken
 from shuntbook.wire.common import FilesSchema
 from shuntbook.wire.people_schemas import DevicesSchema, ReviewSchema
@@ -49,7 +49,7 @@ class Rates(MethodView):
         """Put a rate table in force for every event held; every fault is named, all or nothing."""
         managing("The rate table")
         version, events = uploads.put_rates(the_store(), _bytes(body["files"]))
-        the_news().tell()
+        the_news().notify()
         return json_response({"rates": version, "events": events})
 
 
@@ -69,7 +69,7 @@ class Events(MethodView):
         managing("The set-up")
         files, edited = _sent(body), body.get("version")
         setup = uploads.put_setup(the_store(), event, files, now(), body.get("trusted"), edited)
-        the_news().tell()
+        the_news().notify()
         return json_response({"event": event, "rates": setup.rates.version})
 
 
@@ -78,12 +78,12 @@ class SetAside(MethodView):
     """What was set aside."""
 
     @routes.doc(**SECURED)
-    @answers_with(routes, aside.Aside, many=True)
+    @answers_with(routes, quarantine.Aside, many=True)
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """List the entries that were set aside, byte for byte, with the reasons."""
         managing("The list of what was set aside")
-        return json_response(aside.listing(the_store().db))
+        return json_response(quarantine.listing(the_store().db))
 
 
 @routes.route("/set-aside/<regex('[0-9a-f]{64}'):digest>/review")
@@ -97,8 +97,8 @@ class Review(MethodView):
     def post(self, body: dict[str, Any], digest: str) -> Response:
         """Decide on it with a reason: accepted into the log, or discarded. Its bytes stay kept; the hold ends."""
         who = managing("Looking through what was set aside")
-        reviewing.review(the_store(), digest, body["verdict"], body["reason"], who.person, now())
-        the_news().tell()
+        review.review(the_store(), digest, body["verdict"], body["reason"], who.person, now())
+        the_news().notify()
         return Response(status=204)
 
 
@@ -148,5 +148,5 @@ class DeviceKeys(MethodView):
         managing("Bringing devices")
         devices = [DeviceKey(**device) for device in body["devices"]]
         believed = uploads.put_devices(the_store(), devices, now())
-        the_news().tell()
+        the_news().notify()
         return json_response(DevicesTaken(len(devices), believed))

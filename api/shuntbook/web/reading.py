@@ -12,7 +12,7 @@ from shuntbook.flow.health import Health as HealthAnswer
 from shuntbook.flow.health import health
 from shuntbook.queue import answer as queue_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.callers import joined, managing, the_store
+from shuntbook.web.auth import joined, managing, the_store
 
 routes = blueprint("answers", "What follows from the log")
 

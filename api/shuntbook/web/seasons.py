@@ -12,7 +12,7 @@ from shuntbook.season import season as season_answers
 from shuntbook.season import spares as spares_answers
 from shuntbook.season import timed as timed_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.callers import managing, the_news, the_store
+from shuntbook.web.auth import managing, the_news, the_store
 from shuntbook.wire.season_schemas import AcceptSchema, SparesAskedSchema
 
 routes = blueprint("season", "What a season teaches")
@@ -44,7 +44,7 @@ class Accept(MethodView):
         managing("The rate table")
         operations = [timed_answers.OperationName(**one) for one in body["operations"]]
         accepted = seasons.accept(the_store(), body["rates"], operations)
-        the_news().tell()
+        the_news().notify()
         return json_response(accepted)
 
 

@@ -74,7 +74,7 @@ class Solver:
 
 def _started() -> Process:
     return subprocess.Popen(
-        [sys.executable, "-m", "shuntbook.web.solving"], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+        [sys.executable, "-m", "shuntbook.web.solver_process"], stdin=subprocess.PIPE, stdout=subprocess.PIPE
     )
 
 

@@ -8,13 +8,13 @@ from flask.views import MethodView
 from msgspec import Raw
 from werkzeug.exceptions import RequestEntityTooLarge
 
-from shuntbook.flow import receive, uploads
+from shuntbook.flow import ingest, uploads
 from shuntbook.flow.changes import setup_version
 from shuntbook.flow.clock import now, skew_s
 from shuntbook.kit.errors import NotFound
 from shuntbook.store import keys, photos, setups
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_body, json_response, schema_of
-from shuntbook.web.callers import joined, the_news, the_store
+from shuntbook.web.auth import joined, the_news, the_store
 from shuntbook.web.live import DEVICE, STREAM
 from shuntbook.wire.answers import ChangedCar, Photo, Rejected, SyncAnswer, SyncRequest
 from shuntbook.wire.problems import entry_problem
@@ -47,14 +47,14 @@ class Sync(MethodView):
             raise RequestEntityTooLarge(f"{len(sent.entries)} entries; send at most {MOST_ENTRIES} at once")
         time = now()
         entries = [bytes(raw) for raw in sent.entries]
-        batch = receive.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew_s(sent.now, time))
-        taken = receive.receive(the_store(), batch)
+        batch = ingest.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew_s(sent.now, time))
+        taken = ingest.ingest(the_store(), batch)
         if taken.added or taken.rejected:
-            the_news().tell()
+            the_news().notify()
         return json_response(_answer(taken))
 
 
-def _answer(taken: receive.Taken) -> bytes:
+def _answer(taken: ingest.SyncResult) -> bytes:
     return msgspec.json.encode(
         SyncAnswer(
             log_id=taken.log_id,
@@ -92,7 +92,7 @@ class Photos(MethodView):
         joined()
         picture, new = uploads.put_photo(the_store(), digest, request.get_data(cache=False), now())
         if new:
-            the_news().tell()
+            the_news().notify()
         return json_response(Photo(digest, picture.width, picture.height), 201 if new else 200)
 
     @routes.doc(

@@ -3,7 +3,7 @@
 from marshmallow import RAISE, Schema, fields, validate
 
 
-class WishSchema(Schema):
+class PlanRequestSchema(Schema):
     """What is to be planned: a service; the first so many mechanics; minutes instead of the service's own.
 
     away: from which minute on somebody is there. at: the moment from which the rest is planned around what is under
@@ -31,7 +31,7 @@ class VisitSchema(Schema):
     service = fields.String(required=True, validate=validate.Length(min=1, max=200))
 
 
-class TeamWishSchema(Schema):
+class TeamPlanRequestSchema(Schema):
     """Several cars whose services overlap; the first so many mechanics; who is there from which minute on."""
 
     class Meta:

@@ -11,7 +11,7 @@ import { askToKeep } from "./storage";
 import { voidEntry } from "./undo";
 import { takeUpdate } from "./update";
 
-const aside = lazy(() => import("./aside"));
+const aside = lazy(() => import("./quarantine"));
 const charging = lazy(() => import("./charging"));
 const documents = lazy(() => import("./fetching"));
 const handover = lazy(() => import("./handover"));

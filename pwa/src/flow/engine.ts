@@ -9,7 +9,7 @@ import { type News, openTabs } from "../store/tabs";
 import type { Live, LiveDeps } from "../sync/live";
 import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
-import { workingLocks } from "../sync/turn";
+import { workingLocks } from "../sync/leader";
 import { type Actions, actionsOf } from "./actions";
 import { askAnswers } from "./answers";
 import type { Core, Running, RunningCore } from "./core";
@@ -17,7 +17,7 @@ import { installAtStart, watchInstall } from "./install";
 import { followJoinLink, pickPerson } from "./joining";
 import { lookAtStore } from "./storage";
 import type { AppState } from "./model";
-import { openOwnQueue, workOutQueue } from "./own_queue";
+import { openLocalQueue, calculateQueue } from "./local_queue";
 import { isHidden, watchPage } from "./page";
 import { coalesced } from "./refresh";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
@@ -85,7 +85,7 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     if (emptied) tell(messages.putBack);
   };
   const db = openStore("shuntbook", () => tell(messages.otherVersion), onReopened);
-  const own_queue = openOwnQueue(workOutQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
+  const own_queue = openLocalQueue(calculateQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
   const refresh = coalesced(async () => {
     const read = await readSnapshot(await db, page, Date.now()).catch((error: unknown) => {
       // The store is away, as on a full phone: what was read last stays on screen, with what is to be said now.
@@ -104,7 +104,7 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     refresh,
     written() {
       core.running.tabs.tell("waiting");
-      void core.running.outbox.kick();
+      void core.running.outbox.sync();
     },
     askAnswers: (anyway = false) => ask(core, anyway),
     running: { outbox: NOTHING_YET, live: { check() {} }, tabs: { tell() {}, close() {} } },
@@ -130,7 +130,7 @@ function lateLive(deps: LiveDeps): Live {
 }
 
 // Before the store is open there is nothing to send.
-const NOTHING_YET: Outbox = { kick: () => Promise.resolve(), idle: () => Promise.resolve(), stop() {} };
+const NOTHING_YET: Outbox = { sync: () => Promise.resolve(), idle: () => Promise.resolve(), stop() {} };
 
 function freshPage(): Page {
   return {
@@ -167,7 +167,7 @@ async function start(core: RunningCore): Promise<void> {
   lookAtStore(core);
   await dropOldDrafts(await core.db, core.now());
   core.running.live.check();
-  await core.running.outbox.kick();
+  await core.running.outbox.sync();
 }
 
 async function runningParts(core: RunningCore): Promise<Running> {
@@ -197,7 +197,7 @@ function watch(core: RunningCore): void {
     onChance() {
       live.check();
       void core.refresh();
-      void outbox.kick();
+      void outbox.sync();
     },
     onHidden: () => live.check(),
     onAddress: () => void onAddress(core),
@@ -217,7 +217,7 @@ async function onAddress(core: RunningCore): Promise<void> {
   await core.refresh();
   if (core.snapshot().speaking?.device !== device) {
     core.running.live.check();
-    void core.running.outbox.kick();
+    void core.running.outbox.sync();
   }
   await askForScreen(core);
 }
@@ -227,7 +227,7 @@ async function onServersNews(core: RunningCore, news: AsOf | null): Promise<void
   const { outbox } = core.running;
   await outbox.idle();
   const isKnown = news !== null && (await isTold(core, news));
-  if (!isKnown) void outbox.kick();
+  if (!isKnown) void outbox.sync();
 }
 
 async function isTold(core: RunningCore, news: AsOf): Promise<boolean> {
@@ -245,7 +245,7 @@ async function askForScreen(core: RunningCore): Promise<void> {
 }
 
 async function onNews(core: RunningCore, news: News): Promise<void> {
-  if (news === "waiting") void core.running.outbox.kick();
+  if (news === "waiting") void core.running.outbox.sync();
   await core.refresh();
   if (news === "server" && !isHidden()) await core.askAnswers();
 }

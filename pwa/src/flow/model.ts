@@ -5,7 +5,7 @@ import type { Following, Keeping } from "../kit/kept_app";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { Code } from "../report/handed";
-import type { Heard, HeldEntry, Sending } from "../report/held";
+import type { Cached, LocalEntry, Sending } from "../report/local_entry";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { ReleaseShown } from "../report/release";
 import type { SeasonAnswers } from "../report/season";
@@ -17,7 +17,7 @@ import type { Space } from "./page";
 import type { ScreenName } from "./route";
 
 export type { Actions } from "./actions";
-export type { Briefing, HeldEntry, HeldPlan, PlanWish, ReleaseShown, SeasonAnswers, Sending, SetupDraft };
+export type { Briefing, LocalEntry, HeldPlan, PlanWish, ReleaseShown, SeasonAnswers, Sending, SetupDraft };
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {
@@ -76,21 +76,21 @@ export interface AppState {
    * Entries of the chosen event, all cars, in no order that matters. Without others' work and decisions while
    * `advice` is false.
    */
-  entries: HeldEntry[];
+  entries: LocalEntry[];
   /** False for a crew on the road where the event forbids advice: then `queue`, `costs` and `release` are null. */
   advice: boolean;
   /** This phone spares its battery: its person says that the car does not drive. */
   resting: boolean;
-  queue: Heard<Queue> | null;
+  queue: Cached<Queue> | null;
   /** Whose answer `queue` is; where it is the phone's own, its `heard_at` is when it was worked out here. */
   queue_from: "server" | "phone";
   /** What may be said of the chosen car's release; null while `advice` is false or no car is chosen. */
   release: ReleaseShown | null;
   /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */
   fresh_jobs: string[];
-  costs: Heard<Costs> | null;
+  costs: Cached<Costs> | null;
   /** What the chosen car's customer is charged, for a manager. */
-  statements: Heard<Statements> | null;
+  statements: Cached<Statements> | null;
   /** What the events held teach, for a manager. Read on the screen that shows it. */
   season: SeasonAnswers | null;
   /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */

@@ -38,7 +38,7 @@ export async function switchPerson(core: RunningCore, person: string, pin: strin
 
 /** Send what waits, and ask for what is new. */
 export function syncNow(core: RunningCore): Promise<void> {
-  return core.running.outbox.kick();
+  return core.running.outbox.sync();
 }
 
 /** Have the browser ask whether the app goes onto the home screen, then whether it keeps the log. */
@@ -70,5 +70,5 @@ async function checkPinOf(core: Core, person: string, pin: string): Promise<void
 
 function whoChanged(core: RunningCore): void {
   core.running.live.check();
-  void core.running.outbox.kick();
+  void core.running.outbox.sync();
 }

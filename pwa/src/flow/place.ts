@@ -3,7 +3,7 @@
 import type { EventSetup, Setup } from "../kit/api";
 import { remembered } from "../kit/remembered";
 import { type Gap, gapsOf } from "../report/gaps";
-import type { HeldEntry } from "../report/held";
+import type { LocalEntry } from "../report/local_entry";
 import { byTime } from "../report/order";
 import { answerRecord, SETUP_KEY } from "../store/answers";
 import type { AnswerRecord, Db, IdentityRecord } from "../store/db";
@@ -24,16 +24,16 @@ export interface Place {
   setup_record: AnswerRecord | null;
   events: AppState["events"];
   car: string | null;
-  held: HeldEntry[];
+  held: LocalEntry[];
   /** Entries of all events. */
-  all_held: HeldEntry[];
+  all_held: LocalEntry[];
   gaps: Gap[];
 }
 
-const ofEvent = remembered((held: HeldEntry[], event: string | undefined) =>
+const ofEvent = remembered((held: LocalEntry[], event: string | undefined) =>
   held.filter((one) => one.entry.event === event),
 );
-const allGaps = remembered((held: HeldEntry[]) => gapsOf(held.map((one) => one.entry)));
+const allGaps = remembered((held: LocalEntry[]) => gapsOf(held.map((one) => one.entry)));
 
 /** Return where a tab is that speaks as somebody who joined here. */
 export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null): Promise<Place> {
@@ -62,7 +62,7 @@ function carOf(
   setup: EventSetup,
   wanted: (string | null)[],
   speaking: IdentityRecord | null,
-  held: HeldEntry[],
+  held: LocalEntry[],
 ): string | null {
   const cars = setup.cars.map((one) => one.car);
   const chosen = wanted.find((car) => car !== null && cars.includes(car));

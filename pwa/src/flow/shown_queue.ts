@@ -2,11 +2,11 @@
 
 import type { EventSetup } from "../kit/api";
 import { releaseShown } from "../report/release";
-import { type OwnParts, type OwnQueue, ownParts, shownQueue } from "../report/whose";
+import { type LocalParts, type LocalQueue, localParts, shownQueue } from "../report/queue_source";
 import { queueHere } from "../store/answers";
 import type { Db } from "../store/db";
 import { readMeta } from "../store/meta";
-import type { OwnWanted } from "./own_queue";
+import type { LocalWanted } from "./local_queue";
 import type { Place } from "./place";
 
 /** While the server can be reached its own answer comes first, mostly well within this time. */
@@ -18,12 +18,12 @@ interface CarPlace extends Place {
 }
 
 /** Return queue and release to show, with what is to be worked out on this phone or null. `own`: worked out last. */
-export async function readShownQueue(db: Db, place: CarPlace, own: OwnQueue | null, now_ms: number) {
+export async function readShownQueue(db: Db, place: CarPlace, own: LocalQueue | null, now_ms: number) {
   const { setup, car, held: entries } = place;
   const server = await queueHere(db, setup.event, car);
   const unreachable = await readMeta(db, "unreachable");
   // A set-up kept by an older version of the app has no rate table; the next one heard has.
-  const parts = setup.rate_table ? ownParts({ car, queue: server, entries, rates: setup.rates, unreachable }) : null;
+  const parts = setup.rate_table ? localParts({ car, queue: server, entries, rates: setup.rates, unreachable }) : null;
   const is_ours = own?.answer.event === setup.event && own.answer.car === car;
   const shown = shownQueue(server, parts && is_ours ? own : null);
   const own_shown = shown.queue_from === "phone" ? (shown.queue?.answer ?? null) : null;
@@ -34,7 +34,7 @@ export async function readShownQueue(db: Db, place: CarPlace, own: OwnQueue | nu
   };
 }
 
-function wantedOf({ setup, car, setup_record }: CarPlace, parts: OwnParts, unreachable: boolean): OwnWanted {
+function wantedOf({ setup, car, setup_record }: CarPlace, parts: LocalParts, unreachable: boolean): LocalWanted {
   const { entries, set_aside, arrivals } = parts;
   return {
     key: JSON.stringify([setup.event, car, setup_record?.heard_at, arrivals, entries.length, set_aside]),

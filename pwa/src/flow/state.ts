@@ -3,11 +3,11 @@
 import type { EventSetup, Position, Role } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
-import type { HeldEntry } from "../report/held";
+import type { LocalEntry } from "../report/local_entry";
 import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
-import type { OwnQueue } from "../report/whose";
+import type { LocalQueue } from "../report/queue_source";
 import { costsHere, filesHere, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
@@ -18,7 +18,7 @@ import { countBadPhotos, countWaitingPhotos } from "../store/photos";
 import { draftsHere } from "../store/setup_drafts";
 import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
-import type { OwnWanted } from "./own_queue";
+import type { LocalWanted } from "./local_queue";
 import { type Place, placeOf } from "./place";
 import { routeOf } from "./route";
 import { readShownQueue } from "./shown_queue";
@@ -42,7 +42,7 @@ export interface Page {
   /** The event to pack for, where it was chosen. */
   spares_wish: SparesWish | null;
   /** The last queue that was worked out here. */
-  own_queue: OwnQueue | null;
+  own_queue: LocalQueue | null;
   /** Where this phone was for the report that is being written. */
   position: Position | null;
 }
@@ -53,9 +53,9 @@ export interface Snapshot {
   /** Who speaks, with the token. */
   speaking: IdentityRecord | null;
   /** Entries of the event, others' work and decisions included. */
-  held: HeldEntry[];
+  held: LocalEntry[];
   /** The queue that is to be worked out on this phone, or null. */
-  own_wanted: OwnWanted | null;
+  own_wanted: LocalWanted | null;
   /** What is put back where the browser throws the store away. */
   known: Known;
 }

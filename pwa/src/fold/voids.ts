@@ -2,7 +2,7 @@
 
 import type { Entry, EventSetup, Kind } from "../kit/api";
 import { byCodePoint } from "../kit/code_points";
-import { isKind } from "../report/held";
+import { isKind } from "../report/local_entry";
 import { isFailedPass, mayVoid } from "../report/voided";
 
 /** Kinds that say that somebody worked on a job. */

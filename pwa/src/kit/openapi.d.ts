@@ -414,7 +414,7 @@ export interface paths {
             };
             requestBody: {
                 content: {
-                    "application/json": components["schemas"]["Wish"];
+                    "application/json": components["schemas"]["PlanRequest"];
                 };
             };
             responses: {
@@ -1206,7 +1206,7 @@ export interface paths {
             };
             requestBody: {
                 content: {
-                    "application/json": components["schemas"]["TeamWish"];
+                    "application/json": components["schemas"]["TeamPlanRequest"];
                 };
             };
             responses: {
@@ -3824,6 +3824,19 @@ export interface components {
             mechanic: boolean;
             person: string;
         };
+        PlanRequest: {
+            /** Format: date-time */
+            at?: string | null;
+            away?: {
+                [key: string]: number;
+            };
+            mechanics?: number | null;
+            minutes?: number | null;
+            /** Format: date-time */
+            ready_by?: string | null;
+            /** @default  */
+            service?: string;
+        };
         /** @description A task on the clock, in seconds from when the work can start. */
         PlanTask: {
             critical: number;
@@ -4708,7 +4721,7 @@ export interface components {
             resources: components["schemas"]["Resource"][];
             starts_at: string;
         };
-        TeamWish: {
+        TeamPlanRequest: {
             away?: {
                 [key: string]: number;
             };
@@ -4771,19 +4784,6 @@ export interface components {
             view: string;
             /** @default null */
             why_none?: string | null;
-        };
-        Wish: {
-            /** Format: date-time */
-            at?: string | null;
-            away?: {
-                [key: string]: number;
-            };
-            mechanics?: number | null;
-            minutes?: number | null;
-            /** Format: date-time */
-            ready_by?: string | null;
-            /** @default  */
-            service?: string;
         };
         /** @description Somebody's minutes on a repair: from a start that it ends to its end, by the clocks of the phones. */
         Worked: {

@@ -3,7 +3,7 @@
 import type { Finding } from "../fold/report";
 import { failed } from "../fold/voids";
 import type { DataOf, Entry, EntryOf } from "../kit/api";
-import { isKind } from "../report/held";
+import { isKind } from "../report/local_entry";
 
 /** A `job.finished`: what it covers and who repaired (its author, `repairers`, authors of starts it ends). */
 export interface Repair {

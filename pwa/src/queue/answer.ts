@@ -8,7 +8,7 @@ import { quantity, twoDecimals } from "../kit/currency";
 import { Fraction, max } from "../kit/fraction";
 import { grouped } from "../kit/grouped";
 import type { QueueAsk } from "../kit/queue_ask";
-import { isKind } from "../report/held";
+import { isKind } from "../report/local_entry";
 import { addUp, carLog, jobsOf, usedIn } from "./car";
 import { type Estimate, estimate, inspectAccess } from "./estimate";
 import type { Job } from "./job";

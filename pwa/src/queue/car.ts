@@ -6,7 +6,7 @@ import type { Entry } from "../kit/api";
 import { sortedSet } from "../kit/code_points";
 import { Fraction } from "../kit/fraction";
 import { grouped } from "../kit/grouped";
-import { isKind } from "../report/held";
+import { isKind } from "../report/local_entry";
 import { isVersion } from "../report/versions";
 import { actsOn } from "./acts";
 import { Context, type Job, workOut } from "./job";

@@ -1,7 +1,7 @@
 /** What the crew is told at service out: done, not done, what to watch and when, what is aboard. */
 
 import type { Entry, EntryOf, EventSetup, Job, Queue } from "../kit/api";
-import { type HeldEntry, isKind } from "./held";
+import { type LocalEntry, isKind } from "./local_entry";
 import { byTime } from "./order";
 import type { ShownPlan } from "./plan";
 import type { ReleaseShown } from "./release";
@@ -150,7 +150,7 @@ export interface Acknowledged {
 
 /** Return who acknowledged the briefing of a service, oldest first; `entries`: of the event, as this phone holds them. */
 export function acknowledgedBy(
-  entries: HeldEntry[],
+  entries: LocalEntry[],
   { car, service, queue }: Pick<Briefing, "car" | "service" | "queue">,
   setup: EventSetup,
 ): Acknowledged[] {

@@ -2,8 +2,8 @@
 
 import type { CarMap, Entry, EventSetup, Job, Queue, ReportBody } from "../kit/api";
 import { bodyOf } from "./body";
-import type { Heard, HeldEntry } from "./held";
-import { isKind } from "./held";
+import type { Cached, LocalEntry } from "./local_entry";
+import { isKind } from "./local_entry";
 import { idSet } from "./order";
 import { type Places, placedChecks } from "./placing";
 import { headsIn, isVersion } from "./versions";
@@ -12,9 +12,9 @@ import { isFailedPass, withoutVoided } from "./voided";
 /** What the phone knows of a car when a person acts. */
 export interface Known {
   car: string;
-  queue: Heard<Queue> | null;
+  queue: Cached<Queue> | null;
   /** Entries of the event. */
-  entries: HeldEntry[];
+  entries: LocalEntry[];
   setup: EventSetup | null;
 }
 

@@ -8,9 +8,9 @@
 
 import type { DataOf, Entry, EntryOf } from "../kit/api";
 import { bodyOf } from "./body";
-import { type HeldEntry, isKind } from "./held";
+import { type LocalEntry, isKind } from "./local_entry";
 import { byTime } from "./order";
-import { reportsOf, type StandingReport } from "./standing";
+import { reportsOf, type EffectiveReport } from "./effective";
 
 export type Grouped = EntryOf<"incident.grouped">;
 export type Grouping = DataOf["incident.grouped"];
@@ -69,11 +69,11 @@ function rootOf(
 
 /** A hit with its reports as they stand, oldest first. */
 export interface Hit extends Incident {
-  told: StandingReport[];
+  told: EffectiveReport[];
 }
 
 /** Return the hits of a car, newest first. What the server refused counts for nothing. */
-export function hitsOf(entries: HeldEntry[], car: string): Hit[] {
+export function hitsOf(entries: LocalEntry[], car: string): Hit[] {
   const counted = entries.filter((held) => held.problem === null && held.entry.car === car);
   const reports = reportsOf(counted, car);
   const caused_by = new Map(reports.map((report) => [report.report, causeOf(report)]));
@@ -93,7 +93,7 @@ export function hitsOf(entries: HeldEntry[], car: string): Hit[] {
 const firstOf = (hit: Hit): Entry => hit.told[0]?.versions[0] as Entry;
 
 // Of several heads the server reads the one with the smallest id.
-function causeOf(report: StandingReport): string | null {
+function causeOf(report: EffectiveReport): string | null {
   const heads = report.heads.filter((head) => head.kind !== "report.withdrawn").sort((a, b) => (a.id < b.id ? -1 : 1));
   return heads[0] ? bodyOf(heads[0]).caused_by : null;
 }

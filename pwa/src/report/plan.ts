@@ -2,8 +2,8 @@
 
 import type { Entry, EventSetup, Plan, PlanTask, Queue } from "../kit/api";
 import { msOf } from "../kit/time";
-import type { Heard, HeldEntry } from "./held";
-import { isKind } from "./held";
+import type { Cached, LocalEntry } from "./local_entry";
+import { isKind } from "./local_entry";
 import { byTime } from "./order";
 import { withoutVoided } from "./voided";
 
@@ -43,7 +43,7 @@ export interface Standing {
  *
  * A finish or a look that the plan knew already is in it; only a later one (by this phone's count) ends a task here.
  */
-export function standings(held: HeldPlan, entries: HeldEntry[], setup: EventSetup): Map<string, Standing> {
+export function standings(held: HeldPlan, entries: LocalEntry[], setup: EventSetup): Map<string, Standing> {
   const { plan, arrivals } = held;
   const ofCar = entries.filter((one) => one.entry.car === plan.car);
   const valid = withoutVoided(
@@ -108,7 +108,7 @@ export type Change = "none" | "work" | "news";
  * The queue's hash changes with each entry of the car, even where none of its jobs does: the same hash says that nothing
  * came in, another one says nothing. What the phone has not sent yet no plan could know.
  */
-export function changeSince(held: HeldPlan, entries: HeldEntry[], queue: Heard<Queue> | null): Change {
+export function changeSince(held: HeldPlan, entries: LocalEntry[], queue: Cached<Queue> | null): Change {
   const { plan, arrivals } = held;
   const here = queue?.answer.car === plan.car ? queue.answer : null;
   if (here?.hash === plan.queue) return "none";
@@ -121,7 +121,7 @@ export function changeSince(held: HeldPlan, entries: HeldEntry[], queue: Heard<Q
 const WORK = /^(job|task|inspection|service|entry)\./;
 
 // A queue that was heard before the plan may be the older of the two.
-function hasOtherRates({ plan, heard_at }: HeldPlan, queue: Heard<Queue> | null): boolean {
+function hasOtherRates({ plan, heard_at }: HeldPlan, queue: Cached<Queue> | null): boolean {
   if (!queue || queue.answer.car !== plan.car || queue.answer.rates === plan.rates) return false;
   return (msOf(queue.heard_at) ?? 0) > (msOf(heard_at) ?? 0);
 }

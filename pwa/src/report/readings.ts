@@ -1,7 +1,7 @@
 /** The readings that are taken at a service: a closed list of what, in which unit, where; and what was read last. */
 
 import type { DataOf, Entry } from "../kit/api";
-import { isKind } from "./held";
+import { isKind } from "./local_entry";
 import { byTime } from "./order";
 import { CORNERS, LEVELS, type Level } from "./walk_list";
 

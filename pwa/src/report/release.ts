@@ -3,7 +3,7 @@
 import type { EventSetup, HoldReason, Queue } from "../kit/api";
 import { messages } from "../kit/messages";
 import { clockIn, clockOf, msOf } from "../kit/time";
-import type { Heard, HeldEntry } from "./held";
+import type { Cached, LocalEntry } from "./local_entry";
 import { lastServiceEntered, officialOf } from "./service";
 
 /** `why` are sentences: what the log may not hold yet. They stand beside a hold, too. `heard_at`: the server, if ever. */
@@ -15,11 +15,11 @@ export type ReleaseShown =
 export interface ReleaseInput {
   car: string;
   /** The server's last answer. */
-  queue: Heard<Queue> | null;
+  queue: Cached<Queue> | null;
   /** What this phone worked out and shows in its place, or null. */
   own: Queue | null;
   /** Entries of the event. */
-  entries: HeldEntry[];
+  entries: LocalEntry[];
   setup: EventSetup | null;
   now_ms: number;
 }
@@ -54,7 +54,7 @@ function notKnown(input: ReleaseInput): string[] {
   return [unsent(input), cameIn(input), wasDue(input), newer(input)].filter((why) => why !== null);
 }
 
-function ofCar(input: ReleaseInput): HeldEntry[] {
+function ofCar(input: ReleaseInput): LocalEntry[] {
   return input.entries.filter((held) => held.entry.car === input.car);
 }
 

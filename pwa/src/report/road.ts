@@ -1,7 +1,7 @@
 /** What a crew on the road may see: where an event forbids advice, nothing that service told it. */
 
 import type { EventSetup, Role } from "../kit/api";
-import type { HeldEntry } from "./held";
+import type { LocalEntry } from "./local_entry";
 import { remembered } from "../kit/remembered";
 import { currentService } from "./service";
 
@@ -11,7 +11,7 @@ export interface RoadInput {
   car: string | null;
   setup: EventSetup | null;
   /** Entries of the event. */
-  entries: HeldEntry[];
+  entries: LocalEntry[];
   now_ms: number;
 }
 
@@ -33,11 +33,11 @@ export function mayShowAdvice(input: RoadInput): boolean {
 }
 
 /** Return the entries that a person may be shown: without others' work and decisions where advice may not be shown. */
-export function entriesShown(input: RoadInput): HeldEntry[] {
+export function entriesShown(input: RoadInput): LocalEntry[] {
   return mayShowAdvice(input) ? input.entries : withoutAdvice(input.entries, input.person);
 }
 
-const withoutAdvice = remembered((entries: HeldEntry[], person: string) =>
+const withoutAdvice = remembered((entries: LocalEntry[], person: string) =>
   entries.filter((held) => held.entry.person === person || !isAdvice(held)),
 );
 
@@ -45,6 +45,6 @@ function isOnlyCrew(roles: Role[]): boolean {
   return roles.length > 0 && roles.every((role) => role === "driver" || role === "co-driver");
 }
 
-function isAdvice({ entry }: HeldEntry): boolean {
+function isAdvice({ entry }: LocalEntry): boolean {
   return /^(job|task|inspection|cost)\./.test(entry.kind) || entry.kind === "car.released";
 }

@@ -1,13 +1,13 @@
 /** What the events held teach, as this phone heard it. */
 
 import type { Observed, Season, Spares } from "../kit/api";
-import type { Heard } from "./held";
+import type { Cached } from "./local_entry";
 
 /** The server's answers, each with when it was heard; null for one that never came. */
 export interface SeasonAnswers {
-  season: Heard<Season> | null;
-  observed: Heard<Observed> | null;
-  spares: Heard<Spares> | null;
+  season: Cached<Season> | null;
+  observed: Cached<Observed> | null;
+  spares: Cached<Spares> | null;
 }
 
 /** The event to pack for: timed km and cars. */

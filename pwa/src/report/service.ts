@@ -3,7 +3,7 @@
 import type { Entry, EntryOf, EventSetup } from "../kit/api";
 import { msOf, officialMs } from "../kit/time";
 import { bodyOf } from "./body";
-import { isKind } from "./held";
+import { isKind } from "./local_entry";
 import { byTime } from "./order";
 import { headsIn } from "./versions";
 import { withoutVoided } from "./voided";

@@ -1,7 +1,7 @@
 /** What a manager puts down about a bill: what a line is to the agreement, a statement as it went out, what became of it. */
 
 import type { Entry, Statement } from "../kit/api";
-import { isKind } from "./held";
+import { isKind } from "./local_entry";
 
 export const CHARGES = ["damage", "wear", "misuse", "not-charged"] as const;
 export const STANDINGS = ["agreed", "disputed", "withdrawn"] as const;

@@ -1,7 +1,7 @@
 /** Which versions of a report stand: those that nothing replaces. */
 
 import type { Entry, EntryOf } from "../kit/api";
-import { isKind } from "./held";
+import { isKind } from "./local_entry";
 
 export type Version = EntryOf<"report.filed"> | EntryOf<"report.amended"> | EntryOf<"report.withdrawn">;
 

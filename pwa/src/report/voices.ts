@@ -1,7 +1,7 @@
 /** The voice notes of reports and jobs. Pure. */
 
 import type { EntryOf, EventSetup, Job } from "../kit/api";
-import { type HeldEntry, isKind, type Sending } from "./held";
+import { type LocalEntry, isKind, type Sending } from "./local_entry";
 import { byTime } from "./order";
 import { mayVoid, withoutVoided } from "./voided";
 
@@ -18,7 +18,7 @@ export const ofJob = (voices: ReadonlyMap<string, Voice[]>, job: Job): Voice[] =
 
 /** Return the notes of one car that nobody took back, by what they are about, each oldest first; `person` looks at them. */
 export function voicesBySubject(
-  held: HeldEntry[],
+  held: LocalEntry[],
   car: string,
   setup: EventSetup | null,
   person = "",

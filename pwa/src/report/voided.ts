@@ -1,7 +1,7 @@
 /** Which entries still count: a mis-tap can be undone by its author or a manager. */
 
 import type { Entry, EventSetup, Kind } from "../kit/api";
-import { isKind } from "./held";
+import { isKind } from "./local_entry";
 
 const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
   "job.started",

@@ -1,9 +1,9 @@
 /** The hand-over walks of a car that were signed, as they stand on this phone. */
 
 import type { Entry, EntryOf, EventSetup } from "../kit/api";
-import { type HeldEntry, isKind } from "./held";
+import { type LocalEntry, isKind } from "./local_entry";
 import { byTime } from "./order";
-import { reportsOf, type StandingReport } from "./standing";
+import { reportsOf, type EffectiveReport } from "./effective";
 
 export type SignedWalk = EntryOf<"handover.signed">;
 
@@ -21,7 +21,7 @@ export function walkOut(walks: SignedWalk[], before: SignedWalk | null = null): 
 }
 
 /** Return the reports that a walk lists, those withdrawn since left out, in the order of the walk. */
-export function marksOf(entries: HeldEntry[], walk: SignedWalk): StandingReport[] {
+export function marksOf(entries: LocalEntry[], walk: SignedWalk): EffectiveReport[] {
   const reports = new Map(reportsOf(entries, walk.car).map((one) => [one.report, one]));
   return (walk.data.marks ?? []).flatMap((id) => {
     const report = reports.get(id);

@@ -1,7 +1,7 @@
 /** The server's last answers, for when there is none. */
 
 import type { Costs, Queue, Setup, SetupFiles, Statements } from "../kit/api";
-import type { Heard } from "../report/held";
+import type { Cached } from "../report/local_entry";
 import type { AnswerRecord, Db } from "./db";
 
 /** Names of answers. */
@@ -24,22 +24,22 @@ export async function answerRecord(db: Db, key: string): Promise<AnswerRecord | 
 }
 
 /** Return the last set-up heard. */
-export function setupHere(db: Db): Promise<Heard<Setup> | null> {
+export function setupHere(db: Db): Promise<Cached<Setup> | null> {
   return heard<Setup>(db, SETUP_KEY);
 }
 
 /** Return the last queue heard of a car. */
-export function queueHere(db: Db, event: string, car: string): Promise<Heard<Queue> | null> {
+export function queueHere(db: Db, event: string, car: string): Promise<Cached<Queue> | null> {
   return heard<Queue>(db, queueKey(event, car));
 }
 
 /** Return the last cost sheet heard of a car. */
-export function costsHere(db: Db, event: string, car: string): Promise<Heard<Costs> | null> {
+export function costsHere(db: Db, event: string, car: string): Promise<Cached<Costs> | null> {
   return heard<Costs>(db, costsKey(event, car));
 }
 
 /** Return the last statements heard of a car. */
-export function statementsHere(db: Db, event: string, car: string): Promise<Heard<Statements> | null> {
+export function statementsHere(db: Db, event: string, car: string): Promise<Cached<Statements> | null> {
   return heard<Statements>(db, statementsKey(event, car));
 }
 
@@ -50,7 +50,7 @@ export async function filesHere(db: Db): Promise<[event: string, files: SetupFil
 }
 
 /** Return the last answer heard under a key, or null. */
-export async function heard<T>(db: Db, key: string): Promise<Heard<T> | null> {
+export async function heard<T>(db: Db, key: string): Promise<Cached<T> | null> {
   const record = await answerRecord(db, key);
   if (!record) return null;
   return { answer: record.answer as T, heard_at: record.heard_at, arrivals: record.arrivals };

@@ -4,7 +4,7 @@ import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type St
 import type { Entry, Problem, Role } from "../kit/api";
 import type { PinRecord } from "../kit/pin";
 import type { DeviceKey } from "../kit/signing";
-import type { Sending } from "../report/held";
+import type { Sending } from "../report/local_entry";
 import type { AsOf } from "./current";
 
 /** An entry as it lies in the store. */

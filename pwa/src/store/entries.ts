@@ -2,7 +2,7 @@
 
 import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
 import { canonical } from "../kit/canonical";
-import type { HeldEntry } from "../report/held";
+import type { LocalEntry } from "../report/local_entry";
 import { noteSaid, type Said } from "./current";
 import { type Db, ENTRIES_MARK, type EntryRecord, type Write, write } from "./db";
 import { nextArrival } from "./meta";
@@ -145,8 +145,8 @@ export async function waitingEntries(db: Db): Promise<Entry[]> {
 /** What was read last of a store: its mark then, and the entries by id. */
 interface Read {
   mark: unknown;
-  held: HeldEntry[];
-  by_id: Map<string, HeldEntry>;
+  held: LocalEntry[];
+  by_id: Map<string, LocalEntry>;
 }
 
 const lastRead = new WeakMap<Db, Read>();
@@ -157,7 +157,7 @@ const lastRead = new WeakMap<Db, Read>();
  * While nobody wrote, the very same list, which nobody may change; after that an entry that did not change is the same
  * object, so that what was worked out from it need not be again.
  */
-export async function entriesHere(db: Db): Promise<HeldEntry[]> {
+export async function entriesHere(db: Db): Promise<LocalEntry[]> {
   const tx = db.transaction(["entries", "meta"]);
   const mark: unknown = await tx.objectStore("meta").get(ENTRIES_MARK);
   const last = lastRead.get(db);
@@ -168,12 +168,12 @@ export async function entriesHere(db: Db): Promise<HeldEntry[]> {
   return held;
 }
 
-const heldOf = ({ entry, mine, sending, problem, held_at, arrival }: EntryRecord): HeldEntry => {
+const heldOf = ({ entry, mine, sending, problem, held_at, arrival }: EntryRecord): LocalEntry => {
   return { entry, mine, sending, problem, held_at, arrival };
 };
 
 // Entries never change; a signature comes later, and each other change of where one is has an arrival or another state.
-function asBefore(before: HeldEntry | undefined, now: HeldEntry): HeldEntry {
+function asBefore(before: LocalEntry | undefined, now: LocalEntry): LocalEntry {
   const is_same =
     before?.arrival === now.arrival &&
     before.sending === now.sending &&

@@ -9,7 +9,7 @@ export interface Meta {
   log_id: string | null;
   /** Up to where of that log the entries are here. */
   cursor: number;
-  /** Counts each change of an entry here: see HeldEntry.arrival. */
+  /** Counts each change of an entry here: see LocalEntry.arrival. */
   arrivals: number;
   last_heard: string | null;
   /** The last try of any tab failed. */

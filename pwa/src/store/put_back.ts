@@ -1,13 +1,13 @@
 /** Puts back what the page still knows, where the browser lost some of the store, or all, under it. */
 
 import type { Entry } from "../kit/api";
-import type { HeldEntry } from "../report/held";
+import type { LocalEntry } from "../report/local_entry";
 import { type AnswerRecord, type Db, type IdentityRecord, type Write, write } from "./db";
 
 /** What a page has read of the store: all entries and people of this phone, and the set-up. Photos are too large. */
 export interface Known {
   identities: IdentityRecord[];
-  entries: HeldEntry[];
+  entries: LocalEntry[];
   setup: AnswerRecord | null;
 }
 
@@ -40,7 +40,7 @@ export function putBack(db: Db, known: Known): Promise<void> {
   });
 }
 
-async function putCounts(tx: Write<"seq" | "meta">, entries: HeldEntry[]): Promise<void> {
+async function putCounts(tx: Write<"seq" | "meta">, entries: LocalEntry[]): Promise<void> {
   const last = new Map<string, number>();
   for (const { entry, mine } of entries) {
     if (mine) last.set(entry.device, Math.max(entry.seq, last.get(entry.device) ?? 0));

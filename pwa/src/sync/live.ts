@@ -2,7 +2,7 @@
 
 import type { AsOf } from "../store/current";
 import { LONGEST_MS, waitMs } from "./backoff";
-import type { Locks } from "./turn";
+import type { Locks } from "./leader";
 import { API, type Fetch, isObject } from "./wire";
 
 /** Three beats of the server's 15 s without a byte: the stream is dead though no error came. */

@@ -5,7 +5,7 @@ import { countEntries } from "../store/entries";
 import { countWaitingPhotos } from "../store/photos";
 import { waitMs } from "./backoff";
 import { type Deps, type Round, syncRound } from "./round";
-import { type Locks, takeTurn } from "./turn";
+import { type Locks, takeLead } from "./leader";
 
 /** Another tab is sending: look again so soon, in case it dies. With the rest of its lease it is a taking over within 5 s. */
 const OTHER_TAB_MS = 1_500;
@@ -33,13 +33,13 @@ export interface OutboxDeps extends Deps {
 
 export interface Outbox {
   /** There may be something to do: start a round now, or one more after the one under way. */
-  kick(): Promise<void>;
+  sync(): Promise<void>;
   /** Settles once no round is under way. */
   idle(): Promise<void>;
   stop(): void;
 }
 
-/** Make the outbox; nothing runs before the first `kick`. */
+/** Make the outbox; nothing runs before the first `sync`. */
 export function openOutbox(deps: OutboxDeps): Outbox {
   let running: Promise<void> | null = null;
   let again = false;
@@ -60,7 +60,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   // The phone's store is away, as when the phone is full: nothing was marked sent, and it comes back by itself.
   function lookAgain(error: unknown): void {
     if (!(error instanceof DOMException)) throw error;
-    if (!stopped) timer = setTimeout(() => void kick(), rests() ? RESTING_MS : OTHER_TAB_MS);
+    if (!stopped) timer = setTimeout(() => void sync(), rests() ? RESTING_MS : OTHER_TAB_MS);
   }
 
   async function once(): Promise<void> {
@@ -68,7 +68,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
     const work = async () => {
       rounds.push(await syncRound(deps, deps.person()));
     };
-    await takeTurn(deps.db, deps.holder, deps.now, work, await deps.locks);
+    await takeLead(deps.db, deps.holder, deps.now, work, await deps.locks);
     const round = rounds[0];
     if (!round) return schedule(OTHER_TAB_MS);
     failures = (await isStuck(round)) ? failures + 1 : 0;
@@ -88,10 +88,10 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   async function schedule(wait_ms: number): Promise<void> {
     if (stopped || !((failures > 0 && !deps.isHidden()) || (await isWaiting(deps.db)))) return;
     clearTimeout(timer);
-    timer = setTimeout(() => void kick(), rests() ? Math.max(wait_ms, RESTING_MS) : wait_ms);
+    timer = setTimeout(() => void sync(), rests() ? Math.max(wait_ms, RESTING_MS) : wait_ms);
   }
 
-  function kick(): Promise<void> {
+  function sync(): Promise<void> {
     if (stopped) return Promise.resolve();
     again = true;
     running ??= run().finally(() => {
@@ -101,7 +101,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   }
 
   return {
-    kick,
+    sync,
     idle: () => running ?? Promise.resolve(),
     stop() {
       stopped = true;

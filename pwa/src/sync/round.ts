@@ -80,7 +80,7 @@ async function bringIfLost(deps: Deps, person: string | null, course: Course): P
   const identities = (await identitiesHere(deps.db)).filter((one) => !course.refused.has(one.device));
   const manager = managerOf(identities, (await setupHere(deps.db))?.answer.events ?? [], person);
   if (!manager) return true;
-  const { bring } = await import("./bring");
+  const { bring } = await import("./seed_server");
   const brought = await bring(deps, manager, log_id);
   return brought === "refused" ? refuse(deps, manager, course) : brought !== "unreachable";
 }

@@ -1,6 +1,6 @@
 /** Whether an entry is on this phone only, on the server, or refused: words with a drawing. */
 
-import type { Sending } from "../../report/held";
+import type { Sending } from "../../report/local_entry";
 import { common } from "../words/common";
 import { Icon } from "./Icon";
 

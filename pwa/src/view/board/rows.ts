@@ -2,9 +2,9 @@
 
 import type { EventSetup, Job, PlanTask } from "../../kit/api";
 import type { AppState, HeldPlan } from "../../flow/model";
-import { isKind } from "../../report/held";
+import { isKind } from "../../report/local_entry";
 import { nextOf, peopleOf, type Standing } from "../../report/plan";
-import { reportsOf, type StandingReport } from "../../report/standing";
+import { reportsOf, type EffectiveReport } from "../../report/effective";
 import { counted, startsOn } from "../job/history";
 import { personName, timeOf } from "../labels";
 import { whatSaid } from "../log/said";
@@ -151,7 +151,7 @@ function taskOf(key: string, job: Job | null): PlanTask {
 /** What came since the board was opened before what was there, each the newest first. */
 function reportRows({ state, setup, car, known }: Shown): Row[] {
   const arrivals = new Map(state.entries.map((one) => [one.entry.id, one.arrival]));
-  const fresh = (report: StandingReport) =>
+  const fresh = (report: EffectiveReport) =>
     Math.max(-1, ...report.versions.filter((one) => !known.has(one.id)).map((one) => arrivals.get(one.id) ?? 0));
   return reportsOf(state.entries, car)
     .filter((report) => !report.withdrawn)
@@ -160,13 +160,13 @@ function reportRows({ state, setup, car, known }: Shown): Row[] {
     .map(({ report, came }) => reportRow(report, setup, came >= 0));
 }
 
-function reportRow(report: StandingReport, setup: EventSetup, isNew: boolean): Row {
+function reportRow(report: EffectiveReport, setup: EventSetup, isNew: boolean): Row {
   const label = isNew ? words.fresh : timeOf(setup, report.at);
   return row(report.report, label, shortSaid(report, setup), isNew ? "new" : null);
 }
 
 /** The first that a report says, and how much more it says. */
-function shortSaid({ body }: StandingReport, setup: EventSetup): string {
+function shortSaid({ body }: EffectiveReport, setup: EventSetup): string {
   const findings = body.findings.slice(0, MOST_FINDINGS);
   const symptoms = body.symptoms.slice(0, MOST_FINDINGS - findings.length);
   const more = body.findings.length + body.symptoms.length - findings.length - symptoms.length;

@@ -1,7 +1,7 @@
 /** The lines of the cost sheet: estimate beside actual, and folded what each hangs on. */
 
 import type { CostLine, Costs, EventSetup } from "../../kit/api";
-import type { HeldEntry } from "../../flow/model";
+import type { LocalEntry } from "../../flow/model";
 import { money } from "../../kit/money";
 import type { Hit } from "../../report/incidents";
 import { accessName, jobLabel, zoneLabel } from "../labels";
@@ -14,7 +14,7 @@ import { LineMore } from "./LineMore";
 interface CostLinesProps {
   costs: Costs;
   setup: EventSetup;
-  entries: HeldEntry[];
+  entries: LocalEntry[];
   hits: Hit[];
 }
 

@@ -1,7 +1,7 @@
 /** What a line of the cost sheet hangs on: day, driver, incident, its share of access, who worked, the entries behind it. */
 
 import type { CostLine, Costs, EventSetup } from "../../kit/api";
-import type { HeldEntry } from "../../flow/model";
+import type { LocalEntry } from "../../flow/model";
 import { money } from "../../kit/money";
 import { bodyOf } from "../../report/body";
 import type { Hit } from "../../report/incidents";
@@ -18,7 +18,7 @@ interface LineMoreProps {
   label: string;
   costs: Costs;
   setup: EventSetup;
-  entries: HeldEntry[];
+  entries: LocalEntry[];
   hits: Hit[];
 }
 

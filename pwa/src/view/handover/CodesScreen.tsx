@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 import type { Code } from "../../report/handed";
-import { reportsOf, type StandingReport } from "../../report/standing";
+import { reportsOf, type EffectiveReport } from "../../report/effective";
 import { AnyOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -16,12 +16,12 @@ import "./handover.css";
 export function CodesScreen({ state, setup, car, actions }: CarScreen) {
   const reports = reportsOf(state.entries, car);
   const { subject } = state.route;
-  const isUnsent = (report: StandingReport) => report.sending === "waiting";
+  const isUnsent = (report: EffectiveReport) => report.sending === "waiting";
   const first = () => reports.filter((report) => (subject ? report.report === subject : isUnsent(report)));
   const [ticked, setTicked] = useState(() => first().map((report) => report.report));
   const toggle = (report: string, on: boolean) =>
     setTicked(on ? [...ticked, report] : ticked.filter((one) => one !== report));
-  const label = (report: StandingReport) => {
+  const label = (report: EffectiveReport) => {
     const said = `${whatSaid(report.body, setup.car_map)}, ${timeOf(setup, report.at)}`;
     return isUnsent(report) ? `${said}, ${words.unsent}` : said;
   };

@@ -1,7 +1,7 @@
 /** One hit: its reports, what was declared of it, and what can be done with it. */
 
 import type { Hit } from "../../report/incidents";
-import type { StandingReport } from "../../report/standing";
+import type { EffectiveReport } from "../../report/effective";
 import { ProblemLine } from "../bits/Problem";
 import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";
@@ -47,7 +47,7 @@ export function HitCard(props: HitCardProps) {
   );
 }
 
-function ReportLine({ report, setup }: { report: StandingReport; setup: CarScreen["setup"] }) {
+function ReportLine({ report, setup }: { report: EffectiveReport; setup: CarScreen["setup"] }) {
   return (
     <li>
       {whatSaid(report.body, setup.car_map)}, {whereSaid(report.body)}, {personName(setup, report.person)}{" "}

@@ -2,7 +2,7 @@
 
 import type { EventSetup } from "../../kit/api";
 import type { Hit } from "../../report/incidents";
-import type { StandingReport } from "../../report/standing";
+import type { EffectiveReport } from "../../report/effective";
 import { AnyOf } from "../bits/Chips";
 import { personName, timeOf } from "../labels";
 import { whatSaid, whereSaid } from "../log/said";
@@ -22,7 +22,7 @@ export function PickReports({ setup, hits, edited, chosen, onChange }: PickRepor
   const shown = hits.flatMap((hit) => hit.told).filter((one) => !one.withdrawn && one.body.where !== "hand-over");
   const told = shown.filter((one) => chosen.includes(one.report));
   const unseen = chosen.filter((report) => !shown.some((one) => one.report === report)).length;
-  const label = (one: StandingReport) =>
+  const label = (one: EffectiveReport) =>
     `${common.and(whereSaid(one.body), whatSaid(one.body, setup.car_map))} (${personName(setup, one.person)} ${timeOf(setup, one.at)})`;
   const moving = hits.filter(
     (hit) => hit.grouping && hit.incident !== edited && hit.grouping.data.reports.some((one) => chosen.includes(one)),

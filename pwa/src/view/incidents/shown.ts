@@ -3,7 +3,7 @@
 import type { CarMap } from "../../kit/api";
 import type { AppState } from "../../flow/model";
 import type { Hit } from "../../report/incidents";
-import type { StandingReport } from "../../report/standing";
+import type { EffectiveReport } from "../../report/effective";
 import { whatSaid, whereSaid } from "../log/said";
 
 /**
@@ -12,7 +12,7 @@ import { whatSaid, whereSaid } from "../log/said";
  * On the road, where the event forbids advice, only one's own reports are shown.
  */
 export function hitsShown(hits: Hit[], state: AppState): Hit[] {
-  const own = ({ mine, versions }: StandingReport) =>
+  const own = ({ mine, versions }: EffectiveReport) =>
     mine || versions.some((version) => version.person === state.identity?.person);
   return hits
     .map((hit) => ({ ...hit, told: state.advice ? hit.told : hit.told.filter(own) }))
@@ -26,7 +26,7 @@ export function titleOf(hit: Hit, map: CarMap): string {
 }
 
 /** "SS4, km 6.1; SS5": each place once, as the reports say. */
-export function placesOf(told: StandingReport[]): string {
+export function placesOf(told: EffectiveReport[]): string {
   return [...new Set(told.filter((one) => !one.withdrawn).map(({ body }) => whereSaid(body)))].join("; ");
 }
 

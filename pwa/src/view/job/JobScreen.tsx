@@ -2,7 +2,7 @@
 
 import { useRef, useState } from "preact/hooks";
 import type { Job } from "../../kit/api";
-import { reportsOf } from "../../report/standing";
+import { reportsOf } from "../../report/effective";
 import { prefill } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
 import { type Pending, usePending } from "../bits/usePending";

@@ -2,7 +2,7 @@
 
 import type { Entry, EventSetup, Job } from "../../kit/api";
 import type { KeptPart } from "../../flow/model";
-import { isKind } from "../../report/held";
+import { isKind } from "../../report/local_entry";
 import { mayVoid } from "../../report/voided";
 import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";

@@ -1,7 +1,7 @@
 /** What this phone's entries say of one job: who works on it, who repaired it, what can be undone. Pure. */
 
 import type { Entry, EntryOf, EventSetup } from "../../kit/api";
-import { isKind } from "../../report/held";
+import { isKind } from "../../report/local_entry";
 import { byTime } from "../../report/order";
 import { isVoidable, withoutVoided } from "../../report/voided";
 

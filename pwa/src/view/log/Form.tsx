@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import { reportsOf, type StandingReport } from "../../report/standing";
+import { reportsOf, type EffectiveReport } from "../../report/effective";
 import { OneOf } from "../bits/Chips";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { Photos } from "../bits/Photo";
@@ -109,7 +109,7 @@ function Rest(props: Form & { drive: (drives: (typeof DRIVES)[number]) => void }
 }
 
 /** Hits of this car that may be behind what is written now: not itself, nor what was there at a hand-over. */
-function hitsBefore({ state, draft }: Form): StandingReport[] {
+function hitsBefore({ state, draft }: Form): EffectiveReport[] {
   const reports = reportsOf(state.entries, state.car);
   return reports.filter(
     ({ report, withdrawn, body }) =>

@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import { reportsOf, type StandingReport } from "../../report/standing";
+import { reportsOf, type EffectiveReport } from "../../report/effective";
 import { log } from "../words/log";
 import { lazy } from "../bits/lazy";
 import { FirstDay } from "./FirstDay";
@@ -45,7 +45,7 @@ export function LogScreen(props: LogScreen) {
   return <Amend key={subject} {...props} report={report} />;
 }
 
-function Amend({ state, setup, actions, report }: LogScreen & { report: StandingReport }) {
+function Amend({ state, setup, actions, report }: LogScreen & { report: EffectiveReport }) {
   const [draft, setDraft] = useState(() => merged(report, setup.car_map));
   const save = async () => {
     await actions.amendReport(report.report, draft);

@@ -2,7 +2,7 @@
 
 import type { Cause, EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import type { StandingReport } from "../../report/standing";
+import type { EffectiveReport } from "../../report/effective";
 import { OneOf } from "../bits/Chips";
 import { Driver } from "../service/Driver";
 import { common } from "../words/common";
@@ -19,7 +19,7 @@ export interface MoreFields {
   /** Whether the report is new: who drives is no part of it, and not asked where an old one is changed. */
   isNew: boolean;
   /** Earlier hits, one of which may be behind this. */
-  hits: StandingReport[];
+  hits: EffectiveReport[];
   onChange: (draft: ReportBody) => void;
 }
 

@@ -3,7 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import { reportsOf } from "../../report/standing";
+import { reportsOf } from "../../report/effective";
 import { voicesBySubject } from "../../report/voices";
 import { Photos } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";

@@ -1,7 +1,7 @@
 /** Which parts a hit usually damages, commonest first, and how: order and defaults of the chips. Common practice, no source. */
 
 import { type CarMap, CONDITIONS, type Condition, type Direction } from "../../kit/api";
-import type { StandingReport } from "../../report/standing";
+import type { EffectiveReport } from "../../report/effective";
 
 const COMMONEST = [
   ...[
@@ -67,7 +67,7 @@ export function componentsOf(map: CarMap, zone: string, last: string[] = []): st
 }
 
 /** What the car's last report found, of reports newest first: what a rough stage broke once it often breaks again. */
-export function lastFound(reports: readonly StandingReport[]): string[] {
+export function lastFound(reports: readonly EffectiveReport[]): string[] {
   const last = reports.find(
     ({ withdrawn, body }) => !withdrawn && body.where !== "hand-over" && body.findings.length > 0,
   );

@@ -3,13 +3,13 @@
 import type { CarMap, ComponentFinding, ReportBody } from "../../kit/api";
 import { bodyOf } from "../../report/body";
 import { conditionsOf } from "../../report/conditions";
-import type { StandingReport } from "../../report/standing";
+import type { EffectiveReport } from "../../report/effective";
 
 /**
  * The newest version that says something, with the findings (the worse condition), symptoms and photos of the
  * others in the same zone: so that making one of two versions drops nothing by itself.
  */
-export function merged(report: StandingReport, map: CarMap): ReportBody {
+export function merged(report: EffectiveReport, map: CarMap): ReportBody {
   const bodies = report.heads.filter((head) => head.kind !== "report.withdrawn").map((head) => bodyOf(head));
   const same_zone = bodies.filter((body) => body.zone === report.body.zone);
   return {

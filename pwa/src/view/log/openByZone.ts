@@ -2,12 +2,12 @@
 
 import type { Job } from "../../kit/api";
 import type { AppState } from "../../flow/model";
-import { reportsOf, type StandingReport } from "../../report/standing";
+import { reportsOf, type EffectiveReport } from "../../report/effective";
 
 const isDone = (job: Job) => job.state === "finished" || job.state === "accepted";
 
 /** A report is open until all its jobs in the queue are done; one that the queue does not know yet is open. */
-function isOpen(report: StandingReport, jobs: Job[]): boolean {
+function isOpen(report: EffectiveReport, jobs: Job[]): boolean {
   if (report.withdrawn || report.body.where === "hand-over") return false;
   const own = jobs.filter((job) => job.reports.includes(report.report));
   return own.length === 0 || own.some((job) => !isDone(job));

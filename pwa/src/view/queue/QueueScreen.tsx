@@ -2,7 +2,7 @@
 
 import type { EventSetup, Job } from "../../kit/api";
 import type { AppState } from "../../flow/model";
-import { reportsOf } from "../../report/standing";
+import { reportsOf } from "../../report/effective";
 import { Announced } from "../bits/Announced";
 import { Icon } from "../bits/Icon";
 import { heardAt } from "../labels";

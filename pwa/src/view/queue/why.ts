@@ -3,8 +3,8 @@
 import type { EventSetup, Job } from "../../kit/api";
 import { bodyOf } from "../../report/body";
 import { remembered } from "../../kit/remembered";
-import { type HeldEntry, isKind } from "../../report/held";
-import type { StandingReport } from "../../report/standing";
+import { type LocalEntry, isKind } from "../../report/local_entry";
+import type { EffectiveReport } from "../../report/effective";
 import type { Version } from "../../report/versions";
 import { withoutVoided } from "../../report/voided";
 import { componentLabel, conditionLabel, personName, symptomLabel, timeOf } from "../labels";
@@ -24,11 +24,11 @@ export interface Reason {
 }
 
 const placesOf = remembered(
-  (reports: readonly StandingReport[]) => new Map(reports.map((report, place) => [report.report, place])),
+  (reports: readonly EffectiveReport[]) => new Map(reports.map((report, place) => [report.report, place])),
 );
 
 /** The reports behind the job as this phone holds them, of one car; a report that is not here yet is left out. */
-export function reasonsOf(job: Job, reports: readonly StandingReport[], setup: EventSetup): Reason[] {
+export function reasonsOf(job: Job, reports: readonly EffectiveReport[], setup: EventSetup): Reason[] {
   const places = placesOf(reports);
   return job.reports
     .flatMap((name) => places.get(name) ?? [])
@@ -38,7 +38,7 @@ export function reasonsOf(job: Job, reports: readonly StandingReport[], setup: E
 }
 
 /** The versions that stand; but where only older ones named the job, the newest of those that did. */
-function behind(job: Job, report: StandingReport, setup: EventSetup): Version[] {
+function behind(job: Job, report: EffectiveReport, setup: EventSetup): Version[] {
   const names = (version: Version) => namedIn(job, version, setup) !== null;
   if (report.heads.some(names)) return report.heads;
   const older = report.versions.filter(names).at(-1);
@@ -46,7 +46,7 @@ function behind(job: Job, report: StandingReport, setup: EventSetup): Version[] 
   return report.heads.filter((head) => head.kind !== "report.withdrawn");
 }
 
-function reasonOf(job: Job, version: Version, report: StandingReport, setup: EventSetup): Reason {
+function reasonOf(job: Job, version: Version, report: EffectiveReport, setup: EventSetup): Reason {
   const body = bodyOf(version);
   const who = `${personName(setup, version.person)} ${timeOf(setup, version.at)}`;
   const cause = body.cause === "unknown" ? "" : (common.cause[body.cause] ?? body.cause);
@@ -71,7 +71,7 @@ function namedIn(job: Job, version: Version, setup: EventSetup): string | null {
   return noticed.length ? queue.because(noticed.map((code) => symptomLabel(map, code)).join(", ")) : null;
 }
 
-const repairsOf = remembered((entries: HeldEntry[], setup: EventSetup) =>
+const repairsOf = remembered((entries: LocalEntry[], setup: EventSetup) =>
   withoutVoided(
     entries.map((held) => held.entry),
     setup,
@@ -79,7 +79,7 @@ const repairsOf = remembered((entries: HeldEntry[], setup: EventSetup) =>
 );
 
 /** Whether somebody signed this job off before and something is open on it again. */
-export function reportedAgain(job: Job, entries: HeldEntry[], setup: EventSetup): boolean {
+export function reportedAgain(job: Job, entries: LocalEntry[], setup: EventSetup): boolean {
   const open = job.safety_critical ? job.inspection !== "passed" : job.state !== "finished" && job.state !== "accepted";
   if (!open || job.inspection === "failed") return false;
   const left = new Set(job.safety_critical ? job.uncovered : job.findings);

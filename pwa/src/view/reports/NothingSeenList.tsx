@@ -1,7 +1,7 @@
 /** Stages on which this phone said that nothing was seen, each with undo. */
 
 import type { EntryOf } from "../../kit/api";
-import { isKind } from "../../report/held";
+import { isKind } from "../../report/local_entry";
 import { mayVoid, withoutVoided } from "../../report/voided";
 import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";

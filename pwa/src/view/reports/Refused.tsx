@@ -1,7 +1,7 @@
 /** Entries that the server did not take: the reason, and what to do. */
 
 import type { EventSetup } from "../../kit/api";
-import type { HeldEntry } from "../../flow/model";
+import type { LocalEntry } from "../../flow/model";
 import { bodyOf } from "../../report/body";
 import { isVersion } from "../../report/versions";
 import { Icon } from "../bits/Icon";
@@ -12,7 +12,7 @@ import { reports as words } from "../words/reports";
 /** The code is the last part of the problem's address. */
 const codeOf = (type: string) => type.split("/").at(-1) ?? "";
 
-export function Refused({ entries, setup }: { entries: HeldEntry[]; setup: EventSetup }) {
+export function Refused({ entries, setup }: { entries: LocalEntry[]; setup: EventSetup }) {
   if (!entries.length) return null;
   return (
     <section class="sheet refused" aria-labelledby="refused-title">

@@ -3,7 +3,7 @@
 import type { EventSetup, Position } from "../../kit/api";
 import type { Actions } from "../../flow/model";
 import { bodyOf } from "../../report/body";
-import type { StandingReport } from "../../report/standing";
+import type { EffectiveReport } from "../../report/effective";
 import type { Voice } from "../../report/voices";
 import { Icon } from "../bits/Icon";
 import { Photos } from "../bits/Photo";
@@ -22,7 +22,7 @@ import { reports as words } from "../words/reports";
 import { Withdraw } from "./Withdraw";
 
 interface ReportCardProps {
-  report: StandingReport;
+  report: EffectiveReport;
   setup: EventSetup;
   actions: Actions;
   voices: Voice[];
@@ -66,7 +66,7 @@ export function ReportCard({ report, setup, actions, voices }: ReportCardProps) 
   );
 }
 
-function TwoVersions({ report, setup }: { report: StandingReport; setup: EventSetup }) {
+function TwoVersions({ report, setup }: { report: EffectiveReport; setup: EventSetup }) {
   return (
     <div class="versions">
       <p>{words.twoVersions}</p>
@@ -82,7 +82,7 @@ function TwoVersions({ report, setup }: { report: StandingReport; setup: EventSe
   );
 }
 
-function Details({ report: { body } }: { report: StandingReport }) {
+function Details({ report: { body } }: { report: EffectiveReport }) {
   const from = body.direction === null ? "" : body.direction === "below" ? log.below : log.oclock(body.direction);
   const facts = [
     body.drives && words.drives(common.drives[body.drives] ?? body.drives),

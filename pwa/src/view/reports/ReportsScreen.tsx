@@ -1,6 +1,6 @@
 /** Reports as they stand on this phone: own ones first, refused entries before all. */
 
-import { reportsOf } from "../../report/standing";
+import { reportsOf } from "../../report/effective";
 import { voicesBySubject } from "../../report/voices";
 import type { CarScreen } from "../screen";
 import { reports as words } from "../words/reports";

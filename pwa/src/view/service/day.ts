@@ -2,7 +2,7 @@
 
 import type { Entry, EntryOf, EventSetup, Service } from "../../kit/api";
 import { msOf } from "../../kit/time";
-import { isKind } from "../../report/held";
+import { isKind } from "../../report/local_entry";
 import { byTime } from "../../report/order";
 import { withoutVoided } from "../../report/voided";
 

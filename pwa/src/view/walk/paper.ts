@@ -2,8 +2,8 @@
 
 import type { EventSetup } from "../../kit/api";
 import { longDay, msOf } from "../../kit/time";
-import type { HeldEntry } from "../../report/held";
-import type { StandingReport } from "../../report/standing";
+import type { LocalEntry } from "../../report/local_entry";
+import type { EffectiveReport } from "../../report/effective";
 import { CORNERS, FLUIDS, type Fluid, type View, VIEWS } from "../../report/walk_list";
 import type { PaperPhoto, PaperSigner, PaperSize, WalkPaper } from "../../report/walk_paper";
 import { marksOf, type SignedWalk, walkOut, walksOf } from "../../report/walks";
@@ -18,7 +18,7 @@ export function dayOf(setup: EventSetup, at: string): string {
 }
 
 /** Return the paper of a walk; a return stands beside the walk out before it. */
-export function paperOf(entries: HeldEntry[], setup: EventSetup, walk: SignedWalk, size: PaperSize): WalkPaper {
+export function paperOf(entries: LocalEntry[], setup: EventSetup, walk: SignedWalk, size: PaperSize): WalkPaper {
   const kind = walk.data.walk;
   const walks = walksOf(
     entries.map((held) => held.entry),
@@ -76,7 +76,7 @@ function factsOf(setup: EventSetup, walk: SignedWalk, out: SignedWalk | null, wh
   return facts.flatMap(([label, value]): [string, string][] => (value ? [[label, value]] : []));
 }
 
-function zonesOf(marks: StandingReport[], setup: EventSetup) {
+function zonesOf(marks: EffectiveReport[], setup: EventSetup) {
   const map = setup.car_map;
   const zones = new Map<string, { text: string; photos: PaperPhoto[] }[]>();
   for (const { body } of marks) {

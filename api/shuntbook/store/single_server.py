@@ -15,7 +15,7 @@ from typing import IO
 import psutil
 
 from shuntbook.kit.errors import NotAllowed, StoreUnavailable
-from shuntbook.store.private import make_file, make_folder
+from shuntbook.store.permissions import make_file, make_folder
 
 FILE = "serving.lock"
 PATIENCE_S = 10.0

@@ -6,13 +6,13 @@ from flask import Response, current_app
 from flask.views import MethodView
 
 from shuntbook.flow.joining import demand
-from shuntbook.flow.planning import Wish, away_of
-from shuntbook.flow.team import TeamWish
+from shuntbook.flow.planning import PlanRequest, away_of
+from shuntbook.flow.team import TeamPlanRequest
 from shuntbook.plan import answer as plan_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.callers import joined
-from shuntbook.web.planner import Planner
-from shuntbook.wire.plan_schemas import TeamWishSchema, WishSchema
+from shuntbook.web.auth import joined
+from shuntbook.web.plan_queue import Planner
+from shuntbook.wire.plan_schemas import PlanRequestSchema, TeamPlanRequestSchema
 
 routes = blueprint("plan", "What fits a service, by whom, in what order")
 
@@ -24,7 +24,7 @@ class Plan(MethodView):
     """Plan."""
 
     @routes.doc(**SECURED)
-    @routes.arguments(WishSchema)
+    @routes.arguments(PlanRequestSchema)
     @answers_with(routes, plan_answers.Plan)
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str, car: str) -> Response:
@@ -32,7 +32,9 @@ class Plan(MethodView):
         _may_plan()
         planner: Planner = current_app.extensions["shuntbook.planner"]
         times = (body.get("at"), body.get("ready_by"))
-        wish = Wish(body["service"], body.get("mechanics"), body.get("minutes"), away_of(body.get("away")), *times)
+        wish = PlanRequest(
+            body["service"], body.get("mechanics"), body.get("minutes"), away_of(body.get("away")), *times
+        )
         return json_response(planner.plan(event, car, wish))
 
 
@@ -41,7 +43,7 @@ class TeamPlan(MethodView):
     """Plan of several cars."""
 
     @routes.doc(**SECURED)
-    @routes.arguments(TeamWishSchema)
+    @routes.arguments(TeamPlanRequestSchema)
     @answers_with(routes, plan_answers.TeamPlan)
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str) -> Response:
@@ -49,7 +51,7 @@ class TeamPlan(MethodView):
         _may_plan()
         planner: Planner = current_app.extensions["shuntbook.planner"]
         visits = tuple((visit["car"], visit["service"]) for visit in body["visits"])
-        wish = TeamWish(visits, body.get("mechanics"), away_of(body.get("away")))
+        wish = TeamPlanRequest(visits, body.get("mechanics"), away_of(body.get("away")))
         return json_response(planner.team_plan(event, wish))
 
 

@@ -6,7 +6,7 @@ import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
 export type Sending = "waiting" | "sent" | "attention";
 
 /** An entry that this phone holds, its own or heard from the server. */
-export interface HeldEntry {
+export interface LocalEntry {
   entry: Entry;
   /** Whether it was written on this phone. */
   mine: boolean;
@@ -24,10 +24,10 @@ export interface HeldEntry {
 }
 
 /** The server's last answer, and when this phone heard it (ISO time on this phone's clock). */
-export interface Heard<T> {
+export interface Cached<T> {
   answer: T;
   heard_at: string;
-  /** The phone's count (`HeldEntry.arrival`) when the answer was asked for: later entries may not be in it. */
+  /** The phone's count (`LocalEntry.arrival`) when the answer was asked for: later entries may not be in it. */
   arrivals: number;
 }
 

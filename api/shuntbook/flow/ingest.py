@@ -11,11 +11,11 @@ from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
 from shuntbook.kit.signing import signed_bytes
 from shuntbook.report.entry import parse_entry
-from shuntbook.store import aside, keys, log
-from shuntbook.store.aside import Waiting
+from shuntbook.store import keys, log, quarantine
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
+from shuntbook.store.quarantine import Waiting
 from shuntbook.store.refresh import refresh
 
 PAGE = 500
@@ -34,7 +34,7 @@ class Batch:
 
 
 @dataclass
-class Taken:
+class SyncResult:
     """What became of a batch. `news` are entries after the cursor that the batch did not bring itself.
 
     cars: those that changed after the phone's cursor, its own entries included. setup, set_aside: versions, as of now.
@@ -52,7 +52,7 @@ class Taken:
     set_aside: str = ""
 
 
-def receive(store: Store, batch: Batch) -> Taken:
+def ingest(store: Store, batch: Batch) -> SyncResult:
     """Store a batch and return what is acknowledged, what was refused and what is new for the phone.
 
     Idempotent by entry id. A log_id that is not this log's, or a cursor ahead of it, starts from 0 again.
@@ -65,9 +65,9 @@ def receive(store: Store, batch: Batch) -> Taken:
     return taken
 
 
-def take(db: Database, batch: Batch, judge: Judge | None) -> Taken:
+def take(db: Database, batch: Batch, judge: Judge | None) -> SyncResult:
     """Store a batch inside a transaction that is under way; without a judge every entry is believed."""
-    taken = Taken("", 0)
+    taken = SyncResult("", 0)
     added = _add(db, [_parse(raw, batch) for raw in batch.entries], batch, judge, taken)
     refresh(db, [arrived.entry for arrived in added])
     taken.added = len(added)
@@ -81,7 +81,7 @@ def try_again(db: Database, now: str) -> int:
 
 def waiting_again(db: Database) -> list[Waiting]:
     """Return what was set aside for want of a key or a set-up."""
-    return aside.waiting_for(db, TRY_AGAIN)
+    return quarantine.waiting_for(db, TRY_AGAIN)
 
 
 def believe(db: Database, waiting: Sequence[Waiting], now: str) -> int:
@@ -91,9 +91,9 @@ def believe(db: Database, waiting: Sequence[Waiting], now: str) -> int:
         batch = Batch([raw], 0, None, brought_by, received_at, None)
         item = _parse(raw, batch)
         good = isinstance(item, Arrived) and judge.refusal(item.entry, raw) is None
-        if good and aside.waits(db, digest):
+        if good and quarantine.waits(db, digest):
             taken += take(db, batch, judge).added
-            aside.review(db, digest, "", "accepted", "believed once its key or set-up was here", now)
+            quarantine.review(db, digest, "", "accepted", "believed once its key or set-up was here", now)
     return taken
 
 
@@ -109,7 +109,7 @@ def _add(
     parsed: Sequence[Arrived | tuple[bytes, BadEntry]],
     batch: Batch,
     judge: Judge | None,
-    taken: Taken,
+    taken: SyncResult,
 ) -> list[Arrived]:
     known = log.held(db, [item.entry.id for item in parsed if isinstance(item, Arrived)])
     added: dict[str, Arrived] = {}
@@ -117,7 +117,7 @@ def _add(
         fault = item[1] if not isinstance(item, Arrived) else _refusal(item, known, judge)
         raw = item.raw if isinstance(item, Arrived) else item[0]
         if fault is not None:
-            names = aside.put(db, raw, fault, batch.received_at, batch.brought_by)
+            names = quarantine.put(db, raw, fault, batch.received_at, batch.brought_by)
             taken.rejected.append((names.id, fault))
         elif isinstance(item, Arrived):
             taken.accepted.append(item.entry.id)
@@ -159,7 +159,7 @@ def _conflict(held: bytes, sent: bytes) -> BadEntry:
     return BadEntry("conflict", what, "id")
 
 
-def _news(db: Database, batch: Batch, taken: Taken) -> None:
+def _news(db: Database, batch: Batch, taken: SyncResult) -> None:
     known_here = batch.log_id in (
         None,
         taken.log_id,
@@ -167,6 +167,6 @@ def _news(db: Database, batch: Batch, taken: Taken) -> None:
     after = batch.cursor if known_here else 0
     rows, taken.cursor, taken.more = log.page(db, after, PAGE)
     taken.cars = changed_cars(db, after, taken.cursor)
-    taken.setup, taken.set_aside = setup_version(db, taken.log_id), aside.version(db)
+    taken.setup, taken.set_aside = setup_version(db, taken.log_id), quarantine.version(db)
     brought = set(taken.accepted)
     taken.news = [raw for name, raw in rows if name not in brought]

@@ -12,7 +12,7 @@ from shuntbook.queue.car import jobs_of_car
 from shuntbook.report.entry import Entry, parse_entry
 from shuntbook.report.kinds import REPORT_KINDS
 from shuntbook.setup.folder import Setup
-from shuntbook.store import aside, derived, log, looking, photos, setups
+from shuntbook.store import diagnostics, log, photos, projections, quarantine, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import FILE, Store
 
@@ -68,13 +68,13 @@ def notes(store: Store) -> list[str]:
     """Return what is worth knowing and no fault: what waits for a look, photos on their way, files left over."""
     with store.read() as db:
         held = set(photos.all_held(db))
-        waiting, awaited = aside.count_waiting(db), len(looking.photos_named(db) - held)
+        waiting, awaited = quarantine.count_waiting(db), len(diagnostics.photos_named(db) - held)
     said = []
     if waiting:
         said.append(f"set aside, waiting for a manager's look: {waiting}; the cars named are on hold")
     if awaited:
         said.append(f"photos that have not come in: {awaited}; they may still be on the phones that took them")
-    for path in looking.strays(store, held):
+    for path in diagnostics.strays(store, held):
         said.append(f"{path}: no photo held is in this file, such as of an upload that was cut; nothing needs it")
     return said
 
@@ -82,7 +82,7 @@ def notes(store: Store) -> list[str]:
 def devices(store: Store) -> list[Device]:
     """Return what came in from each device, with the gaps in its numbers."""
     with store.read() as db:
-        return [_device(*item) for item in looking.numbers(db)]
+        return [_device(*item) for item in diagnostics.numbers(db)]
 
 
 def _device(device: str, taken: list[int]) -> Device:
@@ -143,9 +143,9 @@ def _kept_up(db: Database) -> list[str]:
 
 def _differs(db: Database, event: str, car: str, setup: Setup) -> str:
     entries = log.of_car(db, event, car)
-    if derived.jobs(db, event, car) != jobs_of_car(entries, setup):
+    if projections.jobs(db, event, car) != jobs_of_car(entries, setup):
         return "the jobs"
-    held = {(report, finding.key, finding.entry): finding for report, finding in derived.findings(db, event, car)}
+    held = {(report, finding.key, finding.entry): finding for report, finding in projections.findings(db, event, car)}
     return "" if held == _findings(entries, setup) else "the findings"
 
 

@@ -13,8 +13,8 @@ from concurrent.futures import Future, ThreadPoolExecutor, wait
 from msgspec.structs import replace
 
 from shuntbook.flow import answers
-from shuntbook.flow.planning import Wish, plan_at_once, plans
-from shuntbook.flow.team import TeamWish, team_plan
+from shuntbook.flow.planning import PlanRequest, plan_at_once, plans
+from shuntbook.flow.team import TeamPlanRequest, team_plan
 from shuntbook.plan.answer import Plan, TeamPlan
 from shuntbook.plan.problem import Problem, Schedule
 from shuntbook.plan.solve import Effort
@@ -27,7 +27,7 @@ KEPT = 32
 
 _log = logging.getLogger("shuntbook")
 
-Key = tuple[str, str, str, Wish]
+Key = tuple[str, str, str, PlanRequest]
 
 
 class Planner:
@@ -42,7 +42,7 @@ class Planner:
         self._under_way: OrderedDict[Key, Future[None]] = OrderedDict()
         self._best: dict[Key, Plan] = {}
 
-    def plan(self, event: str, car: str, wish: Wish) -> Plan:
+    def plan(self, event: str, car: str, wish: PlanRequest) -> Plan:
         """Return the best plan that is there within the wait, else the one made at once.
 
         Errors: as `flow.planning.plans`.
@@ -55,7 +55,7 @@ class Planner:
         found = self._best.get(key) or at_once or plan_at_once(self._store, event, car, wish)
         return replace(found, stale=found.queue != self._hash(event, car))
 
-    def team_plan(self, event: str, wish: TeamWish) -> TeamPlan:
+    def team_plan(self, event: str, wish: TeamPlanRequest) -> TeamPlan:
         """Return the plan of several cars. Errors: as `flow.team.team_plan`."""
         return team_plan(self._store, event, wish, self._or_at_once)
 
@@ -90,7 +90,7 @@ class Planner:
                 # Kept under the older queue's name it would be stale for good.
                 if found.queue == key[2]:
                     self._best[key] = found
-                    self._news.tell()
+                    self._news.notify()
                 if self._is_over(key):
                     return
         except Exception:  # noqa: BLE001 - the outermost edge of this thread

@@ -10,8 +10,8 @@ from shuntbook.flow.clock import now
 from shuntbook.flow.joining import join_link
 from shuntbook.kit.errors import NotFound
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.callers import managing, the_store
-from shuntbook.web.guard import may_try_to_join, wrong_code
+from shuntbook.web.auth import managing, the_store
+from shuntbook.web.rate_limit import may_try_to_join, wrong_code
 from shuntbook.wire.answers import Invited, Joined
 from shuntbook.wire.people_schemas import InviteSchema, JoinSchema
 

@@ -18,7 +18,7 @@ from shuntbook.report.photo import MAX_BYTES
 from shuntbook.store import copies, photos
 from shuntbook.store.connection import Database
 from shuntbook.store.database import FILE, Store
-from shuntbook.store.private import make_file, make_folder
+from shuntbook.store.permissions import make_file, make_folder
 
 PHOTOS = "photos/"
 ZIP = ".zip"

@@ -34,7 +34,7 @@ interface Lease {
 }
 
 /** Run `work` if no other tab is at it; returns whether it ran. */
-export async function takeTurn(
+export async function takeLead(
   db: Db,
   holder: string,
   now: () => number,

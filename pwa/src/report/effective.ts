@@ -3,12 +3,12 @@
 import type { Problem, ReportBody } from "../kit/api";
 import { remembered } from "../kit/remembered";
 import { bodyOf } from "./body";
-import type { HeldEntry, Sending } from "./held";
+import type { LocalEntry, Sending } from "./local_entry";
 import { byTime } from "./order";
 import { headsOf, isVersion, type Version } from "./versions";
 
 /** One report with all that was said of it. */
-export interface StandingReport {
+export interface EffectiveReport {
   report: string;
   event: string;
   car: string;
@@ -32,11 +32,11 @@ export interface StandingReport {
 }
 
 /** Return the reports among held entries (of one car, or all if `car` is null), newest first; the list is shared. */
-export const reportsOf = (entries: HeldEntry[], car: string | null = null): readonly StandingReport[] =>
+export const reportsOf = (entries: LocalEntry[], car: string | null = null): readonly EffectiveReport[] =>
   folded(entries, car);
 
-const folded = remembered((entries: HeldEntry[], car: string | null): StandingReport[] => {
-  const groups = new Map<string, HeldEntry[]>();
+const folded = remembered((entries: LocalEntry[], car: string | null): EffectiveReport[] => {
+  const groups = new Map<string, LocalEntry[]>();
   for (const held of entries) {
     const { entry } = held;
     if (!isVersion(entry) || !entry.subject || (car !== null && entry.car !== car)) continue;
@@ -48,9 +48,9 @@ const folded = remembered((entries: HeldEntry[], car: string | null): StandingRe
   return [...groups.values()].map(standing).sort((a, b) => byTime(first(b), first(a)));
 });
 
-const first = (report: StandingReport) => report.versions[0] as Version;
+const first = (report: EffectiveReport) => report.versions[0] as Version;
 
-function standing(group: HeldEntry[]): StandingReport {
+function standing(group: LocalEntry[]): EffectiveReport {
   const versions = group.map((held) => held.entry as Version).sort(byTime);
   const heads = headsOf(versions);
   const spoken = heads.filter((head) => head.kind !== "report.withdrawn");
@@ -72,7 +72,7 @@ function standing(group: HeldEntry[]): StandingReport {
   };
 }
 
-function worstSending(group: HeldEntry[]): { sending: Sending; problem: Problem | null } {
+function worstSending(group: LocalEntry[]): { sending: Sending; problem: Problem | null } {
   const refused = group.find((held) => held.sending === "attention");
   if (refused) return { sending: "attention", problem: refused.problem };
   return { sending: group.some((held) => held.sending === "waiting") ? "waiting" : "sent", problem: null };

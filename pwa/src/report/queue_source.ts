@@ -2,29 +2,29 @@
 
 import type { Entry, Queue } from "../kit/api";
 import { idSet } from "./order";
-import type { Heard, HeldEntry } from "./held";
+import type { Cached, LocalEntry } from "./local_entry";
 
-/** What this phone worked out. `arrivals`: its count (`HeldEntry.arrival`) up to which entries are in it. */
-export interface OwnQueue {
+/** What this phone worked out. `arrivals`: its count (`LocalEntry.arrival`) up to which entries are in it. */
+export interface LocalQueue {
   answer: Queue;
   /** ISO time on this phone's clock. */
   worked_out_at: string;
   arrivals: number;
 }
 
-export interface WhoseInput {
+export interface QueueSourceInput {
   car: string;
   /** The server's last answer about the car. */
-  queue: Heard<Queue> | null;
+  queue: Cached<Queue> | null;
   /** Entries of the event, all cars. */
-  entries: HeldEntry[];
+  entries: LocalEntry[];
   /** The version of the rate table held. */
   rates: string;
   unreachable: boolean;
 }
 
 /** What this phone has to work a queue out of. */
-export interface OwnParts {
+export interface LocalParts {
   entries: Entry[];
   set_aside: string[];
   arrivals: number;
@@ -37,7 +37,7 @@ export interface OwnParts {
  * where this phone lacks entries that were in the answer, or holds none of the car: to work it out without them could
  * hide a job.
  */
-export function ownParts(input: WhoseInput): OwnParts | null {
+export function localParts(input: QueueSourceInput): LocalParts | null {
   const counted = input.entries.filter((held) => held.problem === null);
   if (isFresh(input) || lacksSome(input, counted)) return null;
   return {
@@ -49,9 +49,9 @@ export function ownParts(input: WhoseInput): OwnParts | null {
 
 /** Return the queue to show, and whose it is. One that is the same byte for byte is the server's. */
 export function shownQueue(
-  queue: Heard<Queue> | null,
-  own: OwnQueue | null,
-): { queue: Heard<Queue> | null; queue_from: "server" | "phone" } {
+  queue: Cached<Queue> | null,
+  own: LocalQueue | null,
+): { queue: Cached<Queue> | null; queue_from: "server" | "phone" } {
   const is_older = own !== null && queue !== null && own.arrivals < queue.arrivals;
   if (!own || is_older || own.answer.hash === queue?.answer.hash) return { queue, queue_from: "server" };
   const { answer, worked_out_at: heard_at, arrivals } = own;
@@ -59,12 +59,12 @@ export function shownQueue(
 }
 
 // A queue that was never heard is on its way while the server can be reached.
-function isFresh({ queue, entries, rates, unreachable }: WhoseInput): boolean {
+function isFresh({ queue, entries, rates, unreachable }: QueueSourceInput): boolean {
   if (unreachable || !queue) return !unreachable;
   return queue.answer.rates === rates && entries.every((held) => held.arrival <= queue.arrivals);
 }
 
-function lacksSome({ queue, car }: WhoseInput, counted: HeldEntry[]): boolean {
+function lacksSome({ queue, car }: QueueSourceInput, counted: LocalEntry[]): boolean {
   const ofCar = counted.filter((held) => held.entry.car === car);
   if (!queue) return ofCar.length === 0;
   const known = ofCar.filter((held) => held.arrival <= queue.arrivals);
@@ -75,7 +75,7 @@ function lacksSome({ queue, car }: WhoseInput, counted: HeldEntry[]): boolean {
 
 // What the server set aside no phone can know by itself: its last word stands, with what it refused of this car since,
 // and with what was handed over and can't be believed here: it waits for the server's word.
-function setAside({ queue, car, entries }: WhoseInput): string[] {
+function setAside({ queue, car, entries }: QueueSourceInput): string[] {
   const reviews = queue?.answer.hold_reasons.filter((reason) => reason.needs === "review") ?? [];
   const asked = queue?.arrivals ?? -1;
   const refused = entries.filter((held) => held.problem !== null && held.entry.car === car && held.arrival > asked);

@@ -2,11 +2,11 @@
 
 from typing import Literal
 
-from shuntbook.flow.receive import Batch, take
+from shuntbook.flow.ingest import Batch, take
 from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry, NotPossible
 from shuntbook.report.entry import parse_entry
-from shuntbook.store import aside, keys, log
+from shuntbook.store import keys, log, quarantine
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 
@@ -19,10 +19,10 @@ def review(store: Store, digest: str, verdict: Verdict, reason: str, person: str
     Errors: NotFound; NotPossible where an entry to be accepted cannot be read, or another one has its id.
     """
     with store.write() as db:
-        raw, code = aside.get(db, digest)
+        raw, code = quarantine.get(db, digest)
         if verdict == "accepted":
             _accept(db, raw, code, now)
-        aside.review(db, digest, person, verdict, reason, now)
+        quarantine.review(db, digest, person, verdict, reason, now)
 
 
 def _accept(db: Database, raw: bytes, code: str, now: str) -> None:

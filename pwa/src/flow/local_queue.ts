@@ -1,12 +1,12 @@
 /** Keeps this phone's own queue worked out, in a worker, while the server's answer is not fresh. */
 
 import type { QueueAsk, QueueReply } from "../kit/queue_ask";
-import type { OwnQueue } from "../report/whose";
+import type { LocalQueue } from "../report/queue_source";
 import workerUrl from "../worker/queue?worker&url";
 import { askWorker } from "./worker";
 
 /** What is to be worked out. `key` says what of: as long as it stays the same, so does the answer. */
-export interface OwnWanted {
+export interface LocalWanted {
   key: string;
   ask: QueueAsk;
   arrivals: number;
@@ -14,28 +14,28 @@ export interface OwnWanted {
   patience_ms: number;
 }
 
-export interface OwnQueueKeeper {
+export interface LocalQueueKeeper {
   /** See to it that what is wanted is worked out; null where nothing is. */
-  follow(wanted: OwnWanted | null): void;
+  follow(wanted: LocalWanted | null): void;
 }
 
 /** Work a queue out in its worker. */
-export function workOutQueue(ask: QueueAsk): Promise<QueueReply> {
+export function calculateQueue(ask: QueueAsk): Promise<QueueReply> {
   return askWorker<QueueAsk, QueueReply>(workerUrl, ask, { failed: "the worker did not start" });
 }
 
 /** Make the keeper: one work at a time, and of what was wanted meanwhile only the last. */
-export function openOwnQueue(
+export function openLocalQueue(
   workOut: (ask: QueueAsk) => Promise<QueueReply>,
   now: () => number,
-  onNew: (own: OwnQueue) => void,
-): OwnQueueKeeper {
-  let latest: OwnWanted | null = null;
+  onNew: (own: LocalQueue) => void,
+): LocalQueueKeeper {
+  let latest: LocalWanted | null = null;
   let begun: string | null = null;
   let busy = false;
   let timer: ReturnType<typeof setTimeout> | null = null;
 
-  function follow(wanted: OwnWanted | null): void {
+  function follow(wanted: LocalWanted | null): void {
     latest = wanted;
     if (busy || !wanted || wanted.key === begun) return;
     if (wanted.patience_ms === 0) start();
@@ -48,7 +48,7 @@ export function openOwnQueue(
     if (!busy && latest && latest.key !== begun) void run(latest);
   }
 
-  async function run(wanted: OwnWanted): Promise<void> {
+  async function run(wanted: LocalWanted): Promise<void> {
     busy = true;
     begun = wanted.key;
     const reply = await workOut(wanted.ask);
@@ -62,6 +62,6 @@ export function openOwnQueue(
   return { follow };
 }
 
-function ownOf(answer: OwnQueue["answer"], { arrivals }: OwnWanted, now_ms: number): OwnQueue {
+function ownOf(answer: LocalQueue["answer"], { arrivals }: LocalWanted, now_ms: number): LocalQueue {
   return { answer, arrivals, worked_out_at: new Date(now_ms).toISOString() };
 }

@@ -1,6 +1,6 @@
 """The solver's own process: reads problems, writes plans, ends when nobody is there to ask.
 
-python -m shuntbook.web.solving
+python -m shuntbook.web.solver_process
 """
 
 import os
