@@ -12,6 +12,7 @@ import pytest
 from flask import Flask
 from process import DEADLINE_S
 
+from loops import run_apart
 from phone import NOW
 from shuntbook.flow import joining
 from shuntbook.kit.errors import NotJoined
@@ -86,7 +87,7 @@ def make_edge(app: Flask, sample_store: Store) -> Callable[..., Edge]:
 
 
 def run(work: Coroutine[Any, Any, Asked]) -> Asked:
-    return asyncio.run(asyncio.wait_for(work, DEADLINE_S))
+    return run_apart(work)
 
 
 def joined(store: Store) -> dict[str, str]:
@@ -180,7 +181,7 @@ def test_one_address_has_so_many_bodies_and_the_oldest_gives_way(make_edge):
         return [one.status for one in await asyncio.gather(*under_way)]
 
     # Half an object is no JSON: those that came whole reached the app, which first asks who calls.
-    assert asyncio.run(asyncio.wait_for(crowd(), DEADLINE_S)) == [429, 401, 401, 401]
+    assert run_apart(crowd()) == [429, 401, 401, 401]
 
 
 def test_all_bodies_together_are_bounded_in_number_and_bytes(make_edge):
@@ -189,8 +190,8 @@ def test_all_bodies_together_are_bounded_in_number_and_bytes(make_edge):
         asked = [Asked("POST", "/api/v1/sync", {"Content-Length": "90"}, f"192.0.2.{place}") for place in range(3)]
         return [one.status for one in await asyncio.gather(*(one.feed(b" " * 40).to(edge) for one in asked))]
 
-    assert sorted(asyncio.run(crowd(replace(QUICK, in_all=2)))) == [408, 408, 503]
-    assert sorted(asyncio.run(crowd(replace(QUICK, held=100)))) == [408, 408, 503]
+    assert sorted(run_apart(crowd(replace(QUICK, in_all=2)))) == [408, 408, 503]
+    assert sorted(run_apart(crowd(replace(QUICK, held=100)))) == [408, 408, 503]
 
 
 def test_who_leaves_in_the_middle_leaves_nothing_and_is_not_answered(make_edge):
@@ -233,6 +234,6 @@ def test_health_and_sync_are_answered_while_all_else_waits(make_edge, made_app, 
         return [*statuses, *{one.status for one in await asyncio.gather(*waiting)}]
 
     try:
-        assert asyncio.run(asyncio.wait_for(crowd(), DEADLINE_S)) == [200, 200, 200]
+        assert run_apart(crowd()) == [200, 200, 200]
     finally:
         over.set()

@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 from process import DEADLINE_S, Serving
 
+from loops import run_apart
 from making import ids, raw
 from phone import EVENT, NOW, sync_body
 from shuntbook.app import put_over
@@ -148,12 +149,12 @@ def test_a_change_while_the_log_is_being_read_wakes_the_stream_again():
         news = live.News(changed_meanwhile)
         return await first(4, news.stream())
 
-    assert asyncio.run(listen()) == [told(7), told(9), told(10), told(11)]
+    assert run_apart(listen()) == [told(7), told(9), told(10), told(11)]
 
 
 def test_a_stream_with_no_news_beats_so_that_a_phone_knows_it_is_there(monkeypatch):
     monkeypatch.setattr(live, "BEAT_S", 0.05)
-    parts = asyncio.run(first(3, live.News(lambda: {"cursor": 109}).stream()))
+    parts = run_apart(first(3, live.News(lambda: {"cursor": 109}).stream()))
     assert parts == [told(109), b": beat\n\n", b": beat\n\n"]
 
 
@@ -169,7 +170,7 @@ def test_a_beat_finds_what_another_process_loaded(data_folder, made_app, sample_
                 pass
             return part
 
-    assert b'"cursor": 110,' in asyncio.run(asyncio.wait_for(listen(), DEADLINE_S))
+    assert b'"cursor": 110,' in run_apart(listen())
 
 
 def test_a_phone_that_comes_back_again_and_again_loses_its_oldest_stream_and_nobody_else_does():
@@ -184,5 +185,5 @@ def test_a_phone_that_comes_back_again_and_again_loses_its_oldest_stream_and_nob
         news.close()
         return [str(ended), *{part.decode() for part in told_now}, *[str(await anext(other, "ended"))]]
 
-    parts = asyncio.run(asyncio.wait_for(listen(), DEADLINE_S))
+    parts = run_apart(listen())
     assert parts == ["ended", told(1).decode(), "ended"]

@@ -19,6 +19,7 @@ from werkzeug.exceptions import (
     TooManyRequests,
 )
 
+from shuntbook.kit.errors import StoreUnavailable
 from shuntbook.web.asgi import DISCONNECT, Receive, Scope, address, header
 from shuntbook.web.limits import UNKNOWN, Limits, most_bytes
 
@@ -89,7 +90,8 @@ class Bodies:
     async def read(self, body: Body, scope: Scope, receive: Receive) -> None:
         """Read a request's body whole.
 
-        Errors: Gone; HTTPException 408, 413, 429, 503, and what `Admit` raises, to be answered instead.
+        Errors: Gone; HTTPException 408, 413, 429, 503, StoreUnavailable where the disk is full, and what `Admit`
+        raises, to be answered instead.
         """
         announced = _announced(scope)
         if announced == 0:
@@ -120,9 +122,7 @@ class Bodies:
             # Into the page cache at most: a disk takes its time later, and not the loop's.
             body.file.write(data)
         except OSError as error:
-            raise ServiceUnavailable(
-                f"the server has no room for the upload: {error}", retry_after=RETRY_AFTER_S
-            ) from error
+            raise StoreUnavailable(f"the server's disk has no room for the upload: {error}") from error
         body.size += len(data)
         self._held += len(data)
 
