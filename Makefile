@@ -136,7 +136,7 @@ schemas: setup
 types: schemas
 	$(NPM) run types
 
-# What every program that reckons the queue is held to; a test fails when it is stale.
+# What every program that calculates the queue is held to; a test fails when it is stale.
 vectors: setup
 	$(BIN)/python tools/vectors.py
 

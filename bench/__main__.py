@@ -108,7 +108,7 @@ def batch_of(entries: list[bytes]) -> ingest.Batch:
 
 
 def rebuilt(store: Store) -> None:
-    """Make everything anew from the log and read one queue."""
+    """Make everything again from the log and read one queue."""
     with store.write() as db:
         rebuild(db, EVENT)
     answers.queue(store, EVENT, CARS[0])

@@ -94,7 +94,7 @@ def measured(part: str, folder: Path) -> dict[str, float]:
 
 
 def sheets(folder: Path) -> int:
-    """Reckon the cost sheet of each event."""
+    """Calculate the cost sheet of each event."""
     store = Store(folder / "data")
     return sum(len(answers.costs(store, name_of(number)).lines) for number in range(EVENTS))
 

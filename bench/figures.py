@@ -1,4 +1,4 @@
-"""What is reckoned from raw measurements: median and worst, long tasks, dropped frames, sizes as people read them."""
+"""What is calculated from raw measurements: median and worst, long tasks, dropped frames, sizes as people read them."""
 
 import math
 from collections.abc import Iterable, Sequence

@@ -43,7 +43,7 @@ class Phone:
         self.open()
 
     def open(self) -> None:
-        """Start the browser anew on the same profile, with an empty page."""
+        """Start the browser again on the same profile, with an empty page."""
         self.context: BrowserContext = self.playwright.chromium.launch_persistent_context(
             self.profile, executable_path=shutil.which("chromium"), args=FLAGS, viewport=SIZE, headless=True
         )

@@ -90,7 +90,7 @@ def pace_of(operation: Operation, seed: int = 7) -> float:
 
 
 class Telling:
-    """Tells one event: who saw what, who mended it in how long."""
+    """Tells one event: who saw what, who fixed it in how long."""
 
     def __init__(self, setup: Setup, number: int, chance: Random, seed: int) -> None:
         self.setup, self.number, self.chance, self.seed = setup, number, chance, seed

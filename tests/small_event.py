@@ -1,4 +1,4 @@
-"""A small event with round figures, so that a test can reckon by hand what the queue must say.
+"""A small event with round figures, so that a test can calculate by hand what the queue must say.
 
 Labour is 60.00 an hour: a mechanic-minute costs 1.00. A look takes 2 minutes, an assessment 6.
 """

@@ -1,4 +1,4 @@
-"""Holds the two programs that reckon the queue, the server's and the phone's, against each other on random folders.
+"""Holds the two programs that calculate the queue, the server's and the phone's, against each other on random folders.
 
     python tests/two_hearts.py 2000
 

@@ -1,4 +1,4 @@
-"""Writes schemas/vectors/queue/: events with the queue that follows, for every program that reckons it.
+"""Writes schemas/vectors/queue/: events with the queue that follows, for every program that calculates it.
 
     python tools/vectors.py
 
@@ -30,7 +30,7 @@ RANDOM_SIZE = 40
 
 
 def main() -> None:
-    """Write the vectors anew; what is no vector any more goes."""
+    """Write the vectors again; what is no vector any more goes."""
     FOLDER.mkdir(parents=True, exist_ok=True)
     for old in FOLDER.glob("*.json"):
         old.unlink()

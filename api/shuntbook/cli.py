@@ -77,7 +77,7 @@ def _refuse(error: ShuntbookError) -> None:
     click.echo(str(error), err=True)
     if isinstance(error, BadSetup):
         click.echo(
-            f"{len(error.faults)} faults; nothing was changed. Mend them and load again.",
+            f"{len(error.faults)} faults; nothing was changed. Fix them and load again.",
             err=True,
         )
 

@@ -48,7 +48,7 @@ def document_command(
 @click.command("costs")
 @event_option
 @click.option("--car", help="Only this car.")
-@click.option("--rates", help="Reckon with this rate-table version, one that the event once had.")
+@click.option("--rates", help="Calculate with this rate-table version, one that the event once had.")
 @click.option("--out", type=click.Path(path_type=Path), help="Write to this .csv, .xlsx or .pdf file instead.")
 @paper_option
 @data_option

@@ -63,10 +63,10 @@ def invite_command(person: str, url: str, data: Path | None, as_json: bool) -> N
 @click.option("--event", required=True, help="The event's name in event.toml.")
 @data_option
 def rebuild_command(event: str, data: Path | None) -> None:
-    """Make an event's reports and jobs anew from its log."""
+    """Rebuild an event's reports and jobs from its log."""
     with held_store(data).write() as db:
         rebuild(db, event)
-    click.echo(f"{event}: made anew from the log.")
+    click.echo(f"{event}: rebuilt from the log.")
 
 
 @click.command("backup")

@@ -63,7 +63,7 @@ def imported_text(file: Path, imported: Imported) -> str:
     ]
     lines += [f"Set aside, {one['code']}: {one['id'] or 'no id'}: {one['what']}" for one in imported.set_aside]
     if imported.set_aside:
-        lines.append("A manager looks through what was set aside in the app; the cars it names are on hold till then.")
+        lines.append("A manager looks through what was set aside in the app; the cars it names are on hold until then.")
     if imported.untrusted:
         lines.append(
             f"It names {imported.untrusted} devices not known here. If you know whose file this is, import it again"

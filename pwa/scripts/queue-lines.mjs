@@ -1,6 +1,6 @@
 /**
  * Works out queues as a phone does: a line of JSON in, {"setup", "entries", "set_aside", "cars": […]}, for each car a
- * line out, the queue in RFC 8785 form. Holds the two programs that reckon the queue against each other.
+ * line out, the queue in RFC 8785 form. Holds the two programs that calculate the queue against each other.
  */
 
 import { createInterface } from "node:readline";

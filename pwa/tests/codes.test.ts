@@ -141,7 +141,7 @@ test("a run with a piece missing is never whole", () => {
   }
 });
 
-test("a changed character anywhere gives nothing, and the run is read anew after it", () => {
+test("a changed character anywhere gives nothing, and the run is read again after it", () => {
   const next = chance(41);
   const texts = textsOf(reports.slice(0, 5));
   for (let round = 0; round < 300; round++) {

@@ -80,7 +80,7 @@ test.each([{ setup: "s2" }, { set_aside: "1-0" }])(
   },
 );
 
-test("a new log begins anew, though its places are lower than those of the old one", async () => {
+test("a new log starts again, though its places are lower than those of the old one", async () => {
   for (const id of ["a", "b", "c"]) logged(id, CAR);
   await hear();
   server.log_id = "log-2";

@@ -34,7 +34,7 @@ describe("fractions", () => {
     expect(() => read(text)).toThrow(RangeError),
   );
 
-  test("reckon exactly where floats do not", () => {
+  test("calculate exactly where floats do not", () => {
     expect(sum([read("0.1"), read("0.2")]).compare(read("0.3"))).toBe(0);
     expect(parts(read("1").dividedBy(3).times(Fraction.of(3)))).toEqual([1n, 1n]);
     expect(parts(read("0.5").minus(read("0.75")))).toEqual([-1n, 4n]);

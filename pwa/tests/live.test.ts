@@ -134,7 +134,7 @@ test("no stream while hidden; one again when shown", async () => {
   expect(opened).toBe(1);
 });
 
-test("a stream that falls silent is opened anew", async () => {
+test("a stream that falls silent is opened again", async () => {
   current = live();
   current.check();
   await pass();

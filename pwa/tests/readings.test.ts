@@ -138,7 +138,7 @@ test("wear by hand: 2 mm in 80 km are 2.5 mm in 100 km; from 8 mm to 3 mm are 20
   expect(one).toEqual({ place: "front-left", mm: 8, per_100km: 2.5, left_km: 200, below_limit: false, jump: null });
 });
 
-test("fresh pads begin anew, a rate needs km, and the limit is said", () => {
+test("fresh pads start again, a rate needs km, and the limit is said", () => {
   expect(runOf(points([0, 5], [40, 4], [60, 10], [100, 9])).map((one) => one.mm)).toEqual([10, 9]);
   expect(wearOf("brake pad", { "rear-left": points([10, 9], [12, 8.9]) })[0]?.per_100km).toBeNull();
   expect(wearOf("tread", { "rear-left": points([0, 4], [50, 1.6]) })[0]).toMatchObject({

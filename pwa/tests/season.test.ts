@@ -139,7 +139,7 @@ test("spares for another event are asked for, kept, and seen on the season's scr
   expect(routeOf("#/season", ["manager"]).screen).toBe("season");
 });
 
-test("what can't be reckoned is said in the server's words, and the last answer stays", async () => {
+test("what can't be calculated is said in the server's words, and the last answer stays", async () => {
   answers(200, SPARES);
   await askSpares(core, { km: 100, cars: 2 });
   refuses(409, "Not possible", "ask for fewer cars or km");

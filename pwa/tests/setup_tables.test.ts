@@ -189,7 +189,7 @@ test("faults of TOML are at their cells: arrays by index, tables by name, forms 
   expect(at("event.toml", "")).toMatchObject({ table: null, id: null });
 });
 
-test("a fault goes when its cell is mended or its row taken out, and stays with its row when rows before it go", () => {
+test("a fault goes when its cell is fixed or its row taken out, and stays with its row when rows before it go", () => {
   const book = bookOf(sampleFiles());
   const stages = book.tables.stages;
   if (!stages) throw new Error("no stages");
@@ -203,8 +203,8 @@ test("a fault goes when its cell is mended or its row taken out, and stays with 
   book.tables.stages = withoutRow(book.tables.stages, 0);
   expect(standing(faults, book)).toHaveLength(1);
   expect(faultAt(faults, "stages", row() ?? { id: -1, cells: {} }, "km")?.what).toBe("not a number");
-  const mended = { ...book, tables: { ...book.tables, stages: withCell(book.tables.stages, 2, "km", "12") } };
-  expect(standing(faults, mended)).toEqual([]);
+  const fixed = { ...book, tables: { ...book.tables, stages: withCell(book.tables.stages, 2, "km", "12") } };
+  expect(standing(faults, fixed)).toEqual([]);
   expect(standing(faults, { ...book, tables: { ...book.tables, stages: withoutRow(stages, 2) } })).toEqual([]);
 });
 

@@ -1,6 +1,6 @@
 /**
  * What a finger has in the drawing of the car, in CSS pixels. 126 px are the 20 mm at which times and errors of fingers
- * level out (Colle & Hiszem, Ergonomics 47, 2004; px at 160 to the inch, as phones reckon); 56 px is the least in the car.
+ * level out (Colle & Hiszem, Ergonomics 47, 2004; px at 160 to the inch, as phones calculate); 56 px is the least in the car.
  */
 
 import { describe, expect, test } from "vitest";

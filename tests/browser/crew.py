@@ -43,7 +43,7 @@ class Member:
 
     def logs(self, zone: str, part: str, condition: str | None = None) -> None:
         """File a report from the seat: place, part, save."""
-        self.at("me")  # a log that was left starts anew
+        self.at("me")  # a log that was left starts again
         page = self.at("log")
         self.tap(zone)
         more = page.get_by_role("button", name="More parts")

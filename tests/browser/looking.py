@@ -74,7 +74,7 @@ def themes_for(name: str) -> list[str]:
 
 
 def put_on(page: Page, theme: str) -> None:
-    """Show the page in a theme, as its picker does, without loading it anew."""
+    """Show the page in a theme, as its picker does, without loading it again."""
     page.emulate_media(color_scheme="dark" if theme == "dark" else "light")
     page.evaluate(WEAR, theme)
 

@@ -77,7 +77,7 @@ class Phone:
         return self.page
 
     def take_car(self, car: str) -> None:
-        """Choose the car in the head line; loaded anew, nothing on the screen can be of the car before."""
+        """Choose the car in the head line; loaded again, nothing on the screen can be of the car before."""
         choice = self.page.get_by_role("combobox", name="Which car")
         while choice.input_value() != car:
             choice.select_option(car)
@@ -100,7 +100,7 @@ class Phone:
         return self.page
 
     def fresh(self, server: Server, screen: str, car: str) -> Page:
-        """Load the app anew at a screen, as somebody who opens it again."""
+        """Load the app again at a screen, as somebody who opens it again."""
         choice = self.page.get_by_role("combobox", name="Which car")
         while True:
             self.take_car(car)

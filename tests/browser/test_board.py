@@ -8,7 +8,7 @@ from phones import Phone
 from server import Server
 
 CAPITAL_PX = 78.8
-"""20 minutes of arc (ISO 9241-303) from 5 m on a 32-inch screen of 1080 lines, reckoned in pwa/tests/board.test.ts."""
+"""20 minutes of arc (ISO 9241-303) from 5 m on a 32-inch screen of 1080 lines, worked in pwa/tests/board.test.ts."""
 # What a capital H measures in the very font of each line, on a canvas: the CSS alone would not know the font.
 CAPITALS = """() => {
   const pen = document.createElement('canvas').getContext('2d');

@@ -121,11 +121,11 @@ def test_what_to_carry_follows_cover_km_and_cars(held: Server, manager: Phone, d
     assert any(one["bunched"] for one in said["parts"]) == (found.get_by_text("Came in bunches").count() > 0)
 
     page.get_by_label("Timed km of the event").fill("0")
-    page.get_by_role("button", name="Reckon anew").click()
+    page.get_by_role("button", name="Calculate again").click()
     page.get_by_text("Write the km as a number above 0").wait_for()
     page.get_by_label("Timed km of the event").fill("200,5")
     page.get_by_label("Cars", exact=True).fill("3")
-    page.get_by_role("button", name="Reckon anew").click()
+    page.get_by_role("button", name="Calculate again").click()
     found.get_by_text("For 200.5 timed km with 3 cars.").wait_for()
     longer = held.get(f"/events/{event}/spares?km=200.5&cars=3&cover=99", desk)
     assert cells(found, "Parts") == carried(longer, 99)

@@ -103,7 +103,7 @@ def test_a_rate_changed_without_a_server_is_looked_at_mended_and_put_in_force(sa
 
     manager.context.set_offline(False)
     page.get_by_role("button", name="Look for faults").click()
-    page.get_by_role("heading", name="1 fault to mend").wait_for(timeout=SLOW_MS)
+    page.get_by_role("heading", name="1 fault to fix").wait_for(timeout=SLOW_MS)
     page.get_by_role("button", name=f"Parts, row {number}, unit cost").click()
     wrong = cell(page, "unit cost", number)
     expect(wrong).to_be_focused()
@@ -341,7 +341,7 @@ def with_a_fault(phone: Phone) -> Page:
     page = table(phone, "parts", "Parts")
     write(page, "unit cost", 2, "many")
     page.get_by_role("button", name="Look for faults").click()
-    page.get_by_role("heading", name="1 fault to mend").wait_for(timeout=SLOW_MS)
+    page.get_by_role("heading", name="1 fault to fix").wait_for(timeout=SLOW_MS)
     page.get_by_role("button", name="Row 3:").click()
     page.get_by_role("button", name="Take out", exact=True).wait_for()
     return page

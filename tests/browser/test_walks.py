@@ -12,7 +12,7 @@ from playwright.sync_api import Browser
 
 @pytest.fixture(scope="session")
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """Where the harness is served, built anew."""
+    """Where the harness is served, built again."""
     folder = tmp_path_factory.mktemp("harness")
     harness.build(folder)
     with harness.serving(folder) as address:

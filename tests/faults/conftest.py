@@ -48,7 +48,7 @@ def house(prepared: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
 @pytest.fixture
 def yard(house: Yard) -> Yard:
     """A yard whose server and log all tests of a module share, with phones of this test's own."""
-    house.anew()
+    house.again()
     return house
 
 

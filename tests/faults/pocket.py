@@ -162,7 +162,7 @@ class Pocket:
         )
 
     def open_again(self, screen: str = "me") -> None:
-        """Open the app anew, as after a kill."""
+        """Open the app again, as after a kill."""
         if isinstance(self.phone, PocketPhone):
             self.phone.open()
         self.page.goto(f"{self.doorway.url}/#/{screen}")

@@ -83,7 +83,7 @@ def first_app(yard: Yard, screen: Screen, who: Identity) -> Pocket:
 
 
 def demand_signatures(yard: Yard, prepared: Path, signatures: str) -> None:
-    """Load the event anew, saying whether its entries have to be signed."""
+    """Load the event again, saying whether its entries have to be signed."""
     folder = yard.folder / "event"
     shutil.copytree(prepared.parent / "event", folder)
     file = folder / "event.toml"

@@ -91,7 +91,7 @@ class Writers:
 
 
 def wreck(yard: Yard, copy: Path) -> sqlite3.Connection:
-    """Return the store as the killed server left it, on a copy, so that looking mends nothing."""
+    """Return the store as the killed server left it, on a copy, so that looking fixes nothing."""
     shutil.rmtree(copy, ignore_errors=True)
     copy.mkdir()
     for name in (FILE, f"{FILE}-wal"):

@@ -200,7 +200,7 @@ class Yard:
     def phones(self, count: int) -> list[Simulated]:
         return [self.phone(PEOPLE[place % len(PEOPLE)]) for place in range(count)]
 
-    def anew(self) -> None:
+    def again(self) -> None:
         """Begin another test: the server runs, the network is whole, all phones went home."""
         self.proxy.heal()
         self.proxy.statuses.clear()

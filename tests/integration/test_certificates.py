@@ -1,4 +1,4 @@
-"""The own CA and the server's certificate: what is in them, that they are kept, and when they are made anew."""
+"""The own CA and the server's certificate: what is in them, that they are kept, and when they are made again."""
 
 import hashlib
 import socket

@@ -90,7 +90,7 @@ def test_a_bad_folder_leaves_a_new_store_empty(folder, tmp_path):
         (("queue", "--event", EVENT, "--car", "99"), 1, "its cars are 41, 42"),
         (("release", "--event", "none", "--car", "41"), 1, "(held: thornquell-2026)"),
         (("costs", "--event", EVENT, "--rates", "0"), 1, "never had the rate table 0"),
-        (("invite", "--person", "p-nobody"), 1, "mend event.toml"),
+        (("invite", "--person", "p-nobody"), 1, "fix event.toml"),
     ],
 )
 def test_wrong_usage_leaves_with_2_and_a_refusal_with_1_and_a_sentence(data_folder, words, status, said):

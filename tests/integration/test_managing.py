@@ -1,4 +1,4 @@
-"""Set-ups and rate tables sent by a manager: every fault named, all or nothing, everything reckoned anew."""
+"""Set-ups and rate tables sent by a manager: every fault named, all or nothing, everything calculated again."""
 
 import pytest
 

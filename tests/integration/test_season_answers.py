@@ -92,7 +92,7 @@ def test_an_accepted_suggestion_changes_that_row_and_no_other(manager: Phone, da
     changed = [key for key, row in now.operations.items() if row.minutes != before.operations[key].minutes]
     assert changed == [(one["component"], one["condition"], one["zone"])]
     assert float(now.operations[changed[0]].minutes.likely) == one["suggested"]["minutes_likely"]
-    # The sheet of old is reckoned to the same cents with the table of then.
+    # The sheet of old is calculated to the same cents with the table of then.
     path = f"/events/{LAST}/costs"
     assert manager.get(f"{path}?rates={before.version}").get_json()["rates"] == before.version
 

@@ -1,4 +1,4 @@
-"""What the bench reckons from its raw measurements, against reckoning by hand and the definitions that it names."""
+"""What the bench calculates from its raw figures, against a calculation by hand and the definitions that it names."""
 
 import pytest
 from bench.figures import dropped_frames, kilobytes, long_tasks, spread

@@ -1,4 +1,4 @@
-"""The cost sheet of a car, reckoned by hand: labour is 1.00 a mechanic-minute, tax 20 %."""
+"""The cost sheet of a car, calculated by hand: labour is 1.00 a mechanic-minute, tax 20 %."""
 
 import csv
 import io

@@ -59,8 +59,8 @@ def entries(pen: Pen) -> list[Json]:
     link = pen.entry("photo.linked", "front-end/badge", photo=WORK, caption="New rim on")
     tag = pen.entry("part.retained", "front-end/badge", tag="R-7", shelf="B2")
     flap = pen.filed("front-end/grille missing", stage="SS1", photos=[FLAP])
-    mended = pen.finished("front-end/grille", flap, minutes=5)
-    return [hit, done, worn, link, tag, flap, mended]
+    fixed = pen.finished("front-end/grille", flap, minutes=5)
+    return [hit, done, worn, link, tag, flap, fixed]
 
 
 def answer_of(file: CarFile) -> Json:
@@ -133,9 +133,9 @@ def test_an_issued_statement_stays_and_its_supplement_says_what_it_supplements(
 ) -> None:
     first = issued(pen, answer_of(car_file(entries, hired)), None)
     lamp = pen.filed("front-end/lamp broken", stage="SS2")
-    mended = pen.finished("front-end/lamp", lamp, minutes=2, mechanics=1, parts=[{"part": "lamp", "qty": 1}])
-    second = issued(pen, answer_of(car_file([*entries, first, lamp, mended], hired)), 1)
-    file = car_file([*entries, first, lamp, mended, second], hired, photos=PHOTOS)
+    fixed = pen.finished("front-end/lamp", lamp, minutes=2, mechanics=1, parts=[{"part": "lamp", "qty": 1}])
+    second = issued(pen, answer_of(car_file([*entries, first, lamp, fixed], hired)), 1)
+    file = car_file([*entries, first, lamp, fixed, second], hired, photos=PHOTOS)
     newest, oldest = read(file), read(file, 1)
     assert "Statement no. 2 Agreement: hire-41 Supplements no. 1" in newest.text
     assert "Statement no. 1" in oldest.text

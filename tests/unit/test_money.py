@@ -13,7 +13,7 @@ from shuntbook.kit.money import Currency, currency, total, two_decimals
 
 EUR = Currency("EUR", 2)
 # CLDR says how amounts are usually written, ISO 4217 what the minor unit is: for these the two differ, and
-# money follows ISO 4217, in which invoices are reckoned.
+# money follows ISO 4217, in which invoices are calculated.
 CLDR_DIFFERS = {
     "AFN", "ALL", "IQD", "IRR", "KPW", "LAK", "LBP", "MGA", "MMK", "RSD", "SOS", "SYP", "YER",
 }  # fmt: skip

@@ -1,4 +1,4 @@
-"""Observed minutes of operations, reckoned by hand: the small event's wheel expects 4.5 min, its lamp 1, its hub 10."""
+"""Observed minutes of operations, summed by hand: the small event's wheel expects 4.5 min, its lamp 1, its hub 10."""
 
 from fractions import Fraction
 from typing import Any

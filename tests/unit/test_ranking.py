@@ -1,4 +1,4 @@
-"""The queue's order, estimates, parts that run short and totals, on figures that can be reckoned by hand."""
+"""The queue's order, estimates, parts that run short and totals, on figures that can be calculated by hand."""
 
 import pytest
 

@@ -64,8 +64,8 @@ def test_a_check_that_the_checks_file_lacks_is_a_fault():
     (fault,) = faults(operations=table, checks=checks)
     assert (fault.row, fault.column) == (2, "then")
     assert "'toe-check' is not in checks.csv" in fault.what
-    mended = small_setup(operations=table.replace(b"toe-check", b"nuts"), checks=checks)
-    assert mended.rates.checks["nuts"].by == "other"
+    fixed = small_setup(operations=table.replace(b"toe-check", b"nuts"), checks=checks)
+    assert fixed.rates.checks["nuts"].by == "other"
 
 
 PARTS, ACCESS = FILES["rates/parts.csv"], FILES["rates/access.csv"]

@@ -1,4 +1,4 @@
-"""The rate table that phones reckon with: every number as exact decimal text."""
+"""The rate table that phones calculate with: every number as exact decimal text."""
 
 from decimal import Decimal
 from fractions import Fraction

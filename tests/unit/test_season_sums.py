@@ -1,4 +1,4 @@
-"""A season of two small events, reckoned by hand; labour is 1.00 a mechanic-minute."""
+"""A season of two small events, calculated by hand; labour is 1.00 a mechanic-minute."""
 
 from making import ids
 from season_making import held

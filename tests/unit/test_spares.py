@@ -53,8 +53,8 @@ def test_the_same_damage_reported_twice_before_a_repair_is_one_call(setup, pen):
 
 def test_damage_that_came_again_is_another_call(setup, pen):
     first, second = pen.filed(f"{HOSE} leaking"), pen.filed(f"{HOSE} leaking")
-    mended = [pen.finished(HOSE, first, parts=used("hose", 2)), pen.finished(HOSE, second, parts=used("hose", 2))]
-    assert calls(setup, first, second, *mended) == {"hose": [2, 2]}
+    fixed = [pen.finished(HOSE, first, parts=used("hose", 2)), pen.finished(HOSE, second, parts=used("hose", 2))]
+    assert calls(setup, first, second, *fixed) == {"hose": [2, 2]}
 
 
 def test_wear_and_what_was_there_at_the_hand_over_call_for_nothing(pen):
@@ -90,7 +90,7 @@ def stocks(answer, part):
 
 def lamps(pen: Pen, setup, *counts: int):
     for count in counts:
-        # An event that called for no lamp has a log all the same. Each lamp is mended before the next one breaks.
+        # An event that called for no lamp has a log all the same. Each lamp is fixed before the next one breaks.
         told = [pen.entry("stage.nothing_seen", stage="SS1")]
         for _ in range(count):
             told.append(pen.filed(f"{LAMP} broken"))

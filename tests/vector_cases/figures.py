@@ -105,7 +105,7 @@ def parts_by_the_litre(pen: Pen) -> list[Json]:
 
 @case(operations=BY_THE_LITRE.replace(b"0.25", b"0.33335"), van=b"part,loaded\nhose,1.1\nrim,1\n")
 def quantities_show_four_decimals(pen: Pen) -> list[Json]:
-    """A quantity is shown half up to four decimals and reckoned with as it is; without one, a part used is one."""
+    """A quantity is shown half up to four decimals and calculated with as it is; without one, a part used is one."""
     return [pen.finished(BADGE, parts=[{"part": "hose"}, {"part": "rim", "qty": "0.00005"}]), pen.filed(f"{MAT} worn")]
 
 

@@ -100,7 +100,7 @@ class WebKitPhone:
                 if value := true():
                     return value
             except Refused as error:
-                if not str(error).startswith(GONE):  # drawn anew meanwhile: look again
+                if not str(error).startswith(GONE):  # drawn again meanwhile: look again
                     raise
             time.sleep(LOOK_S)
         raise AssertionError(f"waited in vain for {what} on:\n{self.run(STANDS)}\n{self.complaints}")
@@ -253,7 +253,7 @@ class WebKitPhone:
 
     def logs(self, zone: str, part: str, condition: str = "") -> None:
         """File a report from the seat: place, part, how bad, save."""
-        self.show("me")  # a log that was left starts anew
+        self.show("me")  # a log that was left starts again
         self.show("log")
         self.tap(zone)
         self.find("button", "Save", exact=True)

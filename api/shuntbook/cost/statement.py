@@ -1,6 +1,6 @@
 """The statement of a car to its customer: what is charged, what is not, each step of the sum in words.
 
-Everything is stated anew each time; a later statement supplements the earlier ones by the difference.
+Everything is stated again each time; a later statement supplements the earlier ones by the difference.
 """
 
 from collections.abc import Sequence

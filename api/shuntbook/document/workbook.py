@@ -34,7 +34,7 @@ WIDEST = 44
 
 @dataclass
 class _Book:
-    """A workbook in the making; `known`: what each formula comes to, for readers that do not reckon."""
+    """A workbook in the making; `known`: what each formula comes to, for readers that do not calculate."""
 
     coin: Currency
     book: Workbook = field(default_factory=Workbook)

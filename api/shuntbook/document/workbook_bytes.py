@@ -1,7 +1,7 @@
 """Writes a workbook as bytes that are the same for the same workbook, with what its formulas come to.
 
 openpyxl writes formulas without results, and stamps files with the clock. Phones show the results that the file holds
-and reckon nothing, so they are put in here: <c r="B2"><f>SUM(B1:B1)</f><v>1.00</v></c> (ISO/IEC 29500-1, 18.3.1.4).
+and calculate nothing, so they are put in here: <c r="B2"><f>SUM(B1:B1)</f><v>1.00</v></c> (ISO/IEC 29500-1, 18.3.1.4).
 """
 
 import io
@@ -20,7 +20,7 @@ MODIFIED = re.compile(r"(<dcterms:modified[^>]*>)[^<]*")
 
 
 def workbook_bytes(book: Workbook, known: Mapping[tuple[str, str], Decimal], at: datetime) -> bytes:
-    """Return a workbook as XLSX of date `at`; the application that opens it reckons its formulas anew."""
+    """Return a workbook as XLSX of date `at`; the application that opens it calculates its formulas again."""
     written = io.BytesIO()
     stamp = at.astimezone(UTC).replace(tzinfo=None, microsecond=0)
     book.properties.created = stamp

@@ -32,7 +32,7 @@ class Device(NamedTuple):
 
 
 class Found(NamedTuple):
-    """What a look over the store found: problems to be mended, notes worth knowing, and each device's numbers."""
+    """What a look over the store found: problems to be fixed, notes worth knowing, and each device's numbers."""
 
     problems: list[str]
     notes: list[str]

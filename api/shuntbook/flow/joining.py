@@ -97,7 +97,7 @@ def member(db: Database, person: str) -> Member:
             if someone.person == person:
                 found[event] = someone
     if not found:
-        raise NotFound(f"no event held here has a person {person!r}; mend event.toml and load it again")
+        raise NotFound(f"no event held here has a person {person!r}; fix event.toml and load it again")
     roles = dict.fromkeys(role for someone in found.values() for role in someone.roles)
     name = next(iter(found.values())).name
     return Member(person, name, tuple(roles), tuple(found))

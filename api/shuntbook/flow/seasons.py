@@ -60,7 +60,7 @@ def season(store: Store) -> Season:
 def accept(store: Store, version: str, operations: Iterable[OperationName]) -> Accepted:
     """Put the suggested minutes of some operations in force, for the events whose table this version is.
 
-    The suggestions are reckoned anew in the same transaction: what was shown may have changed. Errors: NotPossible
+    The suggestions are calculated again in the same transaction: what was shown may have changed. Errors: NotPossible
     where no event has that table any more, or nothing is suggested for an operation; BadSetup.
     """
     with store.write() as db:

@@ -1,6 +1,6 @@
 """The tree of errors that Shuntbook raises on purpose.
 
-ShuntbookError              anything a person can mend; its text says what happened and what to do
+ShuntbookError              anything a person can fix; its text says what happened and what to do
 ├── BadSetup                an event folder, rate table or car map has faults; carries all of them
 ├── BadEntry                one entry cannot be taken as it is; carries the problem's code and field
 ├── ChangedMeanwhile        somebody else put another version in force since this one was begun
@@ -44,7 +44,7 @@ class Fault:
 
 
 class ShuntbookError(Exception):
-    """Anything a person can mend."""
+    """Anything a person can fix."""
 
 
 class BadSetup(ShuntbookError):

@@ -137,7 +137,7 @@ def _reasons_of_access(draft: Draft, job: Job, row: Operation | None) -> Iterato
         zone = job.zone if step.per == "zone" else ""
         yield from filter(None, [draft.lacks(step.mechanics, draft.who(mechanic=True), step.step, zone)])
         if row is not None and row.ground and is_stands(step.step):
-            yield Obstacle("people", f"it is done on the ground, and {step.step} lifts the car: mend the rate table")
+            yield Obstacle("people", f"it is done on the ground, and {step.step} lifts the car: fix the rate table")
 
 
 def _reasons_of_checks(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle]:

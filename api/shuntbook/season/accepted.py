@@ -14,7 +14,7 @@ FILE = "operations.csv"
 def with_minutes(data: bytes, changed: Mapping[OperationKey, ThreePoint]) -> bytes:
     """Return the bytes of a good operations.csv with other minutes in some rows.
 
-    A row that changes is written anew with its own line ending; a BOM, blank lines and other rows stay as they are.
+    A row that changes is written again with its own line ending; a BOM, blank lines and other rows stay as they are.
     """
     lines = io.StringIO(data.decode("utf-8"), newline="").readlines()
     reader = csv.reader(lines, strict=True)

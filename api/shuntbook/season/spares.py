@@ -150,8 +150,8 @@ def _known(demands: Sequence[Demand], ahead: Next) -> list[_Known]:
     for part in sorted({part for demand in demands for part in demand.calls}):
         counts = [len(demand.calls.get(part, ())) for demand in demands]
         pieces = Counter(qty for demand in demands for qty in demand.calls.get(part, ()))
-        reckon = from_rate if len(demands) >= ENOUGH_EVENTS else from_few
-        expected = reckon(sum(counts), exposure, float(ahead.exposure))
+        calculate = from_rate if len(demands) >= ENOUGH_EVENTS else from_few
+        expected = calculate(sum(counts), exposure, float(ahead.exposure))
         if expected.mean > MOST_CALLS:
             raise NotPossible(
                 f"{ahead.cars} cars over {ahead.km} km is too far beyond what is known ({exposure:.0f} car-km); "

@@ -62,7 +62,7 @@ def cover(calls: Calls, pieces: Mapping[Fraction, int], shares: list[float]) -> 
     pieces: how many calls asked for how many pieces. Errors: ValueError for a mean above MOST_CALLS.
     """
     if calls.mean > MOST_CALLS:
-        raise ValueError(f"{calls.mean:.0f} calls are too many to reckon with")
+        raise ValueError(f"{calls.mean:.0f} calls are too many to calculate with")
     unit = _unit(pieces)
     sizes = {int(size / unit): count / sum(pieces.values()) for size, count in pieces.items()}
     found: list[Fraction] = []

@@ -31,7 +31,7 @@ def put_file(store: Store, digest: str, data: bytes) -> None:
 
 
 def is_whole(store: Store, digest: str) -> bool:
-    """Return whether a photo's file is there with the bytes that its name says; a damaged one is written anew."""
+    """Return whether a photo's file is there with the bytes that its name says; a damaged one is written again."""
     path = path_of(store, digest)
     return path.exists() and sha256(path.read_bytes()) == digest
 

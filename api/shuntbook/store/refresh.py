@@ -28,7 +28,7 @@ def refresh(db: Database, new: Iterable[Entry]) -> None:
 
 
 def rebuild(db: Database, event: str) -> None:
-    """Make everything that follows from an event's log anew, with the set-up in force."""
+    """Make everything that follows from an event's log again, with the set-up in force."""
     projections.forget(db, event)
     setup = setups.get(db, event)
     for car in log.cars(db, event):

@@ -1,6 +1,6 @@
 """The team's own certificate authority (CA): made once, then kept and used again.
 
-A phone trusts this one certificate. Made anew, it would be another: every phone that trusted the old one could
+A phone trusts this one certificate. Made again, it would be another: every phone that trusted the old one could
 reach the server no more, and what it had not sent yet would wait on it. So a CA is never replaced while it is
 valid, and one that cannot be read is a reason to stop, not to make another.
 """

@@ -28,7 +28,7 @@ RENEW_BEFORE = timedelta(days=30)
 def leaf(folder: Path, ca: Pair, names: Names, now: datetime) -> tuple[Pair, bool]:
     """Return the server's pair that is kept in a folder, and whether it was made just now.
 
-    It is made anew where there is none that can be read, where the names or addresses are others, where it has
+    It is made again where there is none that can be read, where the names or addresses are others, where it has
     less than 30 days left, or where another CA signed it. Errors: BadPair where it cannot be written.
     """
     kept = _kept(folder, now, ca, names)

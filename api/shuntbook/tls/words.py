@@ -8,7 +8,7 @@ def told(ready: Ready, code: str) -> str:
     where = ready.where
     lines = [
         f"{'A new CA was made' if ready.made else 'The CA is the one of before'}; it is kept in {ready.ca_folder}",
-        "Keep a copy of that folder in a private place: without it every phone has to trust anew.",
+        "Keep a copy of that folder in a private place: without it every phone has to trust again.",
         "",
         "1. On each phone, once, on this network: open this page and do what it says.",
         *([code] if code else []),

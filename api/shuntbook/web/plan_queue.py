@@ -94,7 +94,7 @@ class Planner:
                 if self._is_over(key):
                     return
         except Exception:  # noqa: BLE001 - the outermost edge of this thread
-            # The plan made at once stands, and the next call asks anew.
+            # The plan made at once stands, and the next call asks again.
             _log.exception("the solver failed; the plan made at once stands")
             self._forget(key)
 

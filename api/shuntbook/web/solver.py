@@ -16,7 +16,7 @@ class SolverGone(Exception):
 
 
 class Solver:
-    """Solves in a process that is started when it is first needed, and anew where it was killed. One at a time."""
+    """Solves in a process that is started when it is first needed, and again where it was killed. One at a time."""
 
     def __init__(self) -> None:
         self._process: Process | None = None

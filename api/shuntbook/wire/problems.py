@@ -1,4 +1,4 @@
-"""Problem details as RFC 9457 has them: type, title, status, detail, and what more helps to mend it."""
+"""Problem details as RFC 9457 has them: type, title, status, detail, and what more helps to fix it."""
 
 from typing import Any
 

@@ -1,4 +1,4 @@
-/** What every action needs: the store, the page's own facts, and a way to have the screens drawn anew. */
+/** What every action needs: the store, the page's own facts, and a way to have the screens drawn again. */
 
 import type { Db } from "../store/db";
 import type { Tabs } from "../store/tabs";

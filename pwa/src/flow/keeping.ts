@@ -13,7 +13,7 @@ export interface Keeper {
   later(run: () => void, ms: number): () => void;
 }
 
-/** Fewer are not drawn anew: each drawing reads the store. */
+/** Fewer are not drawn again: each drawing reads the store. */
 const STEP = 25;
 
 /** No worker, no haste: the longest wait is a minute, `online` cuts it short. */

@@ -1,4 +1,4 @@
-/** Reads the store anew, once for many calls at a time. */
+/** Reads the store again, once for many calls at a time. */
 
 /**
  * Return a function that runs `read`; calls during a run share one more run after it, so that each sees its own write.

@@ -31,7 +31,7 @@ export async function acceptRates(core: Core, version: string, operations: Opera
   );
 }
 
-/** Have the spares reckoned for an event of such length and cars. Errors: UserError with why they are not. */
+/** Have the spares calculated for an event of such length and cars. Errors: UserError with why they are not. */
 export async function askSpares(core: Core, wish: SparesWish): Promise<void> {
   const { speaking, state } = core.snapshot();
   if (!speaking || !state.setup) throw new UserError(laterMessages.reckonNoSetup);

@@ -92,7 +92,7 @@ function lookHourly(registration: ServiceWorkerRegistration): void {
   });
 }
 
-/** Let the new version take over, then load the page anew. */
+/** Let the new version take over, then load the page again. */
 export function takeUpdate(): void {
   if (!waiting || waiting.state === "activated") {
     location.reload();

@@ -24,7 +24,7 @@ const list =
   (value) =>
     Array.isArray(value) && value.every(item);
 const names = list(name);
-/** A number, or one as a text: the server takes both where it reckons in decimals. */
+/** A number, or one as a text: the server takes both where it calculates in decimals. */
 const decimal: Check = (value) =>
   (typeof value === "number" && Number.isFinite(value)) ||
   (typeof value === "string" && /^-?\d{1,12}(\.\d{1,12})?$/.test(value));

@@ -27,9 +27,9 @@ export const laterMessages = worded("seldom", {
     "The server did not answer, so this phone can't tell whether the minutes are in force. Come back with signal: the screen then shows the table as it is.",
   ratesChanged: "Nothing was changed: what was shown here is out of date. Look at the suggestions, which are new now.",
   reckonNoServer:
-    "The server did not answer, and only it can reckon this. Come back with signal; the last answer stays.",
+    "The server did not answer, and only it can calculate this. Come back with signal; the last answer stays.",
   seasonNobody: "Nobody has joined on this phone: nothing was changed.",
-  reckonNoSetup: "The event's set-up is not on this phone yet: nothing was reckoned.",
+  reckonNoSetup: "The event's set-up is not on this phone yet: nothing was calculated.",
   draftNoServer: "The server did not answer. The draft is kept on this phone: come back with signal and try again.",
   statementLong:
     "This statement is too long to go out in one piece. Decide lines that are not charged first, or settle some hits by hand. Nothing was saved.",

@@ -1,4 +1,4 @@
-/** The log of one car sorted by what it is about; and all its jobs, made anew from the whole log. */
+/** The log of one car sorted by what it is about; and all its jobs, made again from the whole log. */
 
 import { type Finding, findingsOf } from "../fold/report";
 import { standing, undoneWork } from "../fold/voids";

@@ -26,7 +26,7 @@ export function saidOf(grouping: Grouping): HitSaid {
  * Return the groupings to put down for what was said, the main one first.
  *
  * edited: the grouping that is changed, or null. A report that comes out of another grouping moves: what that one
- * still holds is put down anew, with its words, since a grouping is taken over whole.
+ * still holds is put down again, with its words, since a grouping is taken over whole.
  */
 export function groupingsFor(said: HitSaid, edited: string | null, standing: Iterable<Grouped>): Grouping[] {
   const chosen = new Set(said.reports);

@@ -120,9 +120,9 @@ const REOPEN_MS = 1_000;
 /**
  * Open the store. `onBlocking` is called when a newer app version waits for this page to let go of it.
  *
- * A browser ends the connection by itself where the disk fails it, as when the phone is full: it is opened anew as soon
+ * A browser ends the connection by itself where the disk fails it, as when the phone is full: it is opened again as soon
  * as that works. What is done in between fails, and can be done again. What the browser then finds torn it leaves out,
- * or it throws all away (`emptied`): `onReopened` mends the store before anything else reaches it.
+ * or it throws all away (`emptied`): `onReopened` fixes the store before anything else reaches it.
  */
 export async function openStore(
   name = "shuntbook",

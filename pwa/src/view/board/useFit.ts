@@ -1,4 +1,4 @@
-/** Draws all rows, looks how tall they came out, and says how many have room; anew where rows or screen change. */
+/** Draws all rows, looks how tall they came out, and says how many have room; again where rows or screen change. */
 
 import type { RefObject } from "preact";
 import { useEffect, useLayoutEffect, useState } from "preact/hooks";

@@ -49,7 +49,7 @@ export function CostsScreen({ state, setup, car, actions }: CarScreen) {
   );
 }
 
-// A sheet that an older app kept lacks what the pictures show, until the server answers anew.
+// A sheet that an older app kept lacks what the pictures show, until the server answers again.
 const isWhole = (costs: Costs): boolean => costs.by_driver !== undefined && costs.per_stage_km !== undefined;
 
 interface SheetProps extends CarScreen {

@@ -1,4 +1,4 @@
-/** Finds what was being written when a photo from another app had the page loaded anew. */
+/** Finds what was being written when a photo from another app had the page loaded again. */
 
 import type { ReportBody } from "../../kit/api";
 import { keyOf } from "./keptDraft";

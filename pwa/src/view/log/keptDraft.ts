@@ -11,7 +11,7 @@ export const keptDraft = (car: string): ReportBody | null => drafts.get(car) ?? 
 
 export function keepDraft(car: string, draft: ReportBody): void {
   drafts.set(car, draft);
-  // A photo that comes from another app loads the page anew: see draftBefore.
+  // A photo that comes from another app loads the page again: see draftBefore.
   sessionStorage.setItem(keyOf(car), JSON.stringify([Date.now(), draft]));
 }
 

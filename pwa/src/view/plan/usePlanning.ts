@@ -1,4 +1,4 @@
-/** What every part of the plan's screens needs: the service, the plan held of it, how its tasks stand, and asking anew. */
+/** What every part of the plan's screens needs: the service, the plan held of it, how its tasks stand, and asking again. */
 
 import { useEffect, useRef } from "preact/hooks";
 import type { HeldPlan, PlanWish } from "../../flow/model";

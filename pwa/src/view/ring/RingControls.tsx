@@ -35,7 +35,7 @@ export function RingControls({ ring, onMove, onSize, onTurn, onAnew }: RingContr
           {words.turn}
         </button>
         <button type="button" class="button" onClick={onAnew}>
-          {words.anew}
+          {words.again}
         </button>
       </div>
       <details>

@@ -37,10 +37,10 @@ export function RingPanel({ photos, photoUrl, markPhoto, onPhotos, onClose }: Ri
   const [marking, setMarking] = useState(UNMARKED);
   const { busy, problem, run } = usePending();
   useEffect(() => dialog.current?.showModal(), []);
-  const anew = () => setMarking(UNMARKED);
+  const again = () => setMarking(UNMARKED);
   const choose = (next: string) => {
     setPhoto(next);
-    anew();
+    again();
   };
   const keep = () =>
     run(async () => {
@@ -63,7 +63,7 @@ export function RingPanel({ photos, photoUrl, markPhoto, onPhotos, onClose }: Ri
         />
       )}
       {url && size ? (
-        <Placing {...{ url, size, marking, busy, problem }} onMark={setMarking} onAnew={anew} onKeep={keep} />
+        <Placing {...{ url, size, marking, busy, problem }} onMark={setMarking} onAnew={again} onKeep={keep} />
       ) : (
         <p role="status">{common.photoMissing}</p>
       )}

@@ -72,7 +72,7 @@ export function Ahead({ spares, askSpares }: AheadProps) {
   const { draft, change, reset } = useDraft<{ km?: string; cars?: string }>({});
   const { busy, problem, run } = usePending();
   const typed = { km: String(spares?.km ?? ""), cars: String(spares?.cars ?? ""), ...draft };
-  const reckon = () => {
+  const calculate = () => {
     const wish = { km: Number(amountOf(typed.km) ?? Number.NaN), cars: Number(typed.cars || Number.NaN) };
     run(async () => {
       await askSpares(wish);
@@ -101,8 +101,8 @@ export function Ahead({ spares, askSpares }: AheadProps) {
           />
         </label>
       </div>
-      <button type="button" class="button" disabled={busy} onClick={reckon}>
-        {words.carry.reckon}
+      <button type="button" class="button" disabled={busy} onClick={calculate}>
+        {words.carry.calculate}
       </button>
       <ProblemLine text={problem} />
     </div>

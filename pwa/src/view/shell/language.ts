@@ -16,7 +16,7 @@ async function speakFrench(): Promise<void> {
   speak("fr", french);
 }
 
-/** Keep a choice and load the page again, so that every word is read anew; false where the browser keeps nothing. */
+/** Keep a choice and load the page again, so that every word is read again; false where the browser keeps nothing. */
 export function choose(language: Language): boolean {
   try {
     localStorage.setItem(KEY, language);

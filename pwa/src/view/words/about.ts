@@ -25,7 +25,7 @@ export const about = worded("about", {
     ...Object.values(cautions),
     "The battery is isolated before anybody works on the wiring or welds.",
     "Torque by the maker's figures, with a wrench that is checked.",
-    "A mark on the safety cage is shown to the officials. It is mended by its maker or as the maker approves; a good-looking weld proves nothing.",
+    "A mark on the safety cage is shown to the officials. It is fixed by its maker or as the maker approves; a good-looking weld proves nothing.",
     "A sealed part is opened only with the officials' leave.",
   ],
   decides: "Who decides",

@@ -18,7 +18,7 @@ export const costs = worded("costs", {
   tax: (percent: string) => `Tax ${percent} %`,
   total: "Total",
   consumables: (percent: string) => `Consumables in the actual (${percent} % of the parts)`,
-  old: "The cost sheet on this phone was made for an older app. It comes anew when the server answers.",
+  old: "The cost sheet on this phone was made for an older app. It comes again when the server answers.",
   rate: "Set against the stages",
   perKm: (amount: string) => `${amount} per stage kilometre`,
   perKmNone: "no stage was driven",

@@ -76,7 +76,7 @@ export const me = worded("me", {
   missing: (name: string, device: string, numbers: number[]) =>
     `${name}, phone ${device}: ${numbersHave(numbers)} not come in. They may still be on that phone, or were lost with it: open the app there, and ask ${name} what is missing.`,
   twice: (name: string, device: string, numbers: number[]) =>
-    `${name}, phone ${device}: ${numbersHave(numbers)} come twice, as from a phone that was copied. Both entries are kept. Join anew on one of the two phones.`,
+    `${name}, phone ${device}: ${numbersHave(numbers)} come twice, as from a phone that was copied. Both entries are kept. Join again on one of the two phones.`,
   event: "Event",
   language: "Language",
   languageNote:

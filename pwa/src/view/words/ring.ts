@@ -11,7 +11,7 @@ export const ring = worded("ring", {
   larger: "Larger",
   smaller: "Smaller",
   turn: "Turn the photo",
-  anew: "Start again",
+  again: "Start again",
   sliders: "Place it with sliders",
   x: "Ring from the left",
   y: "Ring from the top",

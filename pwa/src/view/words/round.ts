@@ -14,7 +14,7 @@ export const round = worded("round", {
   save: (n: number) => (n === 0 ? "Save: nothing is ticked yet" : n === 1 ? "Save 1 finding" : `Save ${n} findings`),
   saving: "Keeping it …",
   needs: "Nothing is ticked yet. Tick what is bad, then save.",
-  drop: "Begin anew",
+  drop: "Begin again",
   notKept: "This phone is full: the ticks last only while this page is open. Save now, then make room.",
   dropped: "The ticks are gone.",
   bringBack: "Bring them back",

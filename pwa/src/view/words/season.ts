@@ -58,7 +58,7 @@ export const season = worded("season", {
     method: (name: string) =>
       `Method: ${name}. What was timed often is believed; what was timed twice mostly follows the team's own pace.`,
     decides:
-      "You decide: nothing changes by itself. What you put in force, estimates and plans are reckoned with from then on. The same jobs count again against the new table: wait for new ones before you change an operation twice.",
+      "You decide: nothing changes by itself. What you put in force, estimates and plans are calculated with from then on. The same jobs count again against the new table: wait for new ones before you change an operation twice.",
     none: "Nothing is suggested: the timed jobs fit the table, or there are too few.",
     suggestions: (n: number) => (n === 1 ? "1 suggestion" : `${n} suggestions`),
     choose: (name: string) => `Choose ${name}`,
@@ -94,11 +94,11 @@ export const season = worded("season", {
       `Each part on its own lasts for ${n} of 100 such events; all of them together last less often.`,
     km: "Timed km of the event",
     cars: "Cars",
-    reckon: "Reckon anew",
+    calculate: "Calculate again",
     badKm: "Write the km as a number above 0, up to 5000.",
     badCars: "Write how many cars: 1 to 50.",
     basis: (events: number, carKm: string) =>
-      `Reckoned from ${events === 1 ? "1 event" : `${events} events`} and ${carKm} car-km.`,
+      `Calculated from ${events === 1 ? "1 event" : `${events} events`} and ${carKm} car-km.`,
     few: "Few events are held, so the stock is on the careful side.",
     ahead: (km: string, cars: number) => `For ${km} timed km with ${cars === 1 ? "1 car" : `${cars} cars`}.`,
     never: (n: number) => `Never called for yet, and not in this list: ${n} parts of the rate table.`,

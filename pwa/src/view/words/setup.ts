@@ -98,7 +98,7 @@ export const setup = worded("setup", {
   inviteDo: "Make a join link",
   invited: (name: string) => `For ${name}: let the phone's camera read this code, or send the link to nobody else.`,
   noManager:
-    "Nobody in this draft is a manager of the event: mend the roles under People, or nobody may be able to change it.",
+    "Nobody in this draft is a manager of the event: fix the roles under People, or nobody may be able to change it.",
   back: "All sections",
   files: "Files",
   filesHow:
@@ -136,8 +136,8 @@ export const setup = worded("setup", {
   checkIt: "Look for faults",
   checking: "The server looks …",
   noFaults: "No faults found.",
-  faults: (n: number) => `${count(n, "fault", "faults")} to mend`,
-  faultsHow: "Each leads to its cell. Nothing can be put in force before they are mended.",
+  faults: (n: number) => `${count(n, "fault", "faults")} to fix`,
+  faultsHow: "Each leads to its cell. Nothing can be put in force before they are fixed.",
   warnings: (n: number) => `${count(n, "thing", "things")} to know`,
   warningsHow: "Each is taken as it is; nothing keeps the draft from coming in force.",
   wholeFile: (file: string) => `${file} as a whole`,

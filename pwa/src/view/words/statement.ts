@@ -49,5 +49,5 @@ export const statement = worded("statement", {
   settleTitle: "What became of this line?",
   settleSave: "Save",
   needReason: "Write a reason: the other side reads it.",
-  caution: "The team's own reckoning by the agreement. What was signed, and the law, decide.",
+  caution: "The team's own calculating by the agreement. What was signed, and the law, decide.",
 });

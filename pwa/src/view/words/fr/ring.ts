@@ -12,7 +12,7 @@ export const ring: Words<typeof english> = {
   larger: "Plus grand",
   smaller: "Plus petit",
   turn: "Tourner la photo",
-  anew: "Recommencer",
+  again: "Recommencer",
   sliders: "Le placer avec des curseurs",
   x: "Anneau depuis la gauche",
   y: "Anneau depuis le haut",

@@ -95,7 +95,7 @@ export const season: Words<typeof english> = {
       `Chaque pièce suffit, à elle seule, pour ${n} épreuves semblables sur 100 ; toutes ensemble suffisent moins souvent.`,
     km: "Km chronométrés de l'épreuve",
     cars: "Voitures",
-    reckon: "Recalculer",
+    calculate: "Recalculer",
     badKm: "Écrivez les km comme un nombre au-dessus de 0, jusqu'à 5000.",
     badCars: "Écrivez combien de voitures : 1 à 50.",
     basis: (events, carKm) =>
