@@ -79,7 +79,7 @@ test-firefox:
 test-browser test-webkit:
 	$(PYTEST) $(@:test-%=tests/%)
 
-# What a screen reader hears: of the longer run.
+# What a screen reader hears, and what Orca makes of it, which is of the longer run.
 test-reader: export SHUNTBOOK_LONGER = 1
 test-reader:
 	$(PYTEST) tests/reader

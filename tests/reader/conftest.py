@@ -35,13 +35,9 @@ def left_out(item: pytest.Item) -> str | None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Leave all of it to the longer run, and leave out what this machine can't run; the end of the run says so.
-
-    A line was missed in one run of a few. A browser that answers the ear too late for its bindings does that, and they
-    wait longer now; it missed nothing in 8 runs beside two busy loops, which is too few to let it judge every change.
-    """
+    """Leave Orca to the longer run, and leave out what this machine can't run; the end of the run says so."""
     here = [item for item in items if Path(__file__).parent in item.path.parents]
-    later = [item for item in here if not is_longer()]
+    later = [item for item in here if item.get_closest_marker("orca") and not is_longer()]
     whys = {item: why for item in here if item not in later and (why := left_out(item))}
     config.stash[LEFT_OUT] = [*whys.values()]
     config.hook.pytest_deselected(items=[*later, *whys])
