@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
-from crew import PIN
+from crew import PIN, answer_all_ok
 from phones import Phone
 from server import Server
 
@@ -187,6 +187,17 @@ INSPECTS = [
         "heading 3: Look at it [Look at it]",
         at="heading 3: Look at it [Look at it]",
         spoken=("Look at it heading level 3 clickable.",),
+    ),
+    Step(
+        lambda reader: answer_all_ok(reader.phone.page),
+        (
+            "radio button, chosen: OK [No crack, bend or leak seen]",
+            "radio button, chosen: OK [Hose free on full lock and full drop]",
+            "radio button, chosen: OK [Fixings tight and secured]",
+            "radio button, chosen: OK [Fluid level right, cap on]",
+            "radio button, chosen: OK [No leak with the pedal pressed hard (must be OK)]",
+            "radio button, chosen: OK [Pedal firm after pumping]",
+        ),
     ),
     goes("button", "Passed", "push button: Passed [Look at it]", "Passed push button."),
     press(
