@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
-from crew import PIN, answer_all_ok
+from crew import PIN
 from phones import Phone
 from server import Server
 
@@ -55,6 +55,18 @@ def goes(role: Role, name: str, heard: str, spoken: str) -> Step:
 
 def press(key: str, *heard: str, at: str | None = None, spoken: tuple[str, ...] = ()) -> Step:
     return Step(lambda reader: reader.ear.press(key), heard, at, spoken)
+
+
+def answers(check: str) -> list[Step]:
+    """Answer a check of the inspection with OK: it is not chosen when it is come to, and chosen after a key."""
+
+    def goes_there(reader: Reader) -> None:
+        reader.phone.page.get_by_role("group", name=check, exact=True).get_by_role(
+            "radio", name="OK", exact=True
+        ).focus()
+
+    here = f"radio button, not chosen: OK [{check}]"
+    return [Step(goes_there, (here,), here), press("Space", at=f"radio button, chosen: OK [{check}]")]
 
 
 LOGS = [
@@ -188,17 +200,12 @@ INSPECTS = [
         at="heading 3: Look at it [Look at it]",
         spoken=("Look at it heading level 3 clickable.",),
     ),
-    Step(
-        lambda reader: answer_all_ok(reader.phone.page),
-        (
-            "radio button, chosen: OK [No crack, bend or leak seen]",
-            "radio button, chosen: OK [Hose free on full lock and full drop]",
-            "radio button, chosen: OK [Fixings tight and secured]",
-            "radio button, chosen: OK [Fluid level right, cap on]",
-            "radio button, chosen: OK [No leak with the pedal pressed hard (must be OK)]",
-            "radio button, chosen: OK [Pedal firm after pumping]",
-        ),
-    ),
+    *answers("No crack, bend or leak seen"),
+    *answers("Hose free on full lock and full drop"),
+    *answers("Fixings tight and secured"),
+    *answers("Fluid level right, cap on"),
+    *answers("No leak with the pedal pressed hard (must be OK)"),
+    *answers("Pedal firm after pumping"),
     goes("button", "Passed", "push button: Passed [Look at it]", "Passed push button."),
     press(
         "Enter",
