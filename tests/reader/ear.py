@@ -95,7 +95,10 @@ def group_of(one: Atspi.Accessible) -> str:
 
 
 def on_focus(event: Atspi.Event) -> None:
-    if event.detail1:
+    # What has left the page by the time it is asked about answers with no role (AT-SPI: an error condition).
+    if event.source.get_role() == Atspi.Role.INVALID:
+        write(heard="gone", says=event.type, group="")
+    elif event.detail1:
         write(heard="focus", says=told(event.source), group=group_of(event.source))
 
 
