@@ -136,7 +136,7 @@ AGREEMENTS = Table("agreements", FILE, "rows", ("agreement",), (
 ), unique=("agreement", "car"), closed=True)  # fmt: skip
 DATED = Table("dated", FILE, "rows", ("car", "item", "place"), (
     name("car", "The car that it is in.", refers="cars.car", strict=True, seen="all"),
-    name("item", "What runs out or is sealed: harness.", seen="all"),
+    name("item", "What expires or is sealed: harness.", seen="all"),
     text("place", "Where it is.", seen="all"),
     Key("expires", "day", "Its last day.", seen="all"),
     text("seal", "The number on its seal.", seen="all"),
