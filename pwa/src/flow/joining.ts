@@ -78,6 +78,8 @@ async function comeBack(core: Core, { person, name, pin }: IdentityRecord): Prom
 export async function followJoinLink(core: Core): Promise<void> {
   const code = joinCodeOf(location.hash);
   if (code === null || !(await join(core, code))) return;
+  // The app is there before the join has settled: who has gone on to another screen by then stays on it.
+  if (joinCodeOf(location.hash) !== code) return;
   history.replaceState(null, "", "#/");
   core.page.hash = location.hash;
   await core.refresh();
