@@ -19,7 +19,7 @@ import psutil
 
 _CONTEXT = multiprocessing.get_context("forkserver")
 # Imported by the process that is forked from: by name, since it knows nothing of the folder of the tests.
-_CONTEXT.set_forkserver_preload(["shuntbook.cli_serve", "shuntbook.app"])
+_CONTEXT.set_forkserver_preload(["shuntbook.commands.serve", "shuntbook.app"])
 
 
 class Started(Protocol):

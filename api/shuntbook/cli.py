@@ -9,27 +9,27 @@ from shuntbook import __version__
 from shuntbook.kit.errors import BadSetup, ShuntbookError
 
 WHERE = {
-    "backup": "cli_store:backup_command",
-    "bundle": "cli_bundle:bundle_commands",
-    "check": "cli_store:check_command",
-    "costs": "cli_documents:costs_command",
-    "demo": "cli_serve:demo_command",
-    "document": "cli_documents:document_command",
-    "invite": "cli_store:invite_command",
-    "load": "cli_store:load_command",
-    "observed": "cli_season:observed_command",
-    "plan": "cli_plan:plan_command",
-    "queue": "cli_answers:queue_command",
-    "rates": "cli_rates:rates_commands",
-    "rebuild": "cli_store:rebuild_command",
-    "release": "cli_answers:release_command",
-    "restore": "cli_store:restore_command",
-    "schemas": "cli_schemas:schemas_command",
-    "season": "cli_season:season_command",
-    "serve": "cli_serve:serve_command",
-    "spares": "cli_season:spares_command",
-    "statement": "cli_statement:statement_command",
-    "team-plan": "cli_plan:team_plan_command",
+    "backup": "store:backup_command",
+    "bundle": "bundle:bundle_commands",
+    "check": "store:check_command",
+    "costs": "documents:costs_command",
+    "demo": "serve:demo_command",
+    "document": "documents:document_command",
+    "invite": "store:invite_command",
+    "load": "store:load_command",
+    "observed": "season:observed_command",
+    "plan": "plan:plan_command",
+    "queue": "answers:queue_command",
+    "rates": "rates:rates_commands",
+    "rebuild": "store:rebuild_command",
+    "release": "answers:release_command",
+    "restore": "store:restore_command",
+    "schemas": "schemas:schemas_command",
+    "season": "season:season_command",
+    "serve": "serve:serve_command",
+    "spares": "season:spares_command",
+    "statement": "statement:statement_command",
+    "team-plan": "plan:team_plan_command",
 }
 """Each command's module and name in it: only the one that is called is imported, and with it the solver, the server or
 the typesetter that it needs. Together they take a second of the processor's time."""
@@ -47,7 +47,7 @@ class Commands(click.Group):
         if cmd_name not in WHERE:
             return None
         module, _, name = WHERE[cmd_name].partition(":")
-        command: click.Command = getattr(import_module(f"shuntbook.{module}"), name)
+        command: click.Command = getattr(import_module(f"shuntbook.commands.{module}"), name)
         return command
 
 

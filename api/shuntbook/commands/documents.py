@@ -5,12 +5,12 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import car_option, data_option, event_option, held_store, json_option, show
+from shuntbook.commands.options import car_option, data_option, event_option, held_store, json_option, show
+from shuntbook.commands.text import costs_text
 from shuntbook.document.catalogue import DOCUMENTS, PAPERS
 from shuntbook.flow import answers, papers
 from shuntbook.flow.papers import Asked, Made
 from shuntbook.kit.errors import NotPossible
-from shuntbook.text import costs_text
 
 paper_option = click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", show_default=True)
 PARTS_ORDER = "parts-order"

@@ -5,10 +5,10 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import data_option, event_option, held_store, json_option, show
+from shuntbook.commands.options import data_option, event_option, held_store, json_option, show
+from shuntbook.commands.text_season import observed_text, season_text, spares_text
 from shuntbook.flow import seasons
 from shuntbook.season.spares import COVERS
-from shuntbook.text_season import observed_text, season_text, spares_text
 
 
 class Km(click.ParamType[Decimal]):

@@ -5,14 +5,14 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import data_option, held_folder, held_store, json_option, show, tell_warnings
+from shuntbook.commands.options import data_option, held_folder, held_store, json_option, show, tell_warnings
+from shuntbook.commands.text_store import backup_text, check_text, restore_text
 from shuntbook.config import URL, data_folder
 from shuntbook.flow import backups, diagnostics, joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import demand_event_folder, read_folder, take_folder
 from shuntbook.store.database import Store
 from shuntbook.store.refresh import rebuild
-from shuntbook.text_store import backup_text, check_text, restore_text
 
 
 @click.command("load")

@@ -4,9 +4,9 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import car_option, data_option, event_option, held_store, json_option, show
+from shuntbook.commands.options import car_option, data_option, event_option, held_store, json_option, show
+from shuntbook.commands.text import queue_text, release_text
 from shuntbook.flow import answers
-from shuntbook.text import queue_text, release_text
 
 
 @click.command("queue")

@@ -5,13 +5,13 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import data_option, held_store, json_option, show
+from shuntbook.commands.options import data_option, held_store, json_option, show
+from shuntbook.commands.text_store import exported_text, imported_text
 from shuntbook.config import data_folder
 from shuntbook.flow.bundle_export import export_bundle
 from shuntbook.flow.bundle_import import Choice, import_bundle
 from shuntbook.flow.clock import now
 from shuntbook.store.database import Store
-from shuntbook.text_store import exported_text, imported_text
 
 
 @click.group("bundle")

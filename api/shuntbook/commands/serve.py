@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from shuntbook import serving
-from shuntbook.cli_options import data_option
+from shuntbook.commands.options import data_option
 from shuntbook.config import HOST, PORT, ca_folder, data_folder
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now

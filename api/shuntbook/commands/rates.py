@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import json_option, show, tell_warnings
+from shuntbook.commands.options import json_option, show, tell_warnings
 from shuntbook.flow.load import rates_files
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.rates_files import read_rates

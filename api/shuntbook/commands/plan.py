@@ -5,10 +5,10 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import car_option, data_option, event_option, held_store, json_option, show
+from shuntbook.commands.options import car_option, data_option, event_option, held_store, json_option, show
+from shuntbook.commands.text import plan_text, team_plan_text
 from shuntbook.flow.planning import PlanRequest, plan, plan_at_once
 from shuntbook.flow.team import TeamPlanRequest, team_plan
-from shuntbook.text import plan_text, team_plan_text
 
 
 class Instant(click.ParamType[datetime]):

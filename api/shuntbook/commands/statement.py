@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from shuntbook.cli_options import car_option, data_option, event_option, held_store, json_option, show
+from shuntbook.commands.options import car_option, data_option, event_option, held_store, json_option, show
 from shuntbook.cost.statement_answer import Statements
 from shuntbook.flow import answers
 from shuntbook.report.settling import Step
