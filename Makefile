@@ -52,9 +52,10 @@ lint: pwa/node_modules/.stamp
 	$(NPM) run format:check
 	$(NPM) run check
 
-# Two processes, a file at a time: a browser's test mostly waits for its pages, others for their servers to come back.
+# Three processes for two cores, a file at a time: a browser's test mostly waits for its pages, others for their servers
+# to come back. The longest come first.
 PYTEST = $(BIN)/python -m pytest
-APART := -n 2 --dist loadfile
+APART := -n 3 --dist loadfile --no-loadscope-reorder
 
 UNIT := tests/unit tests/oracle
 unit: setup

@@ -20,12 +20,17 @@ settings.register_profile("longer", UNTIMED, print_blob=True)
 settings.load_profile("longer" if is_longer() else "short")
 
 
+SLOW_FIRST = ("browser", "webkit", "faults", "reader", "integration")
+"""Processes take a file at a time: with the long ones first, none is left alone with one at the end."""
+
+
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Leave what is marked `longer` to the longer run."""
+    """Leave what is marked `longer` to the longer run; begin with the folders whose files take longest."""
     later = [] if is_longer() else [item for item in items if item.get_closest_marker("longer")]
     if later:
         config.hook.pytest_deselected(items=later)
         items[:] = [item for item in items if item not in later]
+    items.sort(key=lambda item: SLOW_FIRST.index(folder) if (folder := item.path.parent.name) in SLOW_FIRST else -1)
 
 
 @pytest.fixture
