@@ -1,11 +1,12 @@
 /** A server that lost everything gets it back: devices and set-ups from a manager's phone, entries and photos from all. */
 
 import { beforeEach, expect, test } from "vitest";
-import type { Device } from "../src/kit/api";
+import type { Device, Entry } from "../src/kit/api";
 import { isGood, makeKey } from "../src/kit/signing";
 import { answerRecord, filesKey, keepAnswer, SETUP_KEY, setupHere } from "../src/store/answers";
 import type { Db } from "../src/store/db";
-import { addEntries, countEntries, waitingEntries } from "../src/store/entries";
+import { addEntries, countEntries, settle, waitingEntries } from "../src/store/entries";
+import { keepHanded } from "../src/store/handover";
 import { readMeta, writeMeta } from "../src/store/meta";
 import { fetchSetup, mergedSetup } from "../src/sync/answers";
 import { fetchFiles } from "../src/sync/managers_answers";
@@ -156,4 +157,31 @@ test("the manager who speaks comes before another; one that was refused never", 
   expect(managerOf([{ ...other, refused: true }], [], "p-b")).toBeNull();
   const people = [{ person: "p-a", name: "A", roles: ["driver" as const], skills: [] }];
   expect(managerOf([one], [setup({ people })], "p-a")).toBeNull();
+});
+
+test("a shut-out of a server that kept no numbers is brought with the highest number that it took", async () => {
+  const out = [4, 9].map((seq) => ({ ...draft(`o${seq}`), seq, device: "d-2" }) as Entry);
+  const [taken, refused] = out as [Entry, Entry];
+  const said = { log_id: "old", cursor: 7, accepted: [], rejected: [], heard: [taken], new_log: false };
+  await settle(db, said, AT);
+  await keepHanded(db, [{ entry: refused, problem: null }], [], AT);
+  server.devices = [{ ...known("d-b"), last_seq: null }];
+  server.demands = false;
+  await round();
+  expect(server.devices.slice(1)).toEqual([
+    { ...known("d-1"), last_seq: null },
+    { ...known("d-2", AT), last_seq: 4 },
+  ]);
+});
+
+test("a server of 0.1 is brought no number, a newer one the number that is higher than its own", async () => {
+  const answer = { log_id: "old", events: [setup()], devices: [{ ...known("d-2", AT), last_seq: 4 }] };
+  await keepAnswer(db, { key: SETUP_KEY, answer, etag: null, heard_at: AT, arrivals: 1 });
+  server.devices = [known("d-b")];
+  await round();
+  expect(server.devices.slice(1)).toEqual([known("d-2", AT)]);
+  server.log_id = "newer";
+  server.devices = [{ ...known("d-2", AT), last_seq: 3 }];
+  await round();
+  expect(server.devices.slice(1)).toEqual([{ ...known("d-2", AT), last_seq: 4 }]);
 });

@@ -120,3 +120,30 @@ test("what can't be believed is in no queue worked out here, and holds the car",
   expect(parts?.set_aside).toEqual([forged.id]);
   expect(good.event).toBe(EVENT);
 });
+
+test("of a device that was shut out later, what it wrote up to the last number believed is no doubt", async () => {
+  const out: Device = { device: "d-out", person: "p-maru", key: null, shut_out_at: AT, last_seq: 4 };
+  const db = await knows("off", [out]);
+  const [before, after] = [4, 5].map((seq) => entry("job.started", {}, { device: "d-out", seq }));
+  const handed = await judged(db, [before, after] as Entry[]);
+  expect(handed.map(({ problem }) => problem?.type.split("/").at(-1) ?? null)).toEqual([null, "shut-out"]);
+});
+
+test("where the server kept no number, the highest that it took is the last believed", async () => {
+  const db = await knows("off", [{ device: "d-out", person: "p-maru", key: null, shut_out_at: AT }]);
+  const [taken, before, after] = [6, 5, 7].map((seq) => entry("job.started", {}, { device: "d-out", seq })) as Entry[];
+  const heard = taken ? [taken] : [];
+  await settle(db, { log_id: "log", cursor: 1, accepted: [], rejected: [], heard, new_log: false }, AT);
+  const handed = await judged(db, [before, after] as Entry[]);
+  expect(handed.map(({ problem }) => problem?.type.split("/").at(-1) ?? null)).toEqual([null, "shut-out"]);
+});
+
+test("an entry whose signature somebody turned is the same entry, handed over or heard, and no conflict", async () => {
+  const db = await phone();
+  const one = { ...entry("report.filed", { zone: "roof" }), sig: "mine" } as Entry;
+  const turned = { ...one, sig: "turned" } as Entry;
+  await keepHanded(db, [{ entry: one, problem: REFUSED }], [], AT);
+  expect(await keepHanded(db, bare([turned]), [], AT)).toMatchObject({ fresh: 0, held: 1, conflicts: 0 });
+  await settle(db, { log_id: "log", cursor: 1, accepted: [], rejected: [], heard: [turned], new_log: false }, AT);
+  expect(await entriesHere(db)).toMatchObject([{ entry: one, sending: "sent", problem: null }]);
+});

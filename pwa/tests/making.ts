@@ -19,6 +19,7 @@ interface Extra {
   person?: string;
   device?: string;
   car?: string;
+  seq?: number;
 }
 
 let made = 0;

@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import type { Entry, PublicKey } from "../src/kit/api";
 import { canonical } from "../src/kit/canonical";
-import { isGood, makeKey, signatureOf, signedBytes } from "../src/kit/signing";
+import { isGood, makeKey, signatureOf, signedBytes, withLowS } from "../src/kit/signing";
 import { entry } from "./making";
 
 interface Vectors {
@@ -97,6 +97,39 @@ test("what a device signs is good, whatever the order of names, and nothing else
   expect(await isGood({ ...one, sig, car: "42" }, mine.public)).toBe(false);
   for (const bad of ["", "A".repeat(86), "!".repeat(86), sig.slice(1), undefined]) {
     expect(await isGood({ ...one, sig: bad }, mine.public)).toBe(false);
+  }
+});
+
+// FIPS 186-5 lets a signature have either of s and n - s: the order n of P-256 is that of SEC 2, section 2.4.2.
+const ORDER = BigInt("0xffffffff00000000ffffffffffffffffbce6faada7179e84f3b9cac2fc632551");
+const sOf = (sig: string) => BigInt(`0x${Buffer.from(sig, "base64url").subarray(32).toString("hex")}`);
+
+test("of the two signatures that fit, a phone writes the one with the lower s; both are good", async () => {
+  const key = await makeKey();
+  if (!key) throw new Error("this Node has WebCrypto");
+  for (let i = 0; i < 24; i++) {
+    const one = entry("report.filed", { zone: "roof" });
+    const sig = await signatureOf(one, key.private);
+    expect(sOf(sig) * 2n < ORDER).toBe(true);
+    const s = (ORDER - sOf(sig)).toString(16).padStart(64, "0");
+    const turned = Buffer.concat([Buffer.from(sig, "base64url").subarray(0, 32), Buffer.from(s, "hex")]);
+    expect(await isGood({ ...one, sig: turned.toString("base64url") }, key.public)).toBe(true);
+    expect(Buffer.from(withLowS(turned)).toString("base64url")).toBe(sig);
+  }
+});
+
+test("the spare bits of the last letter are 0: one signature is written in one way", async () => {
+  const key = await makeKey();
+  if (!key) throw new Error("this Node has WebCrypto");
+  const one = entry("report.filed", { zone: "roof" });
+  const sig = await signatureOf(one, key.private);
+  // 64 bytes fill 85 letters and 2 bits of the 86th: the lower 4 say nothing.
+  const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+  const last = letters.indexOf(sig.at(-1) ?? "");
+  for (let bits = 1; bits < 16; bits++) {
+    const spare = sig.slice(0, -1) + letters[last + bits];
+    expect(Buffer.from(spare, "base64url")).toEqual(Buffer.from(sig, "base64url"));
+    expect(await isGood({ ...one, sig: spare }, key.public)).toBe(false);
   }
 });
 

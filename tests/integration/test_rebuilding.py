@@ -66,8 +66,10 @@ def test_the_set_up_tells_every_phone_the_keys_and_who_was_shut_out(signing):
         "person": "p-vera",
         "key": vera.signer.jwk,
         "shut_out_at": None,
+        "last_seq": None,
     }
     assert devices[toma.device]["shut_out_at"] is not None
+    assert devices[toma.device]["last_seq"] == 0
     assert setup["events"][0]["trust"] == {"signatures": "on"}
 
 

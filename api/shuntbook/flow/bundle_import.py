@@ -8,6 +8,7 @@ import base64
 import binascii
 import time
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
@@ -82,6 +83,12 @@ class _Device(msgspec.Struct):
     person: str
     key: dict[str, str] | None
     shut_out_at: str | None = None
+    last_seq: int | None = None
+
+
+class _Numbered(msgspec.Struct):
+    device: str
+    seq: int
 
 
 def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Imported:
@@ -161,10 +168,11 @@ def _take_pictures(
 
 def _read(bundle: Bundle) -> _Content:
     faults: list[str] = []
+    held = list(bundle.lines(ENTRIES))
     content = _Content(
-        [*bundle.lines(ENTRIES), *_unpacked(bundle, faults)],
+        [*held, *_unpacked(bundle, faults)],
         _setups(bundle),
-        _devices(bundle, faults),
+        _numbered(_devices(bundle, faults), held),
         _trusted(bundle, faults),
         _pictures(bundle, faults),
     )
@@ -200,7 +208,21 @@ def _devices(bundle: Bundle, faults: list[str]) -> list[DeviceKey]:
     except (msgspec.DecodeError, ValueError) as error:
         faults.append(f"{DEVICES}: {error}")
         return []
-    return [DeviceKey(one.device, one.person, one.key, one.shut_out_at) for one in devices]
+    return [DeviceKey(one.device, one.person, one.key, one.shut_out_at, one.last_seq) for one in devices]
+
+
+def _numbered(devices: list[DeviceKey], held: list[bytes]) -> list[DeviceKey]:
+    """Give a shut-out that came without a number the highest that the bundle's log holds of its device."""
+    open_ones = {one.device for one in devices if one.shut_out_at is not None and one.last_seq is None}
+    if not open_ones:
+        return devices
+    highest: dict[str, int] = {}
+    for raw in held:
+        # What is no entry of the right shape is set aside later, by its own fault.
+        with suppress(msgspec.DecodeError):
+            entry = msgspec.json.decode(raw, type=_Numbered)
+            highest[entry.device] = max(entry.seq, highest.get(entry.device, 0))
+    return [one._replace(last_seq=highest.get(one.device)) if one.device in open_ones else one for one in devices]
 
 
 def _trusted(bundle: Bundle, faults: list[str]) -> dict[str, str]:

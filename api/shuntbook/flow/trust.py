@@ -14,8 +14,8 @@ from shuntbook.setup.event import SIGNATURES
 from shuntbook.store import keys, setups
 from shuntbook.store.connection import Database
 
-TRY_AGAIN = ("unsigned", "unknown-device")
-"""Codes of entries that may be believed once a set-up or a device's key arrives."""
+TRY_AGAIN = ("unsigned", "unknown-device", "shut-out")
+"""Codes of entries that may be believed once a set-up, a device's key or the last number of a shut-out arrives."""
 _JOIN_AGAIN = (
     "Open a new join link on that phone, over https, so that it signs what comes next; a manager can accept this entry"
 )
@@ -38,13 +38,15 @@ class Judge:
 
     def refusal(self, entry: Entry, raw: bytes) -> BadEntry | None:
         """Return why an entry cannot be believed, None where it can."""
-        device = self._devices.get(entry.device)
-        if device is not None and device.shut_out_at is not None:
-            return BadEntry("shut-out", f"device {entry.device} was shut out; a manager has to look", "device")
+        device, digest = self._devices.get(entry.device), digest_of(raw)
+        if keys.is_trusted(self._db, entry.id, digest):
+            return None
+        if device is not None and device.shut_out_at is not None and entry.seq > (device.last_seq or 0):
+            what = f"device {entry.device} was shut out; of its entries those up to number {device.last_seq or 0} count"
+            return BadEntry("shut-out", f"{what}, this one is number {entry.seq}. A manager has to look", "device")
         if not self._held_elsewhere and (odd := odd_time(entry)) is not None:
             return odd
-        digest = digest_of(raw)
-        if not self._is_demanded(entry.event) or keys.is_trusted(self._db, entry.id, digest):
+        if not self._is_demanded(entry.event):
             self.believed.append((entry.id, digest))
             return None
         signature = msgspec.json.decode(raw, type=Signature).sig

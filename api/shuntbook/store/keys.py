@@ -4,38 +4,69 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
+from shuntbook.kit.errors import NotFound
 from shuntbook.store.connection import Database
 
 
 class DeviceKey(NamedTuple):
-    """A device, the one person who joined on it, its public key as a JWK (None: it has none), when it was shut out."""
+    """A device, the one person who joined on it, its public key as a JWK (None: it has none), when it was shut out.
+
+    last_seq: of a device that was shut out, the last of its numbers that is believed; None for any other device, and
+    where a release that kept no such number shut it out.
+    """
 
     device: str
     person: str
     key: dict[str, Any] | None
     shut_out_at: str | None
+    last_seq: int | None = None
 
 
 def put(db: Database, device: DeviceKey) -> None:
-    """Keep a device; one that is known keeps its person and key, and stays shut out."""
+    """Keep a device; one that is known keeps its person and key, and stays shut out.
+
+    Where a shut-out brings no number, the highest that the log holds of the device is the last believed. Of two
+    numbers the higher one counts, so that the order in which phones bring them changes nothing.
+    """
     key = None if device.key is None else json.dumps(device.key, sort_keys=True)
+    last_seq = None
+    if device.shut_out_at is not None:
+        last_seq = highest_seq(db, device.device) if device.last_seq is None else device.last_seq
     db.conn.execute(
-        "INSERT INTO device_key VALUES (?, ?, ?, ?) ON CONFLICT (device) DO UPDATE SET"
-        " shut_out_at = coalesce(device_key.shut_out_at, excluded.shut_out_at)",
-        [device.device, device.person, key, device.shut_out_at],
+        "INSERT INTO device_key (device, person, key, shut_out_at, last_seq) VALUES (?, ?, ?, ?, ?)"
+        " ON CONFLICT (device) DO UPDATE SET"
+        " shut_out_at = coalesce(device_key.shut_out_at, excluded.shut_out_at),"
+        " last_seq = max(coalesce(device_key.last_seq, excluded.last_seq),"
+        " coalesce(excluded.last_seq, device_key.last_seq))",
+        [device.device, device.person, key, device.shut_out_at, last_seq],
     )
+
+
+def shut_out(db: Database, device: str, now: str) -> None:
+    """Shut a device out; the highest number that the log holds of it is the last believed. Errors: NotFound."""
+    known = all_of(db).get(device)
+    if known is None:
+        raise NotFound(f"no device {device!r} ever joined here")
+    if known.shut_out_at is None:
+        put(db, known._replace(shut_out_at=now))
+
+
+def highest_seq(db: Database, device: str) -> int:
+    """Return the highest number that the log holds of a device, 0 where it holds none."""
+    return int(db.conn.execute("SELECT coalesce(max(seq), 0) FROM entry WHERE device = ?", [device]).fetchone()[0])
 
 
 def all_of(db: Database) -> dict[str, DeviceKey]:
     """Return all devices that ever joined, by name."""
-    rows = db.conn.execute("SELECT device, person, key, shut_out_at FROM device_key ORDER BY device")
-    return {row[0]: DeviceKey(row[0], row[1], json.loads(row[2]) if row[2] else None, row[3]) for row in rows}
+    rows = db.conn.execute("SELECT device, person, key, shut_out_at, last_seq FROM device_key ORDER BY device")
+    return {row[0]: DeviceKey(row[0], row[1], json.loads(row[2]) if row[2] else None, *row[3:]) for row in rows}
 
 
 def version(db: Database) -> str:
     """Return a text that is the same while no device joined or was shut out."""
-    sql = "SELECT group_concat(device || ' ' || coalesce(shut_out_at, ''), char(10)) FROM"
-    return db.conn.execute(f"{sql} (SELECT * FROM device_key ORDER BY device)").fetchone()[0] or ""
+    device = "device || ' ' || coalesce(shut_out_at, '') || ' ' || coalesce(last_seq, '')"
+    sql = f"SELECT group_concat({device}, char(10)) FROM (SELECT * FROM device_key ORDER BY device)"
+    return db.conn.execute(sql).fetchone()[0] or ""
 
 
 def trust(db: Database, digests: Iterable[tuple[str, str]]) -> None:

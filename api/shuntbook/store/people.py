@@ -72,12 +72,9 @@ def who(db: Database, token: str) -> Device:
 
 
 def shut_out(db: Database, device: str, now: str) -> None:
-    """Shut a device out: its token ends, its entries are set aside from now on. Errors: NotFound."""
-    if device not in keys.all_of(db):
-        raise NotFound(f"no device {device!r} ever joined here")
-    for table in ("device", "device_key"):
-        sql = f"UPDATE {table} SET shut_out_at = coalesce(shut_out_at, ?) WHERE device = ?"
-        db.conn.execute(sql, [now, device])
+    """Shut a device out: its token ends, what it writes from now on is set aside. Errors: NotFound."""
+    keys.shut_out(db, device, now)
+    db.conn.execute("UPDATE device SET shut_out_at = coalesce(shut_out_at, ?) WHERE device = ?", [now, device])
 
 
 def devices(db: Database) -> list[dict[str, object]]:

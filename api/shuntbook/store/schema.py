@@ -70,3 +70,14 @@ def signatures(db: Database) -> None:
 def inspections_with_checks(db: Database) -> None:
     """Fold every log by the rules of today: what passes, what a replaced version leaves and who worked are new."""
     rebuild_all(db)
+
+
+@migrations()
+def last_numbers(db: Database) -> None:
+    """Give each shut-out the last number believed: the highest that the log holds, where no number was kept."""
+    db.execute("ALTER TABLE device_key ADD COLUMN last_seq INTEGER")
+    db.execute(
+        "UPDATE device_key SET last_seq ="
+        " (SELECT coalesce(max(seq), 0) FROM entry WHERE entry.device = device_key.device)"
+        " WHERE shut_out_at IS NOT NULL"
+    )

@@ -60,7 +60,7 @@ class Devices(MethodView):
     @routes.response(204)
     @answers_problem(routes, 401, 403, 404)
     def delete(self, device: str) -> Response:
-        """Shut a device out; what it sends from now on is set aside."""
+        """Shut a device out; what it wrote up to now counts, what it writes from now on is set aside."""
         managing("Shutting out")
         joining.shut_out(the_store(), device, now())
         return Response(status=204)

@@ -4,6 +4,9 @@ from marshmallow import EXCLUDE, RAISE, Schema, fields, validate
 
 from shuntbook.wire.fields import many, maybe, one_of, text
 
+MOST_SEQ = 2**53 - 1
+"""The highest number that JSON of any program holds exactly (RFC 8259, section 6)."""
+
 
 class KeySchema(Schema):
     """A device's public key, P-256, as a JWK (RFC 7517)."""
@@ -18,7 +21,7 @@ class KeySchema(Schema):
 
 
 class DeviceSchema(Schema):
-    """A device, the person who joined on it, its public key, and when it was shut out."""
+    """A device, the person who joined on it, its public key, when it was shut out, and its last number believed."""
 
     class Meta:
         unknown = RAISE
@@ -27,6 +30,9 @@ class DeviceSchema(Schema):
     person = text()
     key = fields.Nested(KeySchema, required=True, allow_none=True)
     shut_out_at = maybe()
+    last_seq = fields.Integer(
+        strict=True, allow_none=True, load_default=None, validate=validate.Range(min=0, max=MOST_SEQ)
+    )
 
 
 class DevicesSchema(Schema):

@@ -6,7 +6,9 @@ import { canSign, isGood } from "../kit/signing";
 import { isOddTime } from "../report/timely";
 import { setupHere } from "../store/answers";
 import type { Db } from "../store/db";
+import { entriesHere } from "../store/entries";
 import type { Handed } from "../store/handover";
+import { lastNumbers } from "../store/shut_outs";
 
 type Doubt = keyof typeof laterMessages.doubt;
 
@@ -14,8 +16,17 @@ type Doubt = keyof typeof laterMessages.doubt;
 export async function judged(db: Db, entries: Entry[]): Promise<Handed[]> {
   const setup = (await setupHere(db))?.answer ?? null;
   const devices = new Map((setup?.devices ?? []).map((device) => [device.device, device]));
+  const taken = (await entriesHere(db)).filter((one) => one.sending === "sent");
+  const last = lastNumbers(
+    setup?.devices ?? [],
+    taken.map((one) => one.entry),
+  );
   const judge = async (entry: Entry): Promise<Handed> => {
-    const doubt = await doubtOf(entry, devices.get(entry.device), isDemanded(setup, entry.event));
+    const doubt = await doubtOf(entry, {
+      device: devices.get(entry.device),
+      last_seq: last.get(entry.device),
+      isDemanded: isDemanded(setup, entry.event),
+    });
     return { entry, problem: doubt && problemOf(doubt) };
   };
   return Promise.all(entries.map(judge));
@@ -25,8 +36,15 @@ function isDemanded(setup: Setup | null, event: string): boolean {
   return setup?.events.find((one) => one.event === event)?.trust?.signatures !== "off";
 }
 
-async function doubtOf(entry: Entry, device: Device | undefined, isDemanded: boolean): Promise<Doubt | null> {
-  if (device?.shut_out_at) return "shut-out";
+/** What an entry is judged by; `last_seq`: the last number believed of a device that was shut out, of no other. */
+interface Known {
+  device: Device | undefined;
+  last_seq: number | undefined;
+  isDemanded: boolean;
+}
+
+async function doubtOf(entry: Entry, { device, last_seq, isDemanded }: Known): Promise<Doubt | null> {
+  if (last_seq !== undefined && entry.seq > last_seq) return "shut-out";
   if (isOddTime(entry)) return "odd-time";
   if (!isDemanded) return null;
   if (!entry.sig) return "unsigned";

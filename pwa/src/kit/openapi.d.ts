@@ -93,7 +93,7 @@ export interface paths {
         get?: never;
         put?: never;
         post?: never;
-        /** Shut a device out; what it sends from now on is set aside. */
+        /** Shut a device out; what it wrote up to now counts, what it writes from now on is set aside. */
         delete: {
             parameters: {
                 query?: never;
@@ -2893,6 +2893,8 @@ export interface components {
         Device: {
             device: string;
             key: components["schemas"]["Key"] | null;
+            /** @default null */
+            last_seq?: number | null;
             person: string;
             shut_out_at: string | null;
         };

@@ -1,11 +1,12 @@
 /** Entries on this phone: written once, kept for good; only where each one is changes. */
 
 import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
-import { canonical } from "../kit/canonical";
+import { saysTheSame } from "../kit/signing";
 import type { LocalEntry } from "../report/local_entry";
 import { noteSaid, type Said } from "./current";
 import { type Db, ENTRIES_MARK, type EntryRecord, type Write, write } from "./db";
 import { nextArrival } from "./meta";
+import { keepLastNumbers } from "./shut_outs";
 
 /** An entry before the store has given it its number. */
 export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
@@ -88,8 +89,11 @@ export function settle(db: Db, settled: Settled, held_at: string): Promise<boole
   const rejected = new_log ? [] : settled.rejected;
   const changed = new_log || accepted.length + rejected.length + heard.length > 0;
   // A round without news leaves the entries' mark as it is.
-  const stores: ("entries" | "photos" | "meta")[] = changed ? ["entries", "photos", "meta"] : ["meta"];
+  const stores: ("answers" | "entries" | "photos" | "meta")[] = changed
+    ? ["answers", "entries", "photos", "meta"]
+    : ["meta"];
   return write(db, stores, async (tx) => {
+    if (new_log) await keepLastNumbers(tx as unknown as Write<"entries" | "answers">);
     if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
     const news = { ...settled, rejected };
     if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, news, held_at);
@@ -118,13 +122,11 @@ async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, he
     const held = await entries.get(entry.id);
     if (!held) await entries.add(record(entry, false, held_at, arrival));
     // What was refused before is in the log now: its key or set-up came, or a manager accepted it.
-    else if (held.sending !== "sent" && isSame(held.entry, entry)) {
+    else if (held.sending !== "sent" && saysTheSame(held.entry, entry)) {
       await entries.put({ ...held, sending: "sent", problem: null, arrival });
     }
   }
 }
-
-const isSame = (one: Entry, other: Entry) => canonical(one) === canonical(other);
 
 async function allWaiting(tx: Write<"entries" | "photos">): Promise<void> {
   for await (const cursor of tx.objectStore("entries").iterate()) {

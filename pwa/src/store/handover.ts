@@ -1,7 +1,7 @@
 /** Keeps what another phone or a file handed over, and reads what this phone hands over. */
 
 import type { Entry, Problem } from "../kit/api";
-import { canonical } from "../kit/canonical";
+import { saysTheSame } from "../kit/signing";
 import { type Db, type EntryRecord, type PhotoRecord, type Write, write } from "./db";
 import { photosOf } from "./entries";
 import { nextArrival } from "./meta";
@@ -49,7 +49,7 @@ async function keepEntry(
   const entries = tx.objectStore("entries");
   const here = await entries.get(entry.id);
   if (here) {
-    if (canonical(here.entry) === canonical(entry)) kept.held++;
+    if (saysTheSame(here.entry, entry)) kept.held++;
     else kept.conflicts++;
     return;
   }

@@ -1,6 +1,6 @@
 /** Fetches what the server has calculated: set-up, a car's queue. */
 
-import type { Setup } from "../kit/api";
+import type { Device, Setup } from "../kit/api";
 import { answerRecord, keepAnswer, queueKey, SETUP_KEY } from "../store/answers";
 import { asOf, type CarOf, confirm, isCurrent } from "../store/current";
 import type { AnswerRecord, Db } from "../store/db";
@@ -34,12 +34,15 @@ export function mergedSetup(held: Setup | null, heard: Setup): Setup {
   const events = held.events.filter((one) => !heard.events.some((other) => other.event === one.event));
   const before = new Map((held.devices ?? []).map((one) => [one.device, one]));
   const devices = heard.devices.map((one) => {
-    const shut_out_at = one.shut_out_at ?? before.get(one.device)?.shut_out_at ?? null;
+    const known = before.get(one.device);
     before.delete(one.device);
-    return { ...one, shut_out_at };
+    return one.shut_out_at === null && known?.shut_out_at ? { ...one, ...shutOutOf(known) } : one;
   });
   return { ...heard, events: [...heard.events, ...events], devices: [...devices, ...before.values()] };
 }
+
+const shutOutOf = ({ shut_out_at, last_seq }: Device): Partial<Device> =>
+  last_seq === undefined ? { shut_out_at } : { shut_out_at, last_seq };
 
 /** Fetch a car's queue. */
 export function fetchQueue(deps: Deps, token: string, event: string, car: string): Promise<Asked> {

@@ -49,7 +49,8 @@ function failed(reply: Reply): Brought {
 /** What is to be put where, in order. */
 async function missing(db: Db, there: Setup): Promise<[path: string, json: unknown][]> {
   const here = (await setupHere(db))?.answer;
-  const devices = batches(missingDevices(here, there)).map((some) => ["/devices", { devices: some }] as const);
+  const news = asReadThere(missingDevices(here, there), there);
+  const devices = batches(news).map((some) => ["/devices", { devices: some }] as const);
   const events = (await missingEvents(db, there)).map(
     ([event, { files, trusted }]) => [`/events/${encodeURIComponent(event)}`, { files, trusted }] as const,
   );
@@ -60,9 +61,16 @@ function missingDevices(here: Setup | undefined, there: Setup): Device[] {
   const known = new Map(there.devices.map((one) => [one.device, one]));
   const isNews = (one: Device) => {
     const held = known.get(one.device);
-    return !held || (one.shut_out_at !== null && held.shut_out_at === null);
+    if (!held || one.shut_out_at === null) return !held;
+    return held.shut_out_at === null || (one.last_seq ?? 0) > (held.last_seq ?? 0);
   };
   return (here?.devices ?? []).filter(isNews);
+}
+
+// A server of 0.1 knows no last number of a shut-out, and refuses a field that it does not know.
+function asReadThere(devices: Device[], there: Setup): Device[] {
+  if (there.devices.some((one) => one.last_seq !== undefined)) return devices;
+  return devices.map(({ last_seq: _, ...device }) => device);
 }
 
 async function missingEvents(db: Db, there: Setup): Promise<[string, SetupFiles][]> {

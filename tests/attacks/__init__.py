@@ -1,0 +1,1 @@
+"""What somebody tried in order to be believed: each attack by its name, with real requests."""
