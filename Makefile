@@ -133,6 +133,7 @@ schemas: setup
 	$(BIN)/shuntbook schemas schemas
 	$(BIN)/python tools/api_page.py docs/api.md
 	$(BIN)/python tools/setup_keys.py
+	$(BIN)/python tools/sbom.py
 
 types: schemas
 	$(NPM) run types
