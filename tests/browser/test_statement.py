@@ -19,7 +19,7 @@ excess = 1500.00
 labour_per_hour = 55.00
 consumables_percent = 5
 deposit = 200.00
-wear_excluded = ["mud-flap"]
+excluded = ["mud-flap"]
 """
 
 
@@ -59,7 +59,7 @@ def test_a_line_is_decided_issued_disputed_and_withdrawn(crew: Crew) -> None:
     for step in [*incident["steps"], *draft["steps"]]:
         assert shown(page, step["says"]) == f"{step['amount'].replace('-', '−')} EUR"
     page.get_by_text("Not charged (1)").click()
-    vera.sees("wear, by the agreement")
+    vera.sees("never charged, by the agreement")
 
     page.get_by_text("1 line", exact=True).click()
     page.get_by_role("listitem").filter(has_text="Replace mirror").get_by_role("button", name="Decide …").click()
@@ -70,6 +70,7 @@ def test_a_line_is_decided_issued_disputed_and_withdrawn(crew: Crew) -> None:
     [decided] = vera.wrote("charge.decided")
     part = line["parts"][0]["part"]
     assert decided["subject"] == line["line"]
+    assert decided["data"]["charge"] is None
     assert decided["data"]["worn"] == [{"part": part, "used_percent": 20}]
     wait_until(page, lambda: stated(vera)["draft"]["incidents"][0]["lines"][0]["parts"][0]["used_percent"] == 20)
     vera.sees("20 % used")

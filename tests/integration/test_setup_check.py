@@ -200,3 +200,26 @@ def test_cells_beside_a_text_that_can_not_be_read_are_a_fault(manager, base):
     (fault,) = manager("POST", f"/events/{EVENT}/files/check", body).get_json()["faults"]
     assert "can't be read" in fault["what"]
     assert manager("PUT", f"/events/{EVENT}", body).status_code == 422
+
+
+@pytest.mark.parametrize(
+    ("slip", "asked"),
+    [
+        ("exces = 100", "did you mean excess?"),
+        ('excluded = ["mudflap"]', "did you mean mud-flap?"),
+        ("cap = 1234567890123", "more than 12 digits before the point"),
+    ],
+)
+def test_a_slip_in_an_agreement_is_a_fault_of_a_check_and_of_an_upload(manager, slip: str, asked: str):
+    old = {
+        "exces": "excess = 1500.00",
+        "excl": 'excluded = ["mud-flap", "arch-liner", "brake-pads"]',
+        "cap": "cap = 4000.00",
+    }
+    files = changed("event.toml", next(line for name, line in old.items() if slip.startswith(name)), slip)
+    (fault,) = check(manager, files)["faults"]
+    assert (fault["column"], fault["file"]) == (f"agreements.{slip.split(' ')[0]}", "event.toml")
+    assert asked in fault["what"]
+    refused = manager("PUT", f"/events/{EVENT}", {"files": files})
+    assert refused.status_code in (400, 422)
+    assert asked in refused.get_data(as_text=True)

@@ -107,3 +107,39 @@ def test_terms_are_held_against_the_rate_table(was: str, now: str, said: str) ->
     with pytest.raises(BadSetup, match=said):
         read_setup(files)
     assert read_setup({**files, "event.toml": (HEAD + TERMS).encode()}).event.agreement_of("42")
+
+
+@pytest.mark.parametrize(
+    ("line", "column", "said"),
+    [
+        (
+            'excluded = ["mudflap"]',
+            "excluded",
+            "'mudflap' is neither in the car map nor in operations.csv; did you mean",
+        ),
+        ('wear_excluded = ["mudflap"]', "wear_excluded", "did you mean mud-flap?"),
+        ('drivers = ["p-dorr"]', "drivers", "'p-dorr' is not a person of this event; did you mean p-dorra?"),
+        ('wear = "charge"', "wear", "'charge' is not one of excluded, charged"),
+        ("exces = 100", "exces", "'exces' is not a key of agreements; did you mean excess?"),
+    ],
+)
+def test_a_slip_in_an_agreement_is_asked_about_and_a_stored_set_up_is_read_as_it_was_taken(
+    line: str, column: str, said: str
+) -> None:
+    people = '[[people]]\nperson = "p-dorra"\nroles = ["driver"]\n'
+    text = f'{HEAD}{people}[[agreements]]\nagreement = "hire"\ncar = "42"\ncustomer = "Lena"\n{line}\n'
+    files = {"event.toml": text.encode(), **RATES}
+    with pytest.raises(BadSetup) as refused:
+        read_setup(files)
+    [fault] = refused.value.faults
+    assert (fault.file, fault.row, fault.column) == ("event.toml", text.count("\n"), f"agreements.{column}")
+    assert said in fault.what
+    stored = read_setup(files, stored=True)
+    assert [warning.column for warning in stored.warnings] == [f"agreements.{column}"]
+    assert stored.event.agreement_of("42")
+
+
+def test_what_release_0_1_0_called_wear_excluded_is_excluded_for_good() -> None:
+    text = '[[agreements]]\nagreement = "hire"\ncar = "42"\ncustomer = "Lena"\n{}\n'
+    older = read(text.format('wear_excluded = ["mud-flap"]\nexcluded = ["arch-liner"]')).agreement_of("42")
+    assert older and older.never_charged == {"mud-flap", "arch-liner"}

@@ -36,6 +36,7 @@ CONTENT = {
             "lines": [
                 {
                     "line": JOB,
+                    "charge": "misuse",
                     "job": JOB,
                     "says": "Replace wheel",
                     "action": "replace",
@@ -61,12 +62,13 @@ CONTENT = {
                 }
             ],
             "steps": [STEP],
-            "to_pay": "109.00",
+            "to_pay": "0.00",
+            "misuse": "109.00",
         }
     ],
     "not_charged": [{"line": JOB, "job": JOB, "says": "Replace mud flap", "why": "wear"}],
     "steps": [STEP],
-    "totals": dict.fromkeys(("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest"), "0.00"),
+    "totals": dict.fromkeys(("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest", "misuse"), "0.00"),
 }
 # Data of each kind with every field of the rules filled in.
 FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
@@ -203,7 +205,6 @@ NEEDED = {
     "briefing.acknowledged": {"service"},
     "cost.adjusted": {"line", "amount"},
     "handover.signed": {"walk"},
-    "charge.decided": {"charge"},
     "part.retained": {"tag"},
     "statement.issued": {"number", "agreement", "content"},
     "statement.line_settled": {"line", "standing"},

@@ -52,7 +52,7 @@ customer = "Lena"
 excess = 1500.00
 labour_per_hour = 55.00
 consumables_percent = 5
-wear_excluded = ["flap"]
+excluded = ["flap"]
 """
 
 
@@ -186,28 +186,161 @@ def test_what_was_there_and_what_wears_is_not_charged_and_says_why(story: Timeli
     assert why == {
         "right-rear-door/panel": "it was there when the car was handed over",
         HOSE: "it was there when the car was handed over",
-        FLAP: "wear, by the agreement",
+        FLAP: "never charged, by the agreement",
         LINER: "wear",
     }
     assert made["not_charged"][0]["says"] == "Panel, right rear door (marked)"
     assert made["not_charged"][0]["photos"] == ["ab" * 32]
 
 
-def test_a_managers_decision_goes_before_the_terms_and_nobody_elses(story: Timeline) -> None:
-    flap = story.pen.filed(f"{FLAP} broken", stage="SS2")
-    name = f"open/41/{FLAP}"
-    made = draft([flap, *story.entries])
-    assert name in [item["line"] for item in made["not_charged"]]
+def lines_of(made: dict) -> dict[str, dict]:
+    return {line["line"]: line for hit in made["incidents"] for line in hit["lines"]}
+
+
+def why_of(made: dict) -> dict[str, str]:
+    return {item["line"]: item["why"] for item in made["not_charged"]}
+
+
+def test_a_managers_decision_goes_before_wear_and_nobody_elses(story: Timeline) -> None:
+    worn = story.pen.filed(f"{FLAP} broken", stage="SS2", cause="wear")
+    name, terms = f"open/41/{FLAP}", setup_of(TERMS.replace('excluded = ["flap"]', ""))
+    assert why_of(draft([worn, *story.entries], terms)) == {name: "wear"}
     by_mechanic = story.pen.entry("charge.decided", name, person="p-bodo", charge="damage")
-    assert name in [item["line"] for item in draft([flap, by_mechanic, *story.entries])["not_charged"]]
+    assert why_of(draft([worn, by_mechanic, *story.entries], terms)) == {name: "wear"}
     by_manager = story.pen.entry("charge.decided", name, person="p-vera", charge="damage", reason="torn off")
-    made = draft([flap, by_manager, *story.entries])
-    assert name in [line["line"] for hit in made["incidents"] for line in hit["lines"]]
+    made = draft([worn, by_manager, *story.entries], terms)
+    # The flap, not repaired yet: 12.00, 10 min at 55.00 = 9.17, 5 % of 12.00 = 0.60.
+    assert lines_of(made)[name]["amount"] == "21.77"
     taken_back = story.pen.entry(
         "charge.decided", name, person="p-vera", charge="not-charged", reason="peace", replaces=[by_manager["id"]]
     )
-    made = draft([flap, by_manager, taken_back, *story.entries])
-    assert {item["line"]: item["why"] for item in made["not_charged"]}[name] == "decided by the team: peace"
+    made = draft([worn, by_manager, taken_back, *story.entries], terms)
+    assert why_of(made) == {name: "decided by the team: peace"}
+
+
+@pytest.mark.parametrize("charge", ["damage", "misuse", "wear"])
+@pytest.mark.parametrize("term", ["excluded", "wear_excluded"])
+def test_no_decision_charges_what_the_agreement_excludes(story: Timeline, term: str, charge: str) -> None:
+    terms = setup_of(TERMS.replace("excluded =", f"{term} =") + 'wear = "charged"\n')
+    for condition, cause in (("broken", "stone"), ("worn", "wear")):
+        flap = story.pen.filed(f"{FLAP} {condition}", stage="SS2", cause=cause)
+        decided = story.pen.entry("charge.decided", f"open/41/{FLAP}", person="p-vera", charge=charge)
+        made = draft([*story.entries, flap, decided], terms)
+        assert why_of(made) == {f"open/41/{FLAP}": "never charged, by the agreement"}
+        assert made["totals"]["to_pay"] == "718.55"
+
+
+@pytest.mark.parametrize("charge", ["damage", "misuse"])
+def test_no_decision_charges_what_was_there_at_the_hand_over(story: Timeline, charge: str) -> None:
+    mark = story.pen.filed(f"{HOSE} marked", where="hand-over")
+    decided = story.pen.entry("charge.decided", f"open/41/{HOSE}", person="p-vera", charge=charge)
+    assert why_of(draft([mark, decided, *story.entries])) == {
+        f"open/41/{HOSE}": "it was there when the car was handed over"
+    }
+
+
+@pytest.mark.parametrize(("condition", "cause"), [("worn", "stone"), ("broken", "wear")])
+def test_wear_is_charged_only_where_the_agreement_says_so(condition: str, cause: str) -> None:
+    pen = Pen("small-2026")
+    hit = pen.filed(f"{LINER} {condition}", stage="SS1", cause=cause)
+    done = pen.finished(LINER, hit, minutes=60, mechanics=1, parts=[{"part": "liner", "qty": 1}])
+    assert list(why_of(draft([hit, done])).values()) == ["wear"]
+    # 38.00 + 55.00 + 5 % of 38.00 = 1.90: 94.90.
+    assert draft([hit, done], setup_of(TERMS + 'wear = "charged"\n'))["totals"]["to_pay"] == "94.90"
+
+
+def test_a_line_that_is_decided_to_be_wear_is_charged_where_wear_is(story: Timeline) -> None:
+    wear = story.decided(ARM, "wear", reason="old")
+    assert why_of(draft([*story.entries, wear])) == {story.line(ARM): "wear: old"}
+    charged = draft([*story.entries, wear], setup_of(TERMS + 'wear = "charged"\n'))
+    assert (why_of(charged), charged["totals"]["to_pay"]) == ({}, "718.55")
+
+
+def test_a_decision_without_a_charge_says_how_far_a_part_was_used_and_nothing_else() -> None:
+    pen = Pen("small-2026")
+    worn = pen.filed(f"{TYRE} worn", stage="SS1")
+    done = pen.finished(TYRE, worn, minutes=30, mechanics=1, parts=[{"part": "tyre", "qty": 1}])
+    line = f"repair/41/{TYRE}/{done['id']}"
+    used = pen.entry("charge.decided", line, person="p-vera", worn=[{"part": "tyre", "used_percent": 40}])
+    assert why_of(draft([worn, done, used])) == {line: "wear"}
+    # 108.00, 30 min at 55.00 = 27.50, 5 % of 108.00 = 5.40: 140.90.
+    assert draft([worn, done, used], setup_of(TERMS + 'wear = "charged"\n'))["totals"]["to_pay"] == "140.90"
+    charged = pen.entry("charge.decided", line, person="p-vera", charge="damage")
+    for entries in ([worn, done, used, charged], [worn, done, charged, used]):
+        assert draft(entries)["totals"]["to_pay"] == "140.90"
+
+
+@pytest.mark.parametrize("charge", ["damage", "misuse"])
+def test_a_decision_goes_before_who_drove_and_when_it_was_found(story: Timeline, charge: str) -> None:
+    terms = setup_of(TERMS.replace('excluded = ["flap"]', 'drivers = ["p-toma"]\nlater_findings_days = 14'))
+    pen = story.pen
+    drove = pen.entry("driver.changed", driver="p-vera")
+    back = {**pen.entry("handover.signed", walk="return"), "at": "2026-06-15T12:00:00Z"}
+    late = {**pen.filed(f"{FLAP} broken", where="workshop"), "at": "2026-07-29T12:00:00Z"}
+    name = f"open/41/{FLAP}"
+    before = draft([drove, back, late], terms)
+    assert why_of(before) == {name: "somebody else drove"}
+    decided = pen.entry("charge.decided", name, person="p-vera", charge=charge)
+    assert lines_of(draft([drove, back, late, decided], terms))[name].get("charge", "damage") == charge
+
+
+def test_what_no_report_is_behind_is_charged_as_a_hit_of_its_own_where_a_manager_says_so(story: Timeline) -> None:
+    done = story.pen.finished(FLAP, minutes=10, mechanics=1, parts=[{"part": "flap", "qty": 1}])
+    line, terms = f"repair/41/{FLAP}/{done['id']}", setup_of(TERMS.replace('excluded = ["flap"]', ""))
+    assert why_of(draft([*story.entries, done], terms)) == {line: "no report of a hit is behind it"}
+    decided = story.pen.entry("charge.decided", line, person="p-vera", charge="damage")
+    made = draft([*story.entries, done, decided], terms)
+    assert [hit["title"] for hit in made["incidents"]][1] == "Not reported: Flap, front left (unknown)"
+    assert [hit["to_pay"] for hit in made["incidents"]] == ["718.55", "21.77"]
+    named = story.pen.entry(
+        "charge.decided", line, person="p-vera", charge="damage", incident=story.hit["id"], replaces=[decided["id"]]
+    )
+    assert [hit["to_pay"] for hit in draft([*story.entries, done, decided, named], terms)["incidents"]] == ["740.32"]
+
+
+# The arm is misuse: 145.00 + 90 min at 55.00 = 82.50 + 5 % = 7.25: 234.75. The rest: 718.55 − 234.75 = 483.80.
+@pytest.mark.parametrize(
+    ("terms", "incident", "to_pay"),
+    [
+        ("", "483.80", "718.55"),
+        ("share_percent = 50", "241.90", "476.65"),
+        ("cap = 100.00", "483.80", "334.75"),
+        ("excess = 300.00", "300.00", "534.75"),
+        ('excess = 300.00\nexcess_per = "event"', "483.80", "534.75"),
+        ('excess = 300.00\nexcess_per = "event"\ncap = 200.00\nshare_percent = 50', "241.90", "434.75"),
+        ("share_percent = 0", "0.00", "234.75"),
+    ],
+)
+def test_misuse_is_paid_in_full_beside_share_excess_and_cap(
+    story: Timeline, terms: str, incident: str, to_pay: str
+) -> None:
+    text = (TERMS.replace("excess = 1500.00", "") if "excess" in terms else TERMS) + terms + "\n"
+    made = draft([*story.entries, story.decided(ARM, "misuse", reason="over the kerb")], setup_of(text))
+    [hit] = made["incidents"]
+    assert (hit["to_pay"], hit["misuse"]) == (incident, "234.75")
+    assert (made["totals"]["to_pay"], made["totals"]["misuse"]) == (to_pay, "234.75")
+    assert made["totals"]["damage"] == "718.55"
+    assert {line["job"]: line.get("charge", "damage") for line in hit["lines"]} == {
+        ARM: "misuse", WHEEL: "damage", TYRE: "damage", LINER: "damage",
+    }  # fmt: skip
+    assert [step["amount"] for step in made["steps"] if step["step"] == "misuse"] == ["234.75"]
+
+
+def test_tax_and_deposit_come_after_misuse(story: Timeline) -> None:
+    terms = setup_of(TERMS + "cap = 100.00\ntax_percent = 20\ndeposit = 50.00\n")
+    totals = draft([*story.entries, story.decided(ARM, "misuse")], terms)["totals"]
+    # 100.00 + 234.75 = 334.75; tax 66.95; less 50.00.
+    assert (totals["to_pay"], totals["tax"], totals["rest"]) == ("334.75", "66.95", "351.70")
+
+
+def test_a_hit_that_is_all_misuse_has_no_excess(story: Timeline) -> None:
+    keys = (ARM, WHEEL, TYRE, LINER)
+    misuse = [story.decided(key, "misuse") for key in keys]
+    taken = {**misuse[2], "data": {**misuse[2]["data"], "replaces": [story.worn["id"]]}}
+    made = draft([*story.entries, *misuse[:2], taken, misuse[3]], setup_of(TERMS.replace("1500.00", "0")))
+    # The tyre as new, since the decision that said how far it was used is taken over: 718.55 + 72.00 + 3.60.
+    assert [step["step"] for step in made["incidents"][0]["steps"]] == ["misuse"]
+    assert (made["incidents"][0]["to_pay"], made["totals"]["to_pay"]) == ("0.00", "794.15")
 
 
 def test_two_decisions_that_nobody_settled_count_for_the_customer(story: Timeline) -> None:
@@ -230,7 +363,7 @@ def test_who_is_not_of_the_customer_breaks_at_the_teams_cost(terms: str, driver:
 
 def test_what_is_found_days_later_hangs_on_the_hit_or_is_not_charged(story: Timeline) -> None:
     alone = story.pen.filed(f"{FLAP} broken", f"{HOSE} broken", where="workshop")
-    terms = TERMS.replace('wear_excluded = ["flap"]', "")
+    terms = TERMS.replace('excluded = ["flap"]', "")
     assert {item["why"] for item in draft([*story.entries, alone], setup_of(terms))["not_charged"]} == {
         "found in the workshop, and linked to no hit"
     }
@@ -253,7 +386,7 @@ def test_what_is_new_at_the_return_walk_is_charged_as_both_signed_it(story: Time
 def test_the_time_limit_for_later_findings_counts_from_the_return(story: Timeline) -> None:
     back = {**story.pen.entry("handover.signed", walk="return"), "at": "2026-06-15T12:00:00Z"}
     late = {**story.pen.filed(f"{FLAP} broken", where="workshop", caused_by=story.hit["id"])}
-    terms = TERMS.replace('wear_excluded = ["flap"]', "later_findings_days = 14")
+    terms = TERMS.replace('excluded = ["flap"]', "later_findings_days = 14")
     for day, charged in (("2026-06-29T12:00:00Z", True), ("2026-06-29T12:00:01Z", False)):
         made = draft([*story.entries, back, {**late, "at": day}], setup_of(terms))
         lines = [line["job"] for hit in made["incidents"] for line in hit["lines"]]
@@ -263,7 +396,7 @@ def test_the_time_limit_for_later_findings_counts_from_the_return(story: Timelin
 
 def test_recovery_is_charged_or_included(story: Timeline) -> None:
     tow = story.pen.filed(f"{FLAP} broken", where="recovery", cause="recovery")
-    terms = TERMS.replace('wear_excluded = ["flap"]', "")
+    terms = TERMS.replace('excluded = ["flap"]', "")
     assert draft([tow], setup_of(terms))["incidents"][0]["lines"][0]["job"] == FLAP
     included = draft([tow], setup_of(terms + 'recovery = "included"\n'))
     assert included["incidents"] == []
@@ -322,7 +455,7 @@ def test_an_issued_statement_stays_word_for_word_whatever_comes_after(story: Tim
 def test_a_supplement_states_the_difference(story: Timeline) -> None:
     sent = issue(story.pen, draft(story.entries))
     late = story.pen.filed(f"{FLAP} broken", where="workshop", caused_by=story.hit["id"])
-    terms = setup_of(TERMS.replace('wear_excluded = ["flap"]', ""))
+    terms = setup_of(TERMS.replace('excluded = ["flap"]', ""))
     second = draft([*story.entries, sent, late], terms)
     # The flap: 12.00, 10 min × 55.00 / 60 = 9.17, 5 % of 12.00 = 0.60: 21.77 more than 718.55.
     assert (second["number"], second["supplements"]) == (2, 1)

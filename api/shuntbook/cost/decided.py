@@ -1,10 +1,11 @@
 """What managers decided about cost lines, and what became of the lines of statements."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
 
 from shuntbook.report.entry import Entry
-from shuntbook.report.settling import ChargeDecided, LineSettled, Standing, StatementIssued
+from shuntbook.report.settling import ChargeDecided, Charging, LineSettled, Standing, StatementIssued
 from shuntbook.setup.event import Event
 
 MILDEST_FIRST = ("not-charged", "wear", "damage", "misuse")
@@ -21,16 +22,35 @@ class Issued:
     reasons: dict[str, str]
 
 
-def decisions(entries: Iterable[Entry], event: Event) -> dict[str, ChargeDecided]:
-    """Return each line's decision by a manager; of several that nobody settled, the mildest for the customer."""
-    found: dict[str, ChargeDecided] = {}
+@dataclass(frozen=True)
+class Decision:
+    """What managers said of a line: what it is (None: nobody did), why, and how far parts were used, in percent."""
+
+    charge: Charging | None = None
+    reason: str = ""
+    used: Mapping[str, Decimal] = field(default_factory=dict)
+    incident: str | None = None
+
+
+def decisions(entries: Iterable[Entry], event: Event) -> dict[str, Decision]:
+    """Return each line's decision by managers; of several that nobody settled, the mildest for the customer."""
+    said: dict[str, list[ChargeDecided]] = {}
     mine = [entry for entry in entries if entry.kind == "charge.decided" and event.has_role(entry.person, "manager")]
     for entry in _unreplaced(mine):
         if isinstance(entry.data, ChargeDecided):
-            known = found.get(entry.subject)
-            if known is None or _mildness(entry.data) < _mildness(known):
-                found[entry.subject] = entry.data
-    return found
+            said.setdefault(entry.subject, []).append(entry.data)
+    return {line: _mildest(of_line) for line, of_line in said.items()}
+
+
+def _mildest(said: Sequence[ChargeDecided]) -> Decision:
+    """Return the mildest charge of those that say one, and the most that it or one without a charge says was used."""
+    charging = [one for one in said if one.charge is not None]
+    chosen = min(charging, key=_mildness, default=ChargeDecided())
+    used: dict[str, Decimal] = {}
+    for one in said:
+        for worn in one.worn if one.charge in (None, chosen.charge) else ():
+            used[worn.part] = max(worn.used_percent, used.get(worn.part, worn.used_percent))
+    return Decision(chosen.charge, chosen.reason, used, chosen.incident)
 
 
 def issued(entries: Iterable[Entry], event: Event) -> list[Issued]:
@@ -83,4 +103,4 @@ def _unreplaced(entries: Sequence[Entry]) -> list[Entry]:
 
 
 def _mildness(data: ChargeDecided) -> int:
-    return MILDEST_FIRST.index(data.charge)
+    return MILDEST_FIRST.index(str(data.charge))

@@ -16,7 +16,7 @@ WHY = {
     "hand-over": "it was there when the car was handed over",
     "no-report": "no report of a hit is behind it",
     "look": "it was only to be looked at",
-    "agreed-wear": "wear, by the agreement",
+    "excluded": "never charged, by the agreement",
     "wear": "wear",
     "recovery": "damage by the recovery, which the agreement includes",
     "other-driver": "somebody else drove",
@@ -50,8 +50,8 @@ def line_says(line: Line, car_map: CarMap) -> str:
 
 def why_says(why: str, line: Line, terms: Terms) -> str:
     """Return why a line is not charged, with the reason that a manager gave."""
-    decided = terms.decisions.get(line.name)
-    reason = terms.withdrawn.get(line.name) or (decided.reason if decided else "")
+    decided = terms.decided(line)
+    reason = terms.withdrawn.get(line.name) or (decided.reason if why in ("decided", "wear") else "")
     if why == "found-late":
         return f"{WHY[why]} ({terms.agreement.later_findings_days} days after the return)"
     return f"{WHY[why]}: {reason}" if reason else WHY[why]
@@ -64,6 +64,8 @@ def title_of(incident: Incident, line: Line, car_map: CarMap) -> str:
     body = line.told.body if line.told else None
     zone = car_map.zones.get(body.zone) if body and body.zone else None
     place = [body.stage if body else None, f"km {body.km}" if body and body.km is not None else None]
+    if body is None:
+        return f"Not reported: {key_says(line.job, line.condition, car_map)}"
     return _upper(", ".join(filter(None, [*place, zone.label.lower() if zone else None])) or "a hit")
 
 
@@ -82,6 +84,12 @@ def labour_says(charges: Sequence[Charge], terms: Terms) -> str:
     said = f"Labour: {_work(hours)} at {plain_money(terms.per_hour, coin)} an hour"
     once = coin.round(hours * Fraction(terms.per_hour))
     return said if once == sum(charge.labour for charge in charges) else f"{said}, each line rounded"
+
+
+def misuse_says(charges: Sequence[Charge], terms: Terms, setup: Setup) -> str:
+    """Return what misuse is charged for: its lines, parts and labour."""
+    lines = ", ".join(line_says(charge.line, setup.car_map) for charge in charges)
+    return f"{lines}. {parts_says(charges, setup)}. {labour_says(charges, terms)}"
 
 
 def excess_says(amount: Decimal, excess: Decimal, per: str, coin: Currency) -> str:

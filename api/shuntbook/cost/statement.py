@@ -6,13 +6,14 @@ Everything is stated again each time; a later statement supplements the earlier 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 
 from shuntbook.cost.access import Share
 from shuntbook.cost.charge import Charge, Terms
 from shuntbook.cost.decided import Issued, decisions, issued, withdrawn
 from shuntbook.cost.incidents import Incident
 from shuntbook.cost.lines import Line
-from shuntbook.cost.says import excess_says, labour_says, parts_says, percent, plain_money, title_of
+from shuntbook.cost.says import excess_says, labour_says, misuse_says, parts_says, percent, plain_money, title_of
 from shuntbook.cost.sheet import CarCosts
 from shuntbook.kit.money import total
 from shuntbook.queue.car import CarLog
@@ -24,7 +25,7 @@ from shuntbook.setup.folder import Setup
 
 @dataclass(frozen=True)
 class Hit:
-    """An incident with its charges, the steps of its sum, and what of it is to be paid."""
+    """An incident with its charges, the steps of its sum, what of its damage is to be paid, and its misuse in full."""
 
     incident: Incident
     title: str
@@ -32,6 +33,7 @@ class Hit:
     steps: list[Step]
     together: Decimal
     to_pay: Decimal
+    misuse: Decimal
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> D
     why = {line.name: terms.why_not(line) for line in costs.lines}
     not_charged = [(line, reason) for line in costs.lines if (reason := why[line.name])]
     charged = [line for line in costs.lines if why[line.name] is None]
-    hits = [_hit(lines, costs, terms, setup) for lines in _by_incident(charged, setup)]
+    hits = [_hit(lines, costs, terms, setup) for lines in _by_incident(charged, terms, setup)]
     last = before[-1].data.number if before else None
     steps, totals = _sum(hits, terms, before)
     return Draft(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms)
@@ -73,39 +75,56 @@ def _marks(walk: Entry) -> list[str]:
     return walk.data.marks if isinstance(walk.data, HandoverSigned) else []
 
 
-def _by_incident(lines: Sequence[Line], setup: Setup) -> list[list[Line]]:
-    """Return the lines of each hit, hits in the itinerary's order, then by when they were reported."""
+def _by_incident(lines: Sequence[Line], terms: Terms, setup: Setup) -> list[list[Line]]:
+    """Return the lines of each hit, hits in the itinerary's order, then by when they were reported.
+
+    A line that no report is behind belongs to the hit that its decision names; else it is one of its own.
+    """
     last = len(setup.event.stages)
+    known = {line.incident for line in lines}
+
+    def hit(line: Line) -> str:
+        named = terms.decided(line).incident
+        return line.incident or (named if named and named in known else line.name)
 
     def place(line: Line) -> tuple[object, ...]:
         stage = setup.event.stage_index(line.told.body.stage if line.told else None)
-        return (last if stage is None else stage, line.told.when.timestamp() if line.told else 0, line.incident or "")
+        return (last if stage is None else stage, line.told.when.timestamp() if line.told else 0, hit(line))
 
     groups: dict[str, list[Line]] = {}
-    for line in sorted(lines, key=lambda line: (place(line), line.name)):
-        groups.setdefault(line.incident or "", []).append(line)
+    for line in sorted(lines, key=lambda line: (line.told is None, place(line), line.name)):
+        groups.setdefault(hit(line), []).append(line)
     return list(groups.values())
 
 
 def _hit(lines: Sequence[Line], costs: CarCosts, terms: Terms, setup: Setup) -> Hit:
     first = lines[0]
-    if first.told is None:
-        raise ValueError(f"{first.name} has no report behind it")
     charges = [terms.charge(line, costs.shares.get(line.name, Share())) for line in lines]
-    incident = first.told.incident
-    together = total(charge.amount for charge in charges)
+    damage = [charge for charge in charges if not charge.misuse]
+    misuse = [charge for charge in charges if charge.misuse]
+    together, in_full = total(charge.amount for charge in damage), total(charge.amount for charge in misuse)
+    steps, to_pay = _damage(damage, together, terms, setup) if damage else ([], together)
+    if misuse:
+        says = f"{misuse_says(misuse, terms, setup)}. Misuse is paid in full, whatever share, excess and cap say"
+        steps.append(_step("misuse", says, in_full, terms))
+    incident = first.told.incident if first.told else Incident(first.name, "", ())
+    return Hit(incident, title_of(incident, first, setup.car_map), charges, steps, together, to_pay, in_full)
+
+
+def _damage(charges: Sequence[Charge], together: Decimal, terms: Terms, setup: Setup) -> tuple[list[Step], Decimal]:
+    """Return the steps of an incident's damage, and what of it is to be paid after share and excess."""
     steps = _steps(charges, terms, setup)
     to_pay = together
     share = terms.agreement.share_percent
     if share != 100:
-        to_pay = terms.rates.currency.round(to_pay * share / 100)
+        to_pay = terms.rates.currency.round(Fraction(to_pay) * Fraction(share) / 100)
         steps.append(_step("share", f"Your share of it: {percent(share)}", to_pay, terms))
     excess = terms.agreement.excess
     if excess is not None and terms.agreement.excess_per == "incident":
         says = excess_says(to_pay, excess, "incident", terms.rates.currency)
         to_pay = min(to_pay, excess)
         steps.append(_step("excess", says, to_pay, terms))
-    return Hit(incident, title_of(incident, first, setup.car_map), charges, steps, together, to_pay)
+    return steps, to_pay
 
 
 def _steps(charges: Sequence[Charge], terms: Terms, setup: Setup) -> list[Step]:
@@ -121,17 +140,12 @@ def _steps(charges: Sequence[Charge], terms: Terms, setup: Setup) -> list[Step]:
 def _sum(hits: Sequence[Hit], terms: Terms, before: Sequence[Issued]) -> tuple[list[Step], StatedTotals]:
     """Return the steps of the whole sum and the totals."""
     agreement, coin = terms.agreement, terms.rates.currency
-    to_pay = total(hit.to_pay for hit in hits)
-    steps = [_step("incident", f"{place}. {hit.title}", hit.to_pay, terms) for place, hit in enumerate(hits, 1)]
-    steps.append(_step("incidents", "All hits together", to_pay, terms))
-    if agreement.excess is not None and agreement.excess_per == "event":
-        says = excess_says(to_pay, agreement.excess, "event", coin)
-        to_pay = min(to_pay, agreement.excess)
-        steps.append(_step("excess", says, to_pay, terms))
-    if agreement.cap is not None and to_pay > agreement.cap:
-        steps.append(_step("cap", f"You pay {plain_money(agreement.cap, coin)} at most", agreement.cap, terms))
-        to_pay = agreement.cap
-    tax = coin.round(to_pay * agreement.tax_percent / 100)
+    steps, to_pay = _limited(hits, terms)
+    misuse = total(hit.misuse for hit in hits)
+    if misuse:
+        to_pay += misuse
+        steps.append(_step("misuse", "Misuse, in full", misuse, terms))
+    tax = coin.round(Fraction(to_pay) * Fraction(agreement.tax_percent) / 100)
     if tax:
         steps.append(_step("tax", f"Tax: {percent(agreement.tax_percent)}", tax, terms))
     stated = total(Decimal(one.data.content.totals.now) for one in before)
@@ -145,14 +159,31 @@ def _sum(hits: Sequence[Hit], terms: Terms, before: Sequence[Issued]) -> tuple[l
         steps.append(_step("deposit", "Less the deposit that you paid", -agreement.deposit, terms))
     steps.append(_step("rest", "Still to be paid" if rest >= 0 else "Comes back to you", abs(rest), terms))
     return steps, StatedTotals(
-        damage=coin.text(total(hit.together for hit in hits)),
+        damage=coin.text(total(hit.together + hit.misuse for hit in hits)),
         to_pay=coin.text(to_pay),
         tax=coin.text(tax),
         stated_before=coin.text(stated),
         now=coin.text(now),
         deposit=coin.text(agreement.deposit),
         rest=coin.text(rest),
+        misuse=coin.text(misuse) if misuse else None,
     )
+
+
+def _limited(hits: Sequence[Hit], terms: Terms) -> tuple[list[Step], Decimal]:
+    """Return the steps of all damage, and what of it is to be paid after an excess of the event and the cap."""
+    agreement, coin = terms.agreement, terms.rates.currency
+    to_pay = total(hit.to_pay for hit in hits)
+    steps = [_step("incident", f"{place}. {hit.title}", hit.to_pay, terms) for place, hit in enumerate(hits, 1)]
+    steps.append(_step("incidents", "All hits together", to_pay, terms))
+    if agreement.excess is not None and agreement.excess_per == "event":
+        says = excess_says(to_pay, agreement.excess, "event", coin)
+        to_pay = min(to_pay, agreement.excess)
+        steps.append(_step("excess", says, to_pay, terms))
+    if agreement.cap is not None and to_pay > agreement.cap:
+        steps.append(_step("cap", f"You pay {plain_money(agreement.cap, coin)} at most", agreement.cap, terms))
+        to_pay = agreement.cap
+    return steps, to_pay
 
 
 def _step(step: str, says: str, amount: Decimal, terms: Terms) -> Step:

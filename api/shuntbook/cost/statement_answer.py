@@ -1,5 +1,7 @@
 """Statements to a car's customer as phones and documents read them; money as text with the currency's decimals."""
 
+from typing import Literal
+
 from msgspec import Struct
 
 from shuntbook.report.settling import Standing, StatedTotals, Step
@@ -24,8 +26,11 @@ class Tag(Struct, frozen=True):
     shelf: str
 
 
-class StatementLine(Struct, frozen=True):
-    """A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated."""
+class StatementLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated.
+
+    charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage.
+    """
 
     line: str
     job: str | None
@@ -45,10 +50,11 @@ class StatementLine(Struct, frozen=True):
     photos_before: list[str]
     standing: Standing | None
     tag: Tag | None
+    charge: Literal["damage", "misuse"] = "damage"
 
 
-class StatementIncident(Struct, frozen=True):
-    """A hit with its lines, and what of it is to be paid."""
+class StatementIncident(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """A hit with its lines, and what of its damage is to be paid; misuse, where there is any."""
 
     incident: str
     title: str
@@ -61,6 +67,7 @@ class StatementIncident(Struct, frozen=True):
     lines: list[StatementLine]
     steps: list[Step]
     to_pay: str
+    misuse: str | None = None
 
 
 class StatementNotCharged(Struct, frozen=True):

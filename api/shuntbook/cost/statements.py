@@ -101,6 +101,7 @@ class _Drafted:
             lines=[self._line(charge) for charge in hit.charges],
             steps=hit.steps,
             to_pay=self.setup.rates.currency.text(hit.to_pay),
+            misuse=self.setup.rates.currency.text(hit.misuse) if hit.misuse else None,
         )
 
     def _line(self, charge: Charge) -> answer.StatementLine:
@@ -108,6 +109,7 @@ class _Drafted:
         tag = self.tags.get(line.job)
         return answer.StatementLine(
             line=line.name,
+            charge="misuse" if charge.misuse else "damage",
             job=line.job or None,
             says=line_says(line, self.setup.car_map),
             action=line.action,
@@ -181,12 +183,14 @@ def _stated_incident(incident: StatedIncident, one: Issued) -> answer.StatementI
         lines=[_stated_line(line, one) for line in incident.lines],
         steps=incident.steps,
         to_pay=incident.to_pay,
+        misuse=incident.misuse,
     )
 
 
 def _stated_line(line: StatedLine, one: Issued) -> answer.StatementLine:
     return answer.StatementLine(
         line=line.line,
+        charge=line.charge,
         job=line.job,
         says=line.says,
         action=line.action,

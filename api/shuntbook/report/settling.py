@@ -86,10 +86,17 @@ class PartWorn(Struct, frozen=True):
         within("used_percent", self.used_percent, 0, 100)
 
 
-class ChargeDecided(Struct, frozen=True, kw_only=True):
-    """The manager says what a cost line is to the agreement; the entry is about the line's name."""
+Charging = Literal["damage", "wear", "misuse", "not-charged"]
+"""What a line is to the agreement."""
 
-    charge: Literal["damage", "wear", "misuse", "not-charged"]
+
+class ChargeDecided(Struct, frozen=True, kw_only=True):
+    """The manager says what a cost line is to the agreement; the entry is about the line's name.
+
+    Without `charge` it only says how far parts were used.
+    """
+
+    charge: Charging | None = None
     incident: Name | None = None
     worn: Annotated[list[PartWorn], Meta(max_length=50)] = []
     reason: Text = ""
@@ -117,9 +124,10 @@ class StatedPart(Struct, frozen=True, kw_only=True):
 
 
 class StatedLine(Struct, frozen=True, kw_only=True):
-    """A line of a statement in words and sums."""
+    """A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are."""
 
     line: Name
+    charge: Literal["damage", "misuse"] = "damage"
     job: Name | None = None
     says: Text
     action: Text = ""
@@ -143,7 +151,7 @@ class Step(Struct, frozen=True):
 
 
 class StatedIncident(Struct, frozen=True, kw_only=True):
-    """A hit with its lines, and what of it is to be paid."""
+    """A hit with its lines, what of its damage is to be paid after share and excess, and its misuse."""
 
     incident: Name
     title: Text
@@ -156,6 +164,7 @@ class StatedIncident(Struct, frozen=True, kw_only=True):
     lines: Annotated[list[StatedLine], Meta(max_length=300)] = []
     steps: Annotated[list[Step], Meta(max_length=20)] = []
     to_pay: Amount
+    misuse: Amount | None = None
 
 
 class NotCharged(Struct, frozen=True, kw_only=True):
@@ -167,8 +176,11 @@ class NotCharged(Struct, frozen=True, kw_only=True):
     why: Text
 
 
-class StatedTotals(Struct, frozen=True, kw_only=True):
-    """damage: all; to_pay: after the terms, before tax; now = to_pay + tax − stated_before; rest: less deposit."""
+class StatedTotals(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """damage: all lines; to_pay: after the terms, before tax; misuse: what of it is misuse, left out where nothing is.
+
+    now = to_pay + tax − stated_before; rest = to_pay + tax − deposit.
+    """
 
     damage: Amount
     to_pay: Amount
@@ -177,6 +189,7 @@ class StatedTotals(Struct, frozen=True, kw_only=True):
     now: Amount
     deposit: Amount
     rest: Amount
+    misuse: Amount | None = None
 
 
 class StatementContent(Struct, frozen=True, kw_only=True):

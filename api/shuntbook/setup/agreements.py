@@ -34,3 +34,10 @@ class Agreement:
     tax_percent: Decimal = Decimal(0)
     later_findings_days: int | None = None
     text: str = ""
+    excluded: tuple[str, ...] = ()
+    wear: str = "excluded"
+
+    @property
+    def never_charged(self) -> frozenset[str]:
+        """Components that the customer never pays for."""
+        return frozenset((*self.excluded, *self.wear_excluded))

@@ -92,6 +92,11 @@ class CarMap:
             rules.setdefault(rule.component, []).append(rule)
         return rules
 
+    @cached_property
+    def names(self) -> frozenset[str]:
+        """Every component that it describes or that one of its zones lists."""
+        return frozenset(self.components).union(*(zone.components for zone in self.zones.values()))
+
     def lists(self, zone: str, component: str) -> bool:
         """Return whether the map lists `component` in `zone`."""
         return zone in self.zones and component in self.zones[zone].components

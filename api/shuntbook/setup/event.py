@@ -1,6 +1,6 @@
 """The event as its set-up says it: cars, people, itinerary, services, regulations, routine work."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cached_property
@@ -142,7 +142,7 @@ def event_lines(data: bytes, faults: Faults) -> Lines | None:
         return None
     lines = {table.table: file.lines(table) for table in EVENT_TABLES}
     file.warn_of_unknown(EVENT_TABLES)
-    check_references(lines, known_in(lines, EVENT_TABLES))
+    check_references(lines, _known(lines))
     check_twins(lines)
     check_itinerary(lines)
     check_looks(lines["looks"])
@@ -171,6 +171,12 @@ def event_of(lines: Lines) -> Event:
         looks=lists_of(rows["looks"]),
         rows=rows,
     )
+
+
+def _known(lines: Lines) -> dict[str, Collection[str]]:
+    """Return the names that others may refer to; people only where there are some: a first event has nobody yet."""
+    known = known_in(lines, EVENT_TABLES)
+    return known if lines["people"] else {of: names for of, names in known.items() if of != "people.person"}
 
 
 def _all(kind: type[Any], rows: tuple[Values, ...]) -> tuple[Any, ...]:

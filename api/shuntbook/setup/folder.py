@@ -62,7 +62,7 @@ def read_setup(files: Mapping[str, bytes], stored: bool = False) -> Setup:
     lines = event_lines(files[event.FILE], faults) if event.FILE in files else None
     the_map = _car_map(files, faults)
     rates = _rates(files, faults)
-    _check_terms(lines or {}, rates)
+    _check_terms(lines or {}, rates, the_map)
     _check_inspections(the_map if car_map.FILE in files else None, rates, faults)
     stock = read_van(files.get(van.FILE), faults)
     faults.raise_if_any()
@@ -72,11 +72,14 @@ def read_setup(files: Mapping[str, bytes], stored: bool = False) -> Setup:
     return Setup(event_of(lines), the_map, rates, loaded, tuple(sorted(set(faults.warnings))), stock)
 
 
-def _check_terms(lines: Lines, rates: Rates) -> None:
-    """Note agreements that name money or parts that the rate table cannot know."""
+def _check_terms(lines: Lines, rates: Rates, the_map: CarMap | None) -> None:
+    """Note agreements that name money, parts or components that rate table and car map cannot know."""
     coin = rates.currency
     check_money(lines, coin.code, coin.fits, coin.decimals)
     check_references(lines, {"parts.part": rates.parts})
+    if the_map:
+        in_rates = {row["component"] for row in rates.rows.get("operations", ())}
+        check_references(lines, {"components.component": the_map.names | in_rates})
 
 
 def _check_inspections(own_map: CarMap | None, rates: Rates, faults: Faults) -> None:

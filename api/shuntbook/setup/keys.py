@@ -28,10 +28,10 @@ class Key:
     default: its value where nothing is said; a key without one is optional (None) unless `required`. same: the key
     whose value it has by default. first: what the set-up of a team's first event says. least, most: bounds of a number,
     both included; above: what it has to be above. among: the words that it may hold. refers: `table.key` whose values
-    are suggested; strict: and that it must be one of. plain: a name without a slash. jobs: names of zone/component.
-    distinct: names that stand once; unordered: whose order says nothing; filled: at least one. exact: its number in
-    JSON is not rounded to two decimals. long: whole sentences. added: came after release 0.1.0. used: something follows
-    from it; where nothing does yet, whoever sets it is told.
+    are suggested; strict: and that it must be one of; stricter: only since release 0.1.0. plain: a name without a
+    slash. jobs: names of zone/component. distinct: names that stand once; unordered: whose order says nothing; filled:
+    at least one. exact: its number in JSON is not rounded to two decimals. long: whole sentences. added: came after
+    release 0.1.0. used: something follows from it; where nothing does yet, whoever sets it is told.
     """
 
     key: str
@@ -48,6 +48,7 @@ class Key:
     among: tuple[str, ...] = ()
     refers: str = ""
     strict: bool = False
+    stricter: bool = False
     plain: bool = False
     jobs: bool = False
     distinct: bool = False

@@ -175,13 +175,16 @@ def _refer(line: Line, key: Key, known: Collection[str]) -> None:
     for name in value if isinstance(value, tuple | dict) else filter(None, [value]):
         if name not in known and line.sound(key.key):
             what = f"{name!r} {_not_there(key.refers.partition('.')[0], line.table)}; {did_you_mean(name, known)}"
-            line.fault(key.key, what, key.added)
+            line.fault(key.key, what, key.added or key.stricter)
 
 
 def _not_there(table: str, own: Table) -> str:
     if own.shape == "csv" or table in ("parts", "access"):
         return f"is not in {table}.csv"
-    return f"is not a {table.removesuffix('s')} of this event"
+    if table == "components":
+        return "is neither in the car map nor in operations.csv"
+    one = {"people": "person"}.get(table, table.removesuffix("s"))
+    return f"is not a {one} of this event"
 
 
 def check_money(lines: Lines, code: str, fits: Callable[[Decimal], bool], decimals: int) -> None:

@@ -168,7 +168,7 @@ const DATA: Record<Kind, Check> = {
   "briefing.acknowledged": object({ service: name, queue: text }, ["service"]),
   "cost.adjusted": object({ line: name, amount: decimal, reason: text }, ["line", "amount"]),
   "handover.signed": object(WALK, ["walk"]),
-  "charge.decided": object(CHARGE, ["charge"]),
+  "charge.decided": object(CHARGE),
   "part.retained": object({ tag: name, shelf: text, part: name }, ["tag"]),
   "statement.issued": object({ number: whole, supplements: whole, agreement: name, content: isObject }, [
     "number",

@@ -2634,10 +2634,14 @@ export interface components {
             condition: string;
             zone: string;
         };
-        /** @description The manager says what a cost line is to the agreement; the entry is about the line's name. */
+        /**
+         * @description The manager says what a cost line is to the agreement; the entry is about the line's name.
+         *
+         *     Without `charge` it only says how far parts were used.
+         */
         ChargeDecided: {
-            /** @enum {string} */
-            charge: "damage" | "misuse" | "not-charged" | "wear";
+            /** @default null */
+            charge?: ("damage" | "misuse" | "not-charged" | "wear") | null;
             /** @default null */
             incident?: string | null;
             /** @default  */
@@ -4413,7 +4417,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        /** @description A hit with its lines, and what of it is to be paid. */
+        /** @description A hit with its lines, what of its damage is to be paid after share and excess, and its misuse. */
         StatedIncident: {
             /** @default null */
             driver?: string | null;
@@ -4422,6 +4426,8 @@ export interface components {
             km?: (number | string) | null;
             /** @default [] */
             lines?: components["schemas"]["StatedLine"][];
+            /** @default null */
+            misuse?: string | null;
             /** @default false */
             others_involved?: boolean;
             /** @default true */
@@ -4435,11 +4441,16 @@ export interface components {
             title: string;
             to_pay: string;
         };
-        /** @description A line of a statement in words and sums. */
+        /** @description A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are. */
         StatedLine: {
             /** @default  */
             action?: string;
             amount: string;
+            /**
+             * @default damage
+             * @enum {string}
+             */
+            charge?: "damage" | "misuse";
             /** @default  */
             condition?: string;
             consumables: string;
@@ -4472,10 +4483,16 @@ export interface components {
             /** @default 0 */
             used_percent?: number | string;
         };
-        /** @description damage: all; to_pay: after the terms, before tax; now = to_pay + tax − stated_before; rest: less deposit. */
+        /**
+         * @description damage: all lines; to_pay: after the terms, before tax; misuse: what of it is misuse, left out where nothing is.
+         *
+         *     now = to_pay + tax − stated_before; rest = to_pay + tax − deposit.
+         */
         StatedTotals: {
             damage: string;
             deposit: string;
+            /** @default null */
+            misuse?: string | null;
             now: string;
             rest: string;
             stated_before: string;
@@ -4513,12 +4530,14 @@ export interface components {
             steps?: components["schemas"]["Step"][];
             totals: components["schemas"]["StatedTotals"];
         };
-        /** @description A hit with its lines, and what of it is to be paid. */
+        /** @description A hit with its lines, and what of its damage is to be paid; misuse, where there is any. */
         StatementIncident: {
             driver: string | null;
             incident: string;
             km: number | null;
             lines: components["schemas"]["StatementLine"][];
+            /** @default null */
+            misuse?: string | null;
             others_involved: boolean;
             reported_at_the_time: boolean;
             reports: string[];
@@ -4561,10 +4580,19 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        /** @description A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated. */
+        /**
+         * @description A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated.
+         *
+         *     charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage.
+         */
         StatementLine: {
             action: string;
             amount: string;
+            /**
+             * @default damage
+             * @enum {string}
+             */
+            charge?: "damage" | "misuse";
             condition: string;
             consumables: string;
             entries: string[];

@@ -9,7 +9,8 @@ export type Charge = (typeof CHARGES)[number];
 export type LineStanding = (typeof STANDINGS)[number];
 
 export interface ChargeDecision {
-  charge: Charge;
+  /** Null: only how far parts were used is said, and the agreement decides the rest. */
+  charge: Charge | null;
   /** How much of a part's life was used before the hit, in percent. */
   worn: { part: string; used_percent: number }[];
   reason: string;

@@ -22,15 +22,19 @@ const STEPS = [
   { by: 10, label: "+10" },
 ];
 
+/** Nothing is decided but how far parts were used. */
+const BY_TERMS = "by-terms";
+type Pick = Charge | typeof BY_TERMS;
+
 interface Draft {
-  charge: Charge;
+  charge: Pick;
   used: Record<string, number>;
   reason: string;
 }
 
 export function Decide({ line, parts, actions }: DecideProps) {
   const form = useOpen();
-  const { draft, change } = useDraft<Draft>({ charge: "damage", used: {}, reason: "" });
+  const { draft, change } = useDraft<Draft>({ charge: parts.length ? BY_TERMS : "damage", used: {}, reason: "" });
   const { busy, problem, run } = usePending();
   if (!form.isOpen) {
     return (
@@ -39,15 +43,17 @@ export function Decide({ line, parts, actions }: DecideProps) {
       </button>
     );
   }
+  const picks: readonly Pick[] = parts.length ? [BY_TERMS, ...CHARGES] : CHARGES;
   const usedOf = (part: string, now: number) => draft.used[part] ?? now;
   const save = () => {
     const reason = draft.reason.trim();
-    const missing = draft.charge !== "damage" && !reason ? words.needReason : null;
+    const charge = draft.charge === BY_TERMS ? null : draft.charge;
+    const missing = charge && charge !== "damage" && !reason ? words.needReason : null;
     const worn = parts
       .map((one) => ({ part: one.part, used_percent: usedOf(one.part, one.used_percent) }))
       .filter((one) => one.used_percent > 0);
     run(async () => {
-      await actions.decideCharge(line, { charge: draft.charge, worn, reason });
+      await actions.decideCharge(line, { charge, worn, reason });
       form.close();
     }, missing);
   };
@@ -56,7 +62,7 @@ export function Decide({ line, parts, actions }: DecideProps) {
       <OneOf
         legend={words.decideTitle}
         value={draft.charge}
-        options={CHARGES.map((value) => ({ value, label: words.charge[value] ?? value }))}
+        options={picks.map((value) => ({ value, label: words.charge[value] ?? value }))}
         onPick={(charge) => change({ charge })}
       />
       {parts.map(({ part, description, used_percent }) => (

@@ -10,6 +10,7 @@ import type { BillProps } from "./bill";
 
 export function Line({ bill, line, setup, actions }: BillProps & { bill: Statement; line: StatementLine }) {
   const said = [
+    line.charge === "misuse" && words.charge.misuse,
     !line.repaired && words.estimated,
     line.mechanic_minutes > 0 && words.work(String(line.mechanic_minutes)),
     line.standing && words.standing[line.standing],
