@@ -25,7 +25,7 @@ from shuntbook.kit.errors import NotAllowed, StoreUnavailable
 from shuntbook.store import people, photos
 from shuntbook.store.database import FILE, Store
 
-ENTRIES = 109
+ENTRIES = 110
 PHOTOS = 6
 """What the sample event holds."""
 

@@ -20,6 +20,7 @@ from shuntbook.flow.trust import Judge
 from shuntbook.kit.errors import BadPhoto, BadSetup, Fault, StoreUnavailable
 from shuntbook.kit.signing import public_key
 from shuntbook.report.attached import Attached, identify
+from shuntbook.setup.defaults import with_first
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store import keys, photos, setups
 from shuntbook.store.connection import Database
@@ -142,9 +143,14 @@ def _take_setups(db: Database, content: _Content, believe_them: bool, imported: 
         event = setup.event.event
         if not believe_them and setups.in_force(db, event) is None:
             imported.setups_refused.append(event)
-        elif believe_them and setups.put(db, setup, files):
+        elif believe_them and _put_setup(db, setup, files):
             rebuild(db, event)
             imported.setups.append(event)
+
+
+def _put_setup(db: Database, setup: Setup, files: Mapping[str, bytes]) -> bool:
+    followed = setups.following(db, setup.event.event, files)
+    return setups.put(db, setup if followed == files else read_setup(followed, stored=True), followed)
 
 
 def _take_entries(db: Database, entries: Sequence[bytes], believed: bool, imported: Imported, now: str) -> None:
@@ -184,8 +190,9 @@ def _read(bundle: Bundle) -> _Content:
 def _setups(bundle: Bundle) -> list[tuple[Setup, Mapping[str, bytes]]]:
     found: list[tuple[Setup, Mapping[str, bytes]]] = []
     faults: list[Fault] = []
-    for event, files in bundle.setups().items():
+    for event, packed in bundle.setups().items():
         try:
+            files = packed if bundle.manifest.defaults else with_first(packed)
             setup = read_setup(files)
         except BadSetup as bad:
             faults += [Fault(setup_name(event, one.file), one.row, one.column, one.what) for one in bad.faults]

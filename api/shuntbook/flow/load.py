@@ -55,7 +55,8 @@ def take_folder(store: Store, folder: Folder, now: str) -> Loaded:
     with store.write() as db:
         raws = [raw for _, raw in folder.entries.values()]
         _no_conflicts(log.held(db, list(folder.entries)), folder.entries)
-        changed = setups.put(db, folder.setup, folder.files)
+        files = setups.following(db, folder.setup.event.event, folder.files)
+        changed = setups.put(db, folder.setup if files == folder.files else read_setup(files), files)
         taken = take(db, Batch(raws, 0, None, None, now, None), None)
         if changed:
             rebuild(db, folder.setup.event.event)

@@ -8,6 +8,7 @@ from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadKey, BadPhoto, BadSetup, ChangedMeanwhile, Fault
 from shuntbook.kit.signing import public_key
 from shuntbook.report.attached import Attached, identify
+from shuntbook.setup.defaults import without_first
 from shuntbook.setup.difference import difference
 from shuntbook.setup.folder import RATES, Setup, read_setup
 from shuntbook.store import keys, photos, setups
@@ -32,8 +33,11 @@ def put_setup(
     files were made from, "" for an event that was not there; None = whatever is in force. Errors: BadSetup with every
     fault, ChangedMeanwhile where another version is in force by now; nothing is changed then.
     """
-    setup = _read_as(event, files)
+    _read_as(event, files)
     with store.write() as db:
+        # A new event that was begun from one of release 0.1 has today's map and lists, as every new event has.
+        files = without_first(files) if edited == "" else setups.following(db, event, files)
+        setup = _read_as(event, files)
         _still(setups.in_force(db, event) or "", edited, setup.event.name)
         if setups.put(db, setup, files):
             rebuild(db, event)
@@ -48,12 +52,14 @@ def check_setup(store: Store, event: str, files: Callable[[], Files], against: s
     files: brings them; what it refuses is a fault like any other. against: another event to compare with, for one that
     is not held yet. Errors: NotFound.
     """
-    try:
-        setup = _read_as(event, files())
-    except BadSetup as bad:
-        faults = [fault.as_json() for fault in bad.faults]
-        return {"faults": faults, "warnings": [], "difference": [], "version": None}
     with store.read() as db:
+        try:
+            sent = files()
+            _read_as(event, sent)
+            setup = _read_as(event, setups.following(db, event, sent) if against is None else without_first(sent))
+        except BadSetup as bad:
+            faults = [fault.as_json() for fault in bad.faults]
+            return {"faults": faults, "warnings": [], "difference": [], "version": None}
         before = setups.find(db, event) if against is None else setups.get(db, against)
         return {
             "faults": [],

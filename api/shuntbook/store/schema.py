@@ -1,6 +1,10 @@
 """The tables, one migration after the other; a released one is never edited."""
 
 from shuntbook.kit.canonical import digest_of
+from shuntbook.kit.errors import BadSetup
+from shuntbook.setup.defaults import with_first
+from shuntbook.setup.folder import read_setup
+from shuntbook.store import setups
 from shuntbook.store.connection import Database, Migrations
 from shuntbook.store.refresh import rebuild_all
 
@@ -81,3 +85,19 @@ def last_numbers(db: Database) -> None:
         " (SELECT coalesce(max(seq), 0) FROM entry WHERE entry.device = device_key.device)"
         " WHERE shut_out_at IS NOT NULL"
     )
+
+
+@migrations()
+def maps_of_held_events(db: Database) -> None:
+    """Write the car map and the check lists of release 0.1 into each event that has none of its own.
+
+    The package's own are others since: they count for new events, and a held one keeps those that it began with.
+    """
+    for event in setups.events(db):
+        try:
+            files = with_first(setups.files_of(db, event, setups.in_force(db, event) or ""))
+            setups.put(db, read_setup(files, stored=True), files)
+        except BadSetup:
+            # What can't be read had nothing that follows before, either, and stays as it is until a set-up comes.
+            continue
+    rebuild_all(db)

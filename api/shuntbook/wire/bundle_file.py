@@ -17,6 +17,7 @@ import msgspec
 
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import ShuntbookError
+from shuntbook.setup.defaults import RELEASE
 
 FORMAT = "shuntbook-bundle"
 VERSION = 1
@@ -50,7 +51,10 @@ class Member(msgspec.Struct, frozen=True):
 
 
 class Manifest(msgspec.Struct, frozen=True):
-    """What a bundle holds. made_at: RFC 3339; log_id: of the log it came from, if any is known; entries: how many."""
+    """What a bundle holds. made_at: RFC 3339; log_id: of the log it came from, if any is known; entries: how many.
+
+    defaults: the release whose car map and check lists hold where a set-up brings none; release 0.1 did not say.
+    """
 
     format: str
     v: int
@@ -58,6 +62,7 @@ class Manifest(msgspec.Struct, frozen=True):
     log_id: str | None
     entries: int
     files: list[Member]
+    defaults: str = ""
 
 
 class Head(NamedTuple):
@@ -79,7 +84,7 @@ def write_bundle(path: Path, head: Head, *files: Iterable[tuple[str, bytes]]) ->
         for name, data in chain(*files):
             members.append(Member(name, sha256(data), len(data)))
             _add(packed, name, data)
-        manifest = msgspec.json.encode(Manifest(FORMAT, VERSION, *head, members))
+        manifest = msgspec.json.encode(Manifest(FORMAT, VERSION, *head, members, RELEASE))
         _add(packed, MANIFEST, manifest)
         _add(packed, MANIFEST_HASH, sha256(manifest).encode())
     _seal(path)
