@@ -115,14 +115,14 @@ def test_a_failed_look_holds_the_car_until_repair_and_another_look(crew: Crew) -
     odil.tap("Look …")
     page.get_by_role("button", name="Passed", exact=True).click()
     odil.sees("Answer every check before you sign it as passed.")
-    page.get_by_role("group", name="No crack, bend or leak seen").get_by_label("Not OK").check()
+    page.get_by_role("group", name="Right hose, not twisted, in its bracket, clip in").get_by_label("Not OK").check()
     page.get_by_role("button", name="Passed", exact=True).click(force=True)
     odil.sees("this can only be failed")
     page.get_by_label("Note").fill("Sweats at the crimp")
     odil.signs("Failed")
     odil.sees("Look failed")
     [failed] = odil.wrote("inspection.failed")
-    assert failed["data"]["checks"] == [{"check": "No crack, bend or leak seen", "ok": False}]
+    assert failed["data"]["checks"] == [{"check": "Right hose, not twisted, in its bracket, clip in", "ok": False}]
     assert odil.server.queue(odil.car)["hold_reasons"][0]["needs"] == "re-inspection"
     bodo.finishes("rear-left/brake-hose")
     bodo.wrote("job.finished")

@@ -202,7 +202,7 @@ INSPECTS = [
     ),
     *answers("Reservoir at MAX, cap on; if it has dropped, the leak is found first: every hose, pipe, caliper"),
     *answers("Right hose, not twisted, in its bracket, clip in"),
-    *answers("Hose and lead clear of strut, arm and rim from lock to lock at full droop"),
+    *answers("Hose and lead touch neither strut, arm nor rim from lock to lock at full droop"),
     *answers("Union or banjo torqued, new washers, paint-marked"),
     *answers("Caliper slides free, pads thick enough, both disc faces without a crack"),
     *answers("Bled where it was open; pedal held hard 30 s, both ends and nipple dry (must be OK)"),

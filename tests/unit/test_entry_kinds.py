@@ -112,7 +112,12 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
         },
     ),
     "inspection.failed": (JOB, {"covers": [], "checks": [{"check": "nuts", "ok": False, "why": "x"}], "note": "loose"}),
-    "car.released": (None, {"service": "A", "covers": [REPORT], "reason": "to the finish"}),
+    "car.released": (None, {
+        "service": "A",
+        "covers": [REPORT],
+        "reason": "to the finish",
+        "answers": [{"ask": "nuts", "place": "front-left", "entries": [REPORT], "ok": True, "by": "p-kasp"}],
+    }),
     "task.started": ("open car-on-stands", {"service": "A"}),
     "task.finished": ("open car-on-stands", {"service": "A"}),
     "briefing.acknowledged": ("A", {"service": "A", "queue": PHOTO}),

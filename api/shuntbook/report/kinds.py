@@ -188,12 +188,27 @@ class InspectionFailed(Inspection, frozen=True):
     """Somebody looked and found it wanting."""
 
 
+class Answered(Struct, frozen=True):
+    """What was answered at a release: `ask` is nuts, toe, pedal or tools, `place` a zone or "" for the whole car.
+
+    entries: the work and inspections that it is about; ok None: not done, and `why` says why not; by: who did it.
+    """
+
+    ask: Name
+    place: Text = ""
+    entries: Annotated[list[Name], Meta(max_length=2000)] = []
+    ok: bool | None = None
+    by: Name | None = None
+    why: Text | None = None
+
+
 class CarReleased(Struct, frozen=True):
     """The car may leave service: a fact, even if the car was on hold."""
 
     service: Name
     covers: Annotated[list[Name], Meta(max_length=2000)] = []
     reason: Text | None = None
+    answers: Annotated[list[Answered], Meta(max_length=200)] = []
 
 
 class TaskStarted(Struct, frozen=True):

@@ -83,6 +83,7 @@ const LOOK = object({
 });
 const SERVICE = object({ service: name, official_time: text }, ["service"]);
 const STOPPED = object({ stage: name, ready_by: text });
+const ANSWERED = object({ ask: name, place: text, entries: names, ok: yesNo, by: name, why: text }, ["ask"]);
 const FINISHED: Fields = {
   covers: names,
   ends: names,
@@ -162,7 +163,7 @@ const DATA: Record<Kind, Check> = {
   "job.deferred": object({ covers: names, to: word("next-service", "road"), reason: text }),
   "inspection.passed": LOOK,
   "inspection.failed": LOOK,
-  "car.released": object({ service: name, covers: names, reason: text }, ["service"]),
+  "car.released": object({ service: name, covers: names, reason: text, answers: list(ANSWERED) }, ["service"]),
   "task.started": object({ service: name }, ["service"]),
   "task.finished": object({ service: name }, ["service"]),
   "briefing.acknowledged": object({ service: name, queue: text }, ["service"]),

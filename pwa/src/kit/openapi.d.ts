@@ -2340,6 +2340,24 @@ export interface components {
             as_before: boolean;
             question: string;
         };
+        /**
+         * @description What was answered at a release: `ask` is nuts, toe, pedal or tools, `place` a zone or "" for the whole car.
+         *
+         *     entries: the work and inspections that it is about; ok None: not done, and `why` says why not; by: who did it.
+         */
+        Answered: {
+            ask: string;
+            /** @default null */
+            by?: string | null;
+            /** @default [] */
+            entries?: string[];
+            /** @default null */
+            ok?: boolean | null;
+            /** @default  */
+            place?: string;
+            /** @default null */
+            why?: string | null;
+        };
         /** @description How many finished jobs were left out, and why. */
         Apart: {
             another_action: number;
@@ -2497,6 +2515,8 @@ export interface components {
         };
         /** @description The car may leave service: a fact, even if the car was on hold. */
         CarReleased: {
+            /** @default [] */
+            answers?: components["schemas"]["Answered"][];
             /** @default [] */
             covers?: string[];
             /** @default null */

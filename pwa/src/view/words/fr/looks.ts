@@ -58,8 +58,8 @@ export const CHECKS: Record<string, string> = {
   "Reservoir at MAX, cap on; if it has dropped, the leak is found first: every hose, pipe, caliper":
     "Bocal au MAX, bouchon en place ; s'il a baissé, on trouve d'abord la fuite : chaque flexible, conduite, étrier",
   "Right hose, not twisted, in its bracket, clip in": "Le bon flexible, non vrillé, dans sa patte, agrafe en place",
-  "Hose and lead clear of strut, arm and rim from lock to lock at full droop":
-    "Flexible et câble loin de la jambe, du triangle et de la jante, de butée à butée, roue pendante",
+  "Hose and lead touch neither strut, arm nor rim from lock to lock at full droop":
+    "Flexible et câble sans toucher ni la jambe, ni le triangle, ni la jante, de butée à butée, roue pendante",
   "Union or banjo torqued, new washers, paint-marked":
     "Raccord ou banjo serré au couple, joints neufs, repère de peinture",
   "Caliper slides free, pads thick enough, both disc faces without a crack":
@@ -73,7 +73,7 @@ export const CHECKS: Record<string, string> = {
     "Chaque rotule bloquée : rotule intérieure, écrou conique au couple, goupille ou écrou frein neuf, contre-écrou serré, filetage engagé d'au moins 1,5 × son diamètre, soufflet en place",
   "Track rod, steering arm and rack straight, no grease or fluid out":
     "Biellette, levier et crémaillère droits, ni graisse ni liquide dehors",
-  "Lock to lock clear, nothing rubs or binds": "De butée à butée libre, rien ne frotte ni ne force",
+  "Lock to lock free, nothing rubs or binds": "De butée à butée libre, rien ne frotte ni ne force",
   "Toe measured, steering wheel straight": "Parallélisme mesuré, volant droit",
   "No play with the wheel rocked 12–6 by a helper, and it spins true and quietly: bearing, ball joint":
     "Pas de jeu, la roue secouée à 12 h–6 h par un aide, et elle tourne rond et sans bruit : roulement, rotule",
@@ -84,7 +84,7 @@ export const CHECKS: Record<string, string> = {
   "Wheel nuts torqued by somebody else than who fitted the wheel":
     "Écrous de roue serrés au couple par une autre personne que celle qui a monté la roue",
   "Dates on the belt labels not past": "Dates des étiquettes du harnais non dépassées",
-  "Fuel lines clipped, clear of edges and heat": "Conduites de carburant fixées, loin des arêtes et de la chaleur",
+  "Fuel lines clipped, away from edges and heat": "Conduites de carburant fixées, loin des arêtes et de la chaleur",
   "Dry with the pump on, extinguisher manned": "Sec pompe en marche, quelqu'un à l'extincteur",
   "Bottles charged, their dates not past": "Bouteilles chargées, leurs dates non dépassées",
   "Extinguisher lines and nozzles whole, pointing right": "Conduites et buses d'extincteur entières, bien orientées",
