@@ -160,8 +160,20 @@ def test_a_folder_of_the_same_event_and_its_bundle_bring_the_same_once(bundle: P
 
 def test_words_say_what_came_and_wrong_usage_is_2(bundle: Path, there: Path, tmp_path: Path) -> None:
     done = run("bundle", "import", bundle, data=there)
-    assert done.stdout.splitlines()[0] == f"{bundle}: 110 entries new, 0 held already, 6 photos new."
+    brought, believed, left = done.stdout.splitlines()[:3]
+    assert brought == f"{bundle}: 110 entries new, 0 held already, 6 photos new."
+    assert believed.startswith(f"Set-ups taken: {EVENT}; devices taken: ")
+    assert left == "Not taken: 0 set-ups, 0 devices; set aside: 0 entries."
     assert run("bundle", "import", data=there).returncode == 2
     assert run("bundle", data=there).returncode == 2
     missing = run("bundle", "import", tmp_path / "none.zip", data=there)
     assert (missing.returncode, "is no file" in missing.stderr) == (1, True)
+
+
+@pytest.mark.parametrize("damaged", [None, b"no bundle at all"])
+def test_a_bundle_that_is_refused_leaves_no_empty_store_behind(tmp_path: Path, damaged: bytes | None) -> None:
+    file = tmp_path / "b.zip"
+    if damaged is not None:
+        file.write_bytes(damaged)
+    assert run("bundle", "import", file, data=tmp_path / "new").returncode == 1
+    assert not (tmp_path / "new").exists()
