@@ -117,6 +117,7 @@ mutants: setup
 
 bench: setup browser
 	$(BIN)/python -m bench
+	$(BIN)/python -m bench.held
 	$(BIN)/python -m bench.costs
 	$(BIN)/python -m bench.hand
 

@@ -3,22 +3,21 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-import msgspec
-
 from shuntbook.flow.changes import Place, changed_cars, setup_version
 from shuntbook.flow.trust import TRY_AGAIN, Judge
 from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
-from shuntbook.kit.signing import signed_bytes
+from shuntbook.kit.signing import signed_text
 from shuntbook.report.entry import parse_entry
 from shuntbook.store import keys, log, quarantine
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
 from shuntbook.store.quarantine import Waiting
-from shuntbook.store.refresh import refresh
 
 PAGE = 500
+Parsed = Arrived | tuple[bytes, BadEntry]
+"""An entry that reads as one, or its bytes with what is wrong with them."""
 
 
 @dataclass(frozen=True)
@@ -57,8 +56,10 @@ def ingest(store: Store, batch: Batch) -> SyncResult:
 
     Idempotent by entry id. A log_id that is not this log's, or a cursor ahead of it, starts from 0 again.
     """
+    parsed = _parsed(batch)
+    _verify(store, parsed)
     with store.write() as db:
-        taken = take(db, batch, Judge(db))
+        taken = _take(db, parsed, batch, Judge(db))
         taken.log_id = store.log_id
     with store.read() as db:
         _news(db, batch, taken)
@@ -67,11 +68,24 @@ def ingest(store: Store, batch: Batch) -> SyncResult:
 
 def take(db: Database, batch: Batch, judge: Judge | None) -> SyncResult:
     """Store a batch inside a transaction that is under way; without a judge every entry is believed."""
+    return _take(db, _parsed(batch), batch, judge)
+
+
+def _take(db: Database, parsed: Sequence[Parsed], batch: Batch, judge: Judge | None) -> SyncResult:
     taken = SyncResult("", 0)
-    added = _add(db, [_parse(raw, batch) for raw in batch.entries], batch, judge, taken)
-    refresh(db, [arrived.entry for arrived in added])
-    taken.added = len(added)
+    taken.added = len(_add(db, parsed, batch, judge, taken))
     return taken
+
+
+def _verify(store: Store, parsed: Sequence[Parsed]) -> None:
+    """Verify signatures before the store is locked; the judgement proper then finds each verified."""
+    arrived = [item for item in parsed if isinstance(item, Arrived)]
+    if not arrived:
+        return
+    with store.read() as db:
+        judge = Judge(db)
+        for item in arrived:
+            judge.verify(item.entry, item.raw)
 
 
 def try_again(db: Database, now: str) -> int:
@@ -97,7 +111,11 @@ def believe(db: Database, waiting: Sequence[Waiting], now: str) -> int:
     return taken
 
 
-def _parse(raw: bytes, batch: Batch) -> Arrived | tuple[bytes, BadEntry]:
+def _parsed(batch: Batch) -> list[Parsed]:
+    return [_parse(raw, batch) for raw in batch.entries]
+
+
+def _parse(raw: bytes, batch: Batch) -> Parsed:
     try:
         return Arrived(parse_entry(raw), raw, batch.received_at, batch.skew_s, batch.brought_by)
     except BadEntry as fault:
@@ -106,7 +124,7 @@ def _parse(raw: bytes, batch: Batch) -> Arrived | tuple[bytes, BadEntry]:
 
 def _add(
     db: Database,
-    parsed: Sequence[Arrived | tuple[bytes, BadEntry]],
+    parsed: Sequence[Parsed],
     batch: Batch,
     judge: Judge | None,
     taken: SyncResult,
@@ -149,7 +167,7 @@ def same(one: bytes, other: bytes) -> bool:
 
 def _unsigned(raw: bytes) -> bytes | None:
     try:
-        return signed_bytes(msgspec.json.decode(raw))
+        return signed_text(raw)
     except ValueError:
         return None
 

@@ -22,6 +22,7 @@ from shuntbook.kit.errors import BadPhoto, NotFound
 from shuntbook.queue.totals import add_up
 from shuntbook.store import kept, log, photos, projections, setups
 from shuntbook.store.database import Store
+from shuntbook.store.up_to_date import up_to_date
 
 WIDTH = 640
 """Pixels across of a photo on paper: about 270 an inch in three columns. Full pictures would take gigabytes to set."""
@@ -93,7 +94,7 @@ def _stem(event: str, car: str | None) -> str:
 def car_file(store: Store, event: str, car: str) -> CarFile:
     """Return everything that a car's documents are made of. Errors: NotFound."""
     queue = answers.queue(store, event, car)
-    with store.read() as db:
+    with up_to_date(store) as db:
         return CarFile(
             setup=setups.get(db, event),
             car=car,

@@ -75,6 +75,16 @@ def touched(db: Database, after: int, upto: int) -> list[tuple[str, str, str]]:
     return db.conn.execute(sql, [after, upto]).fetchall()
 
 
+def after(db: Database, cursor: int) -> list[Entry]:
+    """Return the entries that were taken in after a cursor, in that order."""
+    return _entries(db, "SELECT raw FROM entry WHERE cursor > ? ORDER BY cursor", [cursor])
+
+
+def events_after(db: Database, cursor: int) -> set[str]:
+    """Return the events of the entries that were taken in after a cursor."""
+    return {row[0] for row in db.conn.execute("SELECT DISTINCT event FROM entry WHERE cursor > ?", [cursor])}
+
+
 def raws(db: Database, event: str | None) -> Iterator[bytes]:
     """Yield the bytes of all entries, or of one event's, in the order they were taken in."""
     sql = "SELECT raw FROM entry WHERE ? IS NULL OR event = ? ORDER BY cursor"
@@ -145,7 +155,7 @@ def _with_voids(db: Database, where: str, values: list[str]) -> list[Entry]:
     )
 
 
-def _entries(db: Database, sql: str, values: list[str]) -> list[Entry]:
+def _entries(db: Database, sql: str, values: Sequence[str | int]) -> list[Entry]:
     return [parse_entry(row[0]) for row in db.conn.execute(sql, values)]
 
 

@@ -4,7 +4,7 @@ from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadSetup
 from shuntbook.setup.defaults import with_first
 from shuntbook.setup.folder import read_setup
-from shuntbook.store import setups
+from shuntbook.store import log, projections, setups
 from shuntbook.store.connection import Database, Migrations
 from shuntbook.store.refresh import rebuild_all
 
@@ -101,3 +101,9 @@ def maps_of_held_events(db: Database) -> None:
             # What can't be read had nothing that follows before, either, and stays as it is until a set-up comes.
             continue
     rebuild_all(db)
+
+
+@migrations()
+def projected(db: Database) -> None:
+    """Say how far reports and jobs are brought forward: up to now each entry was folded as it came in."""
+    projections.reach(db, log.last_cursor(db))
