@@ -9,6 +9,7 @@ from command import printed, run
 from bundles import event_toml, packed, unpacked, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW
+from sample_event import ENTRIES
 from shuntbook.flow import diagnostics, uploads
 from shuntbook.flow.answers import queue
 from shuntbook.flow.bundle_export import export_bundle
@@ -161,7 +162,7 @@ def test_a_folder_of_the_same_event_and_its_bundle_bring_the_same_once(bundle: P
 def test_words_say_what_came_and_wrong_usage_is_2(bundle: Path, there: Path, tmp_path: Path) -> None:
     done = run("bundle", "import", bundle, data=there)
     brought, believed, left = done.stdout.splitlines()[:3]
-    assert brought == f"{bundle}: 110 entries new, 0 held already, 6 photos new."
+    assert brought == f"{bundle}: {ENTRIES} entries new, 0 held already, 6 photos new."
     assert believed.startswith(f"Set-ups taken: {EVENT}; devices taken: ")
     assert left == "Not taken: 0 set-ups, 0 devices; set aside: 0 entries."
     assert run("bundle", "import", data=there).returncode == 2

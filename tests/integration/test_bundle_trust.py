@@ -9,7 +9,7 @@ from command import printed, run
 from bundles import event_toml, lines, packed, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW, PEOPLE
-from sample_event import event_files
+from sample_event import ENTRIES, event_files
 from shuntbook.flow import answers, diagnostics, joining, uploads
 from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.load import setup_files
@@ -140,7 +140,7 @@ def test_a_set_up_that_is_held_is_replaced_only_when_asked(bundle: Path, there: 
     uploads.put_setup(store, EVENT, files, NOW)
     mine = setups.in_force(store.db, EVENT)
     kept = printed("bundle", "import", bundle, "--trust", data=there)
-    assert (kept["setups"], kept["new"]) == ([], 109)
+    assert (kept["setups"], kept["new"]) == ([], ENTRIES)
     assert setups.in_force(store.db, EVENT) == mine
     replaced = printed("bundle", "import", bundle, "--setup", data=there)
     assert replaced["setups"] == [EVENT]

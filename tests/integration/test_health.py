@@ -11,6 +11,7 @@ import pytest
 from making import Pen, raw
 from phone import EVENT, NOW
 from shuntbook.app import create_app
+from shuntbook.flow import answers
 from shuntbook.flow import health as asking
 from shuntbook.flow.clock import now
 from shuntbook.flow.health import health
@@ -90,6 +91,8 @@ def test_photos_that_are_gone_from_the_disk_are_counted(sample_store):
 def test_photos_on_their_way_and_what_was_set_aside_wait_in_a_server_that_is_well(sample_store, pen):
     entries = [raw(pen.filed("front-end/badge missing", photos=["0a" * 32, "0b" * 32])), b"{not an entry"]
     ingest(sample_store, Batch(entries, 0, None, None, NOW, None))
+    # Which photos jobs wait for is known once somebody has read the jobs: asking for health never writes.
+    answers.queue(sample_store, EVENT, "41")
     answer = health(sample_store, now())
     assert (answer.status, answer.waiting_review) == ("ok", 1)
     set_aside, awaited = answer.problems

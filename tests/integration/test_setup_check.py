@@ -114,7 +114,10 @@ def test_of_two_managers_at_once_one_is_told_that_the_other_was_first(app, join)
     def put(number: int) -> int:
         files = changed("event.toml", "km = 9.4", f"km = {number + 10}")
         body = {"files": files, "version": version}
-        return app.test_client().put(f"/api/v1/events/{EVENT}", json=body, headers=headers).status_code
+        while True:
+            answer = app.test_client().put(f"/api/v1/events/{EVENT}", json=body, headers=headers)
+            if answer.status_code != 503:  # on a busy machine some wait too long for their turn, and ask again
+                return answer.status_code
 
     with ThreadPoolExecutor(8) as pool:
         statuses = list(pool.map(put, range(1, 17)))
