@@ -19,7 +19,8 @@ from granian.log import LogLevels
 from shuntbook.config import HOST, PAUSE_VARIABLE, PORT, VARIABLE
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
-from shuntbook.flow.load import load
+from shuntbook.flow.demo import folder_of_now
+from shuntbook.flow.load import take_folder
 from shuntbook.kit.errors import NotAllowed
 from shuntbook.store import setups
 from shuntbook.store.database import FILE, OWN, Store
@@ -171,7 +172,7 @@ def serve_tls(folder: Path, listening: Listening, secured: Secured, announce: Ca
 
 @contextmanager
 def demo_folder(given: Path | None) -> Iterator[Path]:
-    """Give a fresh data folder with the sample event: a temporary one, or `given`, which must be new.
+    """Give a fresh data folder with the sample event of now: a temporary one, or `given`, which must be new.
 
     Errors: NotAllowed where `given` holds data already; a demo never touches a team's own.
     """
@@ -179,7 +180,7 @@ def demo_folder(given: Path | None) -> Iterator[Path]:
         raise NotAllowed(f"{given} holds data already; name a new folder, or leave --data out for a temporary one")
     folder = given or Path(tempfile.mkdtemp(prefix="shuntbook-demo-"))
     try:
-        load(Store(folder), sample_folder(), now())
+        take_folder(Store(folder), folder_of_now(sample_folder(), now()), now())
         yield folder
     finally:
         if given is None:
