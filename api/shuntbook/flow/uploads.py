@@ -12,6 +12,7 @@ from shuntbook.setup.defaults import without_first
 from shuntbook.setup.difference import difference
 from shuntbook.setup.folder import RATES, Setup, read_setup
 from shuntbook.store import keys, photos, setups
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
 from shuntbook.store.refresh import rebuild
@@ -35,8 +36,7 @@ def put_setup(
     """
     _read_as(event, files)
     with store.write() as db:
-        # A new event that was begun from one of release 0.1 has today's map and lists, as every new event has.
-        files = without_first(files) if edited == "" else setups.following(db, event, files)
+        files = _as_meant(db, event, files, edited)
         setup = _read_as(event, files)
         _still(setups.in_force(db, event) or "", edited, setup.event.name)
         if setups.put(db, setup, files):
@@ -46,17 +46,34 @@ def put_setup(
     return setup
 
 
-def check_setup(store: Store, event: str, files: Callable[[], Files], against: str | None = None) -> dict[str, Any]:
+def _as_meant(db: Database, event: str, files: Files, edited: str | None) -> Files:
+    """Return files with the car map and the check lists that they are to have, where they bring none of their own.
+
+    Whoever edited the version in force took out what is not there. A new event that was begun from one of release 0.1
+    has today's, as every new event has; files that stand for themselves, as a folder does, keep what is in force.
+    """
+    if edited is None:
+        return setups.following(db, event, files)
+    return files if edited else without_first(files)
+
+
+def check_setup(
+    store: Store,
+    event: str,
+    files: Callable[[], Files],
+    against: str | None = None,
+    edited: str | None = None,
+) -> dict[str, Any]:
     """Return the faults of set-up files, or warnings and what they change against the version in force; keep nothing.
 
     files: brings them; what it refuses is a fault like any other. against: another event to compare with, for one that
-    is not held yet. Errors: NotFound.
+    is not held yet. edited: as `put_setup` has it. Errors: NotFound.
     """
     with store.read() as db:
         try:
             sent = files()
             _read_as(event, sent)
-            setup = _read_as(event, setups.following(db, event, sent) if against is None else without_first(sent))
+            setup = _read_as(event, _as_meant(db, event, sent, edited if against is None else ""))
         except BadSetup as bad:
             faults = [fault.as_json() for fault in bad.faults]
             return {"faults": faults, "warnings": [], "difference": [], "version": None}

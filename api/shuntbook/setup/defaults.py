@@ -82,6 +82,14 @@ def without_first(files: Files) -> dict[str, bytes]:
     return {**made, event.FILE: _edited(files, Listed([rows[at] for at in kept], list(kept)))}
 
 
+def of_first(files: Files) -> tuple[bool, list[str]]:
+    """Return whether set-up files hold the map of release 0.1, and the groups whose list is that release's.
+
+    Errors: BadSetup where event.toml can't be read.
+    """
+    return files.get(car_map.FILE) == first_map(), _first_lists(files)
+
+
 def _first_lists(files: Files) -> list[str]:
     """Return the groups whose list in event.toml is, row by row, that of release 0.1."""
     own = lists_of(_whole(row) for row in _rows(files))

@@ -8,6 +8,7 @@ from flask.views import MethodView
 from shuntbook.flow import review, uploads
 from shuntbook.flow.clock import now
 from shuntbook.kit.canonical import plain, sha256
+from shuntbook.setup.defaults import of_first
 from shuntbook.setup.writing import cell_file, written
 from shuntbook.store import keys, quarantine, setups
 from shuntbook.store.keys import DeviceKey
@@ -115,8 +116,13 @@ class Files(MethodView):
         with the_store().read() as db:
             setups.get(db, event)
             version = setups.in_force(db, event) or ""
-            files = {name: data.decode() for name, data in setups.files_of(db, event, version).items()}
-            answer = {"files": files, "trusted": keys.trusted_of(db, event)}
+            held = setups.files_of(db, event, version)
+            car_map, looks = of_first(held)
+            answer = {
+                "files": {name: data.decode() for name, data in held.items()},
+                "trusted": keys.trusted_of(db, event),
+                "earlier": {"car_map": car_map, "looks": looks},
+            }
         etag = sha256(plain(answer))
         return json_response({"version": version, **answer}, etag=etag)
 
@@ -132,7 +138,8 @@ class FilesCheck(MethodView):
     def post(self, body: dict[str, Any], event: str) -> Response:
         """Name every fault of set-up files, or what they would change; the event need not be held, nothing is kept."""
         managing("The set-up")
-        return json_response(uploads.check_setup(the_store(), event, lambda: _sent(body), body.get("against")))
+        against, edited = body.get("against"), body.get("version")
+        return json_response(uploads.check_setup(the_store(), event, lambda: _sent(body), against, edited))
 
 
 @routes.route("/devices")

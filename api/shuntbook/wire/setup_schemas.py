@@ -103,10 +103,18 @@ def _cells() -> fields.Dict:
     return fields.Dict(keys=fields.String(), values=fields.Nested(CellFileSchema))
 
 
+class EarlierSchema(Schema):
+    """What an event keeps of release 0.1: its car map, and the check lists of these groups."""
+
+    car_map = fields.Boolean()
+    looks = ids()
+
+
 class SetupFilesSchema(Schema):
     """A set-up's files by name, and the entries (id → digest) that were taken without a signature.
 
-    cells: TOML files that the server writes from cells of text, in place of the text of a file.
+    cells: TOML files that the server writes from cells of text, in place of the text of a file. earlier: what of the
+    package's newer car map and lists a manager may take; the server alone says it.
     """
 
     class Meta:
@@ -116,10 +124,11 @@ class SetupFilesSchema(Schema):
     cells = _cells()
     trusted = fields.Dict(keys=fields.String(), values=fields.String())
     version = fields.String()
+    earlier = fields.Nested(EarlierSchema)
 
 
 class CheckFilesSchema(Schema):
-    """Set-up files to look at; against: the event to compare with where this one is not held yet."""
+    """Set-up files to look at; against: the event to compare with where this one is not held yet; version: edited."""
 
     class Meta:
         unknown = EXCLUDE
@@ -127,6 +136,7 @@ class CheckFilesSchema(Schema):
     files = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
     cells = _cells()
     against = fields.String(allow_none=True)
+    version = fields.String(allow_none=True)
 
 
 class ChangedCellSchema(Schema):

@@ -2723,6 +2723,7 @@ export interface components {
             files: {
                 [key: string]: string;
             };
+            version?: string | null;
         };
         Component: {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
@@ -2991,6 +2992,10 @@ export interface components {
             subject?: string | null;
             /** @constant */
             v: 1;
+        };
+        Earlier: {
+            car_map?: boolean;
+            looks: string[];
         };
         Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
@@ -4326,6 +4331,7 @@ export interface components {
             cells?: {
                 [key: string]: components["schemas"]["CellFile"];
             };
+            earlier?: components["schemas"]["Earlier"];
             files: {
                 [key: string]: string;
             };
