@@ -10,6 +10,7 @@ import pytest
 from making import Json, Pen, parsed, queue
 from shuntbook.flow.load import setup_files
 from shuntbook.queue.asks import Ask, asks
+from shuntbook.report.kinds import CarReleased
 from shuntbook.serving import sample_folder
 from shuntbook.setup.folder import Setup, read_setup
 
@@ -62,3 +63,22 @@ def test_answers_change_nothing_of_the_queue(setup: Setup) -> None:
         entries = written(case)
         silent = [{**one, "data": {k: v for k, v in one["data"].items() if k != "answers"}} for one in entries]
         assert queue(entries, setup, "41", []) == queue(silent, setup, "41", [])
+
+
+@pytest.mark.parametrize("car", ["41", "42"])
+def test_each_release_of_the_sample_answered_what_was_asked_then(car: str, setup: Setup) -> None:
+    log = [one for one in parsed(sample_entries()) if one.car == car]
+    releases = sorted((one for one in log if isinstance(one.data, CarReleased)), key=lambda one: one.at)
+    assert len(releases) == 3
+    for release in releases:
+        before = [one for one in log if one.at < release.at]
+        answered = (
+            [(one.ask, one.place) for one in release.data.answers] if isinstance(release.data, CarReleased) else []
+        )
+        assert sorted((one.ask, one.place) for one in asks(before, setup)) == sorted(answered)
+        left = asks([*before, release], setup)
+        assert [(one.ask, one.entries) for one in left] == [("tools", [])], "by somebody else than the fitter, too"
+
+
+def sample_entries() -> list[Json]:
+    return [json.loads(line) for line in (sample_folder() / "entries.jsonl").read_text().splitlines()]
