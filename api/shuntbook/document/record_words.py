@@ -11,9 +11,11 @@ from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import (
+    Answered,
     CarReleased,
     CarRestarts,
     CarRetired,
+    CheckDone,
     DriverChanged,
     Inspection,
     InspectionFailed,
@@ -65,7 +67,7 @@ def _deferred(entry: Entry, data: JobDeferred, wording: Wording) -> Said:
 
 def _looked(entry: Entry, data: Inspection, wording: Wording) -> Said:
     bad = failed(entry)
-    checks = ", ".join(f"{check.check}{'' if check.ok else ' NOT in order'}" for check in data.checks)
+    checks = "; ".join(_checked(check) for check in data.checks)
     lines = [
         f"Looked at: {checks}" if checks else "",
         f"Good until service {data.until} is entered" if data.until else "",
@@ -77,8 +79,32 @@ def _looked(entry: Entry, data: Inspection, wording: Wording) -> Said:
     return f"Checked by (team) {wording.person(entry.person)}, {how}: {wording.job(entry.subject)}", lines
 
 
+def _checked(check: CheckDone) -> str:
+    if check.ok is None:
+        return f"{check.check} NOT DONE{f' ({check.why})' if check.why else ''}"
+    return check.check if check.ok else f"{check.check} NOT in order"
+
+
+ASKED = {
+    "nuts": "wheel nuts torqued on the ground",
+    "toe": "toe and steering wheel straight",
+    "pedal": "pedal firm with the engine running",
+    "tools": "tools counted",
+}
+
+
 def _released(entry: Entry, data: CarReleased, wording: Wording) -> Said:
-    return f"Let go from service {data.service}", [f"Reason: {data.reason}" if data.reason else ""]
+    reason = f"Reason: {data.reason}" if data.reason else ""
+    answers = "; ".join(_answered(one, wording) for one in data.answers)
+    return f"Let go from service {data.service}", [reason, f"Asked before it left: {answers}" if answers else ""]
+
+
+def _answered(answer: Answered, wording: Wording) -> str:
+    where = f", {wording.zone(answer.place)}" if answer.place else ""
+    how = "" if answer.ok else " NOT DONE" if answer.ok is None else " NOT in order"
+    who = f", {wording.person(answer.by)}" if answer.by else ""
+    why = f" ({answer.why})" if answer.why else ""
+    return f"{ASKED.get(answer.ask, answer.ask)}{where}{how}{who}{why}"
 
 
 def _retired(entry: Entry, data: CarRetired, wording: Wording) -> Said:
