@@ -6,11 +6,13 @@ import type { looks as english } from "../looks";
 export const looks: Words<typeof english> = {
   title: "Listes de contrôle",
   how: "Ce qu'un contrôleur passe en revue, par type de pièce. Pratique courante, et celle de votre équipe là où elle a écrit la sienne ; les consignes du constructeur passent avant.",
-  decide: "Les commissaires techniques et le règlement de l'épreuve décident.",
+  decide: "Contrôle de l'équipe seulement. Les commissaires techniques et le règlement de l'épreuve décident.",
+  at: { air: "en l'air, roue en place", off: "roue déposée", ground: "au sol" },
+  must: "doit être OK",
   group: {
     brake: "Freins",
     steering: "Direction",
-    "wheel-hold": "Ce qui tient les roues",
+    "wheel-hold": "Suspension et moyeux",
     restraint: "Harnais et sièges",
     fuel: "Carburant",
     fire: "Extinction et coupe-circuit",
