@@ -5,6 +5,7 @@ import { gainsOf } from "../src/view/plan/gains";
 
 const row = (leave_late_min: number, adds: string[], drops: string[] = []) => ({
   leave_late_min,
+  to_late_min: leave_late_min,
   penalty_s: leave_late_min * 10,
   adds,
   drops,

@@ -12,7 +12,13 @@ def faults(problem: Problem, schedule: Schedule) -> list[str]:
     placed = {item.task: item for item in schedule.placed}
     found = [*_whole(problem, schedule), *_times(problem, schedule), *_people(problem, schedule)]
     found += [*_resources(problem, placed), *_order(problem, placed), *_spans(problem, placed)]
-    return [*found, *_apart(problem, placed), *_ground(problem, placed), *_alone(problem, schedule)]
+    return [
+        *found,
+        *_apart(problem, placed),
+        *_ground(problem, placed),
+        *_alone(problem, schedule),
+        *_moving(problem, placed),
+    ]
 
 
 def _whole(problem: Problem, schedule: Schedule) -> Iterator[str]:
@@ -48,6 +54,8 @@ def _people(problem: Problem, schedule: Schedule) -> Iterator[str]:
         task = problem.tasks[item.task]
         if len(set(item.workers)) != task.people or not set(item.workers) <= set(task.may):
             yield f"{task.name} has not the people that it needs"
+        if len(set(item.workers) & set(task.guests)) > 1:
+            yield f"{task.name} has more than one of the crew"
         if task.skilled and task.people and not set(task.skilled) & set(item.workers):
             yield f"{task.name} has nobody with the skill"
         for worker in item.workers if item.end > item.start else ():
@@ -124,6 +132,17 @@ def _alone(problem: Problem, schedule: Schedule) -> Iterator[str]:
         for other in schedule.placed if task.alone else ():
             if _beside(task, problem.tasks[other.task]) and other.start < item.end and other.end > item.start:
                 yield f"{problem.tasks[other.task].name} goes on during {task.name}"
+
+
+def _moving(problem: Problem, placed: dict[int, Placed]) -> Iterator[str]:
+    """Nobody touches the car while it goes up or down; what has begun so is not the plan's doing."""
+    for number, moving in placed.items():
+        task = problem.tasks[number]
+        for n, other in placed.items() if task.moves else ():
+            beside, both_begun = problem.tasks[n], task.fixed is not None and problem.tasks[n].fixed is not None
+            at_once = other.start < moving.end and other.end > moving.start
+            if n != number and at_once and beside.touches and beside.car == task.car and not both_begun:
+                yield f"{beside.name} goes on while the car moves: {task.name}"
 
 
 def _beside(task: Task, other: Task) -> bool:

@@ -8,11 +8,12 @@ quarter of a second and 87 MB.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
+from math import ceil, lcm
 from typing import Any
 
 from shuntbook.plan.crews import Crew
-from shuntbook.plan.inside import units_in
-from shuntbook.plan.problem import Problem, Schedule, Span, Task
+from shuntbook.plan.problem import Problem, Schedule, Span, Task, exact_units
 
 
 class Model:
@@ -70,15 +71,12 @@ class Model:
         task = self.problem.tasks[number]
         if task.fixed is not None:
             return self.cp.new_constant(task.fixed)
-        shortest = min([task.units, *(p.units for p in task.pieces)] + ([task.shorter.units] if task.shorter else []))
-        latest = self.problem.latest(number) - shortest
+        latest = self.problem.latest(number) - task.shortest
         return self.cp.new_int_var(task.earliest, max(task.earliest, latest), f"start {task.name}")
 
     def _size(self, task: Task) -> Any:
         if task.pieces:
-            size = self.cp.new_int_var(0, sum(piece.units for piece in task.pieces), f"size {task.name}")
-            self.cp.add(size == sum(piece.units * self.inside[piece.group] for piece in task.pieces))
-            return size
+            return self._size_together(task)
         if task.shorter is None:
             return task.units
         less = task.units - task.shorter.units
@@ -86,12 +84,40 @@ class Model:
         self.cp.add(size == task.units - less * self.any([self.present[n] for n in task.shorter.because]))
         return size
 
+    def _size_together(self, task: Task) -> Any:
+        """Pieces done in one go: the first that is in takes its own time, the sum is rounded up to the grid once."""
+        size = self.cp.new_int_var(0, _longest(task), f"size {task.name}")
+        literals = [self.inside[piece.group] for piece in task.pieces]
+        exact = [piece.exact for piece in task.pieces]
+        if task.further is not None:
+            further = exact_units(task.further.expected)
+            firsts = self._firsts(literals)
+            terms = [(further, literal) for literal in literals]
+            terms += [(one - further, first) for one, first in zip(exact, firsts, strict=True)]
+        else:
+            terms = list(zip(exact, literals, strict=True))
+        common = lcm(*(factor.denominator for factor, _ in terms))
+        scaled = sum(int(factor * common) * literal for factor, literal in terms)
+        self.cp.add(size * common >= scaled)
+        self.cp.add(size * common <= scaled + common - 1)
+        return size
+
+    def _firsts(self, literals: list[Any]) -> list[Any]:
+        """Return for each literal one that is true where it is the first that is true."""
+        firsts = [literals[0]]
+        for place in range(1, len(literals)):
+            first = self.cp.new_bool_var("first")
+            self.cp.add_bool_and([literals[place], *(~one for one in literals[:place])]).only_enforce_if(first)
+            self.cp.add_bool_or([first, ~literals[place], *literals[:place]])
+            firsts.append(first)
+        return firsts
+
     def _end(self, number: int) -> Any:
         if isinstance(self.size[number], int):
             return self.start[number] + self.size[number]
         # What is not in may end anywhere: the longer of its two lengths need not fit.
         task = self.problem.tasks[number]
-        longest = max([task.units, sum(piece.units for piece in task.pieces)])
+        longest = max(task.units, _longest(task))
         latest = max(self.problem.latest(number), task.earliest, task.fixed or 0) + longest
         end = self.cp.new_int_var(0, latest, f"end {number}")
         self.cp.add(end == self.start[number] + self.size[number])
@@ -110,13 +136,18 @@ class Model:
         }
 
 
+def _longest(task: Task) -> int:
+    """Return what the pieces of a task take at most, in units."""
+    longest = sum((piece.exact for piece in task.pieces), Fraction(0))
+    further = exact_units(task.further.expected) * max(0, len(task.pieces) - 1) if task.further is not None else 0
+    return ceil(longest + further)
+
+
 def within_the_service(model: Model) -> None:
     """What cannot end in time is not in."""
     for number, task in enumerate(model.problem.tasks):
-        shortest = units_in(model.problem, number, (), ()) if not task.pieces else 0
-        shortest = min(shortest, task.shorter.units) if task.shorter else shortest
         begins = task.earliest if task.fixed is None else task.fixed
-        if begins + shortest > model.problem.latest(number):
+        if begins + task.shortest > model.problem.latest(number):
             model.cp.add(model.present[number] == 0)
         model.cp.add(model.end[number] <= model.problem.latest(number)).only_enforce_if(model.present[number])
 
@@ -127,6 +158,8 @@ def enough_people(model: Model) -> None:
         chosen = model.taken[number]
         if len(chosen) > 1:
             model.cp.add(sum(chosen.values()) == task.people * model.present[number])
+        if task.guests and task.people > 1:
+            model.cp.add(sum(count for crew, count in chosen.items() if crew[0] in task.guests) <= 1)
         if task.skilled and task.people:
             skilled = sum(count for crew, count in chosen.items() if crew[0] in task.skilled)
             model.cp.add(skilled >= model.present[number])
@@ -255,6 +288,29 @@ def fire_risk_alone(model: Model) -> None:
                 model.cp.add_no_overlap([model.interval[number], model.interval[other]])
 
 
+def nobody_at_a_moving_car(model: Model) -> None:
+    """While the car goes up or down nobody touches it: no other step opens or closes, only work beside it goes on."""
+    problem = model.problem
+    ordered = set(problem.before) | _ordered_by_spans(problem)
+    for number, task in enumerate(problem.tasks):
+        for other, beside in enumerate(problem.tasks) if task.moves else ():
+            twice = beside.moves and other < number
+            begun = task.fixed is not None and beside.fixed is not None
+            settled = (number, other) in ordered or (other, number) in ordered
+            if other != number and beside.touches and beside.car == task.car and not (twice or begun or settled):
+                model.cp.add_no_overlap([model.interval[number], model.interval[other]])
+
+
+def _ordered_by_spans(problem: Problem) -> set[tuple[int, int]]:
+    """Return the pairs that a span has one after the other anyway: they need no choice."""
+    found = set()
+    for span in problem.spans:
+        users = (*span.users, *span.within)
+        found |= {(user, span.closes) for user in users}
+        found |= {(span.opens, user) for user in (*users, span.closes) if span.opens is not None}
+    return found
+
+
 def somebody_else(model: Model) -> None:
     """Who repaired does not inspect, who fitted does not check: both together take no more of a crew than it has."""
     for apart in model.problem.apart:
@@ -280,6 +336,7 @@ RULES = (
     opened_around,
     ground_work_on_the_ground,
     fire_risk_alone,
+    nobody_at_a_moving_car,
     somebody_else,
     finish_last,
 )
@@ -299,6 +356,17 @@ def hint(model: Model, schedule: Schedule) -> None:
         for crew, count in model.taken[number].items():
             if len(model.taken[number]) > 1:
                 model.cp.add_hint(count, 0 if item is None else len(set(crew).intersection(item.workers)))
+
+
+def looks(model: Model) -> Any | None:
+    """Return the sum of when those tasks start that find out what is unknown, None where there are none."""
+    starts = []
+    for number, task in enumerate(model.problem.tasks):
+        if task.early and task.fixed is None:
+            start = model.cp.new_int_var(0, model.problem.horizon, "early")
+            model.cp.add(start >= model.start[number]).only_enforce_if(model.present[number])
+            starts.append(start)
+    return sum(starts) if starts else None
 
 
 def minutes_of_work(model: Model) -> Any:

@@ -51,7 +51,11 @@ class Regulations:
 
 @dataclass(frozen=True)
 class Routine:
-    """Work planned at a service whatever happened; minutes are best, likely, worst."""
+    """Work planned at a service whatever happened; minutes are best, likely, worst.
+
+    when: `any`; `first`, before all else on the car; `ground`, once it is down for good; `last`, after all else.
+    vital: it comes before the must-do jobs.
+    """
 
     task: str
     services: tuple[str, ...]
@@ -60,6 +64,8 @@ class Routine:
     zone: str
     access: tuple[str, ...]
     must_do: bool
+    vital: bool = False
+    when: str = "any"
 
 
 @dataclass(frozen=True)

@@ -91,11 +91,11 @@ ROUTINE = Table("routine", FILE, "rows", ("task",), (
     text("zone", "Where they work; away from the car where empty.", refers="zones.zone", seen="all"),
     names("access", "Access steps that must be open.", refers="access.step", seen="all"),
     flag("must_do", "It comes before what is only worth doing.", seen="all"),
-    word("when", WHEN, "Before all else on the car, on the ground, or after all else.", added=True, used=False),
-    flag("vital", "It comes before the must-do jobs.", added=True, used=False),
+    word("when", WHEN, "Before all else on the car, on the ground, or after all else.", added=True),
+    flag("vital", "It comes before the must-do jobs.", added=True),
 ))  # fmt: skip
 PLANNING = Table("planning", FILE, "one", (), (
-    number("on_time_percent", 100, "%", "The chance to end in time that is kept.", added=True, used=False),
+    number("on_time_percent", 100, "%", "The chance to end in time that is kept.", default=80, added=True),
 ))  # fmt: skip
 RESOURCES = Table("resources", FILE, "rows", ("resource",), (
     name("resource", "Something that the team has so many of: sets of stands."),

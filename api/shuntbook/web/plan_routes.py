@@ -6,9 +6,10 @@ from flask import Response, current_app
 from flask.views import MethodView
 
 from shuntbook.flow.joining import demand
-from shuntbook.flow.planning import PlanRequest, away_of
+from shuntbook.flow.planning import away_of
 from shuntbook.flow.team import TeamPlanRequest
 from shuntbook.plan import answer as plan_answers
+from shuntbook.plan.context import PlanRequest, shown_of
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.auth import joined
 from shuntbook.web.plan_queue import Planner
@@ -31,9 +32,15 @@ class Plan(MethodView):
         """Plan a service; the plan made at once where the solver is still at work (`by` says which)."""
         _may_plan()
         planner: Planner = current_app.extensions["shuntbook.planner"]
-        times = (body.get("at"), body.get("ready_by"))
         wish = PlanRequest(
-            body["service"], body.get("mechanics"), body.get("minutes"), away_of(body.get("away")), *times
+            service=body["service"],
+            mechanics=body.get("mechanics"),
+            minutes=body.get("minutes"),
+            away=away_of(body.get("away")),
+            at=body.get("at"),
+            ready_by=body.get("ready_by"),
+            on_time_percent=body.get("on_time_percent"),
+            previous=shown_of(body.get("previous")),
         )
         return json_response(planner.plan(event, car, wish))
 

@@ -2485,15 +2485,20 @@ export interface components {
         };
         /** @description One car's part of a team's plan; offset_s: when it comes in, on the clock of all. */
         CarPlan: {
+            buffer_s: number;
             /** @enum {string} */
             by: "greedy" | "solver";
             car: string;
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
             done: components["schemas"]["PlanDone"][];
             due_out: string | null;
             entered_at: string | null;
             event: string;
             finish_s: number;
+            goals: components["schemas"]["GoalReached"][];
             hands: components["schemas"]["Hands"][];
+            late_min: number;
             lateness: components["schemas"]["Lateness"];
             later: components["schemas"]["Later"][];
             left_out: components["schemas"]["LeftOut"][];
@@ -2502,6 +2507,8 @@ export interface components {
             now_s: number;
             offset_s: number;
             on_time: number;
+            others: components["schemas"]["Other"][];
+            penalty_s: number;
             people: components["schemas"]["PlanPerson"][];
             proven: boolean;
             queue: string;
@@ -2510,6 +2517,7 @@ export interface components {
             settled: boolean;
             spare_s: number;
             stale: boolean;
+            starts_at: string | null;
             tasks: components["schemas"]["PlanTask"][];
             work_s: number;
         };
@@ -3098,6 +3106,19 @@ export interface components {
             /** @enum {string} */
             level: "between" | "empty" | "full" | "low";
         };
+        /**
+         * @description What a plan reaches of a goal, and what no plan could better; proven where both are the same.
+         *
+         *     goal: `known`, `unknown`, `critical`, `vital`, `must`, `routine` count what is in; `value` is by the rate table, for
+         *     the time for work less the buffer; `finish` and `looks` (the sum of their starts) are seconds, `work`
+         *     mechanic-minutes.
+         */
+        GoalReached: {
+            bound: number;
+            goal: string;
+            proven: boolean;
+            reached: number;
+        };
         /** @description The car was walked round and changed hands; `marks` are the reports (where = hand-over) of the same walk. */
         HandoverSigned: {
             /** @default null */
@@ -3520,24 +3541,35 @@ export interface components {
             left_min: number;
             used_min: number;
         };
-        /** @description What leaving so late buys; proven: whether no plan of that length could do more. */
+        /**
+         * @description What leaving so late buys; proven: whether no plan of that length could do more.
+         *
+         *     to_late_min: up to how many minutes late it is the same; penalty_s is that of `leave_late_min`.
+         */
         Later: {
             adds: string[];
             drops: string[];
             leave_late_min: number;
             penalty_s: number;
             proven: boolean;
+            to_late_min: number;
         };
-        /** @description What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard. */
+        /**
+         * @description What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard.
+         *
+         *     on_time: the chance to end in time with it, where that is why it is left out.
+         */
         LeftOut: {
             job: string;
+            /** @default null */
+            on_time?: number | null;
             put_in_car: components["schemas"]["PutInCar"][];
             reason: string;
             /** @enum {string} */
             to: "after" | "next-service" | "road";
             tools: string[];
             /** @enum {string} */
-            why: "official" | "part" | "people" | "time" | "value";
+            why: "official" | "part" | "people" | "risk" | "time" | "value";
         };
         /** @description Minutes and money of a cost line; minutes null and timed false where nobody took the time. */
         LineMoney: {
@@ -3610,7 +3642,7 @@ export interface components {
             minutes_likely: number;
             minutes_worst: number;
         };
-        /** @description The least time that all musts take; penalty_s is null past the event's limit. */
+        /** @description The least time that safety-critical and vital work takes; penalty_s is null past the event's limit. */
         Needs: {
             leave_late_min: number;
             minutes: number;
@@ -3679,6 +3711,21 @@ export interface components {
         OperationPart: {
             part: string;
             qty: string;
+        };
+        /** @description Another plan that is at hand: everything whatever the chance, or in time and on hold. */
+        Other: {
+            /** @enum {string} */
+            by: "greedy" | "solver";
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
+            finish_s: number;
+            late_min: number;
+            left_out: components["schemas"]["LeftOut"][];
+            on_time: number;
+            penalty_s: number;
+            proven: boolean;
+            spare_s: number;
+            tasks: components["schemas"]["PlanTask"][];
         };
         PaginationMetadata: {
             /** @description First available page number. */
@@ -3810,19 +3857,29 @@ export interface components {
         /**
          * @description The plan of one car at one service; queue is the hash of the queue that it was made of.
          *
-         *     work_s: the time for work. entered_at: when the car really came in, zero of the tasks' clock. now_s: from when the
-         *     rest was planned. settled: false while what minutes and hands buy is still being worked out.
+         *     late_min: how many minutes late it ends, with the penalty, where what holds the car does not fit. on_time: the
+         *     chance to end in time, to the end of the due minute, or of the minute that it is late by. buffer_s: by how much the
+         *     time was shortened for what is done for its value, so that the chance is kept. goals: in their order.
+         *
+         *     work_s: the time for work. entered_at: when the car really came in. starts_at: zero of the tasks' clock, when it has
+         *     been driven in, by the itinerary while it is not in. now_s: from when the rest was planned. settled: false while
+         *     what minutes and hands buy is still being worked out.
          */
         Plan: {
+            buffer_s: number;
             /** @enum {string} */
             by: "greedy" | "solver";
             car: string;
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
             done: components["schemas"]["PlanDone"][];
             due_out: string | null;
             entered_at: string | null;
             event: string;
             finish_s: number;
+            goals: components["schemas"]["GoalReached"][];
             hands: components["schemas"]["Hands"][];
+            late_min: number;
             lateness: components["schemas"]["Lateness"];
             later: components["schemas"]["Later"][];
             left_out: components["schemas"]["LeftOut"][];
@@ -3830,6 +3887,8 @@ export interface components {
             needs: components["schemas"]["Needs"] | null;
             now_s: number;
             on_time: number;
+            others: components["schemas"]["Other"][];
+            penalty_s: number;
             people: components["schemas"]["PlanPerson"][];
             proven: boolean;
             queue: string;
@@ -3838,6 +3897,7 @@ export interface components {
             settled: boolean;
             spare_s: number;
             stale: boolean;
+            starts_at: string | null;
             tasks: components["schemas"]["PlanTask"][];
             work_s: number;
         };
@@ -3848,7 +3908,7 @@ export interface components {
             person: string;
             task: string;
         };
-        /** @description Somebody who is there to work, from so many seconds on. */
+        /** @description Somebody who is there to work, from so many seconds on; neither: driver or co-driver, who helps. */
         PlanPerson: {
             from_s: number;
             inspector: boolean;
@@ -3863,16 +3923,23 @@ export interface components {
             };
             mechanics?: number | null;
             minutes?: number | null;
+            on_time_percent?: number | null;
+            previous?: components["schemas"]["ShownPlan"] | null;
             /** Format: date-time */
             ready_by?: string | null;
             /** @default  */
             service?: string;
         };
-        /** @description A task on the clock, in seconds from when the work can start. */
+        /**
+         * @description A task on the clock, in seconds from when the work can start. jobs: those that an inspection is of, in order.
+         *
+         *     A task whose zone is "" is away from the car; "car" is all round it.
+         */
         PlanTask: {
             critical: number;
             end_s: number;
             job: string | null;
+            jobs: string[];
             /** @enum {string} */
             kind: "check" | "close" | "inspect" | "open" | "routine" | "work";
             people: string[];
@@ -4356,6 +4423,14 @@ export interface components {
             description: string;
             part: string;
             qty: number;
+        };
+        ShownPlan: {
+            tasks: components["schemas"]["ShownTask"][];
+        };
+        ShownTask: {
+            people: string[];
+            start_s: number;
+            task: string;
         };
         /** @description Who signed for which side; `photo` is the picture of what was drawn on the screen, None where nobody drew. */
         Signature: {

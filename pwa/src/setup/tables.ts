@@ -114,8 +114,8 @@ export const TABLES: readonly Spec[] = [
       {"column": "zone", "kind": "text", "from": ["zones", "zone"]},
       {"column": "access", "kind": "list", "from": ["access", "step"]},
       {"column": "must_do", "kind": "flag", "among": ["true", "false"]},
-      {"column": "when", "kind": "text", "among": ["any", "first", "ground", "last"], "idle": true},
-      {"column": "vital", "kind": "flag", "among": ["true", "false"], "idle": true},
+      {"column": "when", "kind": "text", "among": ["any", "first", "ground", "last"]},
+      {"column": "vital", "kind": "flag", "among": ["true", "false"]},
     ],
   },
   {
@@ -124,7 +124,7 @@ export const TABLES: readonly Spec[] = [
     shape: "one",
     keys: [],
     columns: [
-      {"column": "on_time_percent", "kind": "number", "unit": "%", "idle": true},
+      {"column": "on_time_percent", "kind": "number", "unit": "%"},
     ],
   },
   {
@@ -261,7 +261,7 @@ export const TABLES: readonly Spec[] = [
       {"column": "fire_risk", "kind": "flag", "among": ["true", "false"]},
       {"column": "wear", "kind": "flag", "among": ["true", "false"]},
       {"column": "max_events", "kind": "number"},
-      {"column": "crew", "kind": "flag", "among": ["true", "false"], "idle": true},
+      {"column": "crew", "kind": "flag", "among": ["true", "false"]},
     ],
   },
   {
@@ -276,8 +276,8 @@ export const TABLES: readonly Spec[] = [
       {"column": "minutes_close", "kind": "number", "unit": "min", "needed": true},
       {"column": "mechanics", "kind": "number", "needed": true},
       {"column": "needs", "kind": "list", "from": ["access", "step"]},
-      {"column": "moves_car", "kind": "flag", "among": ["true", "false"], "idle": true},
-      {"column": "crew", "kind": "flag", "among": ["true", "false"], "idle": true},
+      {"column": "moves_car", "kind": "flag", "among": ["true", "false"]},
+      {"column": "crew", "kind": "flag", "among": ["true", "false"]},
     ],
   },
   {
@@ -305,7 +305,7 @@ export const TABLES: readonly Spec[] = [
       {"column": "mechanics", "kind": "number", "needed": true},
       {"column": "when", "kind": "text", "among": ["before-close", "on-ground"], "needed": true},
       {"column": "by", "kind": "text", "among": ["anyone", "other", "inspector"], "needed": true},
-      {"column": "crew", "kind": "flag", "among": ["true", "false"], "idle": true},
+      {"column": "crew", "kind": "flag", "among": ["true", "false"]},
     ],
   },
   {

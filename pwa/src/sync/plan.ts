@@ -37,7 +37,12 @@ export function planOf(body: unknown): ShownPlan | null {
   if (!isObject(body) || !Array.isArray(body.tasks) || !Array.isArray(body.left_out)) return null;
   const said = body as Partial<Plan> & Pick<Plan, "event" | "car" | "service" | "tasks" | "left_out">;
   const { finish_s = 0, spare_s = 0, by = "greedy" } = said;
-  const tasks = said.tasks.map((task) => ({ ...task, state: task.state ?? "planned", critical: task.critical ?? 0 }));
+  const tasks = said.tasks.map((task) => ({
+    ...task,
+    jobs: task.jobs ?? [],
+    state: task.state ?? "planned",
+    critical: task.critical ?? 0,
+  }));
   return {
     ...NOTHING_SAID,
     ...said,
@@ -49,7 +54,12 @@ export function planOf(body: unknown): ShownPlan | null {
     work_s: said.work_s ?? finish_s + spare_s,
     people: said.people ?? [...new Set(tasks.flatMap((task) => task.people))].map(somebody),
     left_out: said.left_out.map((one) => ({ ...LEFT_OUT, ...one })),
-    later: (said.later ?? []).map((one) => ({ ...one, drops: one.drops ?? [], proven: one.proven ?? false })),
+    later: (said.later ?? []).map((one) => ({
+      ...one,
+      to_late_min: one.to_late_min ?? one.leave_late_min,
+      drops: one.drops ?? [],
+      proven: one.proven ?? false,
+    })),
   };
 }
 
@@ -60,8 +70,15 @@ const NOTHING_SAID = {
   stale: false,
   proven: false,
   on_time: 0,
+  late_min: 0,
+  penalty_s: 0,
+  buffer_s: 0,
+  choice: "on-time" as const,
+  others: [],
+  goals: [],
   needs: null,
   entered_at: null,
+  starts_at: null,
   due_out: null,
   now_s: 0,
   done: [],

@@ -138,6 +138,7 @@ function taskOf(key: string, job: Job | null): PlanTask {
     task: `${action} ${key}`,
     kind: look ? "inspect" : "work",
     job: key,
+    jobs: look ? [key] : [],
     step: null,
     zone: key.split("/")[0] ?? "",
     start_s: 0,

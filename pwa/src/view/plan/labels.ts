@@ -48,10 +48,10 @@ export function groupLabel(setup: EventSetup, group: string): string {
   return group.includes("/") ? jobLabel(setup.car_map, group) : plain(group.replace(/^routine /, ""));
 }
 
-/** Unix ms of the tasks' zero: when the car came in, else when the itinerary has it in; null where neither is known. */
+/** Unix ms of the tasks' zero: when work can start, as the plan has it; null where no clock is known. */
 export function zeroOf(plan: ShownPlan, setup: EventSetup): number | null {
   const arrive = setup.services.find((one) => one.service === plan.service)?.arrive ?? null;
-  const at = plan.entered_at ?? arrive;
+  const at = plan.starts_at ?? plan.entered_at ?? arrive;
   return at === null ? null : msOf(at);
 }
 
