@@ -126,7 +126,7 @@ def wrong_amount(page: Page) -> None:
 def planned(page: Page) -> None:
     """Have the service planned, or see the plan that is on the phone."""
     ask = page.get_by_role("button", name="Plan service")
-    lanes = page.get_by_role("heading", name="Lanes on the clock")
+    lanes = page.get_by_role("heading", name="Everybody")
     ask.or_(lanes).first.wait_for()
     if not lanes.count():
         ask.click()
@@ -152,7 +152,7 @@ def first_task(page: Page) -> None:
 
 def paper(page: Page) -> None:
     planned(page)
-    page.get_by_role("link", name="Sheet for the tent pole").click()
+    page.get_by_role("link", name="Job sheet").click()
     page.get_by_role("button", name="Print this sheet").wait_for()
 
 

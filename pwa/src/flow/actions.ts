@@ -83,6 +83,9 @@ const ACTIONS = {
 
   choosePlanned: plan("choosePlanned"),
   askPlan: plan("askPlan"),
+  askQuietly: plan("askQuietly"),
+  choosePlan: plan("choosePlan"),
+  answerOffer: plan("answerOffer"),
   startTask: plan("startTask"),
   finishTask: plan("finishTask"),
   keepBriefing: plan("keepCopy"),

@@ -1,6 +1,6 @@
 /** A service plan as this phone holds it: what of it is under way or done since, who is next on what, what made it old. */
 
-import type { Entry, EventSetup, Plan, PlanTask, Queue } from "../kit/api";
+import type { Entry, EventSetup, LeftOut, Plan, PlanTask, Queue } from "../kit/api";
 import { msOf } from "../kit/time";
 import type { Cached, LocalEntry } from "./local_entry";
 import { isKind } from "./local_entry";
@@ -15,12 +15,38 @@ export interface PlanWish {
   away: Record<string, number>;
   /** RFC 3339, from when the rest is planned. */
   at: string | null;
+  /** Which of the plans at hand is worked by; the one by the goals where nobody chose. */
+  choice?: Choice;
 }
 
 export const PLAIN_WISH: PlanWish = { mechanics: null, minutes: null, away: {}, at: null };
 
-/** `lateness` is null where the server does not say. */
-export type ShownPlan = Omit<Plan, "lateness"> & { lateness: Plan["lateness"] | null };
+/** Another plan of the same service that is at hand: everything whatever the chance, or in time and on hold. */
+export interface OtherPlan
+  extends Pick<Plan, "proven" | "by" | "finish_s" | "spare_s" | "on_time" | "tasks" | "left_out"> {
+  choice: Choice;
+  late_min: number;
+  penalty_s: number;
+}
+
+/** What is not in a plan; on_time: the chance to end in time with it, where that is why. */
+export type Out = LeftOut & { on_time?: number | null };
+
+export type Choice = "on-time" | "everything" | "on-hold";
+
+/** `lateness` is null where the server does not say; a server of 0.1 says nothing of what follows it. */
+export type ShownPlan = Omit<Plan, "lateness"> & {
+  lateness: Plan["lateness"] | null;
+  starts_at?: string | null;
+  choice?: Choice;
+  late_min?: number;
+  penalty_s?: number;
+  others?: OtherPlan[];
+};
+
+/** The jobs of an inspection; of all else its own, where it has one. */
+export const jobsOf = (task: PlanTask & { jobs?: string[] }): string[] =>
+  task.jobs?.length ? task.jobs : task.job === null ? [] : [task.job];
 
 /** A plan with what was asked for; `arrivals` as of every answer. */
 export interface HeldPlan {
@@ -29,6 +55,8 @@ export interface HeldPlan {
   /** When the server worked it out or was asked for it, ISO time on this phone's clock. */
   heard_at: string;
   arrivals: number;
+  /** A newer one that changes something for somebody: it is worked by when somebody accepts it. */
+  offer?: Omit<HeldPlan, "offer"> | null;
 }
 
 export interface Standing {
@@ -55,7 +83,9 @@ export function standings(held: HeldPlan, entries: LocalEntry[], setup: EventSet
 }
 
 function standingOf(task: PlanTask, service: string, valid: Entry[], fresh: Set<string>): Standing {
-  const done = valid.filter((entry) => fresh.has(entry.id) && ends(entry, task, service)).at(-1);
+  const later = valid.filter((entry) => fresh.has(entry.id));
+  const done =
+    task.kind === "inspect" ? inspected(task, later) : later.filter((one) => ends(one, task, service)).at(-1);
   if (done) return { state: "done", by: done.person, at: done.at };
   const begun = valid.filter((entry) => begins(entry, task, service, valid)).at(-1);
   if (begun) return { state: "under-way", by: begun.person, at: begun.at };
@@ -65,8 +95,15 @@ function standingOf(task: PlanTask, service: string, valid: Entry[], fresh: Set<
 function ends(entry: Entry, task: PlanTask, service: string): boolean {
   if (isKind(entry, "task.finished")) return entry.subject === task.task && entry.data.service === service;
   if (entry.subject !== task.job) return false;
-  if (task.kind === "work") return isKind(entry, "job.finished");
-  return task.kind === "inspect" && isKind(entry, "inspection.passed", "inspection.failed");
+  return task.kind === "work" && isKind(entry, "job.finished");
+}
+
+/** An inspection is done with the last of its jobs: the entry that ends it, where each of them has one. */
+function inspected(task: PlanTask, fresh: Entry[]): Entry | undefined {
+  const ended = jobsOf(task).map((job) =>
+    fresh.filter((one) => one.subject === job && isKind(one, "inspection.passed", "inspection.failed")).at(-1),
+  );
+  return ended.every(Boolean) ? fresh.filter((one) => ended.includes(one)).at(-1) : undefined;
 }
 
 function begins(entry: Entry, task: PlanTask, service: string, valid: Entry[]): boolean {

@@ -1,13 +1,15 @@
 /** What is not in the plan: why, who may do it later, with what put in the car; one tap leaves it so. */
 
 import type { HeldPlan } from "../../flow/model";
-import type { Job, LeftOut } from "../../kit/api";
+import type { Out } from "../../report/plan";
+import type { Job } from "../../kit/api";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { jobHref } from "../queue/HoldBar";
 import { partName } from "../queue/JobCard";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
+import { chanceOf } from "./Facts";
 import { groupLabel } from "./labels";
 import type { Planning } from "./usePlanning";
 
@@ -31,7 +33,7 @@ export function LeftOutList(planning: Planning & { held: HeldPlan }) {
   );
 }
 
-function Cards({ some, ...planning }: Planning & { some: LeftOut[] }) {
+function Cards({ some, ...planning }: Planning & { some: Out[] }) {
   if (!some.length) return null;
   return (
     <ul class="jobs">
@@ -45,7 +47,7 @@ function Cards({ some, ...planning }: Planning & { some: LeftOut[] }) {
 /** The server says why in a sentence of its own. */
 const sentence = (reason: string) => `${reason.charAt(0).toUpperCase()}${reason.slice(1).replace(/\.$/, "")}.`;
 
-function Left({ one, ...planning }: Planning & { one: LeftOut }) {
+function Left({ one, ...planning }: Planning & { one: Out }) {
   const { state, setup } = planning;
   const job = state.queue?.answer.jobs.find((other) => other.job === one.job);
   return (
@@ -61,6 +63,7 @@ function Left({ one, ...planning }: Planning & { one: LeftOut }) {
       </h3>
       <p>
         <span class="strong">{sentence(one.reason)}</span> {words.out.to[one.to]}.
+        {typeof one.on_time === "number" && ` ${words.out.withIt(chanceOf(one.on_time))}`}
       </p>
       {one.put_in_car.length > 0 && (
         <p>
@@ -77,7 +80,7 @@ function Left({ one, ...planning }: Planning & { one: LeftOut }) {
   );
 }
 
-function Leave({ actions, one, job }: Planning & { one: LeftOut; job: Job }) {
+function Leave({ actions, one, job }: Planning & { one: Out; job: Job }) {
   const { busy, problem, run } = usePending();
   const { to } = one;
   if (job.state === "deferred") return <p class="tag">{words.out.deferred}</p>;

@@ -11,14 +11,16 @@ import { plan as words } from "../words/plan";
 import { service as serviceWords } from "../words/service";
 import { AskForm } from "./AskForm";
 import { Buys, Needs } from "./Buys";
-import { Facts } from "./Facts";
+import { Choices, Offer } from "./Choices";
+import { DoneList } from "./DoneList";
+import { Facts, HowMade } from "./Facts";
 import { Lanes } from "./Lanes";
 import { LeftOutList } from "./LeftOutList";
-import { NextTasks } from "./NextTasks";
+import { MyTask } from "./MyTask";
 import "./plan.css";
 import { Sheet } from "./Sheet";
+import { TaskLists } from "./TaskLists";
 import { TaskPage } from "./TaskPage";
-import { TaskTable } from "./TaskTable";
 import { type Planning, serviceToPlan, usePlanning } from "./usePlanning";
 
 export function PlanScreen(props: CarScreen) {
@@ -49,8 +51,8 @@ function Board(planning: Planning) {
       {state.release && (
         <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
       )}
-      <label>
-        <span class="label">{words.which}</span>
+      <label class="plan-which">
+        <span class="unseen">{words.which}</span>
         <select value={service.service} onChange={(event) => actions.choosePlanned(event.currentTarget.value)}>
           {setup.services.map((one) => (
             <option key={one.service} value={one.service}>
@@ -68,8 +70,16 @@ function Board(planning: Planning) {
 function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
   return (
     <>
+      <Offer {...planning} />
       {planning.held.plan.needs && <Needs needs={planning.held.plan.needs} />}
-      <NextTasks {...planning} />
+      <Choices {...planning} />
+      <MyTask {...planning} />
+      <Lanes {...planning} />
+      <TaskLists {...planning} />
+      <DoneList {...planning} />
+      <LeftOutList {...planning} />
+      <Buys {...planning} />
+      <HowMade {...planning} />
       <div class="row even">
         <a class="button" href="#/plan/sheet">
           {words.sheet.link}
@@ -81,10 +91,6 @@ function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
           {documentWords.link}
         </a>
       </div>
-      <Lanes {...planning} />
-      <TaskTable {...planning} />
-      <Buys {...planning} />
-      <LeftOutList {...planning} />
       <details class="sheet">
         <summary>{words.ask.again}</summary>
         <AskForm {...planning} />

@@ -82,21 +82,31 @@ function useBetterPlan({ state, actions }: CarScreen, held: HeldPlan | null): vo
     const timer = setTimeout(() => {
       if (document.hidden || polls.current.count >= MOST_POLLS) return;
       polls.current.count += 1;
-      void quiet.run(() => actions.askPlan(held.plan.service, held.wish));
+      void quiet.run(async () => void (await actions.askQuietly(held.plan.service, held.wish)));
     }, POLL_MS);
     return () => clearTimeout(timer);
   }, [wanted, held?.heard_at, tick]);
 }
 
-// Starts, finishes and looks move the rest by themselves; a new report waits for a tap, so that nobody's list jumps.
-function useNewPlan({ actions }: CarScreen, held: HeldPlan | null, wanted: boolean, at: string | null): boolean {
+// Starts, finishes and inspections have the rest planned by itself; a new report waits for a tap. What comes of it is
+// taken at once only where it changes nothing for anybody.
+function useNewPlan(props: CarScreen, held: HeldPlan | null, wanted: boolean, at: string | null): boolean {
+  const { state, actions } = props;
   const quiet = usePending();
   const tried = useRef("");
+  const news = `${held?.heard_at} ${Math.max(0, ...state.entries.map((one) => one.arrival))}`;
   useEffect(() => {
-    if (!wanted || !held || document.hidden || tried.current === held.heard_at) return;
-    tried.current = held.heard_at;
-    void quiet.run(() => actions.askPlan(held.plan.service, { ...held.wish, at }));
-  }, [wanted, held?.heard_at]);
+    if (!wanted || !held || document.hidden || tried.current === news) return;
+    tried.current = news;
+    let timer = 0;
+    const ask = () =>
+      quiet.run(async () => {
+        const more = await actions.askQuietly(held.plan.service, { ...held.wish, at });
+        if (more && tried.current === news) timer = window.setTimeout(() => void ask(), POLL_MS);
+      });
+    void ask();
+    return () => clearTimeout(timer);
+  }, [wanted, news]);
   return wanted && quiet.problem === null;
 }
 
