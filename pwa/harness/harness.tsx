@@ -1,5 +1,6 @@
 /** Shows the screens with the fixture; `?who=p-gard&advice=0&release=nothing-open` choose what is seen. */
 
+import { chosen } from "../src/report/choices";
 import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { Actions, AppState, ReleaseShown, Route } from "../src/flow/model";
@@ -136,6 +137,15 @@ function Root() {
     putSetup: async () => {},
     invitePerson: async (person) => ({ person, link: "", code: "", drawn: [] }),
     voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
+    askQuietly: async () => false,
+    choosePlan: async (service, choice) =>
+      setState((now) => ({
+        ...now,
+        plans: now.plans.map((one) =>
+          one.plan.service === service ? { ...one, plan: chosen(one.plan, choice) } : one,
+        ),
+      })),
+    answerOffer: async () => {},
     choosePlanned: async (planned) => setState((now) => ({ ...now, planned })),
     askPlan: async (service, wish) =>
       setState((now) => ({ ...now, plans: [{ ...held_plan, plan: { ...held_plan.plan, service }, wish }] })),
