@@ -37,6 +37,7 @@ from shuntbook.web.logs import logging_config
 EVERYWHERE = "0.0.0.0"  # noqa: S104  # with TLS only: phones must reach it
 SAMPLE = "thornquell-2026"
 CA_OWN = (authority.FOLDER, leaf.FOLDER)
+DEMO_OWNER = "p-vera"
 DEMO_ROLES = ("co-driver", "mechanic", "inspector", "manager")
 # A phone that drives out of reach says no goodbye: asked each so often, it is known to be gone within the sum of both.
 ASKS_EACH_MS, ANSWERS_WITHIN_S = 15_000, 20
@@ -180,7 +181,9 @@ def demo_folder(given: Path | None) -> Iterator[Path]:
         raise NotAllowed(f"{given} holds data already; name a new folder, or leave --data out for a temporary one")
     folder = given or Path(tempfile.mkdtemp(prefix="shuntbook-demo-"))
     try:
-        take_folder(Store(folder), folder_of_now(sample_folder(), now()), now())
+        store = Store(folder)
+        take_folder(store, folder_of_now(sample_folder(), now()), now())
+        joining.name_owner(store, DEMO_OWNER, now())
         yield folder
     finally:
         if given is None:

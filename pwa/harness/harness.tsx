@@ -154,6 +154,9 @@ function Root() {
     keepBriefing: async (briefing) => setState((now) => ({ ...now, briefing })),
     acknowledgeBriefing: async ({ service, queue }) => void add("briefing.acknowledged", service, { service, queue }),
     setPin: async () => {},
+    rebuildDone: async () => [],
+    endRebuild: async () => {},
+    knowInvite: async () => {},
     groupReports: async (said, edited) =>
       void add("incident.grouped", null, { ...said, replaces: edited === null ? [] : [edited] }),
     takeApart: async (incident) => void add("incident.grouped", null, { reports: [], replaces: [incident] }),

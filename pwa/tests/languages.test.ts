@@ -42,6 +42,7 @@ import { service } from "../src/view/words/service";
 import { setup } from "../src/view/words/setup";
 import { shared } from "../src/view/words/shared";
 import { statement } from "../src/view/words/statement";
+import { told } from "../src/view/words/told";
 import { turn } from "../src/view/words/turn";
 import { voice } from "../src/view/words/voice";
 import { walk } from "../src/view/words/walk";
@@ -81,6 +82,7 @@ const english = {
   shared,
   statement,
   taking,
+  told,
   tasks,
   tour,
   turn,

@@ -9,7 +9,7 @@ from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
 from shuntbook.kit.signing import signed_text
 from shuntbook.report.entry import parse_entry
-from shuntbook.store import keys, log, quarantine
+from shuntbook.store import keys, log, people, quarantine
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
@@ -22,7 +22,10 @@ Parsed = Arrived | tuple[bytes, BadEntry]
 
 @dataclass(frozen=True)
 class Batch:
-    """What a phone sends: entries byte for byte, its cursor into the log `log_id`, who it is, when it came."""
+    """What a phone sends: entries byte for byte, its cursor into the log `log_id`, who it is, when it came.
+
+    events: those that its person is in, of which it is sent entries; None: of all.
+    """
 
     entries: Sequence[bytes]
     cursor: int
@@ -30,6 +33,7 @@ class Batch:
     brought_by: str | None
     received_at: str
     skew_s: float | None
+    events: Sequence[str] | None = None
 
 
 @dataclass
@@ -61,9 +65,28 @@ def ingest(store: Store, batch: Batch) -> SyncResult:
     with store.write() as db:
         taken = _take(db, parsed, batch, Judge(db))
         taken.log_id = store.log_id
+        lacks_before = _lacks_before(db, batch, store.log_id)
     with store.read() as db:
-        _news(db, batch, taken)
+        _news(db, batch, taken, lacks_before)
     return taken
+
+
+def _lacks_before(db: Database, batch: Batch, log_id: str) -> int | None:
+    """Return the cursor up to which a phone has all, where its person came into an event whose entries it passed over.
+
+    Else None; then it is kept of which events the phone is sent entries. What is answered to a phone that lacks some is
+    a cursor behind its own, as after a restored copy: it comes again from there, also if the answer is lost.
+    """
+    if batch.events is None or batch.brought_by is None:
+        return None
+    before = people.sent_events(db, batch.brought_by)
+    new = [event for event in batch.events if before is not None and event not in before]
+    first = log.first_cursor(db, new) if new and batch.log_id in (None, log_id) else None
+    if first is not None and first <= batch.cursor:
+        return first - 1
+    if before is None or set(batch.events) != set(before):
+        people.note_sent(db, batch.brought_by, batch.events)
+    return None
 
 
 def take(db: Database, batch: Batch, judge: Judge | None) -> SyncResult:
@@ -177,14 +200,17 @@ def _conflict(held: bytes, sent: bytes) -> BadEntry:
     return BadEntry("conflict", what, "id")
 
 
-def _news(db: Database, batch: Batch, taken: SyncResult) -> None:
+def _news(db: Database, batch: Batch, taken: SyncResult, lacks_before: int | None) -> None:
     known_here = batch.log_id in (
         None,
         taken.log_id,
     ) and batch.cursor <= log.last_cursor(db)
     after = batch.cursor if known_here else 0
-    rows, taken.cursor, taken.more = log.page(db, after, PAGE)
-    taken.cars = changed_cars(db, after, taken.cursor)
-    taken.setup, taken.set_aside = setup_version(db, taken.log_id), quarantine.version(db)
+    taken.setup, taken.set_aside = setup_version(db, taken.log_id, batch.events), quarantine.version(db)
+    if lacks_before is not None:
+        taken.cursor, taken.more = lacks_before, True
+        return
+    rows, taken.cursor, taken.more = log.page(db, after, PAGE, batch.events)
+    taken.cars = changed_cars(db, after, taken.cursor, batch.events)
     brought = set(taken.accepted)
     taken.news = [raw for name, raw in rows if name not in brought]

@@ -107,3 +107,26 @@ def maps_of_held_events(db: Database) -> None:
 def projected(db: Database) -> None:
     """Say how far reports and jobs are brought forward: up to now each entry was folded as it came in."""
     projections.reach(db, log.last_cursor(db))
+
+
+FIFTH = (
+    "CREATE TABLE owner (person TEXT PRIMARY KEY, since TEXT NOT NULL) STRICT",
+    # A folder that holds a log already is of a release that knew no owner.
+    "INSERT INTO meta SELECT 'owners', 'every-manager' FROM meta WHERE key = 'log_id'",
+    # In which log a device joined: in a rebuild, who was let into it may bring what it lacks.
+    "ALTER TABLE device ADD COLUMN log_id TEXT",
+    # Of which events a device was sent entries: one more, and it is sent them from the start.
+    "ALTER TABLE device ADD COLUMN events TEXT",
+    """CREATE TABLE rebuild_act (number INTEGER PRIMARY KEY, at TEXT NOT NULL, person TEXT NOT NULL, act TEXT NOT NULL,
+       what TEXT NOT NULL) STRICT""",
+    # Invites for people who had a device already, until one who had it says that it is known.
+    """CREATE TABLE second_invite (number INTEGER PRIMARY KEY, code_hash TEXT NOT NULL UNIQUE, person TEXT NOT NULL,
+       invited_by TEXT, at TEXT NOT NULL, device TEXT, known_at TEXT) STRICT""",
+)
+
+
+@migrations()
+def owners_and_rebuilds(db: Database) -> None:
+    """Add who owns the log, what was done in a rebuild, and invites for people who have a device."""
+    for statement in FIFTH:
+        db.execute(statement)

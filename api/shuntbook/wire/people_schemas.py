@@ -2,7 +2,7 @@
 
 from marshmallow import EXCLUDE, RAISE, Schema, fields, validate
 
-from shuntbook.wire.fields import many, maybe, one_of, text
+from shuntbook.wire.fields import count, many, maybe, one_of, text
 
 MOST_SEQ = 2**53 - 1
 """The highest number that JSON of any program holds exactly (RFC 8259, section 6)."""
@@ -33,6 +33,16 @@ class DeviceSchema(Schema):
     last_seq = fields.Integer(
         strict=True, allow_none=True, load_default=None, validate=validate.Range(min=0, max=MOST_SEQ)
     )
+
+
+class SecondInviteSchema(Schema):
+    """An invite for a person who had a device, that nobody said is known; by the machine's owner: invited_by null."""
+
+    invite = count()
+    person = text()
+    invited_by = maybe()
+    at = text()
+    device = maybe()
 
 
 class DevicesSchema(Schema):

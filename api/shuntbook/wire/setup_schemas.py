@@ -5,7 +5,7 @@ from marshmallow import EXCLUDE, Schema, fields, validate
 from shuntbook.setup import event_keys, map_keys, rate_keys
 from shuntbook.wire.common import FaultSchema
 from shuntbook.wire.fields import flag, ids, many, maybe, nested, one_of, text
-from shuntbook.wire.people_schemas import DeviceSchema
+from shuntbook.wire.people_schemas import DeviceSchema, SecondInviteSchema
 from shuntbook.wire.rates_schemas import rate_table, van
 from shuntbook.wire.setup_fields import schema_of
 
@@ -71,11 +71,17 @@ class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
 
 
 class SetupSchema(Schema):
-    """The set-ups of all events held."""
+    """The set-ups of the events that the caller is in, and the state of the log that everybody is told.
+
+    owners: persons. rebuild: whether one is under way. A server of 0.1 says none of the last three.
+    """
 
     log_id = text()
     events = many(EventSetupSchema)
     devices = many(DeviceSchema)
+    owners = fields.List(fields.String())
+    rebuild = fields.Boolean()
+    second_invites = fields.List(fields.Nested(SecondInviteSchema))
 
 
 class CellRowSchema(Schema):

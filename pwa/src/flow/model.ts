@@ -9,6 +9,7 @@ import type { Cached, LocalEntry, Sending } from "../report/local_entry";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { ReleaseShown } from "../report/release";
 import type { SeasonAnswers } from "../report/season";
+import type { Told } from "../report/told";
 import type { Change } from "../setup/changes";
 import type { ServerFault } from "../setup/faults";
 import type { SetupDraft } from "../store/setup_drafts";
@@ -102,6 +103,8 @@ export interface AppState {
   /** Drafts of set-ups, and the files of events that a manager's phone holds. Read on the screens that show them. */
   drafts: SetupDraft[];
   files: { event: string; files: SetupFiles }[];
+  /** What everybody is told of who may be believed, or null for nothing. */
+  told: Told | null;
   /** When the server last answered this phone, or null. */
   last_heard: string | null;
   /** Whether the last try to reach the server failed. */

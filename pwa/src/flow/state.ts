@@ -1,6 +1,6 @@
 /** Reads the phone's store into what the screens see. */
 
-import type { EventSetup, Position, Role } from "../kit/api";
+import type { EventSetup, Position, Role, Setup } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { LocalEntry } from "../report/local_entry";
@@ -8,6 +8,7 @@ import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
 import type { LocalQueue } from "../report/queue_source";
+import { toldOf } from "../report/told";
 import { costsHere, filesHere, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
@@ -85,6 +86,7 @@ export function emptyState(now: number): AppState {
     briefing: null,
     drafts: [],
     files: [],
+    told: null,
     last_heard: null,
     unreachable: false,
     token_refused: false,
@@ -128,6 +130,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     resting: isStopped(entries, road.person, car ?? "", setup, now),
     entries: entriesShown(road),
     gaps: place.gaps,
+    told: toldOf(place.setup_record?.answer as Setup | undefined, setup?.event, road.person),
     token_refused: speaking?.refused ?? false,
     ...(await countsOf(db)),
     ...answers,
@@ -173,7 +176,8 @@ async function setupOf(db: Db, roles: Role[], page: Page) {
 
 // The set-up may say other roles than the day this person joined: it is what the server goes by.
 function rolesNow(setup: EventSetup | null, speaking: IdentityRecord | null): Role[] {
-  return setup?.people.find((one) => one.person === speaking?.person)?.roles ?? speaking?.roles ?? [];
+  if (!setup) return speaking?.roles ?? [];
+  return setup.people.find((one) => one.person === speaking?.person)?.roles ?? [];
 }
 
 async function countsOf(db: Db) {

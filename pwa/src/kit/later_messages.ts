@@ -3,6 +3,7 @@
 import { worded } from "./language";
 
 export const laterMessages = worded("seldom", {
+  toldNoServer: "The server did not answer; nothing was changed. Come back with signal.",
   asideNoServer:
     "The server did not answer, and only it holds what was set aside. Come back with signal; nothing was changed.",
   noSetup: "The event's set-up is not on this phone yet: nothing was fetched.",

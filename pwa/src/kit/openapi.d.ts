@@ -12,7 +12,10 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Bring devices and their public keys to a new server; a key that is known is never replaced. */
+        /**
+         * Bring devices and their public keys in a rebuild; a key that is known is never replaced.
+         * @description Without a rebuild a shut-out of a device that is known here is taken, nothing else.
+         */
         put: {
             parameters: {
                 query?: never;
@@ -46,6 +49,15 @@ export interface paths {
                 };
                 /** @description Forbidden */
                 403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -1486,7 +1498,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Make a join code for a person. */
+        /**
+         * Make a join code for a person of an event that the caller manages; an owner, for anybody.
+         * @description One for somebody who has a device already is told to everybody of the person's events.
+         */
         post: {
             parameters: {
                 query?: never;
@@ -1538,6 +1553,72 @@ export interface paths {
                 };
                 /** @description Unprocessable Entity */
                 422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/invites/{invite}/known": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                invite: number;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say that an invite for a person who had a device is known: that person on that device, or an owner. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    invite: number;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description No Content */
+                204: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -1821,7 +1902,7 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Put a rate table in force for every event held; every fault is named, all or nothing. */
+        /** Put a rate table in force for every event that the caller manages; every fault is named, all or nothing. */
         put: {
             parameters: {
                 query?: never;
@@ -1971,6 +2052,98 @@ export interface paths {
             };
         };
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/rebuild": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Return whether a rebuild is under way, and what was taken on a manager's word in it. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Rebuild"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        /** End the rebuild, for an owner: from then on nothing counts that its author did not sign. */
+        delete: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description No Content */
+                204: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
         options?: never;
         head?: never;
         patch?: never;
@@ -2181,7 +2354,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Return events, cars, itinerary, car map, people and rate-table version. */
+        /** Return events, cars, itinerary, car map, people and rate-table version of the caller's own events. */
         get: {
             parameters: {
                 query?: never;
@@ -2938,6 +3111,19 @@ export interface components {
         DevicesTaken: {
             believed: number;
             devices: number;
+        };
+        /**
+         * @description What somebody did in a rebuild.
+         *
+         *     act: brought a device (what: its name), digests of unsigned entries (an event), a review that believes (an entry),
+         *     or ended the rebuild ("").
+         */
+        Done: {
+            /** @enum {string} */
+            act: "device" | "ended" | "review" | "trusted";
+            at: string;
+            person: string;
+            what: string;
         };
         /** @description The driver was asked how the car goes; what is not as before stands in a report of its own. */
         DriverAsked: {
@@ -4059,6 +4245,11 @@ export interface components {
             /** @constant */
             v: 1;
         };
+        /** @description Whether a rebuild is under way, and what was done in it and in those before. */
+        Rebuild: {
+            done: components["schemas"]["Done"][];
+            under_way: boolean;
+        };
         Regulations: {
             advice_on_road: boolean;
             early_penalty_s_per_minute: number;
@@ -4316,6 +4507,13 @@ export interface components {
             label: string;
             zone: string;
         };
+        SecondInvite: {
+            at: string;
+            device: string | null;
+            invite: number;
+            invited_by: string | null;
+            person: string;
+        };
         Service: {
             after: string;
             arrive: string | null;
@@ -4393,6 +4591,9 @@ export interface components {
             devices: components["schemas"]["Device"][];
             events: components["schemas"]["EventSetup"][];
             log_id: string;
+            owners?: string[];
+            rebuild?: boolean;
+            second_invites?: components["schemas"]["SecondInvite"][];
         };
         SetupFiles: {
             cells?: {

@@ -79,6 +79,8 @@ export interface Settled {
    * refuses counts for nothing yet, since it may lack the set-ups and devices that a manager's phone brings.
    */
   new_log: boolean;
+  /** Whose cursor it is, where each device of this phone has its own. */
+  device?: string;
   /** Absent where this is no sync's answer. */
   said?: Said | null;
 }
@@ -100,11 +102,18 @@ export function settle(db: Db, settled: Settled, held_at: string): Promise<boole
     if (new_log) await tx.objectStore("meta").put(null, "brought_to");
     await tx.objectStore("meta").put(settled.log_id, "log_id");
     await tx.objectStore("meta").put(settled.cursor, "cursor");
+    if (settled.device || new_log) await keepCursor(tx as unknown as Write<"meta">, settled);
     await tx.objectStore("meta").put(held_at, "last_heard");
     const { said, cursor } = settled;
     if (said !== undefined) await noteSaid(tx as unknown as Write<"meta">, said, cursor, new_log);
     return changed;
   });
+}
+
+async function keepCursor(tx: Write<"meta">, { device, cursor, new_log }: Settled): Promise<void> {
+  const meta = tx.objectStore("meta");
+  const before = new_log ? {} : ((await meta.get("cursors")) as Record<string, number> | undefined);
+  await meta.put(device ? { ...before, [device]: cursor } : {}, "cursors");
 }
 
 async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, held_at: string): Promise<void> {

@@ -9,6 +9,8 @@ export interface Meta {
   log_id: string | null;
   /** Up to where of that log the entries are here. */
   cursor: number;
+  /** The same of each device, where people of this phone are in other events than each other. */
+  cursors: Record<string, number>;
   /** Counts each change of an entry here: see LocalEntry.arrival. */
   arrivals: number;
   last_heard: string | null;
@@ -29,6 +31,7 @@ export interface Meta {
 const DEFAULTS: Meta = {
   log_id: null,
   cursor: 0,
+  cursors: {},
   arrivals: 0,
   last_heard: null,
   unreachable: false,

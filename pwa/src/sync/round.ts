@@ -12,6 +12,7 @@ import { signedEntries } from "../store/signatures";
 import { type Batch, MOST_ENTRIES, nextBatch } from "./batch";
 import { managerOf } from "./manager";
 import { sendPhotos } from "./photos";
+import { standOf } from "./whose_cursor";
 import { call, type Fetch, isObject, isProblem, type Reply } from "./wire";
 
 export interface Deps {
@@ -75,7 +76,7 @@ async function batchNow(deps: Deps, person: string | null, course: Course): Prom
 
 // A log that this phone has brought nothing to yet may be that of a server which lost its set-ups and devices.
 async function bringIfLost(deps: Deps, person: string | null, course: Course): Promise<boolean> {
-  const { log_id } = await stand(deps);
+  const log_id = (await readMeta(deps.db, "log_id")) ?? "";
   if (log_id === "" || (await readMeta(deps.db, "brought_to")) === log_id) return true;
   const identities = (await identitiesHere(deps.db)).filter((one) => !course.refused.has(one.device));
   const manager = managerOf(identities, (await setupHere(deps.db))?.answer.events ?? [], person);
@@ -86,9 +87,10 @@ async function bringIfLost(deps: Deps, person: string | null, course: Course): P
 }
 
 async function ask(deps: Deps, batch: Batch): Promise<Reply> {
+  const { cursor } = await standOf(deps.db, batch.identity.device);
   const json = {
     log_id: await readMeta(deps.db, "log_id"),
-    cursor: await readMeta(deps.db, "cursor"),
+    cursor,
     entries: batch.entries,
     now: localIso(deps.now()),
   };
@@ -119,7 +121,7 @@ async function takeProblem(deps: Deps, batch: Batch, problem: Problem, course: C
   if (!only) return false;
   course.most = Math.max(1, Math.floor(batch.entries.length / 2));
   if (others.length === 0) {
-    const kept = await stand(deps);
+    const kept = await standOf(deps.db, batch.identity.device);
     const settled = { ...kept, accepted: [], rejected: [{ id: only.id, problem }], heard: [], new_log: false };
     course.changed = (await settle(deps.db, settled, await heardAt(deps))) || course.changed;
     course.most = MOST_ENTRIES;
@@ -127,19 +129,15 @@ async function takeProblem(deps: Deps, batch: Batch, problem: Problem, course: C
   return true;
 }
 
-async function stand(deps: Deps): Promise<{ log_id: string; cursor: number }> {
-  const log_id = (await readMeta(deps.db, "log_id")) ?? "";
-  return { log_id, cursor: await readMeta(deps.db, "cursor") };
-}
-
 async function settleBatch(deps: Deps, batch: Batch, synced: Synced, course: Course): Promise<boolean> {
-  const before = await stand(deps);
+  const { device, ...before } = await standOf(deps.db, batch.identity.device);
   const new_log = before.log_id !== "" && (before.log_id !== synced.log_id || synced.cursor < before.cursor);
   const sent = new Set(batch.entries.map((entry) => entry.id));
   const accepted = synced.accepted.filter((id) => sent.has(id));
   const rejected = synced.rejected.flatMap(({ id, problem }) => (id && sent.has(id) ? [{ id, problem }] : []));
   const { log_id, cursor, entries: heard } = synced;
-  const settled = { log_id, cursor, accepted, rejected, heard, new_log, said: saidOf(synced) };
+  const said = saidOf(synced);
+  const settled = { log_id, cursor, accepted, rejected, heard, new_log, said, ...(device && { device }) };
   const changed = await settle(deps.db, settled, await heardAt(deps));
   course.changed ||= changed;
   course.pulled = !synced.more;

@@ -25,6 +25,7 @@ import { common } from "./words/common";
 
 // Once in a phone's life, and with the server there.
 const Join = lazy(async () => (await import("./shell/Join")).Join);
+const Told = lazy(async () => (await import("./shell/Told")).Told);
 const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
 
 export function App({ state, actions }: ScreenProps) {
@@ -53,6 +54,7 @@ function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[];
         <Head state={state} actions={actions} />
         <Insecure />
         <Unsigned state={state} />
+        {state.told && <Told state={state} actions={actions} told={state.told} />}
         <Message message={state.message} actions={actions} />
       </div>
       {/* Another element for each screen: to focus what has the focus already tells a screen reader nothing. */}

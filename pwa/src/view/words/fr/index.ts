@@ -32,6 +32,7 @@ import { shared } from "./shared";
 import { since } from "./since";
 import { statement } from "./statement";
 import { taking } from "./taking";
+import { told } from "./told";
 import { turn } from "./turn";
 import { voice } from "./voice";
 import { walk } from "./walk";
@@ -73,6 +74,7 @@ export const french = {
   tasks,
   tour,
   taking,
+  told,
   turn,
   voice,
   walk,

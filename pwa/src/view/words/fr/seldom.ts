@@ -4,6 +4,7 @@ import type { Words } from "../../../kit/language";
 import type { laterMessages as english } from "../../../kit/later_messages";
 
 export const seldom: Words<typeof english> = {
+  toldNoServer: "Le serveur n'a pas répondu ; rien n'a été changé. Revenez avec du signal.",
   asideNoServer:
     "Le serveur n'a pas répondu, et lui seul tient ce qui a été mis de côté. Revenez avec du réseau ; rien n'a été changé.",
   noSetup: "Les réglages de l'épreuve ne sont pas encore sur ce téléphone : rien n'a été cherché.",
