@@ -3,8 +3,8 @@
 import json
 
 import pytest
-from tests.attacks.test_roles_over_events import OTHER, as_texts, other_files
 
+from other_event import OTHER, as_texts, other_files
 from phone import EVENT, NOW
 from sample_event import event_files
 from shuntbook.app import create_app

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from bundles import event_toml
+from other_event import OTHER, PEOPLE, as_texts, other_files
 from phone import EVENT, NOW
 from sample_event import event_files
 from shuntbook.flow import joining, uploads
@@ -14,16 +14,6 @@ from shuntbook.store.database import Store
 from signing_phone import Signing, codes
 
 HOSE = "front-left/brake-hose"
-OTHER = "test-day-2026"
-PEOPLE = '[[people]]\nperson = "p-zed"\nname = "Zed"\nroles = ["manager", "inspector"]\n'
-
-
-def other_files(people_of: str = PEOPLE) -> dict[str, bytes]:
-    """Return the set-up of another event, whose only person is somebody else."""
-    toml = event_toml(OTHER, "on").decode()
-    start = toml.index("[[people]]")
-    end = toml.index("[[stages]]")
-    return {**event_files("on"), "event.toml": f"{toml[:start]}{people_of}\n{toml[end:]}".encode()}
 
 
 @pytest.fixture
@@ -119,10 +109,6 @@ def test_he_reviews_nothing_of_it(zed, signing, pen, sample_store):
     body = {"verdict": "discarded", "reason": "so what"}
     answer = zed.client.post(f"/api/v1/set-aside/{digest}/review", json=body, headers=zed.headers)
     assert answer.status_code == 403
-
-
-def as_texts(files: dict[str, bytes]) -> dict[str, str]:
-    return {name: data.decode() for name, data in files.items()}
 
 
 @pytest.mark.parametrize(
