@@ -162,6 +162,7 @@ function Root() {
     takeApart: async (incident) => void add("incident.grouped", null, { reports: [], replaces: [incident] }),
     retainPart: async (job, kept) => void add("part.retained", job, kept),
     decideCharge: async (line, decision) => void add("charge.decided", line, { ...decision, replaces: [] }),
+    addCharge: async (line, added) => void add("charge.added", line, { ...added, replaces: [] }),
     settleLine: async (statement, line, standing, reason) =>
       void add("statement.line_settled", statement, { line, standing, reason, replaces: [] }),
     takeReadings: async (readings, report) => {

@@ -124,6 +124,7 @@ NEEDED: dict[str, dict] = {
     "cost.adjusted": {"line": "front-left/wheel", "amount": "1.00"},
     "handover.signed": {"walk": "out"},
     "charge.decided": {"charge": "wear"},
+    "charge.added": {"charge": "fuel", "says": "Fuel", "price": "2.10"},
     "part.retained": {"tag": "R-7"},
     "statement.issued": {"number": 1, "agreement": "hire", "content": CONTENT},
     "statement.line_settled": {"line": "front-left/wheel", "standing": "agreed"},

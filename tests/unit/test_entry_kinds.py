@@ -66,9 +66,24 @@ CONTENT = {
             "misuse": "109.00",
         }
     ],
+    "other": [
+        {
+            "line": "other/41/fuel",
+            "kind": "fuel",
+            "says": "Fuel",
+            "qty": 32,
+            "unit": "l",
+            "price": "2.10",
+            "amount": "67.20",
+            "tax_percent": 19,
+            "why": "three quarters out, one quarter back",
+        }
+    ],
     "not_charged": [{"line": JOB, "job": JOB, "says": "Replace mud flap", "why": "wear"}],
     "steps": [STEP],
-    "totals": dict.fromkeys(("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest", "misuse"), "0.00"),
+    "totals": dict.fromkeys(
+        ("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest", "misuse", "other"), "0.00"
+    ),
 }
 # Data of each kind with every field of the rules filled in.
 FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
@@ -130,7 +145,7 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
             "fluids": [{"fluid": "brake-fluid", "level": "full"}], "kit": [{"item": "jack", "aboard": True}],
             "photos": [{"view": "front", "photo": PHOTO, "why_none": "dark"}], "marks": [REPORT],
             "signed": [{"side": "customer", "name": "Lena", "how": "on-screen", "photo": PHOTO}],
-            "note": "dirty", "replaces": [REPORT],
+            "note": "dirty", "needs_cleaning": True, "replaces": [REPORT],
         },
     ),
     "charge.decided": (
@@ -138,6 +153,13 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
         {
             "charge": "damage", "incident": REPORT, "worn": [{"part": "tyre", "used_percent": 40}],
             "reason": "cut", "replaces": [REPORT],
+        },
+    ),
+    "charge.added": (
+        "other/41/fuel",
+        {
+            "charge": "fuel", "says": "Fuel", "qty": 32.5, "unit": "l", "price": "2.10", "tax_percent": 19,
+            "reason": "receipt", "photos": [PHOTO], "replaces": [REPORT],
         },
     ),
     "part.retained": (JOB, {"tag": "R-7", "shelf": "B2", "part": "rim"}),
@@ -210,6 +232,7 @@ NEEDED = {
     "briefing.acknowledged": {"service"},
     "cost.adjusted": {"line", "amount"},
     "handover.signed": {"walk"},
+    "charge.added": {"charge", "says", "price"},
     "part.retained": {"tag"},
     "statement.issued": {"number", "agreement", "content"},
     "statement.line_settled": {"line", "standing"},

@@ -11,6 +11,7 @@ from msgspec import Meta, Struct
 from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body, Count, Name, Names, Sha256, Text, within
 from shuntbook.report.settling import (
+    ChargeAdded,
     ChargeDecided,
     HandoverSigned,
     LineSettled,
@@ -277,6 +278,7 @@ Data = (
     | CostAdjusted
     | HandoverSigned
     | ChargeDecided
+    | ChargeAdded
     | PartRetained
     | StatementIssued
     | LineSettled
@@ -312,6 +314,7 @@ KINDS: dict[str, type[Data]] = {
     "cost.adjusted": CostAdjusted,
     "handover.signed": HandoverSigned,
     "charge.decided": ChargeDecided,
+    "charge.added": ChargeAdded,
     "part.retained": PartRetained,
     "statement.issued": StatementIssued,
     "statement.line_settled": LineSettled,

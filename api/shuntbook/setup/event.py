@@ -8,7 +8,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from shuntbook.setup import event_keys
-from shuntbook.setup.agreements import Agreement
+from shuntbook.setup.agreements import Agreement, OtherCharge
 from shuntbook.setup.dated import Dated
 from shuntbook.setup.event_keys import EVENT_KINDS, EVENT_TABLES, FILE
 from shuntbook.setup.faults import Faults
@@ -99,6 +99,7 @@ class Event:
     car_labels: dict[str, str] = field(default_factory=dict)
     signatures_demanded: bool = SIGNATURES == "on"
     agreements: tuple[Agreement, ...] = ()
+    other_charges: tuple[OtherCharge, ...] = ()
     dated: tuple[Dated, ...] = ()
     kind: str = EVENT_KINDS[0]
     emergency: str = ""
@@ -153,6 +154,7 @@ def event_lines(data: bytes, faults: Faults) -> Lines | None:
     check_itinerary(lines)
     check_looks(lines["looks"])
     _check_zone(lines["event"][0])
+    _check_charges(lines)
     return lines
 
 
@@ -172,6 +174,7 @@ def event_of(lines: Lines) -> Event:
         car_labels={one["car"]: one["label"] for one in rows["cars"] if one["label"]},
         signatures_demanded=rows["trust"][0]["signatures"] == SIGNATURES,
         agreements=_all(Agreement, rows["agreements"]),
+        other_charges=_all(OtherCharge, rows["other_charges"]),
         dated=_all(Dated, rows["dated"]),
         places=_all(RoadPlace, rows["places"]),
         looks=lists_of(rows["looks"]),
@@ -195,3 +198,14 @@ def _check_zone(line: Line) -> None:
     except (KeyError, ValueError, OSError):
         what = f"{line['timezone']!r} is not a time zone of the IANA database, such as Europe/Berlin"
         line.fault("timezone", what)
+
+
+def _check_charges(lines: Lines) -> None:
+    """Note prices that nothing can be calculated from, and a hire that ends before it begins."""
+    for line in lines["other_charges"]:
+        if line["kind"] == "fuel" and line["per_tank"] is None:
+            line.fault("per_tank", "per_tank is missing; say how many units a full tank holds, such as 64", new=True)
+    for line in lines["agreements"]:
+        begins, ends = line["hire_from"], line["hire_to"]
+        if begins and ends and ends <= begins:
+            line.fault("hire_to", "is not after hire_from; correct one of the two", new=True)

@@ -27,6 +27,7 @@ SIGNATURES = ("on", "off")
 PER = ("incident", "event")
 RECOVERY = ("charged", "included")
 WEAR = ("excluded", "charged")
+OTHER_KINDS = ("other", "fuel", "kit", "cleaning", "lateness")
 WHEN = ("any", "first", "ground", "last")
 AT = ("air", "off", "ground")
 SECONDS = 86_400
@@ -135,7 +136,21 @@ AGREEMENTS = Table("agreements", FILE, "rows", ("agreement",), (
     number("tax_percent", 100, "%", "On the sum.", default=0),
     whole("later_findings_days", DAYS, "d", "How long after the return damage may be found; for ever where empty."),
     text("text", "What else was agreed.", long=True),
+    Key("hire_from", "time", "When the hire begins.", added=True),
+    Key("hire_to", "time", "When the car is due back; who brings it later is late.", added=True),
 ), unique=("agreement", "car"), closed=True)  # fmt: skip
+OTHER_CHARGES = Table("other_charges", FILE, "rows", ("charge",), (
+    name("charge", "Its id.", plain=True, added=True),
+    word("kind", OTHER_KINDS, "What the two walks tell of it; other: what is only entered by hand.", added=True),
+    text("says", "What the statement calls it.", None, same="charge", added=True),
+    money("price", "", "What one unit costs, before tax.", required=True, added=True),
+    text("unit", "What is counted: l.", added=True),
+    number("per_tank", 10_000, "", "For fuel: how many units the tank holds.", added=True),
+    text("item", "For kit: the item as the walk names it; any item where empty.", added=True),
+    whole("per_minutes", MINUTES, "min", "For lateness: how long one unit is; each begun one counts.", least=1,
+          default=60, added=True),
+    number("tax_percent", 100, "%", "On this charge; as the agreement says where empty.", added=True),
+), unique=("charge",), closed=True)  # fmt: skip
 DATED = Table("dated", FILE, "rows", ("car", "item", "place"), (
     name("car", "The car that it is in.", refers="cars.car", strict=True, seen="all"),
     name("item", "What expires or is sealed: harness.", seen="all"),
@@ -146,5 +161,5 @@ DATED = Table("dated", FILE, "rows", ("car", "item", "place"), (
 
 EVENT_TABLES = (
     EVENT, CARS, PEOPLE_OF, STAGES, PLACES, SERVICES, REGULATIONS, TRUST, ROUTINE, PLANNING, RESOURCES, TOOLS, LOOKS,
-    AGREEMENTS, DATED,
+    AGREEMENTS, OTHER_CHARGES, DATED,
 )  # fmt: skip

@@ -96,6 +96,7 @@ const ACTIONS = {
   acknowledgeBriefing: plan("acknowledgeBriefing"),
 
   decideCharge: charging("decideCharge"),
+  addCharge: charging("addCharge"),
   issueStatement: charging("issueStatement"),
   settleLine: charging("settleLine"),
   acceptRates: season("acceptRates"),

@@ -115,6 +115,7 @@ const WALK: Fields = {
     ]),
   ),
   note: text,
+  needs_cleaning: yesNo,
   replaces: names,
 };
 const INCIDENT: Fields = {
@@ -132,6 +133,17 @@ const CHARGE: Fields = {
   incident: name,
   worn: list(object({ part: name, used_percent: decimal }, ["part", "used_percent"])),
   reason: text,
+  replaces: names,
+};
+const ADDED: Fields = {
+  charge: word("fuel", "kit", "cleaning", "lateness", "recovery", "property", "other"),
+  says: text,
+  qty: decimal,
+  unit: text,
+  price: text,
+  tax_percent: decimal,
+  reason: text,
+  photos: list(photo),
   replaces: names,
 };
 
@@ -170,6 +182,7 @@ const DATA: Record<Kind, Check> = {
   "cost.adjusted": object({ line: name, amount: decimal, reason: text }, ["line", "amount"]),
   "handover.signed": object(WALK, ["walk"]),
   "charge.decided": object(CHARGE),
+  "charge.added": object(ADDED, ["charge", "says", "price"]),
   "part.retained": object({ tag: name, shelf: text, part: name }, ["tag"]),
   "statement.issued": object({ number: whole, supplements: whole, agreement: name, content: isObject }, [
     "number",

@@ -35,6 +35,7 @@ export const laterMessages = worded("seldom", {
   statementLong:
     "This statement is too long to go out in one piece. Decide lines that are not charged first, or settle some hits by hand. Nothing was saved.",
   whoPays: "Saved: who pays for the line.",
+  chargeAdded: "Saved: a charge besides damage.",
   statementIssued: (n: number) => `Saved: statement ${n} is issued.`,
   settled: (standing: "agreed" | "disputed" | "withdrawn") => `Saved: ${standing}.`,
   voiceKept: "Voice note kept.",

@@ -75,6 +75,7 @@ export const reports = worded("reports", {
     "reading.taken": "Reading",
     "handover.signed": "Hand-over",
     "charge.decided": "Who pays",
+    "charge.added": "Other charge",
     "part.retained": "Broken part kept",
     "statement.issued": "Statement",
     "statement.line_settled": "Line of a statement",

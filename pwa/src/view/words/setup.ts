@@ -19,6 +19,7 @@ const table: Record<string, string> = {
   tools: "Tools aboard",
   looks: "Check lists",
   agreements: "Agreements",
+  other_charges: "Other charges",
   dated: "Dated items",
   rates: "Money and usual minutes",
   inspect_minutes_by_group: "Minutes of a look, by group",
@@ -58,7 +59,10 @@ export const setup = worded("setup", {
   hint,
   groups: [
     { name: "This event", tables: ["event", "cars", "people", "stages", "places", "services", "regulations", "trust"] },
-    { name: "Work and terms", tables: ["routine", "planning", "resources", "tools", "looks", "agreements", "dated"] },
+    {
+      name: "Work and terms",
+      tables: ["routine", "planning", "resources", "tools", "looks", "agreements", "other_charges", "dated"],
+    },
     {
       name: "Rate table and stock",
       tables: ["rates", "inspect_minutes_by_group", "inspect_access", "operations", "access", "parts", "checks", "van"],

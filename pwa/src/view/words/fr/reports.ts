@@ -77,6 +77,7 @@ export const reports: Words<typeof english> = {
     "reading.taken": "Relevé",
     "handover.signed": "État des lieux",
     "charge.decided": "Qui paie",
+    "charge.added": "Autres frais",
     "part.retained": "Pièce cassée gardée",
     "statement.issued": "Décompte",
     "statement.line_settled": "Ligne d'un décompte",

@@ -42,6 +42,7 @@ export const seldom: Words<typeof english> = {
     "Le serveur n'a pas répondu. Le projet est gardé sur ce téléphone : revenez avec du réseau et recommencez.",
   statementLong:
     "Ce décompte est trop long pour partir d'un seul morceau. Décidez d'abord des lignes non facturées, ou réglez des chocs à la main. Rien n'a été enregistré.",
+  chargeAdded: "Enregistré : des frais autres qu’un dommage.",
   whoPays: "Enregistré : qui paie la ligne.",
   statementIssued: (n) => `Enregistré : le décompte ${n} est émis.`,
   settled: (standing) =>

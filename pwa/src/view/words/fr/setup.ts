@@ -27,6 +27,7 @@ export const setup: Words<typeof english> = {
     tools: "Outils à bord",
     looks: "Listes de contrôle",
     agreements: "Contrats",
+    other_charges: "Autres frais",
     dated: "Ce qui expire",
     rates: "Argent et minutes usuelles",
     inspect_minutes_by_group: "Minutes d'un contrôle, par groupe",
@@ -57,7 +58,7 @@ export const setup: Words<typeof english> = {
     },
     {
       name: "Travail et conditions",
-      tables: ["routine", "planning", "resources", "tools", "looks", "agreements", "dated"],
+      tables: ["routine", "planning", "resources", "tools", "looks", "agreements", "other_charges", "dated"],
     },
     {
       name: "Barème et stock",
