@@ -59,6 +59,7 @@ CONTENT = {
                     ],
                     "consumables": "0.00",
                     "amount": "109.00",
+                    "why": "Bank, reported Sat 13 Jun, 10:42 by Lena (clause 4)",
                 }
             ],
             "steps": [STEP],
@@ -81,6 +82,19 @@ CONTENT = {
     ],
     "not_charged": [{"line": JOB, "job": JOB, "says": "Replace mud flap", "why": "wear"}],
     "steps": [STEP],
+    "letter": {
+        "sender": "Quarry Lane",
+        "sender_address": "4 Quarry Lane",
+        "contact": "office@example.org",
+        "tax_number": "00-000",
+        "customer_address": "11 Mill Row",
+        "hire": ["Car 41"],
+        "terms": ["Wear is not charged."],
+        "bank": "Thornquell Savings",
+        "object_to": "office@example.org",
+        "due_days": 30,
+        "object_days": 10,
+    },
     "totals": dict.fromkeys(
         ("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest", "misuse", "other"), "0.00"
     ),

@@ -25,6 +25,7 @@ def as_issued(car: str, event: str, one: Issued) -> answer.Statement:
         not_charged=[answer.StatementNotCharged(n.line, n.job, n.says, n.why, [], []) for n in content.not_charged],
         steps=content.steps,
         totals=content.totals,
+        letter=content.letter,
         other=[_stated_other(other, one) for other in content.other],
     )
 
@@ -67,6 +68,7 @@ def _stated_line(line: StatedLine, one: Issued) -> answer.StatementLine:
     return answer.StatementLine(
         line=line.line,
         charge=line.charge,
+        why=line.why,
         job=line.job,
         says=line.says,
         action=line.action,

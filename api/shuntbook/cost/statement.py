@@ -14,7 +14,16 @@ from shuntbook.cost.decided import Issued, decisions, issued, withdrawn
 from shuntbook.cost.incidents import Incident
 from shuntbook.cost.lines import Line
 from shuntbook.cost.other import Other, Others, others_of_car
-from shuntbook.cost.says import excess_says, labour_says, misuse_says, parts_says, percent, plain_money, title_of
+from shuntbook.cost.says import (
+    excess_says,
+    labour_says,
+    line_says,
+    misuse_says,
+    parts_says,
+    percent,
+    plain_money,
+    title_of,
+)
 from shuntbook.cost.sheet import CarCosts
 from shuntbook.kit.money import total
 from shuntbook.queue.car import CarLog
@@ -72,6 +81,21 @@ def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> D
     others = others_of_car(agreement.car, log, agreement, setup, terms.decisions, terms.withdrawn)
     steps, totals = _sum(hits, others.charged, terms, before)
     return Draft(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms, others)
+
+
+def twice_asked(hits: Sequence[Hit], setup: Setup) -> list[str]:
+    """Return a question for each part of a hit that is charged as repaired and, as an estimate, once more."""
+    asked = []
+    for hit in hits:
+        repaired = {charge.line.job: charge.line for charge in hit.charges if charge.line.actual}
+        twice = [charge.line for charge in hit.charges if not charge.line.actual and charge.line.job in repaired]
+        for line in twice:
+            done, still = (line_says(one, setup.car_map) for one in (repaired[line.job], line))
+            asked.append(
+                f"{hit.title}: charged as repaired ({done}) and once more as still to be done ({still}). If it is one"
+                " work, decide that one of the two lines is not charged."
+            )
+    return asked
 
 
 def _marks(walk: Entry) -> list[str]:

@@ -4,7 +4,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from shuntbook.report.settling import OtherKind, Standing, StatedTotals, Step
+from shuntbook.report.settling import Letter, OtherKind, Standing, StatedTotals, Step
 
 
 class ChargedPart(Struct, frozen=True):
@@ -29,7 +29,8 @@ class Tag(Struct, frozen=True):
 class StatementLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated.
 
-    charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage.
+    charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage. why: what it came from,
+    who reported it when, and the clause.
     """
 
     line: str
@@ -51,6 +52,7 @@ class StatementLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
     standing: Standing | None
     tag: Tag | None
     charge: Literal["damage", "misuse"] = "damage"
+    why: str = ""
 
 
 class StatementIncident(Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -102,7 +104,7 @@ class Statement(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One statement; entry, issued_at and by are null in a draft.
 
     other: what is charged besides damage; asks: what the manager is to settle before it is issued. Both are left out
-    where there are none.
+    where there are none. letter: what makes it a letter; null in what release 0.1.0 issued.
     """
 
     event: str
@@ -122,6 +124,7 @@ class Statement(Struct, frozen=True, kw_only=True, omit_defaults=True):
     totals: StatedTotals
     other: list[StatementOther] = []
     asks: list[str] = []
+    letter: Letter | None = None
 
 
 class Statements(Struct, frozen=True):

@@ -3,12 +3,13 @@
 from shuntbook.cost import statement_answer as answer
 from shuntbook.cost.charge import Charge, PartCharge
 from shuntbook.cost.decided import issued
+from shuntbook.cost.letter import CLAUSES, charge_says, clause_of, letter_of
 from shuntbook.cost.lines import Line
 from shuntbook.cost.other import Other
 from shuntbook.cost.restated import as_issued
 from shuntbook.cost.says import WHY, key_says, line_says, why_says
 from shuntbook.cost.sheet import costs_of_car
-from shuntbook.cost.statement import Draft, Hit, draft
+from shuntbook.cost.statement import Draft, Hit, draft, twice_asked
 from shuntbook.cost.told import CarTold, told_of_car
 from shuntbook.kit.money import quantity, two_decimals
 from shuntbook.queue.car import CarLog
@@ -32,7 +33,7 @@ class _Drafted:
     """A draft with the log behind it: entries, photos before and after, tags of the parts that were kept."""
 
     def __init__(self, car: str, log: CarLog, setup: Setup) -> None:
-        self.car, self.setup = car, setup
+        self.car, self.log, self.setup = car, log, setup
         self.told: CarTold = told_of_car(log, setup.car_map)
         self.tags = {
             e.subject: e.data
@@ -63,7 +64,8 @@ class _Drafted:
             steps=made.steps,
             totals=made.totals,
             other=[self._other(one) for one in made.others.charged],
-            asks=made.others.asks,
+            asks=[*made.others.asks, *twice_asked(made.hits, self.setup)],
+            letter=letter_of(self.car, self.log, made.agreement, self.setup),
         )
 
     def _other(self, one: Other) -> answer.StatementOther:
@@ -91,7 +93,7 @@ class _Drafted:
             line=line.name,
             job=line.job or None,
             says=line_says(line, self.setup.car_map),
-            why=why_says(why, line, made.terms),
+            why=why_says(why, line, made.terms) + clause_of(CLAUSES.get(why, ""), made.agreement, self.setup),
             entries=list(line.entries),
             photos=_photos(line),
         )
@@ -138,6 +140,7 @@ class _Drafted:
         return answer.StatementLine(
             line=line.name,
             charge="misuse" if charge.misuse else "damage",
+            why=charge_says(charge, self.setup),
             job=line.job or None,
             says=line_says(line, self.setup.car_map),
             action=line.action,

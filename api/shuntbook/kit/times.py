@@ -51,6 +51,22 @@ def minutes_after(time: datetime, minutes: int) -> datetime:
         return _LAST if minutes > 0 else _FIRST
 
 
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def moment_in(time: datetime, timezone: str, year: bool = False) -> str:
+    """Return a time as paper has it, in an IANA time zone: "Sat 13 Jun, 10:42", with the year where asked."""
+    local = within_reach(time).astimezone(ZoneInfo(timezone))
+    day = f"{DAYS[local.weekday()]} {local.day} {MONTHS[local.month - 1]}{f' {local.year}' if year else ''}"
+    return f"{day}, {local:%H:%M}"
+
+
+def day_says(day: date) -> str:
+    """Return a day as paper has it: "13 Jun 2026"."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
 def day_in(time: datetime, timezone: str) -> date:
     """Return the day that an instant falls on in an IANA time zone."""
     return within_reach(time).astimezone(ZoneInfo(timezone)).date()

@@ -152,7 +152,10 @@ class StatedPart(Struct, frozen=True, kw_only=True):
 
 
 class StatedLine(Struct, frozen=True, kw_only=True):
-    """A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are."""
+    """A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are.
+
+    why: what it came from, who reported it when, and the clause by which it is charged.
+    """
 
     line: Name
     charge: Literal["damage", "misuse"] = "damage"
@@ -168,6 +171,7 @@ class StatedLine(Struct, frozen=True, kw_only=True):
     parts_cost: Amount
     consumables: Amount
     amount: Amount
+    why: Text = ""
 
 
 class Step(Struct, frozen=True):
@@ -236,6 +240,25 @@ class StatedTotals(Struct, frozen=True, kw_only=True, omit_defaults=True):
     other: Amount | None = None
 
 
+class Letter(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """What makes a statement a letter: who writes to whom about which hire, when it is due, and the terms that applied.
+
+    due_days, object_days: counted from the day of issue. terms: a sentence each.
+    """
+
+    sender: Text = ""
+    sender_address: Text = ""
+    contact: Text = ""
+    tax_number: Text = ""
+    customer_address: Text = ""
+    hire: Annotated[list[Text], Meta(max_length=20)] = []
+    terms: Annotated[list[Text], Meta(max_length=30)] = []
+    bank: Text = ""
+    object_to: Text = ""
+    due_days: int = 14
+    object_days: int = 14
+
+
 class StatementContent(Struct, frozen=True, kw_only=True):
     """What a statement says, whole."""
 
@@ -247,6 +270,7 @@ class StatementContent(Struct, frozen=True, kw_only=True):
     steps: Annotated[list[Step], Meta(max_length=400)] = []
     other: Annotated[list[StatedOther], Meta(max_length=100)] = []
     totals: StatedTotals
+    letter: Letter | None = None
 
 
 class StatementIssued(Struct, frozen=True, kw_only=True):

@@ -5,7 +5,7 @@ They come from `[[agreements]]` and `[[other_charges]]` of event.toml.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 
 
@@ -40,6 +40,8 @@ class Agreement:
     text: str = ""
     excluded: tuple[str, ...] = ()
     wear: str = "excluded"
+    address: str = ""
+    signed_on: date | None = None
     hire_from: datetime | None = None
     hire_to: datetime | None = None
 
@@ -47,6 +49,29 @@ class Agreement:
     def never_charged(self) -> frozenset[str]:
         """Components that the customer never pays for."""
         return frozenset((*self.excluded, *self.wear_excluded))
+
+
+@dataclass(frozen=True)
+class Clause:
+    """Which clause of an agreement says what becomes of a kind of line, or of the sum."""
+
+    agreement: str
+    of: str
+    clause: str
+
+
+@dataclass(frozen=True)
+class Sender:
+    """Who sends statements: as it stands on them. object_days, due_days: after a statement is issued."""
+
+    name: str = ""
+    address: str = ""
+    contact: str = ""
+    tax_number: str = ""
+    bank: str = ""
+    object_to: str = ""
+    object_days: int = 14
+    due_days: int = 14
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from shuntbook.setup import event_keys
-from shuntbook.setup.agreements import Agreement, OtherCharge
+from shuntbook.setup.agreements import Agreement, Clause, OtherCharge, Sender
 from shuntbook.setup.dated import Dated
 from shuntbook.setup.event_keys import EVENT_KINDS, EVENT_TABLES, FILE
 from shuntbook.setup.faults import Faults
@@ -100,6 +100,8 @@ class Event:
     signatures_demanded: bool = SIGNATURES == "on"
     agreements: tuple[Agreement, ...] = ()
     other_charges: tuple[OtherCharge, ...] = ()
+    clauses: tuple[Clause, ...] = ()
+    sender: Sender = field(default_factory=Sender)
     dated: tuple[Dated, ...] = ()
     kind: str = EVENT_KINDS[0]
     emergency: str = ""
@@ -174,6 +176,8 @@ def event_of(lines: Lines) -> Event:
         car_labels={one["car"]: one["label"] for one in rows["cars"] if one["label"]},
         signatures_demanded=rows["trust"][0]["signatures"] == SIGNATURES,
         agreements=_all(Agreement, rows["agreements"]),
+        clauses=_all(Clause, rows["clauses"]),
+        sender=Sender(**picked(Sender, rows["sender"][0])),
         other_charges=_all(OtherCharge, rows["other_charges"]),
         dated=_all(Dated, rows["dated"]),
         places=_all(RoadPlace, rows["places"]),
@@ -201,7 +205,11 @@ def _check_zone(line: Line) -> None:
 
 
 def _check_charges(lines: Lines) -> None:
-    """Note prices that nothing can be calculated from, and a hire that ends before it begins."""
+    """Note prices that nothing can be calculated from, a hire that ends before it begins, and tax without a number."""
+    taxed = [line for table in ("agreements", "other_charges") for line in lines[table] if line["tax_percent"]]
+    if taxed and not lines["sender"][0]["tax_number"]:
+        what = 'a statement that shows tax bears a tax number; write tax_number = "…" under [sender]'
+        taxed[0].warn("tax_percent", what)
     for line in lines["other_charges"]:
         if line["kind"] == "fuel" and line["per_tank"] is None:
             line.fault("per_tank", "per_tank is missing; say how many units a full tank holds, such as 64", new=True)

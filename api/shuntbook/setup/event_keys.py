@@ -27,6 +27,11 @@ SIGNATURES = ("on", "off")
 PER = ("incident", "event")
 RECOVERY = ("charged", "included")
 WEAR = ("excluded", "charged")
+CLAUSES_OF = (
+    "damage", "misuse", "wear", "excluded", "included", "excess", "cap", "share", "recovery", "driver", "later",
+    "hand-over", "other",
+)  # fmt: skip
+"""What a clause of an agreement says, by the terms and by why lines are not charged."""
 OTHER_KINDS = ("other", "fuel", "kit", "cleaning", "lateness")
 WHEN = ("any", "first", "ground", "last")
 AT = ("air", "off", "ground")
@@ -136,9 +141,26 @@ AGREEMENTS = Table("agreements", FILE, "rows", ("agreement",), (
     number("tax_percent", 100, "%", "On the sum.", default=0),
     whole("later_findings_days", DAYS, "d", "How long after the return damage may be found; for ever where empty."),
     text("text", "What else was agreed.", long=True),
+    text("address", "The customer's address, as it stands on the statement.", added=True),
+    Key("signed_on", "day", "The day of the agreement.", added=True),
     Key("hire_from", "time", "When the hire begins.", added=True),
     Key("hire_to", "time", "When the car is due back; who brings it later is late.", added=True),
 ), unique=("agreement", "car"), closed=True)  # fmt: skip
+CLAUSES = Table("clauses", FILE, "rows", ("agreement", "of"), (
+    name("agreement", "The agreement that it is in.", refers="agreements.agreement", strict=True, added=True),
+    word("of", CLAUSES_OF, "What it says.", added=True, required=True),
+    name("clause", "Its number: 4.2.", added=True),
+), closed=True)  # fmt: skip
+SENDER = Table("sender", FILE, "one", (), (
+    text("name", "Who sends the statement.", added=True),
+    text("address", "The sender's address.", added=True),
+    text("contact", "E-mail, telephone.", added=True),
+    text("tax_number", "The sender's tax number; a statement that shows tax bears it.", added=True),
+    text("bank", "Where to pay.", added=True),
+    text("object_to", "Where whoever does not agree writes to; the contact where empty.", added=True),
+    whole("object_days", DAYS, "d", "In how many days.", default=14, added=True),
+    whole("due_days", DAYS, "d", "In how many days after it is issued a statement is due.", default=14, added=True),
+), closed=True)  # fmt: skip
 OTHER_CHARGES = Table("other_charges", FILE, "rows", ("charge",), (
     name("charge", "Its id.", plain=True, added=True),
     word("kind", OTHER_KINDS, "What the two walks tell of it; other: what is only entered by hand.", added=True),
@@ -161,5 +183,5 @@ DATED = Table("dated", FILE, "rows", ("car", "item", "place"), (
 
 EVENT_TABLES = (
     EVENT, CARS, PEOPLE_OF, STAGES, PLACES, SERVICES, REGULATIONS, TRUST, ROUTINE, PLANNING, RESOURCES, TOOLS, LOOKS,
-    AGREEMENTS, OTHER_CHARGES, DATED,
+    AGREEMENTS, CLAUSES, SENDER, OTHER_CHARGES, DATED,
 )  # fmt: skip

@@ -3585,6 +3585,35 @@ export interface components {
             /** @enum {string} */
             why: "official" | "part" | "people" | "time" | "value";
         };
+        /**
+         * @description What makes a statement a letter: who writes to whom about which hire, when it is due, and the terms that applied.
+         *
+         *     due_days, object_days: counted from the day of issue. terms: a sentence each.
+         */
+        Letter: {
+            /** @default  */
+            bank?: string;
+            /** @default  */
+            contact?: string;
+            /** @default  */
+            customer_address?: string;
+            /** @default 14 */
+            due_days?: number;
+            /** @default [] */
+            hire?: string[];
+            /** @default 14 */
+            object_days?: number;
+            /** @default  */
+            object_to?: string;
+            /** @default  */
+            sender?: string;
+            /** @default  */
+            sender_address?: string;
+            /** @default  */
+            tax_number?: string;
+            /** @default [] */
+            terms?: string[];
+        };
         /** @description Minutes and money of a cost line; minutes null and timed false where nobody took the time. */
         LineMoney: {
             consumables: string;
@@ -4512,7 +4541,11 @@ export interface components {
             title: string;
             to_pay: string;
         };
-        /** @description A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are. */
+        /**
+         * @description A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are.
+         *
+         *     why: what it came from, who reported it when, and the clause by which it is charged.
+         */
         StatedLine: {
             /** @default  */
             action?: string;
@@ -4539,6 +4572,8 @@ export interface components {
             says: string;
             /** @default null */
             service?: string | null;
+            /** @default  */
+            why?: string;
         };
         /** @description What is charged besides damage: how many at what, how that comes about, and its tax in percent. */
         StatedOther: {
@@ -4593,7 +4628,7 @@ export interface components {
          * @description One statement; entry, issued_at and by are null in a draft.
          *
          *     other: what is charged besides damage; asks: what the manager is to settle before it is issued. Both are left out
-         *     where there are none.
+         *     where there are none. letter: what makes it a letter; null in what release 0.1.0 issued.
          */
         Statement: {
             agreement: string;
@@ -4607,6 +4642,8 @@ export interface components {
             event: string;
             incidents: components["schemas"]["StatementIncident"][];
             issued_at: string | null;
+            /** @default null */
+            letter?: components["schemas"]["Letter"] | null;
             not_charged: components["schemas"]["StatementNotCharged"][];
             number: number;
             /** @default [] */
@@ -4622,6 +4659,8 @@ export interface components {
             customer: string;
             /** @default [] */
             incidents?: components["schemas"]["StatedIncident"][];
+            /** @default null */
+            letter?: components["schemas"]["Letter"] | null;
             /** @default [] */
             not_charged?: components["schemas"]["NotCharged"][];
             /** @default [] */
@@ -4684,7 +4723,8 @@ export interface components {
         /**
          * @description A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated.
          *
-         *     charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage.
+         *     charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage. why: what it came from,
+         *     who reported it when, and the clause.
          */
         StatementLine: {
             action: string;
@@ -4710,6 +4750,8 @@ export interface components {
             service: string | null;
             standing: ("agreed" | "disputed" | "withdrawn") | null;
             tag: components["schemas"]["Tag"] | null;
+            /** @default  */
+            why?: string;
         };
         /** @description What is not charged, and why. */
         StatementNotCharged: {

@@ -32,14 +32,24 @@ const MOST_BYTES = 15 * 1024;
 
 /** Return what an issued statement holds of a draft, or null where it is too long for one entry. */
 export function contentOf(draft: Statement) {
-  const { customer, currency, rates, steps, totals } = draft;
+  const { customer, currency, rates, steps, totals, letter } = draft;
   const other = draft.other?.map(({ entries, photos, standing, ...one }) => one);
   const incidents = draft.incidents.map(({ lines, ...incident }) => ({
     ...incident,
     lines: lines.map(({ entries, photos, photos_before, standing, tag, ...line }) => line),
   }));
   const not_charged = draft.not_charged.map(({ entries, photos, ...line }) => line);
-  const content = { customer, currency, rates, incidents, not_charged, steps, totals, ...(other && { other }) };
+  const content = {
+    customer,
+    currency,
+    rates,
+    incidents,
+    not_charged,
+    steps,
+    totals,
+    ...(other && { other }),
+    ...(letter && { letter }),
+  };
   return new TextEncoder().encode(JSON.stringify(content)).length <= MOST_BYTES ? content : null;
 }
 

@@ -19,6 +19,8 @@ const table: Record<string, string> = {
   tools: "Tools aboard",
   looks: "Check lists",
   agreements: "Agreements",
+  clauses: "Clauses",
+  sender: "Sender of statements",
   other_charges: "Other charges",
   dated: "Dated items",
   rates: "Money and usual minutes",
@@ -61,7 +63,18 @@ export const setup = worded("setup", {
     { name: "This event", tables: ["event", "cars", "people", "stages", "places", "services", "regulations", "trust"] },
     {
       name: "Work and terms",
-      tables: ["routine", "planning", "resources", "tools", "looks", "agreements", "other_charges", "dated"],
+      tables: [
+        "routine",
+        "planning",
+        "resources",
+        "tools",
+        "looks",
+        "agreements",
+        "clauses",
+        "sender",
+        "other_charges",
+        "dated",
+      ],
     },
     {
       name: "Rate table and stock",

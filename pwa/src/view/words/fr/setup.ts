@@ -27,6 +27,8 @@ export const setup: Words<typeof english> = {
     tools: "Outils à bord",
     looks: "Listes de contrôle",
     agreements: "Contrats",
+    clauses: "Clauses",
+    sender: "Expéditeur des décomptes",
     other_charges: "Autres frais",
     dated: "Ce qui expire",
     rates: "Argent et minutes usuelles",
@@ -58,7 +60,18 @@ export const setup: Words<typeof english> = {
     },
     {
       name: "Travail et conditions",
-      tables: ["routine", "planning", "resources", "tools", "looks", "agreements", "other_charges", "dated"],
+      tables: [
+        "routine",
+        "planning",
+        "resources",
+        "tools",
+        "looks",
+        "agreements",
+        "clauses",
+        "sender",
+        "other_charges",
+        "dated",
+      ],
     },
     {
       name: "Barème et stock",
