@@ -5,8 +5,10 @@ from typing import Any
 
 from shuntbook.document.car_file import CarFile
 from shuntbook.document.job_rows import parts
+from shuntbook.document.signatures import signature_says
 from shuntbook.document.wording import Wording, number, plain, sentence
 from shuntbook.fold.voids import failed
+from shuntbook.kit.times import minutes_says
 from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
@@ -52,7 +54,7 @@ def _report(entry: Entry, body: Body, wording: Wording) -> Said:
 
 def _finished(entry: Entry, data: JobFinished, wording: Wording) -> Said:
     kind = "Temporary repair" if data.temporary else "Repair"
-    took = "not timed" if data.minutes is None else f"{number(data.minutes)} min"
+    took = "not timed" if data.minutes is None else minutes_says(data.minutes)
     hands = f", {data.mechanics} mechanics" if data.mechanics and data.mechanics > 1 else ""
     used = parts(data.parts, wording)
     people = wording.people([entry.person, *data.repairers])
@@ -154,9 +156,8 @@ def _driver(entry: Entry, data: DriverChanged, wording: Wording) -> Said:
 
 
 def _walk(entry: Entry, data: HandoverSigned, wording: Wording) -> Said:
-    names = ", ".join(f"{one.name} ({one.side})" for one in data.signed)
     word = "handed over" if data.walk == "out" else "returned"
-    return f"The car was {word}", [f"Signed: {names}" if names else "", data.note]
+    return f"The car was {word}", [" ".join(map(signature_says, data.signed)), data.note]
 
 
 def _retained(entry: Entry, data: PartRetained, wording: Wording) -> Said:

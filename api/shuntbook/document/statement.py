@@ -24,7 +24,7 @@ from shuntbook.document.photo_index import photo_index
 from shuntbook.document.shots import shot, shots_of_job
 from shuntbook.document.wording import Wording, number
 from shuntbook.kit.errors import NotFound
-from shuntbook.kit.times import day_in, day_says, instant, is_plausible
+from shuntbook.kit.times import day_in, day_says, instant, is_plausible, minutes_says
 from shuntbook.report.settling import Letter, Step
 
 TOTALS = {
@@ -254,7 +254,7 @@ def _line(name: str, line: StatementLine) -> Json:
 
 
 def _work(line: StatementLine) -> str:
-    took = f"{number(line.mechanic_minutes)} mechanic-minutes"
+    took = f"{minutes_says(line.mechanic_minutes)} of work"
     return took if line.repaired else f"{took}, estimated: not repaired yet"
 
 

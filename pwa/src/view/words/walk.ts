@@ -214,7 +214,7 @@ export const walk = worded("walk", {
     notHere: "This photo was not on the phone that made this paper.",
     how: {
       "on-screen": "Signed on the screen",
-      typed: "Signed with the typed name",
+      typed: "Name typed, nothing drawn",
       "not-present": "Not present",
       refused: "Did not sign",
     },

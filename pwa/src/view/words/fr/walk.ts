@@ -205,7 +205,7 @@ export const walk: Walk = {
     notHere: "Cette photo n'était pas sur le téléphone qui a fait ce papier.",
     how: {
       "on-screen": "Signé à l'écran",
-      typed: "Signé par le nom tapé",
+      typed: "Nom tapé, rien de dessiné",
       "not-present": "Absent",
       refused: "N'a pas signé",
     },
