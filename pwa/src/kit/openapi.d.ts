@@ -12,7 +12,10 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Bring devices and their public keys to a new server; a key that is known is never replaced. */
+        /**
+         * Bring devices and their public keys in a rebuild; a key that is known is never replaced.
+         * @description Without a rebuild a shut-out of a device that is known here is taken, nothing else.
+         */
         put: {
             parameters: {
                 query?: never;
@@ -46,6 +49,15 @@ export interface paths {
                 };
                 /** @description Forbidden */
                 403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -1486,7 +1498,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Make a join code for a person. */
+        /**
+         * Make a join code for a person of an event that the caller manages; an owner, for anybody.
+         * @description One for somebody who has a device already is told to everybody of the person's events.
+         */
         post: {
             parameters: {
                 query?: never;
@@ -1538,6 +1553,72 @@ export interface paths {
                 };
                 /** @description Unprocessable Entity */
                 422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/invites/{invite}/known": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                invite: number;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say that an invite for a person who had a device is known: that person on that device, or an owner. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    invite: number;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description No Content */
+                204: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -1821,7 +1902,7 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Put a rate table in force for every event held; every fault is named, all or nothing. */
+        /** Put a rate table in force for every event that the caller manages; every fault is named, all or nothing. */
         put: {
             parameters: {
                 query?: never;
@@ -1971,6 +2052,98 @@ export interface paths {
             };
         };
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/rebuild": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Return whether a rebuild is under way, and what was taken on a manager's word in it. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Rebuild"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        /** End the rebuild, for an owner: from then on nothing counts that its author did not sign. */
+        delete: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description No Content */
+                204: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
         options?: never;
         head?: never;
         patch?: never;
@@ -2181,7 +2354,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Return events, cars, itinerary, car map, people and rate-table version. */
+        /** Return events, cars, itinerary, car map, people and rate-table version of the caller's own events. */
         get: {
             parameters: {
                 query?: never;
@@ -2485,15 +2658,20 @@ export interface components {
         };
         /** @description One car's part of a team's plan; offset_s: when it comes in, on the clock of all. */
         CarPlan: {
+            buffer_s: number;
             /** @enum {string} */
             by: "greedy" | "solver";
             car: string;
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
             done: components["schemas"]["PlanDone"][];
             due_out: string | null;
             entered_at: string | null;
             event: string;
             finish_s: number;
+            goals: components["schemas"]["GoalReached"][];
             hands: components["schemas"]["Hands"][];
+            late_min: number;
             lateness: components["schemas"]["Lateness"];
             later: components["schemas"]["Later"][];
             left_out: components["schemas"]["LeftOut"][];
@@ -2502,6 +2680,8 @@ export interface components {
             now_s: number;
             offset_s: number;
             on_time: number;
+            others: components["schemas"]["Other"][];
+            penalty_s: number;
             people: components["schemas"]["PlanPerson"][];
             proven: boolean;
             queue: string;
@@ -2510,6 +2690,7 @@ export interface components {
             settled: boolean;
             spare_s: number;
             stale: boolean;
+            starts_at: string | null;
             tasks: components["schemas"]["PlanTask"][];
             work_s: number;
         };
@@ -2772,6 +2953,7 @@ export interface components {
             files: {
                 [key: string]: string;
             };
+            version?: string | null;
         };
         Component: {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
@@ -2979,6 +3161,19 @@ export interface components {
             believed: number;
             devices: number;
         };
+        /**
+         * @description What somebody did in a rebuild.
+         *
+         *     act: brought a device (what: its name), digests of unsigned entries (an event), a review that believes (an entry),
+         *     or ended the rebuild ("").
+         */
+        Done: {
+            /** @enum {string} */
+            act: "device" | "ended" | "review" | "trusted";
+            at: string;
+            person: string;
+            what: string;
+        };
         /** @description The driver was asked how the car goes; what is not as before stands in a report of its own. */
         DriverAsked: {
             answers: components["schemas"]["Answer"][];
@@ -3040,6 +3235,10 @@ export interface components {
             subject?: string | null;
             /** @constant */
             v: 1;
+        };
+        Earlier: {
+            car_map?: boolean;
+            looks: string[];
         };
         Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["ChargeAddedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
@@ -3141,6 +3340,19 @@ export interface components {
             fluid: string;
             /** @enum {string} */
             level: "between" | "empty" | "full" | "low";
+        };
+        /**
+         * @description What a plan reaches of a goal, and what no plan could better; proven where both are the same.
+         *
+         *     goal: `known`, `unknown`, `critical`, `vital`, `must`, `routine` count what is in; `value` is by the rate table, for
+         *     the time for work less the buffer; `finish` and `looks` (the sum of their starts) are seconds, `work`
+         *     mechanic-minutes.
+         */
+        GoalReached: {
+            bound: number;
+            goal: string;
+            proven: boolean;
+            reached: number;
         };
         /** @description The car was walked round and changed hands; `marks` are the reports (where = hand-over) of the same walk. */
         HandoverSigned: {
@@ -3566,24 +3778,35 @@ export interface components {
             left_min: number;
             used_min: number;
         };
-        /** @description What leaving so late buys; proven: whether no plan of that length could do more. */
+        /**
+         * @description What leaving so late buys; proven: whether no plan of that length could do more.
+         *
+         *     to_late_min: up to how many minutes late it is the same; penalty_s is that of `leave_late_min`.
+         */
         Later: {
             adds: string[];
             drops: string[];
             leave_late_min: number;
             penalty_s: number;
             proven: boolean;
+            to_late_min: number;
         };
-        /** @description What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard. */
+        /**
+         * @description What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard.
+         *
+         *     on_time: the chance to end in time with it, where that is why it is left out.
+         */
         LeftOut: {
             job: string;
+            /** @default null */
+            on_time?: number | null;
             put_in_car: components["schemas"]["PutInCar"][];
             reason: string;
             /** @enum {string} */
             to: "after" | "next-service" | "road";
             tools: string[];
             /** @enum {string} */
-            why: "official" | "part" | "people" | "time" | "value";
+            why: "official" | "part" | "people" | "risk" | "time" | "value";
         };
         /**
          * @description What makes a statement a letter: who writes to whom about which hire, when it is due, and the terms that applied.
@@ -3685,7 +3908,7 @@ export interface components {
             minutes_likely: number;
             minutes_worst: number;
         };
-        /** @description The least time that all musts take; penalty_s is null past the event's limit. */
+        /** @description The least time that safety-critical and vital work takes; penalty_s is null past the event's limit. */
         Needs: {
             leave_late_min: number;
             minutes: number;
@@ -3754,6 +3977,21 @@ export interface components {
         OperationPart: {
             part: string;
             qty: string;
+        };
+        /** @description Another plan that is at hand: everything whatever the chance, or in time and on hold. */
+        Other: {
+            /** @enum {string} */
+            by: "greedy" | "solver";
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
+            finish_s: number;
+            late_min: number;
+            left_out: components["schemas"]["LeftOut"][];
+            on_time: number;
+            penalty_s: number;
+            proven: boolean;
+            spare_s: number;
+            tasks: components["schemas"]["PlanTask"][];
         };
         PaginationMetadata: {
             /** @description First available page number. */
@@ -3885,19 +4123,29 @@ export interface components {
         /**
          * @description The plan of one car at one service; queue is the hash of the queue that it was made of.
          *
-         *     work_s: the time for work. entered_at: when the car really came in, zero of the tasks' clock. now_s: from when the
-         *     rest was planned. settled: false while what minutes and hands buy is still being worked out.
+         *     late_min: how many minutes late it ends, with the penalty, where what holds the car does not fit. on_time: the
+         *     chance to end in time, to the end of the due minute, or of the minute that it is late by. buffer_s: by how much the
+         *     time was shortened for what is done for its value, so that the chance is kept. goals: in their order.
+         *
+         *     work_s: the time for work. entered_at: when the car really came in. starts_at: zero of the tasks' clock, when it has
+         *     been driven in, by the itinerary while it is not in. now_s: from when the rest was planned. settled: false while
+         *     what minutes and hands buy is still being worked out.
          */
         Plan: {
+            buffer_s: number;
             /** @enum {string} */
             by: "greedy" | "solver";
             car: string;
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
             done: components["schemas"]["PlanDone"][];
             due_out: string | null;
             entered_at: string | null;
             event: string;
             finish_s: number;
+            goals: components["schemas"]["GoalReached"][];
             hands: components["schemas"]["Hands"][];
+            late_min: number;
             lateness: components["schemas"]["Lateness"];
             later: components["schemas"]["Later"][];
             left_out: components["schemas"]["LeftOut"][];
@@ -3905,6 +4153,8 @@ export interface components {
             needs: components["schemas"]["Needs"] | null;
             now_s: number;
             on_time: number;
+            others: components["schemas"]["Other"][];
+            penalty_s: number;
             people: components["schemas"]["PlanPerson"][];
             proven: boolean;
             queue: string;
@@ -3913,6 +4163,7 @@ export interface components {
             settled: boolean;
             spare_s: number;
             stale: boolean;
+            starts_at: string | null;
             tasks: components["schemas"]["PlanTask"][];
             work_s: number;
         };
@@ -3923,7 +4174,7 @@ export interface components {
             person: string;
             task: string;
         };
-        /** @description Somebody who is there to work, from so many seconds on. */
+        /** @description Somebody who is there to work, from so many seconds on; neither: driver or co-driver, who helps. */
         PlanPerson: {
             from_s: number;
             inspector: boolean;
@@ -3938,16 +4189,23 @@ export interface components {
             };
             mechanics?: number | null;
             minutes?: number | null;
+            on_time_percent?: number | null;
+            previous?: components["schemas"]["ShownPlan"] | null;
             /** Format: date-time */
             ready_by?: string | null;
             /** @default  */
             service?: string;
         };
-        /** @description A task on the clock, in seconds from when the work can start. */
+        /**
+         * @description A task on the clock, in seconds from when the work can start. jobs: those that an inspection is of, in order.
+         *
+         *     A task whose zone is "" is away from the car; "car" is all round it.
+         */
         PlanTask: {
             critical: number;
             end_s: number;
             job: string | null;
+            jobs: string[];
             /** @enum {string} */
             kind: "check" | "close" | "inspect" | "open" | "routine" | "work";
             people: string[];
@@ -4066,6 +4324,11 @@ export interface components {
             subject?: string | null;
             /** @constant */
             v: 1;
+        };
+        /** @description Whether a rebuild is under way, and what was done in it and in those before. */
+        Rebuild: {
+            done: components["schemas"]["Done"][];
+            under_way: boolean;
         };
         Regulations: {
             advice_on_road: boolean;
@@ -4324,6 +4587,13 @@ export interface components {
             label: string;
             zone: string;
         };
+        SecondInvite: {
+            at: string;
+            device: string | null;
+            invite: number;
+            invited_by: string | null;
+            person: string;
+        };
         Service: {
             after: string;
             arrive: string | null;
@@ -4401,11 +4671,15 @@ export interface components {
             devices: components["schemas"]["Device"][];
             events: components["schemas"]["EventSetup"][];
             log_id: string;
+            owners?: string[];
+            rebuild?: boolean;
+            second_invites?: components["schemas"]["SecondInvite"][];
         };
         SetupFiles: {
             cells?: {
                 [key: string]: components["schemas"]["CellFile"];
             };
+            earlier?: components["schemas"]["Earlier"];
             files: {
                 [key: string]: string;
             };
@@ -4430,6 +4704,14 @@ export interface components {
             description: string;
             part: string;
             qty: number;
+        };
+        ShownPlan: {
+            tasks: components["schemas"]["ShownTask"][];
+        };
+        ShownTask: {
+            people: string[];
+            start_s: number;
+            task: string;
         };
         /** @description Who signed for which side; `photo` is the picture of what was drawn on the screen, None where nobody drew. */
         Signature: {
