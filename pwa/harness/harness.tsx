@@ -125,9 +125,9 @@ function Root() {
       for (const { job, finish } of done) add("job.finished", job, finish);
     },
     deferJob: async (job, to, reason) => void add("job.deferred", job, { to, reason }),
-    inspect: async (jobs, look) => {
-      for (const job of jobs)
-        add(look.verdict === "passed" ? "inspection.passed" : "inspection.failed", job, { ...look, covers: [] });
+    inspect: async ({ signed, ...said }) => {
+      for (const { job, verdict, checks } of signed)
+        add(verdict === "passed" ? "inspection.passed" : "inspection.failed", job, { ...said, checks, covers: [] });
     },
     releaseCar: async (service, reason) => void add("car.released", null, { service, reason }),
     adjustCost: async (line, amount, reason) => void add("cost.adjusted", line, { line, amount, reason }),

@@ -124,18 +124,35 @@ test("what the driver says is one go: the answers, and a report of what is not a
   expect((await last()).kind).toBe("driver.asked");
 });
 
-test("a look at several jobs writes one entry each, and is undone as one", async () => {
+test("an inspection of several jobs writes one entry each, with its own checks, and is undone as one", async () => {
   await keepQueue();
-  const look = { verdict: "passed" as const, checks: [], until: null, shown_to: null, official_said: null, note: "ok" };
+  const checks = [{ check: "Dry", ok: true }];
+  const signed = [WHEEL, "rear/bumper"].map((job) => ({ job, verdict: "passed" as const, checks }));
+  const inspection = { signed, until: null, shown_to: null, official_said: null, note: "ok" };
   await setPin(core, "4711", "");
-  await inspect(core, [WHEEL, "rear/bumper"], look, "4711");
+  await inspect(core, inspection, "4711");
   const looks = await written();
   expect(looks.map((one) => [one.subject, one.data])).toEqual([
-    [WHEEL, { covers: ["f1"], checks: [], note: "ok" }],
-    ["rear/bumper", { covers: ["f2"], checks: [], note: "ok" }],
+    [WHEEL, { covers: ["f1"], checks, note: "ok" }],
+    ["rear/bumper", { covers: ["f2"], checks, note: "ok" }],
   ]);
   await voidEntry(core, state().message?.undo as string, "mis-tap");
   expect((await last()).data).toEqual({ voids: looks.map((one) => one.id), reason: "mis-tap" });
+});
+
+test("of one signature over a place each job gets its own verdict, and what failed can't be undone", async () => {
+  await keepQueue();
+  const signed = [
+    { job: WHEEL, verdict: "failed" as const, checks: [{ check: "Dry", ok: false }] },
+    { job: "rear/bumper", verdict: "passed" as const, checks: [{ check: "Tight", ok: true }] },
+  ];
+  await setPin(core, "4711", "");
+  await inspect(core, { signed, until: "B", shown_to: null, official_said: null, note: null }, "4711");
+  expect((await written()).map((one) => [one.kind, one.subject, one.data])).toEqual([
+    ["inspection.failed", WHEEL, { covers: ["f1"], checks: [{ check: "Dry", ok: false }], until: "B" }],
+    ["inspection.passed", "rear/bumper", { covers: ["f2"], checks: [{ check: "Tight", ok: true }], until: "B" }],
+  ]);
+  expect(state().message).toEqual({ text: "Signed: 1 passed, 1 not passed.", undo: null });
 });
 
 test("releasing covers what is behind every job, in entries that stay below 16 KiB", async () => {

@@ -31,6 +31,7 @@ import { looks } from "../src/view/words/looks";
 import { me } from "../src/view/words/me";
 import { people } from "../src/view/words/people";
 import { place } from "../src/view/words/place";
+import { places } from "../src/view/words/places";
 import { plan, tasks } from "../src/view/words/plan";
 import { queue } from "../src/view/words/queue";
 import { readings } from "../src/view/words/readings";
@@ -68,6 +69,7 @@ const english = {
   me,
   people,
   place,
+  places,
   plan,
   queue,
   readings,

@@ -5,7 +5,7 @@ import { asideHere, reviewAside } from "../src/flow/quarantine";
 import type { Core } from "../src/flow/core";
 import { finishJobs, inspect } from "../src/flow/jobs";
 import { voidEntry } from "../src/flow/undo";
-import type { Finish, Look } from "../src/flow/model";
+import type { Finish, Inspection } from "../src/flow/model";
 import { checkPin, setPin } from "../src/flow/pins";
 import { keepAnswer, queueKey, SETUP_KEY } from "../src/store/answers";
 import type { Db } from "../src/store/db";
@@ -16,7 +16,13 @@ import { freshCore } from "./fresh_core";
 import { AT, CAR, EVENT, job, joined, phone, queue, setup } from "./making";
 
 const KEYS = ["front-left/wheel", "rear/bumper"];
-const LOOK: Look = { verdict: "passed", checks: [], until: null, shown_to: null, official_said: null, note: null };
+const INSPECTION: Inspection = {
+  signed: KEYS.map((key) => ({ job: key, verdict: "passed", checks: [] })),
+  until: null,
+  shown_to: null,
+  official_said: null,
+  note: null,
+};
 let db: Db;
 let core: Core;
 let now_ms = Date.parse(AT);
@@ -37,7 +43,7 @@ beforeEach(async () => {
 const keep = (key: string, answer: unknown) => keepAnswer(db, { key, answer, etag: null, heard_at: AT, arrivals: 99 });
 
 test("nobody looks without a PIN of his own, and nothing is written with a wrong one", async () => {
-  const by = (pin: string) => inspect(core, KEYS, LOOK, pin);
+  const by = (pin: string) => inspect(core, INSPECTION, pin);
   await expect(by("")).rejects.toThrow("no PIN on this phone yet");
   await setPin(core, "4711", "");
   await expect(by("")).rejects.toThrow("not the PIN of Jo");
@@ -55,7 +61,7 @@ test("another person's PIN signs nothing, though both are on this phone", async 
   core.page.person = "p-maru";
   await core.refresh();
   await setPin(core, "9090", "");
-  await expect(inspect(core, KEYS, LOOK, "4711")).rejects.toThrow("not the PIN of Maru");
+  await expect(inspect(core, INSPECTION, "4711")).rejects.toThrow("not the PIN of Maru");
   await checkPin(core, "d-1", "4711");
 });
 

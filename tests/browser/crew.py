@@ -68,18 +68,17 @@ class Member:
         self.tap("Finish", exact=True)
         self.sees("Saved: finished.")
 
-    def looks(self, key: str, verdict: str) -> None:
-        """Sign a look at one job alone."""
-        page = self.opens(key)
-        self.tap("Look …")
-        several = page.get_by_role("group", name="What you looked at")
-        if several.count():
-            several.get_by_role("checkbox").first.check()
-        self.signs(verdict)
-        self.sees(f"Saved: looked, {verdict.lower()}.")
+    def inspects(self, key: str, *, passes: bool = True) -> None:
+        """Sign an inspection of one job alone."""
+        self.opens(key)
+        zone, part = key.split("/")
+        self.at(f"place/{zone}/inspect/{part}")
+        self.signs(passes=passes)
+        self.sees("Signed: 1 passed." if passes else "Signed: 1 not passed.")
+        self.at("queue")
 
-    def signs(self, verdict: str) -> None:
-        """Sign the look that is open with the PIN, which the first look on a phone asks to choose."""
+    def signs(self, *, passes: bool = True) -> None:
+        """Answer the inspection that is open, all OK or the first check not, and sign it with the PIN."""
         own = self.page.get_by_label("Your PIN, ")
         new = self.page.get_by_label("New PIN")
         own.or_(new).first.wait_for()
@@ -88,9 +87,10 @@ class Member:
             self.page.get_by_label("The same once more").fill(PIN)
         else:
             own.fill(PIN)
-        if verdict == "Passed":
-            answer_all_ok(self.page)
-        self.tap(verdict, exact=True)
+        answer_all_ok(self.page)
+        if not passes:
+            self.page.get_by_label("Not OK", exact=True).first.check()
+        self.tap("Sign")
 
     def wrote(self, kind: str, count: int = 1) -> list[dict[str, Any]]:
         """Wait until the server holds so many entries of a kind from this person at this car."""

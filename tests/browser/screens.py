@@ -118,6 +118,20 @@ def finish(page: Page) -> None:
     page.get_by_label("Timed", exact=True).check()
 
 
+def all_ok(page: Page) -> None:
+    page.get_by_label("OK", exact=True).first.wait_for()
+    for ok in page.get_by_label("OK", exact=True).all():
+        ok.check()
+
+
+def not_ok(page: Page) -> None:
+    """One check of each answer, and the finding of the one that is not OK about to be filed."""
+    page.get_by_label("Not done", exact=True).nth(1).check()
+    page.get_by_label("OK", exact=True).nth(2).check()
+    page.get_by_label("Not OK", exact=True).first.check()
+    tap("File what you found", "File it now")(page)
+
+
 def wrong_amount(page: Page) -> None:
     tap("Add this adjustment")(page)
     page.get_by_text("Choose the line first").wait_for()
@@ -258,7 +272,9 @@ MECHANIC = [
     Screen("job, hold unfolded", "p-bodo", "job/front-right/brake-hose", unfold),
     Screen("job, finish", "p-bodo", "job/front-right/tyre", finish),
     Screen("job, leave it", "p-bodo", "job/under-middle/brake-pipes-underfloor", tap("Leave it …")),
-    Screen("job, look without the role", "p-bodo", "job/front-right/brake-hose", tap("Look …")),
+    Screen("place", "p-bodo", "place/front-right"),
+    Screen("place, inspection without the role", "p-bodo", "place/front-right/inspect"),
+    Screen("place that is not there", "p-bodo", "place/attic"),
     Screen("job, a part is short", "p-bodo", "job/rear-left/damper"),
     Screen("job, started", "p-bodo", "job/right-side/mirror", tap("Start")),
     Screen("job, finished", "p-bodo", "job/rear-left/wheel"),
@@ -285,13 +301,16 @@ MECHANIC = [
 ]
 INSPECTOR = [
     Screen("queue, inspector", "p-odil", "queue"),
-    Screen("queue, look at a corner", "p-odil", "queue", tap("Look at all 2")),
+    Screen("place, inspector", "p-odil", "place/front-right"),
+    Screen("place with the cage", "p-odil", "place/cabin", car="42"),
+    Screen("place with nothing open", "p-odil", "place/roof"),
     Screen("check lists", "p-odil", "looks"),
-    Screen("job, look", "p-odil", "job/front-right/brake-hose", tap("Look …")),
-    Screen("job, look with a check not OK", "p-odil", "job/front-right/brake-hose", tap("Look …", "Passed")),
+    Screen("inspect", "p-odil", "place/front-right/inspect/brake-hose"),
+    Screen("inspect, nothing answered", "p-odil", "place/front-right/inspect/brake-hose", tap("Sign")),
+    Screen("inspect, a finding to file", "p-odil", "place/front-right/inspect/brake-hose", not_ok),
     Screen("job, failed", "p-odil", "job/cabin/harness", car="42"),
-    Screen("job, cage", "p-odil", "job/cabin/door-bars", tap("Look …"), car="42"),
-    Screen("job, cage without the official", "p-odil", "job/cabin/door-bars", tap("Look …", "Passed"), car="42"),
+    Screen("job, cage", "p-odil", "job/cabin/door-bars", car="42"),
+    Screen("inspect, cage without the official", "p-odil", "place/cabin/inspect/door-bars", all_ok, car="42"),
     Screen("service, inspector", "p-odil", "service"),
     Screen("me, a new PIN", "p-odil", "me", tap("Your PIN on this phone", "Keep this PIN")),
 ]

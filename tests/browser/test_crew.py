@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from crew import Crew, Member
+from crew import Crew, Member, answer_all_ok
 from looking import promises
 from phones import wait_until
 
@@ -95,13 +95,14 @@ def test_one_tap_passes_all_looks_of_a_corner_and_one_undo_takes_them_back(crew:
     looks = [job["job"] for job in odil.server.queue(odil.car)["jobs"] if job["safety_critical"]]
     assert len(looks) > 2, "a bent rim makes the crew look at hose, arm and steering"
     odil.at("queue")
-    odil.tap(f"Look at all {len(looks)} of Front right corner")
-    odil.tap(f"Tick all {len(looks)} shown")
-    odil.signs("Passed")
-    odil.sees("Nothing open in the log")
+    odil.page.get_by_role("link", name=f"Inspect {len(looks)} at Front right corner").click()
+    odil.page.get_by_role("link", name=f"Inspect {len(looks)} parts").click()
+    odil.signs()
+    odil.sees(f"Signed: {len(looks)} passed.")
     passes = odil.wrote("inspection.passed", len(looks))
     assert sorted(one["subject"] for one in passes) == sorted(looks)
     odil.tap("Undo", exact=True)
+    odil.at("queue")
     odil.sees("HOLD")
     [voided] = odil.wrote("entry.voided")
     assert sorted(voided["data"]["voids"]) == sorted(one["id"] for one in passes)
@@ -112,23 +113,24 @@ def test_a_failed_look_holds_the_car_until_repair_and_another_look(crew: Crew) -
     toma, bodo, odil = crew("p-toma"), crew("p-bodo"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Marked")
     page = odil.opens("rear-left/brake-hose")
-    odil.tap("Look …")
-    page.get_by_role("button", name="Passed", exact=True).click()
-    odil.sees("Answer every check before you sign it as passed.")
-    page.get_by_role("group", name="Right hose, not twisted, in its bracket, clip in").get_by_label("Not OK").check()
-    page.get_by_role("button", name="Passed", exact=True).click(force=True)
-    odil.sees("this can only be failed")
+    page.get_by_role("link", name="Inspect", exact=True).click()
+    odil.tap("Sign", exact=True)
+    odil.sees("Answer every check before you sign.")
     page.get_by_label("Note").fill("Sweats at the crimp")
-    odil.signs("Failed")
-    odil.sees("Look failed")
+    odil.signs(passes=False)
+    odil.sees("Signed: 1 not passed.")
+    odil.at("job/rear-left/brake-hose")
+    odil.sees("Inspection failed")
     [failed] = odil.wrote("inspection.failed")
-    assert failed["data"]["checks"] == [{"check": "Right hose, not twisted, in its bracket, clip in", "ok": False}]
+    first, *others = (one["ok"] for one in failed["data"]["checks"])
+    assert (first, set(others)) == (False, {True})
+    assert failed["data"]["note"] == "Sweats at the crimp"
     assert odil.server.queue(odil.car)["hold_reasons"][0]["needs"] == "re-inspection"
     bodo.finishes("rear-left/brake-hose")
     bodo.wrote("job.finished")
     odil.opens("rear-left/brake-hose")
     odil.sees("Finished")
-    odil.looks("rear-left/brake-hose", "Passed")
+    odil.inspects("rear-left/brake-hose")
     odil.sees("Nothing open in the log")
     assert odil.server.job(odil.car, "rear-left/brake-hose")["inspection"] == "passed"
 
@@ -140,14 +142,15 @@ def test_a_repairers_own_pass_changes_nothing_and_another_inspectors_does(crew: 
     anni.wrote("job.finished")
     page = anni.opens("rear-left/brake-hose")
     anni.sees("Finished")
-    anni.tap("Look …")
-    anni.sees("You repaired this: your pass will not count. Somebody else must look.")
-    anni.signs("Passed")
+    page.get_by_role("link", name="Inspect", exact=True).click()
+    anni.sees("Brake hose: you worked on it, so your pass will not count.")
+    anni.signs()
     anni.wrote("inspection.passed")
     assert anni.server.job(anni.car, "rear-left/brake-hose")["inspection"] == "needed"
+    anni.at("queue")
     page.get_by_text("HOLD").first.wait_for()
     assert anni.server.queue(anni.car)["release"] == "hold"
-    odil.looks("rear-left/brake-hose", "Passed")
+    odil.inspects("rear-left/brake-hose")
     odil.wrote("inspection.passed")
     assert odil.server.job(odil.car, "rear-left/brake-hose")["inspection"] == "passed"
     anni.sees("Nothing open in the log")
@@ -156,7 +159,7 @@ def test_a_repairers_own_pass_changes_nothing_and_another_inspectors_does(crew: 
 def test_a_late_report_opens_a_passed_job_again_and_is_new(crew: Crew) -> None:
     toma, odil = crew("p-toma"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Marked")
-    odil.looks("rear-left/brake-hose", "Passed")
+    odil.inspects("rear-left/brake-hose")
     odil.at("queue")
     odil.sees("Nothing open in the log")
     odil.tap("Seen", exact=True)
@@ -176,12 +179,14 @@ def test_a_cage_passes_only_by_the_officials_words(crew: Crew) -> None:
     odil.sees("Call the scrutineer or the event official now.")
     page.locator(".hold-bar summary").click()
     odil.sees("cage: an official must see it")
-    odil.tap("Look …")
-    odil.tap("Passed", exact=True)
+    page.get_by_role("link", name="Inspect", exact=True).click()
+    answer_all_ok(page)
     odil.sees("Your own tick does not count for a cage.")
     page.get_by_label("Official who saw it").fill("K. Lorn, scrutineer")
     page.get_by_label("What the official said").fill("Paint only. May continue, show at the finish.")
-    odil.signs("Passed")
+    page.get_by_text("Your own tick does not count").wait_for(state="detached")
+    odil.signs()
+    odil.at("queue")
     odil.sees("Nothing open in the log")
     [passed] = odil.wrote("inspection.passed")
     assert passed["data"]["shown_to"] == "K. Lorn, scrutineer"
@@ -199,13 +204,13 @@ def test_the_hold_bar_names_every_reason_and_then_says_only_what_the_log_holds(c
     bodo.page.locator(".hold-bar summary").click()
     reasons = [" ".join(one.split()) for one in bodo.page.locator(".hold-bar li").all_inner_texts()]
     assert sorted(reasons) == [
-        "Front left corner: Track-rod end needs a look by an inspector",
-        "Rear left corner: Brake hose needs a look by an inspector",
+        "Front left corner: Track-rod end needs an inspection",
+        "Rear left corner: Brake hose needs an inspection",
     ]
-    odil.looks("rear-left/brake-hose", "Passed")
+    odil.inspects("rear-left/brake-hose")
     bodo.page.locator(".hold-bar li", has_text="Brake hose").wait_for(state="detached")
     assert bodo.page.locator(".hold-bar li").count() == 1
-    odil.looks("front-left/track-rod-end", "Passed")
+    odil.inspects("front-left/track-rod-end")
     bodo.sees("Nothing open in the log")
     bodo.sees("That says only what the log holds. Event officials, local rules and licensed practice decide.")
     for screen in ("queue", "service", "job/rear-left/brake-hose"):

@@ -76,12 +76,12 @@ def signs_it(odil: Member, keys: Keyboard) -> None:
     keys.page.get_by_role("link", name="Open job: Front left corner: Brake hose").wait_for()
     keys.press("link", "Open job: Front left corner: Brake hose")
     keys.page.get_by_role("link", name="Back to the queue").wait_for()
-    keys.press("button", "Look …")
+    keys.press("link", "Inspect")
     keys.page.get_by_label("New PIN").wait_for()
     for _ in range(keys.page.get_by_label("OK", exact=True).count()):
         keys.press("radio", "OK", "Space")
     for role, name in [("textbox", "New PIN"), ("textbox", "The same once more")]:
         keys.tab_to(role, name)
         keys.page.keyboard.type(PIN)
-    keys.press("button", "Passed")
-    odil.sees("Saved: looked, passed.")
+    keys.press("button", "Sign: 1 passed")
+    odil.sees("Signed: 1 passed.")

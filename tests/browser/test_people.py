@@ -60,11 +60,9 @@ def go(page: Page, address: str) -> None:
 
 
 def open_look(page: Page, key: str) -> None:
-    go(page, f"job/{key}")
-    page.get_by_role("button", name="Look …").click()
-    ticks = page.get_by_role("group", name="What you looked at")
-    if ticks.count():
-        ticks.get_by_role("checkbox").first.check()
+    zone, part = key.split("/")
+    go(page, f"place/{zone}/inspect/{part}")
+    page.get_by_label("OK", exact=True).first.wait_for()
 
 
 def test_each_signs_as_himself_and_no_pin_leaves_the_phone(signed_server: Server, shared: Phone) -> None:
@@ -78,15 +76,15 @@ def test_each_signs_as_himself_and_no_pin_leaves_the_phone(signed_server: Server
     change_to(page, "Odil")
     open_look(page, "front-right/brake-hose")
     answer_all_ok(page)
-    page.get_by_role("button", name="Passed", exact=True).click()
+    page.get_by_role("button", name="Sign: 1 passed").click()
     page.get_by_text("A PIN has 4 to 6 digits.").wait_for()
     page.get_by_label("New PIN").fill(PIN)
     page.get_by_label("The same once more").fill("836191")
-    page.get_by_role("button", name="Passed", exact=True).click()
+    page.get_by_role("button", name="Sign: 1 passed").click()
     page.get_by_text("The two PINs are not the same").wait_for()
     page.get_by_label("The same once more").fill(PIN)
-    page.get_by_role("button", name="Passed", exact=True).click()
-    page.get_by_text("Saved: looked, passed.").wait_for()
+    page.get_by_role("button", name="Sign: 1 passed").click()
+    page.get_by_text("Signed: 1 passed.").wait_for()
     change_to(page, "Bodo")
     go(page, "job/front-right/tyre")
     page.get_by_role("button", name="Start", exact=True).click()
@@ -155,8 +153,10 @@ def test_without_a_network_people_change_and_sign(signed_server: Server, shared:
     open_look(page, "front-right/brake-hose")
     page.get_by_label("New PIN").fill(PIN)
     page.get_by_label("The same once more").fill(PIN)
-    page.get_by_role("button", name="Failed", exact=True).click()
-    page.get_by_text("Saved: looked, failed.").wait_for()
+    answer_all_ok(page)
+    page.get_by_label("Not OK", exact=True).first.check()
+    page.get_by_role("button", name="Sign: 1 not passed").click()
+    page.get_by_text("Signed: 1 not passed.").wait_for()
     wait_until(page, lambda: all("sig" in one["entry"] for one in stored(page, "entries") if one["mine"]))
     assert signed(signed_server) == []
     shared.context.set_offline(False)

@@ -155,32 +155,31 @@ def test_making_one_of_two_versions_starts_with_the_worse_condition_and_drops_no
     assert body["symptoms"] == ["long-pedal"]
 
 
-def test_one_signature_passes_what_was_ticked_and_nothing_with_a_check_not_ok(walk: Walk) -> None:
-    he = walk("?who=p-gard#/queue")
-    he.press("Look at all 4")
-    he.press("Passed")
-    he.page.get_by_text("Tick at least one part").wait_for()
-    he.press("Tick all 4")
-    he.page.get_by_label("Not OK").first.check()
-    he.press("Passed")
-    he.page.get_by_text("this can only be failed").wait_for()
+def test_one_signature_over_a_place_says_of_each_job_what_its_checks_say(walk: Walk) -> None:
+    he = walk("?who=p-gard#/place/front-left/inspect")
+    he.page.get_by_role("heading", name="Inspect: Front left").wait_for()
+    he.press("Sign")
+    he.page.get_by_text("Answer every check before you sign.").wait_for()
     assert he.asked == []
     answer_all_ok(he.page)
-    he.press("Passed")
-    he.page.get_by_text("Type your PIN: a look is signed by the inspector alone.").wait_for()
+    he.page.get_by_label("Not OK", exact=True).first.check()
+    he.press("Sign: ")
+    he.page.get_by_text("Type your PIN: an inspection is signed by the inspector alone.").wait_for()
     assert he.asked == []
     he.page.get_by_label("Your PIN, Gard").fill("2468")
-    he.press("Passed")
-    looks = he.heard(4)
-    assert [one["kind"] for one in looks] == ["inspection.passed"] * 4
-    assert all(check["ok"] for one in looks for check in one["data"]["checks"])
+    he.press("Sign: ")
+    he.page.get_by_text("Signed and saved on this phone").wait_for()
+    signed = he.asked
+    for one in signed:
+        said = [check["ok"] for check in one["data"]["checks"]]
+        assert one["kind"] == ("inspection.failed" if False in said else "inspection.passed")
+    assert {one["subject"].split("/")[0] for one in signed} == {"front-left"}
 
 
 def test_who_is_no_inspector_is_told_so_and_can_sign_nothing(walk: Walk) -> None:
-    he = walk("?who=p-tove#/job/front-left/brake-hose")
-    he.press("Look …")
+    he = walk("?who=p-tove#/place/front-left/inspect")
     he.page.get_by_text("Fetch one of them: Gard, Wren").wait_for()
-    assert he.page.get_by_role("button", name="Passed").count() == 0
+    assert he.page.get_by_role("button", name="Sign").count() == 0
 
 
 @pytest.mark.longer
@@ -191,24 +190,22 @@ def test_a_repairer_is_warned_that_his_own_pass_will_not_count(walk: Walk) -> No
     finished = he.heard(1)[0]["data"]
     assert finished["repairers"] == ["p-gard"]
     assert finished["minutes"] is None, "a job that nobody started is not timed"
-    he.press("Look …")
-    he.press("Tick all")
-    he.page.get_by_text("You repaired this").wait_for()
+    he.page.get_by_role("link", name="Inspect", exact=True).click()
+    he.page.get_by_text("you worked on it, so your pass will not count").first.wait_for()
 
 
 @pytest.mark.longer
 def test_a_cage_passes_only_with_the_officials_name_and_words(walk: Walk) -> None:
     he = walk("?who=p-wren#/job/cabin/door-bars")
     he.page.get_by_text("Call the scrutineer").wait_for()
-    he.press("Look …")
-    he.press("Passed")
+    he.page.get_by_role("link", name="Inspect", exact=True).click()
+    answer_all_ok(he.page)
     he.page.get_by_text("Your own tick does not count").wait_for()
     assert he.asked == []
     he.page.get_by_label("Official who saw it").fill("J. Brandt, scrutineer")
     he.page.get_by_label("What the official said").fill("May continue, show again at re-scrutineering")
-    answer_all_ok(he.page)
     he.page.get_by_label("Your PIN, Wren").fill("2468")
-    he.press("Passed")
+    he.press("Sign: 1 passed")
     assert he.heard(1)[0]["data"]["official_said"].startswith("May continue")
 
 

@@ -12,7 +12,8 @@ from .listening import Listener
 
 Role = Literal["button", "checkbox", "link", "radio", "textbox"]
 
-HOSE = "Front left corner: Brake hose"
+CORNER = "Front left corner"
+HOSE = f"{CORNER}: Brake hose"
 HOLD = f"HOLD: 1 reason: {HOSE}"
 
 
@@ -193,13 +194,8 @@ INSPECTS = [
         at=f"landmark: {HOSE}",
         spoken=(f"main content {HOSE}.", HOLD),
     ),
-    goes("button", "Look …", "push button, closed: Look … [Work]", "Look … collapsed push button."),
-    press(
-        "Enter",
-        "heading 3: Look at it [Look at it]",
-        at="heading 3: Look at it [Look at it]",
-        spoken=("Look at it heading level 3 clickable.",),
-    ),
+    goes("link", "Inspect", "link: Inspect [Work]", "Inspect link."),
+    press("Enter", f"landmark: {CORNER}", at=f"landmark: {CORNER}", spoken=(f"main content {CORNER}.",)),
     *answers("Reservoir at MAX, cap on; if it has dropped, the leak is found first: every hose, pipe, caliper"),
     *answers("Right hose, not twisted, in its bracket, clip in"),
     *answers("Hose and lead touch neither strut, arm nor rim from lock to lock at full droop"),
@@ -207,28 +203,27 @@ INSPECTS = [
     *answers("Caliper slides free, pads thick enough, both disc faces without a crack"),
     *answers("Bled where it was open; pedal held hard 30 s, both ends and nipple dry (must be OK)"),
     *answers("Pedal firm with the engine running"),
-    goes("button", "Passed", "push button: Passed [Look at it]", "Passed push button."),
+    goes("button", "Sign: 1 passed", f"push button: Sign: 1 passed [{CORNER}]", "Sign: 1 passed push button."),
     press(
         "Enter",
         "assertive: A PIN has 4 to 6 digits.",
-        at="push button: Passed [Look at it]",
+        at=f"push button: Sign: 1 passed [{CORNER}]",
         spoken=("A PIN has 4 to 6 digits.",),
     ),
     Step(
         Reader.types_pin,
         (
-            "password text: New PIN, 4 to 6 digits [Look at it]",
-            "password text: The same once more [Look at it]",
+            f"password text: New PIN, 4 to 6 digits [{CORNER}]",
+            f"password text: The same once more [{CORNER}]",
         ),
     ),
-    goes("button", "Passed", "push button: Passed [Look at it]", "Passed push button."),
+    goes("button", "Sign: 1 passed", f"push button: Sign: 1 passed [{CORNER}]", "Sign: 1 passed push button."),
     press(
         "Enter",
-        "push button, closed: Look … [Work]",
-        "polite: Saved: looked, passed.",
-        "polite: Nothing open in the log holds it",
-        at="push button, closed: Look … [Work]",
-        spoken=("Saved: looked, passed.", "Nothing open in the log holds it"),
+        f"heading 2: Signed and saved on this phone [{CORNER}]",
+        "polite: Signed: 1 passed.",
+        at=f"heading 2: Signed and saved on this phone [{CORNER}]",
+        spoken=("Signed: 1 passed.",),
     ),
 ]
 STORY = [*LOGS, *REPAIRS, *INSPECTS]

@@ -2,11 +2,12 @@
 
 import { messages } from "../kit/messages";
 import { findingsShown, type Known, lookedAt, releaseCovers, runningStarts, startsToStop } from "../report/covers";
+import type { Signed } from "../report/looks";
 import { currentService } from "../report/service";
 import type { NewEntry } from "../store/entries";
 import type { Core } from "./core";
 import { inEntries, newEntry, type Speaker } from "./entry";
-import type { Finish, Look } from "./model";
+import type { Finish, Inspection } from "./model";
 import { demandOwnPin } from "./pins";
 import { save } from "./save";
 
@@ -43,14 +44,17 @@ export async function deferJob(core: Core, job: string, to: "next-service" | "ro
   await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], messages.deferred);
 }
 
-/** Save one inspection of one or several jobs: an entry for each, covering all that was shown. `pin`: the own one. Errors: UserError. */
-export async function inspect(core: Core, jobs: string[], look: Look, pin: string): Promise<void> {
+/**
+ * Save one inspection of one or several jobs: an entry for each, with the checks that concern it, covering all that was
+ * shown of it. `pin`: the own one. Errors: UserError.
+ */
+export async function inspect(core: Core, inspection: Inspection, pin: string): Promise<void> {
   await demandOwnPin(core, pin);
   const known = knownOf(core);
-  const kind = look.verdict === "passed" ? "inspection.passed" : "inspection.failed";
-  const data = (job: string) => ({ covers: lookedAt(job, known), ...lookData(look) });
-  const build = (by: Speaker, now: number) => jobs.map((job) => newEntry(kind, job, data(job), by, now));
-  await save(core, build, messages.looked(look.verdict));
+  const { signed, ...said } = inspection;
+  const build = (by: Speaker, now: number) => signed.map((one) => inspected(one, said, known, by, now));
+  const passed = signed.filter((one) => one.verdict === "passed").length;
+  await save(core, build, messages.inspected(passed, signed.length - passed));
 }
 
 /** Release the car from a service, covering what is behind every job. Errors: UserError. */
@@ -92,7 +96,8 @@ function finishedData(core: Core, job: string, { said_at: _, ...finish }: Finish
   };
 }
 
-function lookData(look: Look) {
-  const { verdict: _, checks, ...said } = look;
-  return { checks, ...Object.fromEntries(Object.entries(said).filter(([, value]) => value !== null && value !== "")) };
+function inspected(one: Signed, said: Omit<Inspection, "signed">, known: Known, by: Speaker, now: number): NewEntry {
+  const kind = one.verdict === "passed" ? "inspection.passed" : "inspection.failed";
+  const filled = Object.fromEntries(Object.entries(said).filter(([, value]) => value !== null && value !== ""));
+  return newEntry(kind, one.job, { covers: lookedAt(one.job, known), checks: one.checks, ...filled }, by, now);
 }

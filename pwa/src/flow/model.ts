@@ -6,6 +6,7 @@ import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { Code } from "../report/handed";
 import type { Cached, LocalEntry, Sending } from "../report/local_entry";
+import type { Signed } from "../report/looks";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { ReleaseShown } from "../report/release";
 import type { SeasonAnswers } from "../report/season";
@@ -39,7 +40,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
- * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/log/shared` (photos from another app).
+ * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/place/<zone>`, `#/place/<zone>/inspect`, `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
  */
 export interface Route {
   screen: ScreenName;
@@ -153,10 +154,9 @@ export interface Finish {
   said_at: string | null;
 }
 
-export interface Look {
-  verdict: "passed" | "failed";
-  /** `ok` null: not done, and `why` says why not. */
-  checks: { check: string; ok: boolean | null; why?: string }[];
+/** One signature over one or several jobs: what it says of each, and of all of them. */
+export interface Inspection {
+  signed: Signed[];
   until: string | null;
   shown_to: string | null;
   official_said: string | null;

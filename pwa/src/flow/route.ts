@@ -30,6 +30,7 @@ const SCREENS = [
   "about",
   "board",
   "looks",
+  "place",
 ] as const;
 
 export type ScreenName = (typeof SCREENS)[number];

@@ -25,7 +25,12 @@ export const messages = worded("said", {
   notHereToUndo: "This entry is not on this phone: nothing was undone.",
   undone: "Undone.",
   jobsFinished: (n: number) => `Saved: ${n} jobs finished.`,
-  looked: (verdict: "passed" | "failed") => `Saved: looked, ${verdict}.`,
+  inspected: (passed: number, failed: number) =>
+    failed === 0
+      ? `Signed: ${passed} passed.`
+      : passed === 0
+        ? `Signed: ${failed} not passed.`
+        : `Signed: ${passed} passed, ${failed} not passed.`,
   released: (service: string) => `Saved: released from service ${service}.`,
   saved: "Saved on this phone.",
   savedReports: (n: number) => `Saved on this phone: ${n === 1 ? "1 report" : `${n} reports`}.`,

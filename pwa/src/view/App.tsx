@@ -18,7 +18,7 @@ import { Message } from "./shell/Message";
 import { Nav, screensOf } from "./shell/Nav";
 import { PickCar } from "./shell/PickCar";
 import { Unsigned } from "./shell/Unsigned";
-import { jobLabel } from "./labels";
+import { jobLabel, zoneLabel } from "./labels";
 import { homeOf, SCREENS } from "./screens";
 import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
@@ -72,6 +72,7 @@ function nameOf({ setup, car, route }: AppState): string | undefined {
   const { screen, subject } = route;
   if (setup && car === null && homeOf(screen) !== "me") return common.whichCar;
   if (setup && screen === "job") return jobLabel(setup.car_map, subject ?? "");
+  if (setup && screen === "place") return zoneLabel(setup.car_map, subject?.split("/")[0] ?? null);
   return common.navLabel[screen];
 }
 

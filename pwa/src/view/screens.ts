@@ -65,6 +65,13 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     parent: "queue",
     advises: true,
   },
+  place: {
+    of: "car",
+    Shown: lazy(async () => (await import("./place/PlaceScreen")).PlaceScreen),
+    key: ({ state }) => `${state.route.subject} ${state.identity?.device}`,
+    parent: "queue",
+    advises: true,
+  },
   service: { of: "car", Shown: lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen) },
   arrival: {
     of: "car",

@@ -1,14 +1,15 @@
 /** One job: why it is there, the work on it, the look at it. */
 
 import { useRef, useState } from "preact/hooks";
-import type { Job } from "../../kit/api";
+import type { Entry, Job } from "../../kit/api";
+import { atPlace } from "../../report/at_place";
 import { reportsOf } from "../../report/effective";
 import { prefill } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
 import { type Pending, usePending } from "../bits/usePending";
 import { Voices } from "../bits/Voices";
 import { ofJob, voicesBySubject } from "../../report/voices";
-import { jobLabel, personName, timeOf } from "../labels";
+import { jobLabel, personName, timeOf, zoneLabel } from "../labels";
 import { keepDraft } from "../log/keptDraft";
 import { HoldBar, isManager } from "../queue/HoldBar";
 import { JobTags, JobWhy, JobWork } from "../queue/JobCard";
@@ -16,7 +17,9 @@ import "../queue/queue.css";
 import { reasonsOf, reportedAgain } from "../queue/why";
 import type { CarScreen } from "../screen";
 import { NoWork, shutOf } from "../service/NoWork";
+import { inspectHref, placeHref } from "../place/shown";
 import { job as words } from "../words/job";
+import { places } from "../words/places";
 import { reports as reportWords } from "../words/reports";
 import { CageCard } from "./CageCard";
 import { cautionsOf } from "./cautions";
@@ -25,7 +28,6 @@ import { Finish } from "./Finish";
 import { counted, lastOwn, startsOn } from "./history";
 import "./job.css";
 import { Kept } from "./Kept";
-import { LookForm } from "./LookForm";
 
 export function JobScreen(props: CarScreen) {
   const { state } = props;
@@ -74,6 +76,7 @@ function JobPage(props: CarScreen & { job: Job }) {
       </section>
       <Work {...props} />
       <Voices voices={[]} onto={job.job} {...{ setup, actions }} />
+      <ToPlace {...props} />
       <AddFound {...props} />
     </>
   );
@@ -94,7 +97,7 @@ function Cautions({ job }: { job: Job }) {
   );
 }
 
-type Open = "none" | "finish" | "defer" | "look";
+type Open = "none" | "finish" | "defer";
 
 /** Which form is open under the job; closing it gives the focus back to its button. */
 function useForms() {
@@ -166,15 +169,37 @@ function Work(props: CarScreen & { job: Job }) {
         <StartOrStop {...props} pending={pending} isStarted={starts.length > 0} />
         {toggle("finish", words.finish)}
         {toggle("defer", words.defer)}
-        {toggle("look", words.look)}
+        <Inspect {...props} valid={valid} />
       </div>
       <ProblemLine text={pending.problem} />
       {open === "finish" && <Finish {...part} starts={starts} />}
       {open === "defer" && <Defer {...part} />}
-      {open === "look" && <LookForm {...part} valid={valid} />}
       <Kept {...props} valid={valid} />
       <Undo {...props} valid={valid} />
     </section>
+  );
+}
+
+/** To the inspection: with all that waits at the place, or of this part alone where it does not wait with them. */
+function Inspect({ state, job, valid }: CarScreen & { job: Job; valid: Entry[] }) {
+  if (!job.safety_critical) return null;
+  const { inspect } = atPlace(job.zone, state.queue?.answer.jobs ?? [], valid);
+  const together = inspect.some((one) => one.job === job.job);
+  return (
+    <a class="button" href={inspectHref(job.zone, together ? undefined : job.component)}>
+      {words.look}
+    </a>
+  );
+}
+
+/** To all that is open at the place of this job. */
+function ToPlace({ state, setup, job }: CarScreen & { job: Job }) {
+  const there = (state.queue?.answer.jobs ?? []).filter((one) => one.zone === job.zone);
+  if (there.length < 2) return null;
+  return (
+    <a class="button" href={placeHref(job.zone)}>
+      {places.toPlace(zoneLabel(setup.car_map, job.zone), there.length)}
+    </a>
   );
 }
 

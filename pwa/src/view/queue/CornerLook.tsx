@@ -1,30 +1,12 @@
-/** All the looks of one place, signed together without leaving the queue. */
+/** The way to all that waits for an inspection at one place: one page of checks, one signature. */
 
-import { useOpen } from "../bits/useOpen";
-import type { Job } from "../../kit/api";
-import { counted } from "../job/history";
-import { LookForm } from "../job/LookForm";
-import "../job/job.css";
+import type { EventSetup, Job } from "../../kit/api";
 import { zoneLabel } from "../labels";
-import type { CarScreen } from "../screen";
+import { placeHref } from "../place/shown";
 import { queue } from "../words/queue";
 
-export function CornerLook(props: CarScreen & { zone: string; jobs: Job[] }) {
-  const { state, setup, car, zone, jobs } = props;
-  const look = useOpen();
-  const [first] = jobs;
-  const valid = () =>
-    counted(
-      state.entries.map((held) => held.entry),
-      car,
-      setup,
-    );
-  return (
-    <>
-      <button type="button" class="button" aria-expanded={look.isOpen} onClick={look.toggle}>
-        {queue.cornerLook(jobs.length, zoneLabel(setup.car_map, zone))}
-      </button>
-      {look.isOpen && first && <LookForm {...props} job={first} valid={valid()} onDone={look.close} />}
-    </>
-  );
-}
+export const CornerLook = ({ zone, jobs, setup }: { zone: string; jobs: Job[]; setup: EventSetup }) => (
+  <a class="button" href={placeHref(zone)}>
+    {queue.cornerLook(jobs.length, zoneLabel(setup.car_map, zone))}
+  </a>
+);

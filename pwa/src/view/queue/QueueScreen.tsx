@@ -126,7 +126,7 @@ function Jobs({ section, jobs, ...props }: CarScreen & { section: Section; jobs:
         {queue.sections[section]} ({jobs.length})
       </h2>
       {corners.map((corner) => (
-        <CornerLook key={corner.zone} {...props} zone={corner.zone} jobs={corner.jobs} />
+        <CornerLook key={corner.zone} setup={props.setup} zone={corner.zone} jobs={corner.jobs} />
       ))}
       <Cards {...props} jobs={jobs} />
     </section>

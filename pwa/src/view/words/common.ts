@@ -87,6 +87,7 @@ export const common = worded("common", {
     about: "About",
     looks: "Check lists",
     board: "Board",
+    place: "Place",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
   insecureTitle: "No trusted address",

@@ -10,7 +10,7 @@ export const people = worded("people", {
   pin: "PIN",
   pinTitle: "Your PIN on this phone",
   pinWhy:
-    "Several people share a phone. The PIN keeps others from signing with your name: it is asked when somebody changes to you, and for every look. It never leaves this phone.",
+    "Several people share a phone. The PIN keeps others from signing with your name: it is asked when somebody changes to you, and for every inspection. It never leaves this phone.",
   pinHas: "You have a PIN on this phone.",
   pinOld: "PIN until now",
   pinNew: "New PIN, 4 to 6 digits",
@@ -20,7 +20,7 @@ export const people = worded("people", {
   pinKept: "The PIN is kept on this phone.",
   pinShape: "A PIN has 4 to 6 digits.",
   pinDiffers: "The two PINs are not the same. Type them again.",
-  lookPin: (name: string) => `Your PIN, ${name}: it signs this look`,
-  lookPinNew: "You have no PIN on this phone yet, and each look is signed with one. Choose it now.",
-  lookPinNeeded: "Type your PIN: a look is signed by the inspector alone.",
+  lookPin: (name: string) => `Your PIN, ${name}: it signs this inspection`,
+  lookPinNew: "You have no PIN on this phone yet, and each inspection is signed with one. Choose it now.",
+  lookPinNeeded: "Type your PIN: an inspection is signed by the inspector alone.",
 });

@@ -11,13 +11,13 @@ export const queue = worded("queue", {
   hold: "HOLD",
   nothing: "Nothing open in the log holds it",
   unknown: "Not known yet",
-  holdWhy: "On hold until each of these is looked at:",
+  holdWhy: "On hold until each of these is inspected:",
   nothingNote: "That says only what the log holds. Event officials, local rules and licensed practice decide.",
   needs: {
     review: "an entry was set aside: a manager must look at it",
-    "re-inspection": "failed a look: repair, then look again",
+    "re-inspection": "failed an inspection: repair, then inspect again",
     official: "cage: an official must see it",
-    inspection: "needs a look by an inspector",
+    inspection: "needs an inspection",
   } as Record<string, string>,
   toAside: "See what was set aside",
   signaturesOff: "Signatures are off at this event: the log does not prove who wrote what, looks included.",
@@ -49,7 +49,7 @@ export const queue = worded("queue", {
   unseenNote:
     "Reported for the time before the car left service, but nobody there knew of it. Tell the crew as the event's rules allow, and look when it is back.",
   unseenAt: (service: string) => `left service ${service}`,
-  cornerLook: (n: number, zone: string) => `Look at all ${n} of ${zone}`,
+  cornerLook: (n: number, zone: string) => `Inspect ${n} at ${zone}`,
   state: {
     open: "Open",
     started: "Being worked on",
@@ -59,9 +59,9 @@ export const queue = worded("queue", {
     finished: "Finished",
   } as Record<string, string>,
   inspection: {
-    needed: "Look needed",
-    failed: "Look failed",
-    passed: "Looked at, passed",
+    needed: "Inspection needed",
+    failed: "Inspection failed",
+    passed: "Inspected, passed",
     "not-needed": "",
   } as Record<string, string>,
   action: (action: string) => action.charAt(0).toUpperCase() + action.slice(1).replaceAll("-", " "),

@@ -30,6 +30,7 @@ export const common: Words<typeof english> = {
     round: "Tour",
     arrival: "Arrivée",
     turn: "Séance",
+    place: "Endroit",
     board: "Tableau",
     about: "À propos",
     looks: "Listes de contrôle",

@@ -17,6 +17,7 @@ import { looks } from "./looks";
 import { me } from "./me";
 import { people } from "./people";
 import { place } from "./place";
+import { places } from "./places";
 import { plan, tasks } from "./plan";
 import { queue } from "./queue";
 import { readings } from "./readings";
@@ -57,6 +58,7 @@ export const french = {
   me,
   people,
   place,
+  places,
   plan,
   queue,
   readings,

@@ -37,35 +37,7 @@ export const job: Words<typeof english> = {
   deferReasons: ["Pas le temps", "Pas de pièce", "Peut attendre", "Doit refroidir"],
   deferDo: "Reporter",
   deferSafety: "Reporter ne lève pas la retenue. Seul un contrôle le fait.",
-  look: "Contrôler …",
-  lookTitle: "Contrôle",
-  lookAll: (n) => `Cocher les ${n} affichés`,
-  lookWhich: "Ce que vous avez regardé",
-  lookRole: (names) => `Un contrôle ne compte que d'un contrôleur. Allez chercher l'un d'eux : ${names}.`,
-  lookNobody:
-    "Un contrôle ne compte que d'un contrôleur, et cette épreuve n'en nomme aucun. Prévenez votre responsable.",
-  repaired: "Vous avez réparé ceci : votre accord ne comptera pas. Quelqu'un d'autre doit regarder.",
-  checks: "Points de contrôle",
-  checkOk: "OK",
-  checkNot: "Pas OK",
-  checkSkip: "Non fait",
-  checkWhy: "Pourquoi pas",
-  checkMust: (check) => `${check} (doit être OK)`,
-  checkLacks: {
-    answers: (checks) =>
-      `Répondez à chaque point avant d'accepter. Encore ouverts : ${checks.slice(0, 3).join(" ; ")}${checks.length > 3 ? " …" : "."}`,
-    must: (checks) => `Acceptation possible seulement avec ce point OK : ${checks.join(" ; ")}.`,
-    why: (checks) => `Écrivez pourquoi ce n'est pas fait : ${checks.join(" ; ")}.`,
-    ok: () => "Pour accepter, il faut au moins un point OK.",
-  },
-  until: "Valable jusqu'à",
-  untilAlways: "Sans limite",
-  untilService: (s) => `Assistance ${s}`,
-  note: "Remarque",
-  pass: "Accepté",
-  fail: "Refusé",
-  passHeld: "Un point n'est pas OK : seul le refus est possible.",
-  pickOne: "Cochez au moins une pièce que vous avez regardée.",
+  look: "Contrôler",
   cage: {
     title: "Arceau : arrêtez",
     steps: [
@@ -75,7 +47,6 @@ export const job: Words<typeof english> = {
     ],
     shownTo: "Officiel qui l'a vu (nom, fonction)",
     said: "Ce que l'officiel a dit, avec ses mots",
-    needs: "Écrivez quel officiel l'a vu et ce qu'il a dit. Votre propre coche ne compte pas pour un arceau.",
   },
   kept: {
     title: "Pièce cassée gardée",
@@ -104,6 +75,4 @@ export const job: Words<typeof english> = {
     battery: "Batterie isolée d'abord.",
     toe: "Direction touchée : vérifier le parallélisme au sol et de butée à butée.",
   },
-  needed: "Un contrôleur doit regarder avant que la retenue sur ce point prenne fin.",
-  covered: (n) => (n === 1 ? "1 point pas encore regardé" : `${n} points pas encore regardés`),
 };

@@ -27,7 +27,12 @@ export const said: Words<typeof english> = {
   notHereToUndo: "Cette entrée n'est pas sur ce téléphone : rien n'a été annulé.",
   undone: "Annulé.",
   jobsFinished: (n) => `Enregistré : ${n} travaux finis.`,
-  looked: (verdict) => `Enregistré : contrôlé, ${verdict === "passed" ? "accepté" : "refusé"}.`,
+  inspected: (passed, failed) =>
+    failed === 0
+      ? `Signé : ${passed} accepté(s).`
+      : passed === 0
+        ? `Signé : ${failed} refusé(s).`
+        : `Signé : ${passed} accepté(s), ${failed} refusé(s).`,
   released: (service) => `Enregistré : libérée de l'assistance ${service}.`,
   saved: "Enregistré sur ce téléphone.",
   savedReports: (n) => `Enregistré sur ce téléphone : ${n === 1 ? "1 rapport" : `${n} rapports`}.`,
