@@ -105,6 +105,7 @@ class Member:
 
 def answer_all_ok(page: Page) -> None:
     """Answer every check of the inspection that is open with OK: none is answered by itself."""
+    page.get_by_label("OK", exact=True).first.wait_for()
     for ok in page.get_by_label("OK", exact=True).all():
         ok.check()
 

@@ -14,7 +14,7 @@ def test_a_mechanic_starts_stops_starts_and_finishes_with_minutes_and_parts(crew
     [report] = toma.wrote("report.filed")
     page = bodo.opens("front-left/tyre")
     bodo.tap("Start", exact=True)
-    bodo.sees("Bodo started at")
+    bodo.sees("Bodo, from")
     bodo.sees("Being worked on")
     bodo.tap("Stop, not finished")
     bodo.wrote("job.stopped")
@@ -22,7 +22,7 @@ def test_a_mechanic_starts_stops_starts_and_finishes_with_minutes_and_parts(crew
     bodo.tap("Start", exact=True)
     [first, second] = bodo.wrote("job.started", 2)
     assert bodo.wrote("job.stopped")[0]["data"]["ends"] == [first["id"]]
-    bodo.sees("Bodo started at")
+    bodo.sees("Bodo, from")
     bodo.tap("Finish …")
     assert page.get_by_label("Timed", exact=True).is_checked(), "who started is timed"
     bodo.tap("Minutes it took: +5")

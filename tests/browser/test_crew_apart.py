@@ -103,7 +103,7 @@ def test_two_people_on_one_phone_each_sign_as_themselves(team: Server, join: Joi
     second.bring_to_front()
     second.get_by_role("link", name="Open job: Left side: Mirror").click()
     second.get_by_role("button", name="Start", exact=True).click()
-    second.get_by_text("Bodo started at").wait_for()
+    second.get_by_text("Bodo, from").wait_for()
     toma.page.bring_to_front()
     toma.logs("Right side", "Mirror", "Broken")
     wait_until(second, lambda: len(team.entries("41")) == 3)

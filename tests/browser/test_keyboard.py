@@ -65,7 +65,7 @@ def repairs_it(bodo: Member, keys: Keyboard) -> None:
     keys.press("link", "Open job: Front left corner: Brake hose")
     keys.page.get_by_role("link", name="Back to the queue").wait_for()
     keys.press("button", "Start")
-    bodo.sees("Bodo started at")
+    bodo.sees("Bodo, from")
     keys.press("button", "Finish …")
     keys.page.get_by_label("Timed", exact=True).wait_for()
     keys.press("button", "Finish")

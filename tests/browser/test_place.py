@@ -57,7 +57,7 @@ def test_answers_outlive_a_look_at_another_page_but_none_counts_for_what_came_in
     odil.opens("rear-left/brake-hose")
     page = odil.at("place/rear-left/inspect")
     page.get_by_role("button", name="Sign", exact=True).wait_for()
-    alone = page.get_by_role("group", name="Wheel turns true, no rub, no bearing noise")
+    alone = page.get_by_role("group", name="Arm, upright and strut straight")
     assert alone.get_by_label("OK", exact=True).is_checked(), "it concerns the arm alone"
     hose = page.get_by_role("group", name="Pedal firm with the engine running").get_by_role("radio")
     assert not any(one.is_checked() for one in hose.all())

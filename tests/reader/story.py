@@ -107,9 +107,9 @@ LOGS = [
     press("Tab", "check box, not ticked: Wheel rim [What is damaged?]", spoken=("Wheel rim check box not checked.",)),
     goes(
         "button",
-        "More parts (18)",
-        "push button: More parts (18) [What is damaged?]",
-        "More parts (18) push button.",
+        "More parts (19)",
+        "push button: More parts (19) [What is damaged?]",
+        "More parts (19) push button.",
     ),
     press(
         "Enter",
@@ -156,7 +156,7 @@ REPAIRS = [
         spoken=(f"main content {HOSE}.", HOLD),
     ),
     goes("button", "Start", "push button: Start [Work]", "Start push button."),
-    press("Enter", "polite: Started.", at="push button: Stop, not finished [Work]", spoken=("Started.",)),
+    press("Enter", "polite: Started.", at="push button, closed: Finish … [Work]", spoken=("Started.",)),
     goes("button", "Finish …", "push button, closed: Finish … [Work]", "Finish … collapsed push button."),
     press(
         "Enter",

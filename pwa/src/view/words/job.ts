@@ -10,7 +10,6 @@ export const job = worded("job", {
   work: "Work",
   start: "Start",
   stop: "Stop, not finished",
-  startedBy: (name: string, time: string) => `${name} started at ${time}`,
   finish: "Finish …",
   finishTitle: "Finish the job",
   finishDo: "Finish",
@@ -36,7 +35,12 @@ export const job = worded("job", {
   deferReasons: ["No time", "No part", "Can wait", "Has to cool down"],
   deferDo: "Leave it",
   deferSafety: "Leaving it does not lift the hold. Only an inspection does.",
-  look: "Inspect",
+  inspect: "Inspect",
+  takes: (time: string, people: number) => (people === 1 ? time : `${time} with ${people} people`),
+  repairIt: "Repair",
+  repairThen: "then inspect again",
+  failedBy: (name: string, time: string) => `${name}, ${time}.`,
+  failedThen: "Repair it, then another inspection.",
   cage: {
     title: "Safety cage: stop",
     steps: [

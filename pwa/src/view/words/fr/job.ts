@@ -11,7 +11,6 @@ export const job: Words<typeof english> = {
   work: "Réparation",
   start: "Commencer",
   stop: "Arrêter, pas terminé",
-  startedBy: (name, time) => `${name} a commencé à ${time}`,
   finish: "Terminer …",
   finishTitle: "Terminer le travail",
   finishDo: "Terminer",
@@ -37,7 +36,12 @@ export const job: Words<typeof english> = {
   deferReasons: ["Pas le temps", "Pas de pièce", "Peut attendre", "Doit refroidir"],
   deferDo: "Reporter",
   deferSafety: "Reporter ne lève pas la retenue. Seul un contrôle le fait.",
-  look: "Contrôler",
+  inspect: "Contrôler",
+  takes: (time, people) => (people === 1 ? time : `${time} à ${people} personnes`),
+  repairIt: "Réparer",
+  repairThen: "puis contrôler à nouveau",
+  failedBy: (name, time) => `${name}, ${time}.`,
+  failedThen: "Réparer, puis un autre contrôle.",
   cage: {
     title: "Arceau : arrêtez",
     steps: [
