@@ -48,7 +48,7 @@ def test_a_new_machine_comes_back_to_the_same_queues_set_up_and_photos(
     bundle: Path, data_folder: Path, there: Path
 ) -> None:
     taken = printed("bundle", "import", bundle, data=there)
-    assert (taken["new"], taken["held"], taken["set_aside"]) == (110, 0, [])
+    assert (taken["new"], taken["held"], taken["set_aside"]) == (ENTRIES, 0, [])
     one, other = Store(data_folder), Store(there)
     for car in CARS:
         assert queue(one, EVENT, car).hash == queue(other, EVENT, car).hash
@@ -62,7 +62,7 @@ def test_the_same_bundle_again_changes_nothing(bundle: Path, there: Path) -> Non
     printed("bundle", "import", bundle, data=there)
     before = rows(there)
     again = printed("bundle", "import", bundle, data=there)
-    assert (again["new"], again["held"], again["photos"], again["setups"]) == (0, 110, 0, [])
+    assert (again["new"], again["held"], again["photos"], again["setups"]) == (0, ENTRIES, 0, [])
     assert rows(there) == before
 
 
@@ -88,7 +88,7 @@ def test_one_event_leaves_the_other_out(sample_store: Store, data_folder: Path, 
     one = printed("bundle", "export", tmp_path / "one.zip", "--event", EVENT, data=data_folder)
     every = printed("bundle", "export", tmp_path / "all.zip", data=data_folder)
     assert (one["events"], every["events"]) == ([EVENT], ["other-2026", EVENT])
-    assert (one["entries"], every["entries"]) == (110, 111)
+    assert (one["entries"], every["entries"]) == (ENTRIES, ENTRIES + 1)
     assert "other-2026" not in "".join(unpacked(tmp_path / "one.zip"))
     unknown = run("bundle", "export", tmp_path / "no.zip", "--event", "never", data=data_folder)
     assert (unknown.returncode, (tmp_path / "no.zip").exists()) == (1, False)
@@ -138,7 +138,7 @@ def test_a_server_that_is_writing_is_not_waited_for_and_half_a_batch_is_not_in_i
         log.append(db, [log.Arrived(parse_entry(data), data, NOW, None, None)])
         during = export_bundle(exporter, tmp_path / "b.zip", None, NOW)
     after = export_bundle(exporter, tmp_path / "b.zip", None, NOW)
-    assert (during.entries, after.entries) == (110, 111)
+    assert (during.entries, after.entries) == (ENTRIES, ENTRIES + 1)
 
 
 def test_a_photo_that_is_damaged_here_is_named_and_left_out(
@@ -156,7 +156,7 @@ def test_a_photo_that_is_damaged_here_is_named_and_left_out(
 def test_a_folder_of_the_same_event_and_its_bundle_bring_the_same_once(bundle: Path, there: Path) -> None:
     load(Store(there), sample_folder(), NOW)
     taken = printed("bundle", "import", bundle, data=there)
-    assert (taken["new"], taken["held"], taken["photos"]) == (0, 110, 0)
+    assert (taken["new"], taken["held"], taken["photos"]) == (0, ENTRIES, 0)
 
 
 def test_words_say_what_came_and_wrong_usage_is_2(bundle: Path, there: Path, tmp_path: Path) -> None:

@@ -15,6 +15,7 @@ from PIL import Image
 
 from making import Pen, ids, raw
 from phone import EVENT, NOW, Phone
+from sample_event import ENTRIES
 from shuntbook.app import create_app
 from shuntbook.flow import answers, backups, diagnostics, joining
 from shuntbook.flow.backups import BadCopy, backup, restore
@@ -25,9 +26,8 @@ from shuntbook.kit.errors import NotAllowed, StoreUnavailable
 from shuntbook.store import people, photos
 from shuntbook.store.database import FILE, Store
 
-ENTRIES = 110
 PHOTOS = 6
-"""What the sample event holds."""
+"""Photos of the sample event."""
 
 
 def jpeg(number: int) -> bytes:

@@ -12,6 +12,7 @@ import pytest
 
 from making import Pen, ids, raw
 from phone import NOW, Phone
+from sample_event import ENTRIES
 from shuntbook.app import create_app
 from shuntbook.flow import answers, diagnostics, joining
 from shuntbook.flow.backups import restore
@@ -153,7 +154,7 @@ def test_every_table_of_the_first_release_is_still_there(old_folder):
     Store(old_folder).db.conn.close()
     after = tables(old_folder)
     assert {name: columns <= after[name] for name, columns in before.items()} == dict.fromkeys(before, True)
-    assert load(Store(old_folder), sample_folder(), NOW).new == 110
+    assert load(Store(old_folder), sample_folder(), NOW).new == ENTRIES
 
 
 def tables(folder: Path) -> dict[str, set[str]]:

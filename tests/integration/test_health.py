@@ -10,6 +10,7 @@ import pytest
 
 from making import Pen, raw
 from phone import EVENT, NOW
+from sample_event import ENTRIES
 from shuntbook.app import create_app
 from shuntbook.flow import answers
 from shuntbook.flow import health as asking
@@ -62,7 +63,7 @@ def test_a_store_that_cannot_be_written_is_degraded_and_well_again_by_itself(dat
         assert (answer.status_code, answer.get_json()["status"]) == (200, "degraded")
         (sentence,) = answer.get_json()["problems"]
         assert "nothing can be written" in sentence
-        assert answer.get_json()["entries"] == 110, "what is there can still be read"
+        assert answer.get_json()["entries"] == ENTRIES, "what is there can still be read"
     again = client.get("/api/v1/health").get_json()
     assert (again["status"], again["problems"]) == ("ok", [])
 
