@@ -290,3 +290,21 @@ def test_minutes_on_a_job_sheet_are_said_to_the_next_15_seconds(pen: Pen, setup:
 )
 def test_minutes_are_said_as_people_say_them(minutes: float, said: str) -> None:
     assert minutes_says(minutes) == said
+
+
+def test_a_job_sheet_says_what_is_asked_before_the_car_leaves_and_who_may_not_answer(pen: Pen, setup: Setup) -> None:
+    hit = pen.filed("front-left/brake-hose leaking")
+    done = pen.finished("front-left/brake-hose", hit, repairers=["p-anni"])
+    file = car_file([hit, done], setup)
+    read = Pdf(pdf(job_sheet(file, "a4"), none, file.newest)).text
+    assert "wheel nuts torqued on the ground, Front left, not by p-anni, p-bodo by:" in read
+    assert "pedal firm with the engine running by:" in read
+    assert "Before the car leaves" not in Pdf(pdf(job_sheet(car_file([hit], setup), "a4"), none, file.newest)).text
+
+
+def test_a_job_sheet_stays_one_page_when_every_corner_was_open(pen: Pen) -> None:
+    entries, setup = large(pen)
+    corners = [zone.zone for zone in setup.car_map.zones.values() if zone.kind == "corner"]
+    works = [pen.finished(f"{corner}/{part}") for corner in corners for part in ("brake-hose", "track-rod", "upright")]
+    file = car_file([*entries, *works], setup)
+    assert Pdf(pdf(job_sheet(file, "a4"), none, file.newest)).pages == 1

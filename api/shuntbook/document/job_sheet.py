@@ -3,6 +3,7 @@
 from fractions import Fraction
 from math import ceil
 
+from shuntbook.document.asked import to_ask
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
@@ -11,6 +12,7 @@ from shuntbook.document.wording import Wording, condition, number, plain, short
 from shuntbook.kit.errors import NotFound
 from shuntbook.kit.times import minutes_says
 from shuntbook.queue.answer import Job, PartShort
+from shuntbook.queue.asks import asks
 from shuntbook.setup.itinerary import Service
 
 MOST_NAMES = 120
@@ -34,6 +36,7 @@ def job_sheet(file: CarFile, paper: str, service: str | None = None) -> Json:
         "hold": file.queue.release == "hold",
         "jobs": jobs,
         "most_names": MOST_NAMES,
+        "asked": [to_ask(one, wording) for one in asks(file.entries, file.setup) if one.ask != "tools"],
         "routine": [plain(task.task) for task in _routine(file, meant) if task.task != TOOLS],
         "calls": list(dict.fromkeys(call for job in jobs for call in job["calls"])),
     }

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
+from shuntbook.document.asked import ASKED
 from shuntbook.document.car_file import CarFile
 from shuntbook.document.job_rows import parts
 from shuntbook.document.signatures import signature_says
@@ -85,14 +86,6 @@ def _checked(check: CheckDone) -> str:
     if check.ok is None:
         return f"{check.check} NOT DONE{f' ({check.why})' if check.why else ''}"
     return check.check if check.ok else f"{check.check} NOT in order"
-
-
-ASKED = {
-    "nuts": "wheel nuts torqued on the ground",
-    "toe": "toe and steering wheel straight",
-    "pedal": "pedal firm with the engine running",
-    "tools": "tools counted",
-}
 
 
 def _released(entry: Entry, data: CarReleased, wording: Wording) -> Said:
