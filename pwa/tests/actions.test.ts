@@ -129,8 +129,8 @@ test("an inspection of several jobs writes one entry each, with its own checks, 
   const checks = [{ check: "Dry", ok: true }];
   const signed = [WHEEL, "rear/bumper"].map((job) => ({ job, verdict: "passed" as const, checks }));
   const inspection = { signed, until: null, shown_to: null, official_said: null, note: "ok" };
-  await setPin(core, "4711", "");
-  await inspect(core, inspection, "4711");
+  await setPin(core, "471147", "");
+  await inspect(core, inspection, "471147");
   const looks = await written();
   expect(looks.map((one) => [one.subject, one.data])).toEqual([
     [WHEEL, { covers: ["f1"], checks, note: "ok" }],
@@ -146,8 +146,8 @@ test("of one signature over a place each job gets its own verdict, and what fail
     { job: WHEEL, verdict: "failed" as const, checks: [{ check: "Dry", ok: false }] },
     { job: "rear/bumper", verdict: "passed" as const, checks: [{ check: "Tight", ok: true }] },
   ];
-  await setPin(core, "4711", "");
-  await inspect(core, { signed, until: "B", shown_to: null, official_said: null, note: null }, "4711");
+  await setPin(core, "471147", "");
+  await inspect(core, { signed, until: "B", shown_to: null, official_said: null, note: null }, "471147");
   expect((await written()).map((one) => [one.kind, one.subject, one.data])).toEqual([
     ["inspection.failed", WHEEL, { covers: ["f1"], checks: [{ check: "Dry", ok: false }], until: "B" }],
     ["inspection.passed", "rear/bumper", { covers: ["f2"], checks: [{ check: "Tight", ok: true }], until: "B" }],
@@ -157,7 +157,7 @@ test("of one signature over a place each job gets its own verdict, and what fail
 
 test("releasing covers what is behind every job, in entries that stay below 16 KiB", async () => {
   await keepQueue();
-  await releaseCar(core, "B", "");
+  await releaseCar(core, "B", "", "");
   expect(await last()).toMatchObject({ kind: "car.released", data: { service: "B", covers: ["f1", "f2"] } });
   const many = Array.from({ length: 1000 }, (_, i) => `019e2f7a-0000-7000-8000-${String(i).padStart(12, "0")}`);
   const lists = inEntries(many);

@@ -8,7 +8,7 @@ from phones import Phone, wait_until
 from playwright.sync_api import Locator, Page, TimeoutError
 from server import Server
 
-PIN = "2468"
+PIN = "246824"
 
 
 @dataclass
@@ -91,6 +91,15 @@ class Member:
         if not passes:
             self.page.get_by_label("Not OK", exact=True).first.check()
         self.tap("Sign")
+
+    def chooses_pin(self) -> None:
+        """Choose a PIN under Me, as is possible just after joining."""
+        page = self.at("me")
+        self.tap("Your PIN on this phone")
+        page.get_by_label("New PIN").fill(PIN)
+        page.get_by_label("The same once more").fill(PIN)
+        self.tap("Keep this PIN")
+        self.sees("The PIN is kept on this phone.")
 
     def wrote(self, kind: str, count: int = 1) -> list[dict[str, Any]]:
         """Wait until the server holds so many entries of a kind from this person at this car."""

@@ -10,6 +10,7 @@ from playwright.sync_api import Page
 from server import Server
 
 from sample_event import event_folder
+from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.store.database import Store
@@ -20,6 +21,7 @@ SIGNED, UNSIGNED = "on", "off"
 def sample_with(data: Path, folder: Path, trust: str) -> Server:
     """Return a server, not started, that holds the whole sample event with signatures SIGNED or UNSIGNED."""
     load(Store(data), event_folder(folder, trust), now())
+    joining.name_owner(Store(data), "p-vera", now())
     return Server(data)
 
 

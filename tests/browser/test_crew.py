@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from crew import Crew, Member, answer_all_ok
+from crew import PIN, Crew, Member, answer_all_ok
 from looking import promises
 from phones import wait_until
 
@@ -229,11 +229,15 @@ def test_a_car_on_hold_is_released_with_a_reason_only(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Rear left", "Brake hose", "Leaking")
     [report] = toma.wrote("report.filed")
+    bodo.chooses_pin()
     page = bodo.opens("rear-left/brake-hose")
     bodo.at("service")
     bodo.tap("Release the car on hold")
     bodo.sees("Write the reason first")
     page.get_by_label("Reason, and who decided").fill("Vera: goes on the trailer, not on its wheels")
+    bodo.tap("Release the car on hold")
+    bodo.sees("Type your PIN")
+    page.get_by_label("Your PIN, Bodo").fill(PIN)
     bodo.tap("Release the car on hold")
     bodo.sees("Released by Bodo")
     [released] = bodo.wrote("car.released")

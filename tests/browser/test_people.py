@@ -12,7 +12,9 @@ from playwright.sync_api import Page, Request, ViewportSize
 from server import EVENT, Server, running
 from signed import SIGNED, UNSIGNED, also_joins, change_to, sample_with
 
+from shuntbook.flow import rebuilding
 from shuntbook.kit.signing import is_good, public_key, signed_bytes
+from shuntbook.store.database import Store
 
 PIN = "836190"
 NARROW: ViewportSize = {"width": 320, "height": 640}
@@ -77,7 +79,7 @@ def test_each_signs_as_himself_and_no_pin_leaves_the_phone(signed_server: Server
     open_look(page, "front-right/brake-hose")
     answer_all_ok(page)
     page.get_by_role("button", name="Sign: 1 passed").click()
-    page.get_by_text("A PIN has 4 to 6 digits.").wait_for()
+    page.get_by_text("A PIN has 6 digits.").wait_for()
     page.get_by_label("New PIN").fill(PIN)
     page.get_by_label("The same once more").fill("836191")
     page.get_by_role("button", name="Sign: 1 passed").click()
@@ -188,9 +190,10 @@ def test_a_scribe_ticks_several_jobs_for_others(signed_server: Server, shared: P
         assert entry["data"]["covers"], "it covers what was shown"
 
 
-def test_a_manager_accepts_or_leaves_out_what_was_set_aside(
+def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     signed_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
+    rebuilding.begin(Store(signed_server.data))
     old, manager = new_phone(), new_phone()
     page = old.join(signed_server, "p-toma")
     without_its_key(page)
@@ -232,6 +235,10 @@ def test_a_manager_accepts_or_leaves_out_what_was_set_aside(
     page.get_by_text("Looked at before (2)").click()
     page.get_by_text("Accepted by Vera: Asked the author: it is so").wait_for()
     page.get_by_text("Left out by Vera: wrong car").wait_for()
+    page.get_by_role("button", name="Show what was brought").click()
+    page.get_by_text("Vera: accepted the unsigned entry").wait_for()
+    page.get_by_role("button", name="End the rebuild").click()
+    page.get_by_text("This log is being rebuilt").wait_for(state="detached")
     accepted = [one for one in signed_server.entries("41", "report.filed") if one["person"] == "p-toma"]
     assert "rear-right" in {one["data"]["zone"] for one in accepted}
     # Her phone hears of it: what was accepted needs no attention any more.

@@ -166,7 +166,7 @@ def test_one_signature_over_a_place_says_of_each_job_what_its_checks_say(walk: W
     he.press("Sign: ")
     he.page.get_by_text("Type your PIN: an inspection is signed by the inspector alone.").wait_for()
     assert he.asked == []
-    he.page.get_by_label("Your PIN, Gard").fill("2468")
+    he.page.get_by_label("Your PIN, Gard").fill("246824")
     he.press("Sign: ")
     he.page.get_by_text("Signed and saved on this phone").wait_for()
     signed = he.asked
@@ -204,7 +204,7 @@ def test_a_cage_passes_only_with_the_officials_name_and_words(walk: Walk) -> Non
     assert he.asked == []
     he.page.get_by_label("Official who saw it").fill("J. Brandt, scrutineer")
     he.page.get_by_label("What the official said").fill("May continue, show again at re-scrutineering")
-    he.page.get_by_label("Your PIN, Wren").fill("2468")
+    he.page.get_by_label("Your PIN, Wren").fill("246824")
     he.press("Sign: 1 passed")
     assert he.heard(1)[0]["data"]["official_said"].startswith("May continue")
 
@@ -215,6 +215,7 @@ def test_a_car_on_hold_is_released_only_with_a_reason(walk: Walk) -> None:
     he.page.get_by_text("Write the reason first").wait_for()
     assert he.asked == []
     he.page.get_by_label("Reason, and who decided").fill("Chief: goes on the trailer")
+    he.page.get_by_label("Your PIN, Gard").fill("246824")
     he.press("Release the car on hold")
     assert he.heard(1)[0]["data"]["reason"] == "Chief: goes on the trailer"
 

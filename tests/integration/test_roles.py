@@ -15,6 +15,7 @@ EVENT = "thornquell-2026"
 QUEUE = f"/api/v1/events/{EVENT}/cars/41"
 DIGEST = "0" * 64
 NAMES = {"event": EVENT, "car": "41", "digest": DIGEST, "device": "d-none", "invite": "7", "name": "restart-sheet"}
+NO_KEY = {"kty": "EC", "crv": "P-256", "x": "A" * 43, "y": "A" * 43}
 WHEEL = {"component": "wheel", "condition": "bent", "action": "swap", "zone": ""}
 
 # (method, path, body): status for anybody who joined / for a manager. Nobody without a token gets further than 401.
@@ -48,6 +49,7 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
     ("DELETE", "/api/v1/devices/d-none"): (None, 403, 404),
     ("POST", "/api/v1/invites/7/known"): (None, 403, 403),
     ("GET", "/api/v1/rebuild"): (None, 200, 200),
+    ("PUT", "/api/v1/second-key"): (NO_KEY, 422, 422),
     ("DELETE", "/api/v1/rebuild"): (None, 403, 403),
     ("GET", "/api/v1/set-aside"): (None, 403, 200),
     ("POST", f"/api/v1/set-aside/{DIGEST}/review"): ({"reason": "looked"}, 403, 404),

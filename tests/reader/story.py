@@ -206,14 +206,14 @@ INSPECTS = [
     goes("button", "Sign: 1 passed", f"push button: Sign: 1 passed [{CORNER}]", "Sign: 1 passed push button."),
     press(
         "Enter",
-        "assertive: A PIN has 4 to 6 digits.",
+        "assertive: A PIN has 6 digits.",
         at=f"push button: Sign: 1 passed [{CORNER}]",
-        spoken=("A PIN has 4 to 6 digits.",),
+        spoken=("A PIN has 6 digits.",),
     ),
     Step(
         Reader.types_pin,
         (
-            f"password text: New PIN, 4 to 6 digits [{CORNER}]",
+            f"password text: New PIN, 6 digits [{CORNER}]",
             f"password text: The same once more [{CORNER}]",
         ),
     ),

@@ -10,7 +10,7 @@ from .story import HOLD, STORY, Reader
 MESSAGES = [
     "Started.",
     "Saved: finished.",
-    "A PIN has 4 to 6 digits.",
+    "A PIN has 6 digits.",
     "Signed: 1 passed.",
 ]
 KEY = re.compile(r"\b[a-z]+(-[a-z]+)*/[a-z]+")

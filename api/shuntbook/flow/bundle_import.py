@@ -85,6 +85,7 @@ class _Device(msgspec.Struct):
     key: dict[str, str] | None
     shut_out_at: str | None = None
     last_seq: int | None = None
+    second_key: dict[str, str] | None = None
 
 
 class _Numbered(msgspec.Struct):
@@ -210,12 +211,12 @@ def _devices(bundle: Bundle, faults: list[str]) -> list[DeviceKey]:
     try:
         devices = msgspec.json.decode(bundle.read(DEVICES) or b"[]", type=list[_Device])
         for device in devices:
-            if device.key is not None:
-                public_key(device.key)
+            for key in filter(None, (device.key, device.second_key)):
+                public_key(key)
     except (msgspec.DecodeError, ValueError) as error:
         faults.append(f"{DEVICES}: {error}")
         return []
-    return [DeviceKey(one.device, one.person, one.key, one.shut_out_at, one.last_seq) for one in devices]
+    return [DeviceKey(*msgspec.structs.astuple(one)) for one in devices]
 
 
 def _numbered(devices: list[DeviceKey], held: list[bytes]) -> list[DeviceKey]:

@@ -5,7 +5,7 @@ from typing import Any
 
 from shuntbook.flow.clock import rfc3339
 from shuntbook.flow.members import Member, demand_owner, member
-from shuntbook.kit.errors import BadKey, NotFound
+from shuntbook.kit.errors import BadKey, NotFound, NotPossible
 from shuntbook.kit.signing import public_key
 from shuntbook.store import keys, owners, people, setups
 from shuntbook.store.connection import Database
@@ -13,6 +13,8 @@ from shuntbook.store.database import Store
 from shuntbook.store.people import Device
 
 INVITE_LASTS = timedelta(days=7)
+PIN_WITHIN = timedelta(minutes=10)
+"""A PIN is chosen at joining: so long after it the phone is taken to be still in the hands of who joined."""
 
 
 def invite(store: Store, person: str, now: str, by: Member | None = None) -> str:
@@ -29,22 +31,43 @@ def invite(store: Store, person: str, now: str, by: Member | None = None) -> str
         return people.invite(db, person, now, rfc3339(expires_at), by.person if by else None)
 
 
-def join(store: Store, code: str, key: dict[str, Any] | None, now: str) -> tuple[Device, str, Member]:
+def join(
+    store: Store, code: str, key: dict[str, Any] | None, now: str, second_key: dict[str, Any] | None = None
+) -> tuple[Device, str, Member]:
     """Redeem a join code; return the device, its token and who it is. The first who joins an empty server owns it.
 
-    key: the device's public key as a JWK. Errors: NotFound, UsedCode, BadKey.
+    key: the device's public key as a JWK; second_key: that which only the person's PIN unlocks. Errors: NotFound,
+    UsedCode, BadKey.
     """
-    if key is not None:
-        try:
-            public_key(key)
-        except ValueError as error:
-            raise BadKey(f"{error}; load the app again and open the link once more") from error
+    for one in filter(None, (key, second_key)):
+        demand_key(one)
     with store.write() as db:
         is_first = not setups.events(db) and not keys.all_of(db) and not owners.named(db)
-        device, token = people.join(db, code, key, now)
+        device, token = people.join(db, code, key, now, second_key)
         if is_first:
             owners.name(db, device.person, now)
         return device, token, member(db, device.person)
+
+
+def put_second_key(store: Store, device: str, key: dict[str, Any], now: str) -> None:
+    """Keep the key of a PIN that was chosen just after joining; it is never replaced.
+
+    Errors: BadKey; NotPossible where there is one already, or the device joined too long ago: whoever holds a shared
+    phone would choose the PIN of somebody who joined on it.
+    """
+    demand_key(key)
+    with store.write() as db:
+        since = datetime.fromisoformat(now) - datetime.fromisoformat(people.joined_at(db, device))
+        if since > PIN_WITHIN or not keys.put_second(db, device, key):
+            raise NotPossible("a PIN is chosen at joining; join again on this phone, with a new link, to choose one")
+
+
+def demand_key(key: dict[str, Any]) -> None:
+    """Refuse what is no public key of the curve. Errors: BadKey."""
+    try:
+        public_key(key)
+    except ValueError as error:
+        raise BadKey(f"{error}; load the app again and open the link once more") from error
 
 
 def join_link(url: str, code: str) -> str:

@@ -9,6 +9,7 @@ from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry
 from shuntbook.kit.signing import is_good, public_key, signed_text
 from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import CarReleased, InspectionFailed, InspectionPassed
 from shuntbook.report.timely import odd_time
 from shuntbook.setup.event import SIGNATURES
 from shuntbook.store import keys, setups
@@ -69,7 +70,8 @@ class Judge:
         if device.person != entry.person:
             what = f"{device.person} joined on device {entry.device}, not {entry.person}"
             return BadEntry("wrong-author", what, "person")
-        if not _matches(signature, raw, msgspec.json.encode(device.key)):
+        key = device.second_key if device.second_key and asks_pin(entry) else device.key
+        if not _matches(signature, raw, msgspec.json.encode(key)):
             return BadEntry("bad-signature", "the signature does not fit: the entry was changed or forged", "sig")
         return None
 
@@ -78,6 +80,16 @@ class Judge:
             setup = setups.find(self._db, event)
             self._demanded[event] = setup.event.signatures_demanded if setup else SIGNATURES == "on"
         return self._demanded[event]
+
+
+def asks_pin(entry: Entry) -> bool:
+    """Return whether an entry is signed by the key that only its person's PIN unlocks, where the device has one.
+
+    Those are inspections, and releases with a reason, as each release on hold has one.
+    """
+    if isinstance(entry.data, CarReleased):
+        return bool(entry.data.reason)
+    return isinstance(entry.data, InspectionPassed | InspectionFailed)
 
 
 class Signature(msgspec.Struct):

@@ -138,9 +138,9 @@ def put_devices(store: Store, devices: Sequence[DeviceKey], now: str, by: Member
         if by is not None:
             _demand_devices(db, devices, by, now)
         for device in devices:
-            if device.key is not None:
+            for key in filter(None, (device.key, device.second_key)):
                 try:
-                    public_key(device.key)
+                    public_key(key)
                 except ValueError as error:
                     raise BadKey(f"device {device.device}: {error}") from error
             keys.put(db, device)

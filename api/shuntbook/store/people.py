@@ -92,11 +92,13 @@ def note_sent(db: Database, device: str, events: Sequence[str]) -> None:
     db.conn.execute("UPDATE device SET events = ? WHERE device = ?", [json.dumps(sorted(events)), device])
 
 
-def join(db: Database, code: str, key: dict[str, Any] | None, now: str) -> tuple[Device, str]:
+def join(
+    db: Database, code: str, key: dict[str, Any] | None, now: str, second_key: dict[str, Any] | None = None
+) -> tuple[Device, str]:
     """Redeem a code; return the new device and its token, of which only the hash is kept.
 
-    key: the device's public JWK, checked by the caller. Errors: UnknownCode for a code that was never made,
-    UsedCode for one that was used or ran out.
+    key, second_key: the device's public JWKs, checked by the caller. Errors: UnknownCode for a code that was never
+    made, UsedCode for one that was used or ran out.
     """
     spent = _hash(code.strip().upper())
     row = db.conn.execute("SELECT person, used_at, expires_at FROM invite WHERE code_hash = ?", [spent]).fetchone()
@@ -115,8 +117,16 @@ def join(db: Database, code: str, key: dict[str, Any] | None, now: str) -> tuple
         " SELECT ?, ?, ?, ?, value FROM meta WHERE key = 'log_id'",
         [device.device, device.person, _hash(token), now],
     )
-    keys.put(db, DeviceKey(device.device, device.person, key, None))
+    keys.put(db, DeviceKey(device.device, device.person, key, None, None, second_key))
     return device, token
+
+
+def joined_at(db: Database, device: str) -> str:
+    """Return when a device joined, as RFC 3339. Errors: NotFound."""
+    row = db.conn.execute("SELECT joined_at FROM device WHERE device = ?", [device]).fetchone()
+    if row is None:
+        raise NotFound(f"no device {device!r} ever joined here")
+    return str(row[0])
 
 
 def who(db: Database, token: str) -> Device:

@@ -130,3 +130,9 @@ def owners_and_rebuilds(db: Database) -> None:
     """Add who owns the log, what was done in a rebuild, and invites for people who have a device."""
     for statement in FIFTH:
         db.execute(statement)
+
+
+@migrations()
+def second_keys(db: Database) -> None:
+    """Add the key of a device that only its person's PIN unlocks."""
+    db.execute("ALTER TABLE device_key ADD COLUMN second_key TEXT")

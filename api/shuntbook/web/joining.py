@@ -13,7 +13,7 @@ from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint,
 from shuntbook.web.auth import joined, managing, the_news, the_store
 from shuntbook.web.rate_limit import may_try_to_join, wrong_code
 from shuntbook.wire.answers import Invited, Joined
-from shuntbook.wire.people_schemas import InviteSchema, JoinSchema
+from shuntbook.wire.people_schemas import InviteSchema, JoinSchema, KeySchema
 
 routes = blueprint("people", "Who is in, on which phone")
 
@@ -29,7 +29,7 @@ class Join(MethodView):
         """Redeem a join code for this phone's own token; a code works once."""
         may_try_to_join()
         try:
-            device, token, who = joining.join(the_store(), body["code"], body.get("key"), now())
+            device, token, who = joining.join(the_store(), body["code"], body.get("key"), now(), body.get("second_key"))
         except NotFound:
             wrong_code()
             raise
@@ -54,6 +54,22 @@ class Invites(MethodView):
         code = joining.invite(the_store(), body["person"], now(), who)
         the_news().notify()
         return json_response(Invited(code, join_link(request.host_url, code)), 201)
+
+
+@routes.route("/second-key")
+class SecondKey(MethodView):
+    """The key of a PIN."""
+
+    @routes.doc(**SECURED)
+    @routes.arguments(KeySchema)
+    @routes.response(204)
+    @answers_problem(routes, 401, 409, 422)
+    def put(self, body: dict[str, Any]) -> Response:
+        """Keep the key that only the caller's PIN unlocks, just after joining; it is never replaced."""
+        device, _ = joined()
+        joining.put_second_key(the_store(), device.device, body, now())
+        the_news().notify()
+        return Response(status=204)
 
 
 @routes.route("/invites/<int:invite>/known")

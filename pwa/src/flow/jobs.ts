@@ -4,7 +4,8 @@ import { messages } from "../kit/messages";
 import { findingsShown, type Known, lookedAt, releaseCovers, runningStarts, startsToStop } from "../report/covers";
 import type { Signed } from "../report/looks";
 import { currentService } from "../report/service";
-import type { NewEntry } from "../store/entries";
+import { addEntries, type NewEntry } from "../store/entries";
+import { addSigned } from "../store/pin_signed";
 import type { Core } from "./core";
 import { inEntries, newEntry, type Speaker } from "./entry";
 import type { Finish, Inspection } from "./model";
@@ -49,27 +50,37 @@ export async function deferJob(core: Core, job: string, to: "next-service" | "ro
  * shown of it. `pin`: the own one. Errors: UserError.
  */
 export async function inspect(core: Core, inspection: Inspection, pin: string): Promise<void> {
-  await demandOwnPin(core, pin);
+  const add = await addedByPin(core, pin);
   const known = knownOf(core);
   const { signed, ...said } = inspection;
   const build = (by: Speaker, now: number) => signed.map((one) => inspected(one, said, known, by, now));
   const passed = signed.filter((one) => one.verdict === "passed").length;
-  await save(core, build, messages.inspected(passed, signed.length - passed));
+  await save(core, build, messages.inspected(passed, signed.length - passed), add);
 }
 
-/** Release the car from a service, covering what is behind every job. Errors: UserError. */
-export async function releaseCar(core: Core, service: string, reason: string): Promise<void> {
+/**
+ * Release the car from a service, covering what is behind every job. `pin`: the own one, where a reason is given, as for
+ * each release on hold. Errors: UserError.
+ */
+export async function releaseCar(core: Core, service: string, reason: string, pin: string): Promise<void> {
+  const add = reason ? await addedByPin(core, pin) : undefined;
   const lists = inEntries(releaseCovers(knownOf(core)));
   const data = (covers: string[]) => ({ service, covers, ...(reason ? { reason } : {}) });
   const build = (by: Speaker, now: number) =>
     lists.map((covers) => newEntry("car.released", null, data(covers), by, now));
-  await save(core, build, messages.released(service));
+  await save(core, build, messages.released(service), add);
 }
 
 /** Correct what a job costs. `amount`: decimal text in the event's currency. Errors: UserError. */
 export async function adjustCost(core: Core, job: string, amount: string, reason: string): Promise<void> {
   const data = { line: job, amount, reason };
   await save(core, (by, now) => [newEntry("cost.adjusted", job, data, by, now)], messages.corrected);
+}
+
+/** Return what writes entries signed by the key that the own PIN unlocks, where this device has one. Errors: UserError. */
+async function addedByPin(core: Core, pin: string): Promise<typeof addEntries> {
+  const key = await demandOwnPin(core, pin);
+  return key ? (db, drafts, held_at) => addSigned(db, drafts, held_at, key) : addEntries;
 }
 
 // What is covered is what this phone shows: a queue that may not be shown here counts for nothing.

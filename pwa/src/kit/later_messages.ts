@@ -13,9 +13,11 @@ export const laterMessages = worded("seldom", {
   partKept: "Saved: the broken part is kept.",
   inviteNoServer: "The server did not answer, and only it makes join links. Come back with signal and try again.",
   noLetters: "The paper's letters are not on this phone yet. Open the app once with signal.",
-  pinNone: "You have no PIN on this phone yet: choose one of 4 to 6 digits first. Nothing was saved.",
-  pinShape: "A PIN has 4 to 6 digits, such as a number that only you know. Nothing was changed.",
+  pinNone:
+    "You have no PIN on this phone yet: join again with a new link and choose one of 6 digits. Nothing was saved.",
+  pinShape: "A PIN has 6 digits, such as a number that only you know. Nothing was changed.",
   gone: "This person is not on this phone any more: load the page again.",
+  pinNoServer: "A first PIN is chosen just after joining, with the server there. Nothing was changed.",
   pinWait: (s: number) => `Too many wrong PINs: try again in ${s} seconds.`,
   pinWrong: (name: string, s: number) =>
     `That is not the PIN of ${name}. ${s > 0 ? `Try again in ${s} seconds.` : "Try again."} Forgotten? A manager's new join code starts afresh.`,

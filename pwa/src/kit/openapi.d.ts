@@ -2204,6 +2204,72 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/second-key": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Keep the key that only the caller's PIN unlocks, just after joining; it is never replaced. */
+        put: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Key"];
+                };
+            };
+            responses: {
+                /** @description No Content */
+                204: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/set-aside": {
         parameters: {
             query?: never;
@@ -3151,6 +3217,8 @@ export interface components {
             /** @default null */
             last_seq?: number | null;
             person: string;
+            /** @default null */
+            second_key?: components["schemas"]["Key"] | null;
             shut_out_at: string | null;
         };
         Devices: {
@@ -3742,6 +3810,7 @@ export interface components {
         Join: {
             code: string;
             key?: components["schemas"]["Key"] | null;
+            second_key?: components["schemas"]["Key"] | null;
         };
         /** @description Who joined, on which device, with the token for every further call. */
         Joined: {

@@ -17,6 +17,8 @@ export interface Meta {
   /** The last try of any tab failed. */
   unreachable: boolean;
   last_person: string | null;
+  /** Who speaks in which tab, by its number, the last chosen last. */
+  tabs: Record<string, string>;
   last_event: string | null;
   last_car: string | null;
   lease: { holder: string; until_ms: number } | null;
@@ -36,6 +38,7 @@ const DEFAULTS: Meta = {
   last_heard: null,
   unreachable: false,
   last_person: null,
+  tabs: {},
   last_event: null,
   last_car: null,
   lease: null,

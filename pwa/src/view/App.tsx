@@ -19,6 +19,7 @@ import { Nav, screensOf } from "./shell/Nav";
 import { PickCar } from "./shell/PickCar";
 import { Unsigned } from "./shell/Unsigned";
 import { jobLabel, zoneLabel } from "./labels";
+import { forgetDrafts } from "./log/keptDraft";
 import { homeOf, SCREENS } from "./screens";
 import { useArrival } from "./shell/useArrival";
 import { common } from "./words/common";
@@ -47,6 +48,10 @@ export function App({ state, actions }: ScreenProps) {
 function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[]; joined: boolean }) {
   const { screen } = state.route;
   const { width } = SCREENS[screen];
+  const person = state.identity?.person ?? "";
+  const before = useRef(person);
+  if (before.current !== person) forgetDrafts();
+  before.current = person;
   useArrival(state.route, (!joined || state.setup) && !state.car, joined);
   return (
     <div class={width === "wall" ? "frame wall" : "frame"}>
@@ -57,8 +62,14 @@ function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[];
         {state.told && <Told state={state} actions={actions} told={state.told} />}
         <Message message={state.message} actions={actions} />
       </div>
-      {/* Another element for each screen: to focus what has the focus already tells a screen reader nothing. */}
-      <main key={screen} class={`screen ${width ?? ""}`} id="screen" aria-label={nameOf(state)} tabIndex={-1}>
+      {/* Another element for each person, whose forms are not the next one's, and for each screen: to focus what has the focus already tells a screen reader nothing. */}
+      <main
+        key={`${person} ${screen}`}
+        class={`screen ${width ?? ""}`}
+        id="screen"
+        aria-label={nameOf(state)}
+        tabIndex={-1}
+      >
         <KeptApp keeping={state.keeping} following={state.following} screen={screen} />
         <Screen state={state} actions={actions} />
       </main>

@@ -1,15 +1,18 @@
 /** The car leaves service: a fact in the log, with a reason where the log holds it or does not know. */
 
 import { useState } from "preact/hooks";
+import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { personName, timeOf } from "../labels";
 import type { AtService } from "../screen";
+import { people } from "../words/people";
 import { service as words } from "../words/service";
 import { visitOf } from "./day";
 
 export function Release({ state, setup, car, actions, service }: AtService) {
   const [reason, setReason] = useState("");
+  const [pin, setPin] = useState("");
   const { busy, problem, run } = usePending();
   const shown = state.release?.shown ?? "not-known";
   const needed = shown !== "nothing-open";
@@ -19,12 +22,17 @@ export function Release({ state, setup, car, actions, service }: AtService) {
     setup,
     service.service,
   );
+  const signs = needed || reason.trim() !== "";
   const missing = needed && reason.trim() === "" ? words.release.needReason : null;
   const tap = () =>
-    run(async () => {
-      await actions.releaseCar(service.service, reason.trim());
-      setReason("");
-    }, missing);
+    run(
+      async () => {
+        setPin("");
+        await actions.releaseCar(service.service, reason.trim(), pin);
+        setReason("");
+      },
+      missing ?? (signs && pin === "" ? people.releasePinNeeded : null),
+    );
   return (
     <section class="sheet" aria-labelledby="release-title">
       <h2 id="release-title">{words.release.title}</h2>
@@ -38,6 +46,9 @@ export function Release({ state, setup, car, actions, service }: AtService) {
         <span class="label">{needed ? words.release.reason : words.release.noteOptional}</span>
         <textarea value={reason} maxLength={1000} onInput={(event) => setReason(event.currentTarget.value)} />
       </label>
+      {signs && state.identity && (
+        <PinField label={people.releasePin(state.identity.name)} value={pin} onChange={setPin} />
+      )}
       <ProblemLine text={problem} />
       <button type="button" class="button" disabled={busy} onClick={tap}>
         {shown === "hold" ? words.release.buttonHold : words.release.button}

@@ -166,8 +166,8 @@ export const common = worded("common", {
     code: "Code",
     button: "Join",
     joining: "Asking the server …",
-    pin: "PIN of 4 to 6 digits, for a phone that several use (may stay empty)",
-    pinShape: "A PIN has 4 to 6 digits. Correct it, or leave it empty.",
+    pin: "PIN of 6 digits, for inspectors, managers and mechanics",
+    pinShape: "A PIN has 6 digits. Correct it, or leave it empty.",
     kept: "What this phone logged before is kept and still goes out.",
   },
 });

@@ -153,8 +153,8 @@ export const common: Words<typeof english> = {
     code: "Code",
     button: "Rejoindre",
     joining: "Demande au serveur …",
-    pin: "Code PIN de 4 à 6 chiffres, pour un téléphone partagé (peut rester vide)",
-    pinShape: "Un code PIN a 4 à 6 chiffres. Corrigez-le ou laissez vide.",
+    pin: "Code PIN de 6 chiffres, pour contrôleurs, responsables et mécaniciens",
+    pinShape: "Un code PIN a 6 chiffres. Corrigez-le ou laissez vide.",
     kept: "Ce que ce téléphone a noté avant est gardé et sera quand même envoyé.",
   },
 };

@@ -11,18 +11,20 @@ export const people: Words<typeof english> = {
   pin: "Code PIN",
   pinTitle: "Votre code PIN sur ce téléphone",
   pinWhy:
-    "Plusieurs personnes partagent un téléphone. Le code PIN empêche les autres de signer à votre nom : il est demandé quand quelqu'un passe à vous, et pour chaque contrôle. Il ne quitte jamais ce téléphone.",
+    "Plusieurs personnes partagent un téléphone. Le code PIN empêche les autres de signer à votre nom : il est demandé quand quelqu'un passe à vous, pour chaque contrôle et pour une sortie malgré la retenue. Il se choisit à l'entrée et ne quitte jamais ce téléphone. Oublié ? Entrez à nouveau avec un nouveau lien.",
   pinHas: "Vous avez un code PIN sur ce téléphone.",
   pinOld: "Code PIN actuel",
-  pinNew: "Nouveau code PIN, 4 à 6 chiffres",
+  pinNew: "Nouveau code PIN, 6 chiffres",
   pinAgain: "Le même encore une fois",
   pinSet: "Garder ce code PIN",
   pinChange: "Changer le code PIN",
   pinKept: "Le code PIN est gardé sur ce téléphone.",
-  pinShape: "Un code PIN a 4 à 6 chiffres.",
+  pinShape: "Un code PIN a 6 chiffres.",
   pinDiffers: "Les deux codes PIN diffèrent. Tapez-les de nouveau.",
   lookPin: (name) => `Votre code PIN, ${name} : il signe ce contrôle`,
   lookPinNew:
     "Vous n'avez pas encore de code PIN sur ce téléphone, et chaque contrôle en demande un. Choisissez-le maintenant.",
+  releasePin: (name) => `Votre code PIN, ${name} : il signe cette autorisation`,
+  releasePinNeeded: "Tapez votre code : une sortie malgré la retenue est signée par qui la décide.",
   lookPinNeeded: "Tapez votre code PIN : le contrôleur seul signe un contrôle.",
 };

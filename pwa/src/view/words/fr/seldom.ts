@@ -16,10 +16,10 @@ export const seldom: Words<typeof english> = {
     "Le serveur n'a pas répondu, et lui seul fait les liens d'entrée. Revenez avec du réseau et recommencez.",
   noLetters:
     "Les caractères du papier ne sont pas encore sur ce téléphone. Ouvrez une fois l'application avec du réseau.",
-  pinNone:
-    "Vous n'avez pas encore de code sur ce téléphone : choisissez-en un de 4 à 6 chiffres. Rien n'a été enregistré.",
-  pinShape: "Un code a 4 à 6 chiffres, un nombre que vous seul connaissez. Rien n'a été changé.",
+  pinNone: "Vous n'avez pas encore de code sur ce téléphone : choisissez-en un de 6 chiffres. Rien n'a été enregistré.",
+  pinShape: "Un code a 6 chiffres, un nombre que vous seul connaissez. Rien n'a été changé.",
   gone: "Cette personne n'est plus sur ce téléphone : rechargez la page.",
+  pinNoServer: "Un premier code se choisit juste après l'entrée, avec le serveur là. Rien n'a été changé.",
   pinWait: (s) => `Trop de codes faux : réessayez dans ${s} secondes.`,
   pinWrong: (name, s) =>
     `Ce n'est pas le code de ${name}. ${s > 0 ? `Réessayez dans ${s} secondes.` : "Réessayez."} Oublié ? Un nouveau lien du responsable repart de zéro.`,
