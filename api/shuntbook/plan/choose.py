@@ -4,15 +4,16 @@ The chance is a goal by way of a buffer: value is chosen for a time for work tha
 made as small as the wanted chance lets it be. Every plan is played out against the true time.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from shuntbook.plan.check import faults
 from shuntbook.plan.filling import filled, looks_first
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.inside import tasks_in, units_in
+from shuntbook.plan.nearest import groups_of, kept, shorter
 from shuntbook.plan.ontime import share_in_time
-from shuntbook.plan.problem import Problem, Schedule
+from shuntbook.plan.problem import Placed, Problem, Schedule
 from shuntbook.plan.solve import Effort
 
 Solve = Callable[[Problem, Schedule | None, Effort], Schedule | None]
@@ -39,16 +40,21 @@ class Chosen:
     shares: dict[str, float] = field(default_factory=dict)
 
 
-def choose(problem: Problem, percent: float, effort: Effort, solver: Solve) -> Chosen:
-    """Return the solver's plan with value subject to a chance of `percent` to end in time (0: everything)."""
+def choose(
+    problem: Problem, percent: float, effort: Effort, solver: Solve, last: Mapping[int, Placed] | None = None
+) -> Chosen:
+    """Return the solver's plan with value subject to a chance of `percent` to end in time (0: everything).
+
+    last: the plan last shown, by task; of plans that are as good it takes the nearest.
+    """
     everything = best_of(problem, effort, solver)
-    return _Choice(problem, percent / 100, effort, solver).between(everything)
+    return _Choice(problem, percent / 100, effort, solver, last or {}).between(everything)
 
 
-def choose_at_once(problem: Problem, percent: float) -> Chosen:
+def choose_at_once(problem: Problem, percent: float, last: Mapping[int, Placed] | None = None) -> Chosen:
     """Return the plan that is there without a solver."""
     everything = greedy(problem)
-    return _Choice(problem, percent / 100, Effort(), None).between(everything)
+    return _Choice(problem, percent / 100, Effort(), None, last or {}).between(everything)
 
 
 def best_of(problem: Problem, effort: Effort, solver: Solve, start: Schedule | None = None) -> Schedule:
@@ -61,8 +67,11 @@ def best_of(problem: Problem, effort: Effort, solver: Solve, start: Schedule | N
 class _Choice:
     """The plans between the levels alone and everything."""
 
-    def __init__(self, problem: Problem, wanted: float, effort: Effort, solver: Solve | None) -> None:
+    def __init__(
+        self, problem: Problem, wanted: float, effort: Effort, solver: Solve | None, last: Mapping[int, Placed]
+    ) -> None:
         self.problem = problem
+        self.last = last
         self.wanted = wanted
         self.effort = effort
         self.solver = solver
@@ -128,8 +137,35 @@ class _Choice:
         """Return the problem with an earlier end; of the levels no more can be in than were in with more time."""
         return replace(self.problem, horizon=min(cap, self.problem.horizon), most=self._counts(reached))
 
+    def _near(self, schedule: Schedule) -> Schedule:
+        """Return the plan nearest to the last shown, of those that are as good and end at most a minute later."""
+        if not self.last:
+            return schedule
+        within, least = shorter(self.problem, schedule), min(self.least, self._share(schedule) - LOWERS_LITTLE)
+
+        def is_good(plan: Schedule) -> bool:
+            as_good = (self._counts(plan), self._worth(plan)) >= (self._counts(schedule), self._worth(schedule))
+            return as_good and self._core_end(plan) <= within.horizon and self._share(plan) >= least
+
+        for inside in dict.fromkeys((groups_of(self.problem, self.last, schedule.inside), schedule.inside)):
+            found = kept(self.problem, inside, self.last, is_good)
+            if found is not None:
+                return replace(found, proven=schedule.proven, by=schedule.by, goals=schedule.goals)
+        if self.solver is None:
+            return schedule
+        asked = replace(within, last=tuple(self.last.values()))
+        found = self.solver(asked, schedule, replace(self.effort, deterministic_s=self.effort.deterministic_s / 2))
+        return found if found is not None and not faults(self.problem, found) and is_good(found) else schedule
+
+    def _core_end(self, schedule: Schedule) -> int:
+        """Return when all ends but what idle hands do."""
+        idle = {g for g in schedule.inside if g not in self.problem.musts and not self.problem.values.get(g)}
+        core = tasks_in(self.problem, schedule.inside - idle)
+        return max((item.end for item in schedule.placed if item.task in core), default=0)
+
     def _whole(self, schedule: Schedule, everything: Schedule, buffer: int) -> Chosen:
         """Let idle hands do what is left, first what has value."""
+        schedule = self._near(schedule)
         problem = self.problem
         missed = [group for level in problem.levels for group in problem.groups if group in level]
         schedule = filled(problem, schedule, missed, lambda _: True)

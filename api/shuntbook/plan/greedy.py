@@ -118,9 +118,7 @@ class Ways:
         tail = self._tails(tasks, long)
         board, waiting = Board(self.problem), set(tasks)
         placed: dict[int, Placed] = {}
-        for span in self.problem.spans:
-            if span.opens is None:
-                self._opened(board, span.closes, 0)
+        self.open_at_start(board)
         for number in sorted(n for n in tasks if self.problem.tasks[n].fixed is not None):
             self.put(board, placed, number, long[number])
             waiting.discard(number)
@@ -171,12 +169,34 @@ class Ways:
                     board.hold(resource, amount, mask)
                 board.up[span.car] |= mask if span.stands else 0
 
-    def put(self, board: Board, placed: dict[int, Placed], number: int, long: int, limit: int | None = None) -> bool:
-        """Place a task at the earliest moment that breaks no rule and ends by `limit`; False where there is none."""
-        for start in board.starts(number, long, self._earliest(placed, number)):
+    def open_at_start(self, board: Board) -> None:
+        """Mark the access that is open already."""
+        for span in self.problem.spans:
+            if span.opens is None:
+                self._opened(board, span.closes, 0)
+
+    def put(
+        self,
+        board: Board,
+        placed: dict[int, Placed],
+        number: int,
+        long: int,
+        limit: int | None = None,
+        workers: tuple[int, ...] | None = None,
+        earliest: int = 0,
+    ) -> bool:
+        """Place a task at the earliest moment that breaks no rule and ends by `limit`; False where there is none.
+
+        workers: by these people, who may do it; earliest: not before.
+        """
+        wanted = workers
+        for start in board.starts(number, long, max(earliest, self._earliest(placed, number))):
             if limit is not None and start + long > limit:
                 return False
-            workers = self._workers(board, placed, number, start, long)
+            if wanted is None:
+                workers = self._workers(board, placed, number, start, long)
+            else:
+                workers = wanted if board.free_workers(start, long).issuperset(wanted) else None
             if workers is not None and self._holds_fit(board, number, start):
                 board.take(number, start, long, workers)
                 placed[number] = Placed(number, start, start + long, workers)

@@ -13,7 +13,7 @@ from math import ceil, lcm
 from typing import Any
 
 from shuntbook.plan.crews import Crew
-from shuntbook.plan.problem import Problem, Schedule, Span, Task, exact_units
+from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, exact_units
 
 
 class Model:
@@ -356,6 +356,42 @@ def hint(model: Model, schedule: Schedule) -> None:
         for crew, count in model.taken[number].items():
             if len(model.taken[number]) > 1:
                 model.cp.add_hint(count, 0 if item is None else len(set(crew).intersection(item.workers)))
+
+
+def far_from(model: Model, last: Sequence[Placed]) -> Any:
+    """Return how far a plan with everybody by name is from the last: people changed before pairs swapped."""
+    changed, swapped = [], []
+    mine = [item for item in last if model.problem.tasks[item.task].fixed is None]
+    kept = {item.task: _keeps(model, item) for item in mine}
+    for item in mine:
+        changed.append(model.present[item.task] - kept[item.task])
+    for place, one in enumerate(mine):
+        for other in mine[place + 1 :]:
+            if set(one.workers) & set(other.workers):
+                swapped.append(_swapped(model, one, other, kept))
+    return sum(changed) * (len(swapped) + 1) + sum(swapped)
+
+
+def _keeps(model: Model, item: Placed) -> Any:
+    """Return a literal that is true where a task is in with the people that it had."""
+    keeps = model.cp.new_bool_var("keeps")
+    taken = {crew[0]: count for crew, count in model.taken[item.task].items()}
+    model.cp.add_implication(keeps, model.present[item.task])
+    if set(item.workers) <= taken.keys() and len(item.workers) == model.problem.tasks[item.task].people:
+        for worker in item.workers if len(taken) > 1 else ():
+            model.cp.add(taken[worker] >= 1).only_enforce_if(keeps)
+    else:
+        model.cp.add(keeps == 0)
+    return keeps
+
+
+def _swapped(model: Model, one: Placed, other: Placed, kept: dict[int, Any]) -> Any:
+    first, second = (one, other) if (one.start, one.end) <= (other.start, other.end) else (other, one)
+    swapped = model.cp.new_bool_var("swapped")
+    model.cp.add(model.start[second.task] >= model.start[first.task]).only_enforce_if(
+        ~swapped, kept[first.task], kept[second.task]
+    )
+    return swapped
 
 
 def looks(model: Model) -> Any | None:

@@ -157,7 +157,7 @@ class Problem:
 
     before: (earlier, later) task numbers, binding where both are in. levels: groups of which as many as can be are in,
     each level before the next; most: what of each level can be in at most, where that is known. values: what a group
-    is worth, after those. horizon: units until the end.
+    is worth, after those. horizon: units until the end. last: the plan last shown, which a plan is to be near to.
     """
 
     tasks: tuple[Task, ...]
@@ -170,6 +170,7 @@ class Problem:
     values: Mapping[str, int] = field(default_factory=dict)
     horizon: int = 0
     most: tuple[int, ...] = ()
+    last: tuple["Placed", ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse what no plan could ever fit."""

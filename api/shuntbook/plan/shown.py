@@ -10,8 +10,9 @@ from shuntbook.plan.buys import held_groups, needs_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.choose import Chosen, Solve, choose, choose_at_once
 from shuntbook.plan.context import PlanContext, frame_of
+from shuntbook.plan.nearest import last_of
 from shuntbook.plan.ontime import RUNS, Chance, chance
-from shuntbook.plan.problem import Schedule
+from shuntbook.plan.problem import GRID_S, Schedule
 
 
 @dataclass(frozen=True)
@@ -47,10 +48,12 @@ def make(scene: PlanContext, solver: Solve | None) -> Made:
 
 def _made(scene: PlanContext, late: int | None, solver: Solve | None) -> Made:
     built = scene.built(late)
+    shown = [(one.task, one.start_s // GRID_S, one.people) for one in scene.wish.previous]
+    last = last_of(built.problem, shown)
     if solver is None:
-        chosen = choose_at_once(built.problem, scene.percent)
+        chosen = choose_at_once(built.problem, scene.percent, last)
     else:
-        chosen = choose(built.problem, scene.percent, scene.wish.effort, solver)
+        chosen = choose(built.problem, scene.percent, scene.wish.effort, solver, last)
     wrong = faults(built.problem, chosen.schedule)
     if wrong:
         raise NotPossible(f"no valid plan was found: {wrong[0]}")

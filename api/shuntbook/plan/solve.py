@@ -11,8 +11,8 @@ from math import ceil, floor
 from typing import Any, Literal
 
 from shuntbook.plan.crews import alike, assign, each_alone
-from shuntbook.plan.model import Model, hint, looks, minutes_of_work
-from shuntbook.plan.problem import Problem, Reached, Schedule
+from shuntbook.plan.model import Model, far_from, hint, looks, minutes_of_work
+from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
 
 SHARE = 0.7
 """How much of what is left one goal may take, where others come after it."""
@@ -68,7 +68,12 @@ class Found:
 
 
 def solve(problem: Problem, start: Schedule | None = None, effort: Effort = Effort()) -> Schedule | None:
-    """Return the best plan found, `start` where none was: a valid plan to begin with."""
+    """Return the best plan found, `start` where none was: a valid plan to begin with.
+
+    Where the problem has a plan last shown: the nearest to it with all that `start` has, within the horizon.
+    """
+    if problem.last and start is not None:
+        return _nearest(problem, start, effort)
     found = _in_stages(Model(problem, alike(problem)), start, effort)
     schedule = _named(problem, found)
     if found is not None and schedule is None:
@@ -78,6 +83,31 @@ def solve(problem: Problem, start: Schedule | None = None, effort: Effort = Effo
         schedule = _named(problem, _as_good(Model(problem, named), found, effort))
         schedule = schedule or _named(problem, _in_stages(Model(problem, named), start, effort))
     return schedule or start
+
+
+def _nearest(problem: Problem, start: Schedule, effort: Effort) -> Schedule | None:
+    """Return the plan with the fewest people changed, then the fewest pairs of one person's tasks in another order."""
+    model = Model(problem, each_alone(problem))
+    for group, literal in model.inside.items():
+        model.cp.add(literal == (group in start.inside))
+    hint(model, start)
+    model.cp.minimize(far_from(model, problem.last))
+    solver, status = _run(model, effort.deterministic_s, effort.workers)
+    if status not in ("OPTIMAL", "FEASIBLE"):
+        return start
+    found = _named_alone(problem, _read(model, solver, start.goals), model, solver)
+    return replace(found, proven=start.proven)
+
+
+def _named_alone(problem: Problem, found: Found, model: Model, solver: Any) -> Schedule:
+    """Return a plan of a model in which everybody is a crew of one: who does what is in it."""
+    placed = []
+    for number, (start, end) in found.times.items():
+        counts = model.taken[number]
+        who = tuple(sorted(crew[0] for crew, count in counts.items() if solver.value(count)))
+        placed.append(Placed(number, start, end, who))
+    in_order = tuple(sorted(placed, key=lambda item: (item.start, item.task)))
+    return Schedule(in_order, found.proven, "solver", found.inside, tuple(found.reached))
 
 
 def _named(problem: Problem, found: Found | None) -> Schedule | None:
