@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import lcm
 
 from shuntbook.plan.access import Ways
-from shuntbook.plan.draft import Draft, Obstacle, Progress
+from shuntbook.plan.draft import Draft, Level, Obstacle, Progress
 from shuntbook.plan.inspections import add_inspections
 from shuntbook.plan.jobs import JobTasks, add_job
 from shuntbook.plan.problem import GRID_S, Problem, Span, Worker
@@ -97,6 +97,7 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> P
         draft.earliest, draft.latest = max(visit.earliest, visit.progress.now), visit.latest
         resources |= {draft.named(zone.zone): zone.people for zone in setup.car_map.zones.values()}
         spans += _car(draft, visit)
+    _keep_what_is_begun(draft)
     scale = lcm(*(value.denominator for value in draft.worth.values()))
     problem = Problem(
         tuple(draft.tasks),
@@ -129,6 +130,13 @@ def _car(draft: Draft, visit: Visit) -> list[Span]:
     spans = ways.spans(jobs)
     keep_when(draft, routine, spans)
     return spans
+
+
+def _keep_what_is_begun(draft: Draft) -> None:
+    begun = {task.group for task in draft.tasks if task.fixed is not None and task.group}
+    for groups in draft.levels.values():
+        groups -= begun
+    draft.levels[Level.BEGUN] |= begun
 
 
 def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:

@@ -24,17 +24,19 @@ Why = Literal["time", "value", "risk", "part", "people", "official"]
 class Level(IntEnum):
     """The goals that count jobs and routine work, the first before all others."""
 
-    KNOWN = 0
+    BEGUN = 0
+    """What is under way: a plan keeps it."""
+    KNOWN = 1
     """Safety-critical, with a known condition."""
-    UNKNOWN = 1
+    UNKNOWN = 2
     """Safety-critical, of which the condition was only reported or felt."""
-    CRITICAL = 2
+    CRITICAL = 3
     """What else is safety-critical."""
-    VITAL = 3
+    VITAL = 4
     """Routine work that is vital."""
-    MUST = 4
+    MUST = 5
     """Jobs that must be done."""
-    ROUTINE = 5
+    ROUTINE = 6
     """Routine work that must be done."""
 
 

@@ -1,4 +1,4 @@
-"""The CP-SAT model of a problem: variables, then one function per rule.
+"""The CP-SAT model of a problem: its variables; `rules` has one function per rule, `aims` what is gone for.
 
 People who are alike are counted, not named: a crew of three is a resource of three, as in a textbook project, and who
 does what is settled once it is known when. OR-tools is imported when a model is made and not before: it costs a
@@ -12,8 +12,10 @@ from fractions import Fraction
 from math import ceil, lcm
 from typing import Any
 
+from shuntbook.plan.bounds import bounds_of
 from shuntbook.plan.crews import Crew
-from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, exact_units
+from shuntbook.plan.problem import Problem, Task, exact_units
+from shuntbook.plan.rules import RULES
 
 
 class Model:
@@ -31,6 +33,7 @@ class Model:
         self.cp = cp_model.CpModel()
         self.inside: dict[str, Any] = {group: self.cp.new_bool_var(group) for group in problem.groups}
         self.always = self.cp.new_constant(1)
+        self.bounds = bounds_of(problem)
         self._ors: dict[frozenset[int], Any] = {}
         self._present: dict[int, Any] = {}
         numbers = range(len(problem.tasks))
@@ -71,8 +74,9 @@ class Model:
         task = self.problem.tasks[number]
         if task.fixed is not None:
             return self.cp.new_constant(task.fixed)
-        latest = self.problem.latest(number) - task.shortest
-        return self.cp.new_int_var(task.earliest, max(task.earliest, latest), f"start {task.name}")
+        latest = max(task.earliest, self.bounds.ends(self.problem, number) - task.shortest)
+        # What has no time left is not in, and may start anywhere.
+        return self.cp.new_int_var(min(self.bounds.heads[number], latest), latest, f"start {task.name}")
 
     def _size(self, task: Task) -> Any:
         if task.pieces:
@@ -141,279 +145,3 @@ def _longest(task: Task) -> int:
     longest = sum((piece.exact for piece in task.pieces), Fraction(0))
     further = exact_units(task.further.expected) * max(0, len(task.pieces) - 1) if task.further is not None else 0
     return ceil(longest + further)
-
-
-def within_the_service(model: Model) -> None:
-    """What cannot end in time is not in."""
-    for number, task in enumerate(model.problem.tasks):
-        begins = task.earliest if task.fixed is None else task.fixed
-        if begins + task.shortest > model.problem.latest(number):
-            model.cp.add(model.present[number] == 0)
-        model.cp.add(model.end[number] <= model.problem.latest(number)).only_enforce_if(model.present[number])
-
-
-def enough_people(model: Model) -> None:
-    """A task that is in has its people, one of the skilled among them, none before he is there."""
-    for number, task in enumerate(model.problem.tasks):
-        chosen = model.taken[number]
-        if len(chosen) > 1:
-            model.cp.add(sum(chosen.values()) == task.people * model.present[number])
-        if task.guests and task.people > 1:
-            model.cp.add(sum(count for crew, count in chosen.items() if crew[0] in task.guests) <= 1)
-        if task.skilled and task.people:
-            skilled = sum(count for crew, count in chosen.items() if crew[0] in task.skilled)
-            model.cp.add(skilled >= model.present[number])
-        for crew, count in chosen.items():
-            if model.problem.workers[crew[0]].from_unit and (task.units or task.pieces):
-                _not_yet(model, number, crew, count)
-
-
-def _not_yet(model: Model, number: int, crew: Crew, count: Any) -> None:
-    some = model.cp.new_bool_var("some")
-    model.cp.add(count >= 1).only_enforce_if(some)
-    model.cp.add(count == 0).only_enforce_if(~some)
-    model.cp.add(model.start[number] >= model.problem.workers[crew[0]].from_unit).only_enforce_if(some)
-
-
-def nobody_in_two_places(model: Model) -> None:
-    """A crew does no more at once than it has people."""
-    for crew in model.crews:
-        intervals, amounts = [], []
-        for number, task in enumerate(model.problem.tasks):
-            if crew in model.taken[number] and (task.units or task.pieces):
-                interval, amount = _of_crew(model, number, crew)
-                intervals.append(interval)
-                amounts.append(amount)
-        _no_more_than(model, intervals, amounts, len(crew))
-
-
-def _of_crew(model: Model, number: int, crew: Crew) -> tuple[Any, Any]:
-    """Return the interval in which a task takes people of a crew, and how many."""
-    people = model.problem.tasks[number].people
-    count = model.taken[number][crew]
-    if len(model.taken[number]) == 1:
-        return model.interval[number], people
-    if min(len(crew), people) > 1:
-        return model.interval[number], count
-    own = model.cp.new_optional_interval_var(model.start[number], model.size[number], model.end[number], count, "")
-    return own, 1
-
-
-def _no_more_than(model: Model, intervals: Sequence[Any], amounts: Sequence[Any], capacity: int) -> None:
-    if capacity == 1 and len(intervals) > 1:
-        model.cp.add_no_overlap(intervals)
-    elif intervals:
-        model.cp.add_cumulative(intervals, amounts, capacity)
-
-
-def hands_in_all(model: Model) -> None:
-    """All who may do some tasks do no more of them at once than they are: implied, and it helps the proof.
-
-    The same as energy: what they do altogether fits into the time that they have.
-    """
-    tasks = [(n, task) for n, task in enumerate(model.problem.tasks) if task.people and (task.units or task.pieces)]
-    for hands in sorted({frozenset(task.may) for _, task in tasks}, key=sorted):
-        theirs = [(n, task) for n, task in tasks if hands.issuperset(task.may)]
-        _no_more_than(model, [model.interval[n] for n, _ in theirs], [task.people for _, task in theirs], len(hands))
-        work = [task.people * _work(model, n) for n, task in theirs]
-        if len(model.finish) == 1:
-            (finish,) = model.finish.values()
-            model.cp.add(sum(work) <= len(hands) * finish)
-
-
-def _work(model: Model, number: int) -> Any:
-    """Return how long a task goes on, 0 where it is not in."""
-    task = model.problem.tasks[number]
-    if task.pieces:
-        return model.size[number]
-    return (task.shorter.units if task.shorter else task.units) * model.present[number]
-
-
-def places_and_resources(model: Model) -> None:
-    """A zone holds its people, and there are so many stands."""
-    for resource, capacity in model.problem.resources.items():
-        users = [
-            (model.interval[n], t.uses[resource]) for n, t in enumerate(model.problem.tasks) if t.uses.get(resource)
-        ]
-        users += [(_up(model, span), span.holds[resource]) for span in model.problem.spans if span.holds.get(resource)]
-        if sum(amount for _, amount in users) > capacity:
-            intervals, amounts = zip(*users, strict=True)
-            model.cp.add_cumulative(intervals, amounts, capacity)
-
-
-def one_after_the_other(model: Model) -> None:
-    """What has to be before is before, where both are in."""
-    for earlier, later in model.problem.before:
-        _first(model, earlier, later)
-
-
-def _first(model: Model, earlier: int, later: int) -> None:
-    model.cp.add(model.start[later] >= model.end[earlier]).only_enforce_if(model.present[earlier], model.present[later])
-
-
-def opened_around(model: Model) -> None:
-    """An access step opens before and closes after everything that needs it, and what is done meanwhile."""
-    for span in model.problem.spans:
-        for user in (*span.users, *span.within):
-            if span.opens is not None:
-                _first(model, span.opens, user)
-            _first(model, user, span.closes)
-        if span.opens is not None:
-            _first(model, span.opens, span.closes)
-
-
-def ground_work_on_the_ground(model: Model) -> None:
-    """What is done on the ground is not done while the car is on stands."""
-    for span in model.problem.spans:
-        ground = [
-            n for n, task in enumerate(model.problem.tasks) if span.stands and task.ground and task.car == span.car
-        ]
-        for up in [_up(model, span)] if ground else []:
-            for number in ground:
-                model.cp.add_no_overlap([up, model.interval[number]])
-
-
-def _up(model: Model, span: Span) -> Any:
-    """Return the interval in which a span is open."""
-    start = 0 if span.opens is None else model.start[span.opens]
-    size = model.cp.new_int_var(0, model.problem.horizon, f"up {span.name}")
-    return model.cp.new_optional_interval_var(start, size, model.end[span.closes], model.present[span.closes], "up")
-
-
-def fire_risk_alone(model: Model) -> None:
-    """Open fuel and welding stop all other work on the car."""
-    for number, task in enumerate(model.problem.tasks):
-        for other, beside in enumerate(model.problem.tasks) if task.alone else ():
-            if other != number and beside.car == task.car and not (beside.alone and other < number):
-                model.cp.add_no_overlap([model.interval[number], model.interval[other]])
-
-
-def nobody_at_a_moving_car(model: Model) -> None:
-    """While the car goes up or down nobody touches it: no other step opens or closes, only work beside it goes on."""
-    problem = model.problem
-    ordered = set(problem.before) | _ordered_by_spans(problem)
-    for number, task in enumerate(problem.tasks):
-        for other, beside in enumerate(problem.tasks) if task.moves else ():
-            twice = beside.moves and other < number
-            begun = task.fixed is not None and beside.fixed is not None
-            settled = (number, other) in ordered or (other, number) in ordered
-            if other != number and beside.touches and beside.car == task.car and not (twice or begun or settled):
-                model.cp.add_no_overlap([model.interval[number], model.interval[other]])
-
-
-def _ordered_by_spans(problem: Problem) -> set[tuple[int, int]]:
-    """Return the pairs that a span has one after the other anyway: they need no choice."""
-    found = set()
-    for span in problem.spans:
-        users = (*span.users, *span.within)
-        found |= {(user, span.closes) for user in users}
-        found |= {(span.opens, user) for user in (*users, span.closes) if span.opens is not None}
-    return found
-
-
-def somebody_else(model: Model) -> None:
-    """Who repaired does not inspect, who fitted does not check: both together take no more of a crew than it has."""
-    for apart in model.problem.apart:
-        for other in apart.others:
-            for crew, count in model.taken[apart.task].items():
-                if crew in model.taken[other]:
-                    model.cp.add(count + model.taken[other][crew] <= len(crew))
-
-
-def finish_last(model: Model) -> None:
-    """A car is finished when its last task is."""
-    for number, task in enumerate(model.problem.tasks):
-        model.cp.add(model.finish[task.car] >= model.end[number]).only_enforce_if(model.present[number])
-
-
-RULES = (
-    within_the_service,
-    enough_people,
-    nobody_in_two_places,
-    hands_in_all,
-    places_and_resources,
-    one_after_the_other,
-    opened_around,
-    ground_work_on_the_ground,
-    fire_risk_alone,
-    nobody_at_a_moving_car,
-    somebody_else,
-    finish_last,
-)
-"""One function per rule, in the order in which they are told."""
-
-
-def hint(model: Model, schedule: Schedule) -> None:
-    """Tell the solver a plan that is known to be valid."""
-    model.cp.clear_hints()  # type: ignore[no-untyped-call]
-    placed = {item.task: item for item in schedule.placed}
-    for group, literal in model.inside.items():
-        model.cp.add_hint(literal, group in schedule.inside)
-    for number, task in enumerate(model.problem.tasks):
-        item = placed.get(number)
-        if item is not None and task.fixed is None:
-            model.cp.add_hint(model.start[number], item.start)
-        for crew, count in model.taken[number].items():
-            if len(model.taken[number]) > 1:
-                model.cp.add_hint(count, 0 if item is None else len(set(crew).intersection(item.workers)))
-
-
-def far_from(model: Model, last: Sequence[Placed]) -> Any:
-    """Return how far a plan with everybody by name is from the last: people changed before pairs swapped."""
-    changed, swapped = [], []
-    mine = [item for item in last if model.problem.tasks[item.task].fixed is None]
-    kept = {item.task: _keeps(model, item) for item in mine}
-    for item in mine:
-        changed.append(model.present[item.task] - kept[item.task])
-    for place, one in enumerate(mine):
-        for other in mine[place + 1 :]:
-            if set(one.workers) & set(other.workers):
-                swapped.append(_swapped(model, one, other, kept))
-    return sum(changed) * (len(swapped) + 1) + sum(swapped)
-
-
-def _keeps(model: Model, item: Placed) -> Any:
-    """Return a literal that is true where a task is in with the people that it had."""
-    keeps = model.cp.new_bool_var("keeps")
-    taken = {crew[0]: count for crew, count in model.taken[item.task].items()}
-    model.cp.add_implication(keeps, model.present[item.task])
-    if set(item.workers) <= taken.keys() and len(item.workers) == model.problem.tasks[item.task].people:
-        for worker in item.workers if len(taken) > 1 else ():
-            model.cp.add(taken[worker] >= 1).only_enforce_if(keeps)
-    else:
-        model.cp.add(keeps == 0)
-    return keeps
-
-
-def _swapped(model: Model, one: Placed, other: Placed, kept: dict[int, Any]) -> Any:
-    first, second = (one, other) if (one.start, one.end) <= (other.start, other.end) else (other, one)
-    swapped = model.cp.new_bool_var("swapped")
-    model.cp.add(model.start[second.task] >= model.start[first.task]).only_enforce_if(
-        ~swapped, kept[first.task], kept[second.task]
-    )
-    return swapped
-
-
-def looks(model: Model) -> Any | None:
-    """Return the sum of when those tasks start that find out what is unknown, None where there are none."""
-    starts = []
-    for number, task in enumerate(model.problem.tasks):
-        if task.early and task.fixed is None:
-            start = model.cp.new_int_var(0, model.problem.horizon, "early")
-            model.cp.add(start >= model.start[number]).only_enforce_if(model.present[number])
-            starts.append(start)
-    return sum(starts) if starts else None
-
-
-def minutes_of_work(model: Model) -> Any:
-    """Return worker-units of all that is in the plan, the last goal."""
-    work = []
-    for number, task in enumerate(model.problem.tasks):
-        whole = task.units * model.present[number]
-        if task.shorter:
-            both = model.cp.new_bool_var("both")
-            reason = model.any([model.present[n] for n in task.shorter.because])
-            model.cp.add_min_equality(both, [model.present[number], reason])
-            whole -= (task.units - task.shorter.units) * both
-        work.append(task.people * (model.size[number] if task.pieces else whole))
-    return sum(work)

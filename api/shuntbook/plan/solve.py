@@ -10,8 +10,9 @@ from dataclasses import dataclass, field, replace
 from math import ceil, floor
 from typing import Any, Literal
 
+from shuntbook.plan.aims import far_from, hint, looks, minutes_of_work
 from shuntbook.plan.crews import alike, assign, each_alone
-from shuntbook.plan.model import Model, far_from, hint, looks, minutes_of_work
+from shuntbook.plan.model import Model
 from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
 
 SHARE = 0.7
