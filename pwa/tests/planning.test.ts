@@ -16,7 +16,7 @@ import {
   startTask,
 } from "../src/flow/plan";
 import type { Briefing } from "../src/report/briefing";
-import { PLAIN_WISH } from "../src/report/plan";
+import { PLAIN_WISH, shownOf } from "../src/report/plan";
 import { keepAnswer, SETUP_KEY } from "../src/store/answers";
 import type { Db } from "../src/store/db";
 import { waitingEntries } from "../src/store/entries";
@@ -126,6 +126,19 @@ test("a quick plan is replaced by the better one; a quick one never takes the pl
   expect(await askQuietly(core, "B", PLAIN_WISH)).toBe(true);
   expect(state().plans[0]?.plan).toEqual(HANDED);
   expect(state().plans[0]?.offer).toBeUndefined();
+});
+
+test("the server is told which plan is shown, if it is one that knows what to do with it", async () => {
+  core.fetch = answers(200, { ...made_plan, choice: "on-time" });
+  await askPlan(core, "B", PLAIN_WISH);
+  const [shown] = state().plans;
+  const previous = shownOf(shown ?? null);
+  await askPlan(core, "B", { ...PLAIN_WISH, previous });
+  const tasks = made_plan.tasks.map(({ task, start_s, people }) => ({ task, start_s, people }));
+  expect(asked.at(-1)?.body).toEqual({ service: "B", previous: { tasks } });
+  core.fetch = answers(200, made_plan);
+  await askPlan(core, "B", PLAIN_WISH);
+  expect(shownOf(state().plans[0] ?? null)).toBeUndefined();
 });
 
 test("who chose everything has it shown, also of plans that come later", async () => {

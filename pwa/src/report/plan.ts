@@ -17,7 +17,11 @@ export interface PlanWish {
   at: string | null;
   /** Which of the plans at hand is worked by; the one by the goals where nobody chose. */
   choice?: Choice;
+  /** The plan that people worked by when this one was asked for: the server keeps to it as far as can be. */
+  previous?: Previous | undefined;
 }
+
+export type Previous = Pick<PlanTask, "task" | "start_s" | "people">[];
 
 export const PLAIN_WISH: PlanWish = { mechanics: null, minutes: null, away: {}, at: null };
 
@@ -161,4 +165,10 @@ const WORK = /^(job|task|inspection|service|entry)\./;
 function hasOtherRates({ plan, heard_at }: HeldPlan, queue: Cached<Queue> | null): boolean {
   if (!queue || queue.answer.car !== plan.car || queue.answer.rates === plan.rates) return false;
   return (msOf(queue.heard_at) ?? 0) > (msOf(heard_at) ?? 0);
+}
+
+/** What a server is told of the plan that is shown; nothing where the server that made it would not know what to do with it. */
+export function shownOf(held: HeldPlan | null): Previous | undefined {
+  if (held?.plan.choice === undefined) return undefined;
+  return held.plan.tasks.map(({ task, start_s, people }) => ({ task, start_s, people }));
 }

@@ -22,13 +22,14 @@ export async function fetchPlan(
   return plan && isAsked ? { plan } : { kind: "unreachable", retry_after_s: null };
 }
 
-function bodyOf(service: string, { mechanics, minutes, away, at }: PlanWish) {
+function bodyOf(service: string, { mechanics, minutes, away, at, previous }: PlanWish) {
   return {
     service,
     ...(mechanics === null ? {} : { mechanics }),
     ...(minutes === null ? {} : { minutes }),
     ...(Object.keys(away).length === 0 ? {} : { away }),
     ...(at === null ? {} : { at }),
+    ...(previous === undefined ? {} : { previous: { tasks: previous } }),
   };
 }
 

@@ -55,15 +55,17 @@ function Task({ setup, held, standing, task, person }: WithPlan & { task: PlanTa
     <li>
       <a class={`lane-task ${state}`} href={taskHref(task.task)} aria-label={said}>
         <span class="task-when">{spanOf(held.plan, setup, task)}</span>
-        <span class="task-what">{what}</span>
-        <span class="task-how soft">
-          {[
-            lasts(task.end_s - task.start_s),
-            others.length > 0 && words.with(namesOf(setup, others)),
-            state !== "planned" && words.state[state],
-          ]
-            .filter(Boolean)
-            .join(" · ")}
+        <span class="task-lines">
+          <span class="task-what">{what}</span>
+          <span class="task-how soft">
+            {[
+              lasts(task.end_s - task.start_s),
+              others.length > 0 && words.with(namesOf(setup, others)),
+              state !== "planned" && words.state[state],
+            ]
+              .filter(Boolean)
+              .join(" · ")}
+          </span>
         </span>
       </a>
     </li>

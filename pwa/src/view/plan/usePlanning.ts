@@ -4,7 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { HeldPlan, PlanWish } from "../../flow/model";
 import type { Service } from "../../kit/api";
 import { localIso } from "../../kit/time";
-import { type Change, changeSince, PLAIN_WISH, type Standing, standings } from "../../report/plan";
+import { type Change, changeSince, PLAIN_WISH, shownOf, type Standing, standings } from "../../report/plan";
 import { type CurrentService, currentService } from "../../report/service";
 import { type Pending, usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
@@ -55,7 +55,8 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   const held = state.plans.find((one) => one.plan.service === service.service) ?? null;
   const change = held ? changeSince(held, state.entries, state.queue) : "none";
   const at = restFrom(current, props);
-  const ask = (wish: PlanWish) => void pending.run(() => actions.askPlan(service.service, { ...wish, at }));
+  const ask = (wish: PlanWish) =>
+    void pending.run(() => actions.askPlan(service.service, { ...wish, at, previous: shownOf(held) }));
   useBetterPlan(props, held);
   const follows = useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
   const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
@@ -99,9 +100,10 @@ function useNewPlan(props: CarScreen, held: HeldPlan | null, wanted: boolean, at
     if (!wanted || !held || document.hidden || tried.current === news) return;
     tried.current = news;
     let timer = 0;
+    const wish = { ...held.wish, at, previous: shownOf(held) };
     const ask = () =>
       quiet.run(async () => {
-        const more = await actions.askQuietly(held.plan.service, { ...held.wish, at });
+        const more = await actions.askQuietly(held.plan.service, wish);
         if (more && tried.current === news) timer = window.setTimeout(() => void ask(), POLL_MS);
       });
     void ask();
