@@ -185,6 +185,9 @@ async function runningParts(core: RunningCore): Promise<Running> {
     fetch,
     token: async () => core.snapshot().speaking?.token ?? null,
     onChanged: (news) => void onServersNews(core, news),
+    onRefused() {
+      if (!core.snapshot().speaking?.refused) void outbox.sync();
+    },
     isHidden: () => isHidden() || isResting(),
     locks,
   });
