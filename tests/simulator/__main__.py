@@ -16,6 +16,7 @@ def main() -> int:
     parser.add_argument("--minutes", type=int, help="virtual minutes before all is well again; by chance otherwise")
     parser.add_argument("--phones", type=int, default=5)
     parser.add_argument("--trace", action="store_true", help="print all that happened")
+    parser.add_argument("--until-wrong", action="store_true", help="stop at the first history with anything wrong")
     asked = parser.parse_args()
     logging.getLogger("shuntbook").setLevel(logging.CRITICAL)
     began, outcomes = time.monotonic(), []
@@ -24,6 +25,8 @@ def main() -> int:
             outcome = running.run(seed, asked.minutes, asked.phones, asked.trace)
             outcomes.append(outcome)
             tell(outcome, asked.trace)
+            if outcome.wrong and asked.until_wrong:
+                break
     return summary(outcomes, time.monotonic() - began)
 
 

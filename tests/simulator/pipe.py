@@ -100,7 +100,10 @@ def _phones() -> Iterator[tuple[IO[bytes], IO[bytes]]]:
         try:
             yield reading, writing
         finally:
-            process.kill()
-            process.wait()
+            # It ends by itself where nobody asks for more; in the midst of a history it does not.
             with suppress(BrokenPipeError):
                 writing.close()
+            with suppress(subprocess.TimeoutExpired):
+                process.wait(5)
+            process.kill()
+            process.wait()

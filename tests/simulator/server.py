@@ -12,7 +12,7 @@ import msgspec
 from flask import Flask
 
 from shuntbook.app import create_app, put_over
-from shuntbook.flow import answers, backups, clock, diagnostics, ingest, joining, review, uploads
+from shuntbook.flow import answers, backups, clock, diagnostics, ingest, joining, members, review, uploads
 from shuntbook.flow.changes import versions
 from shuntbook.kit.canonical import canonical
 from shuntbook.kit.errors import NotFound, ShuntbookError, StoreUnavailable
@@ -115,7 +115,8 @@ class Server:
         waiting = [one for one in quarantine.listing(self.store.db) if one.reviewed_at is None]
         try:
             for one in waiting[:1]:
-                review.review(self.store, one.sha256, ask["verdict"], "asked", "p-vera", clock.now())
+                vera = members.member(self.store.db, "p-vera")
+                review.review(self.store, one.sha256, ask["verdict"], "asked", clock.now(), vera)
         except ShuntbookError:
             return {"reviewed": False}
         return {"reviewed": bool(waiting)}

@@ -3,6 +3,7 @@
  * calculate the queue agree byte for byte.
  */
 
+import type { Entry, Setup } from "../../src/kit/api";
 import { queueKey } from "../../src/store/answers";
 import { CARS, EVENT, type History } from "./history";
 import { type Phone, unsigned } from "./phone";
@@ -35,18 +36,22 @@ function textOf(raw: string): string {
 
 /** (a) What was acknowledged is in the log. */
 function lost({ acknowledged, phones }: History, log: Map<string, string>, looked: Looked): string[] {
-  const unknown = new Set(
-    looked.set_aside
-      .flatMap(({ raw, code }) => (code === "unknown-device" ? [JSON.parse(raw)] : []))
-      .map((one) => one.id),
-  );
+  const unheard = ofDevicesUnheardOf(phones, looked);
   const written = new Map(phones.flatMap((one) => [...one.written]));
   return [...acknowledged].flatMap((id) => {
-    // A rebuilt server can't check what a device wrote that joined after the manager's phone last heard of anybody.
-    if (unknown.has(id)) return [];
+    if (unheard.has(id)) return [];
     if (!log.has(id)) return [`(a) ${id} was acknowledged and is lost`];
     return (written.get(id) ?? log.get(id)) === log.get(id) ? [] : [`(a) ${id} has other bytes than were written`];
   });
+}
+
+/** A rebuilt server can't check what a device wrote that joined after a manager's phone last heard of anybody. */
+function ofDevicesUnheardOf(phones: Phone[], { set_aside }: Looked): Set<string> {
+  const managers = phones.filter((one) => one.person === "p-vera");
+  const known = managers.flatMap((one) => (one.disk.answer("setup") as Setup | undefined)?.devices ?? []);
+  const names = new Set(known.map((one) => one.device));
+  const unknown = set_aside.filter(({ code }) => code === "unknown-device").map(({ raw }) => JSON.parse(raw) as Entry);
+  return new Set(unknown.filter((one) => !names.has(one.device)).map((one) => one.id));
 }
 
 /** (b) What was written on a phone is in the log, or set aside and said to be. */
