@@ -29,6 +29,8 @@ import { job } from "../src/view/words/job";
 import { log } from "../src/view/words/log";
 import { looks } from "../src/view/words/looks";
 import { me } from "../src/view/words/me";
+import { more } from "../src/view/words/more";
+import { notices } from "../src/view/words/notices";
 import { people } from "../src/view/words/people";
 import { place } from "../src/view/words/place";
 import { places } from "../src/view/words/places";
@@ -42,6 +44,7 @@ import { season } from "../src/view/words/season";
 import { service } from "../src/view/words/service";
 import { setup } from "../src/view/words/setup";
 import { shared } from "../src/view/words/shared";
+import { shell } from "../src/view/words/shell";
 import { statement } from "../src/view/words/statement";
 import { told } from "../src/view/words/told";
 import { turn } from "../src/view/words/turn";
@@ -67,6 +70,8 @@ const english = {
   log,
   looks,
   me,
+  more,
+  notices,
   people,
   place,
   places,
@@ -82,6 +87,7 @@ const english = {
   service,
   setup,
   shared,
+  shell,
   statement,
   taking,
   told,

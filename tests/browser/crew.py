@@ -101,6 +101,16 @@ class Member:
         self.tap("Keep this PIN")
         self.sees("The PIN is kept on this phone.")
 
+    def why(self) -> list[str]:
+        """Open what the log holds of the car's release, and close it again; return its lines."""
+        self.tap("Why: what the log holds of this car")
+        dialog = self.page.get_by_role("dialog")
+        lines = dialog.locator(".ui-section h3, .ui-row, .hold-notes p")
+        lines.first.wait_for()
+        said = [" ".join(one.split()) for one in lines.all_inner_texts()]
+        dialog.get_by_role("button", name="Close").click()
+        return said
+
     def wrote(self, kind: str, count: int = 1) -> list[dict[str, Any]]:
         """Wait until the server holds so many entries of a kind from this person at this car."""
         wait_until(self.page, lambda: len(self._of(kind)) >= count)

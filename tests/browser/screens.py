@@ -31,6 +31,17 @@ def tap(*names: str) -> Act:
     return act
 
 
+def report(*names: str) -> Act:
+    """Open the newest report, and tap buttons there."""
+
+    def act(page: Page) -> None:
+        page.locator(".reports .ui-row").first.click()
+        page.get_by_role("article").wait_for()
+        tap(*names)(page)
+
+    return act
+
+
 def unfold(page: Page) -> None:
     """Open all that is folded."""
     page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
@@ -47,7 +58,7 @@ def more(page: Page) -> None:
     page.get_by_role("combobox", name="Stage").select_option("SS9")
     unfold(page)
     tap("More parts")(page)
-    page.get_by_role("radio", name="Middle").check()
+    page.get_by_role("button", name="Save: middle in SS9").wait_for()
 
 
 def saved(page: Page) -> None:
@@ -236,14 +247,15 @@ CREW = [
     Screen("log, withdrawn", "p-toma", "log", withdrawn),
     Screen("log, a ring on a photo", "p-toma", "log", ring),
     Screen("log, nothing was shared", "p-toma", "log/shared"),
-    Screen("change a report", "p-toma", "reports", tap("Change")),
+    Screen("change a report", "p-toma", "reports", report("Change")),
     Screen("change a report that is not here", "p-toma", "log/none"),
     Screen("ask the driver", "p-toma", "arrival"),
     Screen("turn", "p-toma", "turn"),
     Screen("walk round", "p-toma", "round"),
     Screen("walk round, ticked", "p-toma", "round", ticked),
     Screen("reports", "p-toma", "reports"),
-    Screen("reports, withdraw", "p-toma", "reports", tap("Withdraw")),
+    Screen("reports, one", "p-toma", "reports", report()),
+    Screen("reports, withdraw", "p-toma", "reports", report("Withdraw")),
     Screen("road", "p-toma", "queue"),
     Screen("road, check card", "p-toma", "job/front-right/brake-hose", unfold),
     Screen("service for the crew", "p-toma", "service"),
@@ -261,12 +273,14 @@ CREW = [
     Screen("codes, one", "p-toma", "codes", codes),
     Screen("codes, many", "p-toma", "codes", many_codes),
     Screen("me, another person", "p-toma", "me", tap("Join another person")),
-    Screen("set aside, for a crew", "p-toma", "aside"),
+    Screen("needs review, for a crew", "p-toma", "aside"),
 ]
 MECHANIC = [
     Screen("queue", "p-bodo", "queue"),
     Screen("queue, all unfolded", "p-bodo", "queue", unfold),
-    Screen("queue, several as done", "p-bodo", "queue", tap("Tick several as done", "Finish 0 jobs")),
+    Screen(
+        "queue, several as done", "p-bodo", "queue", tap("More for this queue", "Mark several done", "Finish 0 jobs")
+    ),
     Screen("queue of the other car", "p-bodo", "queue", car="42"),
     Screen("job", "p-bodo", "job/front-right/tyre"),
     Screen("job, hold unfolded", "p-bodo", "job/front-right/brake-hose", unfold),
@@ -282,7 +296,7 @@ MECHANIC = [
     Screen("job, two versions", "p-bodo", "job/right-side/door", car="42"),
     Screen("job that is not there", "p-bodo", "job/roof/kite"),
     Screen("log in service", "p-bodo", "log"),
-    Screen("reports of others", "p-bodo", "reports", unfold),
+    Screen("reports of others", "p-bodo", "reports"),
     Screen("service", "p-bodo", "service"),
     Screen("service, no reason", "p-bodo", "service", tap("Release the car on hold")),
     Screen("ask the driver, answered", "p-bodo", "arrival", answered),
@@ -330,7 +344,7 @@ MANAGER = [
     Screen("service, manager", "p-vera", "service"),
     Screen("plan, manager", "p-vera", "plan", planned),
     Screen("me, manager", "p-vera", "me"),
-    Screen("nothing set aside", "p-vera", "aside"),
+    Screen("nothing needs review", "p-vera", "aside"),
     Screen("walk", "p-vera", "walk", car="42"),
     Screen("walk, photos", "p-vera", "walk", walk_at("Photos"), car="42"),
     Screen("walk, marks", "p-vera", "walk", walk_at("Marks"), car="42"),

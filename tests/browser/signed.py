@@ -43,8 +43,8 @@ def also_joins(phone: Phone, link: str, name: str) -> Page:
 def change_to(page: Page, name: str, pin: str | None = None) -> None:
     """Change the person in the head line."""
     page.get_by_role("button", name="uses this phone now").click()
-    page.locator("header .people").get_by_role("button", name=name).click()
+    page.locator("dialog .people").get_by_role("button", name=name).click()
     if pin is not None:
-        page.locator("header").get_by_label(f"PIN of {name}").fill(pin)
-        page.locator("header").get_by_role("button", name=f"Change to {name}").click()
+        page.get_by_role("dialog").get_by_label(f"PIN of {name}").fill(pin)
+        page.get_by_role("dialog").get_by_role("button", name=f"Change to {name}").click()
     page.get_by_role("button", name=f"{name} uses this phone now").wait_for()

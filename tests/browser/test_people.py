@@ -125,21 +125,21 @@ def test_who_has_a_pin_is_asked_for_it_and_wrong_ones_slow_down(signed_server: S
     change_to(page, "Bodo")
 
     page.get_by_role("button", name="uses this phone now").click()
-    page.locator("header .people").get_by_role("button", name="Odil").click()
+    page.locator("dialog .people").get_by_role("button", name="Odil").click()
     is_as_it_should_be(shared)
-    field = page.locator("header").get_by_label("PIN of Odil")
+    field = page.get_by_role("dialog").get_by_label("PIN of Odil")
     for tries in range(3):
         field.fill(f"000{tries}")
-        page.locator("header").get_by_role("button", name="Change to Odil").click()
-        page.locator("header").get_by_text("That is not the PIN of Odil").wait_for()
-        page.wait_for_function("() => [...document.querySelectorAll('header input')].every(one => one.value === '')")
+        page.get_by_role("dialog").get_by_role("button", name="Change to Odil").click()
+        page.get_by_role("dialog").get_by_text("That is not the PIN of Odil").wait_for()
+        page.wait_for_function("() => [...document.querySelectorAll('dialog input')].every(one => one.value === '')")
     field.fill(PIN)
-    page.locator("header").get_by_role("button", name="Change to Odil").click()
+    page.get_by_role("dialog").get_by_role("button", name="Change to Odil").click()
     page.get_by_text("Too many wrong PINs").wait_for()
     page.get_by_role("button", name="Bodo uses this phone now").wait_for()
     page.wait_for_timeout(5_500)
     field.fill(PIN)
-    page.locator("header").get_by_role("button", name="Change to Odil").click()
+    page.get_by_role("dialog").get_by_role("button", name="Change to Odil").click()
     page.get_by_role("button", name="Odil uses this phone now").wait_for()
     # Whoever has none changes with one tap.
     change_to(page, "Bodo")
@@ -149,7 +149,7 @@ def test_who_has_a_pin_is_asked_for_it_and_wrong_ones_slow_down(signed_server: S
 def test_without_a_network_people_change_and_sign(signed_server: Server, shared: Phone) -> None:
     page = shared.page
     go(page, "queue")
-    page.locator("main .job-card").first.wait_for()
+    page.locator(".queue .ui-row").first.wait_for()
     shared.context.set_offline(True)
     change_to(page, "Odil")
     open_look(page, "front-right/brake-hose")
@@ -169,8 +169,9 @@ def test_a_scribe_ticks_several_jobs_for_others(signed_server: Server, shared: P
     page = shared.page
     change_to(page, "Vera")
     go(page, "queue")
-    page.get_by_role("button", name="Tick several as done").click()
-    form = page.locator("section", has=page.get_by_role("heading", name="Tick several as done"))
+    page.get_by_role("button", name="More for this queue").click()
+    page.get_by_role("button", name="Mark several done").click()
+    form = page.locator("section", has=page.get_by_role("heading", name="Mark several done"))
     form.get_by_role("button", name="Finish").click()
     page.get_by_text("Tick at least one job that was done").wait_for()
     jobs = form.get_by_role("group", name="What was done").get_by_role("checkbox")
@@ -214,8 +215,8 @@ def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
 
     page = manager.join(signed_server, "p-vera")
     go(page, "queue")
-    page.locator(".hold-bar summary").click()
-    page.get_by_role("link", name="See what was set aside").click()
+    page.get_by_role("button", name="Why: what the log holds").click()
+    page.get_by_role("link", name="See what needs review").click()
     page.get_by_text("2 wait for your look").wait_for()
     card = page.locator("article").first
     card.get_by_text("It has no signature, and this event demands one.").wait_for()

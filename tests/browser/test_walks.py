@@ -108,10 +108,9 @@ def test_km_direction_and_cause_are_kept_and_an_estimated_km_says_so(walk: Walk)
     he = walk("?empty#/log")
     he.press("Left side")
     he.page.get_by_text("Km, direction").click()
-    he.page.get_by_role("radio", name="Middle").check()
     he.press("9 o'clock")
     he.page.get_by_label("Bank").check()
-    he.press("Save")
+    he.press("Save: middle in SS1")
     body = he.heard(1)[0]["data"]
     assert (body["direction"], body["cause"]) == (9, "bank")
     # SS1 is 7.3 km long in the fixture: its middle is 3.65, one decimal.
@@ -148,6 +147,7 @@ def test_nothing_seen_is_one_tap_a_second_one_says_nothing_more_and_it_is_undone
 
 def test_making_one_of_two_versions_starts_with_the_worse_condition_and_drops_no_symptom(walk: Walk) -> None:
     he = walk("#/reports")
+    he.page.get_by_role("link", name="Two versions").click()
     he.press("Make it one")
     he.press("Save the change")
     body = he.heard(1)[0]["data"]

@@ -14,7 +14,7 @@ Role = Literal["button", "checkbox", "link", "radio", "textbox"]
 
 CORNER = "Front left corner"
 HOSE = f"{CORNER}: Brake hose"
-HOLD = f"HOLD: 1 reason: {HOSE}"
+HOLD = f"HOLD: 1 to inspect: {HOSE}"
 
 
 @dataclass

@@ -14,7 +14,7 @@ from .conftest import Pockets
 from .finding import BOX
 from .phone import WebKitPhone
 
-WORKED_OUT = "Worked out on this phone from what it holds"
+WORKED_OUT = "Calculated on this phone from what it holds"
 FILM = """
 const [pictures] = arguments;
 const canvas = Object.assign(document.createElement('canvas'), { width: 1280, height: 720 });

@@ -40,7 +40,8 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
- * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/place/<zone>`, `#/place/<zone>/inspect`, `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
+ * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/more`, `#/report/<report>`, `#/place/<zone>`, `#/place/<zone>/inspect`,
+ * `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
  */
 export interface Route {
   screen: ScreenName;
@@ -131,8 +132,8 @@ export interface AppState {
   update_ready: boolean;
   /** Epoch ms, refreshed every 15 s while visible. */
   now: number;
-  /** A sentence for the person: what happened and what to do; cleared by `dismiss`. `undo` is for `voidEntry`. */
-  message: { text: string; undo: string | null } | null;
+  /** A sentence for the person: what happened and what to do; cleared by `dismiss`. `undo` is for `voidEntry`; `stays`: so for as long as the app is open. */
+  message: { text: string; undo: string | null; stays?: boolean } | null;
   /** Whether the app was opened by a join link that failed, with the reason. */
   join_problem: string | null;
 }

@@ -7,6 +7,7 @@ import type { Route } from "./model";
 const SCREENS = [
   "log",
   "reports",
+  "report",
   "queue",
   "job",
   "service",
@@ -31,6 +32,7 @@ const SCREENS = [
   "board",
   "looks",
   "place",
+  "more",
 ] as const;
 
 export type ScreenName = (typeof SCREENS)[number];

@@ -62,7 +62,7 @@ export const messages = worded("said", {
   photoGoneTodo: "The report was sent without it. Take the photo again if the damage is still there to be seen.",
   /** Why this phone may not say that the log holds nothing open. */
   notKnown: {
-    own: "Worked out on this phone from what it holds: the server may know of more.",
+    own: "Calculated on this phone from what it holds: the server may know of more.",
     never: "The server has not been heard about this car yet.",
     unsent: (n: number) =>
       n === 1 ? "1 entry of this phone is not sent yet." : `${n} entries of this phone are not sent yet.`,

@@ -8,7 +8,7 @@ import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";
 import { Stepper } from "../bits/Stepper";
 import { usePending } from "../bits/usePending";
-import { partName } from "../queue/JobCard";
+import { partName } from "../queue/partName";
 import { common } from "../words/common";
 import { job as words } from "../words/job";
 import { NoWork, shutOf } from "../service/NoWork";

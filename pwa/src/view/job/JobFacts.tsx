@@ -3,7 +3,7 @@
 import type { EventSetup, Job } from "../../kit/api";
 import { accessName } from "../labels";
 import { timeText } from "../place/shown";
-import { partName } from "../queue/JobCard";
+import { partName } from "../queue/partName";
 import { Facts } from "../ui/Card";
 import { Tag } from "../ui/Tag";
 import { job as words } from "../words/job";

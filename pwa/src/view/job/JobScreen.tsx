@@ -9,7 +9,6 @@ import { ofJob, voicesBySubject } from "../../report/voices";
 import { componentLabel, personName, timeOf, zoneLabel } from "../labels";
 import { failedText } from "../place/Rows";
 import { placeHref } from "../place/shown";
-import { HoldBar, isManager } from "../queue/HoldBar";
 import "../queue/queue.css";
 import { reasonsOf, reportedAgain } from "../queue/why";
 import type { CarScreen } from "../screen";
@@ -56,9 +55,6 @@ function JobPage(props: CarScreen & { job: Job }) {
   return (
     <>
       <Title {...props} />
-      {state.release && (
-        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
-      )}
       <JobTags {...{ job, setup }} starts={startsOn(valid, job.job)} again={reportedAgain(job, state.entries, setup)} />
       <Failed {...{ job, setup, valid }} />
       {job.group === "cage" && <CageCard />}

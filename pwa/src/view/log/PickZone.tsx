@@ -3,14 +3,19 @@
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
 import { Photos } from "../bits/Photo";
+import { lazy } from "../bits/lazy";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
-import { round } from "../words/round";
-import { turn } from "../words/turn";
 import { atZone } from "./draft";
+import type { CarScreen } from "../screen";
 import { openByZone } from "./openByZone";
-import { NothingSeen } from "./NothingSeen";
+
+// It asks only once a stage is over, and stands at the end, where nothing moves when it comes.
+const NothingSeen = lazy<CarScreen>(
+  async () => (await import("./NothingSeen")).NothingSeen,
+  () => null,
+);
 
 interface PickZone {
   state: AppState;
@@ -34,7 +39,7 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
       />
       {setup.kind === "school" && (
         <a class="button main" href="#/turn">
-          {turn.link}
+          {log.turn}
         </a>
       )}
       <button type="button" class="button" onClick={() => onPick({ ...draft, zone: null, findings: [] })}>
@@ -52,7 +57,7 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
         onPhotos={(photos) => onPhoto({ ...draft, photos })}
       />
       <a class="button" href="#/round">
-        {round.link}
+        {log.round}
       </a>
       <NothingSeen {...{ state, setup, car, actions }} />
     </div>

@@ -6,7 +6,7 @@ import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { componentLabel } from "../labels";
 import { startsOn } from "../job/history";
-import { jobHref } from "../queue/HoldBar";
+import { jobHref } from "../queue/links";
 import { shutOf } from "../service/NoWork";
 import { Dock } from "../ui/Dock";
 import { places as words } from "../words/places";

@@ -5,7 +5,7 @@ import { failedChecks } from "../../report/at_place";
 import { checksOf } from "../../report/looks";
 import { workedOn } from "../../report/passing";
 import { componentLabel, conditionLabel, personName, timeOf } from "../labels";
-import { jobHref } from "../queue/HoldBar";
+import { jobHref } from "../queue/links";
 import { startsOn } from "../job/history";
 import type { Tone } from "../ui/Mark";
 import { Row } from "../ui/Row";

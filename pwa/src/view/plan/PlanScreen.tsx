@@ -1,7 +1,6 @@
 /** The plan of one service: due out, who is next on what, lanes on a clock, what is left out, what minutes and hands buy. */
 
 import type { Service } from "../../kit/api";
-import { HoldBar, isManager } from "../queue/HoldBar";
 import "../queue/queue.css";
 import type { CarScreen } from "../screen";
 import "../service/service.css";
@@ -17,6 +16,7 @@ import { Facts, HowMade } from "./Facts";
 import { Lanes } from "./Lanes";
 import { LeftOutList } from "./LeftOutList";
 import { MyTask } from "./MyTask";
+import "./cards.css";
 import "./plan.css";
 import { Sheet } from "./Sheet";
 import { TaskLists } from "./TaskLists";
@@ -44,13 +44,10 @@ function Planned({ service, ...props }: CarScreen & { service: Service }) {
 }
 
 function Board(planning: Planning) {
-  const { state, setup, service, held, actions } = planning;
+  const { setup, service, held, actions } = planning;
   return (
     <div class="stack plan">
       <h1>{words.title}</h1>
-      {state.release && (
-        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
-      )}
       <label class="plan-which">
         <span class="unseen">{words.which}</span>
         <select value={service.service} onChange={(event) => actions.choosePlanned(event.currentTarget.value)}>

@@ -7,7 +7,6 @@ import { currentService, officialOf } from "../../report/service";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { timeOf } from "../labels";
-import { HoldBar, isManager } from "../queue/HoldBar";
 import "../queue/queue.css";
 import { Dated } from "../readings/Dated";
 import type { AtService, CarScreen } from "../screen";
@@ -37,9 +36,6 @@ export function ServiceScreen(props: CarScreen) {
   return (
     <div class="incar stack">
       <h1>{words.title}</h1>
-      {state.release && (
-        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
-      )}
       <Links advice={state.advice} works={works} />
       <Dated setup={setup} car={car} now_ms={state.now} pressing />
       <WhichService setup={setup} service={service} onChange={setChosen} />

@@ -68,9 +68,11 @@ export const common = worded("common", {
     queue: "Queue",
     service: "Service",
     costs: "Costs",
+    more: "More",
     me: "Me",
     aside: "Set aside",
     handover: "Handover",
+    report: "Report",
     codes: "Codes",
     plan: "Plan",
     briefing: "Briefing",
@@ -90,16 +92,6 @@ export const common = worded("common", {
     place: "Place",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
-  insecureTitle: "No trusted address",
-  insecure:
-    "This page did not come over a trusted https address: it does not open without signal. Ask your manager for the right link.",
-  unsigned: {
-    title: "Not signed",
-    insecure:
-      "What you log here can't be signed: the page did not come over a trusted https address. It is kept and sent, but counts only once a manager has accepted it.",
-    before:
-      "You joined before entries were signed. What you log is kept and sent, but counts only once a manager has accepted it. Ask your manager for a new code and join again under Me: nothing is lost.",
-  },
   loading: "Loading this screen …",
   loadFailed: "This screen could not be loaded. What is on this phone is kept. Try again, or come back with signal.",
   missing: (part: string) => `${part}: not on this phone yet. It comes by itself with signal; what you log is kept.`,
@@ -119,6 +111,7 @@ export const common = worded("common", {
   undo: "Undo",
   undoReason: "mis-tap",
   dismiss: "Close this message",
+  close: "Close",
   choose: "Choose …",
   otherReason: "Or in your own words",
   by: (what: string, step: string) => `${what}: ${step}`,

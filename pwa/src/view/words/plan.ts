@@ -15,6 +15,7 @@ const timesInTen = (n: number) =>
 
 export const plan = worded("plan", {
   title: "Plan",
+  short: "Plan",
   toPlan: "Plan this service",
   back: "Back to the plan",
   which: "Which service",

@@ -3,17 +3,25 @@
 import { worded } from "../../kit/language";
 
 export const reports = worded("reports", {
-  title: "My reports",
-  none: "No report from this phone yet. Log a hit and it shows here.",
-  others: (n: number) => `Reports of others (${n})`,
-  codes: "Show as codes",
-  scan: "Take over without a network",
-  incidents: "Incidents: hits, property, others",
+  title: "Reports",
+  none: "What you log shows here, with whether it was sent.",
+  noneTitle: "Nothing reported yet",
+  logOne: "Log a hit",
+  count: (n: number) => (n === 1 ? "1 report" : `${n} reports`),
+  waiting: (n: number) => `${n} waiting to be sent`,
+  placeOnly: "place alone",
+  sending: { waiting: "Waiting", sent: "Sent", attention: "Needs attention" } as Record<string, string>,
+  more: "More for these reports",
+  ways: {
+    codes: "Send by QR code",
+    handover: "Receive from another phone",
+    incidents: "Incidents: hits, property, others",
+  },
   nothingSeen: "Nothing seen",
   seat: "from the seat",
   round: "walked round",
   twoVersions:
-    "Two versions: people changed this report unseen by each other. The queue takes the worse of both until one change replaces them.",
+    "Two versions: two people edited this at the same time. The queue takes the worse of both until one change replaces them.",
   join: "Make it one",
   version: (name: string, time: string) => `${name}, ${time}`,
   amend: "Change",

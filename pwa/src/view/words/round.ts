@@ -3,7 +3,6 @@
 import { worded } from "../../kit/language";
 
 export const round = worded("round", {
-  link: "Walk round the car",
   title: "Walk round the car",
   how: "Tick what is bad, then go on to the next place. Save once at the end: one report for each place with damage.",
   happened: "What happened?",

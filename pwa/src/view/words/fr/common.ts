@@ -14,9 +14,11 @@ export const common: Words<typeof english> = {
     queue: "Travaux",
     service: "Assistance",
     costs: "Coûts",
+    more: "Plus",
     me: "Moi",
     aside: "Mis de côté",
     handover: "Transmission",
+    report: "Rapport",
     codes: "Codes",
     plan: "Plan",
     briefing: "Briefing",
@@ -36,16 +38,6 @@ export const common: Words<typeof english> = {
     looks: "Listes de contrôle",
   },
   starting: "Lecture de ce que contient ce téléphone …",
-  insecureTitle: "Adresse non reconnue",
-  insecure:
-    "Cette page n'est pas venue par une adresse https reconnue : elle ne s'ouvre pas sans réseau. Demandez le bon lien à votre responsable.",
-  unsigned: {
-    title: "Non signé",
-    insecure:
-      "Ce que vous notez ici ne peut pas être signé : la page n'est pas venue par une adresse https reconnue. C'est gardé et envoyé, mais cela ne compte qu'une fois accepté par un responsable.",
-    before:
-      "Vous avez rejoint l'équipe avant la mise en place des signatures. Ce que vous notez est gardé et envoyé, mais ne compte qu'une fois accepté par un responsable. Demandez-lui un nouveau code et rejoignez de nouveau sous Moi : rien n'est perdu.",
-  },
   loading: "Chargement de cet écran …",
   loadFailed:
     "Cet écran n'a pas pu être chargé. Ce qui est sur ce téléphone est gardé. Réessayez, ou revenez avec du réseau.",
@@ -67,6 +59,7 @@ export const common: Words<typeof english> = {
   undo: "Annuler",
   undoReason: "mis-tap",
   dismiss: "Fermer ce message",
+  close: "Fermer",
   choose: "Choisir …",
   otherReason: "Ou avec vos propres mots",
   by: (what, step) => `${what} : ${step}`,

@@ -15,6 +15,8 @@ import { job } from "./job";
 import { log } from "./log";
 import { looks } from "./looks";
 import { me } from "./me";
+import { more } from "./more";
+import { notices } from "./notices";
 import { people } from "./people";
 import { place } from "./place";
 import { places } from "./places";
@@ -30,6 +32,7 @@ import { seldom } from "./seldom";
 import { service } from "./service";
 import { setup } from "./setup";
 import { shared } from "./shared";
+import { shell } from "./shell";
 import { since } from "./since";
 import { statement } from "./statement";
 import { taking } from "./taking";
@@ -56,6 +59,8 @@ export const french = {
   log,
   looks,
   me,
+  more,
+  notices,
   people,
   place,
   places,
@@ -71,6 +76,7 @@ export const french = {
   service,
   setup,
   shared,
+  shell,
   since,
   statement,
   tasks,

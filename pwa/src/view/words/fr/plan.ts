@@ -12,6 +12,7 @@ const timesInTen = (n: number) =>
 
 export const plan: Words<typeof english> = {
   title: "Plan",
+  short: "Plan",
   toPlan: "Planifier cette assistance",
   back: "Retour au plan",
   which: "Quelle assistance",

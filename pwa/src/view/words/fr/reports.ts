@@ -4,12 +4,20 @@ import type { Words } from "../../../kit/language";
 import type { reports as english } from "../reports";
 
 export const reports: Words<typeof english> = {
-  title: "Mes rapports",
-  none: "Aucun rapport de ce téléphone. Notez un choc et il apparaît ici.",
-  others: (n) => `Rapports des autres (${n})`,
-  codes: "Montrer en codes",
-  scan: "Reprendre sans réseau",
-  incidents: "Incidents : chocs, biens, tiers",
+  title: "Rapports",
+  none: "Ce que vous notez apparaît ici, avec son envoi.",
+  noneTitle: "Rien de noté encore",
+  logOne: "Noter un choc",
+  count: (n) => (n < 2 ? `${n} rapport` : `${n} rapports`),
+  waiting: (n) => `${n} en attente d'envoi`,
+  placeOnly: "endroit seul",
+  sending: { waiting: "En attente", sent: "Envoyé", attention: "Demande attention" },
+  more: "Plus sur ces rapports",
+  ways: {
+    codes: "Envoyer par code QR",
+    handover: "Recevoir d'un autre téléphone",
+    incidents: "Incidents : chocs, biens, tiers",
+  },
   nothingSeen: "Rien vu",
   seat: "depuis le siège",
   round: "tour de la voiture fait",

@@ -4,7 +4,6 @@ import type { Words } from "../../../kit/language";
 import type { round as english } from "../round";
 
 export const round: Words<typeof english> = {
-  link: "Faire le tour de la voiture",
   title: "Tour de la voiture",
   how: "Cochez ce qui est abîmé, puis passez à l'endroit suivant. Enregistrez une fois à la fin : un rapport par endroit abîmé.",
   happened: "Que s'est-il passé ?",
