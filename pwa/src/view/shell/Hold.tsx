@@ -1,12 +1,12 @@
 /** The strip under the app bar on every screen of a car: what the log holds of its release, and the way to why. */
 
-import type { HoldReason } from "../../kit/api";
 import type { AppState, ReleaseShown } from "../../flow/model";
 import type { CarScreen } from "../screen";
 import { Announced } from "../bits/Announced";
 import { lazy } from "../bits/lazy";
 import { useOpen } from "../bits/useOpen";
 import { jobLabel } from "../labels";
+import { countsOf } from "./holdCounts";
 import { HoldStrip } from "../ui/HoldStrip";
 import { common } from "../words/common";
 import { shell } from "../words/shell";
@@ -44,18 +44,6 @@ function shown(release: ReleaseShown) {
   if (release.shown === "nothing-open")
     return { state: "nothing" as const, word: words.nothing, text: words.nothingRest };
   return { state: "unknown" as const, word: words.unknown, text: "" };
-}
-
-/** "1 failed · 4 to inspect". */
-function countsOf(reasons: HoldReason[]): string {
-  const count = (needs: string) => reasons.filter((one) => one.needs === needs).length;
-  const said = [
-    [count("review"), words.review],
-    [count("re-inspection"), words.failed],
-    [count("official"), words.official],
-    [count("inspection"), words.inspect],
-  ] as const;
-  return said.flatMap(([n, word]) => (n > 0 ? [word(n)] : [])).join(" · ");
 }
 
 function spoken(release: ReleaseShown, setup: CarScreen["setup"]): string {
