@@ -3412,8 +3412,8 @@ export interface components {
         /**
          * @description What a plan reaches of a goal, and what no plan could better; proven where both are the same.
          *
-         *     goal: `known`, `unknown`, `critical`, `vital`, `must`, `routine` count what is in; `value` is by the rate table, for
-         *     the time for work less the buffer; `finish` and `looks` (the sum of their starts) are seconds, `work`
+         *     goal: `begun`, `known`, `unknown`, `critical`, `vital`, `must`, `routine` count what is in; `value` is by the rate
+         *     table, for the time for work less the buffer; `finish` and `looks` (the sum of their starts) are seconds, `work`
          *     mechanic-minutes.
          */
         GoalReached: {
