@@ -12,7 +12,8 @@ CAPITAL_PX = 78.8
 # What a capital H measures in the very font of each line, on a canvas: the CSS alone would not know the font.
 CAPITALS = """() => {
   const pen = document.createElement('canvas').getContext('2d');
-  const lines = document.querySelectorAll('.board-car, .board-word, .board-out, .board-due span, .board-label, .board-text');
+  const lines = document.querySelectorAll(
+    ".board-car, .board-word, .board-out, .board-due span, .board-label, .board-text");
   return [...lines].filter((one) => one.textContent).map((one) => {
     const { fontWeight, fontSize, fontFamily } = getComputedStyle(one);
     pen.font = `${fontWeight} ${fontSize} ${fontFamily}`;

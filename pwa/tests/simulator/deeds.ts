@@ -79,7 +79,7 @@ function finish(chance: Chance): Finish {
 /** One that is OK has every check of the lists in force, whatever the job's group: so that some of them count. */
 function inspection(job: string, state: AppState, chance: Chance): Inspection {
   const verdict = chance.happens(0.75) ? "passed" : "failed";
-  const names = new Set(["Seen", ...(state.setup?.looks ?? []).map((one) => one.check)]);
+  const names = new Set(["Seen", ...Object.values(state.setup?.looks ?? {}).flat()]);
   const checks = [...names].map((check) => ({ check, ok: verdict === "passed" || !chance.happens(0.5) }));
   return {
     signed: [{ job, verdict, checks }],
@@ -135,7 +135,7 @@ const DEEDS: Record<string, [weight: number, deed: Deed]> = {
     aboutJob((engine, job, chance) => engine.actions.deferJob(job, chance.one(["next-service", "road"]), "no time")),
   ],
   inspect: [4, aboutJob((engine, job, chance) => engine.actions.inspect(inspection(job, engine.state(), chance), PIN))],
-  releaseCar: [1, (engine, _, chance) => engine.actions.releaseCar(chance.one(SERVICES), "late")],
+  releaseCar: [1, (engine, _, chance) => engine.actions.releaseCar(chance.one(SERVICES), "late", PIN)],
   adjustCost: [1, aboutJob((engine, job) => engine.actions.adjustCost(job, "12.50", "agreed"))],
   chooseCar: [1, (engine, _, chance) => engine.actions.chooseCar(chance.one(["41", "42"]))],
   syncNow: [1, (engine) => engine.actions.syncNow()],
