@@ -72,7 +72,7 @@ test("times are on the event's clock from when the car came in, else by the itin
   expect(clockAt(plan, event, 240)).toBe("13:06");
   expect(spanOf(plan, event, one)).toBe("13:03");
   expect(spanOf(plan, event, { ...one, end_s: 150 })).toBe("13:03–13:04");
-  const late = { ...made_plan, entered_at: null };
+  const late = { ...made_plan, starts_at: null, entered_at: null };
   expect(clockAt(late, event, 240)).toBe("13:06");
   expect(clockAt({ ...late, service: "none" }, event, 240)).toBe("4′");
 });

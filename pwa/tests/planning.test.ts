@@ -129,14 +129,14 @@ test("a quick plan is replaced by the better one; a quick one never takes the pl
 });
 
 test("the server is told which plan is shown, if it is one that knows what to do with it", async () => {
-  core.fetch = answers(200, { ...made_plan, choice: "on-time" });
+  core.fetch = answers(200, { ...made_plan, starts_at: made_plan.entered_at });
   await askPlan(core, "B", PLAIN_WISH);
   const [shown] = state().plans;
   const previous = shownOf(shown ?? null);
   await askPlan(core, "B", { ...PLAIN_WISH, previous });
   const tasks = made_plan.tasks.map(({ task, start_s, people }) => ({ task, start_s, people }));
   expect(asked.at(-1)?.body).toEqual({ service: "B", previous: { tasks } });
-  core.fetch = answers(200, made_plan);
+  core.fetch = answers(200, { ...made_plan, starts_at: null });
   await askPlan(core, "B", PLAIN_WISH);
   expect(shownOf(state().plans[0] ?? null)).toBeUndefined();
 });
@@ -155,7 +155,7 @@ test("who chose everything has it shown, also of plans that come later", async (
     late_min: 1,
     penalty_s: 10,
   };
-  const both = { ...made_plan, choice: "on-time", others: [everything] };
+  const both = { ...made_plan, others: [everything] };
   core.fetch = answers(200, both);
   await askPlan(core, "B", PLAIN_WISH);
   await choosePlan(core, "B", "everything");

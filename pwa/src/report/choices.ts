@@ -5,34 +5,18 @@ import { type Choice, type OtherPlan, type ShownPlan, type Standing, tasksOf } f
 
 /** Return a plan with another of its choices in its place, and what stood there among the others; itself where it has none. */
 export function chosen(plan: ShownPlan, choice: Choice): ShownPlan {
-  const others = plan.others ?? [];
-  const wanted = others.find((one) => one.choice === choice);
-  if (!wanted || choiceOf(plan) === choice) return plan;
+  const wanted = plan.others.find((one) => one.choice === choice);
+  if (!wanted || plan.choice === choice) return plan;
   return { ...plan, ...wanted, others: choices(plan).filter((one) => one.choice !== choice) };
 }
-
-/** What a plan is: by the goals, where a server does not say. */
-export const choiceOf = ({ choice = "on-time" }: ShownPlan): Choice => choice;
 
 const ORDER: Choice[] = ["on-time", "everything", "on-hold"];
 
 /** Return all plans that are at hand, in an order that stays, the one shown among them. */
 export function choices(plan: ShownPlan): OtherPlan[] {
-  const { late_min = 0, penalty_s = 0, others = [] } = plan;
-  const { proven, by, finish_s, spare_s, on_time, tasks, left_out } = plan;
-  const shown = {
-    proven,
-    by,
-    finish_s,
-    spare_s,
-    on_time,
-    tasks,
-    left_out,
-    late_min,
-    penalty_s,
-    choice: choiceOf(plan),
-  };
-  return [shown, ...others].sort((a, b) => ORDER.indexOf(a.choice) - ORDER.indexOf(b.choice));
+  const { choice, proven, by, finish_s, spare_s, late_min, penalty_s, on_time, tasks, left_out } = plan;
+  const shown = { choice, proven, by, finish_s, spare_s, late_min, penalty_s, on_time, tasks, left_out };
+  return [shown, ...plan.others].sort((a, b) => ORDER.indexOf(a.choice) - ORDER.indexOf(b.choice));
 }
 
 /** Something that another plan would change for somebody. `order`: the person does the same in another order. */

@@ -1,6 +1,6 @@
 /** A service plan as this phone holds it: what of it is under way or done since, who is next on what, what made it old. */
 
-import type { Entry, EventSetup, LeftOut, Plan, PlanTask, Queue } from "../kit/api";
+import type { Entry, EventSetup, Plan, PlanTask, Queue } from "../kit/api";
 import { msOf } from "../kit/time";
 import type { Cached, LocalEntry } from "./local_entry";
 import { isKind } from "./local_entry";
@@ -26,31 +26,15 @@ export type Previous = Pick<PlanTask, "task" | "start_s" | "people">[];
 export const PLAIN_WISH: PlanWish = { mechanics: null, minutes: null, away: {}, at: null };
 
 /** Another plan of the same service that is at hand: everything whatever the chance, or in time and on hold. */
-export interface OtherPlan
-  extends Pick<Plan, "proven" | "by" | "finish_s" | "spare_s" | "on_time" | "tasks" | "left_out"> {
-  choice: Choice;
-  late_min: number;
-  penalty_s: number;
-}
+export type OtherPlan = Plan["others"][number];
+export type Choice = Plan["choice"];
 
-/** What is not in a plan; on_time: the chance to end in time with it, where that is why. */
-export type Out = LeftOut & { on_time?: number | null };
-
-export type Choice = "on-time" | "everything" | "on-hold";
-
-/** `lateness` is null where the server does not say; a server of 0.1 says nothing of what follows it. */
-export type ShownPlan = Omit<Plan, "lateness"> & {
-  lateness: Plan["lateness"] | null;
-  starts_at?: string | null;
-  choice?: Choice;
-  late_min?: number;
-  penalty_s?: number;
-  others?: OtherPlan[];
-};
+/** `lateness` is null where the server does not say. */
+export type ShownPlan = Omit<Plan, "lateness"> & { lateness: Plan["lateness"] | null };
 
 /** The jobs of an inspection; of all else its own, where it has one. */
-export const jobsOf = (task: PlanTask & { jobs?: string[] }): string[] =>
-  task.jobs?.length ? task.jobs : task.job === null ? [] : [task.job];
+export const jobsOf = (task: PlanTask): string[] =>
+  task.jobs.length > 0 ? task.jobs : task.job === null ? [] : [task.job];
 
 /** A plan with what was asked for; `arrivals` as of every answer. */
 export interface HeldPlan {
@@ -167,8 +151,8 @@ function hasOtherRates({ plan, heard_at }: HeldPlan, queue: Cached<Queue> | null
   return (msOf(queue.heard_at) ?? 0) > (msOf(heard_at) ?? 0);
 }
 
-/** What a server is told of the plan that is shown; nothing where the server that made it would not know what to do with it. */
+/** What a server is told of the plan that is shown; nothing where one of 0.1 made it, which would refuse to be told. */
 export function shownOf(held: HeldPlan | null): Previous | undefined {
-  if (held?.plan.choice === undefined) return undefined;
+  if (!held?.plan.starts_at) return undefined;
   return held.plan.tasks.map(({ task, start_s, people }) => ({ task, start_s, people }));
 }

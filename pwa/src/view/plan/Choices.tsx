@@ -1,7 +1,7 @@
 /** The plans that are at hand, as two or three cards of which one is worked by; and a newer plan that is offered. */
 
 import type { HeldPlan } from "../../flow/model";
-import { type Change, changesBetween, choiceOf, choices } from "../../report/choices";
+import { type Change, changesBetween, choices } from "../../report/choices";
 import type { OtherPlan } from "../../report/plan";
 import { personName } from "../labels";
 import { plan as words } from "../words/plan";
@@ -23,7 +23,7 @@ export function Choices(planning: WithPlan) {
           <input
             type="radio"
             name="plan-choice"
-            checked={one.choice === choiceOf(held.plan)}
+            checked={one.choice === held.plan.choice}
             onChange={() => actions.choosePlan(service.service, one.choice)}
           />
           <Card {...planning} one={one} />

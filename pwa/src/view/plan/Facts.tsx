@@ -62,7 +62,7 @@ function Likely({ setup, held: { plan } }: WithPlan) {
 /** What has to be said before the lanes are read: it is late, it is old, it is still being improved. */
 function Old(planning: WithPlan) {
   const { plan } = planning.held;
-  const { late_min = 0, penalty_s = 0 } = plan;
+  const { late_min, penalty_s } = plan;
   return (
     <>
       {late_min > 0 && <p class="warn">{words.late(late_min, penalty_s)}</p>}

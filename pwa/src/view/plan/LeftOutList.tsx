@@ -1,8 +1,7 @@
 /** What is not in the plan: why, who may do it later, with what put in the car; one tap leaves it so. */
 
 import type { HeldPlan } from "../../flow/model";
-import type { Out } from "../../report/plan";
-import type { Job } from "../../kit/api";
+import type { Job, LeftOut } from "../../kit/api";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { jobHref } from "../queue/links";
@@ -33,7 +32,7 @@ export function LeftOutList(planning: Planning & { held: HeldPlan }) {
   );
 }
 
-function Cards({ some, ...planning }: Planning & { some: Out[] }) {
+function Cards({ some, ...planning }: Planning & { some: LeftOut[] }) {
   if (!some.length) return null;
   return (
     <ul class="jobs">
@@ -47,7 +46,7 @@ function Cards({ some, ...planning }: Planning & { some: Out[] }) {
 /** The server says why in a sentence of its own. */
 const sentence = (reason: string) => `${reason.charAt(0).toUpperCase()}${reason.slice(1).replace(/\.$/, "")}.`;
 
-function Left({ one, ...planning }: Planning & { one: Out }) {
+function Left({ one, ...planning }: Planning & { one: LeftOut }) {
   const { state, setup } = planning;
   const job = state.queue?.answer.jobs.find((other) => other.job === one.job);
   return (
@@ -80,7 +79,7 @@ function Left({ one, ...planning }: Planning & { one: Out }) {
   );
 }
 
-function Leave({ actions, one, job }: Planning & { one: Out; job: Job }) {
+function Leave({ actions, one, job }: Planning & { one: LeftOut; job: Job }) {
   const { busy, problem, run } = usePending();
   const { to } = one;
   if (job.state === "deferred") return <p class="tag">{words.out.deferred}</p>;

@@ -2,11 +2,9 @@
 
 import type { ShownPlan } from "../../report/plan";
 
-type Later = ShownPlan["later"][number] & { to_late_min?: number };
+type Later = ShownPlan["later"][number];
 
-export interface Gain extends Pick<Later, "leave_late_min" | "penalty_s" | "proven"> {
-  /** Up to how many minutes late it is the same. */
-  to_late_min: number;
+export interface Gain extends Pick<Later, "leave_late_min" | "to_late_min" | "penalty_s" | "proven"> {
   comes_in: string[];
   drops_out: string[];
 }
@@ -20,7 +18,7 @@ export function gainsOf(later: Later[]): Gain[] {
     const before = later[place - 1] ?? { adds: [], drops: [] };
     const comes_in = [...without(one.adds, before.adds), ...without(before.drops, one.drops)];
     const drops_out = [...without(one.drops, before.drops), ...without(before.adds, one.adds)];
-    const { leave_late_min, to_late_min = leave_late_min, penalty_s, proven } = one;
+    const { leave_late_min, to_late_min, penalty_s, proven } = one;
     const last = rows.at(-1);
     const isSame = comes_in.length + drops_out.length === 0;
     if (last && isSame && buysNothing(last)) last.to_late_min = to_late_min;
