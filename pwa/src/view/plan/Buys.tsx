@@ -41,7 +41,11 @@ function Later({ plan, setup }: Part) {
   const { lateness, left_out, settled } = plan;
   const rows = gainsOf(plan.later);
   const gains = rows.every(buysNothing) ? [] : rows;
-  const nothing = !settled ? words.unsettled : left_out.length === 0 ? words.buys.nobodyLate : words.buys.nothing;
+  const nothing = !settled
+    ? words.unsettled
+    : left_out.every((one) => one.why === "value")
+      ? words.buys.nobodyLate
+      : words.buys.nothing;
   return (
     <section class="sheet" aria-labelledby="later-title">
       <h2 id="later-title">{words.buys.title}</h2>

@@ -38,7 +38,7 @@ function Card({ setup, held, one }: WithPlan & { one: OtherPlan }) {
   return (
     <>
       <span class="plan-choice-lines">
-        <b>{words.choice.name[one.choice]}</b>
+        <b>{one.choice === "on-time" && one.late_min > 0 ? words.choice.late_name : words.choice.name[one.choice]}</b>
         <span>
           {words.choice.left(left)} · {words.choice.likely(clockAt(held.plan, setup, one.finish_s))}
         </span>

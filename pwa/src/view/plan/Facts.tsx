@@ -53,7 +53,7 @@ function Left({ due_ms, now_ms, clock }: { due_ms: number; now_ms: number; clock
 function Likely({ setup, held: { plan } }: WithPlan) {
   return (
     <p class="plan-likely">
-      <b>{words.onTime(chanceOf(plan.on_time))}</b>
+      <b>{(plan.late_min > 0 ? words.byThen : words.onTime)(chanceOf(plan.on_time))}</b>
       <span>{words.likely(clockAt(plan, setup, plan.finish_s))}</span>
     </p>
   );

@@ -65,10 +65,11 @@ function Board(planning: Planning) {
 }
 
 function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
+  const { needs, late_min } = planning.held.plan;
   return (
     <>
       <Offer {...planning} />
-      {planning.held.plan.needs && <Needs needs={planning.held.plan.needs} />}
+      {needs && late_min === 0 && <Needs needs={needs} />}
       <Choices {...planning} />
       <MyTask {...planning} />
       <Lanes {...planning} />

@@ -65,7 +65,7 @@ export function doneLabel(setup: EventSetup, { task, job }: { task: string; job:
   const isStep = first === "open" || first === "close";
   // What is done to a job is one word ("swap"), a check's name has several ("hub-nut-torque").
   const kind = isStep || first === "inspect" || first === "routine" ? first : first.includes("-") ? "check" : "work";
-  const made = { kind, task, job, jobs: [], step: isStep ? second : null, zone: isStep ? zone : second };
+  const made = { kind, task, job, jobs: [] as string[], step: isStep ? second : null, zone: isStep ? zone : second };
   return taskLabel(setup, made as PlanTask);
 }
 

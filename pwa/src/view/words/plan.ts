@@ -46,6 +46,7 @@ export const plan = worded("plan", {
   proven: "Proven: no plan does more in this time.",
   notProven: "Not proven: a better plan may exist.",
   onTime: (times: number) => `On time: ${timesInTen(times)}.`,
+  byThen: (times: number) => `Out by then: ${timesInTen(times)}.`,
   timesInTen,
   likely: (time: string) => `Likely ready at ${time}.`,
   late: (min: number, penalty_s: number) =>
@@ -57,6 +58,7 @@ export const plan = worded("plan", {
   choice: {
     legend: "Which plan is worked by",
     name: { "on-time": "On time", everything: "Everything", "on-hold": "In time, on hold" },
+    late_name: "All that holds the car",
     left: (n: number) => (n === 0 ? "all in" : `${n} left for later`),
     likely: (time: string) => `likely ready ${time}`,
     late: (min: number, penalty_s: number) => (penalty_s === 0 ? `${min} min late` : `${min} min late, ${penalty_s} s`),

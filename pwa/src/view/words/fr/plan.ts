@@ -44,6 +44,7 @@ export const plan: Words<typeof english> = {
   proven: "Prouvé : aucun plan ne fait plus dans ce temps.",
   notProven: "Non prouvé : un meilleur plan peut exister.",
   onTime: (times) => `À l'heure : ${timesInTen(times)}.`,
+  byThen: (times) => `Sortie à cette heure : ${timesInTen(times)}.`,
   timesInTen,
   likely: (time) => `Prête sans doute à ${time}.`,
   late: (min, penalty_s) =>
@@ -55,6 +56,7 @@ export const plan: Words<typeof english> = {
   choice: {
     legend: "Quel plan est suivi",
     name: { "on-time": "À l'heure", everything: "Tout", "on-hold": "À l'heure, retenue" },
+    late_name: "Tout ce qui la retient",
     left: (n) => (n === 0 ? "tout y est" : `${n} pour plus tard`),
     likely: (time) => `prête sans doute à ${time}`,
     late: (min, penalty_s) => (penalty_s === 0 ? `${min} min de retard` : `${min} min de retard, ${penalty_s} s`),
