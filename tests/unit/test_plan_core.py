@@ -1,5 +1,6 @@
 """The planner's core on cases whose best plan is known by hand, and the checker on plans that break one rule each."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from random import Random
@@ -10,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from longer import times
-from shuntbook.plan.check import faults
+from shuntbook.plan.check import RULES, broken_rules, faults
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.ontime import chance, draw, serial
 from shuntbook.plan.problem import Apart, Placed, Problem, Schedule, Span, Task, Worker, units
@@ -175,6 +176,66 @@ def test_the_checker_names_each_broken_rule(task: int, change: dict, said: str) 
     problem, schedule = valid()
     broken = tuple(replace(item, **change) if item.task == task else item for item in schedule.placed)
     assert any(said in fault for fault in faults(problem, replace(schedule, placed=broken)))
+
+
+def moved(task: int, **change) -> Callable[[Problem, Schedule], tuple[Problem, Schedule]]:
+    """Move a task of the valid plan, or give it to others."""
+
+    def changed(problem: Problem, schedule: Schedule) -> tuple[Problem, Schedule]:
+        placed = tuple(replace(item, **change) if item.task == task else item for item in schedule.placed)
+        return problem, replace(schedule, placed=placed)
+
+    return changed
+
+
+def made(number: int, **change) -> Callable[[Problem, Schedule], tuple[Problem, Schedule]]:
+    """Let a task of the problem be another one, which the plan does not know."""
+    return lambda problem, schedule: (
+        replace(problem, tasks=tuple(replace(t, **change) if n == number else t for n, t in enumerate(problem.tasks))),
+        schedule,
+    )
+
+
+def left(task: int) -> Callable[[Problem, Schedule], tuple[Problem, Schedule]]:
+    """Leave a task out of the plan."""
+    return lambda problem, schedule: (
+        problem,
+        replace(schedule, placed=tuple(item for item in schedule.placed if item.task != task)),
+    )
+
+
+def beside(*tasks: Task, placed: tuple[Placed, ...], **more) -> Callable[[Problem, Schedule], tuple[Problem, Schedule]]:
+    """Put more tasks into the problem and the plan."""
+    return lambda problem, schedule: (
+        replace(problem, tasks=(*problem.tasks, *tasks), **more),
+        replace(schedule, placed=(*schedule.placed, *placed), inside=schedule.inside | {t.group for t in tasks}),
+    )
+
+
+ONE_RULE = {
+    "in_whole_or_not_at_all": left(4),
+    "as_long_as_it_takes": made(4, units=2),
+    "within_the_service": moved(4, start=8, end=9),
+    "by_the_right_people": moved(1, workers=()),
+    "nobody_in_two_places": beside(work("lamp", 2), placed=(Placed(5, 0, 2, (0,)),)),
+    "a_place_holds_its_people": beside(work("hub", 2, uses={"corner": 1}), placed=(Placed(5, 2, 4, (1,)),)),
+    "in_their_order": lambda problem, schedule: (replace(problem, before=((0, 3), (2, 4), (4, 3))), schedule),
+    "while_its_steps_are_open": lambda problem, schedule: (
+        replace(problem, spans=(Span("stands", 1, 2, (0, 3, 4)),)),
+        schedule,
+    ),
+    "by_others_than_who_did_it": moved(2, workers=(1,)),
+    "ground_work_on_the_ground": beside(work("lamp", 2, ground=True), placed=(Placed(5, 1, 3, (1,)),)),
+    "open_fuel_stops_all_else": beside(work("pipe", 2, alone=True), placed=(Placed(5, 2, 4, (1,)),)),
+    "nobody_at_a_moving_car": lambda problem, schedule: beside(
+        work("mirror", 1, zone="side"), placed=(Placed(5, 0, 1, (1,)),)
+    )(*made(1, moves=True)(problem, schedule)),
+}
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_each_rule_of_the_checker_is_broken_by_a_plan_that_breaks_just_it(rule: str) -> None:
+    assert list(broken_rules(*ONE_RULE[rule](*valid()))) == [rule]
 
 
 @pytest.mark.parametrize("task", range(5))
