@@ -72,6 +72,8 @@ const TEXT = [
   "on-say on say",
   "warn on warn-tint",
   "must on must-tint",
+  "sheet on must",
+  "done on done-tint",
   "on-paper on paper",
 ];
 /** Edges of controls, and of marks that mean something. */

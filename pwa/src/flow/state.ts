@@ -22,7 +22,6 @@ import type { AppState, Identity } from "./model";
 import type { LocalWanted } from "./local_queue";
 import { type Place, placeOf } from "./place";
 import { routeOf } from "./route";
-import { readShownQueue } from "./shown_queue";
 
 /** What the page knows that no store holds. */
 export interface Page {
@@ -180,6 +179,9 @@ function rolesNow(setup: EventSetup | null, speaking: IdentityRecord | null): Ro
   return setup.people.find((one) => one.person === speaking?.person)?.roles ?? [];
 }
 
+// A crew on the road needs none of it. Where it can't be had yet, the next state tries again, and shows no queue meanwhile.
+const shownQueue = () => import("./shown_queue").catch(() => null);
+
 async function countsOf(db: Db) {
   return {
     last_heard: await readMeta(db, "last_heard"),
@@ -201,7 +203,9 @@ async function answersOf(
 ) {
   const { setup, car } = place;
   if (!advice || !setup || !car || !speaking) return { own_wanted: null };
-  const shown = await readShownQueue(db, { ...place, setup, car }, page.own_queue, now_ms);
+  const later = await shownQueue();
+  if (!later) return { own_wanted: null };
+  const shown = await later.readShownQueue(db, { ...place, setup, car }, page.own_queue, now_ms);
   const looked = (await readLook(db, speaking.person, setup.event, car)) as Looked | null;
   return {
     ...shown,

@@ -9,7 +9,7 @@ import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
 import { atZone } from "./draft";
 import type { CarScreen } from "../screen";
-import { openByZone } from "./openByZone";
+import { heldZones, openByZone } from "./openByZone";
 
 // It asks only once a stage is over, and stands at the end, where nothing moves when it comes.
 const NothingSeen = lazy<CarScreen>(
@@ -35,6 +35,7 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
         map={setup.car_map}
         chosen={draft.zone}
         counts={openByZone(state, car)}
+        held={heldZones(state)}
         onPick={(zone) => onPick(atZone(draft, zone))}
       />
       {setup.kind === "school" && (

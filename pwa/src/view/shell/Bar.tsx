@@ -26,7 +26,7 @@ interface BarProps {
 
 export function Bar({ state, actions, parent, named }: BarProps) {
   const people = useOpen();
-  const [title, context] = linesOf(state, named);
+  const [title, context] = linesOf(state, named, parent === undefined);
   return (
     <>
       <AppBar
@@ -47,9 +47,9 @@ export function Bar({ state, actions, parent, named }: BarProps) {
   );
 }
 
-function linesOf(state: AppState, named: boolean): [string, string?] {
+function linesOf(state: AppState, named: boolean, roomy: boolean): [string, string?] {
   const { setup, car, route } = state;
-  if (named) return [common.navLabel[route.screen] ?? "", setup?.name];
+  if (named) return [common.navLabel[route.screen] ?? "", roomy ? setup?.name : undefined];
   return setup && car !== null ? itineraryLines(state, setup, car) : [common.app, setup?.name];
 }
 
