@@ -391,7 +391,7 @@ def test_a_walk_round_is_kept_through_a_reload_and_is_one_save(crew: Crew) -> No
     page.reload()
     toma.tap("Left side")
     page.get_by_label("Mirror", exact=True).check()
-    toma.tap("Begin again")
+    toma.tap("Start over")
     page.get_by_role("button", name="nothing is ticked yet").wait_for()
     toma.tap("Bring them back")
     toma.tap("Save 3 findings")

@@ -130,7 +130,7 @@ def test_a_shut_out_phones_entry_needs_attention_and_blocks_nothing(team: Server
     assert taken["device"] != device
     toma.at("reports")
     toma.sees("Needs attention (1)")
-    toma.sees("This phone was shut out before this was sent.")
+    toma.sees("This phone was blocked before this was sent.")
     page = toma.page
     assert page.locator(".refused li").all_inner_texts()[0].count("Left side: Mirror broken") == 1
     queue = team.queue("41")

@@ -157,7 +157,7 @@ def test_shut_out_with_a_refused_entry(server: Server, new_phone: Callable[[], P
     is_as_it_should_be(phone)
     page.goto(server.link("p-anni"))
     page.get_by_text("Attention: 1").wait_for()
-    for address, said in [("reports", "This phone was shut out"), ("me", "1 need attention"), ("queue", "HOLD")]:
+    for address, said in [("reports", "This phone was blocked"), ("me", "1 need attention"), ("queue", "HOLD")]:
         phone.fresh(server, address, "41")
         page.get_by_text(said).first.wait_for()
         is_as_it_should_be(phone)

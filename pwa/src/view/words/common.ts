@@ -3,7 +3,7 @@
 import { worded } from "../../kit/language";
 
 const condition: Record<string, string> = {
-  unknown: "Not sure, look at it",
+  unknown: "Not sure",
   marked: "Marked",
   worn: "Worn",
   loose: "Loose",
@@ -70,7 +70,7 @@ export const common = worded("common", {
     costs: "Costs",
     more: "More",
     me: "Me",
-    aside: "Set aside",
+    aside: "Needs review",
     handover: "Handover",
     report: "Report",
     codes: "Codes",

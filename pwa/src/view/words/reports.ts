@@ -30,7 +30,7 @@ export const reports = worded("reports", {
   reasons: ["Filed by mistake", "Same hit, said twice", "Wrong car", "Looked again: nothing there"],
   reasonOther: "Other reason",
   withdrawDo: "Withdraw this report",
-  withdrawNote: "Brake, steering and cage findings stay on the list to be looked at, even when withdrawn.",
+  withdrawNote: "Brake, steering and cage findings stay on the list to inspect, even when withdrawn.",
   withdrawn: "Withdrawn",
   refusedTitle: "Needs attention",
   refusedWhat: (title: string) => `The server did not take this: ${title}.`,
@@ -46,7 +46,7 @@ export const reports = worded("reports", {
     "wrong-author":
       "It names somebody else than who joined on that device. Change to the right person in the top line and log it again.",
     "shut-out":
-      "This phone was shut out before this was sent. Ask your manager to look at it. What you log after joining again counts.",
+      "This phone was blocked before this was sent. Ask your manager to look at it. What you log after joining again counts.",
     "odd-time":
       "It names a year that can't be right. Set this phone's clock and log it again, then tell your manager about this one.",
     conflict: "Another entry has the same number. Log it again, then tell your manager about this one.",
@@ -72,8 +72,8 @@ export const reports = worded("reports", {
     "job.stopped": "Job stopped",
     "job.finished": "Job finished",
     "job.deferred": "Job deferred",
-    "inspection.passed": "Look: passed",
-    "inspection.failed": "Look: failed",
+    "inspection.passed": "Inspection: passed",
+    "inspection.failed": "Inspection: failed",
     "car.released": "Car released",
     "task.started": "Task started",
     "task.finished": "Task finished",

@@ -16,7 +16,7 @@ export const common: Words<typeof english> = {
     costs: "Coûts",
     more: "Plus",
     me: "Moi",
-    aside: "Mis de côté",
+    aside: "À examiner",
     handover: "Transmission",
     report: "Rapport",
     codes: "Codes",
@@ -71,7 +71,7 @@ export const common: Words<typeof english> = {
   attentionCount: (n) => `Attention : ${n}`,
   twoVersions: "Deux versions",
   condition: {
-    unknown: "Doute, à regarder",
+    unknown: "Doute",
     marked: "Marque",
     worn: "Usure",
     loose: "Jeu ou desserrage",

@@ -32,11 +32,11 @@ export const queue: Words<typeof english> = {
   hold: "RETENUE",
   nothing: "Rien d'ouvert dans le journal ne la retient",
   unknown: "Pas encore connu",
-  holdWhy: "Retenue jusqu'à ce que chacun de ces points soit regardé :",
+  holdWhy: "Retenue jusqu'à ce que chacun de ces points soit contrôlé.",
   nothingNote:
     "Cela dit seulement ce que contient le journal. Les officiels, les règlements et les gens du métier décident.",
   needs: {
-    review: "une entrée a été mise de côté : un responsable doit la regarder",
+    review: "une entrée est à examiner par un responsable",
     "re-inspection": "contrôle refusé : réparer, puis contrôler de nouveau",
     official: "arceau : un officiel doit le voir",
     inspection: "à contrôler par un contrôleur",
@@ -99,7 +99,7 @@ export const queue: Words<typeof english> = {
   part: (qty, name) => `${qty} × ${name}`,
   short: (there, short) => `${there} dans le camion : il en manque ${short}`,
   again: "Signalé de nouveau depuis la dernière signature",
-  retracted: "Dit une fois, puis changé : encore à regarder",
+  retracted: "Signalé, puis changé : encore à contrôler",
   saidOnce: (what) => `${what} (signalé, puis changé ou retiré)`,
   because: (what) => `Remarqué : ${what}`,
   sealed: "Plombé : appelez le commissaire technique avant de déposer.",

@@ -31,7 +31,7 @@ export const reports: Words<typeof english> = {
   reasons: ["Noté par erreur", "Même choc, dit deux fois", "Mauvaise voiture", "Regardé de nouveau : rien"],
   reasonOther: "Autre motif",
   withdrawDo: "Retirer ce rapport",
-  withdrawNote: "Les constats sur les freins, la direction et l'arceau restent à regarder, même retirés.",
+  withdrawNote: "Les constats sur les freins, la direction et l'arceau restent à contrôler, même retirés.",
   withdrawn: "Retiré",
   refusedTitle: "Demande attention",
   refusedWhat: (title) => `Le serveur ne l'a pas pris : ${title}.`,
@@ -47,7 +47,7 @@ export const reports: Words<typeof english> = {
     "wrong-author":
       "Il nomme une autre personne que celle de cet appareil. Choisissez la bonne personne en haut et notez-le de nouveau.",
     "shut-out":
-      "Ce téléphone a été exclu avant cet envoi. Demandez à votre responsable de le regarder. Ce que vous notez après avoir rejoint de nouveau compte.",
+      "Ce téléphone a été bloqué avant cet envoi. Demandez à votre responsable de le regarder. Ce que vous notez après avoir rejoint de nouveau compte.",
     "odd-time":
       "Il nomme une année qui ne peut pas être juste. Réglez l'horloge de ce téléphone et notez-le de nouveau, puis signalez celui-ci à votre responsable.",
     conflict: "Une autre entrée a le même numéro. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
