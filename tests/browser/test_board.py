@@ -13,7 +13,7 @@ CAPITAL_PX = 78.8
 CAPITALS = """() => {
   const pen = document.createElement('canvas').getContext('2d');
   const lines = document.querySelectorAll(
-    ".board-car, .board-word, .board-out, .board-due span, .board-label, .board-text");
+    '.board-car, .board-word, .board-out, .board-due span, .board-label, .board-text');
   return [...lines].filter((one) => one.textContent).map((one) => {
     const { fontWeight, fontSize, fontFamily } = getComputedStyle(one);
     pen.font = `${fontWeight} ${fontSize} ${fontFamily}`;
