@@ -1,10 +1,11 @@
 /** What a tap writes, and what the screens then see. Over a real store; the network is not there. */
 
-import { beforeEach, expect, test } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import type { Entry } from "../src/kit/api";
 import type { Core } from "../src/flow/core";
 import { finishJob, inspect, releaseCar, startJob } from "../src/flow/jobs";
 import { amendReport, fileReport, withdrawReport } from "../src/flow/reports";
+import { chooseCar } from "../src/flow/phone";
 import { askDriver, changeDriver, enterControl, enterService, leaveControl } from "../src/flow/service";
 import { voidEntry } from "../src/flow/undo";
 import { inEntries } from "../src/flow/entry";
@@ -224,4 +225,16 @@ test("addresses", () => {
   expect(routeOf("#/nowhere", ["manager"]).screen).toBe("queue");
   expect(joinCodeOf("#/join/AB-CD")).toBe("AB-CD");
   expect(joinCodeOf("#/joined")).toBeNull();
+});
+
+test("a car that is chosen while the phone is full is chosen, and what is shown of it is asked for once there is room", async () => {
+  vi.stubGlobal("sessionStorage", { setItem() {} });
+  let written = 0;
+  core.written = () => {
+    written++;
+  };
+  core.askAnswers = () => Promise.reject(new DOMException("full", "QuotaExceededError"));
+  chooseCar(core, "41");
+  await vi.waitFor(() => expect(written).toBe(1));
+  expect(core.page.car).toBe("41");
 });

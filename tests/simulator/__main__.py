@@ -1,4 +1,4 @@
-"""Runs histories: `python -m tests.simulator FIRST [LAST] [--trace] [--minutes N] [--phones N]`."""
+"""Runs histories: `python -m tests.simulator FIRST [LAST] [--trace] [--minutes N] [--phones N] [--pace X]`."""
 
 import argparse
 import logging
@@ -15,6 +15,7 @@ def main() -> int:
     parser.add_argument("last", type=int, nargs="?")
     parser.add_argument("--minutes", type=int, help="virtual minutes before all is well again; by chance otherwise")
     parser.add_argument("--phones", type=int, default=5)
+    parser.add_argument("--pace", type=float, default=1, help="how much more seldom deeds and troubles come")
     parser.add_argument("--trace", action="store_true", help="print all that happened")
     parser.add_argument("--until-wrong", action="store_true", help="stop at the first history with anything wrong")
     asked = parser.parse_args()
@@ -22,7 +23,7 @@ def main() -> int:
     began, outcomes = time.monotonic(), []
     with simulator() as running:
         for seed in range(asked.first, (asked.last or asked.first) + 1):
-            outcome = running.run(seed, asked.minutes, asked.phones, asked.trace)
+            outcome = running.run(seed, asked.minutes, asked.phones, asked.pace, asked.trace)
             outcomes.append(outcome)
             tell(outcome, asked.trace)
             if outcome.wrong and asked.until_wrong:

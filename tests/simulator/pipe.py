@@ -44,9 +44,14 @@ class Simulator:
     def __init__(self, reading: IO[bytes], writing: IO[bytes], server: Server) -> None:
         self._reading, self._writing, self._server = reading, writing, server
 
-    def run(self, seed: int, minutes: int | None = None, phones: int = 5, trace: bool = False) -> Outcome:
-        """Run one history. Errors: RuntimeError where the phones' process ended."""
-        self._write({"seed": seed, "minutes": minutes, "phones": phones, "trace": trace})
+    def run(
+        self, seed: int, minutes: int | None = None, phones: int = 5, pace: float = 1, trace: bool = False
+    ) -> Outcome:
+        """Run one history; `pace` times as much virtual time lies between deeds and troubles as in a short one.
+
+        Errors: RuntimeError where the phones' process ended.
+        """
+        self._write({"seed": seed, "minutes": minutes, "phones": phones, "pace": pace, "trace": trace})
         while True:
             ask = self._read()
             if ask["op"] != "done":

@@ -28,6 +28,8 @@ export interface Plan {
   /** Virtual minutes before the healing; null: by chance. */
   minutes: number | null;
   phones: number;
+  /** How much more seldom deeds and troubles come than in a short history. */
+  pace: number;
   /** Keep the lines of the trace, to compare two runs. */
   trace: boolean;
 }
@@ -101,7 +103,7 @@ export class History {
     });
     this.meet();
     letTroublesCome(this);
-    const minutes = this.plan.minutes ?? this.chance.whole(2, 8);
+    const minutes = this.plan.minutes ?? this.chance.whole(2, 6);
     await this.clockwork.runUntil(minutes * MINUTE);
     await this.heal();
     this.note("end", ...this.phones.map((one) => one.disk.entries().length));
@@ -128,7 +130,7 @@ export class History {
       note: (...what: unknown[]) => this.note(...what),
       wrong: (what: string) => this.isWrong(what),
     };
-    const hurry_ms = chance.one([20_000, 45_000, 90_000]);
+    const hurry_ms = this.plan.pace * chance.one([20_000, 45_000, 90_000]);
     for (let number = 0; number < this.plan.phones; number++) {
       const person = CREW[number % CREW.length] as string;
       const phone = new Phone(`phone ${number}`, person, world, chance.happens(0.7));
@@ -140,7 +142,7 @@ export class History {
         if (phone.isOpen) doSomething(phone, chance);
         clockwork.after(chance.wait(hurry_ms), work);
       };
-      clockwork.after(chance.wait(hurry_ms) + 4_000, work);
+      clockwork.after(chance.whole(4_000, 20_000), work);
     }
     const everyMinute = () => {
       this.letInAgain();

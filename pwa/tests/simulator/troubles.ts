@@ -50,13 +50,14 @@ export function letTroublesCome(history: History): void {
   for (const [name, { every_ms, share, strike }] of Object.entries(TROUBLES)) {
     if (!history.chance.happens(share)) continue;
     history.note("trouble", name);
+    const mean_ms = every_ms * history.plan.pace;
     const next = () => {
       if (history.isHealing) return;
       history.note("strikes", name);
       strike(history);
-      history.clockwork.after(history.chance.wait(every_ms), next);
+      history.clockwork.after(history.chance.wait(mean_ms), next);
     };
-    history.clockwork.after(history.chance.wait(every_ms), next);
+    history.clockwork.after(history.chance.wait(mean_ms), next);
   }
 }
 
