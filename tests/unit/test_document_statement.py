@@ -12,6 +12,7 @@ from shuntbook.cost.statements import statements_of_car
 from shuntbook.document.car_file import CarFile
 from shuntbook.document.pdf import pdf
 from shuntbook.document.statement import statement
+from shuntbook.document.statement_answers import statement_answers
 from shuntbook.kit.errors import NotFound
 from shuntbook.setup.folder import Setup
 from small_event import FILES, small_setup
@@ -268,7 +269,7 @@ def test_a_sum_of_thousands_has_one_sign_and_money_comes_back_in_words(entries: 
     assert "Rest, comes back to you 2,308.24" in words
 
 
-def test_inspections_are_one_sentence_and_the_disputed_sum_stands_apart(
+def test_inspections_are_one_sentence_and_answers_stand_on_the_annex_alone(
     pen: Pen, entries: list[Json], hired: Setup
 ) -> None:
     looks = [pen.filed("front-end/bumper unknown", "front-end/lamp unknown", stage="SS1")]
@@ -277,10 +278,15 @@ def test_inspections_are_one_sentence_and_the_disputed_sum_stands_apart(
     settled = pen.entry(
         "statement.line_settled", first["id"], person="p-vera", line=line["line"], standing="disputed", reason="old"
     )
-    words = read(car_file([*entries, *looks, first, settled], hired, photos=PHOTOS), 1).text
+    file = car_file([*entries, *looks, first, settled], hired, photos=PHOTOS)
+    words = read(file, 1).text
     assert "2 parts were inspected only and not charged." in words
     assert "it was only to be looked at" not in words
-    assert "Lines disputed: 159.80 EUR; not disputed: 0 EUR" in words
+    told = statements_of_car(file.car, file.log, file.setup)
+    annex = Pdf(pdf(statement_answers(file, told, "a4", 1), PHOTOS.get, file.newest)).text
+    assert "disputed, Sat 13 Jun, 10:00, p-vera: old disputed 159.80" in annex
+    assert "Together, before share, excess, cap and tax Answer EUR disputed 159.80" in annex
+    assert "old" not in words
 
 
 def test_a_part_charged_as_repaired_and_once_more_as_to_be_done_is_asked_about(

@@ -45,7 +45,7 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
     statements: {draft, issued} as the API answers. Errors: NotFound.
     """
     wording = Wording(file.setup)
-    meant = _meant(file, statements, asked)
+    meant = statement_meant(file, statements, asked)
     photos = _Photos(file, statements.draft, wording)
     left_out, inspected = _left_out(meant)
     return {
@@ -71,7 +71,6 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
         "left_out_shots": photos.of(left_out),
         "steps": _steps(meant.steps),
         "totals": _totals(meant),
-        "disputed": _disputed(meant),
     }
 
 
@@ -135,21 +134,6 @@ def _steps(steps: Sequence[Step]) -> list[Json]:
     return [{"says": step.says, "amount": shown(step.amount)} for step in steps]
 
 
-def _disputed(meant: Statement) -> str:
-    """Return how much of an issued statement's lines is disputed, and how much is not; "" where nothing is."""
-    lines = [line for incident in meant.incidents for line in incident.lines]
-    charged = [(line.standing, Decimal(line.amount)) for line in lines]
-    charged += [(one.standing, Decimal(one.amount)) for one in meant.other]
-    disputed = sum((amount for standing, amount in charged if standing == "disputed"), Decimal(0))
-    if not any(standing == "disputed" for standing, _ in charged):
-        return ""
-    rest = sum((amount for standing, amount in charged if standing not in ("disputed", "withdrawn")), Decimal(0))
-    return (
-        f"Lines disputed: {shown(str(disputed))} {meant.currency}; not disputed: {shown(str(rest))} {meant.currency},"
-        " before share, excess, cap and tax."
-    )
-
-
 def _other(n: int, one: StatementOther) -> Json:
     qty = f"{number(one.qty)} {one.unit}".strip()
     tax = f", {number(one.tax_percent)} % tax" if one.tax_percent else ""
@@ -159,11 +143,10 @@ def _other(n: int, one: StatementOther) -> Json:
         "how": f"{qty} × {shown(one.price)}{tax}",
         "why": one.why,
         "amount": shown(one.amount),
-        "standing": one.standing or "",
     }
 
 
-def _meant(file: CarFile, statements: Statements, asked: int | None) -> Statement:
+def statement_meant(file: CarFile, statements: Statements, asked: int | None) -> Statement:
     """Return the statement that is asked for; the draft has the number that it would be issued under."""
     drafted = [statements.draft] if statements.draft else []
     by_number: dict[int, Statement] = {one.number: one for one in [*drafted, *statements.issued]}
@@ -248,7 +231,6 @@ def _line(name: str, line: StatementLine) -> Json:
         "parts_cost": shown(line.parts_cost),
         "consumables": shown(line.consumables),
         "amount": shown(line.amount),
-        "standing": line.standing or "",
         "tag": f"Part kept: tag {tag.tag}{', shelf ' + tag.shelf if tag.shelf else ''}" if tag else "",
     }
 

@@ -22,7 +22,7 @@ from shuntbook.kit.signing import public_key
 from shuntbook.report.attached import Attached, identify
 from shuntbook.setup.defaults import with_first
 from shuntbook.setup.folder import Setup, read_setup
-from shuntbook.store import keys, photos, setups
+from shuntbook.store import keys, photos, printed, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
@@ -103,6 +103,7 @@ def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Impor
         content = _read(bundle)
         for digest, data in bundle.photos():
             photos.put_file(store, digest, data)
+        papers = list(bundle.papers())
     imported = Imported()
     with store.write() as db:
         believed = choice.trust or not setups.events(db)
@@ -111,6 +112,9 @@ def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Impor
         _by_turns(store, content.entries, lambda db, some: _take_entries(db, some, believed, imported, now))
         _by_turns(store, waiting_again(store.db), lambda db, some: _believe(db, some, imported, now))
         _by_turns(store, list(content.pictures.items()), lambda db, some: _take_pictures(db, some, imported, now))
+        # A paper is shown as the one that went out: it is believed where the bundle's devices are.
+        for entry, paper, data in papers if believed else ():
+            printed.keep(store, entry, paper, data)
     except StoreUnavailable as error:
         what = f"{error.__cause__ or error}. A part of the bundle is in"
         raise StoreUnavailable(f"{what}; free the disk or the lock and import it again: all counts once") from error

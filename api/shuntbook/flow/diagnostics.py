@@ -82,7 +82,7 @@ def look_over(folder: Path) -> Found:
 def notes(store: Store) -> list[str]:
     """Return what is worth knowing and no fault: what waits for a look, photos on their way, files left over."""
     with store.read() as db:
-        held = set(photos.all_held(db))
+        held = set(photos.all_files(db))
         waiting, awaited = quarantine.count_waiting(db), len(diagnostics.photos_named(db) - held)
     said = []
     if waiting:
@@ -134,7 +134,7 @@ def _files(db: Database) -> list[str]:
 
 def _photos(store: Store, db: Database) -> list[str]:
     wrong = []
-    for digest in photos.all_held(db):
+    for digest in photos.all_files(db):
         try:
             photos.read(store, digest)
         except NotFound as error:

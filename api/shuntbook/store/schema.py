@@ -136,3 +136,12 @@ def owners_and_rebuilds(db: Database) -> None:
 def second_keys(db: Database) -> None:
     """Add the key of a device that only its person's PIN unlocks."""
     db.execute("ALTER TABLE device_key ADD COLUMN second_key TEXT")
+
+
+@migrations()
+def papers_that_went_out(db: Database) -> None:
+    """Add which file is the paper of an entry: an issued statement is printed again as it was printed first."""
+    db.execute(
+        "CREATE TABLE printed (entry TEXT NOT NULL, paper TEXT NOT NULL, sha256 TEXT NOT NULL,"
+        " PRIMARY KEY (entry, paper)) STRICT"
+    )

@@ -70,6 +70,7 @@ class Document(MethodView):
         parameters=[
             PAPER,
             _query("service", "the service that a job sheet is for"),
+            _query("part", "of an issued statement, `answers`: what became of each line", enum=["answers"]),
             _query("number", "the number of an issued statement; the newest where none is named", type="integer"),
         ],
     )
@@ -79,7 +80,8 @@ class Document(MethodView):
         _, who = joined()
         _may_have(who, event, name)
         money = "manager" in who.roles_at(event)
-        asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money)
+        answers = name == "statement" and _arg("part") == "answers"
+        asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money, answers)
         return _answer(papers.car_document(the_store(), event, car, asked), PDF)
 
 

@@ -29,6 +29,7 @@ DEVICES = "devices.json"
 TRUSTED = "trusted.json"
 PHOTOS = "photos/"
 SETUP = "setup/"
+PAPERS = "papers/"
 SEAL = b"sha256="
 END = b"PK\x05\x06"
 END_BYTES = 22
@@ -94,6 +95,11 @@ def write_bundle(path: Path, head: Head, *files: Iterable[tuple[str, bytes]]) ->
 def setup_name(event: str, file: str) -> str:
     """Return the name of a set-up's file in a bundle; an event's name may hold any character."""
     return f"{SETUP}{quote(event, safe='')}/{file}"
+
+
+def paper_name(entry: str, paper: str) -> str:
+    """Return the name of a paper that went out in a bundle."""
+    return f"{PAPERS}{entry}.{paper}.pdf"
 
 
 def sealed_digest(path: Path) -> str:

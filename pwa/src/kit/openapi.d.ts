@@ -341,6 +341,8 @@ export interface paths {
                     paper?: "a4" | "letter";
                     /** @description the service that a job sheet is for */
                     service?: string;
+                    /** @description of an issued statement, `answers`: what became of each line */
+                    part?: "answers";
                     /** @description the number of an issued statement; the newest where none is named */
                     number?: number;
                 };
