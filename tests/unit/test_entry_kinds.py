@@ -145,7 +145,9 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
         "service": "A",
         "covers": [REPORT],
         "reason": "to the finish",
-        "answers": [{"ask": "nuts", "place": "front-left", "entries": [REPORT], "ok": True, "by": "p-kasp"}],
+        "answers": [
+            {"ask": "nuts", "place": "front-left", "entries": [REPORT], "ok": True, "by": "p-kasp", "why": "by hand"}
+        ],
     }),
     "task.started": ("open car-on-stands", {"service": "A"}),
     "task.finished": ("open car-on-stands", {"service": "A"}),
