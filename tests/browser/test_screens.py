@@ -130,7 +130,7 @@ def test_out_of_reach_with_something_unsent(server: Server, new_phone: Callable[
     is_as_it_should_be(phone)
     for address, said in [
         ("queue", "not reachable now"),
-        ("job/front-right/tyre", "not sent yet"),
+        ("job/front-right/tyre", "HOLD"),
         ("reports", "Waiting to be sent"),
         ("service", "HOLD"),
         ("me", "did not reach the server"),

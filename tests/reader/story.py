@@ -145,8 +145,8 @@ REPAIRS = [
     goes(
         "link",
         f"Open job: {HOSE}",
-        f"link: Open job: {HOSE} [Inspect first (1)]",
-        f"Open job: {HOSE} link heading level 3.",
+        f"link: Open job: {HOSE} [Front left corner]",
+        f"Open job: {HOSE} link.",
     ),
     press(
         "Enter",
@@ -184,8 +184,8 @@ INSPECTS = [
     goes(
         "link",
         f"Open job: {HOSE}",
-        f"link: Open job: {HOSE} [Inspect first (1)]",
-        f"Open job: {HOSE} link heading level 3.",
+        f"link: Open job: {HOSE} [Front left corner]",
+        f"Open job: {HOSE} link.",
     ),
     press(
         "Enter",

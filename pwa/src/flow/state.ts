@@ -12,11 +12,9 @@ import { toldOf } from "../report/told";
 import { costsHere, filesHere, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
-import { briefingHere, plansHere } from "../store/plans";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readLook, readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
-import { draftsHere } from "../store/setup_drafts";
 import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { LocalWanted } from "./local_queue";
@@ -153,6 +151,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
 async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page) {
   const isShown = /^#?\/?(plan|briefing|board)\b/.test(page.hash);
   if (!isShown || !setup || !car) return {};
+  const { briefingHere, plansHere } = await import("../store/plans");
   return {
     planned: page.planned,
     plans: advice ? await plansHere(db, setup.event, car) : [],
@@ -169,6 +168,7 @@ async function seasonOf(db: Db, { setup }: Place, roles: Role[], page: Page) {
 // A whole set-up each: read where it is edited.
 async function setupOf(db: Db, roles: Role[], page: Page) {
   if (!/^#?\/?setup\b/.test(page.hash) || !roles.includes("manager")) return {};
+  const { draftsHere } = await import("../store/setup_drafts");
   const files = (await filesHere(db)).map(([event, held]) => ({ event, files: held }));
   return { drafts: await draftsHere(db), files };
 }

@@ -2,14 +2,20 @@
 
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import { Photos } from "../bits/Photo";
 import { lazy } from "../bits/lazy";
+import type { PhotosProps } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
 import { atZone } from "./draft";
 import type { CarScreen } from "../screen";
 import { heldZones, openByZone } from "./openByZone";
+
+// Few take one before they tap a place.
+const Photos = lazy<PhotosProps>(
+  async () => (await import("../bits/Photo")).Photos,
+  () => null,
+);
 
 // It asks only once a stage is over, and stands at the end, where nothing moves when it comes.
 const NothingSeen = lazy<CarScreen>(
@@ -51,12 +57,14 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
         label={log.photoFirst}
         onKept={(sha256) => onPhoto({ ...draft, photos: [...draft.photos, sha256] })}
       />
-      <Photos
-        photos={draft.photos}
-        photoUrl={actions.photoUrl}
-        markPhoto={actions.markPhoto}
-        onPhotos={(photos) => onPhoto({ ...draft, photos })}
-      />
+      {draft.photos.length > 0 && (
+        <Photos
+          photos={draft.photos}
+          photoUrl={actions.photoUrl}
+          markPhoto={actions.markPhoto}
+          onPhotos={(photos) => onPhoto({ ...draft, photos })}
+        />
+      )}
       <a class="button" href="#/round">
         {log.round}
       </a>
