@@ -104,7 +104,12 @@ LOGS = [
         spoken=("Front left corner heading level 2 clickable.",),
     ),
     press("Tab", "push button: Other place [Log]", spoken=("Other place push button.",)),
-    press("Tab", "check box, not ticked: Wheel rim [What is damaged?]", spoken=("Wheel rim check box not checked.",)),
+    goes(
+        "checkbox",
+        "Wheel rim",
+        "check box, not ticked: Wheel rim [What is damaged?]",
+        "Wheel rim check box not checked.",
+    ),
     goes(
         "button",
         "More parts (19)",
