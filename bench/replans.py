@@ -1,6 +1,7 @@
 """Plans invented services, goes on for a third of the time, and plans them again: how much of what was shown is kept.
 
-Once with nothing changed (what changes then is a better plan that was found with more behind it), once with a job that takes two minutes longer, and that also without the plan last shown.
+Once with nothing changed (what changes then is a better plan that was found with less left to plan), once with a job
+that takes two minutes longer, and that also without the plan last shown.
 """
 
 from dataclasses import dataclass, replace

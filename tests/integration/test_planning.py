@@ -101,6 +101,9 @@ def test_more_minutes_buy_no_less_and_the_least_time_is_one_of_them(sample_store
     assert needs is not None
     # Safety-critical and vital work does not fit, so that the plan is late by what it needs, and rows go on from there.
     assert (found.late_min, found.penalty_s) == (needs.leave_late_min, needs.penalty_s)
+    (on_hold,) = [one for one in found.others if one.choice == "on-hold"]
+    assert on_hold.finish_s <= found.work_s < found.finish_s
+    assert (on_hold.late_min, on_hold.penalty_s) == (0, 0)
     rows = [(item.leave_late_min, item.to_late_min, item.penalty_s) for item in found.later]
     minutes = [late for first, last, _ in rows for late in range(first, last + 1)]
     assert minutes == list(range(found.late_min + 1, 16))
