@@ -34,7 +34,7 @@ def both(made: Problem, percent: float) -> list[Chosen]:
     return found
 
 
-# A chain of 5.5 and 4 minutes, of variance 0.69 and 1: by the due minute, 10.5 after it began, in some three of four runs.
+# A chain of 5.5 and 4 minutes, of variance 0.69 and 1: by the end of the due minute, 10.5, in some three of four runs.
 MUST, DEAR, CHEAP = work("must", 4, 5, 9), work("dear", 2, 3.5, 8), work("cheap", 1, 1, 1)
 SHORT = 9.5
 
