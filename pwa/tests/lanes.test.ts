@@ -43,6 +43,14 @@ test("the clock begins with the minute of the rest, and now lies on it", () => {
   expect(leftOf(board, 9999)).toBeNull();
 });
 
+test("while the car is driven in the board begins with now, a day before it does not", () => {
+  const whole = { ...plan, now_s: 0 };
+  expect(boardOf(whole, people, null, -90).from_s).toBe(-120);
+  expect(leftOf(boardOf(whole, people, null, -90), -90)).toBeGreaterThan(0);
+  expect(boardOf(whole, people, null, 600).from_s).toBe(0);
+  expect(boardOf(whole, people, null, -86_400).from_s).toBe(0);
+});
+
 test("the end of the time for work is on the board, with room after it, and so is what ends later", () => {
   const board = boardOf(plan, people);
   expect(board.end).toBeGreaterThan(90);

@@ -14,8 +14,8 @@ type WithPlan = Planning & { held: HeldPlan };
 export function Lanes(planning: WithPlan) {
   const { state, setup, held } = planning;
   const mine = state.identity?.person ?? null;
-  const board = boardOf(held.plan, peopleOf(held.plan, mine), zeroOf(held.plan, setup));
   const now_s = nowOn(held, setup, state.now);
+  const board = boardOf(held.plan, peopleOf(held.plan, mine), zeroOf(held.plan, setup), now_s);
   const now = now_s === null ? null : leftOf(board, now_s);
   return (
     <section class="plan-board" aria-labelledby="lanes-title">
@@ -73,7 +73,11 @@ function LaneRow(props: WithPlan & { lane: Lane; isMine: boolean }) {
     >
       <span class={isMine ? "lane-name mine" : "lane-name"}>{name}</span>
       <span class="lane-track">
-        {lane.away && <span class="lane-away" style={placed(lane.away)} />}
+        {lane.away && (
+          <span class="lane-away" style={placed(lane.away)}>
+            <span>{words.there(clockAt(held.plan, setup, thereFrom(held, lane.person)))}</span>
+          </span>
+        )}
         {lane.blocks.map((block) => (
           <Bar key={block.task.task} {...props} block={block} />
         ))}

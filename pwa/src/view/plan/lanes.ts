@@ -37,11 +37,23 @@ const STEPS_MIN = [1, 2, 5, 10, 15, 30, 60, 120, 240];
 /** Room after the last task, so that where the time ends is seen. */
 const ROOM_S = 60;
 
-/** Return the board. zero_ms: the instant of the plan's zero, so that ticks are round minutes of the clock. */
-export function boardOf(plan: ShownPlan, people: string[], zero_ms: number | null = null): Board {
+/** While the car is driven in, the board begins with now; no earlier than this. */
+const DRIVEN_IN_S = -900;
+
+/**
+ * Return the board. zero_ms: the instant of the plan's zero, so that ticks are round minutes of the clock; now_s: now on
+ * the plan's clock, negative while the car is being driven in.
+ */
+export function boardOf(
+  plan: ShownPlan,
+  people: string[],
+  zero_ms: number | null = null,
+  now_s: number | null = null,
+): Board {
   const starts = plan.tasks.map((task) => task.start_s);
   const ends = plan.tasks.map((task) => task.end_s);
-  const from_s = Math.floor(Math.min(plan.now_s, ...starts) / 60) * 60;
+  const before = now_s !== null && now_s > DRIVEN_IN_S ? now_s : plan.now_s;
+  const from_s = Math.floor(Math.min(plan.now_s, before, ...starts) / 60) * 60;
   const to_s = Math.max(plan.work_s + ROOM_S, ...ends, from_s + ROOM_S);
   const at = (s: number) => ((s - from_s) / (to_s - from_s)) * 100;
   const stretch = (start_s: number, end_s: number) => ({ left: at(start_s), width: at(end_s) - at(start_s) });
