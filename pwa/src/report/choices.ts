@@ -5,7 +5,7 @@ import { type Choice, type OtherPlan, type ShownPlan, type Standing, tasksOf } f
 
 /** Return a plan with another of its choices in its place, and what stood there among the others; itself where it has none. */
 export function chosen(plan: ShownPlan, choice: Choice): ShownPlan {
-  const wanted = plan.others.find((one) => one.choice === choice);
+  const wanted = (plan.others ?? []).find((one) => one.choice === choice);
   if (!wanted || plan.choice === choice) return plan;
   return { ...plan, ...wanted, others: choices(plan).filter((one) => one.choice !== choice) };
 }
@@ -16,7 +16,7 @@ const ORDER: Choice[] = ["on-time", "everything", "on-hold"];
 export function choices(plan: ShownPlan): OtherPlan[] {
   const { choice, proven, by, finish_s, spare_s, late_min, penalty_s, on_time, tasks, left_out } = plan;
   const shown = { choice, proven, by, finish_s, spare_s, late_min, penalty_s, on_time, tasks, left_out };
-  return [shown, ...plan.others].sort((a, b) => ORDER.indexOf(a.choice) - ORDER.indexOf(b.choice));
+  return [shown, ...(plan.others ?? [])].sort((a, b) => ORDER.indexOf(a.choice) - ORDER.indexOf(b.choice));
 }
 
 /** Something that another plan would change for somebody. `order`: the person does the same in another order. */

@@ -32,9 +32,9 @@ export type Choice = Plan["choice"];
 /** `lateness` is null where the server does not say. */
 export type ShownPlan = Omit<Plan, "lateness"> & { lateness: Plan["lateness"] | null };
 
-/** The jobs of an inspection; of all else its own, where it has one. */
+/** The jobs of an inspection; of all else its own, where it has one. A plan that an older app kept names no `jobs`. */
 export const jobsOf = (task: PlanTask): string[] =>
-  task.jobs.length > 0 ? task.jobs : task.job === null ? [] : [task.job];
+  task.jobs?.length > 0 ? task.jobs : task.job === null ? [] : [task.job];
 
 /** A plan with what was asked for; `arrivals` as of every answer. */
 export interface HeldPlan {

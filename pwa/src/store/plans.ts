@@ -2,7 +2,6 @@
 
 import type { Briefing } from "../report/briefing";
 import type { HeldPlan } from "../report/plan";
-import { completed, type SaidPlan } from "../report/said_plan";
 import { answerRecord, keepAnswer } from "./answers";
 import type { Db } from "./db";
 
@@ -22,7 +21,7 @@ export async function plansHere(db: Db, event: string, car: string): Promise<Hel
   const records = await db.getAll("answers", IDBKeyRange.bound(prefix, `${prefix}\uffff`));
   return records.map(({ answer, heard_at, arrivals }) => {
     const { plan, wish, offer } = answer as Pick<HeldPlan, "plan" | "wish" | "offer">;
-    return { plan: completed(plan as SaidPlan), wish, heard_at, arrivals, ...(offer ? { offer } : {}) };
+    return { plan, wish, heard_at, arrivals, ...(offer ? { offer } : {}) };
   });
 }
 

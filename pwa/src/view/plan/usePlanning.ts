@@ -5,6 +5,7 @@ import type { HeldPlan, PlanWish } from "../../flow/model";
 import type { Service } from "../../kit/api";
 import { localIso } from "../../kit/time";
 import { type Change, changeSince, PLAIN_WISH, shownOf, type Standing, standings } from "../../report/plan";
+import { completed, type SaidPlan } from "../../report/said_plan";
 import { type CurrentService, currentService } from "../../report/service";
 import { type Pending, usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
@@ -52,7 +53,8 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   );
   const current = inside?.service === service.service ? inside : null;
   const elsewhere = inside && !current ? inside.service : null;
-  const held = state.plans.find((one) => one.plan.service === service.service) ?? null;
+  const kept = state.plans.find((one) => one.plan.service === service.service);
+  const held = kept ? { ...kept, plan: completed(kept.plan as SaidPlan) } : null;
   const change = held ? changeSince(held, state.entries, state.queue) : "none";
   const at = restFrom(current, props);
   const ask = (wish: PlanWish) =>
