@@ -107,6 +107,7 @@ test("a PIN typed at joining goes with the code; a server of 0.1 is asked again 
     return bodies.length === 1 ? problem(422, "bad-body", "unknown field") : json(200, answer);
   };
   vi.stubGlobal("sessionStorage", { getItem: () => null, setItem: () => {} });
+  vi.stubGlobal("navigator", {});
   expect(await join(core, "ABCD", PIN)).toBe(true);
   expect(bodies.map((one) => "second_key" in one)).toEqual([true, false]);
   const here = async () => (await identitiesHere(db)).at(-1);

@@ -12,7 +12,7 @@ import { signedEntries } from "../store/signatures";
 import { type Batch, MOST_ENTRIES, nextBatch } from "./batch";
 import { managerOf } from "./manager";
 import { sendPhotos } from "./photos";
-import { standOf } from "./whose_cursor";
+import { standOf } from "./stand";
 import { call, type Fetch, isObject, isProblem, type Reply } from "./wire";
 
 export interface Deps {
@@ -114,19 +114,14 @@ async function refuse(deps: Deps, identity: IdentityRecord, course: Course): Pro
   return true;
 }
 
-// A server that refuses a whole batch names no entry: halve it until the one that it means is alone.
+// Seldom, and only where a server answers: what it takes to find the one entry that it means comes then.
 async function takeProblem(deps: Deps, batch: Batch, problem: Problem, course: Course): Promise<boolean> {
-  if (![400, 413, 422].includes(problem.status)) return false;
-  const [only, ...others] = batch.entries;
-  if (!only) return false;
-  course.most = Math.max(1, Math.floor(batch.entries.length / 2));
-  if (others.length === 0) {
-    const kept = await standOf(deps.db, batch.identity.device);
-    const settled = { ...kept, accepted: [], rejected: [{ id: only.id, problem }], heard: [], new_log: false };
-    course.changed = (await settle(deps.db, settled, await heardAt(deps))) || course.changed;
-    course.most = MOST_ENTRIES;
-  }
-  return true;
+  const halving = await import("./halving").catch(() => null);
+  if (!halving) return false;
+  const { most, changed } = await halving.halved(deps, batch, problem);
+  course.changed ||= changed;
+  course.most = most;
+  return most > 0;
 }
 
 async function settleBatch(deps: Deps, batch: Batch, synced: Synced, course: Course): Promise<boolean> {

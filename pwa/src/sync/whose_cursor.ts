@@ -1,24 +1,14 @@
-/** Up to where of the log a person's phone is: people of one phone in other events are sent other entries. */
+/** Up to where of the log a person's phone is, where people of one phone are in other events and sent other entries. */
 
 import type { EventSetup } from "../kit/api";
 import { setupHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
-import { identitiesHere } from "../store/identities";
 import { readMeta } from "../store/meta";
 
-/** Where a device is in which log; `device`: named where it is counted by itself, since others here are in other events. */
-export interface Stand {
-  log_id: string;
-  cursor: number;
-  device?: string;
-}
-
-/** Return where a device is; what it was not sent yet, since another's entries took the cursor on, it is sent again. */
-export async function standOf(db: Db, device: string): Promise<Stand> {
-  const log_id = (await readMeta(db, "log_id")) ?? "";
-  const apart = areApart(await identitiesHere(db), (await setupHere(db))?.answer.events ?? []);
-  if (!apart) return { log_id, cursor: await readMeta(db, "cursor") };
-  return { log_id, cursor: (await readMeta(db, "cursors"))[device] ?? 0, device };
+/** Return where a device is by itself, or null where all here are in the same events, and share one place. */
+export async function ownCursor(db: Db, device: string, identities: IdentityRecord[]): Promise<number | null> {
+  const apart = areApart(identities, (await setupHere(db))?.answer.events ?? []);
+  return apart ? ((await readMeta(db, "cursors"))[device] ?? 0) : null;
 }
 
 /** Say whether people on this phone are in other events than each other. */
