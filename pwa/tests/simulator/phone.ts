@@ -132,10 +132,9 @@ export class Phone {
 
   /** Return the phone's own queue of a car in canonical form, worked out of what lies on its disk. */
   ownQueue(event: string, car: string, set_aside: string[]): string {
-    const setup = (this.disk.answer("setup") as { events: QueueAsk["setup"][] }).events.find(
-      (one) => one.event === event,
-    );
-    if (!setup || !this.app) throw new Error(`${this.name} holds no set-up of ${event}`);
+    const heard = this.disk.answer("setup") as { events: QueueAsk["setup"][] } | undefined;
+    const setup = heard?.events.find((one) => one.event === event);
+    if (!setup || !this.app) return "{}";
     const entries = this.disk.entries().flatMap((one) => (one.sending === "sent" ? [one.entry] : []));
     return this.app.canonical(this.app.queueAnswer({ setup, entries, car, set_aside }));
   }

@@ -76,6 +76,14 @@ const sha256 = (...parts: Uint8Array[]) => {
   return hash.digest();
 };
 
+const exact = (bytes: Uint8Array) => new Uint8Array(bytes).buffer;
+
+/** Hide at most 32 bytes, or bring them to light again. */
+function masked(bytes: Uint8Array, key: Uint8Array, iv: Uint8Array): Uint8Array {
+  const mask = sha256(key, iv);
+  return bytes.map((byte, place) => byte ^ (mask[place] ?? 0));
+}
+
 /** Return a `crypto` that a phone's code can't tell from the real one by what it gives. */
 export function cryptoOf(chance: Chance) {
   const random = <Bytes extends ArrayBufferView>(into: Bytes): Bytes => {
@@ -84,16 +92,31 @@ export function cryptoOf(chance: Chance) {
     return into;
   };
   const subtle = {
-    digest: async (_: string, data: Uint8Array) => new Uint8Array(sha256(data)).buffer,
+    digest: async (_: string, data: Uint8Array) => exact(sha256(data)),
     generateKey: async (): Promise<Pair> => {
       const secret = mod(numberOf(random(new Uint8Array(32))), N - 1n) + 1n;
       return { privateKey: { secret }, publicKey: times(secret) };
     },
-    exportKey: async (_: string, { x, y }: Point) => ({ x: base64(bytesOf(x)), y: base64(bytesOf(y)) }),
+    exportKey: async (form: string, key: Point | Pair["privateKey"]) =>
+      "secret" in key
+        ? exact(bytesOf(key.secret))
+        : form === "jwk" && { x: base64(bytesOf(key.x)), y: base64(bytesOf(key.y)) },
     sign: async (_: unknown, key: { secret: bigint }, data: Uint8Array) => sign(key.secret, data),
-    importKey: async (_: string, data: Uint8Array) => data,
+    importKey: async (form: string, data: Uint8Array) =>
+      form === "pkcs8" ? { secret: numberOf(new Uint8Array(data)) } : data,
+    encrypt: async ({ iv }: { iv: Uint8Array }, key: Uint8Array, data: ArrayBuffer) => {
+      const plain = new Uint8Array(data);
+      return exact(Buffer.concat([masked(plain, key, iv), sha256(key, iv, plain)]));
+    },
+    decrypt: async ({ iv }: { iv: Uint8Array }, key: Uint8Array, data: ArrayBuffer) => {
+      const bytes = new Uint8Array(data);
+      const plain = masked(bytes.subarray(0, -32), key, iv);
+      const isRight = sha256(key, iv, plain).equals(bytes.subarray(-32));
+      if (!isRight) throw new DOMException("it is another key", "OperationError");
+      return exact(plain);
+    },
     // A PIN's long calculation is no part of any history: what counts is that the same PIN gives the same bits.
-    deriveBits: async ({ salt }: { salt: Uint8Array }, key: Uint8Array) => new Uint8Array(sha256(salt, key)).buffer,
+    deriveBits: async ({ salt }: { salt: Uint8Array }, key: Uint8Array) => exact(sha256(salt, key)),
   };
   return { getRandomValues: random, subtle };
 }
@@ -104,7 +127,7 @@ function sign(secret: bigint, data: Uint8Array): ArrayBuffer {
   const once = mod(numberOf(sha256(bytesOf(secret), message)), N - 1n) + 1n;
   const r = mod(times(once).x, N);
   const s = mod(inverse(once, N) * (numberOf(message) + r * secret), N);
-  return new Uint8Array(Buffer.concat([bytesOf(r), bytesOf(s)])).buffer;
+  return exact(Buffer.concat([bytesOf(r), bytesOf(s)]));
 }
 
 const base64 = (bytes: Buffer) => bytes.toString("base64url");
