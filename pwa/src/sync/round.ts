@@ -8,10 +8,11 @@ import type { CarOf, Said } from "../store/current";
 import { settle } from "../store/entries";
 import { identitiesHere, markRefused, speakingAs } from "../store/identities";
 import { readMeta } from "../store/meta";
+import { countWaitingPhotos } from "../store/photos";
 import { signedEntries } from "../store/signatures";
 import { type Batch, MOST_ENTRIES, nextBatch } from "./batch";
 import { managerOf } from "./manager";
-import { sendPhotos } from "./photos";
+import type { PhotosSent } from "./photos";
 import { standOf } from "./stand";
 import { call, type Fetch, isObject, isProblem, type Reply } from "./wire";
 
@@ -55,9 +56,17 @@ export async function syncRound(deps: Deps, person: string | null): Promise<Roun
     if (!(await take(deps, batch, reply, course))) return ended("unreachable", course, null);
   }
   if (!course.taken) return ended("idle", course, null);
-  const photos = await sendPhotos(deps, person, course.refused);
+  const photos = await photosOut(deps, person, course);
   course.changed ||= photos.changed;
   return ended(photos.reached ? "reached" : "unreachable", course, photos.retry_after_s);
+}
+
+// What sends photos comes with the first that waits; where it can't be had, the server can't either.
+async function photosOut(deps: Deps, person: string | null, course: Course): Promise<PhotosSent> {
+  const none = { reached: true, changed: false, retry_after_s: null };
+  if ((await countWaitingPhotos(deps.db)) === 0) return none;
+  const sending = await import("./photos").catch(() => null);
+  return sending ? sending.sendPhotos(deps, person, course.refused) : { ...none, reached: false };
 }
 
 function ended(outcome: Round["outcome"], course: Course, retry_after_s: number | null): Round {
