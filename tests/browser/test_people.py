@@ -278,7 +278,7 @@ def test_where_signatures_are_off_the_screens_say_so(unsigned_server: Server, ne
     page = phone.join(unsigned_server, "p-vera")
     go(page, "queue")
     page.get_by_text(
-        "Signatures are off at this event: the log does not prove who wrote what, looks included."
+        "Signatures are off at this event: the log does not prove who wrote what, inspections included."
     ).wait_for()
     go(page, "me")
     page.get_by_text("Signatures are off at this event").wait_for()
