@@ -60,17 +60,7 @@ export function JobRows() {
         />
         <Row tone="must" title="Mud flap, rear left" meta="missing · SS3" figure="4 min" under="–" href="#flap" />
       </List>
-      <SectionHeader
-        id="worth"
-        title="Rear right corner"
-        meta="10 · 26 min"
-        href="#rear-right"
-        action={
-          <Button kind="text" href="#inspect" label="Inspect 4 at Rear right corner">
-            Inspect all
-          </Button>
-        }
-      />
+      <SectionHeader id="worth" title="Worth doing" meta="10" />
       <List labelledBy="worth">
         <Row tone="plain" title="Mirror, right side" meta="broken · SS8" figure="4 min" under="–" href="#mirror" />
       </List>
