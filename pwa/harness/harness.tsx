@@ -129,7 +129,7 @@ function Root() {
       for (const { job, verdict, checks } of signed)
         add(verdict === "passed" ? "inspection.passed" : "inspection.failed", job, { ...said, checks, covers: [] });
     },
-    releaseCar: async (service, reason) => void add("car.released", null, { service, reason }),
+    releaseCar: async (service, { pin: _, ...said }) => void add("car.released", null, { service, ...said }),
     adjustCost: async (line, amount, reason) => void add("cost.adjusted", line, { line, amount, reason }),
     keepSetupDraft: async () => {},
     dropSetupDraft: async () => {},

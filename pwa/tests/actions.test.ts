@@ -156,9 +156,22 @@ test("of one signature over a place each job gets its own verdict, and what fail
   expect(state().message).toEqual({ text: "Signed: 1 passed, 1 not passed.", undo: null });
 });
 
+test("a release on hold needs the own PIN, and says what was answered", async () => {
+  await keep(queueKey(EVENT, CAR), queue({ release: "hold" }).answer);
+  await core.refresh();
+  const answers = [{ ask: "tools", place: "", entries: ["w1"], ok: true, by: "p-jo" }];
+  const release = (pin: string | null) => releaseCar(core, "B", { reason: "The chief decided", answers, pin });
+  await expect(release(null)).rejects.toThrow("no PIN on this phone yet");
+  await setPin(core, "471147", "");
+  await expect(release("000000")).rejects.toThrow("not the PIN");
+  expect(await written()).toEqual([]);
+  await release("471147");
+  expect((await last()).data).toMatchObject({ service: "B", reason: "The chief decided", answers });
+});
+
 test("releasing covers what is behind every job, in entries that stay below 16 KiB", async () => {
   await keepQueue();
-  await releaseCar(core, "B", "", "");
+  await releaseCar(core, "B", { reason: "", answers: [], pin: null });
   expect(await last()).toMatchObject({ kind: "car.released", data: { service: "B", covers: ["f1", "f2"] } });
   const many = Array.from({ length: 1000 }, (_, i) => `019e2f7a-0000-7000-8000-${String(i).padStart(12, "0")}`);
   const lists = inEntries(many);

@@ -60,14 +60,16 @@ async function lets(second: () => Response | Promise<Response>) {
   return { key, sent };
 }
 
+const onTrailer = (pin: string) => ({ reason: "on the trailer", answers: [], pin });
+
 const taken = () => new Response(null, { status: 204 });
 
 test("the first PIN makes a key that the server is told of; looks and releases on hold are signed with it", async () => {
   const { key, sent } = await lets(taken);
   await setPin(core, PIN, "");
   await inspect(core, INSPECTION, PIN);
-  await releaseCar(core, "B", "on the trailer", PIN);
-  await releaseCar(core, "B", "", "");
+  await releaseCar(core, "B", onTrailer(PIN));
+  await releaseCar(core, "B", { reason: "", answers: [], pin: null });
   const [looked, held, released] = await signedEntries(db);
   for (const one of [looked, held]) expect(await isGood(one as Entry, sent[0] as PublicKey)).toBe(true);
   expect(await isGood(released as Entry, key?.public as PublicKey)).toBe(true);
@@ -76,9 +78,9 @@ test("the first PIN makes a key that the server is told of; looks and releases o
 
 test("a release with a reason asks for the PIN, a report does not", async () => {
   await lets(taken);
-  await expect(releaseCar(core, "B", "on the trailer", PIN)).rejects.toThrow("no PIN on this phone yet");
+  await expect(releaseCar(core, "B", onTrailer(PIN))).rejects.toThrow("no PIN on this phone yet");
   await setPin(core, PIN, "");
-  await expect(releaseCar(core, "B", "on the trailer", "000000")).rejects.toThrow("not the PIN");
+  await expect(releaseCar(core, "B", onTrailer("000000"))).rejects.toThrow("not the PIN");
   await fileReport(core, { zone: "roof" } as never);
   expect((await waitingEntries(db)).map((one) => one.kind)).toEqual(["report.filed"]);
 });

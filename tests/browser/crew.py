@@ -129,4 +129,12 @@ def answer_all_ok(page: Page) -> None:
         ok.check()
 
 
+def answer_asks(page: Page) -> None:
+    """Answer all that is asked before the car leaves: done, and the nuts by the first who may say so."""
+    asked = page.get_by_role("region", name="Before it leaves").get_by_role("group")
+    asked.first.wait_for()
+    for ask in asked.all():
+        ask.get_by_role("radio").first.check()
+
+
 Crew = Callable[[str], Member]

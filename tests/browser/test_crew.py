@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from crew import PIN, Crew, Member, answer_all_ok
+from crew import PIN, Crew, Member, answer_all_ok, answer_asks
 from looking import promises
 from phones import wait_until
 
@@ -216,10 +216,17 @@ def test_the_hold_bar_names_every_reason_and_then_says_only_what_the_log_holds(c
         bodo.sees("Nothing open in the log")
         assert promises(bodo.page) == []
     assert bodo.server.queue(bodo.car)["release"] == "nothing-open"
-    bodo.at("service")
+    page = bodo.at("service")
+    page.get_by_role("link", name="Release the car").click()
+    bodo.tap("Release the car", exact=True)
+    bodo.sees("questions are open")
+    answer_asks(page)
     bodo.tap("Release the car", exact=True)
     bodo.sees("Released by Bodo")
-    assert "reason" not in bodo.wrote("car.released")[0]["data"]
+    [released] = bodo.wrote("car.released")
+    assert "reason" not in released["data"]
+    said = {(one["ask"], one["place"]): one["ok"] for one in released["data"]["answers"]}
+    assert said == {("nuts", "front-left"): True, ("nuts", "rear-left"): True, ("tools", ""): True}
 
 
 @pytest.mark.longer
@@ -229,7 +236,8 @@ def test_a_car_on_hold_is_released_with_a_reason_only(crew: Crew) -> None:
     [report] = toma.wrote("report.filed")
     bodo.chooses_pin()
     page = bodo.opens("rear-left/brake-hose")
-    bodo.at("service")
+    bodo.at("service/release")
+    answer_asks(page)
     bodo.tap("Release the car on hold")
     bodo.sees("Write the reason first")
     page.get_by_label("Reason, and who decided").fill("Vera: goes on the trailer, not on its wheels")
@@ -243,6 +251,7 @@ def test_a_car_on_hold_is_released_with_a_reason_only(crew: Crew) -> None:
         "service": "A",
         "covers": [report["id"]],
         "reason": "Vera: goes on the trailer, not on its wheels",
+        "answers": [{"ask": "tools", "place": "", "entries": [], "ok": True, "by": "p-bodo"}],
     }
     assert bodo.server.queue(bodo.car)["release"] == "hold", "a release is a fact and signs nothing off"
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 
 import harness
 import pytest
-from crew import answer_all_ok
+from crew import answer_all_ok, answer_asks
 from harness import Walker
 from phones import SIZE, Phone
 from playwright.sync_api import Browser
@@ -210,7 +210,10 @@ def test_a_cage_passes_only_with_the_officials_name_and_words(walk: Walk) -> Non
 
 
 def test_a_car_on_hold_is_released_only_with_a_reason(walk: Walk) -> None:
-    he = walk("?who=p-gard#/service")
+    he = walk("?who=p-gard#/service/release")
+    he.press("Release the car on hold")
+    he.page.get_by_text("Answer").first.wait_for()
+    answer_asks(he.page)
     he.press("Release the car on hold")
     he.page.get_by_text("Write the reason first").wait_for()
     assert he.asked == []
@@ -229,7 +232,7 @@ def test_the_officials_clock_decides_when_the_car_is_due_out(walk: Walk) -> None
     assert he.heard(1)[0]["data"] == {"service": "A", "official_time": "13:12"}
     # Service A takes 15 minutes in the fixture: due out 13:27.
     he.page.get_by_text("13:27").first.wait_for()
-    he.page.get_by_text("13 minutes left").wait_for()
+    he.page.get_by_text("due out 13:27").wait_for()
 
 
 @pytest.mark.parametrize(("path", "title"), [("?advice=0#/queue", "On the road"), ("?advice=0#/service", "Service")])

@@ -1,6 +1,17 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Aside, Costs, EventSetup, Position, Queue, ReportBody, Role, SetupFiles, Statements } from "../kit/api";
+import type {
+  Aside,
+  Costs,
+  DataOf,
+  EventSetup,
+  Position,
+  Queue,
+  ReportBody,
+  Role,
+  SetupFiles,
+  Statements,
+} from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
@@ -37,7 +48,7 @@ export interface Identity {
 export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
- * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
+ * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/service/release`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
  * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/more`, `#/report/<report>`, `#/place/<zone>`, `#/place/<zone>/inspect`,
@@ -162,6 +173,14 @@ export interface Inspection {
   shown_to: string | null;
   official_said: string | null;
   note: string | null;
+}
+
+/** What is said at a release: why, what was asked and answered, and the own PIN where the car is on hold. */
+export interface Release {
+  /** "" where none is needed. */
+  reason: string;
+  answers: NonNullable<DataOf["car.released"]["answers"]>;
+  pin: string | null;
 }
 
 /** A broken part that is kept until the bill is paid; `part`: its name in the rate table, or null. */

@@ -12,7 +12,6 @@ import { fetchPlan, type Planned } from "../sync/plan";
 import { type Core, say } from "./core";
 import { newEntry } from "./entry";
 import { fail, save } from "./save";
-import { messages } from "../kit/messages";
 import { laterMessages } from "../kit/later_messages";
 
 /** Choose the service to plan, until the app is opened again. */
@@ -87,7 +86,7 @@ function whyNot(planned: Exclude<Planned, { plan: unknown }>): UserError {
 
 /** Somebody is on a task of the plan that is no job. */
 export async function startTask(core: Core, service: string, task: string): Promise<void> {
-  await save(core, (by, now) => [newEntry("task.started", task, { service }, by, now)], messages.started);
+  await save(core, (by, now) => [newEntry("task.started", task, { service }, by, now)], laterMessages.started);
 }
 
 /** Such a task is done. */

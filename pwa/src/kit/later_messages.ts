@@ -1,9 +1,42 @@
 /** What the app says after taps on screens that come later; by itself, so that the first screen need not load it. */
 
 import { worded } from "./language";
+import type { NotShrunk } from "./shrink";
 
 export const laterMessages = worded("seldom", {
+  photoFull: "This phone is full: the photo was not kept. Save the report without it, then make room.",
+  photoNotWritten:
+    "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.",
+  photoNotHere:
+    "This photo is not on this phone, and the server can't be reached: nothing was marked. Try again later.",
+  notShrunk: {
+    unreadable: (why: string) => `This picture can't be read (${why}). Take it again as a JPEG.`,
+    "no-https": () => "Photos need the https address of the server. Save the report without it.",
+    "no-jpeg": () => "This browser can't make a JPEG. Save the report without the photo.",
+    "no-worker": () => "The photo could not be shrunk on this phone. Save the report without it.",
+  } satisfies Record<NotShrunk, (why: string) => string>,
   toldNoServer: "The server did not answer; nothing was changed. Come back with signal.",
+  started: "Started.",
+  stoppedWork: "Stopped.",
+  patched: "Saved: a temporary repair.",
+  finished: "Saved: finished.",
+  deferred: "Saved: left for later.",
+  corrected: "Saved: corrected.",
+  jobsFinished: (n: number) => `Saved: ${n} jobs finished.`,
+  inspected: (passed: number, failed: number) =>
+    failed === 0
+      ? `Signed: ${passed} passed.`
+      : passed === 0
+        ? `Signed: ${failed} not passed.`
+        : `Signed: ${passed} passed, ${failed} not passed.`,
+  released: (service: string) => `Saved: released from service ${service}.`,
+  inService: (service: string) => `In service ${service}.`,
+  outOfService: (service: string) => `Out of service ${service}.`,
+  controlIn: "Saved: nobody works on it.",
+  controlGone: "The car is out of the control already: nothing was saved.",
+  controlOut: "Saved: out of the control.",
+  askedReport: "Saved: what is not as before is a report now.",
+  askedSame: "Saved: all as before.",
   asideNoServer:
     "The server did not answer, and only it holds what was set aside. Come back with signal; nothing was changed.",
   noSetup: "The event's set-up is not on this phone yet: nothing was fetched.",

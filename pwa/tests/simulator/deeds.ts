@@ -135,7 +135,10 @@ const DEEDS: Record<string, [weight: number, deed: Deed]> = {
     aboutJob((engine, job, chance) => engine.actions.deferJob(job, chance.one(["next-service", "road"]), "no time")),
   ],
   inspect: [4, aboutJob((engine, job, chance) => engine.actions.inspect(inspection(job, engine.state(), chance), PIN))],
-  releaseCar: [1, (engine, _, chance) => engine.actions.releaseCar(chance.one(SERVICES), "late", PIN)],
+  releaseCar: [
+    1,
+    (engine, _, chance) => engine.actions.releaseCar(chance.one(SERVICES), { reason: "late", answers: [], pin: PIN }),
+  ],
   adjustCost: [1, aboutJob((engine, job) => engine.actions.adjustCost(job, "12.50", "agreed"))],
   chooseCar: [1, (engine, _, chance) => engine.actions.chooseCar(chance.one(["41", "42"]))],
   syncNow: [1, (engine) => engine.actions.syncNow()],

@@ -155,12 +155,5 @@ export const common = worded("common", {
     "The event's set-up is not on this phone yet. Stay in reach of the van once, then it works without signal.",
   join: {
     title: "Join your team",
-    how: "Open the link that your manager sent you, or type its code here. A code works once.",
-    code: "Code",
-    button: "Join",
-    joining: "Asking the server …",
-    pin: "PIN of 6 digits, for inspectors, managers and mechanics",
-    pinShape: "A PIN has 6 digits. Correct it, or leave it empty.",
-    kept: "What this phone logged before is kept and still goes out.",
   },
 });

@@ -25,4 +25,13 @@ export const people = worded("people", {
   releasePin: (name: string) => `Your PIN, ${name}: it signs this release`,
   releasePinNeeded: "Type your PIN: a release on hold is signed by whoever decides it.",
   lookPinNeeded: "Type your PIN: an inspection is signed by the inspector alone.",
+  join: {
+    how: "Open the link that your manager sent you, or type its code here. A code works once.",
+    code: "Code",
+    button: "Join",
+    joining: "Asking the server …",
+    pin: "PIN of 6 digits, for inspectors, managers and mechanics",
+    pinShape: "A PIN has 6 digits. Correct it, or leave it empty.",
+    kept: "What this phone logged before is kept and still goes out.",
+  },
 });

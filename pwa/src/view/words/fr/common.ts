@@ -142,12 +142,5 @@ export const common: Words<typeof english> = {
     "Les réglages de l'épreuve ne sont pas encore sur ce téléphone. Restez une fois à portée du camion, ensuite il fonctionne sans réseau.",
   join: {
     title: "Rejoindre l'équipe",
-    how: "Ouvrez le lien envoyé par votre responsable, ou tapez son code ici. Un code sert une fois.",
-    code: "Code",
-    button: "Rejoindre",
-    joining: "Demande au serveur …",
-    pin: "Code PIN de 6 chiffres, pour contrôleurs, responsables et mécaniciens",
-    pinShape: "Un code PIN a 6 chiffres. Corrigez-le ou laissez vide.",
-    kept: "Ce que ce téléphone a noté avant est gardé et sera quand même envoyé.",
   },
 };

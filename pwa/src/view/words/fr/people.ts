@@ -27,4 +27,13 @@ export const people: Words<typeof english> = {
   releasePin: (name) => `Votre code PIN, ${name} : il signe cette autorisation`,
   releasePinNeeded: "Tapez votre code : une sortie malgré la retenue est signée par qui la décide.",
   lookPinNeeded: "Tapez votre code PIN : le contrôleur seul signe un contrôle.",
+  join: {
+    how: "Ouvrez le lien envoyé par votre responsable, ou tapez son code ici. Un code sert une fois.",
+    code: "Code",
+    button: "Rejoindre",
+    joining: "Demande au serveur …",
+    pin: "Code PIN de 6 chiffres, pour contrôleurs, responsables et mécaniciens",
+    pinShape: "Un code PIN a 6 chiffres. Corrigez-le ou laissez vide.",
+    kept: "Ce que ce téléphone a noté avant est gardé et sera quand même envoyé.",
+  },
 };
