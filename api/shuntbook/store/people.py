@@ -112,7 +112,7 @@ def join(
     token = secrets.token_urlsafe(32)
     db.conn.execute("UPDATE invite SET used_at = ? WHERE code_hash = ?", [now, spent])
     db.conn.execute("UPDATE second_invite SET device = ? WHERE code_hash = ?", [device.device, spent])
-    # It was sent nothing yet, whatever cursor its phone has from a device before it: that one may have been in no event.
+    # It was sent nothing yet, whatever cursor its phone has from a device before it: it may have been in no event.
     db.conn.execute(
         "INSERT INTO device (device, person, token_hash, joined_at, log_id, events)"
         " SELECT ?, ?, ?, ?, value, '[]' FROM meta WHERE key = 'log_id'",
