@@ -26,6 +26,8 @@ export interface Said {
 
 interface Stream {
   page: Page;
+  /** Something of it was lost: nothing comes through any more, until the phone takes it for dead. */
+  isBroken?: boolean;
   weather: () => Weather;
   push: (text: string) => void;
   end: (error: unknown) => void;
@@ -125,9 +127,9 @@ export class Network {
     const way = stream.weather();
     this.clockwork.after(this.chance.whole(1, way.longest_ms), () => {
       if (!stream.page.isAlive) return this.streams.delete(stream);
-      // What is lost on a stream is not told again: the stream goes on in silence until somebody notices.
-      if (!stream.weather().isUp || this.chance.happens(way.loses)) return;
-      if (news) stream.push(`event: changed\ndata: ${JSON.stringify(news)}\n\n`);
+      // Of a connection all comes through in its order, or nothing more.
+      stream.isBroken ||= !stream.weather().isUp || this.chance.happens(way.loses);
+      if (news && !stream.isBroken) stream.push(`event: changed\ndata: ${JSON.stringify(news)}\n\n`);
     });
   }
 
@@ -140,7 +142,10 @@ export class Network {
 
   /** A beat on all streams, so that nobody takes them for dead. */
   beat(): void {
-    for (const stream of this.streams) if (stream.page.isAlive && stream.weather().isUp) stream.push(": beat\n\n");
+    for (const stream of this.streams) {
+      stream.isBroken ||= !stream.weather().isUp;
+      if (stream.page.isAlive && !stream.isBroken) stream.push(": beat\n\n");
+    }
   }
 
   /** The server has gone, and its streams with it. */
