@@ -1,6 +1,6 @@
 /** The inspection of a place: one page of checks for all that waits there, one signature; or of one part alone. */
 
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { Job } from "../../kit/api";
 import type { Identity } from "../../flow/model";
 import { zoneLabel } from "../labels";
@@ -21,10 +21,13 @@ export interface InspectProps extends PlacePart {
 
 export function InspectPage(props: InspectProps) {
   const { state, setup, zone, jobs, here, component } = props;
-  // What waits while the page is open must not change under a finger: a job that comes in is inspected next.
-  const [chosen] = useState(() =>
-    component === null ? here.inspect : jobs.filter((job) => job.job === `${zone}/${component}`),
-  );
+  // What waits while the page is open must not change under a finger: a job that comes in is inspected next. After a
+  // reload the queue comes a moment after the page.
+  const first = useRef<Job[]>([]);
+  if (first.current.length === 0) {
+    first.current = component === null ? here.inspect : jobs.filter((job) => job.job === `${zone}/${component}`);
+  }
+  const chosen = first.current;
   const [is_signed, setSigned] = useState(false);
   const inspector = state.identity?.roles.includes("inspector") ? state.identity : null;
   if (is_signed) return <IsSigned zone={zone} name={zoneLabel(setup.car_map, zone)} />;
