@@ -55,7 +55,10 @@ function WideLines(props: CostLinesProps) {
         current={line ? keyOf(line) : null}
       />
       {line && (
-        <section class="sheet" aria-label={words.chosen}>
+        <section class="sheet" aria-labelledby="chosen-title">
+          <h2 id="chosen-title" class="unseen">
+            {words.chosen}
+          </h2>
           <ul class="lines">
             <Line key={keyOf(line)} {...props} line={line} />
           </ul>
