@@ -80,6 +80,7 @@ def test_since_the_car_came_in_nothing_is_known_before_the_server_is_heard(team:
 def test_a_pass_given_without_a_server_ends_the_hold_once_it_is_there(team: Server, join: Join) -> None:
     toma, odil = join("p-toma", "41"), join("p-odil", "41")
     toma.logs("Rear left", "Brake hose", "Marked")
+    odil.chooses_pin()
     odil.opens("rear-left/brake-hose")
     team.stop()
     try:
