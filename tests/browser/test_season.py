@@ -254,7 +254,7 @@ def test_only_a_manager_sees_it(held: Server, new_phone: Callable[[], Phone]) ->
     phone = new_phone()
     phone.join(held, "p-one", CAR)
     page: Page = phone.show("season")
-    page.get_by_text("What the season teaches is for the manager.").wait_for()
+    page.get_by_text("The season is for the manager.").wait_for()
     assert page.get_by_role("radio").count() == 0
     phone.show("costs")
     page.get_by_text("Costs are for the manager.").wait_for()
