@@ -13,7 +13,7 @@ export interface NextEvent {
 
 /**
  * Return the new event's book: cars, people, regulations, routine, car map, rates, van and dated items are taken over.
- * Services move by the days between the two first days. Agreements are made for one event, so neither they nor their clauses are.
+ * Services move by the days between the two first days. Agreements and their clauses are made for one event, so none is.
  */
 export function nextEvent(last: Book, wish: NextEvent): Book {
   const first = firstDayOf(last);
