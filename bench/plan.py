@@ -1,8 +1,7 @@
 """Runs the planner's own core on PSPLIB projects (`make bench-plan PSPLIB=DIR`), else on invented services.
 
 Prints for each project instance, makespan, proven optimum where `optima.csv` names it, whether proven here, seconds;
-for services how many of each size are proven within the time wanted, and against the plan made at once; then how much
-of a plan is kept that is made again (`replans`).
+for services how many of each size are proven within the time wanted, and against the plan made at once.
 """
 
 import csv
@@ -11,7 +10,6 @@ import time
 from pathlib import Path
 from statistics import median
 
-from bench import replans
 from bench.services import service
 from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
@@ -28,7 +26,7 @@ SEEDS = 20
 
 def main(folder: Path | None) -> int:
     """Measure; return 1 where a makespan is below the proven optimum, or a plan breaks a rule."""
-    return projects(folder) if folder is not None else services() | replans.main()
+    return projects(folder) if folder is not None else services()
 
 
 def projects(folder: Path) -> int:

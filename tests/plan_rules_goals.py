@@ -6,7 +6,6 @@ where it is not so, nothing is said.
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import combinations
 from typing import Any
 
@@ -149,7 +148,7 @@ def _routine(told: Told, name: str) -> Json:
     row = next(row for row in told.setup.event.rows["routine"] if name == f"routine {row['task']}")
     if row["when"] != "any" or row["zone"] == "car" or is_cabin(told, row["zone"]):
         return {"nobody": True}
-    best, likely, worst = map(Fraction, row["minutes"])
+    best, likely, worst = row["minutes"]
     task = _task(told, "routine", name, None, (best + 4 * likely + worst) / 6, row["mechanics"], "mechanic")
     return {**task, "zone": row["zone"]}
 

@@ -417,7 +417,6 @@ export const state: AppState = {
   route: { screen: "log", subject: null },
   setup,
   events: [{ event: EVENT, name: setup.name }],
-  told: null,
   car: "41",
   entries,
   advice: true,

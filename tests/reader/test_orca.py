@@ -10,8 +10,9 @@ from .story import HOLD, STORY, Reader
 MESSAGES = [
     "Started.",
     "Saved: finished.",
-    "A PIN has 6 digits.",
-    "Signed: 1 passed.",
+    "A PIN has 4 to 6 digits.",
+    "Saved: looked, passed.",
+    "Nothing open in the log holds it",
 ]
 KEY = re.compile(r"\b[a-z]+(-[a-z]+)*/[a-z]+")
 """A job's key, or another code of the program's own: "front-left/brake-hose"."""

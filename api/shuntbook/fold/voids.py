@@ -19,7 +19,6 @@ VOIDABLE = frozenset(
         "briefing.acknowledged",
         "cost.adjusted",
         "charge.decided",
-        "charge.added",
         "part.retained",
         "stage.nothing_seen",
         "service.entered",

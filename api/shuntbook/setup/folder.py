@@ -63,10 +63,7 @@ def read_setup(files: Mapping[str, bytes], stored: bool = False) -> Setup:
     the_map = _car_map(files, faults)
     rates = _rates(files, faults)
     _check_terms(lines or {}, rates, the_map)
-    if car_map.FILE in files:
-        _check_inspections(the_map, rates, faults)
-    elif the_map:
-        the_map = the_map.opening(rates.access)
+    _check_inspections(the_map if car_map.FILE in files else None, rates, faults)
     stock = read_van(files.get(van.FILE), faults)
     faults.raise_if_any()
     if lines is None or the_map is None:

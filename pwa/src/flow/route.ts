@@ -7,7 +7,6 @@ import type { Route } from "./model";
 const SCREENS = [
   "log",
   "reports",
-  "report",
   "queue",
   "job",
   "service",
@@ -31,8 +30,6 @@ const SCREENS = [
   "about",
   "board",
   "looks",
-  "place",
-  "more",
 ] as const;
 
 export type ScreenName = (typeof SCREENS)[number];

@@ -15,7 +15,6 @@ const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
   "briefing.acknowledged",
   "cost.adjusted",
   "charge.decided",
-  "charge.added",
   "part.retained",
   "stage.nothing_seen",
   "service.entered",

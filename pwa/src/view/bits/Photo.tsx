@@ -52,7 +52,7 @@ function Photo({ sha256, place, of, photoUrl }: PhotoProps) {
   );
 }
 
-export interface PhotosProps extends Pick<RingPanelProps, "photos" | "photoUrl"> {
+interface PhotosProps extends Pick<RingPanelProps, "photos" | "photoUrl"> {
   /** Both where one may be marked. */
   markPhoto?: RingPanelProps["markPhoto"];
   onPhotos?: RingPanelProps["onPhotos"];

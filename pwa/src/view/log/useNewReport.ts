@@ -26,7 +26,7 @@ export interface NewReport {
   /** Change the draft and go on. */
   begin(draft: ReportBody, step: Step): void;
   endFirstDay(): void;
-  save(said: ReportBody): Promise<void>;
+  save(): Promise<void>;
   again(): void;
 }
 
@@ -58,10 +58,10 @@ export function useNewReport({ state, setup, car, actions }: CarScreen): NewRepo
     change(next);
     go(to);
   };
-  const save = async (said: ReportBody) => {
-    const report = await actions.fileReport(said);
+  const save = async () => {
+    const report = await actions.fileReport(draft);
     forgetDraft(car);
-    go({ at: "saved", report, said });
+    go({ at: "saved", report, said: draft });
   };
   const again = () => {
     forgetDraft(car);

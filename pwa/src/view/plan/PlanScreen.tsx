@@ -1,6 +1,7 @@
 /** The plan of one service: due out, who is next on what, lanes on a clock, what is left out, what minutes and hands buy. */
 
 import type { Service } from "../../kit/api";
+import { HoldBar, isManager } from "../queue/HoldBar";
 import "../queue/queue.css";
 import type { CarScreen } from "../screen";
 import "../service/service.css";
@@ -10,17 +11,14 @@ import { plan as words } from "../words/plan";
 import { service as serviceWords } from "../words/service";
 import { AskForm } from "./AskForm";
 import { Buys, Needs } from "./Buys";
-import { Choices, Offer } from "./Choices";
-import { DoneList } from "./DoneList";
-import { Facts, HowMade } from "./Facts";
+import { Facts } from "./Facts";
 import { Lanes } from "./Lanes";
 import { LeftOutList } from "./LeftOutList";
-import { MyTask } from "./MyTask";
-import "./cards.css";
+import { NextTasks } from "./NextTasks";
 import "./plan.css";
 import { Sheet } from "./Sheet";
-import { TaskLists } from "./TaskLists";
 import { TaskPage } from "./TaskPage";
+import { TaskTable } from "./TaskTable";
 import { type Planning, serviceToPlan, usePlanning } from "./usePlanning";
 
 export function PlanScreen(props: CarScreen) {
@@ -44,12 +42,15 @@ function Planned({ service, ...props }: CarScreen & { service: Service }) {
 }
 
 function Board(planning: Planning) {
-  const { setup, service, held, actions } = planning;
+  const { state, setup, service, held, actions } = planning;
   return (
     <div class="stack plan">
       <h1>{words.title}</h1>
-      <label class="plan-which">
-        <span class="unseen">{words.which}</span>
+      {state.release && (
+        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
+      )}
+      <label>
+        <span class="label">{words.which}</span>
         <select value={service.service} onChange={(event) => actions.choosePlanned(event.currentTarget.value)}>
           {setup.services.map((one) => (
             <option key={one.service} value={one.service}>
@@ -65,19 +66,10 @@ function Board(planning: Planning) {
 }
 
 function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
-  const { needs, late_min } = planning.held.plan;
   return (
     <>
-      <Offer {...planning} />
-      {needs && late_min === 0 && <Needs needs={needs} />}
-      <Choices {...planning} />
-      <MyTask {...planning} />
-      <Lanes {...planning} />
-      <TaskLists {...planning} />
-      <DoneList {...planning} />
-      <LeftOutList {...planning} />
-      <Buys {...planning} />
-      <HowMade {...planning} />
+      {planning.held.plan.needs && <Needs needs={planning.held.plan.needs} />}
+      <NextTasks {...planning} />
       <div class="row even">
         <a class="button" href="#/plan/sheet">
           {words.sheet.link}
@@ -89,6 +81,10 @@ function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
           {documentWords.link}
         </a>
       </div>
+      <Lanes {...planning} />
+      <TaskTable {...planning} />
+      <Buys {...planning} />
+      <LeftOutList {...planning} />
       <details class="sheet">
         <summary>{words.ask.again}</summary>
         <AskForm {...planning} />

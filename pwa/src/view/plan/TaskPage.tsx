@@ -6,7 +6,8 @@ import type { HeldPlan } from "../../flow/model";
 import { cautionsOf } from "../job/cautions";
 import "../job/job.css";
 import { personName, timeOf, zoneLabel } from "../labels";
-import { partName } from "../queue/partName";
+import { HoldBar, isManager } from "../queue/HoldBar";
+import { partName } from "../queue/JobCard";
 import { job as jobWords } from "../words/job";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
@@ -46,6 +47,9 @@ function Page(planning: Planning & { held: HeldPlan; task: PlanTask }) {
   return (
     <>
       <h1>{taskLabel(setup, task)}</h1>
+      {state.release && (
+        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
+      )}
       <Mind job={job} step={task.step} />
       <section class="sheet" aria-label={words.task.when}>
         <p class="large">

@@ -10,10 +10,6 @@ export type HoldState = "hold" | "nothing" | "unknown";
 const ICONS: Record<HoldState, IconName> = { hold: "hold", nothing: "nothing", unknown: "unknown" };
 
 interface HoldStripProps {
-  /** The name of the place for screen readers. */
-  label?: string;
-  /** Somebody else speaks the sentence when it changes. */
-  quiet?: boolean;
   state: HoldState;
   /** In capitals where it holds, as *HOLD*. */
   word: string;
@@ -24,11 +20,11 @@ interface HoldStripProps {
 }
 
 /** The sentence is spoken when it changes; the button beside it covers the whole strip. */
-export function HoldStrip({ label, quiet, state, word, text, why }: HoldStripProps) {
+export function HoldStrip({ state, word, text, why }: HoldStripProps) {
   return (
-    <section class={`ui-hold is-${state}`} aria-label={label}>
+    <div class={`ui-hold is-${state}`}>
       <Icon name={ICONS[state]} size={20} />
-      <p class="ui-hold-text" role={quiet ? undefined : "status"}>
+      <p class="ui-hold-text" role="status">
         <strong>{word}</strong> {text}
       </p>
       {why && (
@@ -43,6 +39,6 @@ export function HoldStrip({ label, quiet, state, word, text, why }: HoldStripPro
           <Icon name={why.open ? "open" : "forward"} size={16} />
         </button>
       )}
-    </section>
+    </div>
   );
 }

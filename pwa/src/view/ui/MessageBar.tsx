@@ -11,8 +11,6 @@ export interface MessageShown {
   /** Another one for each message, so that the same words twice are two. */
   id: string;
   text: string;
-  /** It is so for as long as it stands there, as that nothing can be kept: only the cross takes it away. */
-  stays?: boolean;
   undo?: { label: string; onUndo: () => void };
 }
 
@@ -35,18 +33,13 @@ function useGone(id: string | null, isHeld: boolean, gone: () => void) {
   }, [id, isHeld]);
 }
 
-/** A form that saves and leaves says so where it leads: what is younger than this has come along. */
-const CAME_ALONG_MS = 1000;
-
 /** Call `gone` when the place changes under a message. */
-function useLeft(place: string, id: string | null, gone: () => void) {
+function useLeft(place: string, isShown: boolean, gone: () => void) {
   const before = useRef(place);
-  const shown = useRef({ id, since: 0 });
   useEffect(() => {
-    if (shown.current.id !== id) shown.current = { id, since: Date.now() };
     const left = before.current !== place;
     before.current = place;
-    if (left && id !== null && Date.now() - shown.current.since > CAME_ALONG_MS) gone();
+    if (left && isShown) gone();
   });
 }
 
@@ -57,9 +50,8 @@ export function MessageBar({ message, place, dismissLabel, onGone }: MessageBarP
     setHeld(false);
     onGone();
   };
-  const id = message && !message.stays ? message.id : null;
-  useGone(id, isHeld, gone);
-  useLeft(place, id, gone);
+  useGone(message?.id ?? null, isHeld, gone);
+  useLeft(place, message !== null, gone);
   const hold = { onFocusIn: () => setHeld(true), onFocusOut: () => setHeld(false) };
   const undo = message?.undo;
   return (

@@ -22,11 +22,9 @@ export function FiguresStep(props: AtStep) {
   );
 }
 
-function Odometer({ draft, out, change }: AtStep) {
+function Odometer({ draft, change }: AtStep) {
   const [typed, setTyped] = useState(draft.odometer_km === null ? "" : String(draft.odometer_km));
   const isWrong = typed.trim() !== "" && kmOf(typed) === null;
-  const before = Number(out?.data.odometer_km ?? 0);
-  const isLess = kmOf(typed) !== null && Number(kmOf(typed)) < before;
   const keep = () => {
     if (kmOf(typed) !== draft.odometer_km) change({ ...draft, odometer_km: kmOf(typed) }, words.odometer);
   };
@@ -44,7 +42,6 @@ function Odometer({ draft, out, change }: AtStep) {
         onChange={keep}
       />
       {isWrong && <span class="warn">{words.odometerWrong}</span>}
-      {isLess && <span class="warn">{words.odometerLess(String(before))}</span>}
     </label>
   );
 }
