@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
 
-.PHONY: demo dev test unit story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults schemas types screenshots clean browser vectors differential
+.PHONY: demo dev test unit story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -117,6 +117,7 @@ mutants: setup
 
 bench: setup browser
 	$(BIN)/python -m bench
+	$(BIN)/python -m bench.held
 	$(BIN)/python -m bench.costs
 	$(BIN)/python -m bench.hand
 
@@ -125,8 +126,17 @@ bench-plan: setup
 	$(BIN)/python -m bench.plan $(PSPLIB)
 
 # Every fault many times, and the table of what was lost, doubled and recovered; `make test` has a short run of each.
-faults: setup browser
+faults: setup browser simulate
 	$(BIN)/python -m tests.faults
+
+# Histories of phones, server and network, each from a seed: make simulate SEEDS=10000
+SEEDS ?= 1000
+simulate: setup
+	$(BIN)/python -m tests.simulator 1 $(SEEDS)
+
+# One history of a rally's day: eight virtual hours, thirty phones.
+soak: setup
+	$(BIN)/python -m tests.simulator 1 --minutes 480 --phones 30 --pace 20
 
 # Written from the code; tests fail when either is stale.
 schemas: setup

@@ -1,7 +1,8 @@
 """Runs the planner's own core on PSPLIB projects (`make bench-plan PSPLIB=DIR`), else on invented services.
 
 Prints for each project instance, makespan, proven optimum where `optima.csv` names it, whether proven here, seconds;
-for services how many of each size are proven within the time wanted, and against the plan made at once.
+for services how many of each size are proven within the time wanted, and against the plan made at once; then how much
+of a plan is kept that is made again (`replans`).
 """
 
 import csv
@@ -10,6 +11,7 @@ import time
 from pathlib import Path
 from statistics import median
 
+from bench import replans
 from bench.services import service
 from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
@@ -26,7 +28,7 @@ SEEDS = 20
 
 def main(folder: Path | None) -> int:
     """Measure; return 1 where a makespan is below the proven optimum, or a plan breaks a rule."""
-    return projects(folder) if folder is not None else services()
+    return projects(folder) if folder is not None else services() | replans.main()
 
 
 def projects(folder: Path) -> int:

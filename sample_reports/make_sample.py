@@ -25,6 +25,7 @@ EVENT = "thornquell-2026"
 RATES = HERE.parent / "api" / "shuntbook" / "defaults" / "rates"
 DAYS = {"Fri": "2026-06-12", "Sat": "2026-06-13", "Sun": "2026-06-14"}
 NAMES_ENTRIES = ("covers", "replaces", "ends", "voids", "reports")
+WORK = ("job.started", "job.finished", "inspection.passed", "inspection.failed")
 SEEN_BY_A_RELEASE = ("report.filed", "report.amended", "report.withdrawn", "inspection.failed")
 
 
@@ -107,6 +108,8 @@ def _data(one: Told, told: list[Told], ids: dict[str, str], hashes: dict[str, st
         if key in data:
             labels = _heard(one, told) if data[key] == EVERYTHING_HEARD else data[key]
             data[key] = sorted(ids[label] for label in labels)
+    if "answers" in data:
+        data["answers"] = [{**row, "entries": sorted(ids[n] for n in _work(one, told, row))} for row in data["answers"]]
     if data.get("caused_by"):
         data["caused_by"] = ids[data["caused_by"]]
     if "photos" in data:
@@ -121,6 +124,14 @@ def _heard(release: Told, told: list[Told]) -> list[str]:
     then = _time(release.when, release.label)
     seen = [one for one in told if one.car == release.car and one.kind in SEEN_BY_A_RELEASE]
     return [one.label for one in seen if _time(one.heard, one.label) < then]
+
+
+def _work(release: Told, told: list[Told], answer: dict[str, Any]) -> list[str]:
+    """Return the work that an answer of a release is about: all that was heard of at that place, or on the car."""
+    then = _time(release.when, release.label)
+    done = [one for one in told if one.car == release.car and one.kind in WORK]
+    there = [one for one in done if (one.subject or "").startswith(answer["place"])]
+    return [one.label for one in there if _time(one.heard, one.label) < then]
 
 
 if __name__ == "__main__":

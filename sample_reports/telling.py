@@ -77,7 +77,13 @@ def _failed(line: Line) -> Line:
 
 
 def _released(line: Line) -> Line:
-    return line | {"covers": EVERYTHING_HEARD}
+    answers = [_answer(*words.split()) for words in line.pop("answered", [])]
+    return line | {"covers": EVERYTHING_HEARD} | ({"answers": answers} if answers else {})
+
+
+def _answer(ask: str, *place_and_who: str) -> Line:
+    *place, who = place_and_who
+    return {"ask": ask, "place": "".join(place), "ok": True, "by": f"p-{who}"}
 
 
 DATA = {

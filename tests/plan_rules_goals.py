@@ -6,6 +6,7 @@ where it is not so, nothing is said.
 """
 
 from collections.abc import Iterator
+from fractions import Fraction
 from itertools import combinations
 from typing import Any
 
@@ -148,7 +149,7 @@ def _routine(told: Told, name: str) -> Json:
     row = next(row for row in told.setup.event.rows["routine"] if name == f"routine {row['task']}")
     if row["when"] != "any" or row["zone"] == "car" or is_cabin(told, row["zone"]):
         return {"nobody": True}
-    best, likely, worst = row["minutes"]
+    best, likely, worst = map(Fraction, row["minutes"])
     task = _task(told, "routine", name, None, (best + 4 * likely + worst) / 6, row["mechanics"], "mechanic")
     return {**task, "zone": row["zone"]}
 

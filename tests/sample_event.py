@@ -6,6 +6,9 @@ from pathlib import Path
 from shuntbook.flow.load import setup_files
 from shuntbook.serving import sample_folder
 
+ENTRIES = len((sample_folder() / "entries.jsonl").read_bytes().splitlines())
+"""How many entries the sample event's log holds."""
+
 
 def with_trust(event: bytes, signatures: str) -> bytes:
     """Return an `event.toml` that says whether signatures are demanded, whatever it said before."""

@@ -12,10 +12,12 @@ from signer import Signer
 class Signing(Phone):
     """A phone that joined as a person with a key of its own."""
 
-    def __init__(self, client: FlaskClient, store: Store, person: str, key: bool = True) -> None:
-        self.signer = Signer()
+    def __init__(self, client: FlaskClient, store: Store, person: str, key: bool = True, pin: bool = False) -> None:
+        self.signer, self.second = Signer(), Signer() if pin else None
         code = joining.invite(store, person, clock.now())
-        body = {"code": code, "key": self.signer.jwk} if key else {"code": code}
+        body: Json = {"code": code, "key": self.signer.jwk} if key else {"code": code}
+        if self.second:
+            body["second_key"] = self.second.jwk
         joined = client.post("/api/v1/join", json=body).get_json()
         super().__init__(client, {"Authorization": f"Bearer {joined['token']}"})
         self.person, self.device = person, joined["device"]
@@ -23,6 +25,11 @@ class Signing(Phone):
     def by(self, entry: Json) -> Json:
         """Return an entry as this phone's person writes and signs it."""
         return self.signer.sign({**entry, "person": self.person, "device": self.device})
+
+    def by_pin(self, entry: Json) -> Json:
+        """Return an entry as this phone's person writes and signs it with the key that the own PIN unlocks."""
+        assert self.second is not None
+        return self.second.sign({**entry, "person": self.person, "device": self.device})
 
 
 def codes(answer: Json) -> list[str]:

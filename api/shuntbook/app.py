@@ -10,7 +10,7 @@ from werkzeug.routing import BaseConverter
 from shuntbook import __version__
 from shuntbook.config import PAUSE_VARIABLE, VARIABLE, data_folder
 from shuntbook.flow.changes import versions
-from shuntbook.flow.joining import caller
+from shuntbook.flow.members import caller
 from shuntbook.store.database import Store
 from shuntbook.web import documents, joining, managing, plan_routes, reading, seasons, syncing
 from shuntbook.web.api import PREFIX, STRUCTS, make_api

@@ -19,7 +19,8 @@ from granian.log import LogLevels
 from shuntbook.config import HOST, PAUSE_VARIABLE, PORT, VARIABLE
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
-from shuntbook.flow.load import load
+from shuntbook.flow.demo import folder_of_now
+from shuntbook.flow.load import take_folder
 from shuntbook.kit.errors import NotAllowed
 from shuntbook.store import setups
 from shuntbook.store.database import FILE, OWN, Store
@@ -36,6 +37,7 @@ from shuntbook.web.logs import logging_config
 EVERYWHERE = "0.0.0.0"  # noqa: S104  # with TLS only: phones must reach it
 SAMPLE = "thornquell-2026"
 CA_OWN = (authority.FOLDER, leaf.FOLDER)
+DEMO_OWNER = "p-vera"
 DEMO_ROLES = ("co-driver", "mechanic", "inspector", "manager")
 # A phone that drives out of reach says no goodbye: asked each so often, it is known to be gone within the sum of both.
 ASKS_EACH_MS, ANSWERS_WITHIN_S = 15_000, 20
@@ -171,7 +173,7 @@ def serve_tls(folder: Path, listening: Listening, secured: Secured, announce: Ca
 
 @contextmanager
 def demo_folder(given: Path | None) -> Iterator[Path]:
-    """Give a fresh data folder with the sample event: a temporary one, or `given`, which must be new.
+    """Give a fresh data folder with the sample event of now: a temporary one, or `given`, which must be new.
 
     Errors: NotAllowed where `given` holds data already; a demo never touches a team's own.
     """
@@ -179,7 +181,9 @@ def demo_folder(given: Path | None) -> Iterator[Path]:
         raise NotAllowed(f"{given} holds data already; name a new folder, or leave --data out for a temporary one")
     folder = given or Path(tempfile.mkdtemp(prefix="shuntbook-demo-"))
     try:
-        load(Store(folder), sample_folder(), now())
+        store = Store(folder)
+        take_folder(store, folder_of_now(sample_folder(), now()), now())
+        joining.name_owner(store, DEMO_OWNER, now())
         yield folder
     finally:
         if given is None:

@@ -417,6 +417,7 @@ export const state: AppState = {
   route: { screen: "log", subject: null },
   setup,
   events: [{ event: EVENT, name: setup.name }],
+  told: null,
   car: "41",
   entries,
   advice: true,

@@ -1,5 +1,6 @@
 /** Shows the screens with the fixture; `?who=p-gard&advice=0&release=nothing-open` choose what is seen. */
 
+import { chosen } from "../src/report/choices";
 import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { Actions, AppState, ReleaseShown, Route } from "../src/flow/model";
@@ -124,11 +125,11 @@ function Root() {
       for (const { job, finish } of done) add("job.finished", job, finish);
     },
     deferJob: async (job, to, reason) => void add("job.deferred", job, { to, reason }),
-    inspect: async (jobs, look) => {
-      for (const job of jobs)
-        add(look.verdict === "passed" ? "inspection.passed" : "inspection.failed", job, { ...look, covers: [] });
+    inspect: async ({ signed, ...said }) => {
+      for (const { job, verdict, checks } of signed)
+        add(verdict === "passed" ? "inspection.passed" : "inspection.failed", job, { ...said, checks, covers: [] });
     },
-    releaseCar: async (service, reason) => void add("car.released", null, { service, reason }),
+    releaseCar: async (service, { pin: _, ...said }) => void add("car.released", null, { service, ...said }),
     adjustCost: async (line, amount, reason) => void add("cost.adjusted", line, { line, amount, reason }),
     keepSetupDraft: async () => {},
     dropSetupDraft: async () => {},
@@ -136,6 +137,15 @@ function Root() {
     putSetup: async () => {},
     invitePerson: async (person) => ({ person, link: "", code: "", drawn: [] }),
     voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
+    askQuietly: async () => false,
+    choosePlan: async (service, choice) =>
+      setState((now) => ({
+        ...now,
+        plans: now.plans.map((one) =>
+          one.plan.service === service ? { ...one, plan: chosen(one.plan, choice) } : one,
+        ),
+      })),
+    answerOffer: async () => {},
     choosePlanned: async (planned) => setState((now) => ({ ...now, planned })),
     askPlan: async (service, wish) =>
       setState((now) => ({ ...now, plans: [{ ...held_plan, plan: { ...held_plan.plan, service }, wish }] })),
@@ -144,11 +154,15 @@ function Root() {
     keepBriefing: async (briefing) => setState((now) => ({ ...now, briefing })),
     acknowledgeBriefing: async ({ service, queue }) => void add("briefing.acknowledged", service, { service, queue }),
     setPin: async () => {},
+    rebuildDone: async () => [],
+    endRebuild: async () => {},
+    knowInvite: async () => {},
     groupReports: async (said, edited) =>
       void add("incident.grouped", null, { ...said, replaces: edited === null ? [] : [edited] }),
     takeApart: async (incident) => void add("incident.grouped", null, { reports: [], replaces: [incident] }),
     retainPart: async (job, kept) => void add("part.retained", job, kept),
     decideCharge: async (line, decision) => void add("charge.decided", line, { ...decision, replaces: [] }),
+    addCharge: async (line, added) => void add("charge.added", line, { ...added, replaces: [] }),
     settleLine: async (statement, line, standing, reason) =>
       void add("statement.line_settled", statement, { line, standing, reason, replaces: [] }),
     takeReadings: async (readings, report) => {

@@ -4,9 +4,9 @@
  */
 (() => {
   const KEY = "shuntbook.theme";
-  /** Grounds of palette.css, for the browser's own bars; tests/theme.test.ts holds them together. */
+  /** Grounds of tokens.css, for the browser's own bars; tests/theme.test.ts holds them together. */
   /** @type {Record<string, string>} */
-  const GROUNDS = { day: "#eef1f4", night: "#0c0906", contrast: "#ffffff" };
+  const GROUNDS = { day: "#f3f5f6", night: "#0c0906", contrast: "#ffffff" };
   /** @type {Record<string, string>} */
   const SCHEMES = { day: "light", night: "dark", contrast: "light" };
   const page = document.documentElement;

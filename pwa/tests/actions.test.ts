@@ -1,10 +1,11 @@
 /** What a tap writes, and what the screens then see. Over a real store; the network is not there. */
 
-import { beforeEach, expect, test } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import type { Entry } from "../src/kit/api";
 import type { Core } from "../src/flow/core";
 import { finishJob, inspect, releaseCar, startJob } from "../src/flow/jobs";
 import { amendReport, fileReport, withdrawReport } from "../src/flow/reports";
+import { chooseCar } from "../src/flow/phone";
 import { askDriver, changeDriver, enterControl, enterService, leaveControl } from "../src/flow/service";
 import { voidEntry } from "../src/flow/undo";
 import { inEntries } from "../src/flow/entry";
@@ -124,23 +125,53 @@ test("what the driver says is one go: the answers, and a report of what is not a
   expect((await last()).kind).toBe("driver.asked");
 });
 
-test("a look at several jobs writes one entry each, and is undone as one", async () => {
+test("an inspection of several jobs writes one entry each, with its own checks, and is undone as one", async () => {
   await keepQueue();
-  const look = { verdict: "passed" as const, checks: [], until: null, shown_to: null, official_said: null, note: "ok" };
-  await setPin(core, "4711", "");
-  await inspect(core, [WHEEL, "rear/bumper"], look, "4711");
+  const checks = [{ check: "Dry", ok: true }];
+  const signed = [WHEEL, "rear/bumper"].map((job) => ({ job, verdict: "passed" as const, checks }));
+  const inspection = { signed, until: null, shown_to: null, official_said: null, note: "ok" };
+  await setPin(core, "471147", "");
+  await inspect(core, inspection, "471147");
   const looks = await written();
   expect(looks.map((one) => [one.subject, one.data])).toEqual([
-    [WHEEL, { covers: ["f1"], checks: [], note: "ok" }],
-    ["rear/bumper", { covers: ["f2"], checks: [], note: "ok" }],
+    [WHEEL, { covers: ["f1"], checks, note: "ok" }],
+    ["rear/bumper", { covers: ["f2"], checks, note: "ok" }],
   ]);
   await voidEntry(core, state().message?.undo as string, "mis-tap");
   expect((await last()).data).toEqual({ voids: looks.map((one) => one.id), reason: "mis-tap" });
 });
 
+test("of one signature over a place each job gets its own verdict, and what failed can't be undone", async () => {
+  await keepQueue();
+  const signed = [
+    { job: WHEEL, verdict: "failed" as const, checks: [{ check: "Dry", ok: false }] },
+    { job: "rear/bumper", verdict: "passed" as const, checks: [{ check: "Tight", ok: true }] },
+  ];
+  await setPin(core, "471147", "");
+  await inspect(core, { signed, until: "B", shown_to: null, official_said: null, note: null }, "471147");
+  expect((await written()).map((one) => [one.kind, one.subject, one.data])).toEqual([
+    ["inspection.failed", WHEEL, { covers: ["f1"], checks: [{ check: "Dry", ok: false }], until: "B" }],
+    ["inspection.passed", "rear/bumper", { covers: ["f2"], checks: [{ check: "Tight", ok: true }], until: "B" }],
+  ]);
+  expect(state().message).toEqual({ text: "Signed: 1 passed, 1 not passed.", undo: null });
+});
+
+test("a release on hold needs the own PIN, and says what was answered", async () => {
+  await keep(queueKey(EVENT, CAR), queue({ release: "hold" }).answer);
+  await core.refresh();
+  const answers = [{ ask: "tools", place: "", entries: ["w1"], ok: true, by: "p-jo" }];
+  const release = (pin: string | null) => releaseCar(core, "B", { reason: "The chief decided", answers, pin });
+  await expect(release(null)).rejects.toThrow("no PIN on this phone yet");
+  await setPin(core, "471147", "");
+  await expect(release("000000")).rejects.toThrow("not the PIN");
+  expect(await written()).toEqual([]);
+  await release("471147");
+  expect((await last()).data).toMatchObject({ service: "B", reason: "The chief decided", answers });
+});
+
 test("releasing covers what is behind every job, in entries that stay below 16 KiB", async () => {
   await keepQueue();
-  await releaseCar(core, "B", "");
+  await releaseCar(core, "B", { reason: "", answers: [], pin: null });
   expect(await last()).toMatchObject({ kind: "car.released", data: { service: "B", covers: ["f1", "f2"] } });
   const many = Array.from({ length: 1000 }, (_, i) => `019e2f7a-0000-7000-8000-${String(i).padStart(12, "0")}`);
   const lists = inEntries(many);
@@ -207,4 +238,16 @@ test("addresses", () => {
   expect(routeOf("#/nowhere", ["manager"]).screen).toBe("queue");
   expect(joinCodeOf("#/join/AB-CD")).toBe("AB-CD");
   expect(joinCodeOf("#/joined")).toBeNull();
+});
+
+test("a car that is chosen while the phone is full is chosen, and what is shown of it is asked for once there is room", async () => {
+  vi.stubGlobal("sessionStorage", { setItem() {} });
+  let written = 0;
+  core.written = () => {
+    written++;
+  };
+  core.askAnswers = () => Promise.reject(new DOMException("full", "QuotaExceededError"));
+  chooseCar(core, "41");
+  await vi.waitFor(() => expect(written).toBe(1));
+  expect(core.page.car).toBe("41");
 });

@@ -2,7 +2,8 @@
 
 import { beforeEach, expect, test } from "vitest";
 import type { Device, Entry } from "../src/kit/api";
-import { isGood, makeKey } from "../src/kit/signing";
+import { makeKey } from "../src/kit/device_key";
+import { isGood } from "../src/kit/verifying";
 import { answerRecord, filesKey, keepAnswer, SETUP_KEY, setupHere } from "../src/store/answers";
 import type { Db } from "../src/store/db";
 import { addEntries, countEntries, settle, waitingEntries } from "../src/store/entries";

@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import { remembered } from "../src/kit/remembered";
-import { makeKey } from "../src/kit/signing";
+import { makeKey } from "../src/kit/device_key";
 import { write } from "../src/store/db";
 import { addEntries, entriesHere, settle } from "../src/store/entries";
 import { signedEntries } from "../src/store/signatures";

@@ -3,7 +3,8 @@
 import { expect, test } from "vitest";
 import { judged } from "../src/flow/judging";
 import type { Device, Entry, Setup } from "../src/kit/api";
-import { makeKey, signatureOf } from "../src/kit/signing";
+import { makeKey } from "../src/kit/device_key";
+import { signatureOf } from "../src/kit/signing";
 import { localParts } from "../src/report/queue_source";
 import { keepAnswer, SETUP_KEY } from "../src/store/answers";
 import { entriesHere, settle, waitingEntries } from "../src/store/entries";

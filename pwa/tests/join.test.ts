@@ -1,7 +1,7 @@
 /** Joining: what a code brings, and what it says when it brings nothing. */
 
 import { expect, test } from "vitest";
-import { makeKey } from "../src/kit/signing";
+import { makeKey } from "../src/kit/device_key";
 import { askToJoin, codeHash, identityOf } from "../src/sync/join";
 import type { Fetch } from "../src/sync/wire";
 import { json, PORTAL, problem } from "./fake_server";

@@ -1,20 +1,20 @@
-/** Lanes: bars true to time, labels that a thumb can hit and that cover no other. */
+/** Everybody under one clock: bars true to time, the moments in which the car moves, ticks that have room. */
 
 import { expect, test } from "vitest";
-import { boardOf, LABEL_PX, yOf } from "../src/view/plan/lanes";
+import { boardOf, leftOf, movesCar } from "../src/view/plan/lanes";
 import { heldPlan, task } from "./plan_made";
 
 const people = ["p-bodo", "p-kasp", "p-odil"];
 const { plan } = heldPlan();
 
-test("every bar is as long as its task, on one scale", () => {
+test("every bar is as long as its task and stands where it starts, on one scale for all lanes", () => {
   const board = boardOf(plan, people);
-  const scales = board.lanes.flatMap((lane) =>
-    lane.blocks.map((one) => one.bar_height / (one.task.end_s - one.task.start_s)),
-  );
-  expect(Math.max(...scales) - Math.min(...scales)).toBeLessThan(1e-9);
+  const scale = 100 / (board.to_s - board.from_s);
   for (const { blocks } of board.lanes) {
-    for (const { task: one, bar_y } of blocks) expect(bar_y).toBeCloseTo(yOf(board, one.start_s) ?? -1, 6);
+    for (const { task: one, left, width } of blocks) {
+      expect(left).toBeCloseTo(leftOf(board, one.start_s) ?? -1, 6);
+      expect(width).toBeCloseTo((one.end_s - one.start_s) * scale, 6);
+    }
   }
 });
 
@@ -23,45 +23,60 @@ test("a task of two people is in both lanes, and in no third", () => {
   expect(lanes.map((tasks) => tasks.includes("close car-on-stands"))).toEqual([true, true, false]);
 });
 
-test.each([1, 7, 20, 40])("%i short tasks in a row: labels are tall enough, in order, apart, on the board", (count) => {
-  const tasks = Array.from({ length: count }, (_, place) => {
-    const start_s = 1380 - 15 * (count - place);
-    return task({ task: `t${place}`, kind: "check", start_s, end_s: start_s + 15, people: ["p-bodo"] });
-  });
-  const board = boardOf({ ...plan, tasks }, people);
-  const blocks = board.lanes[0]?.blocks ?? [];
-  expect(blocks.map((one) => one.task.task)).toEqual(tasks.map((one) => one.task));
-  for (const [place, block] of blocks.entries()) {
-    expect(block.label_height).toBeGreaterThanOrEqual(LABEL_PX);
-    const before = blocks[place - 1];
-    if (before) expect(block.label_y).toBeGreaterThanOrEqual(before.label_y + before.label_height);
-    expect(block.label_y).toBeGreaterThanOrEqual(0);
-    expect(block.label_y + block.label_height).toBeLessThanOrEqual(board.height);
-  }
+test("the car moves while it is lifted and lowered, and at no other step", () => {
+  const board = boardOf(plan, people);
+  const at = (s: number) => leftOf(board, s) ?? -1;
+  expect(board.moving.map((one) => [one.left, one.left + one.width])).toEqual([
+    [at(240), at(420)],
+    [at(1170), at(1290)].map((one) => expect.closeTo(one, 6)),
+  ]);
+  expect(plan.tasks.filter(movesCar).map((one) => one.task)).toEqual(["open car-on-stands", "close car-on-stands"]);
+  const quick = plan.tasks.map((one) => (movesCar(one) ? { ...one, end_s: one.start_s } : one));
+  expect(boardOf({ ...plan, tasks: quick }, people).moving).toEqual([]);
 });
 
 test("the clock begins with the minute of the rest, and now lies on it", () => {
   const board = boardOf({ ...plan, now_s: 260 }, people);
   expect(board.from_s).toBe(240);
-  expect(yOf(board, 240)).toBe(board.ticks[0]?.y);
-  expect(yOf(board, 100)).toBeNull();
-  expect(yOf(board, 9999)).toBeNull();
+  expect(leftOf(board, 240)).toBe(0);
+  expect(leftOf(board, 100)).toBeNull();
+  expect(leftOf(board, 9999)).toBeNull();
+});
+
+test("while the car is driven in the board begins with now, a day before it does not", () => {
+  const whole = { ...plan, now_s: 0 };
+  expect(boardOf(whole, people, null, -90).from_s).toBe(-120);
+  expect(leftOf(boardOf(whole, people, null, -90), -90)).toBeGreaterThan(0);
+  expect(boardOf(whole, people, null, 600).from_s).toBe(0);
+  expect(boardOf(whole, people, null, -86_400).from_s).toBe(0);
+});
+
+test("the end of the time for work is on the board, with room after it, and so is what ends later", () => {
+  const board = boardOf(plan, people);
+  expect(board.end).toBeGreaterThan(90);
+  expect(board.end).toBeLessThan(100);
+  const late = task({ task: "late", kind: "check", start_s: 1500, end_s: 1800, people: ["p-bodo"] });
+  expect(boardOf({ ...plan, tasks: [late] }, people).to_s).toBe(1800);
 });
 
 test("who comes later has the time before it marked", () => {
-  const [bodo, , odil] = boardOf(plan, people).lanes;
   const board = boardOf(plan, people);
-  expect(bodo?.away_height).toBe(0);
-  expect(odil?.away_height).toBeCloseTo(yOf(board, 600) ?? -1, 6);
+  const [bodo, , odil] = board.lanes;
+  expect(bodo?.away).toBeNull();
+  expect(odil?.away).toEqual({ left: 0, width: leftOf(board, 600) });
+});
+
+test.each([15, 23, 45, 90, 480])("in %i minutes there are a few ticks, at round minutes of the clock", (minutes) => {
+  const zero_ms = Date.parse("2026-05-16T13:02:00Z");
+  const ticks = boardOf({ ...plan, now_s: 0, work_s: minutes * 60, tasks: [] }, people, zero_ms).ticks;
+  expect(ticks.length).toBeGreaterThanOrEqual(2);
+  expect(ticks.length).toBeLessThanOrEqual(6);
+  const clock = ticks.map((one) => (zero_ms / 60_000 + one.s / 60) % 1440);
+  const step = (clock[1] ?? 0) - (clock[0] ?? 0);
+  expect(clock.every((one) => one % step === 0)).toBe(true);
 });
 
 test("an empty plan has a board, too", () => {
   const board = boardOf({ ...plan, tasks: [] }, people);
-  expect(board.height).toBeGreaterThan(0);
   expect(board.lanes.map((lane) => lane.blocks)).toEqual([[], [], []]);
-});
-
-test("every fifth minute of the clock is a strong tick, whenever the car came in", () => {
-  const board = boardOf(plan, people, Date.parse("2026-05-16T13:02:00+02:00"));
-  expect(board.ticks.filter((tick) => tick.strong).map((tick) => 2 + tick.s / 60)).toEqual([10, 15, 20, 25]);
 });

@@ -29,8 +29,11 @@ import { job } from "../src/view/words/job";
 import { log } from "../src/view/words/log";
 import { looks } from "../src/view/words/looks";
 import { me } from "../src/view/words/me";
+import { more } from "../src/view/words/more";
+import { notices } from "../src/view/words/notices";
 import { people } from "../src/view/words/people";
 import { place } from "../src/view/words/place";
+import { places } from "../src/view/words/places";
 import { plan, tasks } from "../src/view/words/plan";
 import { queue } from "../src/view/words/queue";
 import { readings } from "../src/view/words/readings";
@@ -41,7 +44,9 @@ import { season } from "../src/view/words/season";
 import { service } from "../src/view/words/service";
 import { setup } from "../src/view/words/setup";
 import { shared } from "../src/view/words/shared";
+import { shell } from "../src/view/words/shell";
 import { statement } from "../src/view/words/statement";
+import { told } from "../src/view/words/told";
 import { turn } from "../src/view/words/turn";
 import { voice } from "../src/view/words/voice";
 import { walk } from "../src/view/words/walk";
@@ -65,8 +70,11 @@ const english = {
   log,
   looks,
   me,
+  more,
+  notices,
   people,
   place,
+  places,
   plan,
   queue,
   readings,
@@ -79,8 +87,10 @@ const english = {
   service,
   setup,
   shared,
+  shell,
   statement,
   taking,
+  told,
   tasks,
   tour,
   turn,
@@ -119,10 +129,20 @@ test("colons and other tall marks keep to the word before them", () => {
   expect(breaking).toEqual([]);
 });
 
+/** What the package brings, and what events that began before that keep. */
+function packaged(file: string) {
+  const folders = ["", "v0.1/"].map((one) => new URL(`../../api/shuntbook/defaults/${one}${file}`, import.meta.url));
+  return folders.map((url) => parse(readFileSync(url, "utf8")));
+}
+
 test("the default car map has French for every label and every sentence that stops the car", () => {
-  const toml = readFileSync(new URL("../../api/shuntbook/defaults/car_map.toml", import.meta.url), "utf8");
-  const map = parse(toml) as unknown as Record<string, Record<string, { label: string; stop?: string }>>;
-  const said = ["zones", "components", "symptoms"].flatMap((part) => Object.values(map[part] ?? {}));
+  const maps = packaged("car_map.toml") as unknown as Record<
+    string,
+    Record<string, { label: string; stop?: string }>
+  >[];
+  const said = maps.flatMap((map) =>
+    ["zones", "components", "symptoms"].flatMap((part) => Object.values(map[part] ?? {})),
+  );
   const wanted = said.flatMap((one) => [one.label, ...(one.stop ? [one.stop] : [])]);
   expect(wanted.length).toBeGreaterThan(150);
   expect(wanted.filter((text) => !carMap[text])).toEqual([]);
@@ -130,8 +150,7 @@ test("the default car map has French for every label and every sentence that sto
 });
 
 test("the usual check lists have French for every check, and no more", () => {
-  const toml = readFileSync(new URL("../../api/shuntbook/defaults/looks.toml", import.meta.url), "utf8");
-  const rows = parse(toml).looks as { group: string; check: string }[];
+  const rows = packaged("looks.toml").flatMap((one) => one.looks as { group: string; check: string }[]);
   const wanted = (of: (row: (typeof rows)[number]) => string) => [...new Set(rows.map(of))].sort();
   expect(Object.keys(CHECKS).sort()).toEqual(wanted((row) => row.check));
   expect(Object.keys(looks.group).sort()).toEqual(wanted((row) => row.group));

@@ -1,4 +1,4 @@
-/** What stands first in the form: what was logged last, then what a hit there usually damages; common practice, no source. */
+/** What stands first in the form, what a hit there usually damages (common practice, no source), and what is marked in it. */
 
 import { expect, test } from "vitest";
 import type { CarMap } from "../src/kit/api";
@@ -20,10 +20,6 @@ const last = (...entries: ReturnType<typeof entry>[]) => lastFound(reportsOf(hel
 
 test("the commonest part first, what nobody listed in the map's own order after it", () => {
   expect(componentsOf(MAP, "front-left")).toEqual(["wheel", "tyre", "brake-hose", "wishbone"]);
-});
-
-test("what was logged last comes before it, where the zone has it", () => {
-  expect(componentsOf(MAP, "front-left", ["wishbone", "jack"])).toEqual(["wishbone", "wheel", "tyre", "brake-hose"]);
 });
 
 test("last is the newest report that found something, of this car, not withdrawn, no mark of a hand-over", () => {

@@ -9,6 +9,7 @@ let hidden = false;
 let heard = 0;
 let told: (AsOf | null)[] = [];
 let opened = 0;
+let refused = 0;
 let streams: ReadableStreamDefaultController<Uint8Array>[] = [];
 let answer: () => Response = () => streamed();
 
@@ -34,6 +35,9 @@ function live(token: string | null = "t"): Live {
     fetch: fetcher,
     token: async () => token,
     onChanged,
+    onRefused: () => {
+      refused++;
+    },
     isHidden: () => hidden,
     locks: Promise.resolve(null),
   });
@@ -51,7 +55,7 @@ let current: Live;
 
 beforeEach(() => {
   vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
-  [hidden, heard, told, opened, streams, answer] = [false, 0, [], 0, [], streamed];
+  [hidden, heard, told, opened, refused, streams, answer] = [false, 0, [], 0, 0, [], streamed];
 });
 
 afterEach(async () => {
@@ -159,4 +163,16 @@ test("nobody joined: the server is left alone", async () => {
   current.check();
   for (let i = 0; i < 30; i++) await pass(1_000);
   expect(opened).toBe(0);
+});
+
+test("a token that the server does not take is told of, and what is no answer of the server is not", async () => {
+  answer = () => new Response("{}", { status: 401, headers: { "Content-Type": "application/problem+json" } });
+  current = live();
+  current.check();
+  await pass();
+  expect([refused, heard]).toEqual([1, 0]);
+  answer = () => new Response("busy", { status: 503 });
+  await pass(5_000);
+  expect(opened).toBeGreaterThan(1);
+  expect(refused).toBe(1);
 });

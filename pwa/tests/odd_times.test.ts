@@ -66,7 +66,7 @@ test("what was handed over with a year that nobody can mean is doubted, by the s
 });
 
 test("a manager can accept it, and is told what it is in both languages", () => {
-  expect(canAccept({ code: "odd-time" } as never)).toBe(true);
+  expect(canAccept({ code: "odd-time" } as never, false)).toBe(true);
   for (const words of [aside, fr]) {
     expect(words.code["odd-time"]).toBeTruthy();
     expect(words.todo["odd-time"]).toBeTruthy();

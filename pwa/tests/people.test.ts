@@ -5,7 +5,7 @@ import { asideHere, reviewAside } from "../src/flow/quarantine";
 import type { Core } from "../src/flow/core";
 import { finishJobs, inspect } from "../src/flow/jobs";
 import { voidEntry } from "../src/flow/undo";
-import type { Finish, Look } from "../src/flow/model";
+import type { Finish, Inspection } from "../src/flow/model";
 import { checkPin, setPin } from "../src/flow/pins";
 import { keepAnswer, queueKey, SETUP_KEY } from "../src/store/answers";
 import type { Db } from "../src/store/db";
@@ -16,7 +16,13 @@ import { freshCore } from "./fresh_core";
 import { AT, CAR, EVENT, job, joined, phone, queue, setup } from "./making";
 
 const KEYS = ["front-left/wheel", "rear/bumper"];
-const LOOK: Look = { verdict: "passed", checks: [], until: null, shown_to: null, official_said: null, note: null };
+const INSPECTION: Inspection = {
+  signed: KEYS.map((key) => ({ job: key, verdict: "passed", checks: [] })),
+  until: null,
+  shown_to: null,
+  official_said: null,
+  note: null,
+};
 let db: Db;
 let core: Core;
 let now_ms = Date.parse(AT);
@@ -37,13 +43,13 @@ beforeEach(async () => {
 const keep = (key: string, answer: unknown) => keepAnswer(db, { key, answer, etag: null, heard_at: AT, arrivals: 99 });
 
 test("nobody looks without a PIN of his own, and nothing is written with a wrong one", async () => {
-  const by = (pin: string) => inspect(core, KEYS, LOOK, pin);
+  const by = (pin: string) => inspect(core, INSPECTION, pin);
   await expect(by("")).rejects.toThrow("no PIN on this phone yet");
-  await setPin(core, "4711", "");
+  await setPin(core, "471147", "");
   await expect(by("")).rejects.toThrow("not the PIN of Jo");
-  await expect(by("0000")).rejects.toThrow("not the PIN of Jo");
+  await expect(by("000000")).rejects.toThrow("not the PIN of Jo");
   expect(await waitingEntries(db)).toEqual([]);
-  await by("4711");
+  await by("471147");
   expect((await waitingEntries(db)).map((one) => [one.kind, one.person])).toEqual([
     ["inspection.passed", "p-jo"],
     ["inspection.passed", "p-jo"],
@@ -51,33 +57,33 @@ test("nobody looks without a PIN of his own, and nothing is written with a wrong
 });
 
 test("another person's PIN signs nothing, though both are on this phone", async () => {
-  await setPin(core, "4711", "");
+  await setPin(core, "471147", "");
   core.page.person = "p-maru";
   await core.refresh();
-  await setPin(core, "9090", "");
-  await expect(inspect(core, KEYS, LOOK, "4711")).rejects.toThrow("not the PIN of Maru");
-  await checkPin(core, "d-1", "4711");
+  await setPin(core, "909090", "");
+  await expect(inspect(core, INSPECTION, "471147")).rejects.toThrow("not the PIN of Maru");
+  await checkPin(core, "d-1", "471147");
 });
 
 test("wrong tries slow down even for the right PIN, until the time is over", async () => {
-  await setPin(core, "4711", "");
+  await setPin(core, "471147", "");
   for (const pin of ["1", "2"]) await expect(checkPin(core, "d-1", pin)).rejects.toThrow("Try again.");
   await expect(checkPin(core, "d-1", "3")).rejects.toThrow("Try again in 5 seconds");
-  await expect(checkPin(core, "d-1", "4711")).rejects.toThrow("Too many wrong PINs");
+  await expect(checkPin(core, "d-1", "471147")).rejects.toThrow("Too many wrong PINs");
   now_ms += 5_000;
-  await checkPin(core, "d-1", "4711");
+  await checkPin(core, "d-1", "471147");
   await expect(checkPin(core, "d-1", "5")).rejects.toThrow("Try again.");
 });
 
-test("a PIN is changed only by who knows it, is four to six digits, and stands in no store in plain", async () => {
-  await expect(setPin(core, "12", "")).rejects.toThrow("4 to 6 digits");
-  await setPin(core, "471147", "");
+test("a PIN is changed only by who knows it, is six digits, and stands in no store in plain", async () => {
+  await expect(setPin(core, "12", "")).rejects.toThrow("6 digits");
+  await setPin(core, "582258", "");
   expect(core.snapshot().state.identity?.has_pin).toBe(true);
-  await expect(setPin(core, "1234", "9999")).rejects.toThrow("not the PIN");
-  await setPin(core, "1234", "471147");
-  await checkPin(core, "d-1", "1234");
+  await expect(setPin(core, "123456", "999999")).rejects.toThrow("not the PIN");
+  await setPin(core, "123456", "582258");
+  await checkPin(core, "d-1", "123456");
   const kept = (await identitiesHere(db)).map((one) => Object.values(one.pin ?? {}).map(String));
-  expect(JSON.stringify(kept)).not.toMatch(/471147|"1234"/);
+  expect(JSON.stringify(kept)).not.toMatch(/471147|"123456"/);
 });
 
 test("a scribe ticks several jobs for others: one entry each, who did it named, undone as one", async () => {

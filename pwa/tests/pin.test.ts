@@ -5,9 +5,9 @@ import { afterTry, isSamePin, keptPin, secondsToWait } from "../src/kit/pin";
 import { isPin } from "../src/kit/pin_shape";
 import { AT_MS } from "./making";
 
-test("a PIN has four to six digits", () => {
-  expect(["1234", "12345", "123456"].every(isPin)).toBe(true);
-  expect(["", "123", "1234567", "12a4", "１２３４", " 1234"].some(isPin)).toBe(false);
+test("a PIN has six digits", () => {
+  expect(["123456", "000000"].every(isPin)).toBe(true);
+  expect(["", "1234", "12345", "1234567", "12a456", "１２３４５６", " 12345"].some(isPin)).toBe(false);
 });
 
 test("the PIN is not kept; two people with one PIN have different records", async () => {

@@ -7,6 +7,7 @@ type Made = Partial<PlanTask> & Pick<PlanTask, "task" | "kind" | "start_s" | "en
 
 export const task = (made: Made): PlanTask => ({
   job: null,
+  jobs: [],
   step: null,
   zone: "",
   critical: 0,
@@ -34,6 +35,13 @@ export const made_plan: Plan = {
   settled: true,
   work_s: 1380,
   entered_at: "2026-05-16T13:02:00+02:00",
+  starts_at: "2026-05-16T13:02:00+02:00",
+  late_min: 0,
+  penalty_s: 0,
+  buffer_s: 0,
+  choice: "on-time",
+  others: [],
+  goals: [],
   due_out: "2026-05-16T13:32:00+02:00",
   now_s: 240,
   people: [
@@ -127,7 +135,7 @@ export const made_plan: Plan = {
     { job: "routine wash", reason: "no time for it", why: "time", to: "next-service", put_in_car: [], tools: [] },
   ],
   needs: { minutes: 34, leave_late_min: 4, penalty_s: 40 },
-  later: [{ leave_late_min: 2, penalty_s: 20, adds: ["routine wash"], drops: [], proven: true }],
+  later: [{ leave_late_min: 2, to_late_min: 2, penalty_s: 20, adds: ["routine wash"], drops: [], proven: true }],
   hands: [
     { mechanics: 3, adds: ["routine wash"], drops: [], finish_s: 1200, proven: true },
     { mechanics: 1, adds: [], drops: [HOSE], finish_s: 1380, proven: false },

@@ -5,9 +5,18 @@ import type { Entry } from "../src/kit/api";
 import { keptPin } from "../src/kit/pin";
 import type { Core } from "../src/flow/core";
 import { routeOf } from "../src/flow/route";
-import { acknowledgeBriefing, askPlan, finishTask, keepCopy, startTask } from "../src/flow/plan";
+import {
+  acknowledgeBriefing,
+  answerOffer,
+  askPlan,
+  askQuietly,
+  choosePlan,
+  finishTask,
+  keepCopy,
+  startTask,
+} from "../src/flow/plan";
 import type { Briefing } from "../src/report/briefing";
-import { PLAIN_WISH } from "../src/report/plan";
+import { PLAIN_WISH, shownOf } from "../src/report/plan";
 import { keepAnswer, SETUP_KEY } from "../src/store/answers";
 import type { Db } from "../src/store/db";
 import { waitingEntries } from "../src/store/entries";
@@ -79,6 +88,83 @@ test("a plan is asked for with what was said and nothing else, and kept with whe
       arrivals: 0,
     },
   ]);
+});
+
+const HOSE = "front-left/brake-hose";
+const MOVED = { ...made_plan, finish_s: 1350 };
+const HANDED = {
+  ...made_plan,
+  tasks: made_plan.tasks.map((one) => (one.task === `inspect ${HOSE}` ? { ...one, people: ["p-kasp"] } : one)),
+};
+
+test("a newer plan that changes nothing for anybody is kept; one that does is offered, and taken or not", async () => {
+  core.fetch = answers(200, made_plan);
+  await askPlan(core, "B", PLAIN_WISH);
+  core.fetch = answers(200, MOVED);
+  expect(await askQuietly(core, "B", { ...PLAIN_WISH, at: AT })).toBe(false);
+  const [kept] = state().plans;
+  expect([kept?.plan.finish_s, kept?.wish.at, kept?.offer]).toEqual([1350, AT, undefined]);
+  core.fetch = answers(200, HANDED);
+  await askQuietly(core, "B", PLAIN_WISH);
+  expect(state().plans[0]?.plan).toEqual(MOVED);
+  expect(state().plans[0]?.offer?.plan).toEqual(HANDED);
+  await answerOffer(core, "B", false);
+  expect(state().plans[0]).toEqual(kept);
+  await askQuietly(core, "B", PLAIN_WISH);
+  await answerOffer(core, "B", true);
+  expect(state().plans[0]?.plan).toEqual(HANDED);
+  expect(state().plans[0]?.offer).toBeUndefined();
+});
+
+test("a quick plan is replaced by the better one; a quick one never takes the place of a better one", async () => {
+  core.fetch = answers(200, { ...made_plan, by: "greedy", settled: false });
+  await askPlan(core, "B", PLAIN_WISH);
+  core.fetch = answers(200, HANDED);
+  await askQuietly(core, "B", PLAIN_WISH);
+  expect(state().plans[0]?.plan).toEqual(HANDED);
+  core.fetch = answers(200, { ...made_plan, by: "greedy", settled: false });
+  expect(await askQuietly(core, "B", PLAIN_WISH)).toBe(true);
+  expect(state().plans[0]?.plan).toEqual(HANDED);
+  expect(state().plans[0]?.offer).toBeUndefined();
+});
+
+test("the server is told which plan is shown, if it is one that knows what to do with it", async () => {
+  core.fetch = answers(200, { ...made_plan, starts_at: made_plan.entered_at });
+  await askPlan(core, "B", PLAIN_WISH);
+  const [shown] = state().plans;
+  const previous = shownOf(shown ?? null);
+  await askPlan(core, "B", { ...PLAIN_WISH, previous });
+  const tasks = made_plan.tasks.map(({ task, start_s, people }) => ({ task, start_s, people }));
+  expect(asked.at(-1)?.body).toEqual({ service: "B", previous: { tasks } });
+  core.fetch = answers(200, { ...made_plan, starts_at: null });
+  await askPlan(core, "B", PLAIN_WISH);
+  expect(shownOf(state().plans[0] ?? null)).toBeUndefined();
+});
+
+test("who chose everything has it shown, also of plans that come later", async () => {
+  const { proven, by, finish_s, spare_s, on_time, tasks, left_out } = HANDED;
+  const everything = {
+    choice: "everything",
+    proven,
+    by,
+    finish_s,
+    spare_s,
+    on_time,
+    tasks,
+    left_out,
+    late_min: 1,
+    penalty_s: 10,
+  };
+  const both = { ...made_plan, others: [everything] };
+  core.fetch = answers(200, both);
+  await askPlan(core, "B", PLAIN_WISH);
+  await choosePlan(core, "B", "everything");
+  expect(state().plans[0]?.plan).toMatchObject({ choice: "everything", late_min: 1, tasks });
+  await askPlan(core, "B", state().plans[0]?.wish ?? PLAIN_WISH);
+  expect(state().plans[0]?.plan).toMatchObject({ choice: "everything", tasks });
+  expect(asked.at(-1)?.body).toEqual({ service: "B" });
+  await choosePlan(core, "B", "on-time");
+  expect(state().plans[0]?.plan.tasks).toEqual(made_plan.tasks);
 });
 
 test("one plan is kept for each service of each car, and it is there without the server", async () => {

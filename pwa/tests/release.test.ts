@@ -97,7 +97,7 @@ test("a release word that this app does not know is not taken for nothing open",
 });
 
 const ofPhone = (change: Partial<Queue> = {}) => queue(change).answer;
-const OWN = "Worked out on this phone from what it holds: the server may know of more.";
+const OWN = "Calculated on this phone from what it holds: the server may know of more.";
 
 test("what this phone worked out is never nothing open, whatever the server said last", () => {
   expect(shown({ own: ofPhone() })).toEqual({ shown: "not-known", why: [OWN] });

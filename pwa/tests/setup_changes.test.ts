@@ -86,7 +86,7 @@ test("a new event takes all over but stages, agreements and days", () => {
   expect(firstDayOf(last)).toBe("2026-06-13");
   const next = nextEvent(last, { event: "x-2027", name: "X", first_day: "2027-06-12", stages: "emptied" });
   const tables = [...changedTables(last, next).keys()];
-  expect(tables.sort()).toEqual(["agreements", "event", "places", "services", "stages"]);
+  expect(tables.sort()).toEqual(["agreements", "clauses", "event", "places", "services", "stages"]);
   expect(next.tables.stages?.rows).toEqual([]);
   expect(next.tables.services?.rows.map((row) => row.cells.arrive)).toEqual([
     "2027-06-12 10:20",

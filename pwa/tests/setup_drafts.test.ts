@@ -68,7 +68,7 @@ test("drafts and files are for a manager's screens of setting up, and for no oth
 
 test("without a server a look says so, and the draft stays", async () => {
   await keepSetupDraft(core, draft());
-  await expect(checkSetup(core, EVENT, NOTHING, null)).rejects.toThrow("The draft is kept on this phone");
+  await expect(checkSetup(core, EVENT, NOTHING, null, "v1")).rejects.toThrow("The draft is kept on this phone");
   await expect(putSetup(core, EVENT, NOTHING, "v1", EVENT)).rejects.toThrow("The draft is kept on this phone");
   expect(await draftsHere(db)).toHaveLength(1);
 });

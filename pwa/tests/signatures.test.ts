@@ -1,7 +1,8 @@
 /** Entries on a phone get their signature after they are on the disk and before they go out; each one signature. */
 
 import { beforeEach, expect, test } from "vitest";
-import { isGood, makeKey } from "../src/kit/signing";
+import { makeKey } from "../src/kit/device_key";
+import { isGood } from "../src/kit/verifying";
 import type { Db } from "../src/store/db";
 import { addEntries, entriesHere, settle, waitingEntries } from "../src/store/entries";
 import { signedEntries } from "../src/store/signatures";

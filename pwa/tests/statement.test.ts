@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Entry, Statement } from "../src/kit/api";
-import { contentOf, decisionsOf, settledOf } from "../src/report/statement";
+import { addedOf, contentOf, decisionsOf, settledOf } from "../src/report/statement";
 
 const LINE = {
   line: "repair/42/front-left/wheel/x",
@@ -41,6 +41,32 @@ test("what goes out is the draft without what can be looked up", () => {
   expect(content?.incidents[0]?.lines).toEqual([kept]);
   expect(content?.not_charged).toEqual([{ line: "open/42/x/y", job: "x/y", says: "Y", why: "wear" }]);
   expect(content && "entry" in content).toBe(false);
+});
+
+test("what is charged besides damage goes out with its sums, and without what lies behind it", () => {
+  const stated = {
+    line: "other/42/fuel",
+    kind: "fuel",
+    says: "Fuel",
+    qty: 32,
+    unit: "l",
+    price: "2.10",
+    amount: "67.20",
+  };
+  const other = [{ ...stated, entries: ["e1"], photos: [], standing: null }];
+  expect(contentOf({ ...draft(1), other } as unknown as Statement)?.other).toEqual([stated]);
+  expect(contentOf(draft(1)) && "other" in (contentOf(draft(1)) ?? {})).toBe(false);
+});
+
+test("a charge that is corrected takes over what stands of its line, the first entry of one by hand, too", () => {
+  const entries = [
+    entry("a", "charge.added", "", {}),
+    entry("b", "charge.added", "other/42/a", { replaces: ["a"] }),
+    entry("c", "charge.added", "other/42/fuel", {}),
+  ];
+  expect(addedOf("other/42/a", entries.slice(0, 1))).toEqual(["a"]);
+  expect(addedOf("other/42/a", entries)).toEqual(["b"]);
+  expect(addedOf("other/42/fuel", entries)).toEqual(["c"]);
 });
 
 test("a statement that one entry cannot hold is not made", () => {

@@ -5,9 +5,9 @@ import { runInNewContext } from "node:vm";
 import { expect, test } from "vitest";
 
 const SCRIPT = readFileSync(new URL("../public/theme.js", import.meta.url), "utf8");
-const PALETTE = readFileSync(new URL("../src/view/style/palette.css", import.meta.url), "utf8");
-const LIGHT = "#eef1f4";
-const DARK = "#0e141a";
+const TOKENS = readFileSync(new URL("../src/view/ui/tokens.css", import.meta.url), "utf8");
+const LIGHT = "#f3f5f6";
+const DARK = "#0d1216";
 
 function opened(kept: () => string | null) {
   const page = { dataset: {} as Record<string, string> };
@@ -31,7 +31,7 @@ function opened(kept: () => string | null) {
 }
 
 const ground = (theme: string) =>
-  new RegExp(`data-theme="${theme}"\\][^}]*?--ground: (#[0-9a-f]{6})`).exec(PALETTE)?.[1];
+  new RegExp(`data-theme="${theme}"\\][^}]*?--color-ground: (#[0-9a-f]{6})`).exec(TOKENS)?.[1];
 
 test("nothing kept, or nothing known: the phone decides", () => {
   for (const kept of [null, "phone", "toString", "<b>"]) {
@@ -43,8 +43,8 @@ test("a chosen theme is on the page at once, the browser's bars in its ground", 
   expect(opened(() => "night").seen()).toEqual(["night", "dark", ground("night"), ground("night")]);
   expect(opened(() => "contrast").seen()).toEqual(["contrast", "light", ground("contrast"), ground("contrast")]);
   expect(opened(() => "day").seen()).toEqual(["day", "light", LIGHT, LIGHT]);
-  expect(PALETTE).toContain(`--ground: ${LIGHT}`);
-  expect(PALETTE).toContain(`--ground: ${DARK}`);
+  expect(TOKENS).toContain(`--color-ground: ${LIGHT}`);
+  expect(TOKENS).toContain(`--color-ground: ${DARK}`);
 });
 
 test("a browser that refuses the store gets the phone's theme, and no error", () => {

@@ -28,7 +28,7 @@ test("the words of a paper come from the walk alone", () => {
   expect(paper.photos.views).toHaveLength(18);
   expect(paper.photos.views[0]).toMatchObject({ photo: sha, before: null });
   expect(paper.photos.views[8]?.why_none).toBe("No photo: Too dark");
-  expect(paper.signed.signers[0]?.how).toBe("Signed with the typed name");
+  expect(paper.signed.signers[0]?.how).toBe("Name typed, nothing drawn");
   expect(paper.tables[0]?.rows[0]).toEqual(["Odometer, km", "18342 km"]);
   expect(paper.marks[0]?.zones[0]?.marks[0]?.text).toContain("dull");
 });

@@ -3,7 +3,7 @@
 import { expect, test } from "vitest";
 import type { CarMap } from "../src/kit/api";
 import { EMPTY_BODY } from "../src/report/body";
-import { countOf, happeningsOf, nextZone, type Round, reportsOfRound } from "../src/report/round";
+import { countOf, happeningsOf, nextZone, roundOf, type Round, reportsOfRound } from "../src/report/round";
 
 const MAP = {
   zones: { "front-left": {}, "front-right": {}, boot: {} },
@@ -28,9 +28,18 @@ test("nothing ticked makes no report", () => {
   expect(countOf(round)).toBe(0);
 });
 
-test("the way round goes in the map's order and ends", () => {
-  expect(nextZone(MAP, "front-left")).toBe("front-right");
-  expect(nextZone(MAP, "boot")).toBeNull();
+test("the way round never turns back: round the car, then inside, then under it, then what only a team's map has", () => {
+  const names = [
+    ...["under-front", "tow-bar", "cabin", "rear-left", "left-side", "front-end", "rear-right", "front-right"],
+    ...["rear-end", "right-side", "front-left", "snorkel"],
+  ];
+  const map = { zones: Object.fromEntries(names.map((name) => [name, {}])) } as unknown as CarMap;
+  expect(roundOf(map)).toEqual([
+    ...["front-left", "front-end", "front-right", "right-side", "rear-right", "rear-end", "rear-left", "left-side"],
+    ...["cabin", "under-front", "tow-bar", "snorkel"],
+  ]);
+  expect(nextZone(map, "front-left")).toBe("front-end");
+  expect(nextZone(map, "snorkel")).toBeNull();
 });
 
 test("only happenings that the team's map knows are offered", () => {

@@ -3,11 +3,22 @@
 from pathlib import Path
 
 import pytest
-from tests.integration.conftest import app, client, join, made_app, pages, pen, signed_store, signing
+from tests.integration.conftest import app, client, join, made_app, pages, pen, signed_folder, signed_store, signing
 
 from shuntbook.store.database import Store
 
-__all__ = ["app", "client", "join", "made_app", "pages", "pen", "sample_store", "signed_store", "signing"]
+__all__ = [
+    "app",
+    "client",
+    "join",
+    "made_app",
+    "pages",
+    "pen",
+    "sample_store",
+    "signed_folder",
+    "signed_store",
+    "signing",
+]
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ import pytest
 from phone import EVENT, NOW
 from sample_event import event_files
 from shuntbook.app import create_app
-from shuntbook.flow import bundle_export, bundle_import, diagnostics, joining, uploads
+from shuntbook.flow import bundle_export, bundle_import, diagnostics, members, uploads
 from shuntbook.flow.bundle_import import Choice
 from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.store import keys, log
@@ -133,4 +133,4 @@ def test_shutting_out_twice_moves_no_number(day, sample_store, pen):
     with sample_store.write() as db:
         keys.shut_out(db, odil.device, "2026-06-14T13:00:00Z")
     assert codes(vera.sync(late)) == ["shut-out"]
-    assert joining.caller(sample_store, vera.headers["Authorization"].split()[1])
+    assert members.caller(sample_store, vera.headers["Authorization"].split()[1])

@@ -8,7 +8,7 @@ from phones import Phone, wait_until
 from playwright.sync_api import Locator, Page, TimeoutError
 from server import Server
 
-PIN = "2468"
+PIN = "246824"
 
 
 @dataclass
@@ -68,18 +68,17 @@ class Member:
         self.tap("Finish", exact=True)
         self.sees("Saved: finished.")
 
-    def looks(self, key: str, verdict: str) -> None:
-        """Sign a look at one job alone."""
-        page = self.opens(key)
-        self.tap("Look …")
-        several = page.get_by_role("group", name="What you looked at")
-        if several.count():
-            several.get_by_role("checkbox").first.check()
-        self.signs(verdict)
-        self.sees(f"Saved: looked, {verdict.lower()}.")
+    def inspects(self, key: str, *, passes: bool = True) -> None:
+        """Sign an inspection of one job alone."""
+        self.opens(key)
+        zone, part = key.split("/")
+        self.at(f"place/{zone}/inspect/{part}")
+        self.signs(passes=passes)
+        self.sees("Signed: 1 passed." if passes else "Signed: 1 not passed.")
+        self.at("queue")
 
-    def signs(self, verdict: str) -> None:
-        """Sign the look that is open with the PIN, which the first look on a phone asks to choose."""
+    def signs(self, *, passes: bool = True) -> None:
+        """Answer the inspection that is open, all OK or the first check not, and sign it with the PIN."""
         own = self.page.get_by_label("Your PIN, ")
         new = self.page.get_by_label("New PIN")
         own.or_(new).first.wait_for()
@@ -88,9 +87,29 @@ class Member:
             self.page.get_by_label("The same once more").fill(PIN)
         else:
             own.fill(PIN)
-        if verdict == "Passed":
-            answer_all_ok(self.page)
-        self.tap(verdict, exact=True)
+        answer_all_ok(self.page)
+        if not passes:
+            self.page.get_by_label("Not OK", exact=True).first.check()
+        self.tap("Sign")
+
+    def chooses_pin(self) -> None:
+        """Choose a PIN under Me, as is possible just after joining."""
+        page = self.at("me")
+        self.tap("Your PIN on this phone")
+        page.get_by_label("New PIN").fill(PIN)
+        page.get_by_label("The same once more").fill(PIN)
+        self.tap("Keep this PIN")
+        self.sees("The PIN is kept on this phone.")
+
+    def why(self) -> list[str]:
+        """Open what the log holds of the car's release, and close it again; return its lines."""
+        self.tap("Why: what the log holds of this car")
+        dialog = self.page.get_by_role("dialog")
+        lines = dialog.locator(".ui-section h3, .ui-row, .hold-notes p")
+        lines.first.wait_for()
+        said = [" ".join(one.split()) for one in lines.all_inner_texts()]
+        dialog.get_by_role("button", name="Close").click()
+        return said
 
     def wrote(self, kind: str, count: int = 1) -> list[dict[str, Any]]:
         """Wait until the server holds so many entries of a kind from this person at this car."""
@@ -105,8 +124,17 @@ class Member:
 
 def answer_all_ok(page: Page) -> None:
     """Answer every check of the inspection that is open with OK: none is answered by itself."""
+    page.get_by_label("OK", exact=True).first.wait_for()
     for ok in page.get_by_label("OK", exact=True).all():
         ok.check()
+
+
+def answer_asks(page: Page) -> None:
+    """Answer all that is asked before the car leaves: done, and the nuts by the first who may say so."""
+    asked = page.get_by_role("region", name="Before it leaves").get_by_role("group")
+    asked.first.wait_for()
+    for ask in asked.all():
+        ask.get_by_role("radio").first.check()
 
 
 Crew = Callable[[str], Member]

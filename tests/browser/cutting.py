@@ -4,15 +4,16 @@ from playwright.sync_api import Page, ViewportSize
 
 # Left out: what is meant for screen readers alone, what lies over the page on purpose and scrolls away from under it
 # (bars at the edges), the file button's input, which is larger than its label on purpose, and two that say less on
-# purpose: the hold bar's line, whole when it is unfolded, and a task in a lane, whole on its own page and in the table.
+# purpose: the sync state on a narrow phone, told by its shape, and a task in a lane, whole on its own page and in the
+# table.
 # What a long list does not draw while it is out of sight has no place yet.
 CUT = """() => {
-  const OVER = '.save-bar, .walk-bar, .foot, .messages, .hold-bar, .skip, ' +
+  const OVER = '.save-bar, .walk-bar, .ui-dock, .skip, ' +
     '.ui-frame-top, .ui-frame-foot, .ui-section, .ui-table thead, .ui-table tfoot';
   const shown = (one) => one.checkVisibility({
     visibilityProperty: true, opacityProperty: true, contentVisibilityAuto: true,
   });
-  const apart = (one) => one.closest(`.unseen, .car legend, .file, svg, .hold-short, .lane, ${OVER}`);
+  const apart = (one) => one.closest(`.unseen, .ui-sync, .car legend, .file, svg, .lane, ${OVER}`);
   const clips = (one) => getComputedStyle(one).overflowX !== 'visible';
   const root = document.querySelector('dialog[open]') ?? document.body;
   const bad = [];

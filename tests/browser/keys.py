@@ -9,17 +9,20 @@ MOST_STOPS = 120
 
 # Name: ARIA's own computation comes from Chromium (below). Seen: WCAG 2.4.7 asks for a visible indicator; here an
 # outline, or for shapes of a drawing, which take no outline everywhere, a stroke. A chip's tick box draws it on its
-# label's text. Hidden: WCAG 2.4.11 asks that what has the focus is not entirely hidden by what the page lays over it.
+# label's text, a field on the box around it, the hold strip's button on all of the strip, which is its target. Hidden:
+# WCAG 2.4.11 asks that what has the focus is not entirely hidden by what the page lays over it.
 FOCUSED = """() => {
   const one = document.activeElement;
   if (!one || one === document.body) return null;
-  const outlined = (thing) => {
-    const { outlineStyle, outlineWidth } = getComputedStyle(thing);
+  const outlined = (thing, part) => {
+    const { outlineStyle, outlineWidth } = getComputedStyle(thing, part);
     return outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2;
   };
   const drawn = one.querySelector(':scope > path, :scope > circle');
-  const beside = one.matches('.chip input') && one.nextElementSibling;
-  const seen = outlined(one) || (beside && outlined(beside))
+  const beside = one.matches('.chip input, .ui-choice input') && one.nextElementSibling;
+  const around = one.closest('.ui-field-box');
+  const seen = outlined(one) || (one.matches('.ui-hold-why') && outlined(one, '::after'))
+    || (beside && outlined(beside)) || (around && outlined(around))
     || (drawn && parseFloat(getComputedStyle(drawn).strokeWidth) >= 3);
   const box = one.getBoundingClientRect();
   const [left, top] = [Math.max(box.left, 0), Math.max(box.top, 0)];

@@ -41,7 +41,8 @@ SMALL = """([target, inCar]) => {
     !['flex', 'grid', 'inline-flex'].includes(getComputedStyle(one.parentElement).display);
   return [...all]
     .filter((one) => one.checkVisibility({ visibilityProperty: true }) && !inSentence(one))
-    .map((one) => [one, one.getBoundingClientRect(), one.closest('.incar, .head, .foot') ? inCar : target])
+    .map((one) => [one, one.getBoundingClientRect(),
+      one.closest('.incar, .ui-app-bar, .ui-hold, .ui-tabs') ? inCar : target])
     .filter(([, box, least]) => Math.min(box.width, box.height) < least - 0.5)
     .map(([one, box, least]) =>
       `${one.outerHTML.slice(0, 120)} is ${box.width.toFixed()} × ${box.height.toFixed()}, should be ${least}`);

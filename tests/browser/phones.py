@@ -88,14 +88,15 @@ class Phone:
         """Go to a screen by its address and wait until it is there."""
         self.page.evaluate("address => { location.hash = address; }", f"#/{screen}")
         name = screen.split("/")[0]
-        title = {"job": "Queue", "aside": "Set aside", "setup": "Set-up"}.get(name, name.capitalize())
+        title = {"job": "Queue", "aside": "Needs review", "setup": "Set-up"}.get(name, name.capitalize())
         try:
             self.page.wait_for_function("title => document.title === title", arg=f"{title} · Shuntbook")
         except TimeoutError as late:
             stands = self.page.evaluate("[document.title, location.hash, document.body.innerText.slice(0, 400)]")
             raise AssertionError(f"{screen} does not come: {stands} {self.complaints}") from late
         back = self.page.get_by_role("link", name="Back to the queue")
-        back.wait_for(state="visible" if name == "job" else "detached")
+        if name != "place":
+            back.wait_for(state="visible" if name == "job" else "detached")
         self.page.get_by_role("heading", level=1).first.wait_for()
         return self.page
 

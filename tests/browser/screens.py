@@ -31,6 +31,17 @@ def tap(*names: str) -> Act:
     return act
 
 
+def report(*names: str) -> Act:
+    """Open the newest report, and tap buttons there."""
+
+    def act(page: Page) -> None:
+        page.locator(".reports .ui-row").first.click()
+        page.get_by_role("article").wait_for()
+        tap(*names)(page)
+
+    return act
+
+
 def unfold(page: Page) -> None:
     """Open all that is folded."""
     page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
@@ -47,7 +58,7 @@ def more(page: Page) -> None:
     page.get_by_role("combobox", name="Stage").select_option("SS9")
     unfold(page)
     tap("More parts")(page)
-    page.get_by_role("radio", name="Middle").check()
+    page.get_by_role("button", name="Save: middle in SS9").wait_for()
 
 
 def saved(page: Page) -> None:
@@ -118,6 +129,20 @@ def finish(page: Page) -> None:
     page.get_by_label("Timed", exact=True).check()
 
 
+def all_ok(page: Page) -> None:
+    page.get_by_label("OK", exact=True).first.wait_for()
+    for ok in page.get_by_label("OK", exact=True).all():
+        ok.check()
+
+
+def not_ok(page: Page) -> None:
+    """One check of each answer, and the finding of the one that is not OK about to be filed."""
+    page.get_by_label("Not done", exact=True).nth(1).check()
+    page.get_by_label("OK", exact=True).nth(2).check()
+    page.get_by_label("Not OK", exact=True).first.check()
+    tap("File what you found", "File it now")(page)
+
+
 def wrong_amount(page: Page) -> None:
     tap("Add this adjustment")(page)
     page.get_by_text("Choose the line first").wait_for()
@@ -126,7 +151,7 @@ def wrong_amount(page: Page) -> None:
 def planned(page: Page) -> None:
     """Have the service planned, or see the plan that is on the phone."""
     ask = page.get_by_role("button", name="Plan service")
-    lanes = page.get_by_role("heading", name="Lanes on the clock")
+    lanes = page.get_by_role("heading", name="Everybody")
     ask.or_(lanes).first.wait_for()
     if not lanes.count():
         ask.click()
@@ -152,7 +177,7 @@ def first_task(page: Page) -> None:
 
 def paper(page: Page) -> None:
     planned(page)
-    page.get_by_role("link", name="Sheet for the tent pole").click()
+    page.get_by_role("link", name="Job sheet").click()
     page.get_by_role("button", name="Print this sheet").wait_for()
 
 
@@ -222,14 +247,15 @@ CREW = [
     Screen("log, withdrawn", "p-toma", "log", withdrawn),
     Screen("log, a ring on a photo", "p-toma", "log", ring),
     Screen("log, nothing was shared", "p-toma", "log/shared"),
-    Screen("change a report", "p-toma", "reports", tap("Change")),
+    Screen("change a report", "p-toma", "reports", report("Change")),
     Screen("change a report that is not here", "p-toma", "log/none"),
     Screen("ask the driver", "p-toma", "arrival"),
     Screen("turn", "p-toma", "turn"),
     Screen("walk round", "p-toma", "round"),
     Screen("walk round, ticked", "p-toma", "round", ticked),
     Screen("reports", "p-toma", "reports"),
-    Screen("reports, withdraw", "p-toma", "reports", tap("Withdraw")),
+    Screen("reports, one", "p-toma", "reports", report()),
+    Screen("reports, withdraw", "p-toma", "reports", report("Withdraw")),
     Screen("road", "p-toma", "queue"),
     Screen("road, check card", "p-toma", "job/front-right/brake-hose", unfold),
     Screen("service for the crew", "p-toma", "service"),
@@ -247,18 +273,22 @@ CREW = [
     Screen("codes, one", "p-toma", "codes", codes),
     Screen("codes, many", "p-toma", "codes", many_codes),
     Screen("me, another person", "p-toma", "me", tap("Join another person")),
-    Screen("set aside, for a crew", "p-toma", "aside"),
+    Screen("needs review, for a crew", "p-toma", "aside"),
 ]
 MECHANIC = [
     Screen("queue", "p-bodo", "queue"),
     Screen("queue, all unfolded", "p-bodo", "queue", unfold),
-    Screen("queue, several as done", "p-bodo", "queue", tap("Tick several as done", "Finish 0 jobs")),
+    Screen(
+        "queue, several as done", "p-bodo", "queue", tap("More for this queue", "Mark several done", "Finish 0 jobs")
+    ),
     Screen("queue of the other car", "p-bodo", "queue", car="42"),
     Screen("job", "p-bodo", "job/front-right/tyre"),
     Screen("job, hold unfolded", "p-bodo", "job/front-right/brake-hose", unfold),
     Screen("job, finish", "p-bodo", "job/front-right/tyre", finish),
     Screen("job, leave it", "p-bodo", "job/under-middle/brake-pipes-underfloor", tap("Leave it …")),
-    Screen("job, look without the role", "p-bodo", "job/front-right/brake-hose", tap("Look …")),
+    Screen("place", "p-bodo", "place/front-right"),
+    Screen("place, inspection without the role", "p-bodo", "place/front-right/inspect"),
+    Screen("place that is not there", "p-bodo", "place/attic"),
     Screen("job, a part is short", "p-bodo", "job/rear-left/damper"),
     Screen("job, started", "p-bodo", "job/right-side/mirror", tap("Start")),
     Screen("job, finished", "p-bodo", "job/rear-left/wheel"),
@@ -266,9 +296,10 @@ MECHANIC = [
     Screen("job, two versions", "p-bodo", "job/right-side/door", car="42"),
     Screen("job that is not there", "p-bodo", "job/roof/kite"),
     Screen("log in service", "p-bodo", "log"),
-    Screen("reports of others", "p-bodo", "reports", unfold),
+    Screen("reports of others", "p-bodo", "reports"),
     Screen("service", "p-bodo", "service"),
-    Screen("service, no reason", "p-bodo", "service", tap("Release the car on hold")),
+    Screen("release", "p-bodo", "service/release"),
+    Screen("release, nothing answered", "p-bodo", "service/release", tap("Release the car on hold")),
     Screen("ask the driver, answered", "p-bodo", "arrival", answered),
     Screen("board", "p-bodo", "board"),
     Screen("plan, not asked for yet", "p-bodo", "plan"),
@@ -285,13 +316,16 @@ MECHANIC = [
 ]
 INSPECTOR = [
     Screen("queue, inspector", "p-odil", "queue"),
-    Screen("queue, look at a corner", "p-odil", "queue", tap("Look at all 2")),
+    Screen("place, inspector", "p-odil", "place/front-right"),
+    Screen("place with the cage", "p-odil", "place/cabin", car="42"),
+    Screen("place with nothing open", "p-odil", "place/roof"),
     Screen("check lists", "p-odil", "looks"),
-    Screen("job, look", "p-odil", "job/front-right/brake-hose", tap("Look …")),
-    Screen("job, look with a check not OK", "p-odil", "job/front-right/brake-hose", tap("Look …", "Passed")),
+    Screen("inspect", "p-odil", "place/front-right/inspect/brake-hose"),
+    Screen("inspect, nothing answered", "p-odil", "place/front-right/inspect/brake-hose", tap("Sign")),
+    Screen("inspect, a finding to file", "p-odil", "place/front-right/inspect/brake-hose", not_ok),
     Screen("job, failed", "p-odil", "job/cabin/harness", car="42"),
-    Screen("job, cage", "p-odil", "job/cabin/door-bars", tap("Look …"), car="42"),
-    Screen("job, cage without the official", "p-odil", "job/cabin/door-bars", tap("Look …", "Passed"), car="42"),
+    Screen("job, cage", "p-odil", "job/cabin/door-bars", car="42"),
+    Screen("inspect, cage without the official", "p-odil", "place/cabin/inspect/door-bars", all_ok, car="42"),
     Screen("service, inspector", "p-odil", "service"),
     Screen("me, a new PIN", "p-odil", "me", tap("Your PIN on this phone", "Keep this PIN")),
 ]
@@ -311,7 +345,7 @@ MANAGER = [
     Screen("service, manager", "p-vera", "service"),
     Screen("plan, manager", "p-vera", "plan", planned),
     Screen("me, manager", "p-vera", "me"),
-    Screen("nothing set aside", "p-vera", "aside"),
+    Screen("nothing needs review", "p-vera", "aside"),
     Screen("walk", "p-vera", "walk", car="42"),
     Screen("walk, photos", "p-vera", "walk", walk_at("Photos"), car="42"),
     Screen("walk, marks", "p-vera", "walk", walk_at("Marks"), car="42"),

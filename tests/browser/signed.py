@@ -10,6 +10,7 @@ from playwright.sync_api import Page
 from server import Server
 
 from sample_event import event_folder
+from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
 from shuntbook.store.database import Store
@@ -20,6 +21,7 @@ SIGNED, UNSIGNED = "on", "off"
 def sample_with(data: Path, folder: Path, trust: str) -> Server:
     """Return a server, not started, that holds the whole sample event with signatures SIGNED or UNSIGNED."""
     load(Store(data), event_folder(folder, trust), now())
+    joining.name_owner(Store(data), "p-vera", now())
     return Server(data)
 
 
@@ -41,8 +43,8 @@ def also_joins(phone: Phone, link: str, name: str) -> Page:
 def change_to(page: Page, name: str, pin: str | None = None) -> None:
     """Change the person in the head line."""
     page.get_by_role("button", name="uses this phone now").click()
-    page.locator("header .people").get_by_role("button", name=name).click()
+    page.locator("dialog .people").get_by_role("button", name=name).click()
     if pin is not None:
-        page.locator("header").get_by_label(f"PIN of {name}").fill(pin)
-        page.locator("header").get_by_role("button", name=f"Change to {name}").click()
+        page.get_by_role("dialog").get_by_label(f"PIN of {name}").fill(pin)
+        page.get_by_role("dialog").get_by_role("button", name=f"Change to {name}").click()
     page.get_by_role("button", name=f"{name} uses this phone now").wait_for()

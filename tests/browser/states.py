@@ -11,7 +11,7 @@ IN_THE_CAR = ["log", "log, form", "log, saved", "reports", "service for the crew
 ANSWERS = "**/api/v1/**"
 ASKING = [
     Screen("costs", "p-vera", "costs"),
-    Screen("set aside", "p-vera", "aside"),
+    Screen("needs review", "p-vera", "aside"),
     Screen("plan, asked for", "p-vera", "plan", tap("Plan service")),
     Screen("season", "p-vera", "season"),
     Screen("statement", "p-vera", "statement", car="42"),
@@ -22,18 +22,18 @@ ASKING = [
 ]
 """The screens that show what only the server can say."""
 CROWDED = [
-    ("queue", ".job-card"),
-    ("service", ".hold-bar.hold"),
-    ("reports", "main .sheet"),
+    ("queue", ".queue .ui-row"),
+    ("service", ".ui-hold.is-hold"),
+    ("reports", ".reports .ui-row"),
     ("log", ".zone .count"),
     ("board", ".board-row"),
 ]
 """Screens that show many jobs or reports at once, and what is there when they do."""
 FORCED = {
-    "log, form": [".save-bar .button.main", ".chip:has(:checked)", ".foot [aria-current]"],
+    "log, form": [".save-bar .button.main", ".chip:has(:checked)", ".ui-tabs [aria-current]"],
     "log, saved": [".button.main"],
-    "log, withdrawn": [".message"],
-    "queue": [".hold-bar summary", ".tag.must", ".button"],
+    "log, withdrawn": [".kept h2"],
+    "queue": [".ui-hold-text", ".ui-tag", ".ui-row-title"],
 }
 """What is filled, or marked by a ground, by the screen that has it."""
 

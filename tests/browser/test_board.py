@@ -12,7 +12,8 @@ CAPITAL_PX = 78.8
 # What a capital H measures in the very font of each line, on a canvas: the CSS alone would not know the font.
 CAPITALS = """() => {
   const pen = document.createElement('canvas').getContext('2d');
-  const lines = document.querySelectorAll('.board-car, .board-word, .board-due span, .board-label, .board-text');
+  const lines = document.querySelectorAll(
+    '.board-car, .board-word, .board-out, .board-due span, .board-label, .board-text');
   return [...lines].filter((one) => one.textContent).map((one) => {
     const { fontWeight, fontSize, fontFamily } = getComputedStyle(one);
     pen.font = `${fontWeight} ${fontSize} ${fontFamily}`;
@@ -40,12 +41,13 @@ def test_it_is_read_from_five_metres_and_a_new_report_comes_by_itself(
     wall.show("board")
     page.set_viewport_size({"width": 1920, "height": 1080})
     page.locator(".board-text", has_text="Left side: Mirror broken").wait_for()
+    page.get_by_role("combobox", name="Read from").select_option("5")
     assert page.get_by_text("New", exact=True).count() == 0
     toma.logs("Front left", "Wheel rim", "Bent")
     toma.wrote("report.filed", 2)
     page.locator(".board-row.new", has_text="FL: Wheel rim bent").wait_for()
     capitals = page.evaluate(CAPITALS)
-    assert len(capitals) > 8
+    assert len(capitals) > 6
     assert [line for line in capitals if line[1] < CAPITAL_PX - 1] == []
     assert page.evaluate(CUT) == []
     assert promises(page) == []
@@ -53,3 +55,28 @@ def test_it_is_read_from_five_metres_and_a_new_report_comes_by_itself(
     page.get_by_role("button", name="1 new: seen").click()
     page.get_by_text("New", exact=True).wait_for(state="detached")
     assert wall.complaints == []
+
+
+def test_what_does_not_fit_comes_by_page_by_page_until_somebody_stops_it(
+    server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    wall = new_phone()
+    page = wall.join(server, "p-bodo")
+    wall.show("board")
+    page.set_viewport_size({"width": 1920, "height": 1080})
+    assert page.get_by_role("combobox", name="Read from").input_value() == "3"
+    capitals = page.evaluate(CAPITALS)
+    assert [line for line in capitals if line[1] < CAPITAL_PX * 3 / 5 - 1] == []
+    first = page.locator(".board-rows .board-text").all_inner_texts()
+    assert page.evaluate(CUT) == []
+    page.get_by_text("Page 1 of").wait_for()
+    page.get_by_text("Page 2 of").wait_for()  # by itself
+    page.get_by_role("button", name="Pause").click()
+    second = page.locator(".board-rows .board-text").all_inner_texts()
+    assert set(first).isdisjoint(second)
+    said = page.locator(".board").inner_text()
+    assert "%" not in said
+    assert " in 10" not in said, "no chances on the wall"
+    page.get_by_role("button", name="Go on").click()
+    page.get_by_text("Page 1 of").wait_for()
+    assert axe_finds(page) == []

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from crew import Crew, Member
+from crew import PIN, Crew, Member, answer_all_ok, answer_asks
 from looking import promises
 from phones import wait_until
 
@@ -14,7 +14,7 @@ def test_a_mechanic_starts_stops_starts_and_finishes_with_minutes_and_parts(crew
     [report] = toma.wrote("report.filed")
     page = bodo.opens("front-left/tyre")
     bodo.tap("Start", exact=True)
-    bodo.sees("Bodo started at")
+    bodo.sees("Bodo, from")
     bodo.sees("Being worked on")
     bodo.tap("Stop, not finished")
     bodo.wrote("job.stopped")
@@ -22,7 +22,7 @@ def test_a_mechanic_starts_stops_starts_and_finishes_with_minutes_and_parts(crew
     bodo.tap("Start", exact=True)
     [first, second] = bodo.wrote("job.started", 2)
     assert bodo.wrote("job.stopped")[0]["data"]["ends"] == [first["id"]]
-    bodo.sees("Bodo started at")
+    bodo.sees("Bodo, from")
     bodo.tap("Finish …")
     assert page.get_by_label("Timed", exact=True).is_checked(), "who started is timed"
     bodo.tap("Minutes it took: +5")
@@ -95,13 +95,13 @@ def test_one_tap_passes_all_looks_of_a_corner_and_one_undo_takes_them_back(crew:
     looks = [job["job"] for job in odil.server.queue(odil.car)["jobs"] if job["safety_critical"]]
     assert len(looks) > 2, "a bent rim makes the crew look at hose, arm and steering"
     odil.at("queue")
-    odil.tap(f"Look at all {len(looks)} of Front right corner")
-    odil.tap(f"Tick all {len(looks)} shown")
-    odil.signs("Passed")
-    odil.sees("Nothing open in the log")
+    odil.page.get_by_role("link", name=f"Inspect {len(looks)} at Front right corner").click()
+    odil.signs()
+    odil.sees(f"Signed: {len(looks)} passed.")
+    odil.tap("Undo", exact=True)  # gone after six seconds
     passes = odil.wrote("inspection.passed", len(looks))
     assert sorted(one["subject"] for one in passes) == sorted(looks)
-    odil.tap("Undo", exact=True)
+    odil.at("queue")
     odil.sees("HOLD")
     [voided] = odil.wrote("entry.voided")
     assert sorted(voided["data"]["voids"]) == sorted(one["id"] for one in passes)
@@ -112,23 +112,24 @@ def test_a_failed_look_holds_the_car_until_repair_and_another_look(crew: Crew) -
     toma, bodo, odil = crew("p-toma"), crew("p-bodo"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Marked")
     page = odil.opens("rear-left/brake-hose")
-    odil.tap("Look …")
-    page.get_by_role("button", name="Passed", exact=True).click()
-    odil.sees("Answer every check before you sign it as passed.")
-    page.get_by_role("group", name="No crack, bend or leak seen").get_by_label("Not OK").check()
-    page.get_by_role("button", name="Passed", exact=True).click(force=True)
-    odil.sees("this can only be failed")
+    page.get_by_role("link", name="Inspect", exact=True).click()
+    odil.tap("Sign", exact=True)
+    odil.sees("Answer every check before you sign.")
     page.get_by_label("Note").fill("Sweats at the crimp")
-    odil.signs("Failed")
-    odil.sees("Look failed")
+    odil.signs(passes=False)
+    odil.sees("Signed: 1 not passed.")
+    odil.at("job/rear-left/brake-hose")
+    odil.sees("Inspection failed")
     [failed] = odil.wrote("inspection.failed")
-    assert failed["data"]["checks"] == [{"check": "No crack, bend or leak seen", "ok": False}]
+    first, *others = (one["ok"] for one in failed["data"]["checks"])
+    assert (first, set(others)) == (False, {True})
+    assert failed["data"]["note"] == "Sweats at the crimp"
     assert odil.server.queue(odil.car)["hold_reasons"][0]["needs"] == "re-inspection"
     bodo.finishes("rear-left/brake-hose")
     bodo.wrote("job.finished")
     odil.opens("rear-left/brake-hose")
     odil.sees("Finished")
-    odil.looks("rear-left/brake-hose", "Passed")
+    odil.inspects("rear-left/brake-hose")
     odil.sees("Nothing open in the log")
     assert odil.server.job(odil.car, "rear-left/brake-hose")["inspection"] == "passed"
 
@@ -140,14 +141,15 @@ def test_a_repairers_own_pass_changes_nothing_and_another_inspectors_does(crew: 
     anni.wrote("job.finished")
     page = anni.opens("rear-left/brake-hose")
     anni.sees("Finished")
-    anni.tap("Look …")
-    anni.sees("You repaired this: your pass will not count. Somebody else must look.")
-    anni.signs("Passed")
+    page.get_by_role("link", name="Inspect", exact=True).click()
+    anni.sees("Brake hose: you worked on it, so your pass will not count.")
+    anni.signs()
     anni.wrote("inspection.passed")
     assert anni.server.job(anni.car, "rear-left/brake-hose")["inspection"] == "needed"
+    anni.at("queue")
     page.get_by_text("HOLD").first.wait_for()
     assert anni.server.queue(anni.car)["release"] == "hold"
-    odil.looks("rear-left/brake-hose", "Passed")
+    odil.inspects("rear-left/brake-hose")
     odil.wrote("inspection.passed")
     assert odil.server.job(odil.car, "rear-left/brake-hose")["inspection"] == "passed"
     anni.sees("Nothing open in the log")
@@ -156,7 +158,7 @@ def test_a_repairers_own_pass_changes_nothing_and_another_inspectors_does(crew: 
 def test_a_late_report_opens_a_passed_job_again_and_is_new(crew: Crew) -> None:
     toma, odil = crew("p-toma"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Marked")
-    odil.looks("rear-left/brake-hose", "Passed")
+    odil.inspects("rear-left/brake-hose")
     odil.at("queue")
     odil.sees("Nothing open in the log")
     odil.tap("Seen", exact=True)
@@ -164,7 +166,7 @@ def test_a_late_report_opens_a_passed_job_again_and_is_new(crew: Crew) -> None:
     toma.logs("Rear left", "Brake hose", "Leaking")
     odil.sees("1 new since you looked")
     odil.sees("HOLD")
-    odil.sees("Reported again since it was last signed")
+    odil.page.locator(".ui-tag", has_text="again").wait_for()
     [_, late] = toma.wrote("report.filed", 2)
     assert odil.server.job(odil.car, "rear-left/brake-hose")["uncovered"] == [late["id"]]
 
@@ -174,14 +176,15 @@ def test_a_cage_passes_only_by_the_officials_words(crew: Crew) -> None:
     toma.logs("Cabin", "Cage: door bars", "Marked")
     page = odil.opens("cabin/door-bars")
     odil.sees("Call the scrutineer or the event official now.")
-    page.locator(".hold-bar summary").click()
-    odil.sees("cage: an official must see it")
-    odil.tap("Look …")
-    odil.tap("Passed", exact=True)
+    assert "Cage: door bars cage: an official must see it" in odil.why()
+    page.get_by_role("link", name="Inspect", exact=True).click()
+    answer_all_ok(page)
     odil.sees("Your own tick does not count for a cage.")
     page.get_by_label("Official who saw it").fill("K. Lorn, scrutineer")
     page.get_by_label("What the official said").fill("Paint only. May continue, show at the finish.")
-    odil.signs("Passed")
+    page.get_by_text("Your own tick does not count").wait_for(state="detached")
+    odil.signs()
+    odil.at("queue")
     odil.sees("Nothing open in the log")
     [passed] = odil.wrote("inspection.passed")
     assert passed["data"]["shown_to"] == "K. Lorn, scrutineer"
@@ -195,28 +198,35 @@ def test_the_hold_bar_names_every_reason_and_then_says_only_what_the_log_holds(c
     toma.logs("Front left", "Track-rod end", "Marked")
     bodo.opens("front-left/track-rod-end")
     bodo.at("queue")
-    bodo.sees("2 reasons: ")
-    bodo.page.locator(".hold-bar summary").click()
-    reasons = [" ".join(one.split()) for one in bodo.page.locator(".hold-bar li").all_inner_texts()]
-    assert sorted(reasons) == [
-        "Front left corner: Track-rod end needs a look by an inspector",
-        "Rear left corner: Brake hose needs a look by an inspector",
+    bodo.sees("2 to inspect")
+    reasons = bodo.why()[:4]
+    assert sorted(zip(reasons[::2], reasons[1::2], strict=True)) == [
+        ("Front left corner", "Track-rod end needs an inspector"),
+        ("Rear left corner", "Brake hose needs an inspector"),
     ]
-    odil.looks("rear-left/brake-hose", "Passed")
-    bodo.page.locator(".hold-bar li", has_text="Brake hose").wait_for(state="detached")
-    assert bodo.page.locator(".hold-bar li").count() == 1
-    odil.looks("front-left/track-rod-end", "Passed")
+    odil.inspects("rear-left/brake-hose")
+    bodo.sees("1 to inspect")
+    assert bodo.why()[:2] == ["Front left corner", "Track-rod end needs an inspector"]
+    odil.inspects("front-left/track-rod-end")
     bodo.sees("Nothing open in the log")
-    bodo.sees("That says only what the log holds. Event officials, local rules and licensed practice decide.")
+    only = "That says only what the log holds. Event officials, local rules and licensed practice decide."
+    assert bodo.why()[0] == only
     for screen in ("queue", "service", "job/rear-left/brake-hose"):
         bodo.at(screen)
         bodo.sees("Nothing open in the log")
         assert promises(bodo.page) == []
     assert bodo.server.queue(bodo.car)["release"] == "nothing-open"
-    bodo.at("service")
+    page = bodo.at("service")
+    page.get_by_role("link", name="Release the car").click()
+    bodo.tap("Release the car", exact=True)
+    bodo.sees("questions are open")
+    answer_asks(page)
     bodo.tap("Release the car", exact=True)
     bodo.sees("Released by Bodo")
-    assert "reason" not in bodo.wrote("car.released")[0]["data"]
+    [released] = bodo.wrote("car.released")
+    assert "reason" not in released["data"]
+    said = {(one["ask"], one["place"]): one["ok"] for one in released["data"]["answers"]}
+    assert said == {("nuts", "front-left"): True, ("nuts", "rear-left"): True, ("tools", ""): True}
 
 
 @pytest.mark.longer
@@ -224,11 +234,16 @@ def test_a_car_on_hold_is_released_with_a_reason_only(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Rear left", "Brake hose", "Leaking")
     [report] = toma.wrote("report.filed")
+    bodo.chooses_pin()
     page = bodo.opens("rear-left/brake-hose")
-    bodo.at("service")
+    bodo.at("service/release")
+    answer_asks(page)
     bodo.tap("Release the car on hold")
     bodo.sees("Write the reason first")
     page.get_by_label("Reason, and who decided").fill("Vera: goes on the trailer, not on its wheels")
+    bodo.tap("Release the car on hold")
+    bodo.sees("Type your PIN")
+    page.get_by_label("Your PIN, Bodo").fill(PIN)
     bodo.tap("Release the car on hold")
     bodo.sees("Released by Bodo")
     [released] = bodo.wrote("car.released")
@@ -236,6 +251,7 @@ def test_a_car_on_hold_is_released_with_a_reason_only(crew: Crew) -> None:
         "service": "A",
         "covers": [report["id"]],
         "reason": "Vera: goes on the trailer, not on its wheels",
+        "answers": [{"ask": "tools", "place": "", "entries": [], "ok": True, "by": "p-bodo"}],
     }
     assert bodo.server.queue(bodo.car)["release"] == "hold", "a release is a fact and signs nothing off"
 
@@ -384,11 +400,11 @@ def test_a_walk_round_is_kept_through_a_reload_and_is_one_save(crew: Crew) -> No
     page.reload()
     toma.tap("Left side")
     page.get_by_label("Mirror", exact=True).check()
-    toma.tap("Begin again")
+    toma.tap("Start over")
     page.get_by_role("button", name="nothing is ticked yet").wait_for()
     toma.tap("Bring them back")
     toma.tap("Save 3 findings")
-    page.get_by_role("heading", name="My reports").wait_for()
+    page.get_by_role("heading", name="Reports", exact=True).wait_for()
     found = [
         (one["data"].get("zone"), one["data"].get("symptoms", []), named(one)) for one in toma.wrote("report.filed", 3)
     ]
@@ -408,7 +424,7 @@ def named(report: dict) -> list[tuple[str, str]]:
 def test_what_one_phone_logs_the_other_shows_without_a_reload(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     bodo.at("queue")
-    bodo.sees("No jobs.")
+    bodo.sees("No jobs")
     bodo.page.evaluate("window.neverReloaded = true")
     toma.logs("Rear left", "Mud flap", "Missing")
     bodo.page.get_by_role("link", name="Open job: Rear left corner: Mud flap").wait_for()

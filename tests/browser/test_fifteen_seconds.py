@@ -43,8 +43,8 @@ def cracked_in_the_middle(page: Page, hand: Counted) -> None:
     hand.tap(page.get_by_role("button", name="Rear right").first, "which place")
     hand.tap(chip(page, "Wheel rim"), "which part")
     hand.tap(chip(page, "Cracked"), "how bad")
-    hand.tap(chip(page, "Middle"), "where in the stage")
-    save(page, hand)
+    hand.tap(page.get_by_role("button", name="Save: middle in SS"), "where in the stage")
+    page.get_by_role("heading", name="Kept on this phone").wait_for()
 
 
 def puncture(page: Page, hand: Counted) -> None:

@@ -124,7 +124,7 @@ def test_one_report_is_one_code_from_the_saved_screen_and_twice_is_once(
         bodo.join(server, "p-bodo")
         server.stop()
         log_a_bent_wheel(page)
-        page.get_by_role("link", name="Show as code").click()
+        page.get_by_role("link", name="Send by QR code").click()
         page.get_by_text("One code holds it all").wait_for()
         film_of(codes_on(page, 1), film, turned_degrees=11)
         bodo.show("handover")

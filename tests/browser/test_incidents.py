@@ -41,6 +41,7 @@ def test_reports_are_grouped_offline_and_the_cost_lines_then_have_one_incident(c
     toma.logs("Front left", "Wheel rim", "Bent")
     toma.logs("Left side", "Mirror", "Broken")
     toma.at("reports")
+    toma.tap("More for these reports")
     page.get_by_role("link", name="Incidents").click()
     toma.tap("Group reports of one hit")
     toma.tap("Save the incident")

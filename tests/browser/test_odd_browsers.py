@@ -77,7 +77,7 @@ def join_by_code(phone: Phone, server: Server) -> None:
     page = phone.page
     page.goto(server.url)
     page.get_by_label("Code", exact=False).first.fill(server.link("p-toma").split("/")[-1])
-    page.get_by_label("PIN", exact=False).first.fill("4711")
+    page.get_by_label("PIN", exact=False).first.fill("471147")
     page.get_by_role("button", name="Join", exact=True).click()
     # Once a car has a report of this person's, the app takes that car by itself.
     pick, place = page.get_by_role("button", name="Car 41"), page.get_by_role("button", name="Front left")

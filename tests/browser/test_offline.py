@@ -162,6 +162,7 @@ def test_a_report_amended_and_withdrawn_stays_one_report_with_its_history(
     log_a_bent_wheel(page)
     wait_until(page, lambda: len(reports(empty_server)) == 1)
     toma.show("reports")
+    page.locator(".reports .ui-row").first.click()
     page.get_by_role("button", name="Withdraw").first.click()
     page.get_by_label("Reason").fill("wrong car")
     page.get_by_role("button", name="Withdraw").last.click()

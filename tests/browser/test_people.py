@@ -12,7 +12,9 @@ from playwright.sync_api import Page, Request, ViewportSize
 from server import EVENT, Server, running
 from signed import SIGNED, UNSIGNED, also_joins, change_to, sample_with
 
+from shuntbook.flow import rebuilding
 from shuntbook.kit.signing import is_good, public_key, signed_bytes
+from shuntbook.store.database import Store
 
 PIN = "836190"
 NARROW: ViewportSize = {"width": 320, "height": 640}
@@ -60,11 +62,20 @@ def go(page: Page, address: str) -> None:
 
 
 def open_look(page: Page, key: str) -> None:
-    go(page, f"job/{key}")
-    page.get_by_role("button", name="Look …").click()
-    ticks = page.get_by_role("group", name="What you looked at")
-    if ticks.count():
-        ticks.get_by_role("checkbox").first.check()
+    zone, part = key.split("/")
+    go(page, f"place/{zone}/inspect/{part}")
+    page.get_by_label("OK", exact=True).first.wait_for()
+
+
+def choose_pin(phone: Phone) -> None:
+    """Choose a PIN on the screen of who speaks, as just after joining."""
+    page = phone.page
+    page.get_by_role("button", name="Your PIN on this phone").click()
+    page.get_by_label("New PIN").fill(PIN)
+    page.get_by_label("The same once more").fill(PIN)
+    is_as_it_should_be(phone)
+    page.get_by_role("button", name="Keep this PIN").click()
+    page.get_by_text("The PIN is kept on this phone.").wait_for()
 
 
 def test_each_signs_as_himself_and_no_pin_leaves_the_phone(signed_server: Server, shared: Phone) -> None:
@@ -78,15 +89,15 @@ def test_each_signs_as_himself_and_no_pin_leaves_the_phone(signed_server: Server
     change_to(page, "Odil")
     open_look(page, "front-right/brake-hose")
     answer_all_ok(page)
-    page.get_by_role("button", name="Passed", exact=True).click()
-    page.get_by_text("A PIN has 4 to 6 digits.").wait_for()
+    page.get_by_role("button", name="Sign: 1 passed").click()
+    page.get_by_text("A PIN has 6 digits.").wait_for()
     page.get_by_label("New PIN").fill(PIN)
     page.get_by_label("The same once more").fill("836191")
-    page.get_by_role("button", name="Passed", exact=True).click()
+    page.get_by_role("button", name="Sign: 1 passed").click()
     page.get_by_text("The two PINs are not the same").wait_for()
     page.get_by_label("The same once more").fill(PIN)
-    page.get_by_role("button", name="Passed", exact=True).click()
-    page.get_by_text("Saved: looked, passed.").wait_for()
+    page.get_by_role("button", name="Sign: 1 passed").click()
+    page.get_by_text("Signed: 1 passed.").wait_for()
     change_to(page, "Bodo")
     go(page, "job/front-right/tyre")
     page.get_by_role("button", name="Start", exact=True).click()
@@ -98,9 +109,9 @@ def test_each_signs_as_himself_and_no_pin_leaves_the_phone(signed_server: Server
     assert looked["device"] != started["device"]
     assert (looked["seq"], started["seq"]) == (1, 1), "each counts for himself"
     keys = {one["device"]: one for one in signed_server.get("/setup", signed_server.manager)["devices"]}
-    for entry in (looked, started):
+    for entry, key in ((looked, "second_key"), (started, "key")):
         assert keys[entry["device"]]["person"] == entry["person"]
-        assert is_good(entry["sig"], signed_bytes(entry), public_key(keys[entry["device"]]["key"]))
+        assert is_good(entry["sig"], signed_bytes(entry), public_key(keys[entry["device"]][key]))
 
     everything = "".join(sent) + json.dumps(signed(signed_server)) + json.dumps(stored(page, "entries"))
     assert sent, "requests were listened to"
@@ -116,30 +127,25 @@ def test_who_has_a_pin_is_asked_for_it_and_wrong_ones_slow_down(signed_server: S
     page = shared.page
     change_to(page, "Odil")
     go(page, "me")
-    page.get_by_role("button", name="Your PIN on this phone").click()
-    page.get_by_label("New PIN").fill(PIN)
-    page.get_by_label("The same once more").fill(PIN)
-    is_as_it_should_be(shared)
-    page.get_by_role("button", name="Keep this PIN").click()
-    page.get_by_text("The PIN is kept on this phone.").wait_for()
+    choose_pin(shared)
     change_to(page, "Bodo")
 
     page.get_by_role("button", name="uses this phone now").click()
-    page.locator("header .people").get_by_role("button", name="Odil").click()
+    page.locator("dialog .people").get_by_role("button", name="Odil").click()
     is_as_it_should_be(shared)
-    field = page.locator("header").get_by_label("PIN of Odil")
+    field = page.get_by_role("dialog").get_by_label("PIN of Odil")
     for tries in range(3):
         field.fill(f"000{tries}")
-        page.locator("header").get_by_role("button", name="Change to Odil").click()
-        page.locator("header").get_by_text("That is not the PIN of Odil").wait_for()
-        page.wait_for_function("() => [...document.querySelectorAll('header input')].every(one => one.value === '')")
+        page.get_by_role("dialog").get_by_role("button", name="Change to Odil").click()
+        page.get_by_role("dialog").get_by_text("That is not the PIN of Odil").wait_for()
+        page.wait_for_function("() => [...document.querySelectorAll('dialog input')].every(one => one.value === '')")
     field.fill(PIN)
-    page.locator("header").get_by_role("button", name="Change to Odil").click()
+    page.get_by_role("dialog").get_by_role("button", name="Change to Odil").click()
     page.get_by_text("Too many wrong PINs").wait_for()
     page.get_by_role("button", name="Bodo uses this phone now").wait_for()
     page.wait_for_timeout(5_500)
     field.fill(PIN)
-    page.locator("header").get_by_role("button", name="Change to Odil").click()
+    page.get_by_role("dialog").get_by_role("button", name="Change to Odil").click()
     page.get_by_role("button", name="Odil uses this phone now").wait_for()
     # Whoever has none changes with one tap.
     change_to(page, "Bodo")
@@ -149,14 +155,17 @@ def test_who_has_a_pin_is_asked_for_it_and_wrong_ones_slow_down(signed_server: S
 def test_without_a_network_people_change_and_sign(signed_server: Server, shared: Phone) -> None:
     page = shared.page
     go(page, "queue")
-    page.locator("main .job-card").first.wait_for()
-    shared.context.set_offline(True)
+    page.locator(".queue .ui-row").first.wait_for()
     change_to(page, "Odil")
+    go(page, "me")
+    choose_pin(shared)
+    shared.context.set_offline(True)
     open_look(page, "front-right/brake-hose")
-    page.get_by_label("New PIN").fill(PIN)
-    page.get_by_label("The same once more").fill(PIN)
-    page.get_by_role("button", name="Failed", exact=True).click()
-    page.get_by_text("Saved: looked, failed.").wait_for()
+    page.get_by_label("Your PIN, Odil").fill(PIN)
+    answer_all_ok(page)
+    page.get_by_label("Not OK", exact=True).first.check()
+    page.get_by_role("button", name="Sign: 1 not passed").click()
+    page.get_by_text("Signed: 1 not passed.").wait_for()
     wait_until(page, lambda: all("sig" in one["entry"] for one in stored(page, "entries") if one["mine"]))
     assert signed(signed_server) == []
     shared.context.set_offline(False)
@@ -167,8 +176,9 @@ def test_a_scribe_ticks_several_jobs_for_others(signed_server: Server, shared: P
     page = shared.page
     change_to(page, "Vera")
     go(page, "queue")
-    page.get_by_role("button", name="Tick several as done").click()
-    form = page.locator("section", has=page.get_by_role("heading", name="Tick several as done"))
+    page.get_by_role("button", name="More for this queue").click()
+    page.get_by_role("button", name="Mark several done").click()
+    form = page.locator("section", has=page.get_by_role("heading", name="Mark several done"))
     form.get_by_role("button", name="Finish").click()
     page.get_by_text("Tick at least one job that was done").wait_for()
     jobs = form.get_by_role("group", name="What was done").get_by_role("checkbox")
@@ -188,9 +198,10 @@ def test_a_scribe_ticks_several_jobs_for_others(signed_server: Server, shared: P
         assert entry["data"]["covers"], "it covers what was shown"
 
 
-def test_a_manager_accepts_or_leaves_out_what_was_set_aside(
+def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     signed_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
+    rebuilding.begin(Store(signed_server.data))
     old, manager = new_phone(), new_phone()
     page = old.join(signed_server, "p-toma")
     without_its_key(page)
@@ -211,8 +222,8 @@ def test_a_manager_accepts_or_leaves_out_what_was_set_aside(
 
     page = manager.join(signed_server, "p-vera")
     go(page, "queue")
-    page.locator(".hold-bar summary").click()
-    page.get_by_role("link", name="See what was set aside").click()
+    page.get_by_role("button", name="Why: what the log holds").click()
+    page.get_by_role("link", name="See what needs review").click()
     page.get_by_text("2 wait for your look").wait_for()
     card = page.locator("article").first
     card.get_by_text("It has no signature, and this event demands one.").wait_for()
@@ -232,6 +243,10 @@ def test_a_manager_accepts_or_leaves_out_what_was_set_aside(
     page.get_by_text("Looked at before (2)").click()
     page.get_by_text("Accepted by Vera: Asked the author: it is so").wait_for()
     page.get_by_text("Left out by Vera: wrong car").wait_for()
+    page.get_by_role("button", name="Show what was brought").click()
+    page.get_by_text("Vera: accepted the unsigned entry").wait_for()
+    page.get_by_role("button", name="End the rebuild").click()
+    page.get_by_text("This log is being rebuilt").wait_for(state="detached")
     accepted = [one for one in signed_server.entries("41", "report.filed") if one["person"] == "p-toma"]
     assert "rear-right" in {one["data"]["zone"] for one in accepted}
     # Her phone hears of it: what was accepted needs no attention any more.
@@ -263,7 +278,7 @@ def test_where_signatures_are_off_the_screens_say_so(unsigned_server: Server, ne
     page = phone.join(unsigned_server, "p-vera")
     go(page, "queue")
     page.get_by_text(
-        "Signatures are off at this event: the log does not prove who wrote what, looks included."
+        "Signatures are off at this event: the log does not prove who wrote what, inspections included."
     ).wait_for()
     go(page, "me")
     page.get_by_text("Signatures are off at this event").wait_for()

@@ -34,7 +34,7 @@ def test_between_two_turns_who_drives_and_six_places(school: Server, new_phone: 
     page.get_by_role("group", name="Rear left corner").get_by_label("Something new").check()
     toma.tap("Say what is new, beginning with Rear left corner")
     page.get_by_role("heading", name="Rear left corner").wait_for()
-    toma.sees("1 of 15 places looked at")
+    toma.sees("1 of 15 places done")
     page.get_by_label("Mud flap", exact=True).check()
     assert page.get_by_role("combobox", name="Session").input_value() == "SS2"
     toma.tap("Save 1 finding")

@@ -130,7 +130,7 @@ def test_out_of_reach_with_something_unsent(server: Server, new_phone: Callable[
     is_as_it_should_be(phone)
     for address, said in [
         ("queue", "not reachable now"),
-        ("job/front-right/tyre", "not sent yet"),
+        ("job/front-right/tyre", "HOLD"),
         ("reports", "Waiting to be sent"),
         ("service", "HOLD"),
         ("me", "did not reach the server"),
@@ -157,7 +157,7 @@ def test_shut_out_with_a_refused_entry(server: Server, new_phone: Callable[[], P
     is_as_it_should_be(phone)
     page.goto(server.link("p-anni"))
     page.get_by_text("Attention: 1").wait_for()
-    for address, said in [("reports", "This phone was shut out"), ("me", "1 need attention"), ("queue", "HOLD")]:
+    for address, said in [("reports", "This phone was blocked"), ("me", "1 need attention"), ("queue", "HOLD")]:
         phone.fresh(server, address, "41")
         page.get_by_text(said).first.wait_for()
         is_as_it_should_be(phone)
@@ -174,8 +174,8 @@ def test_several_people_on_one_phone(server: Server, new_phone: Callable[[], Pho
     page = phone.join(server, "p-odil")
     phone.show("me")
     page.get_by_role("button", name="Your PIN on this phone").click()
-    page.get_by_label("New PIN").fill("2468")
-    page.get_by_label("The same once more").fill("2468")
+    page.get_by_label("New PIN").fill("246824")
+    page.get_by_label("The same once more").fill("246824")
     page.get_by_role("button", name="Keep this PIN").click()
     page.get_by_text("The PIN is kept on this phone.").wait_for()
     page.goto(server.link("p-jule"))

@@ -58,8 +58,8 @@ def shows(phone: Phone, section: str) -> Locator:
     """Come from the costs screen, choose a section, and return it once it is there."""
     phone.page.set_viewport_size(SIZE)
     page = phone.show("costs")
-    page.get_by_role("link", name="What the season teaches").click()
-    page.get_by_role("heading", level=1, name="What the season teaches").wait_for()
+    page.get_by_role("link", name="Season").click()
+    page.get_by_role("heading", level=1, name="Season").wait_for()
     page.get_by_role("radio", name=section, exact=True).check()
     found = page.get_by_role("region", name=SECTIONS[section], exact=True)
     found.wait_for()
@@ -254,9 +254,9 @@ def test_only_a_manager_sees_it(held: Server, new_phone: Callable[[], Phone]) ->
     phone = new_phone()
     phone.join(held, "p-one", CAR)
     page: Page = phone.show("season")
-    page.get_by_text("What the season teaches is for the manager.").wait_for()
+    page.get_by_text("The season is for the manager.").wait_for()
     assert page.get_by_role("radio").count() == 0
     phone.show("costs")
     page.get_by_text("Costs are for the manager.").wait_for()
-    assert page.get_by_role("link", name="What the season teaches").count() == 0
+    assert page.get_by_role("link", name="Season").count() == 0
     wait_until(page, lambda: phone.complaints == [])

@@ -18,6 +18,12 @@ from phones import SLOW_MS, Phone
 from playwright.sync_api import Locator, Page, Route, ViewportSize, expect
 from server import EVENT, Server, running, with_sample
 
+from shuntbook.setup.defaults import with_first
+from shuntbook.setup.folder import default_car_map, read_setup
+from shuntbook.store import setups
+from shuntbook.store.database import Store
+from shuntbook.store.refresh import rebuild
+
 NARROW: ViewportSize = {"width": 360, "height": 740}
 
 
@@ -427,3 +433,31 @@ def test_a_first_event_is_made_on_a_server_that_holds_none(tmp_path: Path, new_p
         assert [(one["event"], one["people"][0]["roles"]) for one in made] == [("first-try-2026", ["manager"])]
     finally:
         server.stop()
+
+
+@pytest.fixture
+def begun_earlier(tmp_path: Path) -> Iterator[Server]:
+    """The sample as an event that release 0.1 began."""
+    server = with_sample(tmp_path / "data")
+    with Store(server.data).write() as db:
+        files = with_first(setups.files_of(db, EVENT, setups.in_force(db, EVENT) or ""))
+        setups.put(db, read_setup(files), files)
+        rebuild(db, EVENT)
+    yield from running(server)
+
+
+def test_an_event_begun_earlier_is_offered_the_newer_map_and_lists(
+    begun_earlier: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    phone.join(begun_earlier, "p-vera")
+    page = sections(phone)
+    page.get_by_role("button", name="Take them into the draft").click()
+    kept(page)
+    expect(page.get_by_role("button", name="Take them into the draft")).to_have_count(0)
+    page.get_by_role("link", name="See what changes").click()
+    symptoms = page.get_by_role("region", name="Symptoms")
+    symptoms.get_by_text("long-pedal").wait_for(timeout=SLOW_MS)
+    put_in_force(page)
+    held = setups.get(Store(begun_earlier.data).db, EVENT)
+    assert (held.car_map.symptoms, held.event.looks) == (default_car_map().symptoms, {})

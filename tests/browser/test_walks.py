@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 
 import harness
 import pytest
-from crew import answer_all_ok
+from crew import answer_all_ok, answer_asks
 from harness import Walker
 from phones import SIZE, Phone
 from playwright.sync_api import Browser
@@ -108,10 +108,9 @@ def test_km_direction_and_cause_are_kept_and_an_estimated_km_says_so(walk: Walk)
     he = walk("?empty#/log")
     he.press("Left side")
     he.page.get_by_text("Km, direction").click()
-    he.page.get_by_role("radio", name="Middle").check()
     he.press("9 o'clock")
     he.page.get_by_label("Bank").check()
-    he.press("Save")
+    he.press("Save: middle in SS1")
     body = he.heard(1)[0]["data"]
     assert (body["direction"], body["cause"]) == (9, "bank")
     # SS1 is 7.3 km long in the fixture: its middle is 3.65, one decimal.
@@ -148,6 +147,7 @@ def test_nothing_seen_is_one_tap_a_second_one_says_nothing_more_and_it_is_undone
 
 def test_making_one_of_two_versions_starts_with_the_worse_condition_and_drops_no_symptom(walk: Walk) -> None:
     he = walk("#/reports")
+    he.page.get_by_role("link", name="Two versions").click()
     he.press("Make it one")
     he.press("Save the change")
     body = he.heard(1)[0]["data"]
@@ -155,32 +155,31 @@ def test_making_one_of_two_versions_starts_with_the_worse_condition_and_drops_no
     assert body["symptoms"] == ["long-pedal"]
 
 
-def test_one_signature_passes_what_was_ticked_and_nothing_with_a_check_not_ok(walk: Walk) -> None:
-    he = walk("?who=p-gard#/queue")
-    he.press("Look at all 4")
-    he.press("Passed")
-    he.page.get_by_text("Tick at least one part").wait_for()
-    he.press("Tick all 4")
-    he.page.get_by_label("Not OK").first.check()
-    he.press("Passed")
-    he.page.get_by_text("this can only be failed").wait_for()
+def test_one_signature_over_a_place_says_of_each_job_what_its_checks_say(walk: Walk) -> None:
+    he = walk("?who=p-gard#/place/front-left/inspect")
+    he.page.get_by_role("heading", name="Inspect: Front left").wait_for()
+    he.press("Sign")
+    he.page.get_by_text("Answer every check before you sign.").wait_for()
     assert he.asked == []
     answer_all_ok(he.page)
-    he.press("Passed")
-    he.page.get_by_text("Type your PIN: a look is signed by the inspector alone.").wait_for()
+    he.page.get_by_label("Not OK", exact=True).first.check()
+    he.press("Sign: ")
+    he.page.get_by_text("Type your PIN: an inspection is signed by the inspector alone.").wait_for()
     assert he.asked == []
-    he.page.get_by_label("Your PIN, Gard").fill("2468")
-    he.press("Passed")
-    looks = he.heard(4)
-    assert [one["kind"] for one in looks] == ["inspection.passed"] * 4
-    assert all(check["ok"] for one in looks for check in one["data"]["checks"])
+    he.page.get_by_label("Your PIN, Gard").fill("246824")
+    he.press("Sign: ")
+    he.page.get_by_text("Signed and saved on this phone").wait_for()
+    signed = he.asked
+    for one in signed:
+        said = [check["ok"] for check in one["data"]["checks"]]
+        assert one["kind"] == ("inspection.failed" if False in said else "inspection.passed")
+    assert {one["subject"].split("/")[0] for one in signed} == {"front-left"}
 
 
 def test_who_is_no_inspector_is_told_so_and_can_sign_nothing(walk: Walk) -> None:
-    he = walk("?who=p-tove#/job/front-left/brake-hose")
-    he.press("Look …")
+    he = walk("?who=p-tove#/place/front-left/inspect")
     he.page.get_by_text("Fetch one of them: Gard, Wren").wait_for()
-    assert he.page.get_by_role("button", name="Passed").count() == 0
+    assert he.page.get_by_role("button", name="Sign").count() == 0
 
 
 @pytest.mark.longer
@@ -191,33 +190,35 @@ def test_a_repairer_is_warned_that_his_own_pass_will_not_count(walk: Walk) -> No
     finished = he.heard(1)[0]["data"]
     assert finished["repairers"] == ["p-gard"]
     assert finished["minutes"] is None, "a job that nobody started is not timed"
-    he.press("Look …")
-    he.press("Tick all")
-    he.page.get_by_text("You repaired this").wait_for()
+    he.page.get_by_role("link", name="Inspect", exact=True).click()
+    he.page.get_by_text("you worked on it, so your pass will not count").first.wait_for()
 
 
 @pytest.mark.longer
 def test_a_cage_passes_only_with_the_officials_name_and_words(walk: Walk) -> None:
     he = walk("?who=p-wren#/job/cabin/door-bars")
     he.page.get_by_text("Call the scrutineer").wait_for()
-    he.press("Look …")
-    he.press("Passed")
+    he.page.get_by_role("link", name="Inspect", exact=True).click()
+    answer_all_ok(he.page)
     he.page.get_by_text("Your own tick does not count").wait_for()
     assert he.asked == []
     he.page.get_by_label("Official who saw it").fill("J. Brandt, scrutineer")
     he.page.get_by_label("What the official said").fill("May continue, show again at re-scrutineering")
-    answer_all_ok(he.page)
-    he.page.get_by_label("Your PIN, Wren").fill("2468")
-    he.press("Passed")
+    he.page.get_by_label("Your PIN, Wren").fill("246824")
+    he.press("Sign: 1 passed")
     assert he.heard(1)[0]["data"]["official_said"].startswith("May continue")
 
 
 def test_a_car_on_hold_is_released_only_with_a_reason(walk: Walk) -> None:
-    he = walk("?who=p-gard#/service")
+    he = walk("?who=p-gard#/service/release")
+    he.press("Release the car on hold")
+    he.page.get_by_text("Answer").first.wait_for()
+    answer_asks(he.page)
     he.press("Release the car on hold")
     he.page.get_by_text("Write the reason first").wait_for()
     assert he.asked == []
     he.page.get_by_label("Reason, and who decided").fill("Chief: goes on the trailer")
+    he.page.get_by_label("Your PIN, Gard").fill("246824")
     he.press("Release the car on hold")
     assert he.heard(1)[0]["data"]["reason"] == "Chief: goes on the trailer"
 
@@ -231,7 +232,7 @@ def test_the_officials_clock_decides_when_the_car_is_due_out(walk: Walk) -> None
     assert he.heard(1)[0]["data"] == {"service": "A", "official_time": "13:12"}
     # Service A takes 15 minutes in the fixture: due out 13:27.
     he.page.get_by_text("13:27").first.wait_for()
-    he.page.get_by_text("13 minutes left").wait_for()
+    he.page.get_by_text("due out 13:27").wait_for()
 
 
 @pytest.mark.parametrize(("path", "title"), [("?advice=0#/queue", "On the road"), ("?advice=0#/service", "Service")])

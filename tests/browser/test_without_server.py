@@ -9,7 +9,7 @@ from phones import SLOW_MS, PocketPhone, wait_until
 from playwright.sync_api import Locator, Page, expect
 from server import Server
 
-WORKED_OUT = "Worked out on this phone from what it holds"
+WORKED_OUT = "Calculated on this phone from what it holds"
 
 
 def log_a_hit(page: Page, zone: str, component: str) -> None:
@@ -36,10 +36,10 @@ def check_packing_list(page: Page) -> None:
 
 def is_printed_alone(page: Page, packing: Locator) -> None:
     expect(packing).to_be_visible()
-    for other in (page.locator("nav"), page.locator(".job-card").first, packing.get_by_role("button")):
+    for other in (page.locator(".ui-tabs"), page.locator(".queue .ui-row").first, packing.get_by_role("button")):
         expect(other).to_be_hidden()
     page.emulate_media(media="screen")
-    expect(page.locator("nav")).to_be_visible()
+    expect(page.locator(".ui-tabs")).to_be_visible()
 
 
 def test_two_hits_logged_without_a_server_are_a_queue_with_estimates_hold_and_totals(
@@ -57,10 +57,13 @@ def test_two_hits_logged_without_a_server_are_a_queue_with_estimates_hold_and_to
 
     bodo.show("queue")
     page.get_by_text(WORKED_OUT, exact=True).wait_for()
-    card = page.locator(".job-card", has_text=re.compile("Front left corner ?Wheel rim"))
-    expect(card).to_contain_text(re.compile(r"Swap · bent · [0-9.]+ min, "))
-    expect(page.locator(".hold-bar")).to_contain_text("HOLD")
-    expect(page.locator(".hold-bar")).to_contain_text("Front right corner: Brake hose")
+    card = page.get_by_role("link", name="Open job: Front left corner: Wheel rim")
+    expect(card).to_contain_text(re.compile(r"Wheel rim ?bent.*[0-9]+ min ?swap"))
+    expect(page.locator(".ui-hold")).to_contain_text("HOLD")
+    page.get_by_role("button", name="Why: what the log holds").click()
+    expect(page.get_by_role("dialog")).to_contain_text("Front right corner")
+    expect(page.get_by_role("dialog").get_by_role("link", name="Brake hose").first).to_be_visible()
+    page.get_by_role("dialog").get_by_role("button", name="Close").click()
     expect(page.get_by_text(re.compile(r"^[0-9.]+ mechanic-minutes in all that is open"))).to_be_visible()
     check_packing_list(page)
     own = check_of(page)
@@ -80,15 +83,18 @@ def test_nothing_open_is_not_said_on_the_phones_own_word(
     bodo = phone("bodo")
     page = bodo.join(empty_server, "p-bodo")
     bodo.show("queue")
-    bar = page.locator(".hold-bar")
+    bar = page.locator(".ui-hold")
     expect(bar).to_contain_text("Nothing open in the log")
     empty_server.stop()
     bodo.show("log")
     log_a_hit(page, "Rear end", "Number plate")
     bodo.show("queue")
     page.get_by_text(WORKED_OUT, exact=True).wait_for()
-    expect(page.locator(".job-card")).to_have_count(1)
+    expect(page.locator(".queue .ui-row")).to_have_count(1)
     expect(bar).to_contain_text("Not known yet")
-    expect(bar).to_contain_text("Worked out on this phone from what it holds: the server may know of more.")
+    page.get_by_role("button", name="Why: what the log holds").click()
+    why = page.get_by_text("Calculated on this phone from what it holds: the server may know of more.")
+    expect(why).to_be_visible()
+    page.get_by_role("dialog").get_by_role("button", name="Close").click()
     empty_server.start()
     expect(bar).to_contain_text("Nothing open in the log", timeout=SLOW_MS)

@@ -119,8 +119,8 @@ def signed_store(tmp_path: Path) -> Store:
 def signing(client: FlaskClient, sample_store: Store) -> Callable[..., Signing]:
     """Makes a phone that signs, joined as a role."""
 
-    def joined(role: str = "co-driver", key: bool = True) -> Signing:
-        return Signing(client, sample_store, PEOPLE[role], key)
+    def joined(role: str = "co-driver", key: bool = True, pin: bool = False) -> Signing:
+        return Signing(client, sample_store, PEOPLE[role], key, pin)
 
     return joined
 

@@ -9,6 +9,7 @@ from command import printed, run
 from bundles import event_toml, packed, unpacked, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW
+from sample_event import ENTRIES
 from shuntbook.flow import diagnostics, uploads
 from shuntbook.flow.answers import queue
 from shuntbook.flow.bundle_export import export_bundle
@@ -47,7 +48,7 @@ def test_a_new_machine_comes_back_to_the_same_queues_set_up_and_photos(
     bundle: Path, data_folder: Path, there: Path
 ) -> None:
     taken = printed("bundle", "import", bundle, data=there)
-    assert (taken["new"], taken["held"], taken["set_aside"]) == (109, 0, [])
+    assert (taken["new"], taken["held"], taken["set_aside"]) == (ENTRIES, 0, [])
     one, other = Store(data_folder), Store(there)
     for car in CARS:
         assert queue(one, EVENT, car).hash == queue(other, EVENT, car).hash
@@ -61,7 +62,7 @@ def test_the_same_bundle_again_changes_nothing(bundle: Path, there: Path) -> Non
     printed("bundle", "import", bundle, data=there)
     before = rows(there)
     again = printed("bundle", "import", bundle, data=there)
-    assert (again["new"], again["held"], again["photos"], again["setups"]) == (0, 109, 0, [])
+    assert (again["new"], again["held"], again["photos"], again["setups"]) == (0, ENTRIES, 0, [])
     assert rows(there) == before
 
 
@@ -87,7 +88,7 @@ def test_one_event_leaves_the_other_out(sample_store: Store, data_folder: Path, 
     one = printed("bundle", "export", tmp_path / "one.zip", "--event", EVENT, data=data_folder)
     every = printed("bundle", "export", tmp_path / "all.zip", data=data_folder)
     assert (one["events"], every["events"]) == ([EVENT], ["other-2026", EVENT])
-    assert (one["entries"], every["entries"]) == (109, 110)
+    assert (one["entries"], every["entries"]) == (ENTRIES, ENTRIES + 1)
     assert "other-2026" not in "".join(unpacked(tmp_path / "one.zip"))
     unknown = run("bundle", "export", tmp_path / "no.zip", "--event", "never", data=data_folder)
     assert (unknown.returncode, (tmp_path / "no.zip").exists()) == (1, False)
@@ -137,7 +138,7 @@ def test_a_server_that_is_writing_is_not_waited_for_and_half_a_batch_is_not_in_i
         log.append(db, [log.Arrived(parse_entry(data), data, NOW, None, None)])
         during = export_bundle(exporter, tmp_path / "b.zip", None, NOW)
     after = export_bundle(exporter, tmp_path / "b.zip", None, NOW)
-    assert (during.entries, after.entries) == (109, 110)
+    assert (during.entries, after.entries) == (ENTRIES, ENTRIES + 1)
 
 
 def test_a_photo_that_is_damaged_here_is_named_and_left_out(
@@ -155,13 +156,25 @@ def test_a_photo_that_is_damaged_here_is_named_and_left_out(
 def test_a_folder_of_the_same_event_and_its_bundle_bring_the_same_once(bundle: Path, there: Path) -> None:
     load(Store(there), sample_folder(), NOW)
     taken = printed("bundle", "import", bundle, data=there)
-    assert (taken["new"], taken["held"], taken["photos"]) == (0, 109, 0)
+    assert (taken["new"], taken["held"], taken["photos"]) == (0, ENTRIES, 0)
 
 
 def test_words_say_what_came_and_wrong_usage_is_2(bundle: Path, there: Path, tmp_path: Path) -> None:
     done = run("bundle", "import", bundle, data=there)
-    assert done.stdout.splitlines()[0] == f"{bundle}: 109 entries new, 0 held already, 6 photos new."
+    brought, believed, left = done.stdout.splitlines()[:3]
+    assert brought == f"{bundle}: {ENTRIES} entries new, 0 held already, 6 photos new."
+    assert believed.startswith(f"Set-ups taken: {EVENT}; devices taken: ")
+    assert left == "Not taken: 0 set-ups, 0 devices; set aside: 0 entries."
     assert run("bundle", "import", data=there).returncode == 2
     assert run("bundle", data=there).returncode == 2
     missing = run("bundle", "import", tmp_path / "none.zip", data=there)
     assert (missing.returncode, "is no file" in missing.stderr) == (1, True)
+
+
+@pytest.mark.parametrize("damaged", [None, b"no bundle at all"])
+def test_a_bundle_that_is_refused_leaves_no_empty_store_behind(tmp_path: Path, damaged: bytes | None) -> None:
+    file = tmp_path / "b.zip"
+    if damaged is not None:
+        file.write_bytes(damaged)
+    assert run("bundle", "import", file, data=tmp_path / "new").returncode == 1
+    assert not (tmp_path / "new").exists()

@@ -9,8 +9,8 @@ from command import printed, run
 from bundles import event_toml, lines, packed, with_manifest
 from making import Pen, raw
 from phone import EVENT, NOW, PEOPLE
-from sample_event import event_files
-from shuntbook.flow import answers, diagnostics, joining, uploads
+from sample_event import ENTRIES, event_files
+from shuntbook.flow import answers, diagnostics, joining, members, uploads
 from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.load import setup_files
 from shuntbook.serving import sample_folder
@@ -140,7 +140,7 @@ def test_a_set_up_that_is_held_is_replaced_only_when_asked(bundle: Path, there: 
     uploads.put_setup(store, EVENT, files, NOW)
     mine = setups.in_force(store.db, EVENT)
     kept = printed("bundle", "import", bundle, "--trust", data=there)
-    assert (kept["setups"], kept["new"]) == ([], 109)
+    assert (kept["setups"], kept["new"]) == ([], ENTRIES)
     assert setups.in_force(store.db, EVENT) == mine
     replaced = printed("bundle", "import", bundle, "--setup", data=there)
     assert replaced["setups"] == [EVENT]
@@ -151,7 +151,7 @@ def test_a_set_up_that_is_held_is_replaced_only_when_asked(bundle: Path, there: 
 def test_a_new_events_set_up_is_refused_where_other_events_are_held(
     signed_store: Store, there: Path, tmp_path: Path
 ) -> None:
-    """Roles count over all events: whoever writes a set-up could make himself manager of every event here."""
+    """Whoever writes a set-up says who its manager is: where events are held only the owner takes a new one."""
     device, signer = joined(signed_store, "co-driver")
     pen = Pen("other-2026")
     signed = signer.sign(pen.entry("report.filed", device=device, zone="front-left"))
@@ -164,7 +164,7 @@ def test_a_new_events_set_up_is_refused_where_other_events_are_held(
     assert "Set-up of other-2026 refused" in said.stdout
     assert "import it again with --setup" in said.stdout
     assert setups.events(signed_store.db) == [EVENT]
-    assert "manager" not in joining.member(signed_store.db, PEOPLE["co-driver"]).roles
+    assert "manager" not in members.member(signed_store.db, PEOPLE["co-driver"]).roles
     assert [json.loads(one) for one in log.raws(signed_store.db, "other-2026")] == [signed], "the entries are kept"
     assert quarantine.count_waiting(signed_store.db) == 1
 

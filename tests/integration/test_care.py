@@ -9,6 +9,7 @@ from command import run
 
 from making import Pen, ids, raw
 from phone import EVENT, NOW
+from sample_event import ENTRIES
 from shuntbook.flow import answers, backups, diagnostics
 from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.kit.errors import StoreUnavailable
@@ -169,9 +170,9 @@ def test_a_backup_made_while_entries_come_in_is_a_whole_store_of_whole_batches(s
         counts.append(copy.db.execute("SELECT count(*) FROM entry").fetchone()[0])
         assert diagnostics.check(copy) == []
         assert copy.log_id == sample_store.log_id
-    assert all((count - 109) % 10 == 0 for count in counts)
+    assert all((count - ENTRIES) % 10 == 0 for count in counts)
     assert counts == sorted(counts)
-    assert counts[-1] <= 109 + len(sent)
+    assert counts[-1] <= ENTRIES + len(sent)
 
 
 def test_a_backup_never_overwrites_and_says_where_it_could_not_be_made(sample_store, tmp_path):
@@ -205,7 +206,7 @@ def test_the_same_batch_from_eight_threads_at_once_is_stored_once(sample_store, 
     for thread in threads:
         thread.join()
     assert answered == [ids(batch)] * 8
-    assert sample_store.db.execute("SELECT count(*) FROM entry").fetchone() == (109 + 30,)
+    assert sample_store.db.execute("SELECT count(*) FROM entry").fetchone() == (ENTRIES + 30,)
     assert diagnostics.check(sample_store) == []
 
 

@@ -6,6 +6,7 @@ import pytest
 from command import printed, run
 
 from phone import EVENT
+from sample_event import ENTRIES
 from shuntbook.app import create_app
 from shuntbook.flow import diagnostics
 from shuntbook.kit.canonical import sha256
@@ -87,7 +88,7 @@ def test_a_backup_is_a_store_and_is_not_written_over_another(data_folder, tmp_pa
     target.parent.mkdir()
     assert run("backup", target, data=data_folder).returncode == 0
     copy = Store(target.parent)
-    assert copy.db.execute("SELECT count(*) FROM entry").fetchone() == (109,)
+    assert copy.db.execute("SELECT count(*) FROM entry").fetchone() == (ENTRIES,)
     again = run("backup", target, data=data_folder)
     assert again.returncode == 1
     assert "exists already" in again.stderr

@@ -14,6 +14,7 @@ from process import DEADLINE_S
 
 from loops import run_apart
 from phone import NOW
+from sample_event import ENTRIES
 from shuntbook.flow import joining
 from shuntbook.kit.errors import NotJoined
 from shuntbook.store.database import Store
@@ -99,7 +100,7 @@ def test_a_body_in_parts_without_a_length_reaches_the_app_whole(make_edge, sampl
     asked = Asked("POST", "/api/v1/sync", {**joined(sample_store), "Transfer-Encoding": "chunked"})
     answer = run(asked.feed(b'{"entries": [], ').feed(b'"cursor": 107}', more=False).to(make_edge()))
     assert answer.status == 200
-    assert json.loads(answer.body)["cursor"] == 109
+    assert json.loads(answer.body)["cursor"] == ENTRIES
 
 
 def test_a_body_that_stops_coming_is_a_408_with_a_line_in_the_log(make_edge, caplog):

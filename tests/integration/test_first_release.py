@@ -12,6 +12,7 @@ import pytest
 
 from making import Pen, ids, raw
 from phone import NOW, Phone
+from sample_event import ENTRIES
 from shuntbook.app import create_app
 from shuntbook.flow import answers, diagnostics, joining
 from shuntbook.flow.backups import restore
@@ -19,6 +20,7 @@ from shuntbook.flow.clock import now
 from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.load import load
 from shuntbook.serving import sample_folder
+from shuntbook.setup.defaults import first_looks
 from shuntbook.store import people, quarantine, setups
 from shuntbook.store.database import FILE, Store
 from small_event import small_files
@@ -62,7 +64,10 @@ def test_every_entry_is_there_byte_for_byte_under_the_same_log_id(old_folder):
     assert store.log_id == LOG_ID
     version = setups.in_force(store.db, EVENT)
     assert version
-    assert setups.files_of(store.db, EVENT, version) == small_files()
+    files = setups.files_of(store.db, EVENT, version)
+    assert {**files, "event.toml": b""} == {**small_files(), "event.toml": b""}
+    assert files["event.toml"].startswith(small_files()["event.toml"]), "its lists are added, nothing else"
+    assert setups.get(store.db, EVENT).event.looks == first_looks()
 
 
 def test_what_is_kept_up_equals_a_rebuild_of_today_at_once(old_folder):
@@ -149,7 +154,7 @@ def test_every_table_of_the_first_release_is_still_there(old_folder):
     Store(old_folder).db.conn.close()
     after = tables(old_folder)
     assert {name: columns <= after[name] for name, columns in before.items()} == dict.fromkeys(before, True)
-    assert load(Store(old_folder), sample_folder(), NOW).new == 109
+    assert load(Store(old_folder), sample_folder(), NOW).new == ENTRIES
 
 
 def tables(folder: Path) -> dict[str, set[str]]:

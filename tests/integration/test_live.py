@@ -18,6 +18,7 @@ from process import DEADLINE_S, Serving
 from loops import run_apart
 from making import ids, raw
 from phone import EVENT, NOW, sync_body
+from sample_event import ENTRIES
 from shuntbook.app import put_over
 from shuntbook.flow import clock, joining
 from shuntbook.flow.ingest import Batch, ingest
@@ -79,7 +80,7 @@ def test_a_listening_phone_hears_of_each_sync_and_never_what_was_sent(server, pe
     try:
         assert listener.answer.headers["Content-Type"].startswith("text/event-stream")
         first = listener.next_cursor()
-        assert first == 109
+        assert first == ENTRIES
         entry = pen.filed("front-end/grille missing", note="a word that nobody may hear")
         status, body = call(port, "POST", "/sync", headers, sync_body((entry,)))
         assert (status, json.loads(body)["accepted"]) == (200, ids([entry]))
@@ -96,7 +97,7 @@ def test_many_phones_listen_while_others_send(server, pen):
     port, headers = server
     listeners = [Listener(port, headers) for _ in range(20)]
     try:
-        assert {listener.next_cursor() for listener in listeners} == {109}
+        assert {listener.next_cursor() for listener in listeners} == {ENTRIES}
         body = sync_body(tuple(pen.filed("front-end/badge missing") for _ in range(5)))
         statuses: list[int] = []
         threads = [
@@ -108,7 +109,7 @@ def test_many_phones_listen_while_others_send(server, pen):
         for thread in threads:
             thread.join()
         assert statuses == [200] * 8
-        assert {listener.next_cursor() for listener in listeners} == {114}
+        assert {listener.next_cursor() for listener in listeners} == {ENTRIES + 5}
     finally:
         for listener in listeners:
             listener.close()
@@ -164,13 +165,13 @@ def test_a_beat_finds_what_another_process_loaded(data_folder, made_app, sample_
 
     async def listen() -> bytes:
         async with aclosing(made_app.extensions["shuntbook.news"].stream()) as parts:
-            assert b'"cursor": 109,' in await anext(parts)
+            assert f'"cursor": {ENTRIES},'.encode() in await anext(parts)
             ingest(Store(data_folder), Batch([raw(pen.filed())], 0, None, None, NOW, None))
             while (part := await anext(parts)) == b": beat\n\n":
                 pass
             return part
 
-    assert b'"cursor": 110,' in run_apart(listen())
+    assert f'"cursor": {ENTRIES + 1},'.encode() in run_apart(listen())
 
 
 def test_a_phone_that_comes_back_again_and_again_loses_its_oldest_stream_and_nobody_else_does():

@@ -8,6 +8,7 @@ import pytest
 from command import printed, run, run_process
 
 from phone import EVENT, NOW
+from sample_event import ENTRIES
 from shuntbook.flow import answers
 from shuntbook.flow.load import load
 from shuntbook.kit.canonical import sha256
@@ -128,11 +129,11 @@ def test_each_bad_line_is_named_with_its_row_and_field(store, folder, pen):
     with (folder / "entries.jsonl").open("a") as file:
         file.write("\n".join(bad) + "\n")
     assert faults(store, folder) == [
-        ("entries.jsonl", 110, ""),
-        ("entries.jsonl", 111, "kind"),
-        ("entries.jsonl", 113, "seq"),
-        ("entries.jsonl", 114, "subject"),
-        ("entries.jsonl", 115, ""),
+        ("entries.jsonl", ENTRIES + 1, ""),
+        ("entries.jsonl", ENTRIES + 2, "kind"),
+        ("entries.jsonl", ENTRIES + 4, "seq"),
+        ("entries.jsonl", ENTRIES + 5, "subject"),
+        ("entries.jsonl", ENTRIES + 6, ""),
     ]
 
 
@@ -142,7 +143,7 @@ def test_an_id_twice_with_other_content_is_a_fault_and_with_the_same_is_none(sto
     assert load(store, folder, NOW).new == len(lines)
     changed = lines[0].replace('"seq":1', '"seq":9')
     (folder / "entries.jsonl").write_text("\n".join([*lines, changed]))
-    assert faults(store, folder) == [("entries.jsonl", 110, "id")]
+    assert faults(store, folder) == [("entries.jsonl", ENTRIES + 1, "id")]
 
 
 def test_an_entry_that_the_store_holds_with_other_content_is_a_fault(sample_store, folder):

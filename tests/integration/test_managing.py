@@ -104,7 +104,7 @@ def test_the_same_set_up_again_changes_nothing(put, sample_store):
 
 
 def test_only_a_manager_brings_a_new_events_set_up(phone):
-    """Roles count over all events: a set-up says who is manager of every event held."""
+    """A set-up says who is manager; of a new event only who is one already brings it."""
     files = sample_texts()
     files["event.toml"] = files["event.toml"].replace(EVENT, "other-2026")
     for role in ("driver", "co-driver", "mechanic", "inspector"):

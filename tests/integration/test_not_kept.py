@@ -30,6 +30,7 @@ def path_of(route: str, digest: str) -> str:
     """Return a route's path for car 42 of the sample event."""
     known = {
         "<string:event>": EVENT, "<string:car>": "42", "<string:name>": "record", "<string:device>": "d-none",
+        "<int:invite>": "7",
         "<regex('[0-9a-f]{64}'):digest>": digest,
     }  # fmt: skip
     for part, name in known.items():

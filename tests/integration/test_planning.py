@@ -17,9 +17,10 @@ from making import Json, Pen
 from phone import EVENT, Phone
 from plan_rules import broken_rules
 from shuntbook.flow import answers
-from shuntbook.flow.planning import PlanRequest, plan, plan_at_once, plans
+from shuntbook.flow.planning import plan, plan_at_once, plans
 from shuntbook.flow.team import TeamPlanRequest, team_plan
 from shuntbook.kit.errors import NotFound, NotPossible
+from shuntbook.plan.context import PlanRequest
 from shuntbook.plan.problem import Problem, Schedule
 from shuntbook.plan.solve import Effort, solve
 from shuntbook.store import setups
@@ -96,10 +97,17 @@ def test_fewer_mechanics_are_the_first_of_the_event(sample_store: Store) -> None
 
 def test_more_minutes_buy_no_less_and_the_least_time_is_one_of_them(sample_store: Store) -> None:
     found = plan(sample_store, EVENT, "41", wish("B"))
-    assert [item.leave_late_min for item in found.later] == list(range(1, 16))
-    assert [item.penalty_s for item in found.later] == [10 * late for late in range(1, 16)]
     needs = found.needs
     assert needs is not None
+    # Safety-critical and vital work does not fit, so that the plan is late by what it needs, and rows go on from there.
+    assert (found.late_min, found.penalty_s) == (needs.leave_late_min, needs.penalty_s)
+    (on_hold,) = [one for one in found.others if one.choice == "on-hold"]
+    assert on_hold.finish_s <= found.work_s < found.finish_s
+    assert (on_hold.late_min, on_hold.penalty_s) == (0, 0)
+    rows = [(item.leave_late_min, item.to_late_min, item.penalty_s) for item in found.later]
+    minutes = [late for first, last, _ in rows for late in range(first, last + 1)]
+    assert minutes == list(range(found.late_min + 1, 16))
+    assert [penalty for _, _, penalty in rows] == [10 * first for first, _, _ in rows]
     assert needs.penalty_s == 10 * needs.leave_late_min
     assert needs.minutes == 15 + needs.leave_late_min
     # With that many minutes there is nothing left to need, with one less there is.
@@ -140,14 +148,15 @@ def test_what_is_under_way_stays_and_what_is_done_is_not_planned_again(sample_st
         mechanic.sync(*[{**one, "device": "d-plan", "seq": n + 1} for n, one in enumerate(entries)])["rejected"] == []
     )
     found = ask(at="2026-06-14T10:15:00+02:00")
-    assert (found["entered_at"], found["now_s"]) == (IN, 180)
+    # Driving in takes two of the seven minutes in and out: the tasks' clock starts at 10:14.
+    assert (found["entered_at"], found["now_s"]) == (IN, 60)
     assert [item["task"] for item in found["done"]] == ["routine boot-kit-and-strap"]
     names = [task["task"] for task in found["tasks"]]
     assert "routine boot-kit-and-strap" not in names
     (under_way,) = [task for task in found["tasks"] if task["state"] == "under-way"]
-    assert (under_way["job"], under_way["start_s"]) == (started["job"], 90)
+    assert (under_way["job"], under_way["start_s"]) == (started["job"], 0)
     assert "p-bodo" in under_way["people"]
-    assert all(task["start_s"] >= 180 for task in found["tasks"] if task is not under_way)
+    assert all(task["start_s"] >= 60 for task in found["tasks"] if task is not under_way)
 
 
 def test_the_lateness_that_is_used_up_is_not_there_again(app: Flask, phone) -> None:
@@ -254,7 +263,8 @@ def test_the_solver_is_loaded_only_when_something_is_solved(data_folder: Path) -
     code = (
         "import sys; from pathlib import Path; from shuntbook.app import create_app;"
         "from shuntbook.store.database import Store;"
-        f"from shuntbook.flow.planning import PlanRequest, plan_at_once; create_app(Store(Path({str(data_folder)!r})));"
+        "from shuntbook.flow.planning import plan_at_once; from shuntbook.plan.context import PlanRequest;"
+        f"create_app(Store(Path({str(data_folder)!r})));"
         f"plan_at_once(Store(Path({str(data_folder)!r})), {EVENT!r}, '41', PlanRequest('A'));"
         "print('ortools' in sys.modules)"
     )

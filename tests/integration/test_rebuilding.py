@@ -67,6 +67,7 @@ def test_the_set_up_tells_every_phone_the_keys_and_who_was_shut_out(signing):
         "key": vera.signer.jwk,
         "shut_out_at": None,
         "last_seq": None,
+        "second_key": None,
     }
     assert devices[toma.device]["shut_out_at"] is not None
     assert devices[toma.device]["last_seq"] == 0

@@ -13,6 +13,8 @@ from release_0_1_0 import FOLDER, said, unzipped
 from shuntbook.flow import answers, diagnostics
 from shuntbook.flow.bundle_import import Choice, import_bundle
 from shuntbook.flow.load import load
+from shuntbook.setup.defaults import first_looks, first_map
+from shuntbook.setup.folder import default_car_map
 from shuntbook.store import people, quarantine, setups
 from shuntbook.store.database import Store
 
@@ -62,6 +64,28 @@ def by_the_rules_of_today(queue: dict[str, Any]) -> dict[str, Any]:
     return queue
 
 
+def test_a_held_event_keeps_the_map_and_the_lists_that_it_began_with(held: Store) -> None:
+    in_force = setups.files_of(held.db, EVENT, setups.in_force(held.db, EVENT) or "")
+    assert in_force["car_map.toml"] == first_map()
+    setup = setups.get(held.db, EVENT)
+    assert setup.event.looks == first_looks()
+    assert len(setup.car_map.checks_of("long-pedal", "front-left")) == 22
+    assert setup.rates.version == said()["queue"]["rates"]
+
+
+def test_loading_its_folder_again_changes_nothing(held: Store, tmp_path: Path) -> None:
+    version = setups.in_force(held.db, EVENT)
+    load(held, unzipped("event", tmp_path / "event"), NOW)
+    assert setups.in_force(held.db, EVENT) == version
+
+
+def test_a_new_event_has_the_map_and_the_lists_of_today(tmp_path: Path) -> None:
+    store = Store(tmp_path / "new")
+    load(store, unzipped("event", tmp_path / "event"), NOW)
+    setup = setups.get(store.db, EVENT)
+    assert (setup.car_map.symptoms, setup.event.looks) == (default_car_map().symptoms, {})
+
+
 def test_its_event_folder_loads(tmp_path: Path) -> None:
     store = Store(tmp_path / "new")
     load(store, unzipped("event", tmp_path / "event"), NOW)
@@ -77,4 +101,5 @@ def test_its_bundle_loses_nothing(tmp_path: Path) -> None:
     waiting = {row[0] for row in store.db.execute("SELECT raw FROM set_aside")}
     assert set(lines) <= held | waiting
     assert len(lines) == said()["entries"]
+    assert setups.get(store.db, EVENT).event.looks == first_looks()
     assert diagnostics.check(store) == []

@@ -14,6 +14,8 @@ from shuntbook.setup.words import ROLES
 EVENT = "thornquell-2026"
 QUEUE = f"/api/v1/events/{EVENT}/cars/41"
 DIGEST = "0" * 64
+NAMES = {"event": EVENT, "car": "41", "digest": DIGEST, "device": "d-none", "invite": "7", "name": "restart-sheet"}
+NO_KEY = {"kty": "EC", "crv": "P-256", "x": "A" * 43, "y": "A" * 43}
 WHEEL = {"component": "wheel", "condition": "bent", "action": "swap", "zone": ""}
 
 # (method, path, body): status for anybody who joined / for a manager. Nobody without a token gets further than 401.
@@ -45,6 +47,10 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
     ("PUT", "/api/v1/devices"): ({"devices": []}, 403, 200),
     ("POST", "/api/v1/invites"): ({"person": "p-toma"}, 403, 201),
     ("DELETE", "/api/v1/devices/d-none"): (None, 403, 404),
+    ("POST", "/api/v1/invites/7/known"): (None, 403, 403),
+    ("GET", "/api/v1/rebuild"): (None, 200, 200),
+    ("PUT", "/api/v1/second-key"): (NO_KEY, 422, 422),
+    ("DELETE", "/api/v1/rebuild"): (None, 403, 403),
     ("GET", "/api/v1/set-aside"): (None, 403, 200),
     ("POST", f"/api/v1/set-aside/{DIGEST}/review"): ({"reason": "looked"}, 403, 404),
 }
@@ -84,7 +90,10 @@ def test_nobody_gets_in_without_a_token(client: FlaskClient, method: str, path: 
 def test_every_call_that_there_is_stands_in_the_table(client: FlaskClient) -> None:
     described = client.get("/api/v1/openapi.json").get_json()["paths"]
     named = {
-        (method.upper(), path.format(event=EVENT, car="41", digest=DIGEST, device="d-none", name="restart-sheet"))
+        (
+            method.upper(),
+            path.format(**NAMES),
+        )
         for path, calls in described.items()
         for method in calls
         if method in ("get", "put", "post", "delete")
@@ -117,6 +126,7 @@ NEEDED: dict[str, dict] = {
     "cost.adjusted": {"line": "front-left/wheel", "amount": "1.00"},
     "handover.signed": {"walk": "out"},
     "charge.decided": {"charge": "wear"},
+    "charge.added": {"charge": "fuel", "says": "Fuel", "price": "2.10"},
     "part.retained": {"tag": "R-7"},
     "statement.issued": {"number": 1, "agreement": "hire", "content": CONTENT},
     "statement.line_settled": {"line": "front-left/wheel", "standing": "agreed"},

@@ -6,7 +6,7 @@ import pytest
 
 from making import Pen, ids, raw
 from phone import Phone, sync_body
-from sample_event import event_files
+from sample_event import ENTRIES, event_files
 from shuntbook.app import create_app
 from shuntbook.flow import answers, clock, diagnostics, joining, uploads
 from shuntbook.serving import sample_folder
@@ -134,7 +134,7 @@ def test_a_server_that_was_lost_is_rebuilt_from_what_a_phone_holds(phone, tmp_pa
     held = [raw(entry) for entry in phone().pull()]
     store, phones = empty_with_set_up(tmp_path / "new", pages)
     survivor = phones[0]
-    survivor.log_id, survivor.cursor = sample_store.log_id, 109
+    survivor.log_id, survivor.cursor = sample_store.log_id, ENTRIES
     answer = survivor.sync(*held)
     assert answer["log_id"] == store.log_id != sample_store.log_id
     assert answer["entries"] == []

@@ -4,6 +4,8 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -46,6 +48,12 @@ class Bench:
 
     def with_fault(self, mutant: Mutant) -> Run:
         """Run the mutant's own tests with its fault in the code, and take it out again."""
+        with self.planted(mutant):
+            return self.run(mutant.tests)
+
+    @contextmanager
+    def planted(self, mutant: Mutant) -> Iterator[None]:
+        """Have a fault in the code for the length of the block."""
         file = self.folder / mutant.file
         text, times = file.read_text(), file.stat()
         try:
@@ -53,7 +61,7 @@ class Bench:
             # A time of its own: compiled code is told from the source by time and size alone.
             self._turns += 1
             os.utime(file, (times.st_atime, times.st_mtime + 10 * self._turns))
-            return self.run(mutant.tests)
+            yield
         finally:
             file.write_text(text)
             os.utime(file, (times.st_atime, times.st_mtime))
@@ -78,6 +86,11 @@ class Bench:
         status, said = self._call(line, self.folder / "pwa")
         judged = "Tests " in said
         return Run("broken" if not judged else "passed" if status == 0 else "failed", said)
+
+    def module(self, *words: object) -> Run:
+        """Run a module of the copy by Python, with what it is told: `failed` where its exit status is 1."""
+        status, said = self._call([sys.executable, "-m", *map(str, words)], self.folder)
+        return Run({0: "passed", 1: "failed"}.get(status, "broken"), said)
 
     def _call(self, line: list[str], folder: Path) -> tuple[int, str]:
         environment = {**os.environ, "PYTHONPATH": str(self.folder / "api"), "NO_COLOR": "1"}

@@ -16,7 +16,7 @@ class Mutant:
     file: str
     old: str
     new: str
-    tests: tuple[str, ...]
+    tests: tuple[str, ...] = ()
     known: str = ""
 
     def applied_to(self, text: str) -> str:
@@ -27,7 +27,7 @@ class Mutant:
         return text.replace(self.old, self.new)
 
 
-def read_table() -> list[Mutant]:
+def read_table(table: Path = TABLE) -> list[Mutant]:
     """Return the mutants in the table's order."""
-    rows = tomllib.loads(TABLE.read_text())["mutant"]
-    return [Mutant(**{**row, "tests": tuple(row["tests"])}) for row in rows]
+    rows = tomllib.loads(table.read_text())["mutant"]
+    return [Mutant(**{**row, "tests": tuple(row.get("tests", ()))}) for row in rows]

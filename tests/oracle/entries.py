@@ -10,7 +10,8 @@ VOIDABLE_KINDS = [
     "job.started", "job.stopped", "job.finished", "job.deferred",
     "inspection.passed", "car.released", "cost.adjusted", "stage.nothing_seen",
     "service.entered", "service.left", "driver.changed", "task.started", "task.finished", "briefing.acknowledged",
-    "charge.decided", "part.retained", "control.entered", "control.left", "driver.asked", "voice.linked",
+    "charge.decided", "charge.added",
+    "part.retained", "control.entered", "control.left", "driver.asked", "voice.linked",
 ]  # fmt: skip
 
 

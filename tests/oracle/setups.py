@@ -27,9 +27,13 @@ PEOPLE = {
 CHECKS = ["by eye", "by hand"]
 """The checks of the event's own lists."""
 PACKAGE_MUSTS = [
-    "No leak with the pedal pressed hard",
-    "No play at the joints, by hand and lever",
-    "Fixings tight and secured",
+    "Bled where it was open; pedal held hard 30 s, both ends and nipple dry",
+    "No play with the wheel rocked 3–9 by a helper: track-rod end, rack, column",
+    "Every joint locked: inner joint, taper nut torqued, new split pin or nyloc, lock nut tight, thread in at least 1.5"
+    " × its diameter, gaiter on",
+    "No play with the wheel rocked 12–6 by a helper, and it spins true and quietly: bearing, ball joint",
+    "Dry with the pump on, extinguisher manned",
+    "Closes by itself every time",
 ]
 """What the package's lists mark as a must."""
 NAMED_BY_NO_MAP = ["tow-eye", "aerial", "ｚ-clip", "𝔷-clip"]

@@ -12,8 +12,9 @@ from .listening import Listener
 
 Role = Literal["button", "checkbox", "link", "radio", "textbox"]
 
-HOSE = "Front left corner: Brake hose"
-HOLD = f"HOLD: 1 reason: {HOSE}"
+CORNER = "Front left corner"
+HOSE = f"{CORNER}: Brake hose"
+HOLD = f"HOLD: 1 to inspect: {HOSE}"
 
 
 @dataclass
@@ -103,12 +104,17 @@ LOGS = [
         spoken=("Front left corner heading level 2 clickable.",),
     ),
     press("Tab", "push button: Other place [Log]", spoken=("Other place push button.",)),
-    press("Tab", "check box, not ticked: Wheel rim [What is damaged?]", spoken=("Wheel rim check box not checked.",)),
+    goes(
+        "checkbox",
+        "Wheel rim",
+        "check box, not ticked: Wheel rim [What is damaged?]",
+        "Wheel rim check box not checked.",
+    ),
     goes(
         "button",
-        "More parts (18)",
-        "push button: More parts (18) [What is damaged?]",
-        "More parts (18) push button.",
+        "More parts (19)",
+        "push button: More parts (19) [What is damaged?]",
+        "More parts (19) push button.",
     ),
     press(
         "Enter",
@@ -144,8 +150,8 @@ REPAIRS = [
     goes(
         "link",
         f"Open job: {HOSE}",
-        f"link: Open job: {HOSE} [Inspect first (1)]",
-        f"Open job: {HOSE} link heading level 3.",
+        f"link: Open job: {HOSE} [Front left corner]",
+        f"Open job: {HOSE} link.",
     ),
     press(
         "Enter",
@@ -155,8 +161,7 @@ REPAIRS = [
         spoken=(f"main content {HOSE}.", HOLD),
     ),
     goes("button", "Start", "push button: Start [Work]", "Start push button."),
-    press("Enter", "polite: Started.", at="push button: Stop, not finished [Work]", spoken=("Started.",)),
-    goes("button", "Finish …", "push button, closed: Finish … [Work]", "Finish … collapsed push button."),
+    press("Enter", "polite: Started.", at="push button, closed: Finish … [Work]", spoken=("Started.",)),
     press(
         "Enter",
         "heading 3: Finish the job [Finish the job]",
@@ -183,8 +188,8 @@ INSPECTS = [
     goes(
         "link",
         f"Open job: {HOSE}",
-        f"link: Open job: {HOSE} [Inspect first (1)]",
-        f"Open job: {HOSE} link heading level 3.",
+        f"link: Open job: {HOSE} [Front left corner]",
+        f"Open job: {HOSE} link.",
     ),
     press(
         "Enter",
@@ -193,41 +198,36 @@ INSPECTS = [
         at=f"landmark: {HOSE}",
         spoken=(f"main content {HOSE}.", HOLD),
     ),
-    goes("button", "Look …", "push button, closed: Look … [Work]", "Look … collapsed push button."),
+    goes("link", "Inspect", "link: Inspect [Work]", "Inspect link."),
+    press("Enter", f"landmark: {CORNER}", at=f"landmark: {CORNER}", spoken=(f"main content {CORNER}.",)),
+    *answers("Reservoir at MAX, cap on; if it has dropped, the leak is found first: every hose, pipe, caliper"),
+    *answers("Right hose, not twisted, in its bracket, clip in"),
+    *answers("Hose and lead touch neither strut, arm nor rim from lock to lock at full droop"),
+    *answers("Union or banjo torqued, new washers, paint-marked"),
+    *answers("Caliper slides free, pads thick enough, both disc faces without a crack"),
+    *answers("Bled where it was open; pedal held hard 30 s, both ends and nipple dry (must be OK)"),
+    *answers("Pedal firm with the engine running"),
+    goes("button", "Sign: 1 passed", f"push button: Sign: 1 passed [{CORNER}]", "Sign: 1 passed push button."),
     press(
         "Enter",
-        "heading 3: Look at it [Look at it]",
-        at="heading 3: Look at it [Look at it]",
-        spoken=("Look at it heading level 3 clickable.",),
-    ),
-    *answers("No crack, bend or leak seen"),
-    *answers("Hose free on full lock and full drop"),
-    *answers("Fixings tight and secured"),
-    *answers("Fluid level right, cap on"),
-    *answers("No leak with the pedal pressed hard (must be OK)"),
-    *answers("Pedal firm after pumping"),
-    goes("button", "Passed", "push button: Passed [Look at it]", "Passed push button."),
-    press(
-        "Enter",
-        "assertive: A PIN has 4 to 6 digits.",
-        at="push button: Passed [Look at it]",
-        spoken=("A PIN has 4 to 6 digits.",),
+        "assertive: A PIN has 6 digits.",
+        at=f"push button: Sign: 1 passed [{CORNER}]",
+        spoken=("A PIN has 6 digits.",),
     ),
     Step(
         Reader.types_pin,
         (
-            "password text: New PIN, 4 to 6 digits [Look at it]",
-            "password text: The same once more [Look at it]",
+            f"password text: New PIN, 6 digits [{CORNER}]",
+            f"password text: The same once more [{CORNER}]",
         ),
     ),
-    goes("button", "Passed", "push button: Passed [Look at it]", "Passed push button."),
+    goes("button", "Sign: 1 passed", f"push button: Sign: 1 passed [{CORNER}]", "Sign: 1 passed push button."),
     press(
         "Enter",
-        "push button, closed: Look … [Work]",
-        "polite: Saved: looked, passed.",
-        "polite: Nothing open in the log holds it",
-        at="push button, closed: Look … [Work]",
-        spoken=("Saved: looked, passed.", "Nothing open in the log holds it"),
+        f"heading 2: Signed and saved on this phone [{CORNER}]",
+        "polite: Signed: 1 passed.",
+        at=f"heading 2: Signed and saved on this phone [{CORNER}]",
+        spoken=("Signed: 1 passed.",),
     ),
 ]
 STORY = [*LOGS, *REPAIRS, *INSPECTS]

@@ -10,9 +10,8 @@ from .story import HOLD, STORY, Reader
 MESSAGES = [
     "Started.",
     "Saved: finished.",
-    "A PIN has 4 to 6 digits.",
-    "Saved: looked, passed.",
-    "Nothing open in the log holds it",
+    "A PIN has 6 digits.",
+    "Signed: 1 passed.",
 ]
 KEY = re.compile(r"\b[a-z]+(-[a-z]+)*/[a-z]+")
 """A job's key, or another code of the program's own: "front-left/brake-hose"."""

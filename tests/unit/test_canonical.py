@@ -3,13 +3,14 @@
 import json
 from decimal import Decimal
 
+import msgspec
 import pytest
 import rfc8785
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from longer import times
-from shuntbook.kit.canonical import canonical, plain, sha256
+from shuntbook.kit.canonical import canonical, canonical_text, plain, sha256
 from shuntbook.kit.money import quantity, two_decimals
 
 # FIPS 180-4 and NIST's example values for SHA-256 (Cryptographic Standards and Guidelines, SHA256.pdf).
@@ -107,6 +108,44 @@ queue_like = st.dictionaries(
 @settings(max_examples=times(30, 200))
 def test_the_fast_form_has_the_same_bytes_as_the_standards(value):
     assert plain(value) == rfc8785.dumps(value)
+
+
+numbers = st.floats(allow_nan=False) | st.floats(-100, 100).map(lambda one: round(one, 3)) | st.integers()
+any_leaves = st.none() | st.booleans() | numbers | st.text()
+any_json = st.recursive(any_leaves, lambda inner: st.lists(inner) | st.dictionaries(st.text(), inner), max_leaves=20)
+
+
+@given(any_json, st.booleans())
+@settings(max_examples=times(200, 3000))
+def test_a_text_taken_the_quick_way_has_the_standards_bytes_too(value, ascii_only):
+    raw = json.dumps(value, ensure_ascii=ascii_only).encode(errors="surrogatepass")
+    assert _or_refused(lambda: canonical_text(raw)) == _or_refused(lambda: canonical(msgspec.json.decode(raw)))
+
+
+# Each would go wrong on the quick way: 3.0, exponents, numbers past 2^53, letters that UTF-16 sorts before others.
+UNUSUAL = [
+    "[3.0, -0.0, 1e3, 1E-7, 0.00001, 123456789.123456789]",
+    "[9007199254740993]",
+    r'{"\ufb33": 1, "\ud83d\ude00": 2}',
+    '{"ﬀ": 1, "😀": 2}',
+]
+
+
+@pytest.mark.parametrize("text", UNUSUAL)
+def test_what_only_the_library_writes_right_goes_its_way(text):
+    raw = text.encode()
+    assert _or_refused(lambda: canonical_text(raw)) == _or_refused(lambda: canonical(msgspec.json.decode(raw)))
+
+
+def test_one_name_of_the_outermost_object_can_be_left_out():
+    assert canonical_text(b'{"sig": "x", "b": {"sig": 1.0}, "a": 2}', without="sig") == b'{"a":2,"b":{"sig":1}}'
+
+
+def _or_refused(work):
+    try:
+        return work()
+    except ValueError:
+        return "refused"
 
 
 def test_quantities_have_four_decimals_at_most_so_that_no_exponent_is_ever_needed():

@@ -64,6 +64,22 @@ def test_it_tells_the_whole_story_in_order_of_time(pen: Pen, setup: Setup) -> No
     assert places == sorted(places)
 
 
+def test_a_release_tells_what_was_asked_and_a_check_that_was_not_done_is_not_called_bad(pen: Pen, setup: Setup) -> None:
+    checks = [{"check": "dry", "ok": True}, {"check": "bled", "ok": None, "why": "no kit"}]
+    look = pen.passed("front-left/brake-hose", checks=checks)
+    rows = [
+        {"ask": "nuts", "place": "front-left", "ok": True, "by": "p-odil", "entries": [look["id"]]},
+        {"ask": "pedal", "ok": None, "why": "engine off"},
+        {"ask": "tools", "ok": False},
+    ]
+    out = pen.entry("car.released", service="A", answers=rows)
+    file = car_file([look, out], setup)
+    read = Pdf(pdf(record(file, "a4"), none, file.newest)).text
+    assert "dry; bled NOT DONE (no kit)" in read
+    nuts = "Asked before it left: wheel nuts torqued on the ground, Front left, p-odil"
+    assert f"{nuts}; pedal firm with the engine running NOT DONE (engine off); tools counted NOT in order" in read
+
+
 def test_an_amended_report_is_told_as_it_stands_and_a_withdrawn_one_is_not(pen: Pen, setup: Setup) -> None:
     first = pen.filed("front-left/wheel marked")
     second = pen.amended(first, "front-left/wheel broken")

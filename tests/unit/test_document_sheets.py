@@ -15,6 +15,7 @@ from shuntbook.document.hand_over import hand_over
 from shuntbook.document.job_sheet import job_sheet
 from shuntbook.document.pdf import pages, pdf
 from shuntbook.document.restart import restart_sheet
+from shuntbook.kit.times import minutes_says
 from shuntbook.setup.folder import Setup, default_car_map
 from small_event import small_setup
 
@@ -44,12 +45,30 @@ def test_a_restart_sheet_of_60_jobs_is_one_page_with_the_safety_critical_ones_fi
     read = Pdf(pdf(data, none, file.newest))
     assert read.pages == 1
     critical = [row["critical"] for row in data["rows"]]
-    assert critical == sorted(critical, reverse=True)
+    real = [not row["found"].endswith("to be looked at") for row in data["rows"]]
+    assert real == sorted(real, reverse=True), "what somebody saw is before what is only to be looked at"
+    for seen in (True, False):
+        of_these = [one for one, is_real in zip(critical, real, strict=True) if is_real is seen]
+        assert of_these == sorted(of_these, reverse=True)
     shown = read.text.split("Open points")[0]
     assert "more: see the job sheet" in shown
     left = int(shown.split("more: see the job sheet")[0].split()[-1])
     # A star stands in the heading and beside each safety-critical row that has room.
-    assert shown.count("★") - 1 == min(sum(critical), len(critical) - left)
+    assert shown.count("★") - 1 == sum(critical[: len(critical) - left])
+
+
+def test_a_bent_rim_stays_on_the_restart_sheet_before_all_that_is_only_to_be_looked_at(pen: Pen) -> None:
+    setup = small_setup(car_map=None)
+    rim = pen.filed("front-left/wheel bent", stage="SS2")
+    felt = [
+        pen.filed(f"{zone.zone}/{name} unknown")
+        for zone in default_car_map().zones.values()
+        for name in zone.components
+    ]
+    data = restart_sheet(car_file([*felt, rim], setup), "a4")
+    assert len(data["rows"]) > 60
+    assert data["rows"][0]["found"].endswith("bent")
+    assert "bent" in Pdf(pdf(data, none, car_file([rim], setup).newest)).text.split("Open points")[0]
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -117,7 +136,7 @@ def test_what_is_signed_at_the_hand_over_is_on_the_first_page(pen: Pen, setup: S
         "18342",
         "18502.5",
         "5.5",
-        "refused to sign",
+        "For the customer: Lena. Did not sign.",
         "Vera",
         "hire-1",
         "not aboard",
@@ -250,3 +269,42 @@ def test_a_repair_that_nobody_checked_stands_before_what_is_not_safety_critical(
     words = Pdf(pdf(job_sheet(car_file([hose, done, lamp], setup), "a4"), none, car_file([lamp], setup).newest)).text
     assert words.index("Brake hose leaking") < words.index("lamp broken")
     assert "Brake hose leaking ★ check checked by (other):" in words
+
+
+def test_minutes_on_a_job_sheet_are_said_to_the_next_15_seconds(pen: Pen, setup: Setup) -> None:
+    entries = [
+        pen.filed("front-left/wheel bent"),
+        pen.filed("front-end/bumper bent"),
+        pen.filed("front-end/lamp broken"),
+    ]
+    data = job_sheet(car_file(entries, setup), "a4")
+    said = {job["what"]: job["minutes"] for job in data["jobs"]}
+    # The wheel by (3 + 4·4 + 8) / 6 = 4.5 min; a look 2 min; the lamp 1 min by two.
+    assert said["Wheel bent"] == "4 min 30 s"
+    assert {"2 min", "1 min × 2"} <= set(said.values())
+
+
+@pytest.mark.parametrize(
+    ("minutes", "said"),
+    [(0.75, "45 s"), (2, "2 min"), (34.33, "34 min 20 s"), (0, "0 s"), (0.999, "1 min"), (60, "60 min")],
+)
+def test_minutes_are_said_as_people_say_them(minutes: float, said: str) -> None:
+    assert minutes_says(minutes) == said
+
+
+def test_a_job_sheet_says_what_is_asked_before_the_car_leaves_and_who_may_not_answer(pen: Pen, setup: Setup) -> None:
+    hit = pen.filed("front-left/brake-hose leaking")
+    done = pen.finished("front-left/brake-hose", hit, repairers=["p-anni"])
+    file = car_file([hit, done], setup)
+    read = Pdf(pdf(job_sheet(file, "a4"), none, file.newest)).text
+    assert "wheel nuts torqued on the ground, Front left, not by p-anni, p-bodo by:" in read
+    assert "pedal firm with the engine running by:" in read
+    assert "Before the car leaves" not in Pdf(pdf(job_sheet(car_file([hit], setup), "a4"), none, file.newest)).text
+
+
+def test_a_job_sheet_stays_one_page_when_every_corner_was_open(pen: Pen) -> None:
+    entries, setup = large(pen)
+    corners = [zone.zone for zone in setup.car_map.zones.values() if zone.kind == "corner"]
+    works = [pen.finished(f"{corner}/{part}") for corner in corners for part in ("brake-hose", "track-rod", "upright")]
+    file = car_file([*entries, *works], setup)
+    assert Pdf(pdf(job_sheet(file, "a4"), none, file.newest)).pages == 1

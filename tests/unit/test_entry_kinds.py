@@ -59,6 +59,7 @@ CONTENT = {
                     ],
                     "consumables": "0.00",
                     "amount": "109.00",
+                    "why": "Bank, reported Sat 13 Jun, 10:42 by Lena (clause 4)",
                 }
             ],
             "steps": [STEP],
@@ -66,9 +67,37 @@ CONTENT = {
             "misuse": "109.00",
         }
     ],
+    "other": [
+        {
+            "line": "other/41/fuel",
+            "kind": "fuel",
+            "says": "Fuel",
+            "qty": 32,
+            "unit": "l",
+            "price": "2.10",
+            "amount": "67.20",
+            "tax_percent": 19,
+            "why": "three quarters out, one quarter back",
+        }
+    ],
     "not_charged": [{"line": JOB, "job": JOB, "says": "Replace mud flap", "why": "wear"}],
     "steps": [STEP],
-    "totals": dict.fromkeys(("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest", "misuse"), "0.00"),
+    "letter": {
+        "sender": "Quarry Lane",
+        "sender_address": "4 Quarry Lane",
+        "contact": "office@example.org",
+        "tax_number": "00-000",
+        "customer_address": "11 Mill Row",
+        "hire": ["Car 41"],
+        "terms": ["Wear is not charged."],
+        "bank": "Thornquell Savings",
+        "object_to": "office@example.org",
+        "due_days": 30,
+        "object_days": 10,
+    },
+    "totals": dict.fromkeys(
+        ("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest", "misuse", "other"), "0.00"
+    ),
 }
 # Data of each kind with every field of the rules filled in.
 FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
@@ -112,7 +141,14 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
         },
     ),
     "inspection.failed": (JOB, {"covers": [], "checks": [{"check": "nuts", "ok": False, "why": "x"}], "note": "loose"}),
-    "car.released": (None, {"service": "A", "covers": [REPORT], "reason": "to the finish"}),
+    "car.released": (None, {
+        "service": "A",
+        "covers": [REPORT],
+        "reason": "to the finish",
+        "answers": [
+            {"ask": "nuts", "place": "front-left", "entries": [REPORT], "ok": True, "by": "p-kasp", "why": "by hand"}
+        ],
+    }),
     "task.started": ("open car-on-stands", {"service": "A"}),
     "task.finished": ("open car-on-stands", {"service": "A"}),
     "briefing.acknowledged": ("A", {"service": "A", "queue": PHOTO}),
@@ -125,7 +161,7 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
             "fluids": [{"fluid": "brake-fluid", "level": "full"}], "kit": [{"item": "jack", "aboard": True}],
             "photos": [{"view": "front", "photo": PHOTO, "why_none": "dark"}], "marks": [REPORT],
             "signed": [{"side": "customer", "name": "Lena", "how": "on-screen", "photo": PHOTO}],
-            "note": "dirty", "replaces": [REPORT],
+            "note": "dirty", "needs_cleaning": True, "replaces": [REPORT],
         },
     ),
     "charge.decided": (
@@ -133,6 +169,13 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
         {
             "charge": "damage", "incident": REPORT, "worn": [{"part": "tyre", "used_percent": 40}],
             "reason": "cut", "replaces": [REPORT],
+        },
+    ),
+    "charge.added": (
+        "other/41/fuel",
+        {
+            "charge": "fuel", "says": "Fuel", "qty": 32.5, "unit": "l", "price": "2.10", "tax_percent": 19,
+            "reason": "receipt", "photos": [PHOTO], "replaces": [REPORT],
         },
     ),
     "part.retained": (JOB, {"tag": "R-7", "shelf": "B2", "part": "rim"}),
@@ -205,6 +248,7 @@ NEEDED = {
     "briefing.acknowledged": {"service"},
     "cost.adjusted": {"line", "amount"},
     "handover.signed": {"walk"},
+    "charge.added": {"charge", "says", "price"},
     "part.retained": {"tag"},
     "statement.issued": {"number", "agreement", "content"},
     "statement.line_settled": {"line", "standing"},

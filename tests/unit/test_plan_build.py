@@ -37,7 +37,8 @@ def test_a_wheel_that_is_off_anyway_is_only_fetched_and_its_nuts_are_checked_onc
 
 
 def test_a_wheel_and_a_tyre_of_one_corner_are_one_change_and_a_fetching() -> None:
-    built = problem_of(setup_of(), [hit(PEN, "rear-left", ("tyre", "flat"), ("wheel", "bent"))])
+    # A leaking rim leads to no inspection behind the wheel, which would have it off anyway.
+    built = problem_of(setup_of(), [hit(PEN, "rear-left", ("tyre", "flat"), ("wheel", "leaking"))])
     plan = told(built, best(built))
     lengths = sorted(plan[name][1] - plan[name][0] for name in plan if name.startswith("swap rear-left/"))
     assert lengths == [2, 10]
@@ -60,7 +61,7 @@ def test_the_looks_at_one_corner_are_one_look_after_the_repair_before_the_wheel_
     entries = [hit(PEN, "front-left", ("brake-hose", "cracked"), ("lower-arm", "bent"))]
     built = problem_of(setup_of(FOUR, minutes=150), entries)
     plan = told(built, best(built))
-    (look,) = [plan[name] for name in plan if name.startswith("look at front-left")]
+    (look,) = [plan[name] for name in plan if name == "inspect front-left after repair"]
     repairs = [plan[name] for name in plan if name.split()[0] in ("replace", "swap") and "front-left" in name]
     assert repairs
     assert look[2] == ("p-i",)

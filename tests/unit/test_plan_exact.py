@@ -15,7 +15,7 @@ from shuntbook.plan.check import faults
 from shuntbook.plan.crews import each_alone
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.model import Model
-from shuntbook.plan.problem import Apart, Kind, Piece, Placed, Problem, Schedule, Shorter, Span, Task, Worker
+from shuntbook.plan.problem import Apart, Kind, Piece, Placed, Problem, Reached, Schedule, Shorter, Span, Task, Worker
 from shuntbook.plan.solve import Effort, Found, _as_good, solve
 
 Goals = tuple[int, int, int, int]
@@ -189,7 +189,7 @@ class Maker:
             tuple(self.before),
             tuple(self.spans),
             tuple(self.apart),
-            frozenset(name for name in names if self.chance.random() < 0.4),
+            (frozenset(name for name in names if self.chance.random() < 0.4),),
             {name: self.chance.randint(0, 4) for name in names},
             self.chance.randint(4, 8),
         )
@@ -237,19 +237,19 @@ def test_counted_they_would_be_enough_and_named_they_are_not(
 def test_a_chain_of_who_may_not_do_what_takes_three_people_although_each_pair_is_two() -> None:
     tasks = tuple(work(name, 1, may=(0, 1, 2)) for name in "abc")
     rules = (Apart(0, (1,)), Apart(1, (2,)), Apart(2, (0,)))
-    three = Problem(tasks, ALIKE, apart=rules, musts=frozenset("abc"), horizon=4)
+    three = Problem(tasks, ALIKE, apart=rules, levels=(frozenset("abc"),), horizon=4)
     assert reaches_the_optimum(three).finish == 1
-    two = Problem(tuple(work(name, 1) for name in "abc"), ALIKE[:2], apart=rules, musts=frozenset("abc"), horizon=4)
+    two = Problem(tuple(work(name, 1) for name in "abc"), ALIKE[:2], apart=rules, levels=(frozenset("abc"),), horizon=4)
     assert len(reaches_the_optimum(two).inside) == 2
 
 
 def test_people_are_named_where_the_time_ran_out_before_the_last_goal() -> None:
     problem = looked_at(6)
     # Value was reached, 5; nothing was found for an early finish or for little work.
-    half = Found({0: (0, 2), 1: (0, 2), 2: (2, 4)}, frozenset("ab"), [5], proven=False)
+    half = Found({0: (0, 2), 1: (0, 2), 2: (2, 4)}, frozenset("ab"), [Reached("value", 5, 6)])
     found = _as_good(Model(problem, each_alone(problem)), half, Effort())
     assert found is not None
-    assert (found.inside, found.reached, found.proven) == (frozenset("ab"), [5], False)
+    assert (found.inside, found.reached, found.proven) == (frozenset("ab"), half.reached, False)
 
 
 def test_what_is_too_long_for_the_time_is_left_out_and_does_not_keep_out_the_rest() -> None:
@@ -276,7 +276,7 @@ def test_what_takes_no_time_needs_nobody_to_be_there_yet() -> None:
 def test_what_is_under_way_stays_where_it_is_and_what_had_to_be_first_comes_no_more() -> None:
     tasks = (work("hub", 2), work("arm", 3, fixed=1, may=(1,), skilled=(1,)), work("lamp", 2))
     problem = Problem(
-        tasks, ALIKE[:2], before=((0, 1),), musts=frozenset({"arm"}), values={"hub": 9, "lamp": 1}, horizon=6
+        tasks, ALIKE[:2], before=((0, 1),), levels=(frozenset({"arm"}),), values={"hub": 9, "lamp": 1}, horizon=6
     )
     found = reaches_the_optimum(problem)
     assert (found.inside, found.finish) == ({"arm", "lamp"}, 4)
@@ -284,7 +284,7 @@ def test_what_is_under_way_stays_where_it_is_and_what_had_to_be_first_comes_no_m
 
 def test_two_that_are_under_way_by_the_same_person_do_not_both_stay_and_the_plan_made_at_once_is_valid() -> None:
     tasks = (work("arm", 3, fixed=0, may=(1,)), work("hose", 3, fixed=1, may=(1,)))
-    problem = Problem(tasks, ALIKE[:2], musts=frozenset({"arm", "hose"}), horizon=6)
+    problem = Problem(tasks, ALIKE[:2], levels=(frozenset({"arm", "hose"}),), horizon=6)
     assert len(reaches_the_optimum(problem).inside) == 1
 
 
@@ -308,7 +308,7 @@ def test_two_cars_share_one_set_of_stands_and_each_ends_as_early_as_it_can() -> 
         ]
         spans.append(Span("stands", first + 1, first + 2, (first,), stands=True, holds={"stands": 1}, car=car))
     musts = frozenset({"41/arm", "42/arm"})
-    problem = Problem(tuple(tasks), ALIKE[:2], {"stands": 1}, spans=tuple(spans), musts=musts, horizon=7)
+    problem = Problem(tuple(tasks), ALIKE[:2], {"stands": 1}, spans=tuple(spans), levels=(musts,), horizon=7)
     # The shorter first: 3, then 3 + 4. The sum of both ends is least so.
     assert sorted(goals_of_cars(problem, reaches_the_optimum(problem))) == [3, 7]
 

@@ -13,8 +13,10 @@ from odd_folders import EVENT, Odd
 from plan_rules import broken_rules
 from shuntbook.flow import answers
 from shuntbook.flow.load import load
-from shuntbook.flow.planning import PlanRequest, plan_at_once, plans
+from shuntbook.flow.planning import plan_at_once, plans
+from shuntbook.plan.context import PlanRequest
 from shuntbook.plan.solve import Effort
+from shuntbook.queue.estimate import inspect_access
 from shuntbook.setup.folder import Setup
 from shuntbook.store import setups
 from shuntbook.store.database import Store
@@ -32,7 +34,7 @@ def asked(store: Store, service: str, **more) -> list[Json]:
 
 @pytest.mark.parametrize("seed", some(range(40), 4))
 def test_no_plan_of_an_odd_folder_breaks_a_rule(seed: int, tmp_path: Path) -> None:
-    Odd(seed).write(tmp_path / "event")
+    Odd(seed, coming=True).write(tmp_path / "event")
     store = Store(tmp_path / "data")
     load(store, tmp_path / "event", NOW)
     queue, setup = answers.queue(store, EVENT, "7"), setups.get(store.db, EVENT)
@@ -74,7 +76,9 @@ def needs_step(setup: Setup, jobs: dict[str, Json], task: Json, opened: Json) ->
     elif task["kind"] == "routine":
         named = next(list(r.access) for r in setup.event.routine if task["task"] == f"routine {r.task}")
     else:
-        named = jobs[task["job"]]["estimate"]["access"] if task["job"] in jobs else []
+        named = list(jobs[task["job"]]["estimate"]["access"]) if task["job"] in jobs else []
+        for name in task["jobs"]:
+            named += inspect_access(jobs[name]["zone"], jobs[name]["component"], setup.car_map, setup.rates)
     there = task["zone"] or (jobs[task["job"]]["zone"] if task["job"] in jobs else "")
     return opened["step"] in named and opened["zone"] in ("", there)
 

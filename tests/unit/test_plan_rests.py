@@ -5,10 +5,11 @@ from datetime import UTC, datetime, timedelta
 
 from making import Json, Pen, parsed, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
-from shuntbook.flow.planning import PlanContext, PlanRequest, _needs
-from shuntbook.plan.answer import Buys, Frame, Lateness, plan_answer
+from shuntbook.plan.answer import Buys, Frame, Lateness, Picture, plan_answer
 from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
+from shuntbook.plan.buys import needs_of
 from shuntbook.plan.check import faults
+from shuntbook.plan.context import PlanContext, PlanRequest
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.namable import TOO_FEW, can_be_named
@@ -33,9 +34,9 @@ def rest_of(setup: Setup, entries: list[Json], progress: Progress) -> PlanModel:
 def reasons(setup: Setup, entries: list[Json], built: PlanModel) -> dict[str, tuple[str, str]]:
     """Return why each job is left out of the plan made at once."""
     schedule, the_queue = greedy(built.problem), queue_of(entries, setup)
-    frame = Frame("A", 60, built.problem.horizon, None, None, 0, Lateness(0, 15, 10, 60), True)
+    frame = Frame("A", 60, built.problem.horizon, None, None, None, 0, Lateness(0, 15, 10, 60), True)
     played = chance(built.problem, schedule, runs=1)
-    answer = plan_answer(the_queue, setup, frame, built, schedule, played, Buys())
+    answer = plan_answer(the_queue, setup, frame, Picture(built, schedule, played), Buys())
     return {out.job: (out.why, out.reason) for out in answer.left_out}
 
 
@@ -110,7 +111,7 @@ def test_a_row_that_calls_its_action_inspect_is_work_with_its_own_minutes_and_it
     start, end, _ = plan[f"inspect {zone}/lower-arm"]
     assert end - start == units(row.minutes.expected)
     assert plan[f"open wheel-off {zone}"][1] <= start
-    assert f"look at {zone}" in plan
+    assert plan[f"inspect {zone}/lower-arm after repair"][2] == ("p-i",)
 
 
 def test_what_is_under_way_does_not_wait_for_what_the_table_has_before_it() -> None:
@@ -171,7 +172,7 @@ def test_a_car_goes_up_only_when_the_work_on_the_ground_is_done_and_the_stands_a
 
 
 def test_the_least_time_is_told_though_one_of_the_musts_has_too_few_people_for_any_time() -> None:
-    more = '[[routine]]\ntask = "fluids"\nminutes = [20, 20, 20]\nmust_do = true'
+    more = '[[routine]]\ntask = "fluids"\nminutes = [20, 20, 20]\nvital = true'
     setup = setup_of((("p-a", "mechanic"), ("p-b", "mechanic")), minutes=10, more=more)
     row = setup.rates.operations["tyre", "flat", ""]
     both = {("tyre", "flat", ""): replace(row, mechanics=2, must_do=True, skill="", then=())}
@@ -181,7 +182,7 @@ def test_the_least_time_is_told_though_one_of_the_musts_has_too_few_people_for_a
     built = scene.built()
     # This wheel takes both to change, and nobody else is there to check the wheel's nuts; fluids take 20 minutes.
     assert built.problem.musts == {"rear-left/tyre", "routine fluids"}
-    needs = _needs(scene, built, greedy(built.problem), solve)
+    needs = needs_of(scene, built, greedy(built.problem), solve)
     assert needs is not None
     assert (needs.minutes, needs.leave_late_min) == (20, 10)
 

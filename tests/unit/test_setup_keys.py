@@ -93,9 +93,6 @@ def test_what_a_key_refers_to_is_there() -> None:
 
 IDLE: dict[str, tuple[str, bytes]] = {
     "people.cars": ("event.toml", EVENT.replace(b'person = "p-toma"', b'person = "p-toma"\ncars = ["41"]')),
-    "routine.vital": ("event.toml", EVENT + b'[[routine]]\ntask = "fuel"\nminutes = [1, 2, 3]\nvital = true\n'),
-    "routine.when": ("event.toml", EVENT + b'[[routine]]\ntask = "fuel"\nminutes = [1, 2, 3]\nwhen = "last"\n'),
-    "planning.on_time_percent": ("event.toml", EVENT + b"[planning]\non_time_percent = 80\n"),
 }
 
 

@@ -220,3 +220,9 @@ def further_inspections_of_a_zone(pen: Pen) -> list[Json]:
 def what_an_inspection_needs_open(pen: Pen) -> list[Json]:
     """The component's own steps, else those of the zone's kind, else none; once each in the totals."""
     return [pen.filed(key) for key in (HOSE, TIE, OTHER, HARNESS, LAMP, "nowhere/thing")]
+
+
+@case(car_map=None)
+def a_corner_by_the_usual_map(pen: Pen) -> list[Json]:
+    """A bent rim, a bent arm and a long pedal at one corner ask for the first line only."""
+    return [pen.filed("front-left/wheel bent", "front-left/lower-arm bent", symptoms=["long-pedal"])]

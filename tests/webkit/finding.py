@@ -11,13 +11,19 @@ const TAGS = {
 // Chips and file inputs are drawn away behind their labels: those count whether or not they are seen.
 const UNSEEN = ['checkbox', 'radio', 'file', 'field'];
 const clean = (text) => text.replace(/\s+/g, ' ').trim();
-const textOf = (all) => [...all].map((one) => one?.textContent ?? '').join(' ');
+// What is drawn for eyes alone is no part of a name.
+const spoken = (one) => {
+  const copy = one.cloneNode(true);
+  for (const hidden of copy.querySelectorAll('[aria-hidden=true]')) hidden.remove();
+  return copy.textContent;
+};
+const textOf = (all) => [...all].map((one) => one ? spoken(one) : '').join(' ');
 const called = (one) => {
   const by = one.getAttribute('aria-labelledby');
   if (by) return textOf(by.split(' ').map((id) => document.getElementById(id)));
   if (one.labels?.length) return one.getAttribute('aria-label') ?? textOf(one.labels);
   const legend = one.matches('fieldset') ? one.querySelector(':scope > legend') : null;
-  return one.getAttribute('aria-label') ?? one.getAttribute('alt') ?? (legend ?? one).textContent;
+  return one.getAttribute('aria-label') ?? one.getAttribute('alt') ?? spoken(legend ?? one);
 };
 const isCalled = (one, wanted, exactly) => exactly
   ? clean(called(one)) === wanted : clean(called(one)).toLowerCase().includes(wanted.toLowerCase());

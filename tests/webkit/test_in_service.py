@@ -25,9 +25,9 @@ def test_a_plan_is_asked_for_and_drawn_on_a_clock_for_each_person(team: Server, 
     bodo.until(lambda: len(team.entries("56")) == 2, "the report and the time on the server")
     bodo.show("plan")
     bodo.tap("Plan service A")
-    bodo.find("heading", "Lanes on the clock")
-    bodo.misses("being worked out")
-    names = bodo.run("return [...document.querySelectorAll('.lanes h3')].map((one) => one.innerText)")
+    bodo.find("heading", "Everybody")
+    bodo.misses("still being calculated")
+    names = bodo.run("return [...document.querySelectorAll('.task-lists h2')].map((one) => one.innerText)")
     assert names[0] == "Bodo (you)"
     assert set(names) >= {"Anni", "Kasp", "Odil"}
     said = bodo.run("return [...document.querySelectorAll('.lane-task')].map((one) => one.ariaLabel)")

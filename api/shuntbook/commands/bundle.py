@@ -12,6 +12,7 @@ from shuntbook.flow.bundle_export import export_bundle
 from shuntbook.flow.bundle_import import Choice, import_bundle
 from shuntbook.flow.clock import now
 from shuntbook.store.database import Store
+from shuntbook.wire.bundle_check import Bundle
 
 
 @click.group("bundle")
@@ -38,5 +39,10 @@ def bundle_export_command(file: Path, event: str | None, data: Path | None, as_j
 @json_option
 def bundle_import_command(file: Path, setup: bool, trust: bool, data: Path | None, as_json: bool) -> None:
     """Take in FILE from another server or a phone; a damaged one is refused whole."""
-    imported = import_bundle(Store(data_folder(data)), file, Choice(setup, trust), now())
+    folder = data_folder(data)
+    if not folder.exists():
+        # A file that is refused leaves no empty store behind.
+        with Bundle(file):
+            pass
+    imported = import_bundle(Store(folder), file, Choice(setup, trust), now())
     show(asdict(imported), as_json, imported_text(file, imported))

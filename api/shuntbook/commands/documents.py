@@ -22,6 +22,7 @@ PARTS_ORDER = "parts-order"
 @car_option
 @click.option("--service", help="The service that a job sheet is for.")
 @click.option("--number", type=click.IntRange(1), help="The number of an issued statement (default: the newest).")
+@click.option("--answers", is_flag=True, help="Of an issued statement: what became of each of its lines.")
 @paper_option
 @click.option("--out", required=True, type=click.Path(path_type=Path), help="File to write; a parts order may be .csv.")
 @data_option
@@ -31,6 +32,7 @@ def document_command(
     car: str,
     service: str | None,
     number: int | None,
+    answers: bool,
     paper: str,
     out: Path,
     data: Path | None,
@@ -40,7 +42,10 @@ def document_command(
     if out.suffix == ".csv" and name == PARTS_ORDER:
         _write(out, papers.parts_order_csv(store, event, car, money=True))
     elif out.suffix == ".pdf":
-        _write(out, papers.car_document(store, event, car, Asked(name, paper, service, number, money=True)))
+        _write(
+            out,
+            papers.car_document(store, event, car, Asked(name, paper, service, number, money=True, answers=answers)),
+        )
     else:
         raise click.BadParameter(f"{out}: name a .pdf file, or a .csv for a parts order", param_hint="--out")
 

@@ -1,5 +1,6 @@
 """The commands that plan: a car's service, and several cars' together."""
 
+import json
 from datetime import datetime
 from pathlib import Path
 
@@ -7,8 +8,9 @@ import click
 
 from shuntbook.commands.options import car_option, data_option, event_option, held_store, json_option, show
 from shuntbook.commands.text import plan_text, team_plan_text
-from shuntbook.flow.planning import PlanRequest, plan, plan_at_once
+from shuntbook.flow.planning import plan, plan_at_once
 from shuntbook.flow.team import TeamPlanRequest, team_plan
+from shuntbook.plan.context import PlanRequest, Shown, shown_of
 
 
 class Instant(click.ParamType[datetime]):
@@ -48,6 +50,16 @@ def away_from(pairs: tuple[tuple[str, str], ...]) -> tuple[tuple[str, int], ...]
     return tuple(sorted((person, int(minute)) for person, minute in pairs))
 
 
+def shown_in(file: Path | None) -> tuple[Shown, ...]:
+    """Return the plan last shown from a file of `plan --json`. Errors: wrong usage for what is no plan."""
+    if file is None:
+        return ()
+    try:
+        return shown_of(json.loads(file.read_bytes()))
+    except (ValueError, KeyError, TypeError) as error:
+        raise click.BadParameter(f"{file} is no plan; save one with --json", param_hint="--previous") from error
+
+
 mechanics_option = click.option(
     "--mechanics", type=click.IntRange(1, 50), help="Only the first so many mechanics of event.toml."
 )
@@ -67,6 +79,14 @@ away_option = click.option(
 @away_option
 @click.option("--at", type=Instant(), help="Plan the rest from this moment on, around what is under way.")
 @click.option("--ready-by", type=Instant(), help="For a car that restarts: by when, in place of a service.")
+@click.option(
+    "--on-time-percent", type=click.IntRange(0, 100), help="The chance to end in time that is kept; 0 for everything."
+)
+@click.option(
+    "--previous",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    help="The plan last shown, a file of --json: as much of it is kept as can be.",
+)
 @click.option("--at-once", is_flag=True, help="The plan that is there at once, without the solver.")
 @data_option
 @json_option
@@ -79,6 +99,8 @@ def plan_command(
     away: tuple[tuple[str, str], ...],
     at: datetime | None,
     ready_by: datetime | None,
+    on_time_percent: int | None,
+    previous: Path | None,
     at_once: bool,
     data: Path | None,
     as_json: bool,
@@ -86,7 +108,8 @@ def plan_command(
     """Plan a service: what fits, by whom, in what order, what is left out and why."""
     if not service and ready_by is None:
         raise click.UsageError("Missing option '--service' (or '--ready-by' for a car that restarts).")
-    wish = PlanRequest(service, mechanics, minutes, away_from(away), at, ready_by)
+    times = (minutes, away_from(away), at, ready_by)
+    wish = PlanRequest(service, mechanics, *times, on_time_percent, shown_in(previous))
     answer = (plan_at_once if at_once else plan)(held_store(data), event, car, wish)
     show(answer, as_json, plan_text(answer))
 

@@ -9,7 +9,7 @@ import click
 from shuntbook import serving
 from shuntbook.commands.options import data_option
 from shuntbook.config import HOST, PORT, ca_folder, data_folder
-from shuntbook.flow import joining
+from shuntbook.flow import joining, rebuilding
 from shuntbook.flow.clock import now
 from shuntbook.store.database import Store
 from shuntbook.tls.page import in_url
@@ -29,6 +29,10 @@ port_option = click.option("--port", default=PORT, show_default=True, type=click
 @click.option("--ca", type=click.Path(file_okay=False, path_type=Path), help="Folder that the CA is kept in.")
 @click.option("--trust-port", type=click.IntRange(1, 65535), help="Port of the page (default: one above --port).")
 @click.option("--invite", "invited", multiple=True, metavar="PERSON", help="Print a join link for a person.")
+@click.option("--owner", "owners", multiple=True, metavar="PERSON", help="Name who lets new people and devices in.")
+@click.option(
+    "--rebuild", is_flag=True, help="Let managers' phones bring back what this log lost, until an owner ends it."
+)
 @click.option("--insecure", is_flag=True, help="Allow plain http beyond this machine.")
 @click.option("--log-level", default="info", type=click.Choice(["debug", "info", "warning", "error"]))
 @click.option(
@@ -41,6 +45,7 @@ def serve_command(host: str | None, port: int, tls: bool, data: Path | None, **w
     folder, ca = data_folder(data), ca_folder(words["ca"])
     if not (tls or words["insecure"]):
         serving.refuse_in_the_open(host or HOST)
+    _prepare(folder, words["owners"], words["rebuild"])
     for line in serving.close_to_others(folder, *([ca] if tls else [])):
         click.echo(line)
     if tls:
@@ -51,6 +56,15 @@ def serve_command(host: str | None, port: int, tls: bool, data: Path | None, **w
     listening = serving.Listening(host or HOST, port, words["log_level"], pause_s=words["body_pause"])
     url = f"http://{in_url(listening.host)}:{port}"
     serving.serve(folder, listening, lambda: _announce_invites(url, folder, words["invited"]))
+
+
+def _prepare(folder: Path, owners: tuple[str, ...], rebuild: bool) -> None:
+    for person in owners:
+        joining.name_owner(Store(folder), person, now())
+        click.echo(f"{person} owns this log: lets new people and devices in, ends a rebuild.")
+    if rebuild:
+        rebuilding.begin(Store(folder))
+        click.echo("A rebuild is under way until an owner ends it; everybody sees it, and what is done in it.")
 
 
 def _announce(ready: Ready, folder: Path, invited: tuple[str, ...]) -> None:

@@ -44,14 +44,21 @@ def plan_text(plan: Plan) -> str:
     proof = "proven the best" if plan.proven else "not proven the best"
     lines = [f"Car {plan.car}, service {plan.service}: done after {_clock(plan.finish_s)}, {proof} ({plan.by})."]
     lines.append(f"Spare {_clock(plan.spare_s)}; in time in {plan.on_time:.0%} of the runs.")
+    if plan.late_min:
+        lines.append(f"It ends {plan.late_min} min late ({plan.penalty_s} s penalty): what holds the car does not fit.")
+    lines += [
+        f"At hand, too: {one.choice}, done after {_clock(one.finish_s)}, {one.on_time:.0%}." for one in plan.others
+    ]
     for task in plan.tasks:
         who = ", ".join(task.people) or "nobody bound"
         lines.append(f"{_clock(task.start_s)}-{_clock(task.end_s)}  {task.task}: {who}")
     lines += [f"left out, for {item.to}: {item.job}: {item.reason}" for item in plan.left_out]
     if plan.needs:
-        lines.append(f"All that must be done needs {plan.needs.minutes} minutes from control to control.")
+        least = plan.needs.minutes
+        lines.append(f"Safety-critical and vital work needs {least} minutes from control to control.")
     for item in plan.later:
-        lines.append(f"+{item.leave_late_min} min ({item.penalty_s} s penalty): {_more_and_less(item)}")
+        more = f" to +{item.to_late_min}" if item.to_late_min > item.leave_late_min else ""
+        lines.append(f"+{item.leave_late_min}{more} min (from {item.penalty_s} s penalty): {_more_and_less(item)}")
     for hands in plan.hands:
         lines.append(f"{hands.mechanics} mechanics: done after {_clock(hands.finish_s)}, {_more_and_less(hands)}")
     return "\n".join(lines)

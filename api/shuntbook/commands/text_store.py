@@ -31,8 +31,9 @@ def restore_text(file: Path, folder: Path, restored: Restored) -> str:
     """Return what came back, and what is to be done after an older copy took the place of what was."""
     copied = restored.copied
     lines = [
-        f"{file} is in {folder}. Entries: {copied.entries}, photos: {copied.photos}, log: {restored.log_id}.",
-        "Phones send all that they hold as soon as they reach it.",
+        f"{file} is in {folder}. Entries: {copied.entries}, photos: {copied.photos} (not in the copy:"
+        f" {len(copied.missing)}).",
+        f"Phones send all that they hold as soon as they reach it: the log has an id of its own, {restored.log_id}.",
         "Phones that joined, or were shut out, after the copy was made: invite them, or shut them out, again.",
     ]
     if restored.ended_invites:
@@ -52,8 +53,14 @@ def exported_text(file: Path, exported: Exported) -> str:
 
 
 def imported_text(file: Path, imported: Imported) -> str:
-    """Return what a bundle brought, and what is to be done about the rest."""
-    lines = [f"{file}: {imported.new} entries new, {imported.held} held already, {imported.photos} photos new."]
+    """Return in three lines what a bundle brought, what of it is believed and what waits; then what is to be done."""
+    lines = [
+        f"{file}: {imported.new} entries new, {imported.held} held already, {imported.photos} photos new.",
+        f"Set-ups taken: {', '.join(imported.setups) or 'none'}; devices taken: {imported.devices};"
+        f" entries that waited for them and count now: {imported.believed}.",
+        f"Not taken: {len(imported.setups_refused)} set-ups, {imported.untrusted} devices;"
+        f" set aside: {len(imported.set_aside)} entries.",
+    ]
     lines += [f"Set-up of {event} taken: who is manager there is manager here." for event in imported.setups]
     lines += [
         f"Set-up of {event} refused: a set-up says who is manager, and this machine holds other events. The entries are"

@@ -71,6 +71,7 @@ def withdrawn(statements: Sequence[Issued]) -> dict[str, str]:
     for statement in statements:
         for incident in statement.data.content.incidents:
             last.update({line.line: statement for line in incident.lines})
+        last.update({one.line: statement for one in statement.data.content.other})
     return {
         line: statement.reasons.get(line, "")
         for line, statement in last.items()

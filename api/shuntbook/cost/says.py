@@ -7,7 +7,8 @@ from fractions import Fraction
 from shuntbook.cost.charge import Charge, PartCharge, Terms
 from shuntbook.cost.incidents import Incident
 from shuntbook.cost.lines import Line
-from shuntbook.kit.money import Currency, quantity, two_decimals
+from shuntbook.kit.money import Currency, quantity
+from shuntbook.kit.times import minutes_says
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.words import split_key
@@ -106,8 +107,8 @@ def percent(number: Decimal) -> str:
 
 
 def _work(hours: Fraction) -> str:
-    """Return working time as a person says it: hours with at most two decimals, else minutes."""
-    return f"{quantity(hours)} h" if (hours * 100).denominator == 1 else f"{two_decimals(hours * 60)} min"
+    """Return working time as a person says it: hours with at most two decimals, else minutes and seconds."""
+    return f"{quantity(hours)} h" if (hours * 100).denominator == 1 else minutes_says(hours * 60)
 
 
 def _upper(text: str) -> str:

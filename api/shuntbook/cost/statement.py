@@ -13,7 +13,17 @@ from shuntbook.cost.charge import Charge, Terms
 from shuntbook.cost.decided import Issued, decisions, issued, withdrawn
 from shuntbook.cost.incidents import Incident
 from shuntbook.cost.lines import Line
-from shuntbook.cost.says import excess_says, labour_says, misuse_says, parts_says, percent, plain_money, title_of
+from shuntbook.cost.other import Other, Others, others_of_car
+from shuntbook.cost.says import (
+    excess_says,
+    labour_says,
+    line_says,
+    misuse_says,
+    parts_says,
+    percent,
+    plain_money,
+    title_of,
+)
 from shuntbook.cost.sheet import CarCosts
 from shuntbook.kit.money import total
 from shuntbook.queue.car import CarLog
@@ -38,7 +48,7 @@ class Hit:
 
 @dataclass(frozen=True)
 class Draft:
-    """A statement not issued: hits, what is not charged with the reason's word, the steps of the whole sum, totals."""
+    """A statement not issued: hits, what is not charged with the reason's word, steps of the sum, totals, others."""
 
     agreement: Agreement
     number: int
@@ -48,6 +58,7 @@ class Draft:
     steps: list[Step]
     totals: StatedTotals
     terms: Terms
+    others: Others
 
 
 def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> Draft:
@@ -67,8 +78,24 @@ def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> D
     charged = [line for line in costs.lines if why[line.name] is None]
     hits = [_hit(lines, costs, terms, setup) for lines in _by_incident(charged, terms, setup)]
     last = before[-1].data.number if before else None
-    steps, totals = _sum(hits, terms, before)
-    return Draft(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms)
+    others = others_of_car(agreement.car, log, agreement, setup, terms.decisions, terms.withdrawn)
+    steps, totals = _sum(hits, others.charged, terms, before)
+    return Draft(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms, others)
+
+
+def twice_asked(hits: Sequence[Hit], setup: Setup) -> list[str]:
+    """Return a question for each part of a hit that is charged as repaired and, as an estimate, once more."""
+    asked = []
+    for hit in hits:
+        repaired = {charge.line.job: charge.line for charge in hit.charges if charge.line.actual}
+        twice = [charge.line for charge in hit.charges if not charge.line.actual and charge.line.job in repaired]
+        for line in twice:
+            done, still = (line_says(one, setup.car_map) for one in (repaired[line.job], line))
+            asked.append(
+                f"{hit.title}: charged as repaired ({done}) and once more as still to be done ({still}). If it is one"
+                " work, decide that one of the two lines is not charged."
+            )
+    return asked
 
 
 def _marks(walk: Entry) -> list[str]:
@@ -137,17 +164,21 @@ def _steps(charges: Sequence[Charge], terms: Terms, setup: Setup) -> list[Step]:
     ]
 
 
-def _sum(hits: Sequence[Hit], terms: Terms, before: Sequence[Issued]) -> tuple[list[Step], StatedTotals]:
+def _sum(
+    hits: Sequence[Hit], others: Sequence[Other], terms: Terms, before: Sequence[Issued]
+) -> tuple[list[Step], StatedTotals]:
     """Return the steps of the whole sum and the totals."""
     agreement, coin = terms.agreement, terms.rates.currency
     steps, to_pay = _limited(hits, terms)
-    misuse = total(hit.misuse for hit in hits)
+    misuse, other = total(hit.misuse for hit in hits), total(one.amount for one in others)
     if misuse:
         to_pay += misuse
         steps.append(_step("misuse", "Misuse, in full", misuse, terms))
-    tax = coin.round(Fraction(to_pay) * Fraction(agreement.tax_percent) / 100)
-    if tax:
-        steps.append(_step("tax", f"Tax: {percent(agreement.tax_percent)}", tax, terms))
+    steps += [_step("other", one.says, one.amount, terms) for one in others]
+    taxed = _taxed(to_pay, others, terms)
+    to_pay += other
+    tax = total(amount for _, amount in taxed)
+    steps += [_step("tax", says, amount, terms) for says, amount in taxed if amount]
     stated = total(Decimal(one.data.content.totals.now) for one in before)
     now = to_pay + tax - stated
     if before:
@@ -167,7 +198,24 @@ def _sum(hits: Sequence[Hit], terms: Terms, before: Sequence[Issued]) -> tuple[l
         deposit=coin.text(agreement.deposit),
         rest=coin.text(rest),
         misuse=coin.text(misuse) if misuse else None,
+        other=coin.text(other) if others else None,
     )
+
+
+def _taxed(damage: Decimal, others: Sequence[Other], terms: Terms) -> list[tuple[str, Decimal]]:
+    """Return the tax of each rate in words, the agreement's first, each rounded once on all that it is due on."""
+    coin = terms.rates.currency
+    rates = {terms.agreement.tax_percent: damage}
+    for one in others:
+        rates[one.tax_percent] = rates.get(one.tax_percent, Decimal(0)) + one.amount
+    alone = len(rates) == 1
+    return [
+        (
+            f"Tax: {percent(rate)}" if alone else f"Tax: {percent(rate)} of {plain_money(amount, coin)}",
+            coin.round(Fraction(amount) * Fraction(rate) / 100),
+        )
+        for rate, amount in rates.items()
+    ]
 
 
 def _limited(hits: Sequence[Hit], terms: Terms) -> tuple[list[Step], Decimal]:

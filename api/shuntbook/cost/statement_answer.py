@@ -4,7 +4,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from shuntbook.report.settling import Standing, StatedTotals, Step
+from shuntbook.report.settling import Letter, OtherKind, Standing, StatedTotals, Step
 
 
 class ChargedPart(Struct, frozen=True):
@@ -29,7 +29,8 @@ class Tag(Struct, frozen=True):
 class StatementLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated.
 
-    charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage.
+    charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage. why: what it came from,
+    who reported it when, and the clause.
     """
 
     line: str
@@ -51,6 +52,7 @@ class StatementLine(Struct, frozen=True, kw_only=True, omit_defaults=True):
     standing: Standing | None
     tag: Tag | None
     charge: Literal["damage", "misuse"] = "damage"
+    why: str = ""
 
 
 class StatementIncident(Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -70,6 +72,23 @@ class StatementIncident(Struct, frozen=True, kw_only=True, omit_defaults=True):
     misuse: str | None = None
 
 
+class StatementOther(Struct, frozen=True):
+    """What is charged besides damage: qty × price before tax, why it is, its tax in percent; standing as of a line."""
+
+    line: str
+    kind: OtherKind
+    says: str
+    qty: float
+    unit: str
+    price: str
+    amount: str
+    tax_percent: float
+    why: str
+    entries: list[str]
+    photos: list[str]
+    standing: Standing | None
+
+
 class StatementNotCharged(Struct, frozen=True):
     """What is not charged, and why."""
 
@@ -81,8 +100,12 @@ class StatementNotCharged(Struct, frozen=True):
     photos: list[str]
 
 
-class Statement(Struct, frozen=True):
-    """One statement; entry, issued_at and by are null in a draft."""
+class Statement(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """One statement; entry, issued_at and by are null in a draft.
+
+    other: what is charged besides damage; asks: what the manager is to settle before it is issued. Both are left out
+    where there are none. letter: what makes it a letter; null in what release 0.1.0 issued.
+    """
 
     event: str
     car: str
@@ -99,6 +122,9 @@ class Statement(Struct, frozen=True):
     not_charged: list[StatementNotCharged]
     steps: list[Step]
     totals: StatedTotals
+    other: list[StatementOther] = []
+    asks: list[str] = []
+    letter: Letter | None = None
 
 
 class Statements(Struct, frozen=True):

@@ -2,15 +2,18 @@
 
 from shuntbook.cost import statement_answer as answer
 from shuntbook.cost.charge import Charge, PartCharge
-from shuntbook.cost.decided import Issued, issued
+from shuntbook.cost.decided import issued
+from shuntbook.cost.letter import CLAUSES, charge_says, clause_of, letter_of
 from shuntbook.cost.lines import Line
+from shuntbook.cost.other import Other
+from shuntbook.cost.restated import as_issued
 from shuntbook.cost.says import WHY, key_says, line_says, why_says
 from shuntbook.cost.sheet import costs_of_car
-from shuntbook.cost.statement import Draft, Hit, draft
+from shuntbook.cost.statement import Draft, Hit, draft, twice_asked
 from shuntbook.cost.told import CarTold, told_of_car
 from shuntbook.kit.money import quantity, two_decimals
 from shuntbook.queue.car import CarLog
-from shuntbook.report.settling import PartRetained, StatedIncident, StatedLine, StatedPart
+from shuntbook.report.settling import PartRetained
 from shuntbook.setup.folder import Setup
 
 
@@ -22,7 +25,7 @@ def statements_of_car(car: str, log: CarLog, setup: Setup) -> answer.Statements:
         event=event.event,
         car=car,
         draft=_Drafted(car, log, setup).statement(made) if made else None,
-        issued=[_issued(car, event.event, one) for one in issued(log.entries, event)],
+        issued=[as_issued(car, event.event, one) for one in issued(log.entries, event)],
     )
 
 
@@ -30,7 +33,7 @@ class _Drafted:
     """A draft with the log behind it: entries, photos before and after, tags of the parts that were kept."""
 
     def __init__(self, car: str, log: CarLog, setup: Setup) -> None:
-        self.car, self.setup = car, setup
+        self.car, self.log, self.setup = car, log, setup
         self.told: CarTold = told_of_car(log, setup.car_map)
         self.tags = {
             e.subject: e.data
@@ -53,17 +56,44 @@ class _Drafted:
             issued_at=None,
             by=None,
             incidents=[self._hit(hit) for hit in made.hits],
-            not_charged=[*self._marks(made), *(self._not_charged(*pair, made) for pair in made.not_charged)],
+            not_charged=[
+                *self._marks(made),
+                *(self._not_charged(*pair, made) for pair in made.not_charged),
+                *(self._left_out(*pair) for pair in made.others.not_charged),
+            ],
             steps=made.steps,
             totals=made.totals,
+            other=[self._other(one) for one in made.others.charged],
+            asks=[*made.others.asks, *twice_asked(made.hits, self.setup)],
+            letter=letter_of(self.car, self.log, made.agreement, self.setup),
         )
+
+    def _other(self, one: Other) -> answer.StatementOther:
+        coin = self.setup.rates.currency
+        return answer.StatementOther(
+            line=one.line,
+            kind=one.kind,
+            says=one.says,
+            qty=quantity(one.qty),
+            unit=one.unit,
+            price=coin.text(one.price) if coin.fits(one.price) else str(one.price),
+            amount=coin.text(one.amount),
+            tax_percent=quantity(one.tax_percent),
+            why=one.why,
+            entries=list(one.entries),
+            photos=list(one.photos),
+            standing=None,
+        )
+
+    def _left_out(self, one: Other, why: str) -> answer.StatementNotCharged:
+        return answer.StatementNotCharged(one.line, None, one.says, why, list(one.entries), list(one.photos))
 
     def _not_charged(self, line: Line, why: str, made: Draft) -> answer.StatementNotCharged:
         return answer.StatementNotCharged(
             line=line.name,
             job=line.job or None,
             says=line_says(line, self.setup.car_map),
-            why=why_says(why, line, made.terms),
+            why=why_says(why, line, made.terms) + clause_of(CLAUSES.get(why, ""), made.agreement, self.setup),
             entries=list(line.entries),
             photos=_photos(line),
         )
@@ -110,6 +140,7 @@ class _Drafted:
         return answer.StatementLine(
             line=line.name,
             charge="misuse" if charge.misuse else "damage",
+            why=charge_says(charge, self.setup),
             job=line.job or None,
             says=line_says(line, self.setup.car_map),
             action=line.action,
@@ -146,81 +177,6 @@ class _Drafted:
         """Return the photos of the marks in the line's zone at the hand-over."""
         marks = [told.body for told in self.told.reports.values() if told.body.where == "hand-over"]
         return sorted({photo for body in marks if body.zone == line.zone for photo in body.photos})
-
-
-def _issued(car: str, event: str, one: Issued) -> answer.Statement:
-    """Return a statement as it went out: what lies behind its lines is not in it."""
-    content = one.data.content
-    return answer.Statement(
-        event=event,
-        car=car,
-        agreement=one.data.agreement,
-        customer=content.customer,
-        currency=content.currency,
-        rates=content.rates,
-        number=one.data.number,
-        supplements=one.data.supplements,
-        entry=one.entry.id,
-        issued_at=one.entry.at,
-        by=one.entry.person,
-        incidents=[_stated_incident(incident, one) for incident in content.incidents],
-        not_charged=[answer.StatementNotCharged(n.line, n.job, n.says, n.why, [], []) for n in content.not_charged],
-        steps=content.steps,
-        totals=content.totals,
-    )
-
-
-def _stated_incident(incident: StatedIncident, one: Issued) -> answer.StatementIncident:
-    return answer.StatementIncident(
-        incident=incident.incident,
-        title=incident.title,
-        stage=incident.stage,
-        km=None if incident.km is None else quantity(incident.km),
-        driver=incident.driver,
-        reported_at_the_time=incident.reported_at_the_time,
-        others_involved=incident.others_involved,
-        reports=incident.reports,
-        lines=[_stated_line(line, one) for line in incident.lines],
-        steps=incident.steps,
-        to_pay=incident.to_pay,
-        misuse=incident.misuse,
-    )
-
-
-def _stated_line(line: StatedLine, one: Issued) -> answer.StatementLine:
-    return answer.StatementLine(
-        line=line.line,
-        charge=line.charge,
-        job=line.job,
-        says=line.says,
-        action=line.action,
-        condition=line.condition,
-        service=line.service,
-        repaired=line.repaired,
-        mechanic_minutes=quantity(line.mechanic_minutes),
-        labour=line.labour,
-        parts=[_stated_part(part) for part in line.parts],
-        parts_cost=line.parts_cost,
-        consumables=line.consumables,
-        amount=line.amount,
-        entries=[],
-        photos=[],
-        photos_before=[],
-        standing=one.standing.get(line.line),
-        tag=None,
-    )
-
-
-def _stated_part(part: StatedPart) -> answer.ChargedPart:
-    return answer.ChargedPart(
-        part=part.part,
-        description=part.description,
-        qty=quantity(part.qty),
-        unit_cost=part.unit_cost,
-        used_percent=quantity(part.used_percent),
-        included=quantity(part.included),
-        charged=part.charged,
-    )
 
 
 def _photos(line: Line) -> list[str]:

@@ -7,12 +7,12 @@ from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
 from shuntbook.document.reports import body_of, standing_reports
 from shuntbook.document.shots import by_whom, once, shot, shots_of_report
+from shuntbook.document.signatures import signature_says
 from shuntbook.document.wording import Wording, number, plain, short
 from shuntbook.kit.errors import NotFound
 from shuntbook.report.entry import Entry
-from shuntbook.report.settling import HandoverSigned
+from shuntbook.report.settling import HandoverSigned, Signature
 
-HOW = {"not-present": "was not present", "refused": "refused to sign"}
 Walk = tuple[Entry, HandoverSigned]
 
 
@@ -93,12 +93,10 @@ def _mark(entry: Entry, wording: Wording) -> str:
     return short(f"{wording.found(body)}{f' ({body.note})' if body.note else ''}", 120)
 
 
-def _signed(file: CarFile, signature: object) -> Json:
-    side = getattr(signature, "side", "")
-    how = HOW.get(getattr(signature, "how", ""), "")
-    name, photo = getattr(signature, "name", ""), getattr(signature, "photo", None)
-    picture = {**shot(file, photo, f"Signature of {name}"), "grey": True} if photo else None
-    return {"side": "Team" if side == "team" else "Customer", "name": name, "how": how, "picture": picture}
+def _signed(file: CarFile, signature: Signature) -> Json:
+    photo = signature.photo
+    picture = {**shot(file, photo, f"Signature of {signature.name}"), "grey": True} if photo else None
+    return {"says": signature_says(signature), "picture": picture}
 
 
 def _views(file: CarFile, walks: list[Walk], wording: Wording) -> list[Json]:

@@ -1,12 +1,18 @@
 """The job sheet: what is open, in the queue's order, with boxes to tick and room to write, on one page."""
 
+from fractions import Fraction
+from math import ceil
+
+from shuntbook.document.asked import to_ask
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
 from shuntbook.document.job_rows import is_open
 from shuntbook.document.wording import Wording, condition, number, plain, short
 from shuntbook.kit.errors import NotFound
+from shuntbook.kit.times import minutes_says
 from shuntbook.queue.answer import Job, PartShort
+from shuntbook.queue.asks import asks
 from shuntbook.setup.itinerary import Service
 
 MOST_NAMES = 120
@@ -30,6 +36,7 @@ def job_sheet(file: CarFile, paper: str, service: str | None = None) -> Json:
         "hold": file.queue.release == "hold",
         "jobs": jobs,
         "most_names": MOST_NAMES,
+        "asked": [to_ask(one, wording) for one in asks(file.entries, file.setup) if one.ask != "tools"],
         "routine": [plain(task.task) for task in _routine(file, meant) if task.task != TOOLS],
         "calls": list(dict.fromkeys(call for job in jobs for call in job["calls"])),
     }
@@ -67,12 +74,17 @@ def _job(file: CarFile, job: Job, wording: Wording) -> Json:
         "begun": {"started": "begun", "patched": "temporary repair there", "deferred": "left before"}.get(
             job.state, ""
         ),
-        "minutes": "" if job.over else f"{estimate.minutes_expected:.1f}{people}",
+        "minutes": "" if job.over else f"{minutes_says(_planned(estimate.minutes_expected))}{people}",
         "parts": "" if job.over else short(", ".join(_part(part, wording) for part in estimate.parts), 70),
         "access": "" if job.over else short(", ".join(_step(step) for step in estimate.access), 45),
         "check": job.to_inspect,
         "calls": _calls(file, job, wording),
     }
+
+
+def _planned(minutes: float) -> Fraction:
+    """Return expected minutes as a plan counts them: up to the next 15 s."""
+    return Fraction(ceil(Fraction(str(minutes)) * 4), 4)
 
 
 def _part(part: PartShort, wording: Wording) -> str:

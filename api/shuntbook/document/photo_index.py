@@ -1,4 +1,4 @@
-"""Every photo of a car's log with its caption: before the repair from reports, after it from jobs."""
+"""Every photo of a car's log with its caption: before the hire and of damage from reports, of the work from jobs."""
 
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.shots import shots_of_job, shots_of_report
@@ -11,8 +11,8 @@ def photo_index(file: CarFile, wording: Wording) -> dict[str, Json]:
     found: dict[str, Json] = {}
     for entry in file.standing:
         if isinstance(entry.data, Body):
-            before = "Before the hire" if entry.data.where == "hand-over" else "Before"
-            found |= {one["photo"]: _said(before, one) for one in shots_of_report(file, entry, wording)}
+            when = "Before the hire" if entry.data.where == "hand-over" else "Damage"
+            found |= {one["photo"]: _said(when, one) for one in shots_of_report(file, entry, wording)}
     for job in file.log.acts:
         found |= {one["photo"]: _said("Work", one) for one in shots_of_job(file, job, wording)}
     return found

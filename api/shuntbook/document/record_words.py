@@ -3,17 +3,22 @@
 from collections.abc import Callable
 from typing import Any
 
+from shuntbook.document.asked import ASKED
 from shuntbook.document.car_file import CarFile
 from shuntbook.document.job_rows import parts
+from shuntbook.document.signatures import signature_says
 from shuntbook.document.wording import Wording, number, plain, sentence
 from shuntbook.fold.voids import failed
+from shuntbook.kit.times import minutes_says
 from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import (
+    Answered,
     CarReleased,
     CarRestarts,
     CarRetired,
+    CheckDone,
     DriverChanged,
     Inspection,
     InspectionFailed,
@@ -50,7 +55,7 @@ def _report(entry: Entry, body: Body, wording: Wording) -> Said:
 
 def _finished(entry: Entry, data: JobFinished, wording: Wording) -> Said:
     kind = "Temporary repair" if data.temporary else "Repair"
-    took = "not timed" if data.minutes is None else f"{number(data.minutes)} min"
+    took = "not timed" if data.minutes is None else minutes_says(data.minutes)
     hands = f", {data.mechanics} mechanics" if data.mechanics and data.mechanics > 1 else ""
     used = parts(data.parts, wording)
     people = wording.people([entry.person, *data.repairers])
@@ -65,7 +70,7 @@ def _deferred(entry: Entry, data: JobDeferred, wording: Wording) -> Said:
 
 def _looked(entry: Entry, data: Inspection, wording: Wording) -> Said:
     bad = failed(entry)
-    checks = ", ".join(f"{check.check}{'' if check.ok else ' NOT in order'}" for check in data.checks)
+    checks = "; ".join(_checked(check) for check in data.checks)
     lines = [
         f"Looked at: {checks}" if checks else "",
         f"Good until service {data.until} is entered" if data.until else "",
@@ -77,8 +82,24 @@ def _looked(entry: Entry, data: Inspection, wording: Wording) -> Said:
     return f"Checked by (team) {wording.person(entry.person)}, {how}: {wording.job(entry.subject)}", lines
 
 
+def _checked(check: CheckDone) -> str:
+    if check.ok is None:
+        return f"{check.check} NOT DONE{f' ({check.why})' if check.why else ''}"
+    return check.check if check.ok else f"{check.check} NOT in order"
+
+
 def _released(entry: Entry, data: CarReleased, wording: Wording) -> Said:
-    return f"Let go from service {data.service}", [f"Reason: {data.reason}" if data.reason else ""]
+    reason = f"Reason: {data.reason}" if data.reason else ""
+    answers = "; ".join(_answered(one, wording) for one in data.answers)
+    return f"Let go from service {data.service}", [reason, f"Asked before it left: {answers}" if answers else ""]
+
+
+def _answered(answer: Answered, wording: Wording) -> str:
+    where = f", {wording.zone(answer.place)}" if answer.place else ""
+    how = "" if answer.ok else " NOT DONE" if answer.ok is None else " NOT in order"
+    who = f", {wording.person(answer.by)}" if answer.by else ""
+    why = f" ({answer.why})" if answer.why else ""
+    return f"{ASKED.get(answer.ask, answer.ask)}{where}{how}{who}{why}"
 
 
 def _retired(entry: Entry, data: CarRetired, wording: Wording) -> Said:
@@ -128,9 +149,8 @@ def _driver(entry: Entry, data: DriverChanged, wording: Wording) -> Said:
 
 
 def _walk(entry: Entry, data: HandoverSigned, wording: Wording) -> Said:
-    names = ", ".join(f"{one.name} ({one.side})" for one in data.signed)
     word = "handed over" if data.walk == "out" else "returned"
-    return f"The car was {word}", [f"Signed: {names}" if names else "", data.note]
+    return f"The car was {word}", [" ".join(map(signature_says, data.signed)), data.note]
 
 
 def _retained(entry: Entry, data: PartRetained, wording: Wording) -> Said:

@@ -8,8 +8,10 @@ from shuntbook.document.job_rows import is_open, officials_words, row
 from shuntbook.document.reports import body_of, standing_reports
 from shuntbook.document.wording import Wording, sentence, short
 from shuntbook.kit.times import instant
+from shuntbook.queue.answer import Job
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarRestarts, CarRetired, DriverChanged, IncidentGrouped, ServiceLeft
+from shuntbook.setup.words import UNKNOWN
 
 MOST = 5
 """Lines of what was hit; the newest are shown."""
@@ -20,6 +22,8 @@ def restart_sheet(file: CarFile, paper: str) -> Json:
     wording = Wording(file.setup)
     since = _since(file)
     jobs = [job for job in file.queue.jobs if is_open(job) or _touched(file, job.job, since)]
+    # What does not fit on the page is the rest: damage that was seen is never pushed off it by what is to be looked at.
+    jobs.sort(key=lambda job: (_is_look(job), not job.safety_critical))
     rows = [row(file, job, wording) for job in jobs]
     cage = [one for one, job in zip(rows, jobs, strict=True) if job.group == "cage"]
     return {
@@ -27,13 +31,18 @@ def restart_sheet(file: CarFile, paper: str) -> Json:
         "crew": crew(file, wording),
         "stopped": _stopped(file, wording),
         "hits": _hits(file, since, wording),
-        # Safety-critical first: what does not fit on the page is the rest. The template puts what fits by area.
-        "rows": [one for one in rows if one["critical"]] + [one for one in rows if not one["critical"]],
+        # The template puts what fits by area.
+        "rows": rows,
         "areas": list(dict.fromkeys([*map(wording.zone, file.setup.car_map.zones), *(one["area"] for one in rows)])),
         "cage": short("; ".join(one["found"].removeprefix("Cage: ") for one in cage), 200),
         "dated": dated_items(file, wording),
         "officials": [short(words, 200) for words in officials_words(file, wording)[-3:]],
     }
+
+
+def _is_look(job: Job) -> bool:
+    """Return whether nobody saw damage there: it follows from something else, or is only to be looked at."""
+    return job.knock_on or job.condition == UNKNOWN
 
 
 def crew(file: CarFile, wording: Wording) -> str:

@@ -1,6 +1,6 @@
 """Photos for paper: which belong to what, each with a caption of what, where, when and who."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.wording import Wording, short
@@ -51,16 +51,24 @@ def once(shots: Iterable[Json]) -> list[Json]:
     return list({one["photo"]: one for one in reversed(list(shots))}.values())[::-1]
 
 
+def is_whole(data: Json) -> bool:
+    """Return whether every photo that a document's data shows is held: none of them may still come in."""
+    shots = [one for one in _objects(data) if "photo" in one and "held" in one]
+    return all(one["held"] for one in shots)
+
+
 def named_in(data: Json) -> dict[str, bool]:
     """Return the photos that a document's data shows, each with whether it loses its colour."""
-    found: dict[str, bool] = {}
+    shown = [one for one in _objects(data) if one.get("held")]
+    return {str(one["photo"]): bool(data.get("grey") or one.get("grey")) for one in shown}
+
+
+def _objects(data: Json) -> Iterator[Json]:
     todo: list[object] = [data]
     while todo:
         value = todo.pop()
         if isinstance(value, dict):
-            if value.get("held"):
-                found[str(value["photo"])] = bool(data.get("grey") or value.get("grey"))
+            yield value
             todo += value.values()
         elif isinstance(value, list):
             todo += value
-    return found

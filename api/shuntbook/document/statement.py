@@ -1,15 +1,20 @@
 """The statement for the customer: what he pays for, line by line, and how the sum comes about."""
 
+import re
 from collections.abc import Sequence
+from datetime import timedelta
+from decimal import Decimal
 
 from msgspec import to_builtins
 
+from shuntbook.cost.says import WHY
 from shuntbook.cost.statement_answer import (
     ChargedPart,
     Statement,
     StatementIncident,
     StatementLine,
     StatementNotCharged,
+    StatementOther,
     Statements,
 )
 from shuntbook.document.car_file import CarFile, Json
@@ -19,15 +24,17 @@ from shuntbook.document.photo_index import photo_index
 from shuntbook.document.shots import shot, shots_of_job
 from shuntbook.document.wording import Wording, number
 from shuntbook.kit.errors import NotFound
+from shuntbook.kit.times import day_in, day_says, instant, is_plausible, minutes_says
+from shuntbook.report.settling import Letter, Step
 
 TOTALS = {
     "damage": "Damage, all together",
+    "other": "Besides damage",
     "to_pay": "To pay, before tax",
     "tax": "Tax",
     "stated_before": "Stated before",
-    "now": "Now",
-    "deposit": "Deposit",
-    "rest": "Rest",
+    "now": "This statement adds",
+    "deposit": "Less deposit",
 }
 Line = StatementLine | StatementNotCharged
 
@@ -38,11 +45,14 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
     statements: {draft, issued} as the API answers. Errors: NotFound.
     """
     wording = Wording(file.setup)
-    meant = _meant(file, statements, asked)
+    meant = statement_meant(file, statements, asked)
     photos = _Photos(file, statements.draft, wording)
-    left_out = [(f"N{n}", one) for n, one in enumerate(meant.not_charged, 1)]
+    left_out, inspected = _left_out(meant)
     return {
         **heading(file, DOCUMENTS["statement"], paper),
+        "title": f"Statement {file.car}-{meant.number}",
+        "notice": "The team's own calculation. What was signed, and the law, decide.",
+        "checked": "",
         "draft": meant.entry is None,
         "number": meant.number,
         "supplements": meant.supplements,
@@ -52,15 +62,91 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
         "rates": meant.rates[:12],
         "issued": wording.clock(meant.issued_at) if meant.issued_at else "",
         "by": wording.person(meant.by) if meant.by else "",
+        "letter": _letter(meant, file),
+        "asks": meant.asks,
         "incidents": [_incident(n, one, photos, wording) for n, one in enumerate(meant.incidents, 1)],
+        "other": [_other(n, one) for n, one in enumerate(meant.other, 1)],
         "not_charged": [{"number": name, "says": one.says, "why": one.why} for name, one in left_out],
+        "inspected": inspected,
         "left_out_shots": photos.of(left_out),
-        "steps": to_builtins(meant.steps),
-        "totals": [{"says": says, "amount": getattr(meant.totals, name)} for name, says in TOTALS.items()],
+        "steps": _steps(meant.steps),
+        "totals": _totals(meant),
     }
 
 
-def _meant(file: CarFile, statements: Statements, asked: int | None) -> Statement:
+def _letter(meant: Statement, file: CarFile) -> Json:
+    """Return who writes to whom, with the days in words; a draft, and what release 0.1.0 issued, has less of it."""
+    letter = meant.letter or Letter()
+    zone = file.setup.event.timezone
+    at = instant(meant.issued_at) if meant.issued_at else None
+    due = day_says(day_in(at, zone) + timedelta(days=letter.due_days)) if at and is_plausible(at) else ""
+    return {
+        **to_builtins(letter),
+        "sender": letter.sender,
+        "sender_lines": [one for one in (letter.sender_address, letter.contact) if one],
+        "tax_number": letter.tax_number,
+        "customer_lines": [one.strip() for one in re.split(r"[\n,]", letter.customer_address) if one.strip()],
+        "hire": letter.hire,
+        "terms": letter.terms,
+        "bank": letter.bank,
+        "due": due,
+        "object": _object(letter),
+        "no_tax_number": Decimal(meant.totals.tax) != 0 and meant.letter is not None and not letter.tax_number,
+    }
+
+
+def _object(letter: Letter) -> str:
+    if not letter.object_to:
+        return ""
+    return (
+        f"Write to {letter.object_to} within {letter.object_days} days of this statement and name the line."
+        " What is not disputed is settled meanwhile."
+    )
+
+
+def _left_out(meant: Statement) -> tuple[list[tuple[str, StatementNotCharged]], str]:
+    """Return what is not charged, numbered; what was only inspected is one sentence."""
+    looks = [one for one in meant.not_charged if one.why == WHY["look"]]
+    others = [one for one in meant.not_charged if one.why != WHY["look"]]
+    said = (
+        f"{len(looks)} part{'s were' if len(looks) != 1 else ' was'} inspected only and not charged." if looks else ""
+    )
+    return [(f"N{n}", one) for n, one in enumerate(others, 1)], said
+
+
+def _totals(meant: Statement) -> list[Json]:
+    """Return the sums in words; the last one never has a sign: it is to be paid, or comes back."""
+    totals = meant.totals
+    rows = [(says, getattr(totals, name)) for name, says in TOTALS.items()]
+    rest = Decimal(totals.rest)
+    says = "Rest, still to be paid" if rest >= 0 else "Rest, comes back to you"
+    told = [{"says": of, "amount": shown(amount)} for of, amount in rows if amount is not None and Decimal(amount) != 0]
+    return [*told, {"says": says, "amount": shown(totals.rest.removeprefix("-"))}]
+
+
+def shown(amount: str) -> str:
+    """Return an amount as paper has it: "1,500.00", "−12.50"."""
+    digits = f"{Decimal(amount.removeprefix('-')):,f}"
+    return f"\N{MINUS SIGN}{digits}" if amount.startswith("-") else digits
+
+
+def _steps(steps: Sequence[Step]) -> list[Json]:
+    return [{"says": step.says, "amount": shown(step.amount)} for step in steps]
+
+
+def _other(n: int, one: StatementOther) -> Json:
+    qty = f"{number(one.qty)} {one.unit}".strip()
+    tax = f", {number(one.tax_percent)} % tax" if one.tax_percent else ""
+    return {
+        "number": f"B{n}",
+        "says": one.says,
+        "how": f"{qty} × {shown(one.price)}{tax}",
+        "why": one.why,
+        "amount": shown(one.amount),
+    }
+
+
+def statement_meant(file: CarFile, statements: Statements, asked: int | None) -> Statement:
     """Return the statement that is asked for; the draft has the number that it would be issued under."""
     drafted = [statements.draft] if statements.draft else []
     by_number: dict[int, Statement] = {one.number: one for one in [*drafted, *statements.issued]}
@@ -126,8 +212,9 @@ def _incident(number_: int, incident: StatementIncident, photos: _Photos, wordin
         "place": place,
         "lines": [_line(name, line) for name, line in lines],
         "shots": photos.of(lines),
-        "steps": to_builtins(incident.steps),
-        "to_pay": incident.to_pay,
+        "steps": _steps(incident.steps),
+        "to_pay": shown(incident.to_pay),
+        "misuse": incident.misuse or "",
     }
 
 
@@ -136,19 +223,20 @@ def _line(name: str, line: StatementLine) -> Json:
     return {
         "number": name,
         "says": line.says,
-        "labour": line.labour,
+        "why": line.why,
+        "charge": line.charge,
+        "labour": shown(line.labour),
         "work": _work(line),
         "parts": [_part(part) for part in line.parts],
-        "parts_cost": line.parts_cost,
-        "consumables": line.consumables,
-        "amount": line.amount,
-        "standing": line.standing or "",
+        "parts_cost": shown(line.parts_cost),
+        "consumables": shown(line.consumables),
+        "amount": shown(line.amount),
         "tag": f"Part kept: tag {tag.tag}{', shelf ' + tag.shelf if tag.shelf else ''}" if tag else "",
     }
 
 
 def _work(line: StatementLine) -> str:
-    took = f"{number(line.mechanic_minutes)} mechanic-minutes"
+    took = f"{minutes_says(line.mechanic_minutes)} of work"
     return took if line.repaired else f"{took}, estimated: not repaired yet"
 
 

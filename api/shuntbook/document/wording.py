@@ -5,13 +5,11 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from shuntbook.kit.times import instant, instant_or_none, is_plausible, within_reach
+from shuntbook.kit.times import instant, instant_or_none, is_plausible, moment_in
 from shuntbook.report.body import Body
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.words import UNKNOWN, split_key
 
-DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 TO_LOOK_AT = "to be looked at"
 CAUSES = {"car": "another car", "roll": "rolled", "recovery": "while recovered", "wear": "wear", UNKNOWN: ""}
 SHORT = 90
@@ -32,9 +30,7 @@ class Wording:
 
     def moment(self, at: datetime, year: bool = False) -> str:
         """Return a time in the event's time zone, with the year where asked."""
-        local = within_reach(at).astimezone(self.zone_of_time)
-        day = f"{DAYS[local.weekday()]} {local.day} {MONTHS[local.month - 1]}{f' {local.year}' if year else ''}"
-        return f"{day}, {local:%H:%M}"
+        return moment_in(at, self.setup.event.timezone, year)
 
     def time(self, at: str) -> str:
         """Return "10:42" in the event's time zone."""

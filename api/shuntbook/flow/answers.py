@@ -13,11 +13,12 @@ from shuntbook.setup.folder import Setup
 from shuntbook.store import log, projections, quarantine, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
+from shuntbook.store.up_to_date import up_to_date
 
 
 def queue(store: Store, event: str, car: str) -> Queue:
     """Return the repair queue of a car. Errors: NotFound for an event or car that is not held."""
-    with store.read() as db:
+    with up_to_date(store) as db:
         setup = setups.get(db, event)
         return queue_answer(_standing(db, setup, car), setup)
 

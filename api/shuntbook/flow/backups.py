@@ -88,7 +88,7 @@ def restore(source: Path, folder: Path) -> Restored:
         store = _unpack(source, new)
         with store.write() as db:
             ended = copies.begin_new_log(db)
-        held = photos.all_held(store.db)
+        held = photos.all_files(store.db)
         missing = [digest for digest in held if not photos.is_whole(store, digest)]
         copied = Copied(_count_in(store.db), len(held) - len(missing), missing)
         restored = Restored(copied, store.log_id, ended)
@@ -154,7 +154,7 @@ def _unzip(packed: zipfile.ZipFile, source: Path, folder: Path) -> Store:
         shutil.copyfileobj(read, write)
     store = _opened(source, folder)
     # Only what the database names is taken from the file, under the name that its bytes have.
-    for digest in set(photos.all_held(store.db)) & {name.removeprefix(PHOTOS) for name in names}:
+    for digest in set(photos.all_files(store.db)) & {name.removeprefix(PHOTOS) for name in names}:
         data = _photo(packed, digest)
         if data is not None:
             photos.put_file(store, digest, data)
@@ -180,7 +180,7 @@ def _opened(source: Path, folder: Path) -> Store:
 def _held(database: Path) -> list[str]:
     connection = sqlite3.connect(database)
     try:
-        return photos.all_held(Database(connection))
+        return photos.all_files(Database(connection))
     finally:
         connection.close()
 

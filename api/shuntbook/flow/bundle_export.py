@@ -11,7 +11,7 @@ from pathlib import Path
 import msgspec
 
 from shuntbook.kit.errors import NotAllowed, NotFound, StoreUnavailable
-from shuntbook.store import diagnostics, keys, log, photos, quarantine, setups
+from shuntbook.store import diagnostics, keys, log, photos, printed, quarantine, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.wire.bundle_check import MOST_BYTES, MOST_FILES
@@ -23,6 +23,7 @@ from shuntbook.wire.bundle_file import (
     SET_ASIDE,
     TRUSTED,
     Head,
+    paper_name,
     setup_name,
     write_bundle,
 )
@@ -84,6 +85,7 @@ def _write(store: Store, db: Database, path: Path, event: str | None, now: str) 
         Head(now, store.log_id, len(entries)),
         [(ENTRIES, _lines(entries)), *_beside(db, event, events)],
         _photos(store, wanted, missing),
+        _papers(store, db, event),
     )
     if len(members) + 2 > MOST_FILES or sum(member.bytes for member in members) > MOST_BYTES:
         raise NotAllowed("this is more than one bundle may hold; export one event with --event")
@@ -106,6 +108,13 @@ def _photos(store: Store, wanted: list[str], missing: list[str]) -> Iterator[tup
             yield PHOTOS + digest, photos.read(store, digest)
         except NotFound:
             missing.append(digest)
+
+
+def _papers(store: Store, db: Database, event: str | None) -> Iterator[tuple[str, bytes]]:
+    for entry, paper, _ in printed.all_of(db, event):
+        data = printed.find(store, db, entry, paper)
+        if data is not None:
+            yield paper_name(entry, paper), data
 
 
 def _lines(lines: Iterable[bytes]) -> bytes:

@@ -20,8 +20,9 @@ from shuntbook.flow.trust import Judge
 from shuntbook.kit.errors import BadPhoto, BadSetup, Fault, StoreUnavailable
 from shuntbook.kit.signing import public_key
 from shuntbook.report.attached import Attached, identify
+from shuntbook.setup.defaults import with_first
 from shuntbook.setup.folder import Setup, read_setup
-from shuntbook.store import keys, photos, setups
+from shuntbook.store import keys, photos, printed, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
@@ -84,6 +85,7 @@ class _Device(msgspec.Struct):
     key: dict[str, str] | None
     shut_out_at: str | None = None
     last_seq: int | None = None
+    second_key: dict[str, str] | None = None
 
 
 class _Numbered(msgspec.Struct):
@@ -101,6 +103,7 @@ def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Impor
         content = _read(bundle)
         for digest, data in bundle.photos():
             photos.put_file(store, digest, data)
+        papers = list(bundle.papers())
     imported = Imported()
     with store.write() as db:
         believed = choice.trust or not setups.events(db)
@@ -109,6 +112,9 @@ def import_bundle(store: Store, source: Path, choice: Choice, now: str) -> Impor
         _by_turns(store, content.entries, lambda db, some: _take_entries(db, some, believed, imported, now))
         _by_turns(store, waiting_again(store.db), lambda db, some: _believe(db, some, imported, now))
         _by_turns(store, list(content.pictures.items()), lambda db, some: _take_pictures(db, some, imported, now))
+        # A paper is shown as the one that went out: it is believed where the bundle's devices are.
+        for entry, paper, data in papers if believed else ():
+            printed.keep(store, entry, paper, data)
     except StoreUnavailable as error:
         what = f"{error.__cause__ or error}. A part of the bundle is in"
         raise StoreUnavailable(f"{what}; free the disk or the lock and import it again: all counts once") from error
@@ -142,9 +148,14 @@ def _take_setups(db: Database, content: _Content, believe_them: bool, imported: 
         event = setup.event.event
         if not believe_them and setups.in_force(db, event) is None:
             imported.setups_refused.append(event)
-        elif believe_them and setups.put(db, setup, files):
+        elif believe_them and _put_setup(db, setup, files):
             rebuild(db, event)
             imported.setups.append(event)
+
+
+def _put_setup(db: Database, setup: Setup, files: Mapping[str, bytes]) -> bool:
+    followed = setups.following(db, setup.event.event, files)
+    return setups.put(db, setup if followed == files else read_setup(followed, stored=True), followed)
 
 
 def _take_entries(db: Database, entries: Sequence[bytes], believed: bool, imported: Imported, now: str) -> None:
@@ -184,8 +195,9 @@ def _read(bundle: Bundle) -> _Content:
 def _setups(bundle: Bundle) -> list[tuple[Setup, Mapping[str, bytes]]]:
     found: list[tuple[Setup, Mapping[str, bytes]]] = []
     faults: list[Fault] = []
-    for event, files in bundle.setups().items():
+    for event, packed in bundle.setups().items():
         try:
+            files = packed if bundle.manifest.defaults else with_first(packed)
             setup = read_setup(files)
         except BadSetup as bad:
             faults += [Fault(setup_name(event, one.file), one.row, one.column, one.what) for one in bad.faults]
@@ -203,12 +215,12 @@ def _devices(bundle: Bundle, faults: list[str]) -> list[DeviceKey]:
     try:
         devices = msgspec.json.decode(bundle.read(DEVICES) or b"[]", type=list[_Device])
         for device in devices:
-            if device.key is not None:
-                public_key(device.key)
+            for key in filter(None, (device.key, device.second_key)):
+                public_key(key)
     except (msgspec.DecodeError, ValueError) as error:
         faults.append(f"{DEVICES}: {error}")
         return []
-    return [DeviceKey(one.device, one.person, one.key, one.shut_out_at, one.last_seq) for one in devices]
+    return [DeviceKey(*msgspec.structs.astuple(one)) for one in devices]
 
 
 def _numbered(devices: list[DeviceKey], held: list[bytes]) -> list[DeviceKey]:

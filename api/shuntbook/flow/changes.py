@@ -1,11 +1,11 @@
 """What a phone is told so that it asks only for what it does not hold: versions to compare, and cars that changed."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
 from shuntbook.kit.canonical import sha256
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS
-from shuntbook.store import keys, log, quarantine, setups
+from shuntbook.store import keys, log, people, quarantine, rebuilds, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.wire.setup_json import SHAPE
@@ -38,15 +38,25 @@ def versions(store: Store) -> Versions:
         return Versions(log.last_cursor(db), setup_version(db, store.log_id), quarantine.version(db))
 
 
-def setup_version(db: Database, log_id: str) -> str:
-    """Return the version of all set-ups in force, and of the devices that are known: what `GET /setup` answers."""
-    return sha256("\n".join([log_id, SHAPE, setups.versions(db), keys.version(db)]).encode())
+def setup_version(db: Database, log_id: str, events: Sequence[str] | None = None) -> str:
+    """Return the version of what `GET /setup` answers to whoever is in some events.
+
+    Who is in all of them, or None, has the version that the news tell.
+    """
+    own = [] if events is None or set(events) == set(setups.events(db)) else ["", *sorted(events)]
+    parts = [log_id, SHAPE, setups.versions(db), keys.version(db), people.version(db), rebuilds.version(db)]
+    return sha256("\n".join([*parts, *own]).encode())
 
 
-def changed_cars(db: Database, after: int, upto: int) -> list[Place]:
-    """Return the cars whose queue or costs may be others by the entries after one cursor and up to another."""
+def changed_cars(db: Database, after: int, upto: int, events: Collection[str] | None = None) -> list[Place]:
+    """Return the cars whose queue or costs may be others by the entries after one cursor and up to another.
+
+    events: only cars of theirs.
+    """
     found: set[Place] = set()
     for event, car, kind in log.touched(db, after, upto):
+        if events is not None and event not in events:
+            continue
         found.add(Place(event, car))
         if kind in REACHES_ALL:
             found.update(Place(event, one) for one in _cars(db, event))

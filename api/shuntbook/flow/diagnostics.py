@@ -1,6 +1,8 @@
 """Care of the store: is everything whole, does what is kept up equal a rebuild, what is worth knowing."""
 
 import sqlite3
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
 from itertools import pairwise
 from pathlib import Path
 from typing import NamedTuple
@@ -15,6 +17,7 @@ from shuntbook.setup.folder import Setup
 from shuntbook.store import diagnostics, log, photos, projections, quarantine, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import FILE, Store
+from shuntbook.store.up_to_date import up_to_date
 
 
 class Device(NamedTuple):
@@ -48,9 +51,21 @@ def check(store: Store) -> list[str]:
     with store.read() as db:
         if broken := _database(db):
             return broken
+    with _view(store) as db:
         files = _files(db)
         # Without its files there is no set-up to rebuild by.
         return [*_entries(db), *files, *_photos(store, db), *([] if files else _kept_up(db))]
+
+
+@contextmanager
+def _view(store: Store) -> Iterator[Database]:
+    """Give the store with all that follows, or as it is where an entry can't be read: that one is named then."""
+    with ExitStack() as views:
+        try:
+            view = views.enter_context(up_to_date(store))
+        except BadEntry:
+            view = views.enter_context(store.read())
+        yield view
 
 
 def look_over(folder: Path) -> Found:
@@ -67,7 +82,7 @@ def look_over(folder: Path) -> Found:
 def notes(store: Store) -> list[str]:
     """Return what is worth knowing and no fault: what waits for a look, photos on their way, files left over."""
     with store.read() as db:
-        held = set(photos.all_held(db))
+        held = set(photos.all_files(db))
         waiting, awaited = quarantine.count_waiting(db), len(diagnostics.photos_named(db) - held)
     said = []
     if waiting:
@@ -119,7 +134,7 @@ def _files(db: Database) -> list[str]:
 
 def _photos(store: Store, db: Database) -> list[str]:
     wrong = []
-    for digest in photos.all_held(db):
+    for digest in photos.all_files(db):
         try:
             photos.read(store, digest)
         except NotFound as error:

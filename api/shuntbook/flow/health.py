@@ -84,7 +84,7 @@ def _room(store: Store) -> list[str]:
 
 
 def _gone(store: Store, db: Database) -> list[str]:
-    gone = sum(not photos.path_of(store, digest).exists() for digest in photos.all_held(db))
+    gone = sum(not photos.path_of(store, digest).exists() for digest in photos.all_files(db))
     return [f"photos gone from the disk: {gone}; run `shuntbook check`"] if gone else []
 
 

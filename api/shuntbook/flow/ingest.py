@@ -3,27 +3,29 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-import msgspec
-
 from shuntbook.flow.changes import Place, changed_cars, setup_version
 from shuntbook.flow.trust import TRY_AGAIN, Judge
 from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
-from shuntbook.kit.signing import signed_bytes
+from shuntbook.kit.signing import signed_text
 from shuntbook.report.entry import parse_entry
-from shuntbook.store import keys, log, quarantine
+from shuntbook.store import keys, log, people, quarantine
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
 from shuntbook.store.quarantine import Waiting
-from shuntbook.store.refresh import refresh
 
 PAGE = 500
+Parsed = Arrived | tuple[bytes, BadEntry]
+"""An entry that reads as one, or its bytes with what is wrong with them."""
 
 
 @dataclass(frozen=True)
 class Batch:
-    """What a phone sends: entries byte for byte, its cursor into the log `log_id`, who it is, when it came."""
+    """What a phone sends: entries byte for byte, its cursor into the log `log_id`, who it is, when it came.
+
+    events: those that its person is in, of which it is sent entries; None: of all.
+    """
 
     entries: Sequence[bytes]
     cursor: int
@@ -31,6 +33,7 @@ class Batch:
     brought_by: str | None
     received_at: str
     skew_s: float | None
+    events: Sequence[str] | None = None
 
 
 @dataclass
@@ -57,21 +60,55 @@ def ingest(store: Store, batch: Batch) -> SyncResult:
 
     Idempotent by entry id. A log_id that is not this log's, or a cursor ahead of it, starts from 0 again.
     """
+    parsed = _parsed(batch)
+    _verify(store, parsed)
     with store.write() as db:
-        taken = take(db, batch, Judge(db))
+        taken = _take(db, parsed, batch, Judge(db))
         taken.log_id = store.log_id
+        lacks_before = _lacks_before(db, batch, store.log_id)
     with store.read() as db:
-        _news(db, batch, taken)
+        _news(db, batch, taken, lacks_before)
     return taken
+
+
+def _lacks_before(db: Database, batch: Batch, log_id: str) -> int | None:
+    """Return the cursor up to which a phone has all, where its person came into an event whose entries it passed over.
+
+    Else None; then it is kept of which events the phone is sent entries. What is answered to a phone that lacks some is
+    a cursor behind its own, as after a restored copy: it comes again from there, also if the answer is lost.
+    """
+    if batch.events is None or batch.brought_by is None:
+        return None
+    before = people.sent_events(db, batch.brought_by)
+    new = [event for event in batch.events if before is not None and event not in before]
+    first = log.first_cursor(db, new) if new and batch.log_id in (None, log_id) else None
+    if first is not None and first <= batch.cursor:
+        return first - 1
+    if before is None or set(batch.events) != set(before):
+        people.note_sent(db, batch.brought_by, batch.events)
+    return None
 
 
 def take(db: Database, batch: Batch, judge: Judge | None) -> SyncResult:
     """Store a batch inside a transaction that is under way; without a judge every entry is believed."""
+    return _take(db, _parsed(batch), batch, judge)
+
+
+def _take(db: Database, parsed: Sequence[Parsed], batch: Batch, judge: Judge | None) -> SyncResult:
     taken = SyncResult("", 0)
-    added = _add(db, [_parse(raw, batch) for raw in batch.entries], batch, judge, taken)
-    refresh(db, [arrived.entry for arrived in added])
-    taken.added = len(added)
+    taken.added = len(_add(db, parsed, batch, judge, taken))
     return taken
+
+
+def _verify(store: Store, parsed: Sequence[Parsed]) -> None:
+    """Verify signatures before the store is locked; the judgement proper then finds each verified."""
+    arrived = [item for item in parsed if isinstance(item, Arrived)]
+    if not arrived:
+        return
+    with store.read() as db:
+        judge = Judge(db)
+        for item in arrived:
+            judge.verify(item.entry, item.raw)
 
 
 def try_again(db: Database, now: str) -> int:
@@ -97,7 +134,11 @@ def believe(db: Database, waiting: Sequence[Waiting], now: str) -> int:
     return taken
 
 
-def _parse(raw: bytes, batch: Batch) -> Arrived | tuple[bytes, BadEntry]:
+def _parsed(batch: Batch) -> list[Parsed]:
+    return [_parse(raw, batch) for raw in batch.entries]
+
+
+def _parse(raw: bytes, batch: Batch) -> Parsed:
     try:
         return Arrived(parse_entry(raw), raw, batch.received_at, batch.skew_s, batch.brought_by)
     except BadEntry as fault:
@@ -106,7 +147,7 @@ def _parse(raw: bytes, batch: Batch) -> Arrived | tuple[bytes, BadEntry]:
 
 def _add(
     db: Database,
-    parsed: Sequence[Arrived | tuple[bytes, BadEntry]],
+    parsed: Sequence[Parsed],
     batch: Batch,
     judge: Judge | None,
     taken: SyncResult,
@@ -149,7 +190,7 @@ def same(one: bytes, other: bytes) -> bool:
 
 def _unsigned(raw: bytes) -> bytes | None:
     try:
-        return signed_bytes(msgspec.json.decode(raw))
+        return signed_text(raw)
     except ValueError:
         return None
 
@@ -159,14 +200,17 @@ def _conflict(held: bytes, sent: bytes) -> BadEntry:
     return BadEntry("conflict", what, "id")
 
 
-def _news(db: Database, batch: Batch, taken: SyncResult) -> None:
+def _news(db: Database, batch: Batch, taken: SyncResult, lacks_before: int | None) -> None:
     known_here = batch.log_id in (
         None,
         taken.log_id,
     ) and batch.cursor <= log.last_cursor(db)
     after = batch.cursor if known_here else 0
-    rows, taken.cursor, taken.more = log.page(db, after, PAGE)
-    taken.cars = changed_cars(db, after, taken.cursor)
-    taken.setup, taken.set_aside = setup_version(db, taken.log_id), quarantine.version(db)
+    taken.setup, taken.set_aside = setup_version(db, taken.log_id, batch.events), quarantine.version(db)
+    if lacks_before is not None:
+        taken.cursor, taken.more = lacks_before, True
+        return
+    rows, taken.cursor, taken.more = log.page(db, after, PAGE, batch.events)
+    taken.cars = changed_cars(db, after, taken.cursor, batch.events)
     brought = set(taken.accepted)
     taken.news = [raw for name, raw in rows if name not in brought]

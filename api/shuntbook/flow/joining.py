@@ -1,67 +1,73 @@
 """Lets people in and shuts devices out."""
 
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
 from shuntbook.flow.clock import rfc3339
-from shuntbook.kit.errors import BadKey, NotAllowed, NotFound, NotJoined
+from shuntbook.flow.members import Member, demand_owner, member
+from shuntbook.kit.errors import BadKey, NotFound, NotPossible
 from shuntbook.kit.signing import public_key
-from shuntbook.setup.event import Person
-from shuntbook.store import people, setups
+from shuntbook.store import keys, owners, people, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.people import Device
 
 INVITE_LASTS = timedelta(days=7)
+PIN_WITHIN = timedelta(minutes=10)
+"""A PIN is chosen at joining: so long after it the phone is taken to be still in the hands of who joined."""
 
 
-@dataclass(frozen=True)
-class Member:
-    """A person as the set-ups in force know them: name, roles of all events together, events they are in."""
+def invite(store: Store, person: str, now: str, by: Member | None = None) -> str:
+    """Make a join code for a person of any event held; it runs out after a week.
 
-    person: str
-    name: str
-    roles: tuple[str, ...]
-    events: tuple[str, ...]
-
-
-def invite(store: Store, person: str, now: str) -> str:
-    """Make a join code for a person of any event held; it runs out after a week. Errors: NotFound."""
+    by: who asks; None is the machine's owner. A manager invites people of the own events, an owner anybody whom an
+    event names. Errors: NotFound, NotAllowed.
+    """
     expires_at = datetime.fromisoformat(now) + INVITE_LASTS
     with store.write() as db:
-        member(db, person)
-        return people.invite(db, person, now, rfc3339(expires_at))
+        invited = member(db, person)
+        if by is not None and not _manages(by, invited):
+            demand_owner(by, f"Inviting {person}, who is in no event of yours,")
+        return people.invite(db, person, now, rfc3339(expires_at), by.person if by else None)
 
 
-def join(store: Store, code: str, key: dict[str, Any] | None, now: str) -> tuple[Device, str, Member]:
-    """Redeem a join code; return the device, its token and who it is.
+def join(
+    store: Store, code: str, key: dict[str, Any] | None, now: str, second_key: dict[str, Any] | None = None
+) -> tuple[Device, str, Member]:
+    """Redeem a join code; return the device, its token and who it is. The first who joins an empty server owns it.
 
-    key: the device's public key as a JWK. Errors: NotFound, UsedCode, BadKey.
+    key: the device's public key as a JWK; second_key: that which only the person's PIN unlocks. Errors: NotFound,
+    UsedCode, BadKey.
     """
-    if key is not None:
-        try:
-            public_key(key)
-        except ValueError as error:
-            raise BadKey(f"{error}; load the app again and open the link once more") from error
+    for one in filter(None, (key, second_key)):
+        demand_key(one)
     with store.write() as db:
-        device, token = people.join(db, code, key, now)
+        is_first = not setups.events(db) and not keys.all_of(db) and not owners.named(db)
+        device, token = people.join(db, code, key, now, second_key)
+        if is_first:
+            owners.name(db, device.person, now)
         return device, token, member(db, device.person)
 
 
-def caller(store: Store, token: str) -> tuple[Device, Member]:
-    """Return whose token it is, with the roles in force now.
+def put_second_key(store: Store, device: str, key: dict[str, Any], now: str) -> None:
+    """Keep the key of a PIN that was chosen just after joining; it is never replaced.
 
-    Errors: NotJoined, also where the person was taken out of every event: the token is good again once put back.
+    Errors: BadKey; NotPossible where there is one already, or the device joined too long ago: whoever holds a shared
+    phone would choose the PIN of somebody who joined on it.
     """
-    device = people.who(store.db, token)
+    demand_key(key)
+    with store.write() as db:
+        since = datetime.fromisoformat(now) - datetime.fromisoformat(people.joined_at(db, device))
+        if since > PIN_WITHIN or not keys.put_second(db, device, key):
+            raise NotPossible("a PIN is chosen at joining; join again on this phone, with a new link, to choose one")
+
+
+def demand_key(key: dict[str, Any]) -> None:
+    """Refuse what is no public key of the curve. Errors: BadKey."""
     try:
-        return device, member(store.db, device.person)
-    except NotFound as error:
-        raise NotJoined(
-            f"{device.person} is in no event held here any more; ask the manager to put {device.person} back into"
-            " event.toml. Nothing on the phone is lost"
-        ) from error
+        public_key(key)
+    except ValueError as error:
+        raise BadKey(f"{error}; load the app again and open the link once more") from error
 
 
 def join_link(url: str, code: str) -> str:
@@ -69,35 +75,43 @@ def join_link(url: str, code: str) -> str:
     return f"{url.rstrip('/')}/#/join/{code}"
 
 
-def shut_out(store: Store, device: str, now: str) -> None:
-    """Shut a device out. Errors: NotFound."""
+def shut_out(store: Store, device: str, now: str, by: Member | None = None) -> None:
+    """Shut a device out: a manager one of people of the own events, an owner any. Errors: NotFound, NotAllowed."""
     with store.write() as db:
+        known = keys.all_of(db).get(device)
+        if known is not None and by is not None:
+            demand_shutting_out(db, by, known.person)
         people.shut_out(db, device, now)
 
 
-def demand(who: Member, role: str, what: str) -> None:
-    """Refuse a call that needs a role. Errors: NotAllowed."""
-    if role not in who.roles:
-        roles = ", ".join(who.roles) or "without a role"
-        raise NotAllowed(f"{what} is for a {role}; {who.name} is {roles}. Ask a {role} to do it")
+def demand_shutting_out(db: Database, by: Member, person: str) -> None:
+    """Refuse to shut out a device of somebody whose manager the caller is not. Errors: NotAllowed."""
+    try:
+        mine = _manages(by, member(db, person, in_this_log=False))
+    except NotFound:
+        mine = False
+    if not mine:
+        demand_owner(by, f"Shutting out a device of {person}, who is in no event of yours,")
 
 
-def member(db: Database, person: str) -> Member:
-    """Return a person as the set-ups in force know them.
+def know_invite(store: Store, invite: int, now: str, by: Member, device: str) -> None:
+    """Note that an invite for a person who had a device is known: by that person there, or by an owner.
 
-    On a server that holds no event yet, whoever the machine's owner invited counts as manager, so that a
-    phone can bring the set-ups back. Errors: NotFound.
+    Errors: NotFound; NotAllowed, also on the device that joined by it.
     """
-    events = setups.events(db)
-    if not events:
-        return Member(person, person, ("manager",), ())
-    found: dict[str, Person] = {}
-    for event in events:
-        for someone in setups.get(db, event).event.people:
-            if someone.person == person:
-                found[event] = someone
-    if not found:
-        raise NotFound(f"no event held here has a person {person!r}; fix event.toml and load it again")
-    roles = dict.fromkeys(role for someone in found.values() for role in someone.roles)
-    name = next(iter(found.values())).name
-    return Member(person, name, tuple(roles), tuple(found))
+    with store.write() as db:
+        found = next((one for one in people.second_invites(db) if one.invite == invite), None)
+        if found is None or found.person != by.person or found.device == device:
+            demand_owner(by, "Saying that another's invite is known")
+        people.know(db, invite, now)
+
+
+def name_owner(store: Store, person: str, now: str) -> None:
+    """Name an owner of the log; the machine's owner does it. Errors: NotFound where no event held knows the person."""
+    with store.write() as db:
+        member(db, person)
+        owners.name(db, person, now)
+
+
+def _manages(who: Member, other: Member) -> bool:
+    return any(event in who.managed for event in other.events)

@@ -10,7 +10,7 @@ from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault, NotFound
 from shuntbook.report.attached import Attached, identify
 from shuntbook.report.entry import parse_entry
 from shuntbook.setup.folder import Setup, read_setup
-from shuntbook.store import log, photos, setups
+from shuntbook.store import log, photos, rebuilds, setups
 from shuntbook.store.database import Store
 from shuntbook.store.refresh import rebuild
 
@@ -55,7 +55,11 @@ def take_folder(store: Store, folder: Folder, now: str) -> Loaded:
     with store.write() as db:
         raws = [raw for _, raw in folder.entries.values()]
         _no_conflicts(log.held(db, list(folder.entries)), folder.entries)
-        changed = setups.put(db, folder.setup, folder.files)
+        if not setups.events(db) and log.last_cursor(db) == 0:
+            # The machine's owner begins a log with a folder, and brings none back.
+            rebuilds.end(db)
+        files = setups.following(db, folder.setup.event.event, folder.files)
+        changed = setups.put(db, folder.setup if files == folder.files else read_setup(files), files)
         taken = take(db, Batch(raws, 0, None, None, now, None), None)
         if changed:
             rebuild(db, folder.setup.event.event)

@@ -15,13 +15,16 @@ from shuntbook.document.job_sheet import job_sheet
 from shuntbook.document.parts_order import order_csv, parts_order
 from shuntbook.document.record import record
 from shuntbook.document.restart import restart_sheet
-from shuntbook.document.statement import statement
+from shuntbook.document.shots import is_whole
+from shuntbook.document.statement import statement, statement_meant
+from shuntbook.document.statement_answers import statement_answers
 from shuntbook.document.workbook import costs_xlsx
 from shuntbook.flow import answers
 from shuntbook.kit.errors import BadPhoto, NotFound
 from shuntbook.queue.totals import add_up
-from shuntbook.store import kept, log, photos, projections, setups
+from shuntbook.store import kept, log, photos, printed, projections, setups
 from shuntbook.store.database import Store
+from shuntbook.store.up_to_date import up_to_date
 
 WIDTH = 640
 """Pixels across of a photo on paper: about 270 an inch in three columns. Full pictures would take gigabytes to set."""
@@ -29,13 +32,17 @@ WIDTH = 640
 
 @dataclass(frozen=True)
 class Asked:
-    """Which document of a car: its name, paper, service or number where it has one; `money` shows costs."""
+    """Which document of a car: its name, paper, service or number where it has one; `money` shows costs.
+
+    answers: of a statement, what became of each of its lines, which is a paper of its own.
+    """
 
     name: str
     paper: str = "a4"
     service: str | None = None
     number: int | None = None
     money: bool = False
+    answers: bool = False
 
 
 @dataclass(frozen=True)
@@ -51,6 +58,8 @@ def car_document(store: Store, event: str, car: str, asked: Asked) -> Made:
     document_named(asked.name)
     paper_named(asked.paper)
     file = car_file(store, event, car)
+    if asked.name == "statement":
+        return _statement(store, file, asked)
     data = _DATA[asked.name](store, file, asked)
     return Made(pdf.pdf(data, _reader(store), file.newest), f"{event}-{car}-{asked.name}.pdf")
 
@@ -93,7 +102,7 @@ def _stem(event: str, car: str | None) -> str:
 def car_file(store: Store, event: str, car: str) -> CarFile:
     """Return everything that a car's documents are made of. Errors: NotFound."""
     queue = answers.queue(store, event, car)
-    with store.read() as db:
+    with up_to_date(store) as db:
         return CarFile(
             setup=setups.get(db, event),
             car=car,
@@ -115,9 +124,24 @@ def _reader(store: Store) -> Callable[[str], bytes | None]:
     return read
 
 
-def _statement(store: Store, file: CarFile, asked: Asked) -> Json:
-    statements = answers.statements(store, file.setup.event.event, file.car)
-    return statement(file, statements, asked.paper, asked.number)
+def _statement(store: Store, file: CarFile, asked: Asked) -> Made:
+    """Return a statement; one that was issued is the file that was printed first, byte for byte."""
+    event = file.setup.event.event
+    statements = answers.statements(store, event, file.car)
+    name = f"{event}-{file.car}-statement"
+    if asked.answers:
+        data = statement_answers(file, statements, asked.paper, asked.number)
+        return Made(pdf.pdf(data, _reader(store), file.newest), f"{name}-answers.pdf")
+    entry = statement_meant(file, statements, asked.number).entry
+    kept_one = printed.find(store, store.db, entry, asked.paper) if entry else None
+    if kept_one is not None:
+        return Made(kept_one, f"{name}.pdf")
+    data = statement(file, statements, asked.paper, asked.number)
+    made = pdf.pdf(data, _reader(store), file.newest)
+    if entry and is_whole(data):
+        printed.keep(store, entry, asked.paper, made)
+        made = printed.find(store, store.db, entry, asked.paper) or made
+    return Made(made, f"{name}.pdf")
 
 
 def _record(store: Store, file: CarFile, asked: Asked) -> Json:
@@ -126,7 +150,6 @@ def _record(store: Store, file: CarFile, asked: Asked) -> Json:
 
 
 _DATA: dict[str, Callable[[Store, CarFile, Asked], Json]] = {
-    "statement": _statement,
     "job-sheet": lambda _store, file, asked: job_sheet(file, asked.paper, asked.service),
     "restart-sheet": lambda _store, file, asked: restart_sheet(file, asked.paper),
     "hand-over": lambda _store, file, asked: hand_over(file, asked.paper),

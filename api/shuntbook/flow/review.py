@@ -1,36 +1,58 @@
-"""A manager's decision on an entry that was set aside: taken after all, or left out, always with a reason."""
+"""A manager's decision on an entry that was set aside: taken after all, or left out, always with a reason.
+
+Whoever reviews does not speak for the author. What the author's own signature shows is taken at any time (a time that
+is odd, say); what nothing but the manager's word shows only in a rebuild; an inspection never: its inspector says it
+again.
+"""
 
 from typing import Literal
 
+from shuntbook.flow import rebuilding
 from shuntbook.flow.ingest import Batch, take
+from shuntbook.flow.members import Member, demand
+from shuntbook.flow.trust import Judge
 from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry, NotPossible
-from shuntbook.report.entry import parse_entry
+from shuntbook.report.entry import Entry, parse_entry
 from shuntbook.store import keys, log, quarantine
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
+from shuntbook.store.rebuilds import Doer
 
 Verdict = Literal["accepted", "discarded"]
 
 
-def review(store: Store, digest: str, verdict: Verdict, reason: str, person: str, now: str) -> None:
+def review(store: Store, digest: str, verdict: Verdict, reason: str, now: str, who: Member) -> None:
     """Decide on an entry that was set aside; its bytes stay kept either way, and the hold it caused ends.
 
-    Errors: NotFound; NotPossible where an entry to be accepted cannot be read, or another one has its id.
+    Errors: NotFound; NotAllowed where it is of an event that `who` does not manage; NotPossible where an entry to be
+    accepted cannot be read, another one has its id, or it would count by the manager's word alone.
     """
     with store.write() as db:
-        raw, code = quarantine.get(db, digest)
+        raw, code, event = quarantine.get(db, digest)
+        demand(who, "manager", "Looking through what was set aside", event)
         if verdict == "accepted":
-            _accept(db, raw, code, now)
-        quarantine.review(db, digest, person, verdict, reason, now)
+            _accept(db, raw, code, Doer(who.person, now))
+        quarantine.review(db, digest, who.person, verdict, reason, now)
 
 
-def _accept(db: Database, raw: bytes, code: str, now: str) -> None:
+def _accept(db: Database, raw: bytes, code: str, doer: Doer) -> None:
     try:
         entry = parse_entry(raw)
     except BadEntry as fault:
         raise NotPossible(f"it cannot be read as an entry ({code}: {fault}); discard it with a reason") from fault
     if log.held(db, [entry.id]):
         raise NotPossible("the log holds another entry with this id; discard it with a reason")
+    if Judge(db, held_elsewhere=True).refusal(entry, raw) is not None:
+        _believe(db, entry, raw, doer)
+    take(db, Batch([raw], 0, None, None, doer.now, None), None)
+
+
+def _believe(db: Database, entry: Entry, raw: bytes, doer: Doer) -> None:
+    if entry.kind.startswith("inspection."):
+        raise NotPossible(
+            "no review makes an inspection count: its inspector says it again, on a phone that is let in. Discard this"
+            " one with a reason"
+        )
+    rebuilding.note(db, doer, "review", [entry.id], "Taking an entry on a manager's word")
     keys.trust(db, [(entry.id, digest_of(raw))])
-    take(db, Batch([raw], 0, None, None, now, None), None)

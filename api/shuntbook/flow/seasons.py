@@ -1,6 +1,6 @@
 """Answers what a season teaches: observed rates, spares to carry, damage by event; and puts accepted rates in force."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -21,12 +21,15 @@ from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.refresh import rebuild
 
+Among = Collection[str] | None
+"""The events that are read: those that the caller manages; None for all, on the server's own machine."""
 
-def observed(store: Store, event: str) -> Observed:
-    """Return what the timed jobs of all events say of the rate table of one. Errors: NotFound."""
+
+def observed(store: Store, event: str, among: Among = None) -> Observed:
+    """Return what the timed jobs of events say of the rate table of one. Errors: NotFound."""
     with store.read() as db:
         setup = setups.get(db, event)
-        return observed_answer(observe(_held(db), setup.rates), setup.event)
+        return observed_answer(observe(_held(db, among), setup.rates), setup.event)
 
 
 class Wanted(NamedTuple):
@@ -37,37 +40,37 @@ class Wanted(NamedTuple):
     cover: int
 
 
-def spares(store: Store, event: str, wanted: Wanted) -> Spares:
+def spares(store: Store, event: str, wanted: Wanted, among: Among = None) -> Spares:
     """Return what to carry to an event.
 
     Errors: NotFound; NotPossible where no event held says anything.
     """
     with store.read() as db:
         setup = setups.get(db, event)
-        past = _held(db)
+        past = _held(db, among)
         own_km = sum((stage.km for stage in setup.event.stages), Decimal(0))
         ahead = Next(wanted.km or own_km, wanted.cars or len(setup.event.cars), wanted.cover)
         own = next((held for held in past if held.setup.event.event == event), None)
         return spares_of(past, setup, own, ahead)
 
 
-def season(store: Store) -> Season:
-    """Return the damage of each event held, and estimate against actual minutes of each operation."""
+def season(store: Store, among: Among = None) -> Season:
+    """Return the damage of each event, and estimate against actual minutes of each operation."""
     with store.read() as db:
-        return season_of(_held(db))
+        return season_of(_held(db, among))
 
 
-def accept(store: Store, version: str, operations: Iterable[OperationName]) -> Accepted:
+def accept(store: Store, version: str, operations: Iterable[OperationName], among: Among = None) -> Accepted:
     """Put the suggested minutes of some operations in force, for the events whose table this version is.
 
     The suggestions are calculated again in the same transaction: what was shown may have changed. Errors: NotPossible
     where no event has that table any more, or nothing is suggested for an operation; BadSetup.
     """
     with store.write() as db:
-        events = [event for event in setups.events(db) if setups.get(db, event).rates.version == version]
+        events = [event for event in _events(db, among) if setups.get(db, event).rates.version == version]
         if not events:
             raise NotPossible(f"the rate table {version[:8]} is not in force any more; look at the suggestions again")
-        seen = observe(_held(db), setups.get(db, events[0]).rates)
+        seen = observe(_held(db, among), setups.get(db, events[0]).rates)
         changed = _suggested(seen, operations)
         taken = [_put(db, event, changed) for event in events]
         now = taken[0].rates
@@ -96,8 +99,12 @@ def _put(db: Database, event: str, changed: dict[OperationKey, ThreePoint]) -> S
     return setup
 
 
-def _held(db: Database) -> list[Held]:
-    return [_held_event(db, event) for event in setups.events(db)]
+def _held(db: Database, among: Among) -> list[Held]:
+    return [_held_event(db, event) for event in _events(db, among)]
+
+
+def _events(db: Database, among: Among) -> list[str]:
+    return [event for event in setups.events(db) if among is None or event in among]
 
 
 def _held_event(db: Database, event: str) -> Held:

@@ -6,14 +6,15 @@ from datetime import datetime
 
 from msgspec.structs import asdict
 
-from shuntbook.flow.planning import PER_MINUTE, PlanContext, PlanRequest, Solve, context_of, frame_of
+from shuntbook.flow.planning import context_of
 from shuntbook.kit.errors import NotPossible
-from shuntbook.plan.answer import Buys, CarPlan, Resource, TeamPlan, plan_answer
+from shuntbook.plan.answer import Buys, CarPlan, Picture, Resource, TeamPlan, plan_answer
 from shuntbook.plan.build import PlanModel, Visit, build, workers_of
 from shuntbook.plan.check import faults
-from shuntbook.plan.greedy import greedy
+from shuntbook.plan.choose import Solve, choose
+from shuntbook.plan.context import PlanContext, PlanRequest, frame_of
 from shuntbook.plan.ontime import chance
-from shuntbook.plan.problem import GRID_S, Schedule
+from shuntbook.plan.problem import GRID_S, PER_MINUTE
 from shuntbook.plan.progress import units_since
 from shuntbook.plan.solve import Effort, solve
 from shuntbook.store.database import Store
@@ -41,12 +42,15 @@ def team_plan(store: Store, event: str, wish: TeamPlanRequest, solver: Solve = s
     zero = min(arrivals)
     offsets = [units_since(zero, arrival) for arrival in arrivals]
     built = _built(scenes, offsets, wish)
-    schedule = _best(built, wish.effort, solver)
-    played = chance(built.problem, schedule)
+    chosen = choose(built.problem, scenes[0].percent, wish.effort, solver)
+    schedule = chosen.schedule
+    if faults(built.problem, schedule):
+        raise NotPossible("no valid plan was found")
+    picture = Picture(built, schedule, chance(built.problem, schedule), chosen.shares, chosen.buffer)
     cars = []
     for scene, offset in zip(scenes, offsets, strict=True):
         frame = replace(frame_of(scene), offset=offset)
-        answer = plan_answer(scene.queue, scene.setup, frame, built, schedule, played, Buys(settled=True))
+        answer = plan_answer(scene.queue, scene.setup, frame, picture, Buys(settled=True))
         cars.append(CarPlan(**asdict(answer), offset_s=offset * GRID_S))
     return TeamPlan(
         event=event,
@@ -60,8 +64,8 @@ def team_plan(store: Store, event: str, wish: TeamPlanRequest, solver: Solve = s
 
 
 def _arrival(scene: PlanContext) -> datetime:
-    """Return when a car comes in: when it really did, else when the itinerary has it."""
-    arrival = scene.story.entered or (scene.service.arrive if scene.service is not None else None)
+    """Return when work on a car can start: when it really came in, else by the itinerary, and has been driven in."""
+    arrival = scene.starts
     if arrival is None:
         name = scene.service.service if scene.service is not None else ""
         raise NotPossible(f"service {name!r} has no `arrive` in event.toml, and car {scene.queue.car} is not in")
@@ -76,12 +80,3 @@ def _built(scenes: Sequence[PlanContext], offsets: Sequence[int], wish: TeamPlan
         for scene, offset in zip(scenes, offsets, strict=True)
     ]
     return build(scenes[0].setup, visits, workers)
-
-
-def _best(built: PlanModel, effort: Effort, solver: Solve) -> Schedule:
-    at_once = greedy(built.problem)
-    found = solver(built.problem, at_once, effort)
-    for schedule in (found, at_once):
-        if schedule is not None and not faults(built.problem, schedule):
-            return schedule
-    raise NotPossible("no valid plan was found")

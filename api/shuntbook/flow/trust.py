@@ -7,8 +7,9 @@ from cryptography.hazmat.primitives.asymmetric.ec import EllipticCurvePublicKey
 
 from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry
-from shuntbook.kit.signing import is_good, public_key, signed_bytes
+from shuntbook.kit.signing import is_good, public_key, signed_text
 from shuntbook.report.entry import Entry
+from shuntbook.report.kinds import CarReleased, InspectionFailed, InspectionPassed
 from shuntbook.report.timely import odd_time
 from shuntbook.setup.event import SIGNATURES
 from shuntbook.store import keys, setups
@@ -38,18 +39,26 @@ class Judge:
 
     def refusal(self, entry: Entry, raw: bytes) -> BadEntry | None:
         """Return why an entry cannot be believed, None where it can."""
-        device, digest = self._devices.get(entry.device), digest_of(raw)
-        if keys.is_trusted(self._db, entry.id, digest):
-            return None
+        fault = self._fault(entry, raw)
+        return None if fault and keys.is_trusted(self._db, entry.id, digest_of(raw)) else fault
+
+    def verify(self, entry: Entry, raw: bytes) -> None:
+        """Verify a signature now, so that the judgement, made while the store is locked, finds it verified."""
+        device, signature = self._devices.get(entry.device), _signature(raw)
+        if signature is not None and device is not None and device.key is not None:
+            _matches(signature, raw, msgspec.json.encode(device.key))
+
+    def _fault(self, entry: Entry, raw: bytes) -> BadEntry | None:
+        device = self._devices.get(entry.device)
         if device is not None and device.shut_out_at is not None and entry.seq > (device.last_seq or 0):
             what = f"device {entry.device} was shut out; of its entries those up to number {device.last_seq or 0} count"
             return BadEntry("shut-out", f"{what}, this one is number {entry.seq}. A manager has to look", "device")
         if not self._held_elsewhere and (odd := odd_time(entry)) is not None:
             return odd
         if not self._is_demanded(entry.event):
-            self.believed.append((entry.id, digest))
+            self.believed.append((entry.id, digest_of(raw)))
             return None
-        signature = msgspec.json.decode(raw, type=Signature).sig
+        signature = _signature(raw)
         if signature is None:
             what = f"the entry has no signature, and this event demands one. {_JOIN_AGAIN}"
             return BadEntry("unsigned", what, "sig")
@@ -61,7 +70,8 @@ class Judge:
         if device.person != entry.person:
             what = f"{device.person} joined on device {entry.device}, not {entry.person}"
             return BadEntry("wrong-author", what, "person")
-        if not _matches(signature, raw, msgspec.json.encode(device.key)):
+        key = device.second_key if device.second_key and asks_pin(entry) else device.key
+        if not _matches(signature, raw, msgspec.json.encode(key)):
             return BadEntry("bad-signature", "the signature does not fit: the entry was changed or forged", "sig")
         return None
 
@@ -72,15 +82,30 @@ class Judge:
         return self._demanded[event]
 
 
+def asks_pin(entry: Entry) -> bool:
+    """Return whether an entry is signed by the key that only its person's PIN unlocks, where the device has one.
+
+    Those are inspections, and releases with a reason, as each release on hold has one.
+    """
+    if isinstance(entry.data, CarReleased):
+        return bool(entry.data.reason)
+    return isinstance(entry.data, InspectionPassed | InspectionFailed)
+
+
 class Signature(msgspec.Struct):
     """The signature of an entry, if it has one."""
 
     sig: str | None = None
 
 
+def _signature(raw: bytes) -> str | None:
+    return msgspec.json.decode(raw, type=Signature).sig
+
+
+@lru_cache(maxsize=512)  # a batch is judged twice: before the store is locked, and then by what it holds
 def _matches(signature: str, raw: bytes, key: bytes) -> bool:
     try:
-        message = signed_bytes(msgspec.json.decode(raw))
+        message = signed_text(raw)
     except ValueError:
         return False
     return is_good(signature, message, _key(key))

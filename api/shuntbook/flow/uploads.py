@@ -1,18 +1,24 @@
 """Takes set-ups, rate tables and photos that were sent, all or nothing."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Any
 
+from shuntbook.flow import rebuilding
 from shuntbook.flow.ingest import try_again
+from shuntbook.flow.joining import demand_shutting_out
+from shuntbook.flow.members import Member, demand_people
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadKey, BadPhoto, BadSetup, ChangedMeanwhile, Fault
 from shuntbook.kit.signing import public_key
 from shuntbook.report.attached import Attached, identify
+from shuntbook.setup.defaults import without_first
 from shuntbook.setup.difference import difference
 from shuntbook.setup.folder import RATES, Setup, read_setup
-from shuntbook.store import keys, photos, setups
+from shuntbook.store import keys, photos, rebuilds, setups
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.keys import DeviceKey
+from shuntbook.store.rebuilds import Doer
 from shuntbook.store.refresh import rebuild
 
 Files = Mapping[str, bytes]
@@ -25,16 +31,24 @@ def put_setup(
     now: str,
     trusted: Mapping[str, str] | None = None,
     edited: str | None = None,
+    by: Member | None = None,
 ) -> Setup:
     """Put the set-up files of an event in force.
 
     trusted: entries (id → digest) that a lost server had taken without a signature. edited: the version that these
-    files were made from, "" for an event that was not there; None = whatever is in force. Errors: BadSetup with every
-    fault, ChangedMeanwhile where another version is in force by now; nothing is changed then.
+    files were made from, "" for an event that was not there; None = whatever is in force. by: who asks; None is the
+    machine's owner. Errors: BadSetup with every fault, ChangedMeanwhile where another version is in force by now,
+    NotAllowed and NotPossible for what is not the caller's to bring; nothing is changed then.
     """
-    setup = _read_as(event, files)
+    _read_as(event, files)
     with store.write() as db:
+        files = _as_meant(db, event, files, edited)
+        setup = _read_as(event, files)
         _still(setups.in_force(db, event) or "", edited, setup.event.name)
+        if by is not None:
+            demand_people(db, by, setup.event)
+            _end_if_first(db, edited)
+            _note_trusted(db, event, trusted or {}, Doer(by.person, now))
         if setups.put(db, setup, files):
             rebuild(db, event)
         keys.trust(db, (trusted or {}).items())
@@ -42,18 +56,49 @@ def put_setup(
     return setup
 
 
-def check_setup(store: Store, event: str, files: Callable[[], Files], against: str | None = None) -> dict[str, Any]:
+def _as_meant(db: Database, event: str, files: Files, edited: str | None) -> Files:
+    """Return files with the car map and the check lists that they are to have, where they bring none of their own.
+
+    Whoever edited the version in force took out what is not there. A new event that was begun from one of release 0.1
+    has today's, as every new event has; files that stand for themselves, as a folder does, keep what is in force.
+    """
+    if edited is None:
+        return setups.following(db, event, files)
+    return files if edited else without_first(files)
+
+
+def _end_if_first(db: Database, edited: str | None) -> None:
+    # Who writes a first event of its own on an empty server begins a log, and brings none back.
+    if edited == "" and not setups.events(db):
+        rebuilds.end(db)
+
+
+def _note_trusted(db: Database, event: str, trusted: Mapping[str, str], doer: Doer) -> None:
+    if any(not keys.is_trusted(db, name, digest) for name, digest in trusted.items()):
+        what = "Bringing digests of entries that were trusted without a signature"
+        rebuilding.note(db, doer, "trusted", [event], what)
+
+
+def check_setup(
+    store: Store,
+    event: str,
+    files: Callable[[], Files],
+    against: str | None = None,
+    edited: str | None = None,
+) -> dict[str, Any]:
     """Return the faults of set-up files, or warnings and what they change against the version in force; keep nothing.
 
     files: brings them; what it refuses is a fault like any other. against: another event to compare with, for one that
-    is not held yet. Errors: NotFound.
+    is not held yet. edited: as `put_setup` has it. Errors: NotFound.
     """
-    try:
-        setup = _read_as(event, files())
-    except BadSetup as bad:
-        faults = [fault.as_json() for fault in bad.faults]
-        return {"faults": faults, "warnings": [], "difference": [], "version": None}
     with store.read() as db:
+        try:
+            sent = files()
+            _read_as(event, sent)
+            setup = _read_as(event, _as_meant(db, event, sent, edited if against is None else ""))
+        except BadSetup as bad:
+            faults = [fault.as_json() for fault in bad.faults]
+            return {"faults": faults, "warnings": [], "difference": [], "version": None}
         before = setups.find(db, event) if against is None else setups.get(db, against)
         return {
             "faults": [],
@@ -83,31 +128,55 @@ def _still(in_force: str, edited: str | None, name: str) -> None:
     )
 
 
-def put_devices(store: Store, devices: Iterable[DeviceKey], now: str) -> int:
+def put_devices(store: Store, devices: Sequence[DeviceKey], now: str, by: Member | None = None) -> int:
     """Take over devices of a server that was lost, so that what they signed is believed; return how many entries
     that were set aside for want of a key are believed now. A key that is known is never replaced.
 
-    Errors: BadKey.
+    by: who asks; None is the machine's owner. Errors: BadKey; NotPossible for what only a rebuild allows; NotAllowed.
     """
     with store.write() as db:
+        if by is not None:
+            _demand_devices(db, devices, by, now)
         for device in devices:
-            if device.key is not None:
+            for key in filter(None, (device.key, device.second_key)):
                 try:
-                    public_key(device.key)
+                    public_key(key)
                 except ValueError as error:
                     raise BadKey(f"device {device.device}: {error}") from error
             keys.put(db, device)
         return try_again(db, now)
 
 
-def put_rates(store: Store, rates: Files) -> tuple[str, list[str]]:
-    """Put a rate table in force for every event held; return its version and the events.
+def _demand_devices(db: Database, devices: Sequence[DeviceKey], by: Member, now: str) -> None:
+    """Let a rebuild bring what is not known here, and a manager shut out a device of the own people at any time."""
+    known = keys.all_of(db)
+    rebuilding.note(
+        db,
+        Doer(by.person, now),
+        "device",
+        [one.device for one in devices if _is_more(one, known.get(one.device))],
+        "Bringing devices of others, or a higher last number of one that was shut out,",
+    )
+    for one in devices:
+        if one.shut_out_at is not None and not rebuilds.is_under_way(db) and known[one.device].shut_out_at is None:
+            demand_shutting_out(db, by, known[one.device].person)
+
+
+def _is_more(brought: DeviceKey, held: DeviceKey | None) -> bool:
+    """Return whether more would be believed by it: a key that is not known, a number above the one kept here."""
+    if held is None:
+        return True
+    return held.shut_out_at is not None and (brought.last_seq or 0) > (held.last_seq or 0)
+
+
+def put_rates(store: Store, rates: Files, among: Collection[str] | None = None) -> tuple[str, list[str]]:
+    """Put a rate table in force for every event held, or those `among` them; return its version and the events.
 
     Errors: BadSetup with every fault; nothing is changed then.
     """
     named = {RATES + name: data for name, data in rates.items()}
     with store.write() as db:
-        events = setups.events(db)
+        events = [event for event in setups.events(db) if among is None or event in among]
         version = ""
         for event in events:
             before = setups.files_of(db, event, setups.in_force(db, event) or "")

@@ -19,6 +19,7 @@ VOIDABLE = frozenset(
         "briefing.acknowledged",
         "cost.adjusted",
         "charge.decided",
+        "charge.added",
         "part.retained",
         "stage.nothing_seen",
         "service.entered",

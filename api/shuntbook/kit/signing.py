@@ -19,7 +19,7 @@ from cryptography.hazmat.primitives.asymmetric.ec import (
 from cryptography.hazmat.primitives.asymmetric.utils import encode_dss_signature
 from cryptography.hazmat.primitives.hashes import SHA256
 
-from shuntbook.kit.canonical import canonical
+from shuntbook.kit.canonical import canonical, canonical_text
 
 FIELD = 32
 """Bytes of a coordinate, and of each half of a signature."""
@@ -36,6 +36,11 @@ def public_key(jwk: Mapping[str, Any]) -> EllipticCurvePublicKey:
 def signed_bytes(entry: Mapping[str, Any]) -> bytes:
     """Return the bytes that are signed: the entry without its `sig`, in RFC 8785 form. Errors: ValueError."""
     return canonical({name: value for name, value in entry.items() if name != "sig"})
+
+
+def signed_text(raw: bytes) -> bytes:
+    """Return the bytes that are signed of an entry as its JSON text. Errors: ValueError."""
+    return canonical_text(raw, without="sig")
 
 
 def is_good(signature: str, message: bytes, key: EllipticCurvePublicKey) -> bool:

@@ -5,6 +5,8 @@ What people and phones wrote may name any year that can be written, and the log 
 
 import re
 from datetime import UTC, date, datetime, timedelta
+from decimal import Decimal
+from fractions import Fraction
 from zoneinfo import ZoneInfo
 
 PLAUSIBLE = range(1900, 2201)
@@ -49,6 +51,29 @@ def minutes_after(time: datetime, minutes: int) -> datetime:
         return within_reach(time + timedelta(minutes=minutes))
     except OverflowError:
         return _LAST if minutes > 0 else _FIRST
+
+
+def minutes_says(minutes: Fraction | Decimal | float) -> str:
+    """Return how long something takes as people say it, to the second: "45 s", "2 min", "34 min 20 s"."""
+    whole, seconds = divmod(int(Fraction(str(minutes)) * 60 + Fraction(1, 2)), 60)
+    said = (f"{whole} min" if whole else "", f"{seconds} s" if seconds or not whole else "")
+    return " ".join(filter(None, said))
+
+
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def moment_in(time: datetime, timezone: str, year: bool = False) -> str:
+    """Return a time as paper has it, in an IANA time zone: "Sat 13 Jun, 10:42", with the year where asked."""
+    local = within_reach(time).astimezone(ZoneInfo(timezone))
+    day = f"{DAYS[local.weekday()]} {local.day} {MONTHS[local.month - 1]}{f' {local.year}' if year else ''}"
+    return f"{day}, {local:%H:%M}"
+
+
+def day_says(day: date) -> str:
+    """Return a day as paper has it: "13 Jun 2026"."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
 def day_in(time: datetime, timezone: str) -> date:

@@ -11,7 +11,7 @@ from shuntbook.plan.jobs import (
     JobTasks,
     in_the_seat,
     in_window,
-    is_stands,
+    look_access,
     takes_wheel_off,
 )
 from shuntbook.plan.problem import Apart, Shorter, Span, Task, units
@@ -39,6 +39,11 @@ class Ways:
         self.within: dict[Place, list[int]] = {}
         self.ground: dict[Place, list[int]] = {}
         self.ends: dict[Place, tuple[int | None, int]] = {}
+
+    def for_inspection(self, tasks: JobTasks, number: int) -> None:
+        """Open what an inspection needs open, whatever was repaired before it."""
+        for place in self._places(list(look_access(self.draft, tasks.job)), tasks.job.zone):
+            self.users.setdefault(place, []).append(number)
 
     def for_job(self, tasks: JobTasks, look: int | None) -> None:
         """Open the ways of a job: its work and checks need them, its look comes before they close."""
@@ -87,6 +92,7 @@ class Ways:
         draft = self.draft
         # What takes no time binds nobody: he may be in the middle of something else.
         people = step.mechanics if minutes else 0
+        guests = draft.crew() if step.crew else ()
         if place in draft.progress.open_steps:
             people = min(people, self._at_most(place))
         task = Task(
@@ -94,10 +100,12 @@ class Ways:
             kind=kind,  # type: ignore[arg-type]
             units=units(minutes),
             people=people,
-            may=draft.who(mechanic=True),
+            may=(*draft.who(mechanic=True), *guests),
+            guests=guests,
             because=because,
             step=step.step,
             zone=place[1],
+            moves=step.moves and bool(minutes),
             uses=draft.places(place[1], people, seat=kind == "close" and in_the_seat(step.step)),
             minutes=ThreePoint(minutes, minutes, minutes),
         )
@@ -105,13 +113,13 @@ class Ways:
 
     def _at_most(self, place: Place) -> int:
         """What is open has to be closed, by as many as there are and fit; somebody is left to check the nuts."""
-        there, room = len(self.draft.workers), self.draft.room(place[1])
+        there, room = len(self.draft.who()), self.draft.room(place[1])
         others = there - 1 if place[0] == WHEEL_OFF and there > 1 else there
         return min(len(self.draft.who(mechanic=True)), others, others if room is None else room)
 
     def _span(self, place: Place) -> Span:
         draft, (opens, closes) = self.draft, self.ends[place]
-        stands = is_stands(place[0])
+        stands = draft.setup.rates.access[place[0]].moves
         # What is checked on the ground follows work that is done on stands, so it comes after they are taken away.
         draft.before += [(closes, number) for number in self.ground.get(place, ()) if stands]
         return Span(

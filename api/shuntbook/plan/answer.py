@@ -1,29 +1,35 @@
 """The answer of a plan: tasks on a clock with people, what is left out and why, what minutes and hands buy."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Literal
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from shuntbook.plan.build import PlanModel
 from shuntbook.plan.carry import PutInCar, To, carried
-from shuntbook.plan.draft import Why
+from shuntbook.plan.draft import Level, Why
 from shuntbook.plan.namable import TOO_FEW, can_be_named
 from shuntbook.plan.ontime import Chance
-from shuntbook.plan.problem import GRID_S, By, Kind, Placed, Schedule
+from shuntbook.plan.problem import GRID_S, By, Kind, Placed, Reached, Schedule
 from shuntbook.plan.progress import PlanDone
 from shuntbook.queue.answer import Queue
 from shuntbook.setup.folder import Setup
 
+Choice = Literal["on-time", "everything", "on-hold"]
+
 
 class PlanTask(Struct, frozen=True):
-    """A task on the clock, in seconds from when the work can start."""
+    """A task on the clock, in seconds from when the work can start. jobs: those that an inspection is of, in order.
+
+    A task whose zone is "" is away from the car; "car" is all round it.
+    """
 
     task: str
     kind: Kind
     job: str | None
+    jobs: list[str]
     step: str | None
     start_s: int
     end_s: int
@@ -34,7 +40,7 @@ class PlanTask(Struct, frozen=True):
 
 
 class PlanPerson(Struct, frozen=True):
-    """Somebody who is there to work, from so many seconds on."""
+    """Somebody who is there to work, from so many seconds on; neither: driver or co-driver, who helps."""
 
     person: str
     mechanic: bool
@@ -43,7 +49,10 @@ class PlanPerson(Struct, frozen=True):
 
 
 class LeftOut(Struct, frozen=True):
-    """What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard."""
+    """What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard.
+
+    on_time: the chance to end in time with it, where that is why it is left out.
+    """
 
     job: str
     reason: str
@@ -51,12 +60,17 @@ class LeftOut(Struct, frozen=True):
     to: To
     put_in_car: list[PutInCar]
     tools: list[str]
+    on_time: float | None = None
 
 
 class Later(Struct, frozen=True):
-    """What leaving so late buys; proven: whether no plan of that length could do more."""
+    """What leaving so late buys; proven: whether no plan of that length could do more.
+
+    to_late_min: up to how many minutes late it is the same; penalty_s is that of `leave_late_min`.
+    """
 
     leave_late_min: int
+    to_late_min: int
     penalty_s: int
     adds: tuple[str, ...]
     drops: tuple[str, ...]
@@ -64,7 +78,7 @@ class Later(Struct, frozen=True):
 
 
 class Needs(Struct, frozen=True):
-    """The least time that all musts take; penalty_s is null past the event's limit."""
+    """The least time that safety-critical and vital work takes; penalty_s is null past the event's limit."""
 
     minutes: int
     leave_late_min: int
@@ -90,11 +104,45 @@ class Lateness(Struct, frozen=True):
     early_penalty_s_per_minute: int
 
 
+class GoalReached(Struct, frozen=True):
+    """What a plan reaches of a goal, and what no plan could better; proven where both are the same.
+
+    goal: `begun`, `known`, `unknown`, `critical`, `vital`, `must`, `routine` count what is in; `value` is by the rate
+    table, for the time for work less the buffer; `finish` and `looks` (the sum of their starts) are seconds, `work`
+    mechanic-minutes.
+    """
+
+    goal: str
+    reached: float
+    bound: float
+    proven: bool
+
+
+class Other(Struct, frozen=True):
+    """Another plan that is at hand: everything whatever the chance, or in time and on hold."""
+
+    choice: Choice
+    proven: bool
+    by: By
+    finish_s: int
+    spare_s: int
+    late_min: int
+    penalty_s: int
+    on_time: float
+    tasks: list[PlanTask]
+    left_out: list[LeftOut]
+
+
 class Plan(Struct, frozen=True):
     """The plan of one car at one service; queue is the hash of the queue that it was made of.
 
-    work_s: the time for work. entered_at: when the car really came in, zero of the tasks' clock. now_s: from when the
-    rest was planned. settled: false while what minutes and hands buy is still being worked out.
+    late_min: how many minutes late it ends, with the penalty, where what holds the car does not fit. on_time: the
+    chance to end in time, to the end of the due minute, or of the minute that it is late by. buffer_s: by how much the
+    time was shortened for what is done for its value, so that the chance is kept. goals: in their order.
+
+    work_s: the time for work. entered_at: when the car really came in. starts_at: zero of the tasks' clock, when it has
+    been driven in, by the itinerary while it is not in. now_s: from when the rest was planned. settled: false while
+    what minutes and hands buy is still being worked out.
     """
 
     event: str
@@ -108,7 +156,13 @@ class Plan(Struct, frozen=True):
     by: By
     finish_s: int
     spare_s: int
+    late_min: int
+    penalty_s: int
     on_time: float
+    buffer_s: int
+    choice: Choice
+    others: list[Other]
+    goals: list[GoalReached]
     tasks: list[PlanTask]
     left_out: list[LeftOut]
     needs: Needs | None
@@ -116,6 +170,7 @@ class Plan(Struct, frozen=True):
     settled: bool
     work_s: int
     entered_at: str | None
+    starts_at: str | None
     due_out: str | None
     now_s: int
     people: list[PlanPerson]
@@ -157,11 +212,25 @@ class Frame:
     minutes: int
     work_units: int
     entered_at: str | None
+    starts_at: str | None
     due_out: str | None
     now_units: int
     lateness: Lateness
     last_service: bool
     offset: int = 0
+    late_min: int = 0
+    penalty_s: int = 0
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A plan in numbers with all that is told of it: the problem, the chance, that of plans with what is left out."""
+
+    built: PlanModel
+    schedule: Schedule
+    chance: Chance
+    shares: Mapping[str, float] = field(default_factory=dict)
+    buffer: int = 0
 
 
 @dataclass(frozen=True)
@@ -178,15 +247,15 @@ def plan_answer(
     queue: Queue,
     setup: Setup,
     frame: Frame,
-    built: PlanModel,
-    schedule: Schedule,
-    chance: Chance,
+    picture: Picture,
     buys: Buys,
     done: Sequence[PlanDone] = (),
+    others: Sequence[Other] = (),
 ) -> Plan:
-    """Return a plan as phones and commands read it; times in seconds from when the car came in."""
-    mine = [item for item in _in_order(schedule) if built.problem.tasks[item.task].car == queue.car]
-    finish = max((item.end for item in mine), default=frame.offset) - frame.offset
+    """Return a plan as phones and commands read it; times in seconds from when work can start."""
+    schedule = picture.schedule
+    mine = _of_car(queue.car, picture)
+    finish = _finish(mine, frame)
     return Plan(
         event=queue.event,
         car=queue.car,
@@ -199,34 +268,91 @@ def plan_answer(
         by=schedule.by,
         finish_s=finish * GRID_S,
         spare_s=max(0, frame.work_units - finish) * GRID_S,
-        on_time=round(chance.on_time.get(queue.car, 1.0), 3),
-        tasks=[told for item in mine for told in _told(built, schedule, item, chance, frame)],
-        left_out=left_out(queue, setup, built, schedule, last_service=frame.last_service),
+        late_min=frame.late_min,
+        penalty_s=frame.penalty_s,
+        on_time=_on_time(queue.car, picture),
+        buffer_s=picture.buffer * GRID_S,
+        choice="on-time",
+        others=list(others),
+        goals=[_goal(picture.built, one) for one in schedule.goals],
+        tasks=[_told(picture, item, frame) for item in mine],
+        left_out=left_out(queue, setup, picture, last_service=frame.last_service),
         needs=buys.needs,
         later=list(buys.later),
         settled=buys.settled,
         work_s=frame.work_units * GRID_S,
         entered_at=frame.entered_at,
+        starts_at=frame.starts_at,
         due_out=frame.due_out,
         now_s=frame.now_units * GRID_S,
-        people=[PlanPerson(w.person, w.mechanic, w.inspector, w.from_unit * GRID_S) for w in built.problem.workers],
+        people=_people(picture.built, mine),
         done=list(done),
         hands=list(buys.hands),
         lateness=frame.lateness,
     )
 
 
-def left_out(queue: Queue, setup: Setup, built: PlanModel, schedule: Schedule, *, last_service: bool) -> list[LeftOut]:
+def _people(built: PlanModel, placed: Sequence[Placed]) -> list[PlanPerson]:
+    """Return who is there; of those who sit in the car only who helps."""
+    helping = {worker for item in placed for worker in item.workers}
+    workers = [w for n, w in enumerate(built.problem.workers) if not w.crew or n in helping]
+    return [PlanPerson(w.person, w.mechanic, w.inspector, w.from_unit * GRID_S) for w in workers]
+
+
+def other_answer(choice: Choice, queue: Queue, setup: Setup, frame: Frame, picture: Picture) -> Other:
+    """Return another plan that is at hand, as it is told beside the one that is shown."""
+    mine = _of_car(queue.car, picture)
+    finish = _finish(mine, frame)
+    return Other(
+        choice=choice,
+        proven=picture.schedule.proven,
+        by=picture.schedule.by,
+        finish_s=finish * GRID_S,
+        spare_s=max(0, frame.work_units - finish) * GRID_S,
+        late_min=frame.late_min,
+        penalty_s=frame.penalty_s,
+        on_time=_on_time(queue.car, picture),
+        tasks=[_told(picture, item, frame) for item in mine],
+        left_out=left_out(queue, setup, picture, last_service=frame.last_service),
+    )
+
+
+def _of_car(car: str, picture: Picture) -> list[Placed]:
+    return [item for item in _in_order(picture.schedule) if picture.built.problem.tasks[item.task].car == car]
+
+
+def _finish(placed: Sequence[Placed], frame: Frame) -> int:
+    return max((item.end for item in placed), default=frame.offset) - frame.offset
+
+
+def _on_time(car: str, picture: Picture) -> float:
+    return round(picture.chance.on_time.get(car, 1.0), 3)
+
+
+def _goal(built: PlanModel, one: Reached) -> GoalReached:
+    """Return a goal in the units that people read."""
+    if isinstance(one.goal, int):
+        name, factor = Level(one.goal).name.lower(), Fraction(1)
+    else:
+        factors = {"value": Fraction(1, built.scale), "work": Fraction(GRID_S, 60)}
+        name, factor = one.goal, factors.get(one.goal, Fraction(GRID_S))
+    return GoalReached(name, float(one.reached * factor), float(one.bound * factor), one.proven)
+
+
+def left_out(queue: Queue, setup: Setup, picture: Picture, *, last_service: bool) -> list[LeftOut]:
     """Return what is not in the plan, why, and which of its parts and tools to put in the car, in the queue's order."""
+    built, schedule = picture.built, picture.schedule
     car, several = queue.car, len(built.problem.cars) > 1
     jobs = {f"{car}/{job.job}" if several else job.job: job for job in queue.jobs}
     groups = [group for group in (*built.problem.groups, *built.left_out) if _is_of(group, car, several)]
     places = {name: place for place, name in enumerate(jobs)}
     found = []
     for group in sorted(set(groups) - schedule.inside, key=lambda g: (places.get(g, len(places)), g)):
-        why, reason = _why(built, group)
+        why, reason = _why(picture, group)
         name = group.removeprefix(f"{car}/") if several else group
-        found.append(LeftOut(name, reason, why, *carried(jobs.get(group), why, setup, last_service=last_service)))
+        later = carried(jobs.get(group), why, setup, last_service=last_service)
+        on_time = round(picture.shares[group], 3) if why == "risk" else None
+        found.append(LeftOut(name, reason, why, *later, on_time))
     return found
 
 
@@ -234,41 +360,42 @@ def _is_of(group: str, car: str, several: bool) -> bool:
     return not several or group.startswith(f"{car}/")
 
 
-def _why(built: PlanModel, group: str) -> tuple[Why, str]:
+def _why(picture: Picture, group: str) -> tuple[Why, str]:
+    built = picture.built
     known = built.left_out.get(group)
     if known is not None:
         return known.why, known.reason
     if not can_be_named(built.problem, group):
         return "people", TOO_FEW
-    if group in built.problem.musts or built.problem.values.get(group):
+    if group in built.problem.musts:
         return "time", "no time for it"
-    return "value", "worth nothing in the rate table: it is done when hands are free"
+    if group in picture.shares:
+        return "risk", f"with it the work ends in time in {picture.shares[group]:.0%} of the runs"
+    if built.problem.values.get(group):
+        return "time", "no time for it"
+    return "value", "worth nothing in the rate table, and no hands are free for it"
 
 
 def _in_order(schedule: Schedule) -> list[Placed]:
     return sorted(schedule.placed, key=lambda item: (item.start, item.end, item.task))
 
 
-def _told(built: PlanModel, schedule: Schedule, item: Placed, chance: Chance, frame: Frame) -> list[PlanTask]:
-    """Return a task of the answer; a look at several things is told as one look after the other, by one person."""
+def _told(picture: Picture, item: Placed, frame: Frame) -> PlanTask:
+    """Return a task of the answer; an inspection names all the jobs that it is of."""
+    built, schedule = picture.built, picture.schedule
     task, start = built.problem.tasks[item.task], item.start - frame.offset
-    one = PlanTask(
+    prefix = f"{task.car}/" if len(built.problem.cars) > 1 else ""
+    jobs = [piece.group.removeprefix(prefix) for piece in task.pieces if piece.group in schedule.inside]
+    return PlanTask(
         task=task.name,
         kind=task.kind,
-        job=task.job,
+        job=jobs[0] if jobs else task.job,
+        jobs=jobs,
         step=task.step,
         start_s=start * GRID_S,
         end_s=(item.end - frame.offset) * GRID_S,
         people=[built.problem.workers[worker].person for worker in item.workers],
         zone=task.zone,
-        critical=round(chance.critical.get(item.task, 0.0), 2),
+        critical=round(picture.chance.critical.get(item.task, 0.0), 2),
         state="planned" if task.fixed is None else "under-way",
     )
-    told = []
-    for piece in task.pieces:
-        if piece.group in schedule.inside:
-            job, end = piece.group.removeprefix(f"{task.car}/"), start + piece.units
-            times = {"start_s": start * GRID_S, "end_s": end * GRID_S}
-            told.append(replace(one, task=f"inspect {job}", job=job, **times))
-            start = end
-    return told or [one]

@@ -17,6 +17,8 @@ class Board:
         self.working = dict.fromkeys(problem.cars, 0)
         self.fire = dict.fromkeys(problem.cars, 0)
         self.up = dict.fromkeys(problem.cars, 0)
+        self.touched = dict.fromkeys(problem.cars, 0)
+        self.moving = dict.fromkeys(problem.cars, 0)
 
     def starts(self, number: int, long: int, earliest: int) -> Iterator[int]:
         """Yield the moments from `earliest` on at which nothing but people could be in the way."""
@@ -44,6 +46,8 @@ class Board:
         for resource, amount in task.uses.items():
             self.hold(resource, amount, mask)
         self.working[task.car] |= mask
+        self.touched[task.car] |= mask if task.touches else 0
+        self.moving[task.car] |= mask if task.moves else 0
         if task.alone:
             self.fire[task.car] |= mask
 
@@ -67,6 +71,8 @@ class Board:
         blocked = self.working[task.car] if task.alone else self.fire[task.car]
         for resource, amount in task.uses.items():
             blocked |= self.levels[resource][self.problem.resources[resource] - amount + 1] if amount else 0
+        blocked |= self.touched[task.car] if task.moves else 0
+        blocked |= self.moving[task.car] if task.touches else 0
         return blocked | self.up[task.car] if task.ground else blocked
 
 

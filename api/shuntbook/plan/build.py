@@ -6,30 +6,32 @@ from fractions import Fraction
 from math import lcm
 
 from shuntbook.plan.access import Ways
-from shuntbook.plan.draft import Draft, Obstacle, Progress
-from shuntbook.plan.inspections import add_looks
-from shuntbook.plan.jobs import JobTasks, add_job, in_window
-from shuntbook.plan.problem import GRID_S, Problem, Span, Task, Worker, units
+from shuntbook.plan.draft import Draft, Level, Obstacle, Progress
+from shuntbook.plan.inspections import add_inspections
+from shuntbook.plan.jobs import JobTasks, add_job
+from shuntbook.plan.problem import GRID_S, Problem, Span, Worker
+from shuntbook.plan.routine import Planned, add_routine, keep_when
 from shuntbook.queue.answer import Queue
-from shuntbook.setup.event import Routine
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
-from shuntbook.setup.rates import ThreePoint
+from shuntbook.setup.rates import Rates
 
 
 @dataclass(frozen=True)
 class PlanModel:
-    """A problem with what the plan says beside it: why a job cannot be planned."""
+    """A problem with what the plan says beside it: why a job cannot be planned. scale: its values to the table's."""
 
     problem: Problem
     left_out: Mapping[str, Obstacle]
+    scale: int = 1
 
 
 @dataclass(frozen=True)
 class Visit:
     """A car at a service: its queue, from when to when there is time for work (units), what is behind it.
 
-    repaired: by job who has repaired what an inspector has still to look at.
+    repaired: by job who has repaired what an inspector has still to look at. direct: jobs that somebody reported or
+    felt, None where that is not known.
     """
 
     queue: Queue
@@ -38,6 +40,7 @@ class Visit:
     latest: int
     progress: Progress = field(default_factory=Progress)
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    direct: frozenset[str] | None = None
 
     @property
     def car(self) -> str:
@@ -48,7 +51,7 @@ class Visit:
 def workers_of(setup: Setup, mechanics: int | None, away_units: Mapping[str, int]) -> list[Worker]:
     """Return the event's first `mechanics` mechanics and its inspectors, in the set-up's order.
 
-    away_units: from when somebody is there, in units.
+    away_units: from when somebody is there, in units. Drivers and co-drivers follow where a row lets them help.
     """
     found, taken = [], 0
     for person in setup.event.people:
@@ -59,7 +62,22 @@ def workers_of(setup: Setup, mechanics: int | None, away_units: Mapping[str, int
             taken += is_mechanic
             skills, from_unit = frozenset(person.skills), away_units.get(person.person, 0)
             found.append(Worker(person.person, is_mechanic, is_inspector, skills, from_unit))
+    return [*found, *_crew(setup, away_units)] if _names_crew(setup.rates) else found
+
+
+def _crew(setup: Setup, away_units: Mapping[str, int]) -> list[Worker]:
+    """Return who sits in a car and is neither mechanic nor inspector."""
+    found = []
+    for row in setup.event.rows["people"]:
+        if not {"mechanic", "inspector"} & set(row["roles"]) and {"driver", "co-driver"} & set(row["roles"]):
+            from_unit, cars = away_units.get(row["person"], 0), tuple(row["cars"])
+            found.append(Worker(row["person"], False, False, frozenset(), from_unit, crew=True, cars=cars))
     return found
+
+
+def _names_crew(rates: Rates) -> bool:
+    tables = (rates.operations, rates.access, rates.checks)
+    return any(row.crew for table in tables for row in table.values())
 
 
 def units_for_work(service: Service, minutes: int | None, late_minutes: int = 0) -> int:
@@ -75,10 +93,12 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> P
     spans: list[Span] = []
     for visit in visits:
         draft.car, draft.service, draft.progress = visit.car, visit.service, visit.progress
-        draft.repaired = visit.repaired
+        draft.repaired, draft.direct = visit.repaired, visit.direct
         draft.earliest, draft.latest = max(visit.earliest, visit.progress.now), visit.latest
         resources |= {draft.named(zone.zone): zone.people for zone in setup.car_map.zones.values()}
         spans += _car(draft, visit)
+    _keep_what_is_begun(draft)
+    scale = lcm(*(value.denominator for value in draft.worth.values()))
     problem = Problem(
         tuple(draft.tasks),
         tuple(draft.workers),
@@ -86,56 +106,37 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> P
         tuple(dict.fromkeys(draft.before)),
         tuple(spans),
         tuple(draft.apart),
-        frozenset(draft.musts),
-        _scaled(draft.worth),
+        tuple(frozenset(groups) for groups in draft.levels.values()),
+        _scaled(draft.worth, scale),
         max((visit.latest for visit in visits), default=0),
     )
-    return PlanModel(problem, draft.left_out)
+    return PlanModel(problem, draft.left_out, scale)
 
 
 def _car(draft: Draft, visit: Visit) -> list[Span]:
     """Add all tasks of a car; return its spans."""
     jobs = [tasks for job in visit.queue.jobs if (tasks := add_job(draft, job)) is not None]
-    looks = add_looks(draft, jobs)
+    inspections = add_inspections(draft, jobs)
     ways = Ways(draft)
     for place, tasks in enumerate(jobs):
-        ways.for_job(tasks, looks.get(place))
-    for routine in draft.setup.event.routine:
-        if visit.service is None or not routine.services or visit.service.service in routine.services:
-            _routine(draft, ways, routine)
+        ways.for_job(tasks, inspections.get(place))
+        if place in inspections:
+            ways.for_inspection(tasks, inspections[place])
+    routine: list[Planned] = []
+    for one in draft.setup.event.routine:
+        if visit.service is None or not one.services or visit.service.service in one.services:
+            routine += add_routine(draft, ways, one)
     _afters(draft, jobs)
-    return ways.spans(jobs)
+    spans = ways.spans(jobs)
+    keep_when(draft, routine, spans)
+    return spans
 
 
-def _routine(draft: Draft, ways: Ways, routine: Routine) -> None:
-    minutes = ThreePoint(*(Fraction(value) for value in routine.minutes))
-    name = f"routine {routine.task}"
-    group, may = draft.named(name), draft.who(mechanic=True)
-    if name in draft.progress.done:
-        return
-    lacks = [draft.lacks(routine.mechanics, may, routine.task, routine.zone)]
-    for step in draft.steps(routine.access):
-        lacks.append(draft.missing(step.step))
-        lacks.append(draft.lacks(step.mechanics, may, step.step, routine.zone if step.per == "zone" else ""))
-    reason = next(filter(None, lacks), None)
-    if reason is not None:
-        draft.left_out[group] = reason
-        return
-    task = Task(
-        name=name,
-        kind="routine",
-        units=units(minutes.expected),
-        people=routine.mechanics,
-        may=may,
-        group=group,
-        zone=routine.zone,
-        uses=draft.places(routine.zone, routine.mechanics),
-        minutes=minutes,
-    )
-    ways.for_routine(draft.add(in_window(draft, task)), routine.access, routine.zone)
-    if routine.must_do:
-        draft.musts.add(group)
-    draft.worth[group] = Fraction(0)
+def _keep_what_is_begun(draft: Draft) -> None:
+    begun = {task.group for task in draft.tasks if task.fixed is not None and task.group}
+    for groups in draft.levels.values():
+        groups -= begun
+    draft.levels[Level.BEGUN] |= begun
 
 
 def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:
@@ -153,7 +154,6 @@ def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:
             ]
 
 
-def _scaled(worth: Mapping[str, Fraction]) -> dict[str, int]:
+def _scaled(worth: Mapping[str, Fraction], scale: int) -> dict[str, int]:
     """Return whole numbers in the same proportions."""
-    common = lcm(*(value.denominator for value in worth.values()))
-    return {group: int(value * common) for group, value in worth.items()}
+    return {group: int(value * scale) for group, value in worth.items()}

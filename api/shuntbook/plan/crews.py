@@ -15,7 +15,7 @@ def alike(problem: Problem) -> list[Crew]:
     """Return the workers in crews: any two of one may do the same tasks, with the same skill, from the same moment."""
     crews: dict[object, list[int]] = {}
     for number, worker in enumerate(problem.workers):
-        may = tuple((number in task.may, number in task.skilled) for task in problem.tasks)
+        may = tuple((number in t.may, number in t.skilled, number in t.guests) for t in problem.tasks)
         crews.setdefault((may, worker.from_unit), []).append(number)
     return [tuple(crew) for crew in crews.values()]
 
@@ -36,6 +36,8 @@ def assign(problem: Problem, times: Mapping[int, tuple[int, int]]) -> list[Place
         cp.add(sum(chosen.values()) == task.people)
         if task.skilled:
             cp.add_bool_or([chosen[w] for w in task.skilled if w in chosen])
+        if task.guests:
+            cp.add_at_most_one([chosen[w] for w in task.guests])
         for worker, literal in chosen.items():
             if times[number][0] < problem.workers[worker].from_unit and times[number][1] > times[number][0]:
                 cp.add(literal == 0)

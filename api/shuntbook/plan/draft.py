@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from enum import IntEnum
 from fractions import Fraction
 from typing import Literal
 
@@ -17,7 +18,30 @@ EXTINGUISHER = {"extinguisher": 1}
 """What there is of them where an event does not say."""
 
 
-Why = Literal["time", "value", "part", "people", "official"]
+Why = Literal["time", "value", "risk", "part", "people", "official"]
+
+
+class Level(IntEnum):
+    """The goals that count jobs and routine work, the first before all others."""
+
+    BEGUN = 0
+    """What is under way: a plan keeps it."""
+    KNOWN = 1
+    """Safety-critical, with a known condition."""
+    UNKNOWN = 2
+    """Safety-critical, of which the condition was only reported or felt."""
+    CRITICAL = 3
+    """What else is safety-critical."""
+    VITAL = 4
+    """Routine work that is vital."""
+    MUST = 5
+    """Jobs that must be done."""
+    ROUTINE = 6
+    """Routine work that must be done."""
+
+
+HELD = (Level.KNOWN, Level.UNKNOWN, Level.CRITICAL, Level.VITAL)
+"""What a car leaves late for rather than without."""
 
 
 @dataclass(frozen=True)
@@ -60,7 +84,8 @@ class Draft:
     tasks: list[Task] = field(default_factory=list)
     before: list[tuple[int, int]] = field(default_factory=list)
     apart: list[Apart] = field(default_factory=list)
-    musts: set[str] = field(default_factory=set)
+    levels: dict[Level, set[str]] = field(default_factory=lambda: {level: set() for level in Level})
+    direct: frozenset[str] | None = None
     worth: dict[str, Fraction] = field(default_factory=dict)
     left_out: dict[str, Obstacle] = field(default_factory=dict)
 
@@ -73,8 +98,14 @@ class Draft:
         """Return the workers of either role, all of them where none is asked for."""
         anybody = not mechanic and not inspector
         return tuple(
-            n for n, w in enumerate(self.workers) if anybody or (mechanic and w.mechanic) or (inspector and w.inspector)
+            n
+            for n, w in enumerate(self.workers)
+            if not w.crew and (anybody or (mechanic and w.mechanic) or (inspector and w.inspector))
         )
+
+    def crew(self) -> tuple[int, ...]:
+        """Return the workers who sit in this car: one of them may help where the rate table says so."""
+        return tuple(n for n, w in enumerate(self.workers) if w.crew and (not w.cars or self.car in w.cars))
 
     def others(self, workers: Sequence[int], jobs: Sequence[str]) -> tuple[int, ...]:
         """Return those workers who have not repaired any of these jobs already, as far as the log tells."""

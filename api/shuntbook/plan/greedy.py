@@ -16,7 +16,7 @@ from shuntbook.plan.problem import Placed, Problem, Schedule
 
 def greedy(problem: Problem) -> Schedule:
     """Return a valid plan; groups that do not fit are left out."""
-    ways = _Ways(problem)
+    ways = Ways(problem)
     inside: list[str] = []
     best = ways.lay_out(inside)
     for group in _order(problem):
@@ -40,14 +40,27 @@ def _order(problem: Problem) -> list[str]:
             work[piece.group] += task.people * piece.units
     places = {group: place for place, group in enumerate(problem.groups)}
 
-    def place(group: str) -> tuple[bool, float, int]:
-        return (group not in problem.musts, -problem.values.get(group, 0) / work[group], places[group])
+    levels = {group: n for n, level in reversed(list(enumerate(problem.levels))) for group in level}
+
+    def place(group: str) -> tuple[int, float, int]:
+        level = levels.get(group, len(problem.levels))
+        return (level, -problem.values.get(group, 0) / work[group], places[group])
 
     wanted = [group for group in problem.groups if group in problem.musts or problem.values.get(group)]
     return sorted(wanted, key=place)
 
 
-class _Ways:
+def _all_before(before: dict[int, set[int]], number: int) -> set[int]:
+    found: set[int] = set()
+    todo = [number]
+    while todo:
+        more = before[todo.pop()] - found
+        found |= more
+        todo += more
+    return found
+
+
+class Ways:
     """What comes before what, for one problem, asked for again and again."""
 
     def __init__(self, problem: Problem) -> None:
@@ -66,11 +79,18 @@ class _Ways:
                     found[user].add(span.opens)
             if span.opens is not None:
                 found[span.closes].add(span.opens)
-            for number, task in enumerate(self.problem.tasks):
-                # Ground work waits until the car is down again.
-                if span.stands and task.ground and task.car == span.car:
-                    found[number].add(span.closes)
+        self._ground(found)
         return found
+
+    def _ground(self, found: dict[int, set[int]]) -> None:
+        """Ground work waits until the car is down again; what the car is lifted for afterwards comes before that."""
+        for span in self.problem.spans:
+            for number, task in enumerate(self.problem.tasks):
+                if span.stands and task.ground and task.car == span.car:
+                    if number not in _all_before(found, span.closes):
+                        found[number].add(span.closes)
+                    elif span.opens is not None:
+                        found[span.opens].add(number)
 
     @cached_property
     def after(self) -> dict[int, set[int]]:
@@ -98,17 +118,18 @@ class _Ways:
         tail = self._tails(tasks, long)
         board, waiting = Board(self.problem), set(tasks)
         placed: dict[int, Placed] = {}
-        for span in self.problem.spans:
-            if span.opens is None:
-                self._opened(board, span.closes, 0)
+        self.open_at_start(board)
         for number in sorted(n for n in tasks if self.problem.tasks[n].fixed is not None):
-            self._put(board, placed, number, long[number])
+            self.put(board, placed, number, long[number])
             waiting.discard(number)
         while waiting:
             ready = [number for number in waiting if not self.before[number] & waiting]
             # What most comes after goes first; of what is equal, what is not for closing.
             ready.sort(key=lambda n: (-tail[n], self.problem.tasks[n].kind == "close", n))
-            put = next((n for n in ready if self._put(board, placed, n, long[n])), None)
+            if ready and self.problem.tasks[ready[0]].early:
+                # Of what is found out early the first that can be comes first.
+                ready.sort(key=lambda n: (not self.problem.tasks[n].early, self._earliest(placed, n)))
+            put = next((n for n in ready if self.put(board, placed, n, long[n])), None)
             if put is None:
                 return None
             waiting.remove(put)
@@ -132,10 +153,50 @@ class _Ways:
             tail(number)
         return tails
 
-    def _put(self, board: Board, placed: dict[int, Placed], number: int, long: int) -> bool:
-        earliest = max((placed[other].end for other in self.before[number] if other in placed), default=0)
-        for start in board.starts(number, long, earliest):
-            workers = self._workers(board, placed, number, start, long)
+    def _earliest(self, placed: dict[int, Placed], number: int) -> int:
+        return max((placed[other].end for other in self.before[number] if other in placed), default=0)
+
+    def lay(self, board: Board, placed: Sequence[Placed]) -> None:
+        """Mark what a plan has taken, its access open from opening to closing."""
+        for item in placed:
+            board.take(item.task, item.start, item.end - item.start, item.workers)
+        ends = {item.task: item for item in placed}
+        for span in self.problem.spans:
+            if span.closes in ends and (span.opens is None or span.opens in ends):
+                start = 0 if span.opens is None else ends[span.opens].start
+                mask = (1 << ends[span.closes].end) - (1 << start)
+                for resource, amount in span.holds.items():
+                    board.hold(resource, amount, mask)
+                board.up[span.car] |= mask if span.stands else 0
+
+    def open_at_start(self, board: Board) -> None:
+        """Mark the access that is open already."""
+        for span in self.problem.spans:
+            if span.opens is None:
+                self._opened(board, span.closes, 0)
+
+    def put(
+        self,
+        board: Board,
+        placed: dict[int, Placed],
+        number: int,
+        long: int,
+        limit: int | None = None,
+        workers: tuple[int, ...] | None = None,
+        earliest: int = 0,
+    ) -> bool:
+        """Place a task at the earliest moment that breaks no rule and ends by `limit`; False where there is none.
+
+        workers: by these people, who may do it; earliest: not before.
+        """
+        wanted = workers
+        for start in board.starts(number, long, max(earliest, self._earliest(placed, number))):
+            if limit is not None and start + long > limit:
+                return False
+            if wanted is None:
+                workers = self._workers(board, placed, number, start, long)
+            else:
+                workers = wanted if board.free_workers(start, long).issuperset(wanted) else None
             if workers is not None and self._holds_fit(board, number, start):
                 board.take(number, start, long, workers)
                 placed[number] = Placed(number, start, start + long, workers)
@@ -153,7 +214,9 @@ class _Ways:
             return ()
         not_these = set(chain.from_iterable(placed[n].workers for n in self.not_by[number] if n in placed))
         free = [w for w in task.may if w not in not_these and w in board.free_workers(start, long)]
-        free.sort(key=lambda w: (workers[w].inspector, len(workers[w].skills), w))
+        # Who sits in the car has nothing else to do; one of them at most.
+        free.sort(key=lambda w: (w not in task.guests, workers[w].inspector, len(workers[w].skills), w))
+        free = [w for n, w in enumerate(free) if w not in task.guests or n == 0]
         for skilled in (w for w in free if w in task.skilled) if task.skilled else [None]:
             chosen = ([] if skilled is None else [skilled]) + [w for w in free if w != skilled]
             if len(chosen) >= task.people:

@@ -1,8 +1,10 @@
 """What follows from which jobs are in a plan: the tasks with their lengths and three-point times."""
 
 from collections.abc import Collection
+from fractions import Fraction
+from math import ceil
 
-from shuntbook.plan.problem import Problem, Task
+from shuntbook.plan.problem import Problem, Task, exact_units
 from shuntbook.setup.rates import ThreePoint
 
 
@@ -25,8 +27,16 @@ def units_in(problem: Problem, number: int, inside: Collection[str], tasks: Coll
     """Return how many units a task takes where these groups, and so these tasks, are in."""
     task = problem.tasks[number]
     if task.pieces:
-        return sum(piece.units for piece in task.pieces if piece.group in inside)
+        return ceil(exact_in(task, inside))
     return task.shorter.units if task.shorter and is_shorter(task, tasks) else task.units
+
+
+def exact_in(task: Task, inside: Collection[str]) -> Fraction:
+    """Return how long the pieces take that are in, in units, not rounded: the first its own time, the next theirs."""
+    found = [piece.exact for piece in task.pieces if piece.group in inside]
+    if task.further is None:
+        return sum(found, Fraction(0))
+    return sum(found[:1], Fraction(0)) + exact_units(task.further.expected) * len(found[1:])
 
 
 def minutes_in(problem: Problem, number: int, inside: Collection[str], tasks: Collection[int]) -> list[ThreePoint]:
@@ -34,6 +44,8 @@ def minutes_in(problem: Problem, number: int, inside: Collection[str], tasks: Co
     task = problem.tasks[number]
     if task.pieces:
         found = [piece.minutes for piece in task.pieces if piece.group in inside]
+        if task.further is not None:
+            found[1:] = [task.further] * len(found[1:])
     else:
         found = [task.shorter.minutes if task.shorter and is_shorter(task, tasks) else task.minutes]
     return [points for points in found if points is not None]

@@ -1,15 +1,18 @@
-"""The tasks of a job: the work, the checks that follow it, the look of an inspector."""
+"""The tasks of a job: the work and the checks that follow it; inspections are added zone by zone."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from shuntbook.plan.draft import FIRE, Draft, Obstacle
+from shuntbook.plan.draft import FIRE, Draft, Level, Obstacle
 from shuntbook.plan.problem import Apart, Task, units
 from shuntbook.queue.answer import Job
+from shuntbook.queue.estimate import inspect_access
 from shuntbook.setup.rates import Check, Operation, ThreePoint
 from shuntbook.setup.words import UNKNOWN
 
+AROUND = "car"
+"""The zone of what goes on all round the car: it takes nobody's place."""
 CAGE, OFFICIAL = "cage", "wait for the official"
 NUT_CHECK, WHEEL_OFF = "wheel-nut-torque", "wheel-off"
 ON_THE_WHEEL, FITS = ("wheel", "tyre"), ("swap", "replace", "change", "fit", "refit")
@@ -50,22 +53,35 @@ def add_job(draft: Draft, job: Job) -> JobTasks | None:
     if reason is not None:
         draft.left_out[draft.named(job.job)] = reason
         return None
-    # To inspect is the look itself where a look is due.
+    # To inspect is the inspection itself where one is due.
     if not job.over and not (is_unknown(job) and job.to_inspect):
         _add_work(draft, tasks)
     for check in _checks_to_come(draft, job):
         _add_check(draft, tasks, check)
-    if job.must_do or (job.over and (tasks.inside or tasks.ground)):
-        draft.musts.add(draft.named(job.job))
+    level = _level_of(draft, job, tasks)
+    if level is not None:
+        draft.levels[level].add(draft.named(job.job))
     draft.worth[draft.named(job.job)] = row.value if row is not None else Fraction(0)
     return tasks
+
+
+def _level_of(draft: Draft, job: Job, tasks: JobTasks) -> Level | None:
+    """Return the goal that a job counts for, None where it is only worth doing."""
+    if job.to_inspect or (job.safety_critical and job.must_do):
+        if not is_unknown(job):
+            return Level.KNOWN
+        felt = job.job in draft.direct if draft.direct is not None else not (job.knock_on or job.retracted)
+        return Level.UNKNOWN if felt else Level.CRITICAL
+    begun = job.over and (tasks.inside or tasks.ground)
+    return Level.MUST if job.must_do or begun else None
 
 
 def _checks_to_come(draft: Draft, job: Job) -> list[Check]:
     """Return the checks of a job that was finished at this service, its wheel's nuts aside, that nobody has done."""
     checks = [check for check in checks_of(draft, _row_of_finished(draft, job)) if check.check != NUT_CHECK]
     to_come = [check for check in checks if f"{check.check} {job.job}" not in draft.progress.done]
-    return [check for check in to_come if len(_who_checks(draft, job, check)) >= check.mechanics]
+    guest = 1 if draft.crew() else 0
+    return [c for c in to_come if len(_who_checks(draft, job, c)) + guest * c.crew >= c.mechanics]
 
 
 def _row_of_finished(draft: Draft, job: Job) -> Operation | None:
@@ -101,7 +117,7 @@ def _add_officials_look(draft: Draft, job: Job) -> None:
     )
     number = draft.add(in_window(draft, look))
     draft.before.append((called, number))
-    draft.musts.add(draft.named(job.job))
+    draft.levels[Level.KNOWN].add(draft.named(job.job))
     draft.worth[draft.named(job.job)] = Fraction(0)
 
 
@@ -115,37 +131,48 @@ def _reasons(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle
     mechanics, inspectors = draft.who(mechanic=True), draft.others(draft.who(inspector=True), [job.job])
     repairs = not job.over and not (is_unknown(job) and job.to_inspect)
     people = job.estimate.mechanics if repairs else 0
+    guests = draft.crew() if row is not None and row.crew else ()
     if repairs:
-        yield from filter(None, [draft.lacks(people, mechanics, f"to {job.action} it", job.zone)])
+        may = (*mechanics, *guests[:1])
+        yield from filter(None, [draft.lacks(people, may, f"to {job.action} it", job.zone)])
         skill = row.skill if row is not None else ""
         if skill and not any(skill in draft.workers[n].skills for n in mechanics):
             yield Obstacle("people", f"nobody is there with the skill {skill!r}")
         bound = [job.action, *([FIRE] if row is not None and row.fire_risk else [])]
         yield draft.missing(*bound)
-        yield from _reasons_of_access(draft, job, row)
+        yield from _reasons_of_access(draft, job.estimate.access, job.zone, row)
         yield from _reasons_of_checks(draft, job, row)
-    if job.to_inspect and not any(len(set(mechanics) - {n}) >= people for n in inspectors):
+    if job.to_inspect:
+        yield from _reasons_of_access(draft, look_access(draft, job), job.zone, None)
+    if job.to_inspect and not any(len(set(mechanics) - {n}) + len(guests[:1]) >= people for n in inspectors):
         yield Obstacle(
             "people",
             "no inspector is there who did not repair it" if draft.who(inspector=True) else "no inspector is there",
         )
 
 
-def _reasons_of_access(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle]:
-    for step in draft.steps(job.estimate.access):
+def look_access(draft: Draft, job: Job) -> tuple[str, ...]:
+    """Return the steps that an inspection of a job needs open."""
+    return inspect_access(job.zone, job.component, draft.setup.car_map, draft.setup.rates)
+
+
+def _reasons_of_access(draft: Draft, access: Sequence[str], zone: str, row: Operation | None) -> Iterator[Obstacle]:
+    for step in draft.steps(access):
         yield from filter(None, [draft.missing(step.step)])
-        zone = job.zone if step.per == "zone" else ""
-        yield from filter(None, [draft.lacks(step.mechanics, draft.who(mechanic=True), step.step, zone)])
-        if row is not None and row.ground and is_stands(step.step):
+        place = zone if step.per == "zone" else ""
+        may = (*draft.who(mechanic=True), *(draft.crew()[:1] if step.crew else ()))
+        yield from filter(None, [draft.lacks(step.mechanics, may, step.step, place)])
+        if row is not None and row.ground and step.moves:
             yield Obstacle("people", f"it is done on the ground, and {step.step} lifts the car: fix the rate table")
 
 
 def _reasons_of_checks(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle]:
     for check in checks_of(draft, row):
-        yield from filter(None, [draft.lacks(check.mechanics, draft.who(), check.check)])
+        may = (*draft.who(), *(draft.crew()[:1] if check.crew else ()))
+        yield from filter(None, [draft.lacks(check.mechanics, may, check.check)])
         if check.by == "inspector" and not draft.who(inspector=True):
             yield Obstacle("people", f"{check.check} is for an inspector; none is there")
-        if check.by != "anyone" and check.mechanics + job.estimate.mechanics > len(draft.workers):
+        if check.by != "anyone" and check.mechanics + job.estimate.mechanics > len(may):
             yield Obstacle("people", f"{check.check} is for somebody else than who did the work: nobody is left")
 
 
@@ -153,11 +180,6 @@ def checks_of(draft: Draft, row: Operation | None) -> list[Check]:
     """Return the checks that the rate table has follow an operation."""
     known = draft.setup.rates.checks
     return [known[name] for name in row.then if name in known] if row is not None else []
-
-
-def is_stands(step: str) -> bool:
-    """Return whether an access step takes the car off the ground."""
-    return step.endswith("on-stands")
 
 
 def takes_wheel_off(job: Job, row: Operation | None) -> bool:
@@ -168,6 +190,7 @@ def takes_wheel_off(job: Job, row: Operation | None) -> bool:
 def _add_work(draft: Draft, tasks: JobTasks) -> None:
     job, row = tasks.job, tasks.row
     group, people, may = draft.named(job.job), job.estimate.mechanics, draft.who(mechanic=True)
+    guests = draft.crew() if row is not None and row.crew else ()
     skill = row.skill if row is not None else ""
     minutes = _minutes(draft, job, row)
     risk = bool(row and row.fire_risk)
@@ -176,8 +199,9 @@ def _add_work(draft: Draft, tasks: JobTasks) -> None:
         kind="work",
         units=units(minutes.expected),
         people=people,
-        may=may,
+        may=(*may, *guests),
         skilled=tuple(n for n in may if skill and skill in draft.workers[n].skills),
+        guests=guests,
         group=group,
         job=job.job,
         zone=job.zone,
@@ -237,9 +261,10 @@ def _add_check(draft: Draft, tasks: JobTasks, check: Check) -> None:
     """Add a check that follows the work: before the access closes, or on the ground."""
     job, ground = tasks.job, check.when == "on-ground"
     room = draft.room(job.zone)
-    # One looks, the other pumps or pulls from beside the car.
-    zone = "" if room is not None and check.mechanics > room else job.zone
+    # One looks, the other pumps or pulls from another side of the car.
+    zone = AROUND if room is not None and check.mechanics > room else job.zone
     name, may = f"{check.check} {job.job}", draft.who() if tasks.work is not None else _who_checks(draft, job, check)
+    guests = draft.crew() if check.crew else ()
     if name in draft.progress.done:
         return
     task = Task(
@@ -247,7 +272,8 @@ def _add_check(draft: Draft, tasks: JobTasks, check: Check) -> None:
         kind="check",
         units=units(check.minutes.expected),
         people=check.mechanics,
-        may=may,
+        may=(*may, *guests),
+        guests=guests,
         # Where it takes two, one of them is an inspector; the other pumps or holds.
         skilled=tuple(n for n in draft.who(inspector=True) if n in may) if check.by == "inspector" else (),
         group=draft.named(job.job),

@@ -1,4 +1,4 @@
-"""The CP-SAT model of a problem: variables, then one function per rule.
+"""The CP-SAT model of a problem: its variables; `rules` has one function per rule, `aims` what is gone for.
 
 People who are alike are counted, not named: a crew of three is a resource of three, as in a textbook project, and who
 does what is settled once it is known when. OR-tools is imported when a model is made and not before: it costs a
@@ -8,11 +8,14 @@ quarter of a second and 87 MB.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
+from math import ceil, lcm
 from typing import Any
 
+from shuntbook.plan.bounds import bounds_of
 from shuntbook.plan.crews import Crew
-from shuntbook.plan.inside import units_in
-from shuntbook.plan.problem import Problem, Schedule, Span, Task
+from shuntbook.plan.problem import Problem, Task, exact_units
+from shuntbook.plan.rules import RULES
 
 
 class Model:
@@ -30,6 +33,7 @@ class Model:
         self.cp = cp_model.CpModel()
         self.inside: dict[str, Any] = {group: self.cp.new_bool_var(group) for group in problem.groups}
         self.always = self.cp.new_constant(1)
+        self.bounds = bounds_of(problem)
         self._ors: dict[frozenset[int], Any] = {}
         self._present: dict[int, Any] = {}
         numbers = range(len(problem.tasks))
@@ -70,15 +74,13 @@ class Model:
         task = self.problem.tasks[number]
         if task.fixed is not None:
             return self.cp.new_constant(task.fixed)
-        shortest = min([task.units, *(p.units for p in task.pieces)] + ([task.shorter.units] if task.shorter else []))
-        latest = self.problem.latest(number) - shortest
-        return self.cp.new_int_var(task.earliest, max(task.earliest, latest), f"start {task.name}")
+        latest = max(task.earliest, self.bounds.ends(self.problem, number) - task.shortest)
+        # What has no time left is not in, and may start anywhere.
+        return self.cp.new_int_var(min(self.bounds.heads[number], latest), latest, f"start {task.name}")
 
     def _size(self, task: Task) -> Any:
         if task.pieces:
-            size = self.cp.new_int_var(0, sum(piece.units for piece in task.pieces), f"size {task.name}")
-            self.cp.add(size == sum(piece.units * self.inside[piece.group] for piece in task.pieces))
-            return size
+            return self._size_together(task)
         if task.shorter is None:
             return task.units
         less = task.units - task.shorter.units
@@ -86,12 +88,40 @@ class Model:
         self.cp.add(size == task.units - less * self.any([self.present[n] for n in task.shorter.because]))
         return size
 
+    def _size_together(self, task: Task) -> Any:
+        """Pieces done in one go: the first that is in takes its own time, the sum is rounded up to the grid once."""
+        size = self.cp.new_int_var(0, _longest(task), f"size {task.name}")
+        literals = [self.inside[piece.group] for piece in task.pieces]
+        exact = [piece.exact for piece in task.pieces]
+        if task.further is not None:
+            further = exact_units(task.further.expected)
+            firsts = self._firsts(literals)
+            terms = [(further, literal) for literal in literals]
+            terms += [(one - further, first) for one, first in zip(exact, firsts, strict=True)]
+        else:
+            terms = list(zip(exact, literals, strict=True))
+        common = lcm(*(factor.denominator for factor, _ in terms))
+        scaled = sum(int(factor * common) * literal for factor, literal in terms)
+        self.cp.add(size * common >= scaled)
+        self.cp.add(size * common <= scaled + common - 1)
+        return size
+
+    def _firsts(self, literals: list[Any]) -> list[Any]:
+        """Return for each literal one that is true where it is the first that is true."""
+        firsts = [literals[0]]
+        for place in range(1, len(literals)):
+            first = self.cp.new_bool_var("first")
+            self.cp.add_bool_and([literals[place], *(~one for one in literals[:place])]).only_enforce_if(first)
+            self.cp.add_bool_or([first, ~literals[place], *literals[:place]])
+            firsts.append(first)
+        return firsts
+
     def _end(self, number: int) -> Any:
         if isinstance(self.size[number], int):
             return self.start[number] + self.size[number]
         # What is not in may end anywhere: the longer of its two lengths need not fit.
         task = self.problem.tasks[number]
-        longest = max([task.units, sum(piece.units for piece in task.pieces)])
+        longest = max(task.units, _longest(task))
         latest = max(self.problem.latest(number), task.earliest, task.fixed or 0) + longest
         end = self.cp.new_int_var(0, latest, f"end {number}")
         self.cp.add(end == self.start[number] + self.size[number])
@@ -110,206 +140,8 @@ class Model:
         }
 
 
-def within_the_service(model: Model) -> None:
-    """What cannot end in time is not in."""
-    for number, task in enumerate(model.problem.tasks):
-        shortest = units_in(model.problem, number, (), ()) if not task.pieces else 0
-        shortest = min(shortest, task.shorter.units) if task.shorter else shortest
-        begins = task.earliest if task.fixed is None else task.fixed
-        if begins + shortest > model.problem.latest(number):
-            model.cp.add(model.present[number] == 0)
-        model.cp.add(model.end[number] <= model.problem.latest(number)).only_enforce_if(model.present[number])
-
-
-def enough_people(model: Model) -> None:
-    """A task that is in has its people, one of the skilled among them, none before he is there."""
-    for number, task in enumerate(model.problem.tasks):
-        chosen = model.taken[number]
-        if len(chosen) > 1:
-            model.cp.add(sum(chosen.values()) == task.people * model.present[number])
-        if task.skilled and task.people:
-            skilled = sum(count for crew, count in chosen.items() if crew[0] in task.skilled)
-            model.cp.add(skilled >= model.present[number])
-        for crew, count in chosen.items():
-            if model.problem.workers[crew[0]].from_unit and (task.units or task.pieces):
-                _not_yet(model, number, crew, count)
-
-
-def _not_yet(model: Model, number: int, crew: Crew, count: Any) -> None:
-    some = model.cp.new_bool_var("some")
-    model.cp.add(count >= 1).only_enforce_if(some)
-    model.cp.add(count == 0).only_enforce_if(~some)
-    model.cp.add(model.start[number] >= model.problem.workers[crew[0]].from_unit).only_enforce_if(some)
-
-
-def nobody_in_two_places(model: Model) -> None:
-    """A crew does no more at once than it has people."""
-    for crew in model.crews:
-        intervals, amounts = [], []
-        for number, task in enumerate(model.problem.tasks):
-            if crew in model.taken[number] and (task.units or task.pieces):
-                interval, amount = _of_crew(model, number, crew)
-                intervals.append(interval)
-                amounts.append(amount)
-        _no_more_than(model, intervals, amounts, len(crew))
-
-
-def _of_crew(model: Model, number: int, crew: Crew) -> tuple[Any, Any]:
-    """Return the interval in which a task takes people of a crew, and how many."""
-    people = model.problem.tasks[number].people
-    count = model.taken[number][crew]
-    if len(model.taken[number]) == 1:
-        return model.interval[number], people
-    if min(len(crew), people) > 1:
-        return model.interval[number], count
-    own = model.cp.new_optional_interval_var(model.start[number], model.size[number], model.end[number], count, "")
-    return own, 1
-
-
-def _no_more_than(model: Model, intervals: Sequence[Any], amounts: Sequence[Any], capacity: int) -> None:
-    if capacity == 1 and len(intervals) > 1:
-        model.cp.add_no_overlap(intervals)
-    elif intervals:
-        model.cp.add_cumulative(intervals, amounts, capacity)
-
-
-def hands_in_all(model: Model) -> None:
-    """All who may do some tasks do no more of them at once than they are: implied, and it helps the proof.
-
-    The same as energy: what they do altogether fits into the time that they have.
-    """
-    tasks = [(n, task) for n, task in enumerate(model.problem.tasks) if task.people and (task.units or task.pieces)]
-    for hands in sorted({frozenset(task.may) for _, task in tasks}, key=sorted):
-        theirs = [(n, task) for n, task in tasks if hands.issuperset(task.may)]
-        _no_more_than(model, [model.interval[n] for n, _ in theirs], [task.people for _, task in theirs], len(hands))
-        work = [task.people * _work(model, n) for n, task in theirs]
-        if len(model.finish) == 1:
-            (finish,) = model.finish.values()
-            model.cp.add(sum(work) <= len(hands) * finish)
-
-
-def _work(model: Model, number: int) -> Any:
-    """Return how long a task goes on, 0 where it is not in."""
-    task = model.problem.tasks[number]
-    if task.pieces:
-        return model.size[number]
-    return (task.shorter.units if task.shorter else task.units) * model.present[number]
-
-
-def places_and_resources(model: Model) -> None:
-    """A zone holds its people, and there are so many stands."""
-    for resource, capacity in model.problem.resources.items():
-        users = [
-            (model.interval[n], t.uses[resource]) for n, t in enumerate(model.problem.tasks) if t.uses.get(resource)
-        ]
-        users += [(_up(model, span), span.holds[resource]) for span in model.problem.spans if span.holds.get(resource)]
-        if sum(amount for _, amount in users) > capacity:
-            intervals, amounts = zip(*users, strict=True)
-            model.cp.add_cumulative(intervals, amounts, capacity)
-
-
-def one_after_the_other(model: Model) -> None:
-    """What has to be before is before, where both are in."""
-    for earlier, later in model.problem.before:
-        _first(model, earlier, later)
-
-
-def _first(model: Model, earlier: int, later: int) -> None:
-    model.cp.add(model.start[later] >= model.end[earlier]).only_enforce_if(model.present[earlier], model.present[later])
-
-
-def opened_around(model: Model) -> None:
-    """An access step opens before and closes after everything that needs it, and what is done meanwhile."""
-    for span in model.problem.spans:
-        for user in (*span.users, *span.within):
-            if span.opens is not None:
-                _first(model, span.opens, user)
-            _first(model, user, span.closes)
-        if span.opens is not None:
-            _first(model, span.opens, span.closes)
-
-
-def ground_work_on_the_ground(model: Model) -> None:
-    """What is done on the ground is not done while the car is on stands."""
-    for span in model.problem.spans:
-        ground = [
-            n for n, task in enumerate(model.problem.tasks) if span.stands and task.ground and task.car == span.car
-        ]
-        for up in [_up(model, span)] if ground else []:
-            for number in ground:
-                model.cp.add_no_overlap([up, model.interval[number]])
-
-
-def _up(model: Model, span: Span) -> Any:
-    """Return the interval in which a span is open."""
-    start = 0 if span.opens is None else model.start[span.opens]
-    size = model.cp.new_int_var(0, model.problem.horizon, f"up {span.name}")
-    return model.cp.new_optional_interval_var(start, size, model.end[span.closes], model.present[span.closes], "up")
-
-
-def fire_risk_alone(model: Model) -> None:
-    """Open fuel and welding stop all other work on the car."""
-    for number, task in enumerate(model.problem.tasks):
-        for other, beside in enumerate(model.problem.tasks) if task.alone else ():
-            if other != number and beside.car == task.car and not (beside.alone and other < number):
-                model.cp.add_no_overlap([model.interval[number], model.interval[other]])
-
-
-def somebody_else(model: Model) -> None:
-    """Who repaired does not inspect, who fitted does not check: both together take no more of a crew than it has."""
-    for apart in model.problem.apart:
-        for other in apart.others:
-            for crew, count in model.taken[apart.task].items():
-                if crew in model.taken[other]:
-                    model.cp.add(count + model.taken[other][crew] <= len(crew))
-
-
-def finish_last(model: Model) -> None:
-    """A car is finished when its last task is."""
-    for number, task in enumerate(model.problem.tasks):
-        model.cp.add(model.finish[task.car] >= model.end[number]).only_enforce_if(model.present[number])
-
-
-RULES = (
-    within_the_service,
-    enough_people,
-    nobody_in_two_places,
-    hands_in_all,
-    places_and_resources,
-    one_after_the_other,
-    opened_around,
-    ground_work_on_the_ground,
-    fire_risk_alone,
-    somebody_else,
-    finish_last,
-)
-"""One function per rule, in the order in which they are told."""
-
-
-def hint(model: Model, schedule: Schedule) -> None:
-    """Tell the solver a plan that is known to be valid."""
-    model.cp.clear_hints()  # type: ignore[no-untyped-call]
-    placed = {item.task: item for item in schedule.placed}
-    for group, literal in model.inside.items():
-        model.cp.add_hint(literal, group in schedule.inside)
-    for number, task in enumerate(model.problem.tasks):
-        item = placed.get(number)
-        if item is not None and task.fixed is None:
-            model.cp.add_hint(model.start[number], item.start)
-        for crew, count in model.taken[number].items():
-            if len(model.taken[number]) > 1:
-                model.cp.add_hint(count, 0 if item is None else len(set(crew).intersection(item.workers)))
-
-
-def minutes_of_work(model: Model) -> Any:
-    """Return worker-units of all that is in the plan, the last goal."""
-    work = []
-    for number, task in enumerate(model.problem.tasks):
-        whole = task.units * model.present[number]
-        if task.shorter:
-            both = model.cp.new_bool_var("both")
-            reason = model.any([model.present[n] for n in task.shorter.because])
-            model.cp.add_min_equality(both, [model.present[number], reason])
-            whole -= (task.units - task.shorter.units) * both
-        work.append(task.people * (model.size[number] if task.pieces else whole))
-    return sum(work)
+def _longest(task: Task) -> int:
+    """Return what the pieces of a task take at most, in units."""
+    longest = sum((piece.exact for piece in task.pieces), Fraction(0))
+    further = exact_units(task.further.expected) * max(0, len(task.pieces) - 1) if task.further is not None else 0
+    return ceil(longest + further)

@@ -38,6 +38,8 @@ def _named(problem: Problem, numbers: list[int], apart: dict[int, set[int]], who
     task = problem.tasks[number]
     not_these = {worker for other in apart[number] & who.keys() for worker in who[other]}
     for chosen in combinations([w for w in task.may if w not in not_these], task.people):
+        if len(set(chosen) & set(task.guests)) > 1:
+            continue
         is_skilled = not task.skilled or set(task.skilled) & set(chosen)
         if is_skilled and _named(problem, numbers, apart, {**who, number: chosen}):
             return True

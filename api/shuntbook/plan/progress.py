@@ -51,11 +51,12 @@ class Under:
 
 @dataclass(frozen=True)
 class Timeline:
-    """A service as the log has it; `entered` None: the car has not come in."""
+    """A service as the log has it; `entered` None: the car has not come in. driving_in: until work can start."""
 
     entered: datetime | None = None
     done: Sequence[PlanDone] = ()
     under_way: Mapping[str, Under] = field(default_factory=dict)
+    driving_in: timedelta = timedelta(0)
 
 
 def timeline_of(entries: Sequence[Entry], service: str, zone: ZoneInfo) -> Timeline:
@@ -109,10 +110,10 @@ def allowed_minutes(used: int, rules: Regulations) -> int:
 
 
 def progress_of(story: Timeline, queue: Queue, setup: Setup, at: datetime | None) -> Progress:
-    """Return a service's progress in units since the car came in; `at` None: nothing of it is planned around."""
+    """Return a service's progress in units since work could start; `at` None: nothing of it is planned around."""
     if story.entered is None or at is None:
         return Progress()
-    zero = story.entered
+    zero = within_reach(story.entered + story.driving_in)
     under = {name: (units_since(zero, item.at), _named(name, item, story)) for name, item in story.under_way.items()}
     done = frozenset(item.task for item in story.done if item.job is None)
     finished = frozenset(item.job for item in story.done if item.job is not None)

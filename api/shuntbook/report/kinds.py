@@ -11,6 +11,7 @@ from msgspec import Meta, Struct
 from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body, Count, Name, Names, Sha256, Text, within
 from shuntbook.report.settling import (
+    ChargeAdded,
     ChargeDecided,
     HandoverSigned,
     LineSettled,
@@ -188,12 +189,27 @@ class InspectionFailed(Inspection, frozen=True):
     """Somebody looked and found it wanting."""
 
 
+class Answered(Struct, frozen=True):
+    """What was answered at a release: `ask` is nuts, toe, pedal or tools, `place` a zone or "" for the whole car.
+
+    entries: the work and inspections that it is about; ok None: not done, and `why` says why not; by: who did it.
+    """
+
+    ask: Name
+    place: Text = ""
+    entries: Annotated[list[Name], Meta(max_length=2000)] = []
+    ok: bool | None = None
+    by: Name | None = None
+    why: Text | None = None
+
+
 class CarReleased(Struct, frozen=True):
     """The car may leave service: a fact, even if the car was on hold."""
 
     service: Name
     covers: Annotated[list[Name], Meta(max_length=2000)] = []
     reason: Text | None = None
+    answers: Annotated[list[Answered], Meta(max_length=200)] = []
 
 
 class TaskStarted(Struct, frozen=True):
@@ -262,6 +278,7 @@ Data = (
     | CostAdjusted
     | HandoverSigned
     | ChargeDecided
+    | ChargeAdded
     | PartRetained
     | StatementIssued
     | LineSettled
@@ -297,6 +314,7 @@ KINDS: dict[str, type[Data]] = {
     "cost.adjusted": CostAdjusted,
     "handover.signed": HandoverSigned,
     "charge.decided": ChargeDecided,
+    "charge.added": ChargeAdded,
     "part.retained": PartRetained,
     "statement.issued": StatementIssued,
     "statement.line_settled": LineSettled,

@@ -70,6 +70,7 @@ class HandoverSigned(Struct, frozen=True, kw_only=True):
     marks: Names = []
     signed: Annotated[list[Signature], Meta(max_length=6)] = []
     note: Text = ""
+    needs_cleaning: bool | None = None
     replaces: Names = []
 
     def __post_init__(self) -> None:
@@ -103,6 +104,33 @@ class ChargeDecided(Struct, frozen=True, kw_only=True):
     replaces: Names = []
 
 
+OtherKind = Literal["fuel", "kit", "cleaning", "lateness", "recovery", "property", "other"]
+"""What a customer may be charged for besides damage; property: somebody else's that was hit."""
+Price = Annotated[str, Meta(pattern=r"^-?[0-9]{1,12}(\.[0-9]{1,4})?$")]
+"""What one of something costs, with at most 12 digits before the point."""
+
+
+class ChargeAdded(Struct, frozen=True, kw_only=True):
+    """The manager charges what is no damage of the car, or corrects such a line: the subject is its name then.
+
+    qty × price, before tax; tax_percent null: as the agreement says. A price below 0 is a credit.
+    """
+
+    charge: OtherKind
+    says: Text
+    qty: Decimal = Decimal(1)
+    unit: Text = ""
+    price: Price
+    tax_percent: Decimal | None = None
+    reason: Text = ""
+    photos: Annotated[list[Sha256], Meta(max_length=20)] = []
+    replaces: Names = []
+
+    def __post_init__(self) -> None:
+        within("qty", self.qty, 0, 1_000_000)
+        within("tax_percent", self.tax_percent, 0, 100)
+
+
 class PartRetained(Struct, frozen=True):
     """The broken part is kept, tagged and shelved, until the bill is paid; the entry is about the job's key."""
 
@@ -124,7 +152,10 @@ class StatedPart(Struct, frozen=True, kw_only=True):
 
 
 class StatedLine(Struct, frozen=True, kw_only=True):
-    """A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are."""
+    """A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are.
+
+    why: what it came from, who reported it when, and the clause by which it is charged.
+    """
 
     line: Name
     charge: Literal["damage", "misuse"] = "damage"
@@ -140,6 +171,7 @@ class StatedLine(Struct, frozen=True, kw_only=True):
     parts_cost: Amount
     consumables: Amount
     amount: Amount
+    why: Text = ""
 
 
 class Step(Struct, frozen=True):
@@ -167,6 +199,20 @@ class StatedIncident(Struct, frozen=True, kw_only=True):
     misuse: Amount | None = None
 
 
+class StatedOther(Struct, frozen=True, kw_only=True):
+    """What is charged besides damage: how many at what, how that comes about, and its tax in percent."""
+
+    line: Name
+    kind: OtherKind
+    says: Text
+    qty: Decimal
+    unit: Text = ""
+    price: Amount
+    amount: Amount
+    tax_percent: Decimal = Decimal(0)
+    why: Text = ""
+
+
 class NotCharged(Struct, frozen=True, kw_only=True):
     """What is not charged, and why."""
 
@@ -177,7 +223,8 @@ class NotCharged(Struct, frozen=True, kw_only=True):
 
 
 class StatedTotals(Struct, frozen=True, kw_only=True, omit_defaults=True):
-    """damage: all lines; to_pay: after the terms, before tax; misuse: what of it is misuse, left out where nothing is.
+    """damage: all lines; to_pay: after the terms, before tax; misuse, other: what of it is misuse, and what is no
+    damage; left out where nothing is.
 
     now = to_pay + tax − stated_before; rest = to_pay + tax − deposit.
     """
@@ -190,6 +237,26 @@ class StatedTotals(Struct, frozen=True, kw_only=True, omit_defaults=True):
     deposit: Amount
     rest: Amount
     misuse: Amount | None = None
+    other: Amount | None = None
+
+
+class Letter(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """What makes a statement a letter: who writes to whom about which hire, when it is due, and the terms that applied.
+
+    due_days, object_days: counted from the day of issue. terms: a sentence each.
+    """
+
+    sender: Text = ""
+    sender_address: Text = ""
+    contact: Text = ""
+    tax_number: Text = ""
+    customer_address: Text = ""
+    hire: Annotated[list[Text], Meta(max_length=20)] = []
+    terms: Annotated[list[Text], Meta(max_length=30)] = []
+    bank: Text = ""
+    object_to: Text = ""
+    due_days: int = 14
+    object_days: int = 14
 
 
 class StatementContent(Struct, frozen=True, kw_only=True):
@@ -201,7 +268,9 @@ class StatementContent(Struct, frozen=True, kw_only=True):
     incidents: Annotated[list[StatedIncident], Meta(max_length=200)] = []
     not_charged: Annotated[list[NotCharged], Meta(max_length=500)] = []
     steps: Annotated[list[Step], Meta(max_length=400)] = []
+    other: Annotated[list[StatedOther], Meta(max_length=100)] = []
     totals: StatedTotals
+    letter: Letter | None = None
 
 
 class StatementIssued(Struct, frozen=True, kw_only=True):

@@ -1,7 +1,11 @@
-"""Who pays for what: the terms that were agreed for a car and an event, from `[[agreements]]` of event.toml."""
+"""Who pays for what: the terms agreed for a car and an event, and the price list of what is no damage.
+
+They come from `[[agreements]]` and `[[other_charges]]` of event.toml.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date, datetime
 from decimal import Decimal
 
 
@@ -36,8 +40,54 @@ class Agreement:
     text: str = ""
     excluded: tuple[str, ...] = ()
     wear: str = "excluded"
+    address: str = ""
+    signed_on: date | None = None
+    hire_from: datetime | None = None
+    hire_to: datetime | None = None
 
     @property
     def never_charged(self) -> frozenset[str]:
         """Components that the customer never pays for."""
         return frozenset((*self.excluded, *self.wear_excluded))
+
+
+@dataclass(frozen=True)
+class Clause:
+    """Which clause of an agreement says what becomes of a kind of line, or of the sum."""
+
+    agreement: str
+    of: str
+    clause: str
+
+
+@dataclass(frozen=True)
+class Sender:
+    """Who sends statements: as it stands on them. object_days, due_days: after a statement is issued."""
+
+    name: str = ""
+    address: str = ""
+    contact: str = ""
+    tax_number: str = ""
+    bank: str = ""
+    object_to: str = ""
+    object_days: int = 14
+    due_days: int = 14
+
+
+@dataclass(frozen=True)
+class OtherCharge:
+    """A row of the price list: what is charged besides damage, before tax.
+
+    price: of one unit. per_tank: units in a full tank. item: of the kit, "" for any. per_minutes: how long a unit of
+    lateness is. tax_percent: None = the agreement's.
+    """
+
+    charge: str
+    kind: str
+    says: str
+    price: Decimal
+    unit: str = ""
+    per_tank: Decimal | None = None
+    item: str = ""
+    per_minutes: int = 60
+    tax_percent: Decimal | None = None

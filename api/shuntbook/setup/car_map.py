@@ -1,11 +1,11 @@
 """The car map: zones, components with their groups, symptoms and knock-on rules."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from shuntbook.setup.faults import Faults
-from shuntbook.setup.lines import Line, Rows, did_you_mean, picked, rows_of
+from shuntbook.setup.lines import Line, Rows, Values, did_you_mean, picked, rows_of
 from shuntbook.setup.map_keys import FILE, MAP_TABLES, NO_ZONES
 from shuntbook.setup.toml_file import TomlFile
 from shuntbook.setup.words import CONDITIONS, FIXED_GROUPS, UNKNOWN, job_key, split_key
@@ -133,6 +133,14 @@ class CarMap:
         known = self.components.get(component)
         return known.inspect_access if known else None
 
+    def opening(self, steps: Collection[str]) -> "CarMap":
+        """Return this map where inspections need no step open but `steps`: a team's rate table may lack the others."""
+        wanted = {step for one in self.components.values() for step in one.inspect_access or ()}
+        if wanted.issubset(steps):
+            return self
+        rows = tuple(_opening(row, steps) for row in self.rows["components"])
+        return replace(self, components=_components(rows), rows={**self.rows, "components": rows})
+
     def group_of(self, component: str) -> str | None:
         """Return the component's group: its own, unless the package's map puts it in a fixed one."""
         known = self.components.get(component)
@@ -179,7 +187,7 @@ def read_car_map(data: bytes, faults: Faults) -> CarMap | None:
 def _car_map(rows: Rows) -> CarMap:
     return CarMap(
         zones={one["zone"]: Zone(**picked(Zone, one)) for one in rows["zones"]},
-        components={one["component"]: Component(**picked(Component, one)) for one in rows["components"]},
+        components=_components(rows["components"]),
         symptoms={one["symptom"]: Symptom(**picked(Symptom, one)) for one in rows["symptoms"]},
         knock_on=tuple(
             KnockOn(one["component"], frozenset(one["conditions"]), one["same_zone"], one["also"])
@@ -188,6 +196,15 @@ def _car_map(rows: Rows) -> CarMap:
         safety_groups=frozenset(rows["car_map"][0]["safety_groups"]),
         rows=rows,
     )
+
+
+def _components(rows: Iterable[Values]) -> dict[str, Component]:
+    return {one["component"]: Component(**picked(Component, one)) for one in rows}
+
+
+def _opening(row: Values, steps: Collection[str]) -> Values:
+    needed = row["inspect_access"]
+    return row if needed is None else {**row, "inspect_access": tuple(step for step in needed if step in steps)}
 
 
 def _check_across(zones: list[Line]) -> None:

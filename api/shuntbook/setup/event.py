@@ -8,7 +8,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from shuntbook.setup import event_keys
-from shuntbook.setup.agreements import Agreement
+from shuntbook.setup.agreements import Agreement, Clause, OtherCharge, Sender
 from shuntbook.setup.dated import Dated
 from shuntbook.setup.event_keys import EVENT_KINDS, EVENT_TABLES, FILE
 from shuntbook.setup.faults import Faults
@@ -51,7 +51,11 @@ class Regulations:
 
 @dataclass(frozen=True)
 class Routine:
-    """Work planned at a service whatever happened; minutes are best, likely, worst."""
+    """Work planned at a service whatever happened; minutes are best, likely, worst.
+
+    when: `any`; `first`, before all else on the car; `ground`, once it is down for good; `last`, after all else.
+    vital: it comes before the must-do jobs.
+    """
 
     task: str
     services: tuple[str, ...]
@@ -60,6 +64,8 @@ class Routine:
     zone: str
     access: tuple[str, ...]
     must_do: bool
+    vital: bool = False
+    when: str = "any"
 
 
 @dataclass(frozen=True)
@@ -93,6 +99,9 @@ class Event:
     car_labels: dict[str, str] = field(default_factory=dict)
     signatures_demanded: bool = SIGNATURES == "on"
     agreements: tuple[Agreement, ...] = ()
+    other_charges: tuple[OtherCharge, ...] = ()
+    clauses: tuple[Clause, ...] = ()
+    sender: Sender = field(default_factory=Sender)
     dated: tuple[Dated, ...] = ()
     kind: str = EVENT_KINDS[0]
     emergency: str = ""
@@ -147,6 +156,7 @@ def event_lines(data: bytes, faults: Faults) -> Lines | None:
     check_itinerary(lines)
     check_looks(lines["looks"])
     _check_zone(lines["event"][0])
+    _check_charges(lines)
     return lines
 
 
@@ -166,6 +176,9 @@ def event_of(lines: Lines) -> Event:
         car_labels={one["car"]: one["label"] for one in rows["cars"] if one["label"]},
         signatures_demanded=rows["trust"][0]["signatures"] == SIGNATURES,
         agreements=_all(Agreement, rows["agreements"]),
+        clauses=_all(Clause, rows["clauses"]),
+        sender=Sender(**picked(Sender, rows["sender"][0])),
+        other_charges=_all(OtherCharge, rows["other_charges"]),
         dated=_all(Dated, rows["dated"]),
         places=_all(RoadPlace, rows["places"]),
         looks=lists_of(rows["looks"]),
@@ -189,3 +202,18 @@ def _check_zone(line: Line) -> None:
     except (KeyError, ValueError, OSError):
         what = f"{line['timezone']!r} is not a time zone of the IANA database, such as Europe/Berlin"
         line.fault("timezone", what)
+
+
+def _check_charges(lines: Lines) -> None:
+    """Note prices that nothing can be calculated from, a hire that ends before it begins, and tax without a number."""
+    taxed = [line for table in ("agreements", "other_charges") for line in lines[table] if line["tax_percent"]]
+    if taxed and not lines["sender"][0]["tax_number"]:
+        what = 'a statement that shows tax bears a tax number; write tax_number = "…" under [sender]'
+        taxed[0].warn("tax_percent", what)
+    for line in lines["other_charges"]:
+        if line["kind"] == "fuel" and line["per_tank"] is None:
+            line.fault("per_tank", "per_tank is missing; say how many units a full tank holds, such as 64", new=True)
+    for line in lines["agreements"]:
+        begins, ends = line["hire_from"], line["hire_to"]
+        if begins and ends and ends <= begins:
+            line.fault("hire_to", "is not after hire_from; correct one of the two", new=True)

@@ -27,6 +27,12 @@ SIGNATURES = ("on", "off")
 PER = ("incident", "event")
 RECOVERY = ("charged", "included")
 WEAR = ("excluded", "charged")
+CLAUSES_OF = (
+    "damage", "misuse", "wear", "excluded", "included", "excess", "cap", "share", "recovery", "driver", "later",
+    "hand-over", "other",
+)  # fmt: skip
+"""What a clause of an agreement says, by the terms and by why lines are not charged."""
+OTHER_KINDS = ("other", "fuel", "kit", "cleaning", "lateness")
 WHEN = ("any", "first", "ground", "last")
 AT = ("air", "off", "ground")
 SECONDS = 86_400
@@ -91,11 +97,11 @@ ROUTINE = Table("routine", FILE, "rows", ("task",), (
     text("zone", "Where they work; away from the car where empty.", refers="zones.zone", seen="all"),
     names("access", "Access steps that must be open.", refers="access.step", seen="all"),
     flag("must_do", "It comes before what is only worth doing.", seen="all"),
-    word("when", WHEN, "Before all else on the car, on the ground, or after all else.", added=True, used=False),
-    flag("vital", "It comes before the must-do jobs.", added=True, used=False),
+    word("when", WHEN, "Before all else on the car, on the ground, or after all else.", added=True),
+    flag("vital", "It comes before the must-do jobs.", added=True),
 ))  # fmt: skip
 PLANNING = Table("planning", FILE, "one", (), (
-    number("on_time_percent", 100, "%", "The chance to end in time that is kept.", added=True, used=False),
+    number("on_time_percent", 100, "%", "The chance to end in time that is kept.", default=80, added=True),
 ))  # fmt: skip
 RESOURCES = Table("resources", FILE, "rows", ("resource",), (
     name("resource", "Something that the team has so many of: sets of stands."),
@@ -135,7 +141,38 @@ AGREEMENTS = Table("agreements", FILE, "rows", ("agreement",), (
     number("tax_percent", 100, "%", "On the sum.", default=0),
     whole("later_findings_days", DAYS, "d", "How long after the return damage may be found; for ever where empty."),
     text("text", "What else was agreed.", long=True),
+    text("address", "The customer's address, as it stands on the statement.", added=True),
+    Key("signed_on", "day", "The day of the agreement.", added=True),
+    Key("hire_from", "time", "When the hire begins.", added=True),
+    Key("hire_to", "time", "When the car is due back; who brings it later is late.", added=True),
 ), unique=("agreement", "car"), closed=True)  # fmt: skip
+CLAUSES = Table("clauses", FILE, "rows", ("agreement", "of"), (
+    name("agreement", "The agreement that it is in.", refers="agreements.agreement", strict=True, added=True),
+    word("of", CLAUSES_OF, "What it says.", added=True, required=True),
+    name("clause", "Its number: 4.2.", added=True),
+), closed=True)  # fmt: skip
+SENDER = Table("sender", FILE, "one", (), (
+    text("name", "Who sends the statement.", added=True),
+    text("address", "The sender's address.", added=True),
+    text("contact", "E-mail, telephone.", added=True),
+    text("tax_number", "The sender's tax number; a statement that shows tax bears it.", added=True),
+    text("bank", "Where to pay.", added=True),
+    text("object_to", "Where whoever does not agree writes to; the contact where empty.", added=True),
+    whole("object_days", DAYS, "d", "In how many days.", default=14, added=True),
+    whole("due_days", DAYS, "d", "In how many days after it is issued a statement is due.", default=14, added=True),
+), closed=True)  # fmt: skip
+OTHER_CHARGES = Table("other_charges", FILE, "rows", ("charge",), (
+    name("charge", "Its id.", plain=True, added=True),
+    word("kind", OTHER_KINDS, "What the two walks tell of it; other: what is only entered by hand.", added=True),
+    text("says", "What the statement calls it.", None, same="charge", added=True),
+    money("price", "", "What one unit costs, before tax.", required=True, added=True),
+    text("unit", "What is counted: l.", added=True),
+    number("per_tank", 10_000, "", "For fuel: how many units the tank holds.", added=True),
+    text("item", "For kit: the item as the walk names it; any item where empty.", added=True),
+    whole("per_minutes", MINUTES, "min", "For lateness: how long one unit is; each begun one counts.", least=1,
+          default=60, added=True),
+    number("tax_percent", 100, "%", "On this charge; as the agreement says where empty.", added=True),
+), unique=("charge",), closed=True)  # fmt: skip
 DATED = Table("dated", FILE, "rows", ("car", "item", "place"), (
     name("car", "The car that it is in.", refers="cars.car", strict=True, seen="all"),
     name("item", "What expires or is sealed: harness.", seen="all"),
@@ -146,5 +183,5 @@ DATED = Table("dated", FILE, "rows", ("car", "item", "place"), (
 
 EVENT_TABLES = (
     EVENT, CARS, PEOPLE_OF, STAGES, PLACES, SERVICES, REGULATIONS, TRUST, ROUTINE, PLANNING, RESOURCES, TOOLS, LOOKS,
-    AGREEMENTS, DATED,
+    AGREEMENTS, CLAUSES, SENDER, OTHER_CHARGES, DATED,
 )  # fmt: skip

@@ -63,7 +63,10 @@ def read_setup(files: Mapping[str, bytes], stored: bool = False) -> Setup:
     the_map = _car_map(files, faults)
     rates = _rates(files, faults)
     _check_terms(lines or {}, rates, the_map)
-    _check_inspections(the_map if car_map.FILE in files else None, rates, faults)
+    if car_map.FILE in files:
+        _check_inspections(the_map, rates, faults)
+    elif the_map:
+        the_map = the_map.opening(rates.access)
     stock = read_van(files.get(van.FILE), faults)
     faults.raise_if_any()
     if lines is None or the_map is None:

@@ -7,6 +7,9 @@ from decimal import Decimal
 from shuntbook.setup.lines import Lines
 from shuntbook.setup.values import said
 
+USUALLY_IN = Decimal(2)
+"""Minutes of driving in, where a service says only how long in and out take together (common practice, no source)."""
+
 
 @dataclass(frozen=True)
 class Stage:
@@ -30,6 +33,7 @@ class RoadPlace:
 class Service:
     """A service of the itinerary, after stage `after` ("" = before the first); minutes control to control.
 
+    in_minutes: of in_and_out_minutes what driving in takes, None where the set-up does not say.
     parc_ferme_after: leaving it, the car goes to parc fermé, and nobody works on it until the next service.
     """
 
@@ -40,6 +44,12 @@ class Service:
     minutes: int
     in_and_out_minutes: Decimal
     parc_ferme_after: bool = False
+    in_minutes: Decimal | None = None
+
+    @property
+    def driving_in(self) -> Decimal:
+        """Minutes from when the car comes in until work can start: two where the set-up names only the sum."""
+        return min(USUALLY_IN, self.in_and_out_minutes) if self.in_minutes is None else self.in_minutes
 
 
 def check_itinerary(lines: Lines) -> None:
@@ -54,4 +64,5 @@ def check_itinerary(lines: Lines) -> None:
             if "in_and_out_minutes" in line.given:
                 line.fault("in_and_out_minutes", "write either this or in_minutes and out_minutes", new=True)
             else:
-                line.values["in_and_out_minutes"] = (line["in_minutes"] or 0) + (line["out_minutes"] or 0)
+                line.values["in_minutes"] = line["in_minutes"] or Decimal(0)
+                line.values["in_and_out_minutes"] = line["in_minutes"] + (line["out_minutes"] or 0)

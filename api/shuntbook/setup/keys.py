@@ -117,8 +117,8 @@ def whole(key: str, most: int, unit: str, about: str, **more: Any) -> Key:
     return Key(key, "whole", about, most=most, unit=unit, **more)
 
 
-def flag(key: str, about: str, default: bool = False, **more: Any) -> Key:
-    """Return a key of true or false."""
+def flag(key: str, about: str, default: bool | None = False, **more: Any) -> Key:
+    """Return a key of true or false; by default false, or None where the file then says nothing."""
     return Key(key, "flag", about, default=default, among=("true", "false"), **more)
 
 

@@ -184,7 +184,7 @@ def _not_there(table: str, own: Table) -> str:
     if table == "components":
         return "is neither in the car map nor in operations.csv"
     one = {"people": "person"}.get(table, table.removesuffix("s"))
-    return f"is not a {one} of this event"
+    return f"is not {'an' if one.startswith(('a', 'e', 'o')) else 'a'} {one} of this event"
 
 
 def check_money(lines: Lines, code: str, fits: Callable[[Decimal], bool], decimals: int) -> None:

@@ -30,7 +30,7 @@ THREE = (
     number("minutes_likely", MINUTES, "min", "Most likely.", required=True, seen="all"),
     number("minutes_worst", MINUTES, "min", "At worst.", required=True, seen="all"),
 )
-CREW = flag("crew", "One of its people may be the driver or co-driver.", added=True, used=False)
+CREW = flag("crew", "One of its people may be the driver or co-driver.", added=True)
 
 RATES = Table("rates", TOML, "top", (), (
     name("currency", "ISO 4217 code: EUR.", first="EUR", seen="all"),
@@ -76,7 +76,7 @@ ACCESS = Table("access", FOLDER + "access.csv", "csv", ("step",), (
     number("minutes_close", MINUTES, "min", "To close.", required=True, seen="all"),
     whole("mechanics", PEOPLE, "", "How many people it takes.", required=True, seen="all"),
     names("needs", "Steps that must be open before.", refers="access.step", strict=True),
-    flag("moves_car", "The car goes up or down.", added=True, used=False),
+    flag("moves_car", "The car goes up or down; where no row says so, by its name: …-on-stands.", None, added=True),
     CREW,
 ))  # fmt: skip
 PARTS = Table("parts", FOLDER + "parts.csv", "csv", ("part",), (

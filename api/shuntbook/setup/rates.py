@@ -13,6 +13,9 @@ from functools import cached_property
 from shuntbook.kit.money import Currency
 from shuntbook.setup.lines import Rows
 
+ON_STANDS = "-on-stands"
+"""How a step's name ends that lifts the car, where the rate table does not say which do."""
+
 
 @dataclass(frozen=True)
 class ThreePoint:
@@ -35,7 +38,10 @@ class ThreePoint:
 
 @dataclass(frozen=True)
 class Operation:
-    """A row of the rate table: what is done to a component in a condition ("" zone: in any zone)."""
+    """A row of the rate table: what is done to a component in a condition ("" zone: in any zone).
+
+    crew: one of its people may be the driver or co-driver.
+    """
 
     component: str
     condition: str
@@ -54,11 +60,15 @@ class Operation:
     fire_risk: bool = False
     wear: bool = False
     max_events: int | None = None
+    crew: bool = False
 
 
 @dataclass(frozen=True)
 class Access:
-    """A step that opens the way to a job, once for the car or once a zone; minutes are elapsed."""
+    """A step that opens the way to a job, once for the car or once a zone; minutes are elapsed.
+
+    moves_car: whether the car goes up or down; None where the rate table does not say.
+    """
 
     step: str
     per: str
@@ -66,6 +76,13 @@ class Access:
     minutes_close: Fraction
     mechanics: int
     needs: tuple[str, ...] = ()
+    moves_car: bool | None = None
+    crew: bool = False
+
+    @property
+    def moves(self) -> bool:
+        """Whether the car goes up or down with it: as the table says, else where its name is `…-on-stands`."""
+        return self.step.endswith(ON_STANDS) if self.moves_car is None else self.moves_car
 
 
 @dataclass(frozen=True)
@@ -87,6 +104,7 @@ class Check:
     mechanics: int
     when: str
     by: str
+    crew: bool = False
 
 
 @dataclass(frozen=True, eq=False)

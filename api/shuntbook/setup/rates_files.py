@@ -46,6 +46,7 @@ def _rates(version: str, coin: Currency, lines: Lines) -> Rates:
     rows = rows_of(lines)
     top = rows["rates"][0]
     operations = [_operation(one) for one in rows["operations"]]
+    says_what_moves = any(one["moves_car"] is not None for one in rows["access"])
     return Rates(
         version,
         coin,
@@ -58,7 +59,7 @@ def _rates(version: str, coin: Currency, lines: Lines) -> Rates:
         ThreePoint(*fractions(further)) if (further := top["inspect_next_minutes"]) else None,
         {one["kind"]: one["access"] for one in rows["inspect_access"]},
         {(one.component, one.condition, one.zone): one for one in operations},
-        {one["step"]: _access(one) for one in rows["access"]},
+        {one["step"]: _access(one, says_what_moves) for one in rows["access"]},
         {one["part"]: Part(**picked(Part, one)) for one in rows["parts"]},
         {one["check"]: Check(**picked(Check, one), minutes=_minutes(one)) for one in rows["checks"]},
         rows,
@@ -113,9 +114,11 @@ def _minutes(row: Values) -> ThreePoint:
     return ThreePoint(*fractions((row["minutes_best"], row["minutes_likely"], row["minutes_worst"])))
 
 
-def _access(row: Values) -> Access:
-    minutes = {name: Fraction(row[name]) for name in ("minutes_open", "minutes_close")}
-    return Access(**(picked(Access, row) | minutes))
+def _access(row: Values, says_what_moves: bool) -> Access:
+    more: dict[str, Any] = {name: Fraction(row[name]) for name in ("minutes_open", "minutes_close")}
+    # Where the column says of any step that it moves the car, an empty cell says that a step does not.
+    more["moves_car"] = bool(row["moves_car"]) if says_what_moves else None
+    return Access(**(picked(Access, row) | more))
 
 
 def _operation(row: Values) -> Operation:

@@ -4,6 +4,7 @@ import sqlite3
 import uuid
 from pathlib import Path
 
+from shuntbook.store import rebuilds
 from shuntbook.store.connection import Database
 
 
@@ -32,9 +33,10 @@ def faults(file: Path) -> list[str]:
 
 
 def begin_new_log(db: Database) -> int:
-    """Give the log another id and end its open invites; return how many those were.
+    """Give the log another id, begin a rebuild and end open invites; return how many those were.
 
     Phones see the other id and send all they hold. An invite that is open in an older copy may have been used since.
     """
     db.conn.execute("UPDATE meta SET value = ? WHERE key = 'log_id'", [uuid.uuid4().hex])
+    rebuilds.begin(db)
     return db.conn.execute("DELETE FROM invite WHERE used_at IS NULL").rowcount

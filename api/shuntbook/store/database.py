@@ -14,6 +14,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from shuntbook.kit.errors import StoreUnavailable
+from shuntbook.store import rebuilds
 from shuntbook.store.connection import Database
 from shuntbook.store.permissions import make_file, make_folder
 from shuntbook.store.schema import migrations
@@ -108,7 +109,9 @@ class Store:
         # Two processes may open a new folder at once: one transaction around it all lets one of them make the tables.
         with self.write() as db:
             migrations.apply(db)
-            db.conn.execute("INSERT OR IGNORE INTO meta VALUES ('log_id', ?)", [uuid.uuid4().hex])
+            made = db.conn.execute("INSERT OR IGNORE INTO meta VALUES ('log_id', ?)", [uuid.uuid4().hex]).rowcount
+            if made:
+                rebuilds.begin(db)
 
     def _connect(self) -> Database:
         # SQLite gives the files that it writes beside the database the database's own mode.

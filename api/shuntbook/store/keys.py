@@ -12,7 +12,8 @@ class DeviceKey(NamedTuple):
     """A device, the one person who joined on it, its public key as a JWK (None: it has none), when it was shut out.
 
     last_seq: of a device that was shut out, the last of its numbers that is believed; None for any other device, and
-    where a release that kept no such number shut it out.
+    where a release that kept no such number shut it out. second_key: signs what the person's PIN is asked for; None
+    where the device joined without a PIN.
     """
 
     device: str
@@ -20,6 +21,7 @@ class DeviceKey(NamedTuple):
     key: dict[str, Any] | None
     shut_out_at: str | None
     last_seq: int | None = None
+    second_key: dict[str, Any] | None = None
 
 
 def put(db: Database, device: DeviceKey) -> None:
@@ -28,18 +30,23 @@ def put(db: Database, device: DeviceKey) -> None:
     Where a shut-out brings no number, the highest that the log holds of the device is the last believed. Of two
     numbers the higher one counts, so that the order in which phones bring them changes nothing.
     """
-    key = None if device.key is None else json.dumps(device.key, sort_keys=True)
     last_seq = None
     if device.shut_out_at is not None:
         last_seq = highest_seq(db, device.device) if device.last_seq is None else device.last_seq
     db.conn.execute(
-        "INSERT INTO device_key (device, person, key, shut_out_at, last_seq) VALUES (?, ?, ?, ?, ?)"
+        "INSERT INTO device_key (device, person, key, shut_out_at, last_seq, second_key) VALUES (?, ?, ?, ?, ?, ?)"
         " ON CONFLICT (device) DO UPDATE SET"
         " shut_out_at = coalesce(device_key.shut_out_at, excluded.shut_out_at),"
         " last_seq = max(coalesce(device_key.last_seq, excluded.last_seq),"
         " coalesce(excluded.last_seq, device_key.last_seq))",
-        [device.device, device.person, key, device.shut_out_at, last_seq],
+        [device.device, device.person, _text(device.key), device.shut_out_at, last_seq, _text(device.second_key)],
     )
+
+
+def put_second(db: Database, device: str, key: dict[str, Any]) -> bool:
+    """Keep the key that only the PIN of a device's person unlocks; return whether there was none yet."""
+    sql = "UPDATE device_key SET second_key = ? WHERE device = ? AND second_key IS NULL AND key IS NOT NULL"
+    return bool(db.conn.execute(sql, [_text(key), device]).rowcount)
 
 
 def shut_out(db: Database, device: str, now: str) -> None:
@@ -58,13 +65,15 @@ def highest_seq(db: Database, device: str) -> int:
 
 def all_of(db: Database) -> dict[str, DeviceKey]:
     """Return all devices that ever joined, by name."""
-    rows = db.conn.execute("SELECT device, person, key, shut_out_at, last_seq FROM device_key ORDER BY device")
-    return {row[0]: DeviceKey(row[0], row[1], json.loads(row[2]) if row[2] else None, *row[3:]) for row in rows}
+    rows = db.conn.execute(
+        "SELECT device, person, key, shut_out_at, last_seq, second_key FROM device_key ORDER BY device"
+    )
+    return {row[0]: DeviceKey(row[0], row[1], _key(row[2]), row[3], row[4], _key(row[5])) for row in rows}
 
 
 def version(db: Database) -> str:
     """Return a text that is the same while no device joined or was shut out."""
-    device = "device || ' ' || coalesce(shut_out_at, '') || ' ' || coalesce(last_seq, '')"
+    device = "device || ' ' || coalesce(shut_out_at, '') || ' ' || coalesce(last_seq, '') || (second_key IS NULL)"
     sql = f"SELECT group_concat({device}, char(10)) FROM (SELECT * FROM device_key ORDER BY device)"
     return db.conn.execute(sql).fetchone()[0] or ""
 
@@ -89,3 +98,11 @@ def is_trusted(db: Database, name: str, digest: str) -> bool:
     """Return whether this very entry was taken without a signature before."""
     row = db.conn.execute("SELECT sha256 FROM trusted WHERE id = ?", [name]).fetchone()
     return row is not None and row[0] == digest
+
+
+def _text(key: dict[str, Any] | None) -> str | None:
+    return None if key is None else json.dumps(key, sort_keys=True)
+
+
+def _key(text: str | None) -> dict[str, Any] | None:
+    return json.loads(text) if text else None

@@ -1,6 +1,6 @@
 """The log of entries: append once, byte for byte, read by commit sequence, subject or kind."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from shuntbook.report.entry import Entry, parse_entry
@@ -58,15 +58,21 @@ def held(db: Database, ids: Sequence[str]) -> dict[str, bytes]:
     return found
 
 
-def page(db: Database, cursor: int, most: int) -> tuple[list[tuple[str, bytes]], int, bool]:
-    """Return (id, bytes) of up to `most` entries after `cursor`, the new cursor, and whether there are more."""
+def page(
+    db: Database, cursor: int, most: int, events: Collection[str] | None = None
+) -> tuple[list[tuple[str, bytes]], int, bool]:
+    """Return (id, bytes) of up to `most` entries after `cursor`, the new cursor, and whether there are more.
+
+    events: only theirs are returned; the cursor passes over the others.
+    """
     rows = db.conn.execute(
-        "SELECT cursor, id, raw FROM entry WHERE cursor > ? ORDER BY cursor LIMIT ?",
+        "SELECT cursor, id, raw, event FROM entry WHERE cursor > ? ORDER BY cursor LIMIT ?",
         [cursor, most + 1],
     ).fetchall()
     more = len(rows) > most
     rows = rows[:most]
-    return [(row[1], row[2]) for row in rows], rows[-1][0] if rows else cursor, more
+    shown = [(row[1], row[2]) for row in rows if events is None or row[3] in events]
+    return shown, rows[-1][0] if rows else cursor, more
 
 
 def touched(db: Database, after: int, upto: int) -> list[tuple[str, str, str]]:
@@ -75,10 +81,34 @@ def touched(db: Database, after: int, upto: int) -> list[tuple[str, str, str]]:
     return db.conn.execute(sql, [after, upto]).fetchall()
 
 
+def after(db: Database, cursor: int) -> list[Entry]:
+    """Return the entries that were taken in after a cursor, in that order."""
+    return _entries(db, "SELECT raw FROM entry WHERE cursor > ? ORDER BY cursor", [cursor])
+
+
+def events_after(db: Database, cursor: int) -> set[str]:
+    """Return the events of the entries that were taken in after a cursor."""
+    return {row[0] for row in db.conn.execute("SELECT DISTINCT event FROM entry WHERE cursor > ?", [cursor])}
+
+
 def raws(db: Database, event: str | None) -> Iterator[bytes]:
     """Yield the bytes of all entries, or of one event's, in the order they were taken in."""
     sql = "SELECT raw FROM entry WHERE ? IS NULL OR event = ? ORDER BY cursor"
     return (row[0] for row in db.conn.execute(sql, [event, event]))
+
+
+def devices_of(db: Database, events: Sequence[str]) -> set[str]:
+    """Return the devices that wrote entries of some events."""
+    sql = f"SELECT DISTINCT device FROM entry WHERE event IN ({_marks(events)})"
+    return {row[0] for row in db.conn.execute(sql, list(events))}
+
+
+def first_cursor(db: Database, events: Sequence[str]) -> int | None:
+    """Return the commit sequence of the first entry of some events, None where there is none."""
+    found: int | None = db.conn.execute(
+        f"SELECT min(cursor) FROM entry WHERE event IN ({_marks(events)})", list(events)
+    ).fetchone()[0]
+    return found
 
 
 def last_cursor(db: Database) -> int:
@@ -145,7 +175,7 @@ def _with_voids(db: Database, where: str, values: list[str]) -> list[Entry]:
     )
 
 
-def _entries(db: Database, sql: str, values: list[str]) -> list[Entry]:
+def _entries(db: Database, sql: str, values: Sequence[str | int]) -> list[Entry]:
     return [parse_entry(row[0]) for row in db.conn.execute(sql, values)]
 
 

@@ -69,6 +69,12 @@ def all_held(db: Database) -> list[str]:
     return [row[0] for row in db.conn.execute("SELECT photo FROM photo ORDER BY photo")]
 
 
+def all_files(db: Database) -> list[str]:
+    """Return the digests of all files beside the database: photos, voice notes, and papers that went out."""
+    rows = db.conn.execute("SELECT photo FROM photo UNION SELECT sha256 FROM printed ORDER BY 1")
+    return [row[0] for row in rows]
+
+
 def _write_whole(path: Path, data: bytes) -> None:
     make_folder(path.parent)
     beside = path.with_name(f".{path.name}.{secrets.token_hex(4)}")

@@ -14,6 +14,17 @@ _JOB = msgspec.json.Decoder(Job)
 _USED = msgspec.json.Decoder(dict[str, Decimal])
 
 
+def upto(db: Database) -> int:
+    """Return the log's cursor up to which findings and jobs are those of the log."""
+    row = db.conn.execute("SELECT value FROM meta WHERE key = 'projected'").fetchone()
+    return int(row[0]) if row else 0
+
+
+def reach(db: Database, cursor: int) -> None:
+    """Say that findings and jobs are those of the log up to a cursor."""
+    db.conn.execute("INSERT OR REPLACE INTO meta VALUES ('projected', ?)", [str(cursor)])
+
+
 def put_report(db: Database, event: str, car: str, report: str, findings: Sequence[Finding]) -> set[str]:
     """Put a report's findings in place of those before; return the jobs that either names."""
     where = "event = ? AND car = ? AND report = ?"

@@ -1,6 +1,6 @@
 """What was set aside: bytes that could not be taken as entries, kept until a manager has looked."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 import msgspec
@@ -90,10 +90,14 @@ def version(db: Database) -> str:
     return "{}-{}".format(*db.conn.execute("SELECT count(*), count(reviewed_at) FROM set_aside").fetchone())
 
 
-def listing(db: Database) -> list[Aside]:
-    """Return all that was set aside, newest last, with its bytes as text where they are UTF-8."""
-    rows = db.query("SELECT * FROM set_aside ORDER BY received_at, sha256")
-    return [Aside(**{**row, "raw": bytes(row["raw"]).decode(errors="replace")}) for row in rows]
+def listing(db: Database, without: Collection[str] = ()) -> list[Aside]:
+    """Return what was set aside, newest last, its bytes as text where they are UTF-8; without that of some events."""
+    rows = (row for row in db.query("SELECT * FROM set_aside ORDER BY received_at, sha256"))
+    return [
+        Aside(**{**row, "raw": bytes(row["raw"]).decode(errors="replace")})
+        for row in rows
+        if row["event"] not in without
+    ]
 
 
 def waiting_raws(db: Database, event: str | None) -> list[bytes]:
@@ -122,14 +126,14 @@ def waits(db: Database, digest: str) -> bool:
     return db.conn.execute(sql, [digest]).fetchone() is not None
 
 
-def get(db: Database, digest: str) -> tuple[bytes, str]:
-    """Return the bytes and the reason's code of what waits for a look. Errors: NotFound."""
+def get(db: Database, digest: str) -> tuple[bytes, str, str | None]:
+    """Return the bytes, the reason's code and the event, if it names one, of what waits. Errors: NotFound."""
     row = db.conn.execute(
-        "SELECT raw, code FROM set_aside WHERE sha256 = ? AND reviewed_at IS NULL", [digest]
+        "SELECT raw, code, event FROM set_aside WHERE sha256 = ? AND reviewed_at IS NULL", [digest]
     ).fetchone()
     if row is None:
         raise NotFound(f"nothing with digest {digest} waits for a look; see the list again")
-    return row[0], row[1]
+    return row[0], row[1], row[2]
 
 
 def review(db: Database, digest: str, person: str, verdict: str, reason: str, now: str) -> None:

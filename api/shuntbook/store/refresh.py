@@ -1,4 +1,8 @@
-"""Keeps what follows from the log up to date: new entries touch some reports and jobs, and only those are redone."""
+"""Brings what follows from the log up to date: new entries touch some reports and jobs, and only those are redone.
+
+Taking entries in only appends them. Whoever reads what follows brings it forward first, once for all that came since:
+a phone that sends is answered as soon as its entries are on disk, and of a burst each job is worked out once.
+"""
 
 from collections.abc import Iterable
 
@@ -15,16 +19,18 @@ from shuntbook.store import log, projections, setups
 from shuntbook.store.connection import Database
 
 
-def refresh(db: Database, new: Iterable[Entry]) -> None:
-    """Bring reports and jobs up to date with entries that were just added to the log."""
+def bring_forward(db: Database) -> None:
+    """Bring reports and jobs up to date with the entries that were added since this was last done."""
+    new = log.after(db, projections.upto(db))
     by_car: dict[tuple[str, str], list[Entry]] = {}
     for entry in new:
         by_car.setdefault((entry.event, entry.car), []).append(entry)
     for (event, car), entries in by_car.items():
-        setup = setups.find(db, event)
+        setup = _setup(db, event)
         # Entries of an event that has no set-up yet wait in the log; `rebuild` follows when it comes.
         if setup is not None:
             _refresh_car(db, event, car, entries, setup)
+    projections.reach(db, log.last_cursor(db))
 
 
 def rebuild(db: Database, event: str) -> None:
@@ -33,6 +39,8 @@ def rebuild(db: Database, event: str) -> None:
     setup = setups.get(db, event)
     for car in log.cars(db, event):
         _refresh_car(db, event, car, log.of_car(db, event, car), setup)
+    if log.events_after(db, projections.upto(db)) <= {event}:
+        projections.reach(db, log.last_cursor(db))
 
 
 def rebuild_all(db: Database) -> None:
@@ -42,6 +50,13 @@ def rebuild_all(db: Database) -> None:
             rebuild(db, event)
         except BadSetup:
             projections.forget(db, event)
+
+
+def _setup(db: Database, event: str) -> Setup | None:
+    try:
+        return setups.find(db, event)
+    except BadSetup:
+        return None
 
 
 def _refresh_car(db: Database, event: str, car: str, new: list[Entry], setup: Setup) -> None:

@@ -1,6 +1,10 @@
 """The tables, one migration after the other; a released one is never edited."""
 
 from shuntbook.kit.canonical import digest_of
+from shuntbook.kit.errors import BadSetup
+from shuntbook.setup.defaults import with_first
+from shuntbook.setup.folder import read_setup
+from shuntbook.store import log, projections, setups
 from shuntbook.store.connection import Database, Migrations
 from shuntbook.store.refresh import rebuild_all
 
@@ -80,4 +84,64 @@ def last_numbers(db: Database) -> None:
         "UPDATE device_key SET last_seq ="
         " (SELECT coalesce(max(seq), 0) FROM entry WHERE entry.device = device_key.device)"
         " WHERE shut_out_at IS NOT NULL"
+    )
+
+
+@migrations()
+def maps_of_held_events(db: Database) -> None:
+    """Write the car map and the check lists of release 0.1 into each event that has none of its own.
+
+    The package's own are others since: they count for new events, and a held one keeps those that it began with.
+    """
+    for event in setups.events(db):
+        try:
+            files = with_first(setups.files_of(db, event, setups.in_force(db, event) or ""))
+            setups.put(db, read_setup(files, stored=True), files)
+        except BadSetup:
+            # What can't be read had nothing that follows before, either, and stays as it is until a set-up comes.
+            continue
+    rebuild_all(db)
+
+
+@migrations()
+def projected(db: Database) -> None:
+    """Say how far reports and jobs are brought forward: up to now each entry was folded as it came in."""
+    projections.reach(db, log.last_cursor(db))
+
+
+FIFTH = (
+    "CREATE TABLE owner (person TEXT PRIMARY KEY, since TEXT NOT NULL) STRICT",
+    # A folder that holds a log already is of a release that knew no owner.
+    "INSERT INTO meta SELECT 'owners', 'every-manager' FROM meta WHERE key = 'log_id'",
+    # In which log a device joined: in a rebuild, who was let into it may bring what it lacks.
+    "ALTER TABLE device ADD COLUMN log_id TEXT",
+    # Of which events a device was sent entries: one more, and it is sent them from the start.
+    "ALTER TABLE device ADD COLUMN events TEXT",
+    """CREATE TABLE rebuild_act (number INTEGER PRIMARY KEY, at TEXT NOT NULL, person TEXT NOT NULL, act TEXT NOT NULL,
+       what TEXT NOT NULL) STRICT""",
+    # Invites for people who had a device already, until one who had it says that it is known.
+    """CREATE TABLE second_invite (number INTEGER PRIMARY KEY, code_hash TEXT NOT NULL UNIQUE, person TEXT NOT NULL,
+       invited_by TEXT, at TEXT NOT NULL, device TEXT, known_at TEXT) STRICT""",
+)
+
+
+@migrations()
+def owners_and_rebuilds(db: Database) -> None:
+    """Add who owns the log, what was done in a rebuild, and invites for people who have a device."""
+    for statement in FIFTH:
+        db.execute(statement)
+
+
+@migrations()
+def second_keys(db: Database) -> None:
+    """Add the key of a device that only its person's PIN unlocks."""
+    db.execute("ALTER TABLE device_key ADD COLUMN second_key TEXT")
+
+
+@migrations()
+def papers_that_went_out(db: Database) -> None:
+    """Add which file is the paper of an entry: an issued statement is printed again as it was printed first."""
+    db.execute(
+        "CREATE TABLE printed (entry TEXT NOT NULL, paper TEXT NOT NULL, sha256 TEXT NOT NULL,"
+        " PRIMARY KEY (entry, paper)) STRICT"
     )

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from shuntbook.kit.canonical import canonical, sha256
 from shuntbook.kit.errors import NotFound
+from shuntbook.setup.defaults import keeping
 from shuntbook.setup.folder import Setup, read_setup
 from shuntbook.store.connection import Database
 
@@ -57,6 +58,12 @@ def files_of(db: Database, event: str, version: str) -> dict[str, bytes]:
     digests: dict[str, str] = json.loads(row[0])
     read = db.conn.execute
     return {n: read("SELECT bytes FROM file WHERE sha256 = ?", [d]).fetchone()[0] for n, d in digests.items()}
+
+
+def following(db: Database, event: str, files: Files) -> dict[str, bytes]:
+    """Return set-up files as they are to follow those in force: see `defaults.keeping`."""
+    version = in_force(db, event)
+    return dict(files) if version is None else keeping(files_of(db, event, version), files)
 
 
 def find(db: Database, event: str) -> Setup | None:

@@ -2,7 +2,7 @@
 
 from flask import current_app, g, request
 
-from shuntbook.flow.joining import Member, caller, demand
+from shuntbook.flow.members import Member, caller, demand, demand_in
 from shuntbook.kit.errors import NotJoined
 from shuntbook.store.database import Store
 from shuntbook.store.people import Device
@@ -37,8 +37,15 @@ def token_of(authorization: str) -> str:
     return token.strip()
 
 
-def managing(what: str) -> Member:
-    """Return who calls, who must be a manager. Errors: NotJoined, NotAllowed."""
+def reading(event: str) -> Member:
+    """Return who calls, who must be in the event. Errors: NotJoined, NotAllowed."""
     _, who = joined()
-    demand(who, "manager", what)
+    demand_in(who, event)
+    return who
+
+
+def managing(what: str, event: str | None = None) -> Member:
+    """Return who calls, who must be a manager: of the event, or of any. Errors: NotJoined, NotAllowed."""
+    _, who = joined()
+    demand(who, "manager", what, event)
     return who

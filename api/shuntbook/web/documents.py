@@ -7,7 +7,7 @@ from flask.views import MethodView
 
 from shuntbook.document.catalogue import DOCUMENTS, PAPERS, document_named
 from shuntbook.flow import papers
-from shuntbook.flow.joining import Member
+from shuntbook.flow.members import Member, demand_in
 from shuntbook.flow.papers import Asked, Made
 from shuntbook.kit.errors import NotAllowed, NotFound
 from shuntbook.store import setups
@@ -44,7 +44,7 @@ class CostsPdf(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the cost statement of an event, or of one car, to print."""
-        managing("The cost statement")
+        managing("The cost statement", event)
         return _answer(papers.costs_pdf(the_store(), event, _arg("car"), _arg("rates"), _arg("paper") or "a4"), PDF)
 
 
@@ -56,7 +56,7 @@ class CostsXlsx(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the cost sheet as a workbook: lines, sums, adjustments."""
-        managing("The cost sheet")
+        managing("The cost sheet", event)
         return _answer(papers.costs_workbook(the_store(), event, _arg("car"), _arg("rates")), XLSX)
 
 
@@ -70,6 +70,7 @@ class Document(MethodView):
         parameters=[
             PAPER,
             _query("service", "the service that a job sheet is for"),
+            _query("part", "of an issued statement, `answers`: what became of each line", enum=["answers"]),
             _query("number", "the number of an issued statement; the newest where none is named", type="integer"),
         ],
     )
@@ -78,8 +79,9 @@ class Document(MethodView):
         """Return a document of a car to print."""
         _, who = joined()
         _may_have(who, event, name)
-        money = "manager" in who.roles
-        asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money)
+        money = "manager" in who.roles_at(event)
+        answers = name == "statement" and _arg("part") == "answers"
+        asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money, answers)
         return _answer(papers.car_document(the_store(), event, car, asked), PDF)
 
 
@@ -93,17 +95,18 @@ class PartsOrderCsv(MethodView):
         """Return the parts order of a car as CSV; with costs for a manager."""
         _, who = joined()
         _may_have(who, event, "parts-order")
-        return _answer(papers.parts_order_csv(the_store(), event, car, "manager" in who.roles), CSV)
+        return _answer(papers.parts_order_csv(the_store(), event, car, "manager" in who.roles_at(event)), CSV)
 
 
 def _may_have(who: Member, event: str, name: str) -> None:
     """Refuse a document that is not for the caller. Errors: NotFound, NotAllowed."""
-    document = document_named(name)
+    document, roles = document_named(name), who.roles_at(event)
+    demand_in(who, event)
     if document.managers:
-        managing(f"The {document.title.lower()}")
-    elif not document.crew and set(who.roles) <= CREW and not _advice_on_road(event):
+        managing(f"The {document.title.lower()}", event)
+    elif not document.crew and set(roles) <= CREW and not _advice_on_road(event):
         raise NotAllowed(
-            f"the {document.title.lower()} is service's; {who.name} is {', '.join(who.roles) or 'without a role'}, and"
+            f"the {document.title.lower()} is service's; {who.name} is {', '.join(roles) or 'without a role'}, and"
             " this event allows no advice on the road. Ask a mechanic to print it"
         )
 

@@ -5,14 +5,15 @@ from typing import Any
 from flask import Response
 from flask.views import MethodView
 
-from shuntbook.flow import review, uploads
+from shuntbook.flow import rebuilding, review, uploads
 from shuntbook.flow.clock import now
 from shuntbook.kit.canonical import plain, sha256
+from shuntbook.setup.defaults import of_first
 from shuntbook.setup.writing import cell_file, written
 from shuntbook.store import keys, quarantine, setups
 from shuntbook.store.keys import DeviceKey
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.auth import managing, the_news, the_store
+from shuntbook.web.auth import joined, managing, the_news, the_store
 from shuntbook.wire.answers import DevicesTaken
 from shuntbook.wire.common import FilesSchema
 from shuntbook.wire.people_schemas import DevicesSchema, ReviewSchema
@@ -46,9 +47,9 @@ class Rates(MethodView):
     @routes.response(200, RatesTakenSchema)
     @answers_problem(routes, 401, 403, 422, 503)
     def put(self, body: dict[str, Any]) -> Response:
-        """Put a rate table in force for every event held; every fault is named, all or nothing."""
-        managing("The rate table")
-        version, events = uploads.put_rates(the_store(), _bytes(body["files"]))
+        """Put a rate table in force for every event that the caller manages; every fault is named, all or nothing."""
+        who = managing("The rate table")
+        version, events = uploads.put_rates(the_store(), _bytes(body["files"]), who.managed)
         the_news().notify()
         return json_response({"rates": version, "events": events})
 
@@ -66,9 +67,9 @@ class Events(MethodView):
 
         With the `version` that was edited ("" for a new event) it is refused where another one is in force by now.
         """
-        managing("The set-up")
-        files, edited = _sent(body), body.get("version")
-        setup = uploads.put_setup(the_store(), event, files, now(), body.get("trusted"), edited)
+        who = managing("The set-up", event)
+        files = _sent(body)
+        setup = uploads.put_setup(the_store(), event, files, now(), body.get("trusted"), body.get("version"), who)
         the_news().notify()
         return json_response({"event": event, "rates": setup.rates.version})
 
@@ -82,8 +83,8 @@ class SetAside(MethodView):
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """List the entries that were set aside, byte for byte, with the reasons."""
-        managing("The list of what was set aside")
-        return json_response(quarantine.listing(the_store().db))
+        who = managing("The list of what was set aside")
+        return json_response(quarantine.listing(the_store().db, who.unmanaged))
 
 
 @routes.route("/set-aside/<regex('[0-9a-f]{64}'):digest>/review")
@@ -97,7 +98,7 @@ class Review(MethodView):
     def post(self, body: dict[str, Any], digest: str) -> Response:
         """Decide on it with a reason: accepted into the log, or discarded. Its bytes stay kept; the hold ends."""
         who = managing("Looking through what was set aside")
-        review.review(the_store(), digest, body["verdict"], body["reason"], who.person, now())
+        review.review(the_store(), digest, body["verdict"], body["reason"], now(), who)
         the_news().notify()
         return Response(status=204)
 
@@ -111,12 +112,17 @@ class Files(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the set-up's files, so that a manager's phone can bring them to a new server."""
-        managing("The set-up's files")
+        managing("The set-up's files", event)
         with the_store().read() as db:
             setups.get(db, event)
             version = setups.in_force(db, event) or ""
-            files = {name: data.decode() for name, data in setups.files_of(db, event, version).items()}
-            answer = {"files": files, "trusted": keys.trusted_of(db, event)}
+            held = setups.files_of(db, event, version)
+            car_map, looks = of_first(held)
+            answer = {
+                "files": {name: data.decode() for name, data in held.items()},
+                "trusted": keys.trusted_of(db, event),
+                "earlier": {"car_map": car_map, "looks": looks},
+            }
         etag = sha256(plain(answer))
         return json_response({"version": version, **answer}, etag=etag)
 
@@ -131,8 +137,11 @@ class FilesCheck(MethodView):
     @answers_problem(routes, 401, 403, 404, 422)
     def post(self, body: dict[str, Any], event: str) -> Response:
         """Name every fault of set-up files, or what they would change; the event need not be held, nothing is kept."""
-        managing("The set-up")
-        return json_response(uploads.check_setup(the_store(), event, lambda: _sent(body), body.get("against")))
+        managing("The set-up", event)
+        against, edited = body.get("against"), body.get("version")
+        if against is not None:
+            managing("The set-up", against)
+        return json_response(uploads.check_setup(the_store(), event, lambda: _sent(body), against, edited))
 
 
 @routes.route("/devices")
@@ -142,11 +151,37 @@ class DeviceKeys(MethodView):
     @routes.doc(**SECURED)
     @routes.arguments(DevicesSchema)
     @answers_with(routes, DevicesTaken)
-    @answers_problem(routes, 401, 403, 422, 503)
+    @answers_problem(routes, 401, 403, 409, 422, 503)
     def put(self, body: dict[str, Any]) -> Response:
-        """Bring devices and their public keys to a new server; a key that is known is never replaced."""
-        managing("Bringing devices")
+        """Bring devices and their public keys in a rebuild; a key that is known is never replaced.
+
+        Without a rebuild a shut-out of a device that is known here is taken, nothing else.
+        """
+        who = managing("Bringing devices")
         devices = [DeviceKey(**device) for device in body["devices"]]
-        believed = uploads.put_devices(the_store(), devices, now())
+        believed = uploads.put_devices(the_store(), devices, now(), who)
         the_news().notify()
         return json_response(DevicesTaken(len(devices), believed))
+
+
+@routes.route("/rebuild")
+class RebuildState(MethodView):
+    """Whether a log that was lost is being rebuilt."""
+
+    @routes.doc(**SECURED)
+    @answers_with(routes, rebuilding.Rebuild)
+    @answers_problem(routes, 401)
+    def get(self) -> Response:
+        """Return whether a rebuild is under way, and what was taken on a manager's word in it."""
+        joined()
+        return json_response(rebuilding.rebuild_answer(the_store()))
+
+    @routes.doc(**SECURED)
+    @routes.response(204)
+    @answers_problem(routes, 401, 403, 409)
+    def delete(self) -> Response:
+        """End the rebuild, for an owner: from then on nothing counts that its author did not sign."""
+        _, who = joined()
+        rebuilding.end(the_store(), who, now())
+        the_news().notify()
+        return Response(status=204)

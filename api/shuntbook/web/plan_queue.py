@@ -13,9 +13,10 @@ from concurrent.futures import Future, ThreadPoolExecutor, wait
 from msgspec.structs import replace
 
 from shuntbook.flow import answers
-from shuntbook.flow.planning import PlanRequest, plan_at_once, plans
+from shuntbook.flow.planning import plan_at_once, plans
 from shuntbook.flow.team import TeamPlanRequest, team_plan
 from shuntbook.plan.answer import Plan, TeamPlan
+from shuntbook.plan.context import PlanRequest
 from shuntbook.plan.problem import Problem, Schedule
 from shuntbook.plan.solve import Effort
 from shuntbook.store.database import Store

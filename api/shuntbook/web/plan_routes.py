@@ -5,10 +5,11 @@ from typing import Any
 from flask import Response, current_app
 from flask.views import MethodView
 
-from shuntbook.flow.joining import demand
-from shuntbook.flow.planning import PlanRequest, away_of
+from shuntbook.flow.members import demand
+from shuntbook.flow.planning import away_of
 from shuntbook.flow.team import TeamPlanRequest
 from shuntbook.plan import answer as plan_answers
+from shuntbook.plan.context import PlanRequest, shown_of
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.auth import joined
 from shuntbook.web.plan_queue import Planner
@@ -29,11 +30,17 @@ class Plan(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str, car: str) -> Response:
         """Plan a service; the plan made at once where the solver is still at work (`by` says which)."""
-        _may_plan()
+        _may_plan(event)
         planner: Planner = current_app.extensions["shuntbook.planner"]
-        times = (body.get("at"), body.get("ready_by"))
         wish = PlanRequest(
-            body["service"], body.get("mechanics"), body.get("minutes"), away_of(body.get("away")), *times
+            service=body["service"],
+            mechanics=body.get("mechanics"),
+            minutes=body.get("minutes"),
+            away=away_of(body.get("away")),
+            at=body.get("at"),
+            ready_by=body.get("ready_by"),
+            on_time_percent=body.get("on_time_percent"),
+            previous=shown_of(body.get("previous")),
         )
         return json_response(planner.plan(event, car, wish))
 
@@ -48,14 +55,14 @@ class TeamPlan(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str) -> Response:
         """Plan several cars whose services overlap, with the same people, stands and tools."""
-        _may_plan()
+        _may_plan(event)
         planner: Planner = current_app.extensions["shuntbook.planner"]
         visits = tuple((visit["car"], visit["service"]) for visit in body["visits"])
         wish = TeamPlanRequest(visits, body.get("mechanics"), away_of(body.get("away")))
         return json_response(planner.team_plan(event, wish))
 
 
-def _may_plan() -> None:
+def _may_plan(event: str) -> None:
     _, who = joined()
-    if not set(who.roles) & PLANNERS:
-        demand(who, "mechanic", "Planning")
+    if not set(who.roles_at(event)) & PLANNERS:
+        demand(who, "mechanic", "Planning", event)

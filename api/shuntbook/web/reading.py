@@ -12,7 +12,7 @@ from shuntbook.flow.health import Health as HealthAnswer
 from shuntbook.flow.health import health
 from shuntbook.queue import answer as queue_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.auth import joined, managing, the_store
+from shuntbook.web.auth import managing, reading, the_store
 
 routes = blueprint("answers", "What follows from the log")
 
@@ -28,7 +28,7 @@ class Queue(MethodView):
     @answers_problem(routes, 401, 404)
     def get(self, event: str, car: str) -> Response:
         """Return the repair queue of a car; its ETag is the queue's hash."""
-        joined()
+        reading(event)
         answer = answers.queue(the_store(), event, car)
         return json_response(answer, etag=answer.hash)
 
@@ -42,7 +42,7 @@ class Release(MethodView):
     @answers_problem(routes, 401, 404)
     def get(self, event: str, car: str) -> Response:
         """Return what the log says about letting a car go."""
-        joined()
+        reading(event)
         answer = answers.release(the_store(), event, car)
         return json_response(answer, etag=answer.hash)
 
@@ -57,7 +57,7 @@ class Costs(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the cost sheet of an event, or of one car."""
-        managing("The cost sheet")
+        managing("The cost sheet", event)
         return json_response(answers.costs(the_store(), event, request.args.get("car"), request.args.get("rates")))
 
 
@@ -75,7 +75,7 @@ class CostsCsv(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the lines of the cost sheet as CSV."""
-        managing("The cost sheet")
+        managing("The cost sheet", event)
         table = costs_csv(answers.costs(the_store(), event, request.args.get("car"), request.args.get("rates")))
         headers = {"Content-Disposition": 'attachment; filename="costs.csv"'}
         return Response(table, content_type="text/csv; charset=utf-8", headers=headers)
@@ -90,7 +90,7 @@ class Statements(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str, car: str) -> Response:
         """Return what the customer of a car is charged under the agreement: the draft, and what was issued."""
-        managing("A statement")
+        managing("A statement", event)
         return json_response(answers.statements(the_store(), event, car))
 
 

@@ -27,8 +27,8 @@ class Observed(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return what the timed jobs of all events held say of this event's rate table."""
-        managing("Observed rates")
-        return json_response(seasons.observed(the_store(), event))
+        who = managing("Observed rates", event)
+        return json_response(seasons.observed(the_store(), event, who.managed))
 
 
 @routes.route("/rates/accept")
@@ -41,9 +41,9 @@ class Accept(MethodView):
     @answers_problem(routes, 401, 403, 409, 422, 503)
     def post(self, body: dict[str, Any]) -> Response:
         """Put suggested minutes in force; refused where the table has changed since they were shown."""
-        managing("The rate table")
+        who = managing("The rate table")
         operations = [timed_answers.OperationName(**one) for one in body["operations"]]
-        accepted = seasons.accept(the_store(), body["rates"], operations)
+        accepted = seasons.accept(the_store(), body["rates"], operations, who.managed)
         the_news().notify()
         return json_response(accepted)
 
@@ -58,10 +58,10 @@ class Spares(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def get(self, asked: dict[str, Any], event: str) -> Response:
         """Return the stock of each part that covers 90, 95 and 99 % of such events, and a shopping list."""
-        managing("What to carry")
+        who = managing("What to carry", event)
         km = asked.get("km")
         wanted = seasons.Wanted(None if km is None else Decimal(str(km)), asked.get("cars"), asked["cover"])
-        return json_response(seasons.spares(the_store(), event, wanted))
+        return json_response(seasons.spares(the_store(), event, wanted, who.managed))
 
 
 @routes.route("/season")
@@ -73,5 +73,4 @@ class Season(MethodView):
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """Return the damage of each event held, and estimate against actual minutes of each operation."""
-        managing("The season")
-        return json_response(seasons.season(the_store()))
+        return json_response(seasons.season(the_store(), managing("The season").managed))

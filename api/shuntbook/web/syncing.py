@@ -11,14 +11,14 @@ from werkzeug.exceptions import RequestEntityTooLarge
 from shuntbook.flow import ingest, uploads
 from shuntbook.flow.changes import setup_version
 from shuntbook.flow.clock import now, skew_s
+from shuntbook.flow.seen import seen_by
 from shuntbook.kit.errors import NotFound
-from shuntbook.store import keys, photos, setups
+from shuntbook.store import photos
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_body, json_response, schema_of
 from shuntbook.web.auth import joined, the_news, the_store
 from shuntbook.web.live import DEVICE, STREAM
 from shuntbook.wire.answers import ChangedCar, Photo, Rejected, SyncAnswer, SyncRequest
 from shuntbook.wire.problems import entry_problem
-from shuntbook.wire.setup_json import setup_json
 from shuntbook.wire.setup_schemas import SetupSchema
 
 routes = blueprint("sync", "Entries, photos and set-up, for phones")
@@ -41,13 +41,14 @@ class Sync(MethodView):
     @answers_problem(routes, 400, 401, 413, 503)
     def post(self) -> Response:
         """Send entries and get those of others; idempotent by entry id."""
-        device, _ = joined()
+        device, who = joined()
         sent: SyncRequest = json_body(SyncRequest)
         if len(sent.entries) > MOST_ENTRIES:
             raise RequestEntityTooLarge(f"{len(sent.entries)} entries; send at most {MOST_ENTRIES} at once")
         time = now()
         entries = [bytes(raw) for raw in sent.entries]
-        batch = ingest.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew_s(sent.now, time))
+        skew = skew_s(sent.now, time)
+        batch = ingest.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew, who.events)
         taken = ingest.ingest(the_store(), batch)
         if taken.added or taken.rejected:
             the_news().notify()
@@ -128,16 +129,12 @@ class Setups(MethodView):
     @routes.response(200, SetupSchema)
     @answers_problem(routes, 401)
     def get(self) -> Response:
-        """Return events, cars, itinerary, car map, people and rate-table version."""
-        joined()
+        """Return events, cars, itinerary, car map, people and rate-table version of the caller's own events."""
+        _, who = joined()
         store = the_store()
         with store.read() as db:
-            etag = setup_version(db, store.log_id)
-            answer = {
-                "log_id": store.log_id,
-                "events": [setup_json(setups.get(db, event)) for event in setups.events(db)],
-                "devices": [device._asdict() for device in keys.all_of(db).values()],
-            }
+            etag = setup_version(db, store.log_id, who.events)
+            answer = {"log_id": store.log_id, **seen_by(db, who)}
         return json_response(answer, etag=etag)
 
 

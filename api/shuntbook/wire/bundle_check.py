@@ -28,6 +28,7 @@ from shuntbook.wire.bundle_file import (
     FORMAT,
     MANIFEST,
     MANIFEST_HASH,
+    PAPERS,
     PHOTOS,
     SEAL,
     SET_ASIDE,
@@ -52,6 +53,7 @@ SMALL = 64 << 10
 """What is no larger is no bomb, whatever it was packed to."""
 LISTED = (MANIFEST, MANIFEST_HASH, ENTRIES, SET_ASIDE, DEVICES, TRUSTED)
 PHOTO = re.compile(re.escape(PHOTOS) + "([0-9a-f]{64})")
+PAPER = re.compile(re.escape(PAPERS) + r"([0-9a-f-]{36})\.(a4|letter)\.pdf")
 SETUP_FILE = re.compile(re.escape(SETUP) + r"(?!\.+/)([A-Za-z0-9_.~%-]+)/((?:rates/)?[A-Za-z0-9_-]+\.(?:toml|csv))")
 DAMAGE = (zipfile.BadZipFile, zlib.error, EOFError, KeyError, RuntimeError, NotImplementedError, OSError, ValueError)
 """What zipfile and zlib raise on a file that was cut, changed, locked with a password or packed in another way."""
@@ -102,6 +104,12 @@ class Bundle:
         for name in self._infos:
             if found := PHOTO.fullmatch(name):
                 yield found[1], self.read(name)
+
+    def papers(self) -> Iterator[tuple[str, str, bytes]]:
+        """Yield (entry, paper, bytes) of each paper that went out."""
+        for name in self._infos:
+            if found := PAPER.fullmatch(name):
+                yield found[1], found[2], self.read(name)
 
     def setups(self) -> dict[str, dict[str, bytes]]:
         """Return the set-ups' files by event."""
@@ -216,7 +224,7 @@ def _faults_of(info: zipfile.ZipInfo) -> Iterator[str]:
 def _most_bytes(name: str) -> int | None:
     if name in LISTED:
         return MOST_LISTED
-    if PHOTO.fullmatch(name):
+    if PHOTO.fullmatch(name) or PAPER.fullmatch(name):
         return MAX_BYTES
     match = SETUP_FILE.fullmatch(name)
     # One event has one name: `%2e%2E` and the like are no other way to write it.

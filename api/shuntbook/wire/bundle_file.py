@@ -17,6 +17,7 @@ import msgspec
 
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import ShuntbookError
+from shuntbook.setup.defaults import RELEASE
 
 FORMAT = "shuntbook-bundle"
 VERSION = 1
@@ -28,6 +29,7 @@ DEVICES = "devices.json"
 TRUSTED = "trusted.json"
 PHOTOS = "photos/"
 SETUP = "setup/"
+PAPERS = "papers/"
 SEAL = b"sha256="
 END = b"PK\x05\x06"
 END_BYTES = 22
@@ -50,7 +52,10 @@ class Member(msgspec.Struct, frozen=True):
 
 
 class Manifest(msgspec.Struct, frozen=True):
-    """What a bundle holds. made_at: RFC 3339; log_id: of the log it came from, if any is known; entries: how many."""
+    """What a bundle holds. made_at: RFC 3339; log_id: of the log it came from, if any is known; entries: how many.
+
+    defaults: the release whose car map and check lists hold where a set-up brings none; release 0.1 did not say.
+    """
 
     format: str
     v: int
@@ -58,6 +63,7 @@ class Manifest(msgspec.Struct, frozen=True):
     log_id: str | None
     entries: int
     files: list[Member]
+    defaults: str = ""
 
 
 class Head(NamedTuple):
@@ -79,7 +85,7 @@ def write_bundle(path: Path, head: Head, *files: Iterable[tuple[str, bytes]]) ->
         for name, data in chain(*files):
             members.append(Member(name, sha256(data), len(data)))
             _add(packed, name, data)
-        manifest = msgspec.json.encode(Manifest(FORMAT, VERSION, *head, members))
+        manifest = msgspec.json.encode(Manifest(FORMAT, VERSION, *head, members, RELEASE))
         _add(packed, MANIFEST, manifest)
         _add(packed, MANIFEST_HASH, sha256(manifest).encode())
     _seal(path)
@@ -89,6 +95,11 @@ def write_bundle(path: Path, head: Head, *files: Iterable[tuple[str, bytes]]) ->
 def setup_name(event: str, file: str) -> str:
     """Return the name of a set-up's file in a bundle; an event's name may hold any character."""
     return f"{SETUP}{quote(event, safe='')}/{file}"
+
+
+def paper_name(entry: str, paper: str) -> str:
+    """Return the name of a paper that went out in a bundle."""
+    return f"{PAPERS}{entry}.{paper}.pdf"
 
 
 def sealed_digest(path: Path) -> str:

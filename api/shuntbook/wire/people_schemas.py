@@ -2,7 +2,7 @@
 
 from marshmallow import EXCLUDE, RAISE, Schema, fields, validate
 
-from shuntbook.wire.fields import many, maybe, one_of, text
+from shuntbook.wire.fields import count, many, maybe, one_of, text
 
 MOST_SEQ = 2**53 - 1
 """The highest number that JSON of any program holds exactly (RFC 8259, section 6)."""
@@ -21,7 +21,10 @@ class KeySchema(Schema):
 
 
 class DeviceSchema(Schema):
-    """A device, the person who joined on it, its public key, when it was shut out, and its last number believed."""
+    """A device, the person who joined on it, its public keys, when it was shut out and its last number believed.
+
+    second_key: the key that only the person's PIN unlocks.
+    """
 
     class Meta:
         unknown = RAISE
@@ -33,6 +36,17 @@ class DeviceSchema(Schema):
     last_seq = fields.Integer(
         strict=True, allow_none=True, load_default=None, validate=validate.Range(min=0, max=MOST_SEQ)
     )
+    second_key = fields.Nested(KeySchema, allow_none=True, load_default=None)
+
+
+class SecondInviteSchema(Schema):
+    """An invite for a person who had a device, that nobody said is known; by the machine's owner: invited_by null."""
+
+    invite = count()
+    person = text()
+    invited_by = maybe()
+    at = text()
+    device = maybe()
 
 
 class DevicesSchema(Schema):
@@ -45,13 +59,14 @@ class DevicesSchema(Schema):
 
 
 class JoinSchema(Schema):
-    """A join code; it works once."""
+    """A join code; it works once. second_key: the key that only the person's PIN unlocks."""
 
     class Meta:
         unknown = RAISE
 
     code = fields.String(required=True, validate=validate.Length(min=1, max=100))
     key = fields.Nested(KeySchema, allow_none=True)
+    second_key = fields.Nested(KeySchema, allow_none=True)
 
 
 class InviteSchema(Schema):

@@ -1,13 +1,36 @@
 """What a plan is asked for by."""
 
-from marshmallow import RAISE, Schema, fields, validate
+from marshmallow import EXCLUDE, RAISE, Schema, fields, validate
+
+
+class ShownTaskSchema(Schema):
+    """A task of the plan last shown; what else a plan says of it is not needed."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    task = fields.String(required=True, validate=validate.Length(max=400))
+    start_s = fields.Integer(required=True, validate=validate.Range(min=-86_400, max=864_000))
+    people = fields.List(
+        fields.String(validate=validate.Length(max=200)), required=True, validate=validate.Length(max=50)
+    )
+
+
+class ShownPlanSchema(Schema):
+    """The plan last shown, as the server answered it."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    tasks = fields.List(fields.Nested(ShownTaskSchema), required=True, validate=validate.Length(max=2000))
 
 
 class PlanRequestSchema(Schema):
     """What is to be planned: a service; the first so many mechanics; minutes instead of the service's own.
 
     away: from which minute on somebody is there. at: the moment from which the rest is planned around what is under
-    way. ready_by: for a car that restarts, in place of a service.
+    way. ready_by: for a car that restarts, in place of a service. on_time_percent: the chance to end in time that is
+    kept, 0 for everything; without it the event's own. previous: the plan last shown, which is kept as far as can be.
     """
 
     class Meta:
@@ -19,6 +42,8 @@ class PlanRequestSchema(Schema):
     ready_by = fields.AwareDateTime(format="iso", allow_none=True)
     mechanics = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=50))
     minutes = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=1440))
+    on_time_percent = fields.Integer(allow_none=True, validate=validate.Range(min=0, max=100))
+    previous = fields.Nested(ShownPlanSchema, allow_none=True)
 
 
 class VisitSchema(Schema):

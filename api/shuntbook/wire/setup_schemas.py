@@ -5,7 +5,7 @@ from marshmallow import EXCLUDE, Schema, fields, validate
 from shuntbook.setup import event_keys, map_keys, rate_keys
 from shuntbook.wire.common import FaultSchema
 from shuntbook.wire.fields import flag, ids, many, maybe, nested, one_of, text
-from shuntbook.wire.people_schemas import DeviceSchema
+from shuntbook.wire.people_schemas import DeviceSchema, SecondInviteSchema
 from shuntbook.wire.rates_schemas import rate_table, van
 from shuntbook.wire.setup_fields import schema_of
 
@@ -71,11 +71,17 @@ class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
 
 
 class SetupSchema(Schema):
-    """The set-ups of all events held."""
+    """The set-ups of the events that the caller is in, and the state of the log that everybody is told.
+
+    owners: persons. rebuild: whether one is under way. A server of 0.1 says none of the last three.
+    """
 
     log_id = text()
     events = many(EventSetupSchema)
     devices = many(DeviceSchema)
+    owners = fields.List(fields.String())
+    rebuild = fields.Boolean()
+    second_invites = fields.List(fields.Nested(SecondInviteSchema))
 
 
 class CellRowSchema(Schema):
@@ -103,10 +109,18 @@ def _cells() -> fields.Dict:
     return fields.Dict(keys=fields.String(), values=fields.Nested(CellFileSchema))
 
 
+class EarlierSchema(Schema):
+    """What an event keeps of release 0.1: its car map, and the check lists of these groups."""
+
+    car_map = fields.Boolean()
+    looks = ids()
+
+
 class SetupFilesSchema(Schema):
     """A set-up's files by name, and the entries (id → digest) that were taken without a signature.
 
-    cells: TOML files that the server writes from cells of text, in place of the text of a file.
+    cells: TOML files that the server writes from cells of text, in place of the text of a file. earlier: what of the
+    package's newer car map and lists a manager may take; the server alone says it.
     """
 
     class Meta:
@@ -116,10 +130,11 @@ class SetupFilesSchema(Schema):
     cells = _cells()
     trusted = fields.Dict(keys=fields.String(), values=fields.String())
     version = fields.String()
+    earlier = fields.Nested(EarlierSchema)
 
 
 class CheckFilesSchema(Schema):
-    """Set-up files to look at; against: the event to compare with where this one is not held yet."""
+    """Set-up files to look at; against: the event to compare with where this one is not held yet; version: edited."""
 
     class Meta:
         unknown = EXCLUDE
@@ -127,6 +142,7 @@ class CheckFilesSchema(Schema):
     files = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
     cells = _cells()
     against = fields.String(allow_none=True)
+    version = fields.String(allow_none=True)
 
 
 class ChangedCellSchema(Schema):

@@ -21,6 +21,10 @@ export const WIDE: Destination[] = [
   { id: "season", label: "Season", icon: "season", href: "#season" },
   { id: "setup", label: "Set-up", icon: "setup", href: "#setup" },
 ];
+const CARS = [
+  { value: "41", label: "Car 41, our own" },
+  { value: "42", label: "Car 42, hired out" },
+];
 export const PLATE = { text: "41", label: "Car 41, change", onOpen: nothing };
 export const PERSON = { text: "BK", label: "Bodo Krell", onOpen: nothing };
 export const WHY = { word: "Why", label: "Why the car is held", open: false, onToggle: nothing };
@@ -34,10 +38,21 @@ const SYNCS: [SyncState, string, string][] = [
 
 function AppBars() {
   return (
-    <Case name="App bar: live, waiting, offline, problem; opened from another screen" as="bleed">
+    <Case
+      name="App bar: live, waiting, offline, problem; a list of cars and a way back; opened from another screen"
+      as="bleed"
+    >
       {SYNCS.map(([state, word, context]) => (
         <AppBar key={state} plate={PLATE} title="Service D" context={context} sync={{ state, word }} person={PERSON} />
       ))}
+      <AppBar
+        plate={{ ...PLATE, onOpen: undefined, choose: { value: "41", options: CARS, onChoose: nothing } }}
+        back={{ label: "Back", onBack: nothing }}
+        title="After SS8"
+        context="Service D at 10:12"
+        sync={{ state: "problem", word: "Attention: 1", href: "#reports" }}
+        person={{ text: "Od", label: "Odil: me and this phone", href: "#me" }}
+      />
       <AppBar
         back={{ label: "Back to the queue", onBack: nothing }}
         title="Brake hose, front right"

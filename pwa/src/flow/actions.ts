@@ -23,6 +23,7 @@ const papers = lazy(() => import("./walk_paper"));
 const photos = lazy(() => import("./photos"));
 const pins = lazy(() => import("./pins"));
 const plan = lazy(() => import("./plan"));
+const rebuilding = lazy(() => import("./rebuilding"));
 const scanning = lazy(() => import("./scanning"));
 const season = lazy(() => import("./season"));
 const seen = lazy(() => import("./seen"));
@@ -45,6 +46,9 @@ const ACTIONS = {
   install: phone.install,
   dismiss: phone.dismiss,
   lookedAtQueue: seen("lookedAtQueue"),
+  rebuildDone: rebuilding("rebuildDone"),
+  endRebuild: rebuilding("endRebuild"),
+  knowInvite: rebuilding("knowInvite"),
 
   keepPhoto: photos("keepPhoto"),
   markPhoto: photos("markPhoto"),
@@ -83,12 +87,16 @@ const ACTIONS = {
 
   choosePlanned: plan("choosePlanned"),
   askPlan: plan("askPlan"),
+  askQuietly: plan("askQuietly"),
+  choosePlan: plan("choosePlan"),
+  answerOffer: plan("answerOffer"),
   startTask: plan("startTask"),
   finishTask: plan("finishTask"),
   keepBriefing: plan("keepCopy"),
   acknowledgeBriefing: plan("acknowledgeBriefing"),
 
   decideCharge: charging("decideCharge"),
+  addCharge: charging("addCharge"),
   issueStatement: charging("issueStatement"),
   settleLine: charging("settleLine"),
   acceptRates: season("acceptRates"),

@@ -2,7 +2,15 @@
 
 import type { Statement } from "../kit/api";
 import { laterMessages } from "../kit/later_messages";
-import { type ChargeDecision, contentOf, decisionsOf, type LineStanding, settledOf } from "../report/statement";
+import {
+  type AddedCharge,
+  addedOf,
+  type ChargeDecision,
+  contentOf,
+  decisionsOf,
+  type LineStanding,
+  settledOf,
+} from "../report/statement";
 import type { Core } from "./core";
 import { newEntry } from "./entry";
 import { fail, save } from "./save";
@@ -13,6 +21,12 @@ const entriesOf = (core: Core) => core.snapshot().held.map((one) => one.entry);
 export async function decideCharge(core: Core, line: string, decision: ChargeDecision): Promise<void> {
   const data = { ...decision, replaces: decisionsOf(line, entriesOf(core)) };
   await save(core, (by, now) => [newEntry("charge.decided", line, data, by, now)], laterMessages.whoPays);
+}
+
+/** Charge something besides damage; `line`: the line that it takes the place of, or null. */
+export async function addCharge(core: Core, line: string | null, added: AddedCharge): Promise<void> {
+  const data = { ...added, replaces: line === null ? [] : addedOf(line, entriesOf(core)) };
+  await save(core, (by, now) => [newEntry("charge.added", line, data, by, now)], laterMessages.chargeAdded);
 }
 
 /** Issue a statement as its draft stands here. Errors: UserError where it is too long for one entry. */

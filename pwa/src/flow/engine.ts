@@ -55,7 +55,7 @@ export function startEngine(): Engine {
   void start(core).catch((error: unknown) => {
     // The outermost edge: without its store the app can keep nothing, and must say so rather than stay blank.
     const text = isOfNewerApp(error) ? messages.newerStore : messages.noStore;
-    draw({ ...now, state: { ...now.state, ready: true, message: { text, undo: null } } });
+    draw({ ...now, state: { ...now.state, ready: true, message: { text, undo: null, stays: true } } });
     console.error(error);
   });
   return {
@@ -77,7 +77,7 @@ function isOfNewerApp(error: unknown): boolean {
 function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): RunningCore {
   const page = freshPage();
   const tell = (text: string) => {
-    page.message = { text, undo: null };
+    page.message = { text, undo: null, stays: true };
     draw({ ...snapshot(), state: { ...snapshot().state, message: page.message } });
   };
   const onReopened = async (reopened: Db, emptied: boolean) => {
@@ -185,6 +185,9 @@ async function runningParts(core: RunningCore): Promise<Running> {
     fetch,
     token: async () => core.snapshot().speaking?.token ?? null,
     onChanged: (news) => void onServersNews(core, news),
+    onRefused() {
+      if (!core.snapshot().speaking?.refused) void outbox.sync();
+    },
     isHidden: () => isHidden() || isResting(),
     locks,
   });

@@ -1,12 +1,14 @@
 /** Saves what is done in service: work on jobs, inspections, the release, corrections. Loaded when it is first used. */
 
-import { messages } from "../kit/messages";
+import { laterMessages } from "../kit/later_messages";
 import { findingsShown, type Known, lookedAt, releaseCovers, runningStarts, startsToStop } from "../report/covers";
+import type { Signed } from "../report/looks";
 import { currentService } from "../report/service";
-import type { NewEntry } from "../store/entries";
+import { addEntries, type NewEntry } from "../store/entries";
+import { addSigned } from "../store/pin_signed";
 import type { Core } from "./core";
 import { inEntries, newEntry, type Speaker } from "./entry";
-import type { Finish, Look } from "./model";
+import type { Finish, Inspection, Release } from "./model";
 import { demandOwnPin } from "./pins";
 import { save } from "./save";
 
@@ -14,19 +16,19 @@ import { save } from "./save";
 
 /** Begin a job. Errors: UserError. */
 export async function startJob(core: Core, job: string): Promise<void> {
-  await save(core, (by, now) => [newEntry("job.started", job, {}, by, now)], messages.started);
+  await save(core, (by, now) => [newEntry("job.started", job, {}, by, now)], laterMessages.started);
 }
 
 /** Stop work on a job that the speaker is on. Errors: UserError. */
 export async function stopJob(core: Core, job: string): Promise<void> {
   const ends = (by: Speaker) => startsToStop(job, by.person, knownOf(core));
-  await save(core, (by, now) => [newEntry("job.stopped", job, { ends: ends(by) }, by, now)], messages.stoppedWork);
+  await save(core, (by, now) => [newEntry("job.stopped", job, { ends: ends(by) }, by, now)], laterMessages.stoppedWork);
 }
 
 /** A job is done. Errors: UserError. */
 export async function finishJob(core: Core, job: string, finish: Finish): Promise<void> {
   const data = finishedData(core, job, finish);
-  const kept = finish.temporary ? messages.patched : messages.finished;
+  const kept = finish.temporary ? laterMessages.patched : laterMessages.finished;
   await save(core, (by, now) => [finished(job, data, finish, by, now)], kept);
 }
 
@@ -34,38 +36,58 @@ export async function finishJob(core: Core, job: string, finish: Finish): Promis
 export async function finishJobs(core: Core, done: { job: string; finish: Finish }[]): Promise<void> {
   const all = done.map(({ job, finish }) => ({ job, finish, data: finishedData(core, job, finish) }));
   const build = (by: Speaker, now: number) => all.map(({ job, finish, data }) => finished(job, data, finish, by, now));
-  await save(core, build, messages.jobsFinished(done.length));
+  await save(core, build, laterMessages.jobsFinished(done.length));
 }
 
 /** A job is left for later. Errors: UserError. */
 export async function deferJob(core: Core, job: string, to: "next-service" | "road", reason: string): Promise<void> {
   const data = { covers: findingsShown(job, knownOf(core)), to, reason };
-  await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], messages.deferred);
+  await save(core, (by, now) => [newEntry("job.deferred", job, data, by, now)], laterMessages.deferred);
 }
 
-/** Save one inspection of one or several jobs: an entry for each, covering all that was shown. `pin`: the own one. Errors: UserError. */
-export async function inspect(core: Core, jobs: string[], look: Look, pin: string): Promise<void> {
-  await demandOwnPin(core, pin);
+/**
+ * Save one inspection of one or several jobs: an entry for each, with the checks that concern it, covering all that was
+ * shown of it. `pin`: the own one. Errors: UserError.
+ */
+export async function inspect(core: Core, inspection: Inspection, pin: string): Promise<void> {
+  const add = await addedByPin(core, pin);
   const known = knownOf(core);
-  const kind = look.verdict === "passed" ? "inspection.passed" : "inspection.failed";
-  const data = (job: string) => ({ covers: lookedAt(job, known), ...lookData(look) });
-  const build = (by: Speaker, now: number) => jobs.map((job) => newEntry(kind, job, data(job), by, now));
-  await save(core, build, messages.looked(look.verdict));
+  const { signed, ...said } = inspection;
+  const build = (by: Speaker, now: number) => signed.map((one) => inspected(one, said, known, by, now));
+  const passed = signed.filter((one) => one.verdict === "passed").length;
+  await save(core, build, laterMessages.inspected(passed, signed.length - passed), add);
 }
 
-/** Release the car from a service, covering what is behind every job. Errors: UserError. */
-export async function releaseCar(core: Core, service: string, reason: string): Promise<void> {
+/**
+ * Release the car from a service, covering what is behind every job. Where a reason is given, as for each release on hold, it
+ * is signed with the own PIN. Errors: UserError.
+ */
+export async function releaseCar(core: Core, service: string, said: Release): Promise<void> {
+  const { reason, answers, pin } = said;
+  const add = reason ? await addedByPin(core, pin ?? "") : undefined;
   const lists = inEntries(releaseCovers(knownOf(core)));
-  const data = (covers: string[]) => ({ service, covers, ...(reason ? { reason } : {}) });
+  // What was answered stands in the first entry: the others only name more of what is covered.
+  const data = (covers: string[], at: number) => ({
+    service,
+    covers,
+    ...(reason ? { reason } : {}),
+    ...(at === 0 && answers.length > 0 ? { answers } : {}),
+  });
   const build = (by: Speaker, now: number) =>
-    lists.map((covers) => newEntry("car.released", null, data(covers), by, now));
-  await save(core, build, messages.released(service));
+    lists.map((covers, at) => newEntry("car.released", null, data(covers, at), by, now));
+  await save(core, build, laterMessages.released(service), add);
 }
 
 /** Correct what a job costs. `amount`: decimal text in the event's currency. Errors: UserError. */
 export async function adjustCost(core: Core, job: string, amount: string, reason: string): Promise<void> {
   const data = { line: job, amount, reason };
-  await save(core, (by, now) => [newEntry("cost.adjusted", job, data, by, now)], messages.corrected);
+  await save(core, (by, now) => [newEntry("cost.adjusted", job, data, by, now)], laterMessages.corrected);
+}
+
+/** Return what writes entries signed by the key that the own PIN unlocks, where this device has one. Errors: UserError. */
+async function addedByPin(core: Core, pin: string): Promise<typeof addEntries> {
+  const key = await demandOwnPin(core, pin);
+  return key ? (db, drafts, held_at) => addSigned(db, drafts, held_at, key) : addEntries;
 }
 
 // What is covered is what this phone shows: a queue that may not be shown here counts for nothing.
@@ -92,7 +114,8 @@ function finishedData(core: Core, job: string, { said_at: _, ...finish }: Finish
   };
 }
 
-function lookData(look: Look) {
-  const { verdict: _, checks, ...said } = look;
-  return { checks, ...Object.fromEntries(Object.entries(said).filter(([, value]) => value !== null && value !== "")) };
+function inspected(one: Signed, said: Omit<Inspection, "signed">, known: Known, by: Speaker, now: number): NewEntry {
+  const kind = one.verdict === "passed" ? "inspection.passed" : "inspection.failed";
+  const filled = Object.fromEntries(Object.entries(said).filter(([, value]) => value !== null && value !== ""));
+  return newEntry(kind, one.job, { covers: lookedAt(one.job, known), checks: one.checks, ...filled }, by, now);
 }

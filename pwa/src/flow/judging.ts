@@ -2,7 +2,9 @@
 
 import type { Device, Entry, Problem, Setup } from "../kit/api";
 import { laterMessages } from "../kit/later_messages";
-import { canSign, isGood } from "../kit/signing";
+import { canSign } from "../kit/device_key";
+import { isGood } from "../kit/verifying";
+import { isKind } from "../report/local_entry";
 import { isOddTime } from "../report/timely";
 import { setupHere } from "../store/answers";
 import type { Db } from "../store/db";
@@ -51,7 +53,14 @@ async function doubtOf(entry: Entry, { device, last_seq, isDemanded }: Known): P
   if (!device?.key) return "unknown-device";
   if (device.person !== entry.person) return "wrong-author";
   if (!canSign()) return "unchecked";
-  return (await isGood(entry, device.key)) ? null : "bad-signature";
+  const key = device.second_key && asksPin(entry) ? device.second_key : device.key;
+  return (await isGood(entry, key)) ? null : "bad-signature";
+}
+
+/** Whether an entry is signed by the key that only its person's PIN unlocks, where the device has one. */
+function asksPin(entry: Entry): boolean {
+  if (isKind(entry, "car.released")) return Boolean(entry.data.reason);
+  return isKind(entry, "inspection.passed", "inspection.failed");
 }
 
 function problemOf(doubt: Doubt): Problem {

@@ -1,14 +1,27 @@
 /** What the screens see and what they may ask for: the one line between view/ and everything behind it. */
 
-import type { Aside, Costs, EventSetup, Position, Queue, ReportBody, Role, SetupFiles, Statements } from "../kit/api";
+import type {
+  Aside,
+  Costs,
+  DataOf,
+  EventSetup,
+  Position,
+  Queue,
+  ReportBody,
+  Role,
+  SetupFiles,
+  Statements,
+} from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import type { Briefing } from "../report/briefing";
 import type { Gap } from "../report/gaps";
 import type { Code } from "../report/handed";
 import type { Cached, LocalEntry, Sending } from "../report/local_entry";
+import type { Signed } from "../report/looks";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { ReleaseShown } from "../report/release";
 import type { SeasonAnswers } from "../report/season";
+import type { Told } from "../report/told";
 import type { Change } from "../setup/changes";
 import type { ServerFault } from "../setup/faults";
 import type { SetupDraft } from "../store/setup_drafts";
@@ -35,10 +48,11 @@ export interface Identity {
 export type AsideItem = Aside & { brought_by_person: string | null };
 
 /**
- * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
+ * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/service/release`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
- * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/log/shared` (photos from another app).
+ * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/more`, `#/report/<report>`, `#/place/<zone>`, `#/place/<zone>/inspect`,
+ * `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
  */
 export interface Route {
   screen: ScreenName;
@@ -102,6 +116,8 @@ export interface AppState {
   /** Drafts of set-ups, and the files of events that a manager's phone holds. Read on the screens that show them. */
   drafts: SetupDraft[];
   files: { event: string; files: SetupFiles }[];
+  /** What everybody is told of who may be believed, or null for nothing. */
+  told: Told | null;
   /** When the server last answered this phone, or null. */
   last_heard: string | null;
   /** Whether the last try to reach the server failed. */
@@ -127,8 +143,8 @@ export interface AppState {
   update_ready: boolean;
   /** Epoch ms, refreshed every 15 s while visible. */
   now: number;
-  /** A sentence for the person: what happened and what to do; cleared by `dismiss`. `undo` is for `voidEntry`. */
-  message: { text: string; undo: string | null } | null;
+  /** A sentence for the person: what happened and what to do; cleared by `dismiss`. `undo` is for `voidEntry`; `stays`: so for as long as the app is open. */
+  message: { text: string; undo: string | null; stays?: boolean } | null;
   /** Whether the app was opened by a join link that failed, with the reason. */
   join_problem: string | null;
 }
@@ -150,14 +166,21 @@ export interface Finish {
   said_at: string | null;
 }
 
-export interface Look {
-  verdict: "passed" | "failed";
-  /** `ok` null: not done, and `why` says why not. */
-  checks: { check: string; ok: boolean | null; why?: string }[];
+/** One signature over one or several jobs: what it says of each, and of all of them. */
+export interface Inspection {
+  signed: Signed[];
   until: string | null;
   shown_to: string | null;
   official_said: string | null;
   note: string | null;
+}
+
+/** What is said at a release: why, what was asked and answered, and the own PIN where the car is on hold. */
+export interface Release {
+  /** "" where none is needed. */
+  reason: string;
+  answers: NonNullable<DataOf["car.released"]["answers"]>;
+  pin: string | null;
 }
 
 /** A broken part that is kept until the bill is paid; `part`: its name in the rate table, or null. */

@@ -58,9 +58,15 @@ export function dismiss(core: Core): void {
 async function choose(core: Core, what: "event" | "car", value: string): Promise<void> {
   core.page[what] = value;
   setTabChoice(what, value);
-  await writeMeta(await core.db, what === "event" ? "last_event" : "last_car", value);
-  await core.refresh();
-  await core.askAnswers();
+  try {
+    await writeMeta(await core.db, what === "event" ? "last_event" : "last_car", value);
+    await core.refresh();
+    await core.askAnswers();
+  } catch (error) {
+    // The phone is full: the outbox tries until there is room, and then asks for what is shown.
+    if (!(error instanceof DOMException)) throw error;
+    core.written();
+  }
 }
 
 async function checkPinOf(core: Core, person: string, pin: string): Promise<void> {

@@ -8,7 +8,7 @@ import { ownBlob, serverBlob } from "./blobs";
 import type { Core } from "./core";
 import { fail, isFull } from "./save";
 import { askWorker } from "./worker";
-import { messages } from "../kit/messages";
+import { laterMessages } from "../kit/later_messages";
 
 /** Object URLs hold their pictures in memory: the oldest go when there are more than so many. */
 const MOST_URLS = 80;
@@ -18,7 +18,7 @@ const urls = new Map<string, string>();
 /** Keep a new photo with the ring on it; the one that it shows stays as it is. Returns its SHA-256. Errors: UserError. */
 export async function markPhoto(core: Core, sha256: string, marking: Marking): Promise<string> {
   const blob = await anyBlob(core, sha256);
-  return blob ? keepPhoto(core, blob, marking) : fail(core, messages.photoNotHere);
+  return blob ? keepPhoto(core, blob, marking) : fail(core, laterMessages.photoNotHere);
 }
 
 /** Return the object URL of a photo from this phone or the server (`width` for a thumbnail), null where neither has it. */
@@ -42,14 +42,14 @@ export async function keepPhoto(core: Core, file: Blob, marking?: Marking): Prom
     await keepDraftPhoto(await core.db, { photo, bytes, type }, new Date(core.now()).toISOString());
   } catch (error) {
     if (!(error instanceof DOMException)) throw error;
-    return fail(core, isFull(error) ? messages.photoFull : messages.photoNotWritten);
+    return fail(core, isFull(error) ? laterMessages.photoFull : laterMessages.photoNotWritten);
   }
   return photo;
 }
 
 /** Return why a picture was not made small, in words. */
 export const notShrunk = ({ failed, why = "" }: { failed: NotShrunk; why?: string }): string =>
-  messages.notShrunk[failed](why);
+  laterMessages.notShrunk[failed](why);
 
 /** Have a picture shrunk; `longest_px` for one that is smaller than what is kept, `marking` for what is drawn on it. */
 export function shrunk(file: Blob, longest_px?: number, marking?: Marking): Promise<ShrinkReply> {

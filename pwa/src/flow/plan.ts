@@ -2,7 +2,8 @@
 
 import { UserError } from "../kit/user_error";
 import type { Briefing } from "../report/briefing";
-import type { PlanWish } from "../report/plan";
+import { changesBetween, chosen } from "../report/choices";
+import { type Choice, type HeldPlan, type PlanWish, standings } from "../report/plan";
 import type { IdentityRecord } from "../store/db";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readMeta } from "../store/meta";
@@ -11,7 +12,6 @@ import { fetchPlan, type Planned } from "../sync/plan";
 import { type Core, say } from "./core";
 import { newEntry } from "./entry";
 import { fail, save } from "./save";
-import { messages } from "../kit/messages";
 import { laterMessages } from "../kit/later_messages";
 
 /** Choose the service to plan, until the app is opened again. */
@@ -22,15 +22,59 @@ export async function choosePlanned(core: Core, service: string): Promise<void> 
 
 /** Ask the server for the plan of the chosen car's service, and keep it. Errors: UserError with why there is none. */
 export async function askPlan(core: Core, service: string, wish: PlanWish): Promise<void> {
+  await keepPlan(await core.db, await asked(core, service, wish));
+  await core.refresh();
+}
+
+/**
+ * Ask for a plan that nobody asked for with a tap: the rest, or a better one. One that changes nothing for anybody is
+ * kept, another one is offered, but for what was made quickly and is only being improved. Returns whether a better one
+ * may still come. Errors: UserError.
+ */
+export async function askQuietly(core: Core, service: string, wish: PlanWish): Promise<boolean> {
+  const { state } = core.snapshot();
+  const next = await asked(core, service, wish);
+  const held = state.plans.find((one) => one.plan.service === service);
+  const isQuick = next.plan.by === "greedy" && !next.plan.settled;
+  if (held && held.plan.by !== "greedy" && isQuick) return true;
+  const standing = held && state.setup ? standings(held, state.entries, state.setup) : new Map();
+  const isFree = !held || held.plan.by === "greedy" || !changesBetween(held.plan, next.plan, standing).length;
+  await keepPlan(await core.db, isFree ? next : { ...held, offer: next });
+  await core.refresh();
+  return !next.plan.settled;
+}
+
+async function asked(core: Core, service: string, wish: PlanWish): Promise<Omit<HeldPlan, "offer">> {
   const { speaking, state } = core.snapshot();
   if (!speaking || !state.setup || !state.car) throw new UserError(laterMessages.planCarFirst);
-  const db = await core.db;
   // Counted before asking: an entry that arrives meanwhile may not be in the plan.
-  const arrivals = await readMeta(db, "arrivals");
-  const asked = { event: state.setup.event, car: state.car, service };
-  const planned = await fetchPlan(core.fetch, speaking.token, asked, wish);
+  const arrivals = await readMeta(await core.db, "arrivals");
+  const about = { event: state.setup.event, car: state.car, service };
+  const planned = await fetchPlan(core.fetch, speaking.token, about, wish);
   if (!("plan" in planned)) throw whyNot(planned);
-  await keepPlan(db, { plan: planned.plan, wish, heard_at: new Date(core.now()).toISOString(), arrivals });
+  const plan = chosen(planned.plan, wish.choice ?? "on-time");
+  return { plan, wish, heard_at: new Date(core.now()).toISOString(), arrivals };
+}
+
+/** Work by another of the plans that are at hand. */
+export async function choosePlan(core: Core, service: string, choice: Choice): Promise<void> {
+  await change(core, service, (held) => ({
+    ...held,
+    plan: chosen(held.plan, choice),
+    wish: { ...held.wish, choice },
+    offer: null,
+  }));
+}
+
+/** Take the plan that is offered, or keep to the one that people work by. */
+export async function answerOffer(core: Core, service: string, take: boolean): Promise<void> {
+  await change(core, service, (held) => (take && held.offer ? held.offer : { ...held, offer: null }));
+}
+
+async function change(core: Core, service: string, to: (held: HeldPlan) => HeldPlan): Promise<void> {
+  const held = core.snapshot().state.plans.find((one) => one.plan.service === service);
+  if (!held) return;
+  await keepPlan(await core.db, to(held));
   await core.refresh();
 }
 
@@ -42,7 +86,7 @@ function whyNot(planned: Exclude<Planned, { plan: unknown }>): UserError {
 
 /** Somebody is on a task of the plan that is no job. */
 export async function startTask(core: Core, service: string, task: string): Promise<void> {
-  await save(core, (by, now) => [newEntry("task.started", task, { service }, by, now)], messages.started);
+  await save(core, (by, now) => [newEntry("task.started", task, { service }, by, now)], laterMessages.started);
 }
 
 /** Such a task is done. */

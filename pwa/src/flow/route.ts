@@ -7,6 +7,7 @@ import type { Route } from "./model";
 const SCREENS = [
   "log",
   "reports",
+  "report",
   "queue",
   "job",
   "service",
@@ -30,6 +31,8 @@ const SCREENS = [
   "about",
   "board",
   "looks",
+  "place",
+  "more",
 ] as const;
 
 export type ScreenName = (typeof SCREENS)[number];

@@ -20,14 +20,19 @@ export function togetherWith(id: string): string[] {
 /**
  * Save the entries that `build` makes for the person, event and car of this tab; settles when they are on the disk.
  *
- * done: the sentence that says so, null where the screen itself does.
+ * done: the sentence that says so, null where the screen itself does. add: what writes them.
  * Errors: UserError with a sentence for the person, which is shown as well, where nobody has joined, no car is chosen or
  * the phone is full.
  */
-export async function save(core: Core, build: (speaker: Speaker, now_ms: number) => NewEntry[], done: string | null) {
+export async function save(
+  core: Core,
+  build: (speaker: Speaker, now_ms: number) => NewEntry[],
+  done: string | null,
+  add: typeof addEntries = addEntries,
+) {
   const now_ms = core.now();
   const drafts = build(await speakerOf(core), now_ms);
-  const entries = await onDisk(core, drafts, now_ms);
+  const entries = await onDisk(core, drafts, now_ms, add);
   const undo = undoOf(entries);
   if (done === null) core.page.message = null;
   else say(core, done, undo);
@@ -36,10 +41,10 @@ export async function save(core: Core, build: (speaker: Speaker, now_ms: number)
   return entries;
 }
 
-async function onDisk(core: Core, drafts: NewEntry[], now_ms: number): Promise<Entry[]> {
+async function onDisk(core: Core, drafts: NewEntry[], now_ms: number, add: typeof addEntries): Promise<Entry[]> {
   try {
     const held_at = new Date(now_ms).toISOString();
-    const entries = await addEntries(await core.db, drafts, held_at);
+    const entries = await add(await core.db, drafts, held_at);
     learn(core.snapshot().known, entries, held_at);
     return entries;
   } catch (error) {

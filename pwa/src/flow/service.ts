@@ -1,6 +1,7 @@
 /** Saves where the car is and who drives it: in and out of a service or a control, the driver asked in the bay. */
 
 import type { DataOf } from "../kit/api";
+import { laterMessages } from "../kit/later_messages";
 import { messages } from "../kit/messages";
 import { type Control, noWork } from "../report/controls";
 import type { Core } from "./core";
@@ -16,7 +17,7 @@ export async function enterService(core: Core, service: string, official_time: s
     newEntry("service.entered", null, { service, official_time }, by, now),
     ...(ends.length > 0 ? [newEntry("control.left", null, { ends, official_time }, by, now)] : []),
   ];
-  await save(core, build, messages.inService(service));
+  await save(core, build, laterMessages.inService(service));
   // From now on the crew may see the queue, which was not even asked for on the road.
   void core.askAnswers();
 }
@@ -24,7 +25,7 @@ export async function enterService(core: Core, service: string, official_time: s
 /** The car left service. */
 export async function leaveService(core: Core, service: string, official_time: string): Promise<void> {
   const data = { service, official_time };
-  await save(core, (by, now) => [newEntry("service.left", null, data, by, now)], messages.outOfService(service));
+  await save(core, (by, now) => [newEntry("service.left", null, data, by, now)], laterMessages.outOfService(service));
 }
 
 /** From now on this person drives. */
@@ -35,15 +36,15 @@ export async function changeDriver(core: Core, driver: string): Promise<void> {
 /** The car stands where nobody may work on it; `official_time` as HH:MM. */
 export async function enterControl(core: Core, control: Control, official_time: string): Promise<void> {
   const data = { control, official_time };
-  await save(core, (by, now) => [newEntry("control.entered", null, data, by, now)], messages.controlIn);
+  await save(core, (by, now) => [newEntry("control.entered", null, data, by, now)], laterMessages.controlIn);
 }
 
 /** End every control that this phone knows the car to be in. Errors: UserError where it knows of none. */
 export async function leaveControl(core: Core, official_time: string): Promise<void> {
   const ends = openControls(core);
-  if (ends.length === 0) return fail(core, messages.controlGone);
+  if (ends.length === 0) return fail(core, laterMessages.controlGone);
   const data = { ends, official_time };
-  await save(core, (by, now) => [newEntry("control.left", null, data, by, now)], messages.controlOut);
+  await save(core, (by, now) => [newEntry("control.left", null, data, by, now)], laterMessages.controlOut);
 }
 
 /** Save what the driver said, and in the same go the report of what is not as before, if any. */
@@ -52,7 +53,7 @@ export async function askDriver(core: Core, asked: DataOf["driver.asked"], repor
     newEntry("driver.asked", null, asked, by, now),
     ...(report ? [newEntry("report.filed", "own", bare(report), by, now)] : []),
   ];
-  await save(core, build, report ? messages.askedReport : messages.askedSame);
+  await save(core, build, report ? laterMessages.askedReport : laterMessages.askedSame);
 }
 
 /** The ids of the `control.entered` entries that nothing has ended, as this phone knows it. */

@@ -23,10 +23,19 @@ export async function dropSetupDraft(core: Core, event: string): Promise<void> {
   await core.refresh();
 }
 
-/** Have the server look at files before they are in force. Errors: UserError with why it could not. */
-export async function checkSetup(core: Core, event: string, sent: Sent, against: string | null): Promise<SetupChecked> {
+/**
+ * Have the server look at files before they are in force. `version`: that was edited. Errors: UserError with why it
+ * could not.
+ */
+export async function checkSetup(
+  core: Core,
+  event: string,
+  sent: Sent,
+  against: string | null,
+  version: string,
+): Promise<SetupChecked> {
   const path = `/events/${encodeURIComponent(event)}/files/check`;
-  const reply = await ask(core, "POST", path, { ...sent, against });
+  const reply = await ask(core, "POST", path, { ...sent, against, version });
   if (reply.kind !== "ok" || !isChecked(reply.body)) throw whyNot(reply);
   return reply.body;
 }

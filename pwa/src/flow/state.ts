@@ -1,6 +1,6 @@
 /** Reads the phone's store into what the screens see. */
 
-import type { EventSetup, Position, Role } from "../kit/api";
+import type { EventSetup, Position, Role, Setup } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { LocalEntry } from "../report/local_entry";
@@ -8,20 +8,18 @@ import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
 import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
 import type { LocalQueue } from "../report/queue_source";
+import { toldOf } from "../report/told";
 import { costsHere, filesHere, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
-import { briefingHere, plansHere } from "../store/plans";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { readLook, readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
-import { draftsHere } from "../store/setup_drafts";
 import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { LocalWanted } from "./local_queue";
 import { type Place, placeOf } from "./place";
 import { routeOf } from "./route";
-import { readShownQueue } from "./shown_queue";
 
 /** What the page knows that no store holds. */
 export interface Page {
@@ -85,6 +83,7 @@ export function emptyState(now: number): AppState {
     briefing: null,
     drafts: [],
     files: [],
+    told: null,
     last_heard: null,
     unreachable: false,
     token_refused: false,
@@ -128,6 +127,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     resting: isStopped(entries, road.person, car ?? "", setup, now),
     entries: entriesShown(road),
     gaps: place.gaps,
+    told: toldOf(place.setup_record?.answer as Setup | undefined, setup?.event, road.person),
     token_refused: speaking?.refused ?? false,
     ...(await countsOf(db)),
     ...answers,
@@ -151,6 +151,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
 async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page) {
   const isShown = /^#?\/?(plan|briefing|board)\b/.test(page.hash);
   if (!isShown || !setup || !car) return {};
+  const { briefingHere, plansHere } = await import("../store/plans");
   return {
     planned: page.planned,
     plans: advice ? await plansHere(db, setup.event, car) : [],
@@ -167,14 +168,19 @@ async function seasonOf(db: Db, { setup }: Place, roles: Role[], page: Page) {
 // A whole set-up each: read where it is edited.
 async function setupOf(db: Db, roles: Role[], page: Page) {
   if (!/^#?\/?setup\b/.test(page.hash) || !roles.includes("manager")) return {};
+  const { draftsHere } = await import("../store/setup_drafts");
   const files = (await filesHere(db)).map(([event, held]) => ({ event, files: held }));
   return { drafts: await draftsHere(db), files };
 }
 
 // The set-up may say other roles than the day this person joined: it is what the server goes by.
 function rolesNow(setup: EventSetup | null, speaking: IdentityRecord | null): Role[] {
-  return setup?.people.find((one) => one.person === speaking?.person)?.roles ?? speaking?.roles ?? [];
+  if (!setup) return speaking?.roles ?? [];
+  return setup.people.find((one) => one.person === speaking?.person)?.roles ?? [];
 }
+
+// A crew on the road needs none of it. Where it can't be had yet, the next state tries again, and shows no queue meanwhile.
+const shownQueue = () => import("./shown_queue").catch(() => null);
 
 async function countsOf(db: Db) {
   return {
@@ -197,7 +203,9 @@ async function answersOf(
 ) {
   const { setup, car } = place;
   if (!advice || !setup || !car || !speaking) return { own_wanted: null };
-  const shown = await readShownQueue(db, { ...place, setup, car }, page.own_queue, now_ms);
+  const later = await shownQueue();
+  if (!later) return { own_wanted: null };
+  const shown = await later.readShownQueue(db, { ...place, setup, car }, page.own_queue, now_ms);
   const looked = (await readLook(db, speaking.person, setup.event, car)) as Looked | null;
   return {
     ...shown,

@@ -1,6 +1,6 @@
 /** What this one tab is about: several people may have a tab each on one phone. */
 
-const KEYS = { person: "shuntbook.person", event: "shuntbook.event", car: "shuntbook.car" } as const;
+const KEYS = { tab: "shuntbook.tab", event: "shuntbook.event", car: "shuntbook.car" } as const;
 
 /** For a browser that lets no page keep anything: the tab knows until it is loaded again. */
 const known = new Map<string, string>();
@@ -14,6 +14,16 @@ export function tabChoice(what: keyof typeof KEYS): string | null {
 export function setTabChoice(what: keyof typeof KEYS, value: string): void {
   known.set(what, value);
   kept(() => sessionStorage.setItem(KEYS[what], value));
+}
+
+/** Return this tab's own number, which nobody guesses: whoever is chosen in it is kept under that, not beside it. */
+export function tabNumber(): string {
+  const held = tabChoice("tab");
+  if (held) return held;
+  // Not crypto.randomUUID, which a page over plain http does not have.
+  const made = crypto.getRandomValues(new Uint32Array(4)).join("-");
+  setTabChoice("tab", made);
+  return made;
 }
 
 function kept<T>(work: () => T): T | null {

@@ -75,7 +75,7 @@ export function openBundle(bytes: Uint8Array): Opened {
 
 function mostBytes(name: string): number | null {
   if (LISTED.includes(name) || SETUP.test(name)) return MOST_LISTED_BYTES;
-  return /^photos\/[0-9a-f]{64}$/.test(name) ? MOST_PHOTO_BYTES : null;
+  return /^(photos\/[0-9a-f]{64}|papers\/[0-9a-f-]{36}\.(a4|letter)\.pdf)$/.test(name) ? MOST_PHOTO_BYTES : null;
 }
 
 function readManifest(text: string): { entries: number; files: Member[] } {

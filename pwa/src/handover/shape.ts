@@ -83,6 +83,7 @@ const LOOK = object({
 });
 const SERVICE = object({ service: name, official_time: text }, ["service"]);
 const STOPPED = object({ stage: name, ready_by: text });
+const ANSWERED = object({ ask: name, place: text, entries: names, ok: yesNo, by: name, why: text }, ["ask"]);
 const FINISHED: Fields = {
   covers: names,
   ends: names,
@@ -114,6 +115,7 @@ const WALK: Fields = {
     ]),
   ),
   note: text,
+  needs_cleaning: yesNo,
   replaces: names,
 };
 const INCIDENT: Fields = {
@@ -131,6 +133,17 @@ const CHARGE: Fields = {
   incident: name,
   worn: list(object({ part: name, used_percent: decimal }, ["part", "used_percent"])),
   reason: text,
+  replaces: names,
+};
+const ADDED: Fields = {
+  charge: word("fuel", "kit", "cleaning", "lateness", "recovery", "property", "other"),
+  says: text,
+  qty: decimal,
+  unit: text,
+  price: text,
+  tax_percent: decimal,
+  reason: text,
+  photos: list(photo),
   replaces: names,
 };
 
@@ -162,13 +175,14 @@ const DATA: Record<Kind, Check> = {
   "job.deferred": object({ covers: names, to: word("next-service", "road"), reason: text }),
   "inspection.passed": LOOK,
   "inspection.failed": LOOK,
-  "car.released": object({ service: name, covers: names, reason: text }, ["service"]),
+  "car.released": object({ service: name, covers: names, reason: text, answers: list(ANSWERED) }, ["service"]),
   "task.started": object({ service: name }, ["service"]),
   "task.finished": object({ service: name }, ["service"]),
   "briefing.acknowledged": object({ service: name, queue: text }, ["service"]),
   "cost.adjusted": object({ line: name, amount: decimal, reason: text }, ["line", "amount"]),
   "handover.signed": object(WALK, ["walk"]),
   "charge.decided": object(CHARGE),
+  "charge.added": object(ADDED, ["charge", "says", "price"]),
   "part.retained": object({ tag: name, shelf: text, part: name }, ["tag"]),
   "statement.issued": object({ number: whole, supplements: whole, agreement: name, content: isObject }, [
     "number",

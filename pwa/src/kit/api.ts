@@ -114,6 +114,8 @@ export type SparePart = Schemas["SparePart"];
 /** A device's public key, and the device with its person. */
 export type PublicKey = Schemas["Key"];
 export type Device = Schemas["Device"];
+export type SecondInvite = Schemas["SecondInvite"];
+export type RebuildDone = Schemas["Rebuild"]["done"][number];
 /** What a manager may see: an entry that was set aside, an event's files. */
 export type Aside = Schemas["Aside"];
 export type SetupFiles = Schemas["SetupFiles"];

@@ -1,8 +1,42 @@
 /** What the app says after taps on screens that come later; by itself, so that the first screen need not load it. */
 
 import { worded } from "./language";
+import type { NotShrunk } from "./shrink";
 
 export const laterMessages = worded("seldom", {
+  photoFull: "This phone is full: the photo was not kept. Save the report without it, then make room.",
+  photoNotWritten:
+    "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.",
+  photoNotHere:
+    "This photo is not on this phone, and the server can't be reached: nothing was marked. Try again later.",
+  notShrunk: {
+    unreadable: (why: string) => `This picture can't be read (${why}). Take it again as a JPEG.`,
+    "no-https": () => "Photos need the https address of the server. Save the report without it.",
+    "no-jpeg": () => "This browser can't make a JPEG. Save the report without the photo.",
+    "no-worker": () => "The photo could not be shrunk on this phone. Save the report without it.",
+  } satisfies Record<NotShrunk, (why: string) => string>,
+  toldNoServer: "The server did not answer; nothing was changed. Come back with signal.",
+  started: "Started.",
+  stoppedWork: "Stopped.",
+  patched: "Saved: a temporary repair.",
+  finished: "Saved: finished.",
+  deferred: "Saved: left for later.",
+  corrected: "Saved: corrected.",
+  jobsFinished: (n: number) => `Saved: ${n} jobs finished.`,
+  inspected: (passed: number, failed: number) =>
+    failed === 0
+      ? `Signed: ${passed} passed.`
+      : passed === 0
+        ? `Signed: ${failed} not passed.`
+        : `Signed: ${passed} passed, ${failed} not passed.`,
+  released: (service: string) => `Saved: released from service ${service}.`,
+  inService: (service: string) => `In service ${service}.`,
+  outOfService: (service: string) => `Out of service ${service}.`,
+  controlIn: "Saved: nobody works on it.",
+  controlGone: "The car is out of the control already: nothing was saved.",
+  controlOut: "Saved: out of the control.",
+  askedReport: "Saved: what is not as before is a report now.",
+  askedSame: "Saved: all as before.",
   asideNoServer:
     "The server did not answer, and only it holds what was set aside. Come back with signal; nothing was changed.",
   noSetup: "The event's set-up is not on this phone yet: nothing was fetched.",
@@ -12,9 +46,11 @@ export const laterMessages = worded("seldom", {
   partKept: "Saved: the broken part is kept.",
   inviteNoServer: "The server did not answer, and only it makes join links. Come back with signal and try again.",
   noLetters: "The paper's letters are not on this phone yet. Open the app once with signal.",
-  pinNone: "You have no PIN on this phone yet: choose one of 4 to 6 digits first. Nothing was saved.",
-  pinShape: "A PIN has 4 to 6 digits, such as a number that only you know. Nothing was changed.",
+  pinNone:
+    "You have no PIN on this phone yet: join again with a new link and choose one of 6 digits. Nothing was saved.",
+  pinShape: "A PIN has 6 digits, such as a number that only you know. Nothing was changed.",
   gone: "This person is not on this phone any more: load the page again.",
+  pinNoServer: "A first PIN is chosen just after joining, with the server there. Nothing was changed.",
   pinWait: (s: number) => `Too many wrong PINs: try again in ${s} seconds.`,
   pinWrong: (name: string, s: number) =>
     `That is not the PIN of ${name}. ${s > 0 ? `Try again in ${s} seconds.` : "Try again."} Forgotten? A manager's new join code starts afresh.`,
@@ -34,6 +70,7 @@ export const laterMessages = worded("seldom", {
   statementLong:
     "This statement is too long to go out in one piece. Decide lines that are not charged first, or settle some hits by hand. Nothing was saved.",
   whoPays: "Saved: who pays for the line.",
+  chargeAdded: "Saved: a charge besides damage.",
   statementIssued: (n: number) => `Saved: statement ${n} is issued.`,
   settled: (standing: "agreed" | "disputed" | "withdrawn") => `Saved: ${standing}.`,
   voiceKept: "Voice note kept.",

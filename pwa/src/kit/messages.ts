@@ -1,14 +1,8 @@
 /** What the app says after a tap: what happened and what to do. Shown by the screens as it is. */
 
-import type { NotShrunk } from "./shrink";
 import { worded } from "./language";
 
 export const messages = worded("said", {
-  controlIn: "Saved: nobody works on it.",
-  controlGone: "The car is out of the control already: nothing was saved.",
-  controlOut: "Saved: out of the control.",
-  askedReport: "Saved: what is not as before is a report now.",
-  askedSame: "Saved: all as before.",
   noStore: "This browser does not let the app keep anything: leave private browsing, or write it on paper.",
   newerStore:
     "A newer version of the app keeps this phone's reports: all are still here, but this older one can't open them. Close the app, and open it again where there is signal.",
@@ -16,40 +10,18 @@ export const messages = worded("said", {
   putBack:
     "The browser threw away what the app kept. The reports are back; photos that were not sent are lost: take them again.",
   partNotHere: "This part of the app is not on this phone yet: nothing was done. Get signal, then tap again.",
-  started: "Started.",
-  stoppedWork: "Stopped.",
-  patched: "Saved: a temporary repair.",
-  finished: "Saved: finished.",
-  deferred: "Saved: left for later.",
-  corrected: "Saved: corrected.",
   notHereToUndo: "This entry is not on this phone: nothing was undone.",
   undone: "Undone.",
-  jobsFinished: (n: number) => `Saved: ${n} jobs finished.`,
-  looked: (verdict: "passed" | "failed") => `Saved: looked, ${verdict}.`,
-  released: (service: string) => `Saved: released from service ${service}.`,
   saved: "Saved on this phone.",
   savedReports: (n: number) => `Saved on this phone: ${n === 1 ? "1 report" : `${n} reports`}.`,
   amended: "Saved: the report reads so now.",
   withdrawn: "Withdrawn. It stays in the log.",
   nothingSeen: (stage: string) => `Saved: nothing seen on ${stage}.`,
-  inService: (service: string) => `In service ${service}.`,
-  outOfService: (service: string) => `Out of service ${service}.`,
   noReport: "This report is not on this phone: nothing was saved.",
   full: "This phone is full: nothing was saved. Make room, then save again.",
   writeFailed: "The phone could not write this: nothing was saved. Try again; write it on paper if it fails again.",
   nobodyJoined: "Nobody has joined on this phone: open a join link first. Nothing was saved.",
   carFirst: "Choose the car first: nothing was saved.",
-  photoFull: "This phone is full: the photo was not kept. Save the report without it, then make room.",
-  photoNotWritten:
-    "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.",
-  photoNotHere:
-    "This photo is not on this phone, and the server can't be reached: nothing was marked. Try again later.",
-  notShrunk: {
-    unreadable: (why: string) => `This picture can't be read (${why}). Take it again as a JPEG.`,
-    "no-https": () => "Photos need the https address of the server. Save the report without it.",
-    "no-jpeg": () => "This browser can't make a JPEG. Save the report without the photo.",
-    "no-worker": () => "The photo could not be shrunk on this phone. Save the report without it.",
-  } satisfies Record<NotShrunk, (why: string) => string>,
   hasPin: (name: string) => `${name} has a PIN on this phone: change to ${name} in the top line.`,
   joinNoServer:
     "The server did not answer, and joining needs it. Get a signal or the van's network, then load this page again.",
@@ -57,7 +29,7 @@ export const messages = worded("said", {
   photoGoneTodo: "The report was sent without it. Take the photo again if the damage is still there to be seen.",
   /** Why this phone may not say that the log holds nothing open. */
   notKnown: {
-    own: "Worked out on this phone from what it holds: the server may know of more.",
+    own: "Calculated on this phone from what it holds: the server may know of more.",
     never: "The server has not been heard about this car yet.",
     unsent: (n: number) =>
       n === 1 ? "1 entry of this phone is not sent yet." : `${n} entries of this phone are not sent yet.`,

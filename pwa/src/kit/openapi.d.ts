@@ -12,7 +12,10 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Bring devices and their public keys to a new server; a key that is known is never replaced. */
+        /**
+         * Bring devices and their public keys in a rebuild; a key that is known is never replaced.
+         * @description Without a rebuild a shut-out of a device that is known here is taken, nothing else.
+         */
         put: {
             parameters: {
                 query?: never;
@@ -46,6 +49,15 @@ export interface paths {
                 };
                 /** @description Forbidden */
                 403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -329,6 +341,8 @@ export interface paths {
                     paper?: "a4" | "letter";
                     /** @description the service that a job sheet is for */
                     service?: string;
+                    /** @description of an issued statement, `answers`: what became of each line */
+                    part?: "answers";
                     /** @description the number of an issued statement; the newest where none is named */
                     number?: number;
                 };
@@ -1486,7 +1500,10 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Make a join code for a person. */
+        /**
+         * Make a join code for a person of an event that the caller manages; an owner, for anybody.
+         * @description One for somebody who has a device already is told to everybody of the person's events.
+         */
         post: {
             parameters: {
                 query?: never;
@@ -1538,6 +1555,72 @@ export interface paths {
                 };
                 /** @description Unprocessable Entity */
                 422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/invites/{invite}/known": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                invite: number;
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say that an invite for a person who had a device is known: that person on that device, or an owner. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    invite: number;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description No Content */
+                204: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
                     headers: {
                         [name: string]: unknown;
                     };
@@ -1821,7 +1904,7 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Put a rate table in force for every event held; every fault is named, all or nothing. */
+        /** Put a rate table in force for every event that the caller manages; every fault is named, all or nothing. */
         put: {
             parameters: {
                 query?: never;
@@ -1976,6 +2059,98 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/rebuild": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Return whether a rebuild is under way, and what was taken on a manager's word in it. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Rebuild"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        /** End the rebuild, for an owner: from then on nothing counts that its author did not sign. */
+        delete: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description No Content */
+                204: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/season": {
         parameters: {
             query?: never;
@@ -2024,6 +2199,72 @@ export interface paths {
             };
         };
         put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/second-key": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Keep the key that only the caller's PIN unlocks, just after joining; it is never replaced. */
+        put: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["Key"];
+                };
+            };
+            responses: {
+                /** @description No Content */
+                204: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Conflict */
+                409: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
         post?: never;
         delete?: never;
         options?: never;
@@ -2181,7 +2422,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** Return events, cars, itinerary, car map, people and rate-table version. */
+        /** Return events, cars, itinerary, car map, people and rate-table version of the caller's own events. */
         get: {
             parameters: {
                 query?: never;
@@ -2340,6 +2581,24 @@ export interface components {
             as_before: boolean;
             question: string;
         };
+        /**
+         * @description What was answered at a release: `ask` is nuts, toe, pedal or tools, `place` a zone or "" for the whole car.
+         *
+         *     entries: the work and inspections that it is about; ok None: not done, and `why` says why not; by: who did it.
+         */
+        Answered: {
+            ask: string;
+            /** @default null */
+            by?: string | null;
+            /** @default [] */
+            entries?: string[];
+            /** @default null */
+            ok?: boolean | null;
+            /** @default  */
+            place?: string;
+            /** @default null */
+            why?: string | null;
+        };
         /** @description How many finished jobs were left out, and why. */
         Apart: {
             another_action: number;
@@ -2467,15 +2726,20 @@ export interface components {
         };
         /** @description One car's part of a team's plan; offset_s: when it comes in, on the clock of all. */
         CarPlan: {
+            buffer_s: number;
             /** @enum {string} */
             by: "greedy" | "solver";
             car: string;
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
             done: components["schemas"]["PlanDone"][];
             due_out: string | null;
             entered_at: string | null;
             event: string;
             finish_s: number;
+            goals: components["schemas"]["GoalReached"][];
             hands: components["schemas"]["Hands"][];
+            late_min: number;
             lateness: components["schemas"]["Lateness"];
             later: components["schemas"]["Later"][];
             left_out: components["schemas"]["LeftOut"][];
@@ -2484,6 +2748,8 @@ export interface components {
             now_s: number;
             offset_s: number;
             on_time: number;
+            others: components["schemas"]["Other"][];
+            penalty_s: number;
             people: components["schemas"]["PlanPerson"][];
             proven: boolean;
             queue: string;
@@ -2492,11 +2758,14 @@ export interface components {
             settled: boolean;
             spare_s: number;
             stale: boolean;
+            starts_at: string | null;
             tasks: components["schemas"]["PlanTask"][];
             work_s: number;
         };
         /** @description The car may leave service: a fact, even if the car was on hold. */
         CarReleased: {
+            /** @default [] */
+            answers?: components["schemas"]["Answered"][];
             /** @default [] */
             covers?: string[];
             /** @default null */
@@ -2635,6 +2904,55 @@ export interface components {
             zone: string;
         };
         /**
+         * @description The manager charges what is no damage of the car, or corrects such a line: the subject is its name then.
+         *
+         *     qty × price, before tax; tax_percent null: as the agreement says. A price below 0 is a credit.
+         */
+        ChargeAdded: {
+            /** @enum {string} */
+            charge: "cleaning" | "fuel" | "kit" | "lateness" | "other" | "property" | "recovery";
+            /** @default [] */
+            photos?: string[];
+            price: string;
+            /** @default 1 */
+            qty?: number | string;
+            /** @default  */
+            reason?: string;
+            /** @default [] */
+            replaces?: string[];
+            says: string;
+            /** @default null */
+            tax_percent?: (number | string) | null;
+            /** @default  */
+            unit?: string;
+        };
+        ChargeAddedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["ChargeAdded"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "charge.added";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
+        };
+        /**
          * @description The manager says what a cost line is to the agreement; the entry is about the line's name.
          *
          *     Without `charge` it only says how far parts were used.
@@ -2703,6 +3021,7 @@ export interface components {
             files: {
                 [key: string]: string;
             };
+            version?: string | null;
         };
         Component: {
             conditions: ("unknown" | "marked" | "worn" | "loose" | "bent" | "cracked" | "leaking" | "flat" | "seized" | "broken" | "missing")[];
@@ -2900,6 +3219,8 @@ export interface components {
             /** @default null */
             last_seq?: number | null;
             person: string;
+            /** @default null */
+            second_key?: components["schemas"]["Key"] | null;
             shut_out_at: string | null;
         };
         Devices: {
@@ -2909,6 +3230,19 @@ export interface components {
         DevicesTaken: {
             believed: number;
             devices: number;
+        };
+        /**
+         * @description What somebody did in a rebuild.
+         *
+         *     act: brought a device (what: its name), digests of unsigned entries (an event), a review that believes (an entry),
+         *     or ended the rebuild ("").
+         */
+        Done: {
+            /** @enum {string} */
+            act: "device" | "ended" | "review" | "trusted";
+            at: string;
+            person: string;
+            what: string;
         };
         /** @description The driver was asked how the car goes; what is not as before stands in a report of its own. */
         DriverAsked: {
@@ -2972,7 +3306,11 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
+        Earlier: {
+            car_map?: boolean;
+            looks: string[];
+        };
+        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["ChargeAddedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
         EntryVoided: {
             /** @default  */
@@ -3073,6 +3411,19 @@ export interface components {
             /** @enum {string} */
             level: "between" | "empty" | "full" | "low";
         };
+        /**
+         * @description What a plan reaches of a goal, and what no plan could better; proven where both are the same.
+         *
+         *     goal: `begun`, `known`, `unknown`, `critical`, `vital`, `must`, `routine` count what is in; `value` is by the rate
+         *     table, for the time for work less the buffer; `finish` and `looks` (the sum of their starts) are seconds, `work`
+         *     mechanic-minutes.
+         */
+        GoalReached: {
+            bound: number;
+            goal: string;
+            proven: boolean;
+            reached: number;
+        };
         /** @description The car was walked round and changed hands; `marks` are the reports (where = hand-over) of the same walk. */
         HandoverSigned: {
             /** @default null */
@@ -3085,6 +3436,8 @@ export interface components {
             kit?: components["schemas"]["KitItem"][];
             /** @default [] */
             marks?: string[];
+            /** @default null */
+            needs_cleaning?: boolean | null;
             /** @default  */
             note?: string;
             /** @default null */
@@ -3459,6 +3812,7 @@ export interface components {
         Join: {
             code: string;
             key?: components["schemas"]["Key"] | null;
+            second_key?: components["schemas"]["Key"] | null;
         };
         /** @description Who joined, on which device, with the token for every further call. */
         Joined: {
@@ -3495,24 +3849,64 @@ export interface components {
             left_min: number;
             used_min: number;
         };
-        /** @description What leaving so late buys; proven: whether no plan of that length could do more. */
+        /**
+         * @description What leaving so late buys; proven: whether no plan of that length could do more.
+         *
+         *     to_late_min: up to how many minutes late it is the same; penalty_s is that of `leave_late_min`.
+         */
         Later: {
             adds: string[];
             drops: string[];
             leave_late_min: number;
             penalty_s: number;
             proven: boolean;
+            to_late_min: number;
         };
-        /** @description What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard. */
+        /**
+         * @description What is not in the plan, and why; to: who may do it later, with which parts and tools put aboard.
+         *
+         *     on_time: the chance to end in time with it, where that is why it is left out.
+         */
         LeftOut: {
             job: string;
+            /** @default null */
+            on_time?: number | null;
             put_in_car: components["schemas"]["PutInCar"][];
             reason: string;
             /** @enum {string} */
             to: "after" | "next-service" | "road";
             tools: string[];
             /** @enum {string} */
-            why: "official" | "part" | "people" | "time" | "value";
+            why: "official" | "part" | "people" | "risk" | "time" | "value";
+        };
+        /**
+         * @description What makes a statement a letter: who writes to whom about which hire, when it is due, and the terms that applied.
+         *
+         *     due_days, object_days: counted from the day of issue. terms: a sentence each.
+         */
+        Letter: {
+            /** @default  */
+            bank?: string;
+            /** @default  */
+            contact?: string;
+            /** @default  */
+            customer_address?: string;
+            /** @default 14 */
+            due_days?: number;
+            /** @default [] */
+            hire?: string[];
+            /** @default 14 */
+            object_days?: number;
+            /** @default  */
+            object_to?: string;
+            /** @default  */
+            sender?: string;
+            /** @default  */
+            sender_address?: string;
+            /** @default  */
+            tax_number?: string;
+            /** @default [] */
+            terms?: string[];
         };
         /** @description Minutes and money of a cost line; minutes null and timed false where nobody took the time. */
         LineMoney: {
@@ -3585,7 +3979,7 @@ export interface components {
             minutes_likely: number;
             minutes_worst: number;
         };
-        /** @description The least time that all musts take; penalty_s is null past the event's limit. */
+        /** @description The least time that safety-critical and vital work takes; penalty_s is null past the event's limit. */
         Needs: {
             leave_late_min: number;
             minutes: number;
@@ -3654,6 +4048,21 @@ export interface components {
         OperationPart: {
             part: string;
             qty: string;
+        };
+        /** @description Another plan that is at hand: everything whatever the chance, or in time and on hold. */
+        Other: {
+            /** @enum {string} */
+            by: "greedy" | "solver";
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
+            finish_s: number;
+            late_min: number;
+            left_out: components["schemas"]["LeftOut"][];
+            on_time: number;
+            penalty_s: number;
+            proven: boolean;
+            spare_s: number;
+            tasks: components["schemas"]["PlanTask"][];
         };
         PaginationMetadata: {
             /** @description First available page number. */
@@ -3785,19 +4194,29 @@ export interface components {
         /**
          * @description The plan of one car at one service; queue is the hash of the queue that it was made of.
          *
-         *     work_s: the time for work. entered_at: when the car really came in, zero of the tasks' clock. now_s: from when the
-         *     rest was planned. settled: false while what minutes and hands buy is still being worked out.
+         *     late_min: how many minutes late it ends, with the penalty, where what holds the car does not fit. on_time: the
+         *     chance to end in time, to the end of the due minute, or of the minute that it is late by. buffer_s: by how much the
+         *     time was shortened for what is done for its value, so that the chance is kept. goals: in their order.
+         *
+         *     work_s: the time for work. entered_at: when the car really came in. starts_at: zero of the tasks' clock, when it has
+         *     been driven in, by the itinerary while it is not in. now_s: from when the rest was planned. settled: false while
+         *     what minutes and hands buy is still being worked out.
          */
         Plan: {
+            buffer_s: number;
             /** @enum {string} */
             by: "greedy" | "solver";
             car: string;
+            /** @enum {string} */
+            choice: "everything" | "on-hold" | "on-time";
             done: components["schemas"]["PlanDone"][];
             due_out: string | null;
             entered_at: string | null;
             event: string;
             finish_s: number;
+            goals: components["schemas"]["GoalReached"][];
             hands: components["schemas"]["Hands"][];
+            late_min: number;
             lateness: components["schemas"]["Lateness"];
             later: components["schemas"]["Later"][];
             left_out: components["schemas"]["LeftOut"][];
@@ -3805,6 +4224,8 @@ export interface components {
             needs: components["schemas"]["Needs"] | null;
             now_s: number;
             on_time: number;
+            others: components["schemas"]["Other"][];
+            penalty_s: number;
             people: components["schemas"]["PlanPerson"][];
             proven: boolean;
             queue: string;
@@ -3813,6 +4234,7 @@ export interface components {
             settled: boolean;
             spare_s: number;
             stale: boolean;
+            starts_at: string | null;
             tasks: components["schemas"]["PlanTask"][];
             work_s: number;
         };
@@ -3823,7 +4245,7 @@ export interface components {
             person: string;
             task: string;
         };
-        /** @description Somebody who is there to work, from so many seconds on. */
+        /** @description Somebody who is there to work, from so many seconds on; neither: driver or co-driver, who helps. */
         PlanPerson: {
             from_s: number;
             inspector: boolean;
@@ -3838,16 +4260,23 @@ export interface components {
             };
             mechanics?: number | null;
             minutes?: number | null;
+            on_time_percent?: number | null;
+            previous?: components["schemas"]["ShownPlan"] | null;
             /** Format: date-time */
             ready_by?: string | null;
             /** @default  */
             service?: string;
         };
-        /** @description A task on the clock, in seconds from when the work can start. */
+        /**
+         * @description A task on the clock, in seconds from when the work can start. jobs: those that an inspection is of, in order.
+         *
+         *     A task whose zone is "" is away from the car; "car" is all round it.
+         */
         PlanTask: {
             critical: number;
             end_s: number;
             job: string | null;
+            jobs: string[];
             /** @enum {string} */
             kind: "check" | "close" | "inspect" | "open" | "routine" | "work";
             people: string[];
@@ -3966,6 +4395,11 @@ export interface components {
             subject?: string | null;
             /** @constant */
             v: 1;
+        };
+        /** @description Whether a rebuild is under way, and what was done in it and in those before. */
+        Rebuild: {
+            done: components["schemas"]["Done"][];
+            under_way: boolean;
         };
         Regulations: {
             advice_on_road: boolean;
@@ -4224,6 +4658,13 @@ export interface components {
             label: string;
             zone: string;
         };
+        SecondInvite: {
+            at: string;
+            device: string | null;
+            invite: number;
+            invited_by: string | null;
+            person: string;
+        };
         Service: {
             after: string;
             arrive: string | null;
@@ -4301,11 +4742,15 @@ export interface components {
             devices: components["schemas"]["Device"][];
             events: components["schemas"]["EventSetup"][];
             log_id: string;
+            owners?: string[];
+            rebuild?: boolean;
+            second_invites?: components["schemas"]["SecondInvite"][];
         };
         SetupFiles: {
             cells?: {
                 [key: string]: components["schemas"]["CellFile"];
             };
+            earlier?: components["schemas"]["Earlier"];
             files: {
                 [key: string]: string;
             };
@@ -4330,6 +4775,14 @@ export interface components {
             description: string;
             part: string;
             qty: number;
+        };
+        ShownPlan: {
+            tasks: components["schemas"]["ShownTask"][];
+        };
+        ShownTask: {
+            people: string[];
+            start_s: number;
+            task: string;
         };
         /** @description Who signed for which side; `photo` is the picture of what was drawn on the screen, None where nobody drew. */
         Signature: {
@@ -4441,7 +4894,11 @@ export interface components {
             title: string;
             to_pay: string;
         };
-        /** @description A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are. */
+        /**
+         * @description A line of a statement in words and sums; charge: misuse is paid in full, whatever the terms are.
+         *
+         *     why: what it came from, who reported it when, and the clause by which it is charged.
+         */
         StatedLine: {
             /** @default  */
             action?: string;
@@ -4468,6 +4925,24 @@ export interface components {
             says: string;
             /** @default null */
             service?: string | null;
+            /** @default  */
+            why?: string;
+        };
+        /** @description What is charged besides damage: how many at what, how that comes about, and its tax in percent. */
+        StatedOther: {
+            amount: string;
+            /** @enum {string} */
+            kind: "cleaning" | "fuel" | "kit" | "lateness" | "other" | "property" | "recovery";
+            line: string;
+            price: string;
+            qty: number | string;
+            says: string;
+            /** @default 0 */
+            tax_percent?: number | string;
+            /** @default  */
+            unit?: string;
+            /** @default  */
+            why?: string;
         };
         /** @description A part of a line: how many, at what, how much of its life was used, how many the agreement includes. */
         StatedPart: {
@@ -4484,7 +4959,8 @@ export interface components {
             used_percent?: number | string;
         };
         /**
-         * @description damage: all lines; to_pay: after the terms, before tax; misuse: what of it is misuse, left out where nothing is.
+         * @description damage: all lines; to_pay: after the terms, before tax; misuse, other: what of it is misuse, and what is no
+         *     damage; left out where nothing is.
          *
          *     now = to_pay + tax − stated_before; rest = to_pay + tax − deposit.
          */
@@ -4494,14 +4970,23 @@ export interface components {
             /** @default null */
             misuse?: string | null;
             now: string;
+            /** @default null */
+            other?: string | null;
             rest: string;
             stated_before: string;
             tax: string;
             to_pay: string;
         };
-        /** @description One statement; entry, issued_at and by are null in a draft. */
+        /**
+         * @description One statement; entry, issued_at and by are null in a draft.
+         *
+         *     other: what is charged besides damage; asks: what the manager is to settle before it is issued. Both are left out
+         *     where there are none. letter: what makes it a letter; null in what release 0.1.0 issued.
+         */
         Statement: {
             agreement: string;
+            /** @default [] */
+            asks?: string[];
             by: string | null;
             car: string;
             currency: string;
@@ -4510,8 +4995,12 @@ export interface components {
             event: string;
             incidents: components["schemas"]["StatementIncident"][];
             issued_at: string | null;
+            /** @default null */
+            letter?: components["schemas"]["Letter"] | null;
             not_charged: components["schemas"]["StatementNotCharged"][];
             number: number;
+            /** @default [] */
+            other?: components["schemas"]["StatementOther"][];
             rates: string;
             steps: components["schemas"]["Step"][];
             supplements: number | null;
@@ -4523,8 +5012,12 @@ export interface components {
             customer: string;
             /** @default [] */
             incidents?: components["schemas"]["StatedIncident"][];
+            /** @default null */
+            letter?: components["schemas"]["Letter"] | null;
             /** @default [] */
             not_charged?: components["schemas"]["NotCharged"][];
+            /** @default [] */
+            other?: components["schemas"]["StatedOther"][];
             rates: string;
             /** @default [] */
             steps?: components["schemas"]["Step"][];
@@ -4583,7 +5076,8 @@ export interface components {
         /**
          * @description A line with what is behind it; standing: agreed, disputed, withdrawn, or null; repaired false = estimated.
          *
-         *     charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage.
+         *     charge: `misuse` is paid in full, beside share, excess and cap; left out where it is damage. why: what it came from,
+         *     who reported it when, and the clause.
          */
         StatementLine: {
             action: string;
@@ -4609,6 +5103,8 @@ export interface components {
             service: string | null;
             standing: ("agreed" | "disputed" | "withdrawn") | null;
             tag: components["schemas"]["Tag"] | null;
+            /** @default  */
+            why?: string;
         };
         /** @description What is not charged, and why. */
         StatementNotCharged: {
@@ -4617,6 +5113,22 @@ export interface components {
             line: string;
             photos: string[];
             says: string;
+            why: string;
+        };
+        /** @description What is charged besides damage: qty × price before tax, why it is, its tax in percent; standing as of a line. */
+        StatementOther: {
+            amount: string;
+            entries: string[];
+            /** @enum {string} */
+            kind: "cleaning" | "fuel" | "kit" | "lateness" | "other" | "property" | "recovery";
+            line: string;
+            photos: string[];
+            price: string;
+            qty: number;
+            says: string;
+            standing: ("agreed" | "disputed" | "withdrawn") | null;
+            tax_percent: number;
+            unit: string;
             why: string;
         };
         /** @description The statements of one car; draft is null where no agreement names the car. */

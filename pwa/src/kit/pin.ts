@@ -9,7 +9,8 @@ export interface PinRecord {
   wait_until_ms: number;
 }
 
-const ITERATIONS = 600_000;
+/** Of a PIN kept now. */
+export const ITERATIONS = 600_000;
 const BYTES = 32;
 
 /** So many wrong tries cost nothing: wet fingers. */
@@ -44,7 +45,8 @@ export function secondsToWait(kept: PinRecord, now_ms: number): number {
   return Math.max(0, Math.ceil(left_ms / 1000));
 }
 
-async function derived(pin: string, salt: Uint8Array<ArrayBuffer>, iterations: number) {
+/** Return 32 bytes that follow from a PIN and a salt. */
+export async function derived(pin: string, salt: Uint8Array<ArrayBuffer>, iterations: number) {
   const bytes = new TextEncoder().encode(pin);
   if (globalThis.crypto?.subtle) {
     const key = await crypto.subtle.importKey("raw", bytes, "PBKDF2", false, ["deriveBits"]);

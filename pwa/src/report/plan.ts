@@ -15,12 +15,26 @@ export interface PlanWish {
   away: Record<string, number>;
   /** RFC 3339, from when the rest is planned. */
   at: string | null;
+  /** Which of the plans at hand is worked by; the one by the goals where nobody chose. */
+  choice?: Choice;
+  /** The plan that people worked by when this one was asked for: the server keeps to it as far as can be. */
+  previous?: Previous | undefined;
 }
+
+export type Previous = Pick<PlanTask, "task" | "start_s" | "people">[];
 
 export const PLAIN_WISH: PlanWish = { mechanics: null, minutes: null, away: {}, at: null };
 
+/** Another plan of the same service that is at hand: everything whatever the chance, or in time and on hold. */
+export type OtherPlan = Plan["others"][number];
+export type Choice = Plan["choice"];
+
 /** `lateness` is null where the server does not say. */
 export type ShownPlan = Omit<Plan, "lateness"> & { lateness: Plan["lateness"] | null };
+
+/** The jobs of an inspection; of all else its own, where it has one. A plan that an older app kept names no `jobs`. */
+export const jobsOf = (task: PlanTask): string[] =>
+  task.jobs?.length > 0 ? task.jobs : task.job === null ? [] : [task.job];
 
 /** A plan with what was asked for; `arrivals` as of every answer. */
 export interface HeldPlan {
@@ -29,6 +43,8 @@ export interface HeldPlan {
   /** When the server worked it out or was asked for it, ISO time on this phone's clock. */
   heard_at: string;
   arrivals: number;
+  /** A newer one that changes something for somebody: it is worked by when somebody accepts it. */
+  offer?: Omit<HeldPlan, "offer"> | null;
 }
 
 export interface Standing {
@@ -55,7 +71,9 @@ export function standings(held: HeldPlan, entries: LocalEntry[], setup: EventSet
 }
 
 function standingOf(task: PlanTask, service: string, valid: Entry[], fresh: Set<string>): Standing {
-  const done = valid.filter((entry) => fresh.has(entry.id) && ends(entry, task, service)).at(-1);
+  const later = valid.filter((entry) => fresh.has(entry.id));
+  const done =
+    task.kind === "inspect" ? inspected(task, later) : later.filter((one) => ends(one, task, service)).at(-1);
   if (done) return { state: "done", by: done.person, at: done.at };
   const begun = valid.filter((entry) => begins(entry, task, service, valid)).at(-1);
   if (begun) return { state: "under-way", by: begun.person, at: begun.at };
@@ -65,8 +83,15 @@ function standingOf(task: PlanTask, service: string, valid: Entry[], fresh: Set<
 function ends(entry: Entry, task: PlanTask, service: string): boolean {
   if (isKind(entry, "task.finished")) return entry.subject === task.task && entry.data.service === service;
   if (entry.subject !== task.job) return false;
-  if (task.kind === "work") return isKind(entry, "job.finished");
-  return task.kind === "inspect" && isKind(entry, "inspection.passed", "inspection.failed");
+  return task.kind === "work" && isKind(entry, "job.finished");
+}
+
+/** An inspection is done with the last of its jobs: the entry that ends it, where each of them has one. */
+function inspected(task: PlanTask, fresh: Entry[]): Entry | undefined {
+  const ended = jobsOf(task).map((job) =>
+    fresh.filter((one) => one.subject === job && isKind(one, "inspection.passed", "inspection.failed")).at(-1),
+  );
+  return ended.every(Boolean) ? fresh.filter((one) => ended.includes(one)).at(-1) : undefined;
 }
 
 function begins(entry: Entry, task: PlanTask, service: string, valid: Entry[]): boolean {
@@ -124,4 +149,10 @@ const WORK = /^(job|task|inspection|service|entry)\./;
 function hasOtherRates({ plan, heard_at }: HeldPlan, queue: Cached<Queue> | null): boolean {
   if (!queue || queue.answer.car !== plan.car || queue.answer.rates === plan.rates) return false;
   return (msOf(queue.heard_at) ?? 0) > (msOf(heard_at) ?? 0);
+}
+
+/** What a server is told of the plan that is shown; nothing where one of 0.1 made it, which would refuse to be told. */
+export function shownOf(held: HeldPlan | null): Previous | undefined {
+  if (!held?.plan.starts_at) return undefined;
+  return held.plan.tasks.map(({ task, start_s, people }) => ({ task, start_s, people }));
 }

@@ -17,9 +17,21 @@ const HAPPENINGS = ["heavy-hit", "rolled", "hard-landing", "water-crossing"];
 /** Return the happenings that this car map knows: each fills in what must be looked at, through the map's `checks`. */
 export const happeningsOf = (map: CarMap): string[] => HAPPENINGS.filter((code) => code in map.symptoms);
 
-/** Return the zone after this one on the way round, in the car map's order; null after the last. */
+/** Once round the car without turning back, then inside, then under it: zones of the package's own map. */
+const ROUND = [
+  ...["front-left", "front-end", "front-right", "right-side", "rear-right", "rear-end", "rear-left", "left-side"],
+  ...["engine-bay", "cabin", "roof", "boot", "under-front", "under-middle", "under-rear"],
+];
+
+/** Return the zones as one walks round; what a team's map has besides comes last, in its own order. */
+export function roundOf(map: CarMap): string[] {
+  const there = ROUND.filter((zone) => zone in map.zones);
+  return [...there, ...Object.keys(map.zones).filter((zone) => !ROUND.includes(zone))];
+}
+
+/** Return the zone after this one on the way round; null after the last. */
 export function nextZone(map: CarMap, zone: string): string | null {
-  const order = Object.keys(map.zones);
+  const order = roundOf(map);
   return order[order.indexOf(zone) + 1] ?? null;
 }
 

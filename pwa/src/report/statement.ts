@@ -16,18 +16,40 @@ export interface ChargeDecision {
   reason: string;
 }
 
+export const OTHER_KINDS = ["fuel", "kit", "cleaning", "lateness", "recovery", "property", "other"] as const;
+
+/** What is charged besides damage, as a manager enters it; money and quantity are decimal text. */
+export interface AddedCharge {
+  charge: (typeof OTHER_KINDS)[number];
+  says: string;
+  qty: string;
+  price: string;
+  reason: string;
+}
+
 /** An entry has at most 16 KiB; its other fields and the signature take less than one. */
 const MOST_BYTES = 15 * 1024;
 
 /** Return what an issued statement holds of a draft, or null where it is too long for one entry. */
 export function contentOf(draft: Statement) {
-  const { customer, currency, rates, steps, totals } = draft;
+  const { customer, currency, rates, steps, totals, letter } = draft;
+  const other = draft.other?.map(({ entries, photos, standing, ...one }) => one);
   const incidents = draft.incidents.map(({ lines, ...incident }) => ({
     ...incident,
     lines: lines.map(({ entries, photos, photos_before, standing, tag, ...line }) => line),
   }));
   const not_charged = draft.not_charged.map(({ entries, photos, ...line }) => line);
-  const content = { customer, currency, rates, incidents, not_charged, steps, totals };
+  const content = {
+    customer,
+    currency,
+    rates,
+    incidents,
+    not_charged,
+    steps,
+    totals,
+    ...(other && { other }),
+    ...(letter && { letter }),
+  };
   return new TextEncoder().encode(JSON.stringify(content)).length <= MOST_BYTES ? content : null;
 }
 
@@ -35,6 +57,12 @@ export function contentOf(draft: Statement) {
 export function decisionsOf(line: string, entries: Entry[]): string[] {
   const of_line = entries.filter((entry) => isKind(entry, "charge.decided") && entry.subject === line);
   return untaken(of_line);
+}
+
+/** Return the ids of what was entered about a charge besides damage that nothing took over yet. */
+export function addedOf(line: string, entries: Entry[]): string[] {
+  const about = (entry: Entry) => entry.subject === line || line.endsWith(`/${entry.id}`);
+  return untaken(entries.filter((entry) => isKind(entry, "charge.added") && about(entry)));
 }
 
 /** Return the ids of what was said of a statement's line that nothing took over yet. */

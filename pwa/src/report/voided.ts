@@ -15,6 +15,7 @@ const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
   "briefing.acknowledged",
   "cost.adjusted",
   "charge.decided",
+  "charge.added",
   "part.retained",
   "stage.nothing_seen",
   "service.entered",

@@ -43,6 +43,8 @@ export interface WalkDraft {
   /** The second of the team, where the customer does not sign. */
   witness: DraftSignature;
   note: string;
+  /** Only asked when the car comes back; absent in a walk that an older app began. */
+  needs_cleaning?: boolean | null;
 }
 
 /** What an earlier walk or reading tells a new one to start with. */
@@ -156,6 +158,7 @@ export function walkData(draft: WalkDraft, marks: string[], signed: Signed): Dat
     marks,
     signed,
     note: draft.note.trim(),
+    ...(draft.needs_cleaning == null ? {} : { needs_cleaning: draft.needs_cleaning }),
   };
 }
 

@@ -13,7 +13,7 @@ export interface NextEvent {
 
 /**
  * Return the new event's book: cars, people, regulations, routine, car map, rates, van and dated items are taken over.
- * Services move by the days between the two first days. Agreements are made for one event, so none is.
+ * Services move by the days between the two first days. Agreements and their clauses are made for one event, so none is.
  */
 export function nextEvent(last: Book, wish: NextEvent): Book {
   const first = firstDayOf(last);
@@ -29,6 +29,7 @@ export function nextEvent(last: Book, wish: NextEvent): Book {
     event: withRows(last.tables.event, [{ ...event, cells: { ...event.cells, event: wish.event, name: wish.name } }]),
     services: withRows(last.tables.services, (last.tables.services?.rows ?? []).map(moved)),
     agreements: withRows(last.tables.agreements, []),
+    clauses: withRows(last.tables.clauses, []),
     ...(isEmptied ? { stages: withRows(last.tables.stages, []), places: withRows(last.tables.places, []) } : {}),
   };
   return { ...last, tables };

@@ -3,7 +3,8 @@
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import type { Entry, Problem, Role } from "../kit/api";
 import type { PinRecord } from "../kit/pin";
-import type { DeviceKey } from "../kit/signing";
+import type { SecondKey } from "../kit/second_key";
+import type { DeviceKey } from "../kit/device_key";
 import type { Sending } from "../report/local_entry";
 import type { AsOf } from "./current";
 
@@ -46,6 +47,8 @@ export interface IdentityRecord {
   /** What this device signs with; absent for who joined with an older app, null where the page could not make one. */
   key?: DeviceKey | null;
   pin?: PinRecord | null;
+  /** Signs what the PIN is asked for; absent for who joined without a PIN, or with an older app. */
+  second?: SecondKey | null;
 }
 
 /** A server's answer kept for when there is none. `arrivals`: the phone's count when it was asked for. */

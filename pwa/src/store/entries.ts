@@ -6,7 +6,6 @@ import type { LocalEntry } from "../report/local_entry";
 import { noteSaid, type Said } from "./current";
 import { type Db, ENTRIES_MARK, type EntryRecord, type Write, write } from "./db";
 import { nextArrival } from "./meta";
-import { keepLastNumbers } from "./shut_outs";
 
 /** An entry before the store has given it its number. */
 export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
@@ -19,16 +18,26 @@ export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
  */
 export function addEntries(db: Db, drafts: NewEntry[], held_at: string): Promise<Entry[]> {
   return write(db, ["entries", "seq", "meta", "photos"], async (tx) => {
-    const arrival = await nextArrival(tx as unknown as Write<"meta">);
     const written: Entry[] = [];
     for (const draft of drafts) {
-      const entry = withSeq(draft, await nextSeq(tx as unknown as Write<"seq">, draft.device));
-      await tx.objectStore("entries").add(record(entry, true, held_at, arrival));
-      await releasePhotos(tx as unknown as Write<"photos">, entry);
-      written.push(entry);
+      written.push(withSeq(draft, await nextSeq(tx as unknown as Write<"seq">, draft.device)));
     }
+    await putEntries(tx as unknown as Write<"entries" | "meta" | "photos">, written, held_at);
     return written;
   });
+}
+
+/** Put entries that were made here into the store, inside the transaction that gives them their numbers. */
+export async function putEntries(
+  tx: Write<"entries" | "meta" | "photos">,
+  written: Entry[],
+  held_at: string,
+): Promise<void> {
+  const arrival = await nextArrival(tx as unknown as Write<"meta">);
+  for (const entry of written) {
+    await tx.objectStore("entries").add(record(entry, true, held_at, arrival));
+    await releasePhotos(tx as unknown as Write<"photos">, entry);
+  }
 }
 
 async function nextSeq(tx: Write<"seq">, device: string): Promise<number> {
@@ -37,7 +46,8 @@ async function nextSeq(tx: Write<"seq">, device: string): Promise<number> {
   return seq;
 }
 
-function withSeq(draft: NewEntry, seq: number): Entry {
+/** Return an entry with its number. */
+export function withSeq(draft: NewEntry, seq: number): Entry {
   const { data, person, ...head } = draft;
   return { ...head, seq, person, data } as Entry;
 }
@@ -79,12 +89,14 @@ export interface Settled {
    * refuses counts for nothing yet, since it may lack the set-ups and devices that a manager's phone brings.
    */
   new_log: boolean;
+  /** Whose cursor it is, where each device of this phone has its own. */
+  device?: string;
   /** Absent where this is no sync's answer. */
   said?: Said | null;
 }
 
 /** Keep a server's answer in one transaction; returns whether any entry changed. */
-export function settle(db: Db, settled: Settled, held_at: string): Promise<boolean> {
+export async function settle(db: Db, settled: Settled, held_at: string): Promise<boolean> {
   const { accepted, heard, new_log } = settled;
   const rejected = new_log ? [] : settled.rejected;
   const changed = new_log || accepted.length + rejected.length + heard.length > 0;
@@ -92,19 +104,28 @@ export function settle(db: Db, settled: Settled, held_at: string): Promise<boole
   const stores: ("answers" | "entries" | "photos" | "meta")[] = changed
     ? ["answers", "entries", "photos", "meta"]
     : ["meta"];
+  // Seldom: another log. Asked for before the transaction, which waits for nothing else.
+  const before = new_log ? await import("./shut_outs") : null;
   return write(db, stores, async (tx) => {
-    if (new_log) await keepLastNumbers(tx as unknown as Write<"entries" | "answers">);
+    await before?.keepLastNumbers(tx as unknown as Write<"entries" | "answers">);
     if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
     const news = { ...settled, rejected };
     if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, news, held_at);
     if (new_log) await tx.objectStore("meta").put(null, "brought_to");
     await tx.objectStore("meta").put(settled.log_id, "log_id");
     await tx.objectStore("meta").put(settled.cursor, "cursor");
+    if (settled.device || new_log) await keepCursor(tx as unknown as Write<"meta">, settled);
     await tx.objectStore("meta").put(held_at, "last_heard");
     const { said, cursor } = settled;
     if (said !== undefined) await noteSaid(tx as unknown as Write<"meta">, said, cursor, new_log);
     return changed;
   });
+}
+
+async function keepCursor(tx: Write<"meta">, { device, cursor, new_log }: Settled): Promise<void> {
+  const meta = tx.objectStore("meta");
+  const before = new_log ? {} : ((await meta.get("cursors")) as Record<string, number> | undefined);
+  await meta.put(device ? { ...before, [device]: cursor } : {}, "cursors");
 }
 
 async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, held_at: string): Promise<void> {

@@ -9,12 +9,16 @@ export interface Meta {
   log_id: string | null;
   /** Up to where of that log the entries are here. */
   cursor: number;
+  /** The same of each device, where people of this phone are in other events than each other. */
+  cursors: Record<string, number>;
   /** Counts each change of an entry here: see LocalEntry.arrival. */
   arrivals: number;
   last_heard: string | null;
   /** The last try of any tab failed. */
   unreachable: boolean;
   last_person: string | null;
+  /** Who speaks in which tab, by its number, the last chosen last. */
+  tabs: Record<string, string>;
   last_event: string | null;
   last_car: string | null;
   lease: { holder: string; until_ms: number } | null;
@@ -29,10 +33,12 @@ export interface Meta {
 const DEFAULTS: Meta = {
   log_id: null,
   cursor: 0,
+  cursors: {},
   arrivals: 0,
   last_heard: null,
   unreachable: false,
   last_person: null,
+  tabs: {},
   last_event: null,
   last_car: null,
   lease: null,

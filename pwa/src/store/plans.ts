@@ -10,9 +10,9 @@ const briefingKey = (event: string, car: string) => `briefing ${JSON.stringify([
 
 /** Keep a plan in place of the last one of its car and service. */
 export async function keepPlan(db: Db, held: HeldPlan): Promise<void> {
-  const { plan, wish, heard_at, arrivals } = held;
+  const { plan, wish, heard_at, arrivals, offer = null } = held;
   const key = planPrefix(plan.event, plan.car) + plan.service;
-  await keepAnswer(db, { key, answer: { plan, wish }, etag: null, heard_at, arrivals });
+  await keepAnswer(db, { key, answer: { plan, wish, offer }, etag: null, heard_at, arrivals });
 }
 
 /** Return the plans held of a car. */
@@ -20,8 +20,8 @@ export async function plansHere(db: Db, event: string, car: string): Promise<Hel
   const prefix = planPrefix(event, car);
   const records = await db.getAll("answers", IDBKeyRange.bound(prefix, `${prefix}\uffff`));
   return records.map(({ answer, heard_at, arrivals }) => {
-    const { plan, wish } = answer as Pick<HeldPlan, "plan" | "wish">;
-    return { plan, wish, heard_at, arrivals };
+    const { plan, wish, offer } = answer as Pick<HeldPlan, "plan" | "wish" | "offer">;
+    return { plan, wish, heard_at, arrivals, ...(offer ? { offer } : {}) };
   });
 }
 

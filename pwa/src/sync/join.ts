@@ -1,7 +1,7 @@
 /** Redeems a join code: the one thing that needs the server there. */
 
-import type { Joined, Role } from "../kit/api";
-import type { DeviceKey } from "../kit/signing";
+import type { Joined, PublicKey, Role } from "../kit/api";
+import type { DeviceKey } from "../kit/device_key";
 import { messages } from "../kit/messages";
 import type { IdentityRecord } from "../store/db";
 import { call, type Fetch, isObject } from "./wire";
@@ -9,17 +9,27 @@ import { call, type Fetch, isObject } from "./wire";
 const ROLES: readonly string[] = ["driver", "co-driver", "mechanic", "inspector", "manager"];
 
 /** `again`: whether the same code may still work later. */
-export type JoinReply = { joined: Joined } | { failed: string; again: boolean };
+export type JoinReply = { joined: Joined; second?: boolean } | { failed: string; again: boolean };
 
-/** Ask the server to let this phone in; the device's public key goes with it, where it has one. */
-export async function askToJoin(fetcher: Fetch, code: string, key: DeviceKey | null): Promise<JoinReply> {
-  const json = key ? { code, key: key.public } : { code };
+/**
+ * Ask the server to let this phone in; the device's public key goes with it, where it has one, and that of a PIN.
+ * `second` of the reply: whether the server took the latter.
+ */
+export async function askToJoin(
+  fetcher: Fetch,
+  code: string,
+  key: DeviceKey | null,
+  second_key: PublicKey | null = null,
+): Promise<JoinReply> {
+  const json = { code, ...(key && { key: key.public }), ...(second_key && { second_key }) };
   const reply = await call(fetcher, { method: "POST", path: "/join", token: null, json });
+  // A server of 0.1 refuses a field that it does not know, and spends no code.
+  if (reply.kind === "problem" && reply.status === 422 && second_key) return askToJoin(fetcher, code, key);
   if (reply.kind === "problem") {
     return { failed: `${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim(), again: false };
   }
   const joined = reply.kind === "ok" ? joinedOf(reply.body) : null;
-  if (joined) return { joined };
+  if (joined) return second_key ? { joined, second: true } : { joined };
   return {
     failed: messages.joinNoServer,
     again: true,

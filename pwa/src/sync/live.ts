@@ -14,6 +14,8 @@ export interface LiveDeps {
   token: () => Promise<string | null>;
   /** The server's state after the change; null where it does not say all of it. */
   onChanged: (news: AsOf | null) => void;
+  /** The server does not take the token: what else is to be asked may show whether it takes any. */
+  onRefused: () => void;
   isHidden: () => boolean;
   locks: Promise<Locks | null>;
 }
@@ -95,6 +97,7 @@ async function openStream(deps: LiveDeps, token: string, signal: AbortSignal) {
   const response = await deps.fetch(`${API}/live`, { headers, cache: "no-store", signal });
   const isStream = response.ok && response.headers.get("Content-Type")?.startsWith("text/event-stream");
   if (isStream) return response.body;
+  if (response.status === 401) deps.onRefused();
   await response.body?.cancel();
   return null;
 }

@@ -1,7 +1,7 @@
 /** Asks the server for a service plan, and reads what it answers. */
 
-import type { Plan } from "../kit/api";
 import type { PlanWish, ShownPlan } from "../report/plan";
+import { completed, type SaidPlan } from "../report/said_plan";
 import { call, type Fetch, isObject, type Reply } from "./wire";
 
 /** What became of asking: a plan, or why there is none. */
@@ -22,53 +22,19 @@ export async function fetchPlan(
   return plan && isAsked ? { plan } : { kind: "unreachable", retry_after_s: null };
 }
 
-function bodyOf(service: string, { mechanics, minutes, away, at }: PlanWish) {
+function bodyOf(service: string, { mechanics, minutes, away, at, previous }: PlanWish) {
   return {
     service,
     ...(mechanics === null ? {} : { mechanics }),
     ...(minutes === null ? {} : { minutes }),
     ...(Object.keys(away).length === 0 ? {} : { away }),
     ...(at === null ? {} : { at }),
+    ...(previous === undefined ? {} : { previous: { tasks: previous } }),
   };
 }
 
-/** Return a plan with every field there, or null for what is none: an older server does not say all of it. */
+/** Return a plan with every field there, or null for what is none. */
 export function planOf(body: unknown): ShownPlan | null {
   if (!isObject(body) || !Array.isArray(body.tasks) || !Array.isArray(body.left_out)) return null;
-  const said = body as Partial<Plan> & Pick<Plan, "event" | "car" | "service" | "tasks" | "left_out">;
-  const { finish_s = 0, spare_s = 0, by = "greedy" } = said;
-  const tasks = said.tasks.map((task) => ({ ...task, state: task.state ?? "planned", critical: task.critical ?? 0 }));
-  return {
-    ...NOTHING_SAID,
-    ...said,
-    by,
-    finish_s,
-    spare_s,
-    tasks,
-    settled: said.settled ?? by === "solver",
-    work_s: said.work_s ?? finish_s + spare_s,
-    people: said.people ?? [...new Set(tasks.flatMap((task) => task.people))].map(somebody),
-    left_out: said.left_out.map((one) => ({ ...LEFT_OUT, ...one })),
-    later: (said.later ?? []).map((one) => ({ ...one, drops: one.drops ?? [], proven: one.proven ?? false })),
-  };
+  return completed(body as unknown as SaidPlan);
 }
-
-const NOTHING_SAID = {
-  minutes: 0,
-  rates: "",
-  queue: "",
-  stale: false,
-  proven: false,
-  on_time: 0,
-  needs: null,
-  entered_at: null,
-  due_out: null,
-  now_s: 0,
-  done: [],
-  hands: [],
-  lateness: null,
-} satisfies Partial<ShownPlan>;
-
-const LEFT_OUT = { why: "time" as const, to: "next-service" as const, put_in_car: [], tools: [] };
-
-const somebody = (person: string) => ({ person, mechanic: false, inspector: false, from_s: 0 });

@@ -8,10 +8,12 @@ import type { CarOf, Said } from "../store/current";
 import { settle } from "../store/entries";
 import { identitiesHere, markRefused, speakingAs } from "../store/identities";
 import { readMeta } from "../store/meta";
+import { countWaitingPhotos } from "../store/photos";
 import { signedEntries } from "../store/signatures";
 import { type Batch, MOST_ENTRIES, nextBatch } from "./batch";
 import { managerOf } from "./manager";
-import { sendPhotos } from "./photos";
+import type { PhotosSent } from "./photos";
+import { standOf } from "./stand";
 import { call, type Fetch, isObject, isProblem, type Reply } from "./wire";
 
 export interface Deps {
@@ -54,9 +56,17 @@ export async function syncRound(deps: Deps, person: string | null): Promise<Roun
     if (!(await take(deps, batch, reply, course))) return ended("unreachable", course, null);
   }
   if (!course.taken) return ended("idle", course, null);
-  const photos = await sendPhotos(deps, person, course.refused);
+  const photos = await photosOut(deps, person, course);
   course.changed ||= photos.changed;
   return ended(photos.reached ? "reached" : "unreachable", course, photos.retry_after_s);
+}
+
+// What sends photos comes with the first that waits; where it can't be had, the server can't either.
+async function photosOut(deps: Deps, person: string | null, course: Course): Promise<PhotosSent> {
+  const none = { reached: true, changed: false, retry_after_s: null };
+  if ((await countWaitingPhotos(deps.db)) === 0) return none;
+  const sending = await import("./photos").catch(() => null);
+  return sending ? sending.sendPhotos(deps, person, course.refused) : { ...none, reached: false };
 }
 
 function ended(outcome: Round["outcome"], course: Course, retry_after_s: number | null): Round {
@@ -75,7 +85,7 @@ async function batchNow(deps: Deps, person: string | null, course: Course): Prom
 
 // A log that this phone has brought nothing to yet may be that of a server which lost its set-ups and devices.
 async function bringIfLost(deps: Deps, person: string | null, course: Course): Promise<boolean> {
-  const { log_id } = await stand(deps);
+  const log_id = (await readMeta(deps.db, "log_id")) ?? "";
   if (log_id === "" || (await readMeta(deps.db, "brought_to")) === log_id) return true;
   const identities = (await identitiesHere(deps.db)).filter((one) => !course.refused.has(one.device));
   const manager = managerOf(identities, (await setupHere(deps.db))?.answer.events ?? [], person);
@@ -86,9 +96,10 @@ async function bringIfLost(deps: Deps, person: string | null, course: Course): P
 }
 
 async function ask(deps: Deps, batch: Batch): Promise<Reply> {
+  const { cursor } = await standOf(deps.db, batch.identity.device);
   const json = {
     log_id: await readMeta(deps.db, "log_id"),
-    cursor: await readMeta(deps.db, "cursor"),
+    cursor,
     entries: batch.entries,
     now: localIso(deps.now()),
   };
@@ -112,34 +123,25 @@ async function refuse(deps: Deps, identity: IdentityRecord, course: Course): Pro
   return true;
 }
 
-// A server that refuses a whole batch names no entry: halve it until the one that it means is alone.
+// Seldom, and only where a server answers: what it takes to find the one entry that it means comes then.
 async function takeProblem(deps: Deps, batch: Batch, problem: Problem, course: Course): Promise<boolean> {
-  if (![400, 413, 422].includes(problem.status)) return false;
-  const [only, ...others] = batch.entries;
-  if (!only) return false;
-  course.most = Math.max(1, Math.floor(batch.entries.length / 2));
-  if (others.length === 0) {
-    const kept = await stand(deps);
-    const settled = { ...kept, accepted: [], rejected: [{ id: only.id, problem }], heard: [], new_log: false };
-    course.changed = (await settle(deps.db, settled, await heardAt(deps))) || course.changed;
-    course.most = MOST_ENTRIES;
-  }
-  return true;
-}
-
-async function stand(deps: Deps): Promise<{ log_id: string; cursor: number }> {
-  const log_id = (await readMeta(deps.db, "log_id")) ?? "";
-  return { log_id, cursor: await readMeta(deps.db, "cursor") };
+  const halving = await import("./halving").catch(() => null);
+  if (!halving) return false;
+  const { most, changed } = await halving.halved(deps, batch, problem);
+  course.changed ||= changed;
+  course.most = most;
+  return most > 0;
 }
 
 async function settleBatch(deps: Deps, batch: Batch, synced: Synced, course: Course): Promise<boolean> {
-  const before = await stand(deps);
+  const { device, ...before } = await standOf(deps.db, batch.identity.device);
   const new_log = before.log_id !== "" && (before.log_id !== synced.log_id || synced.cursor < before.cursor);
   const sent = new Set(batch.entries.map((entry) => entry.id));
   const accepted = synced.accepted.filter((id) => sent.has(id));
   const rejected = synced.rejected.flatMap(({ id, problem }) => (id && sent.has(id) ? [{ id, problem }] : []));
   const { log_id, cursor, entries: heard } = synced;
-  const settled = { log_id, cursor, accepted, rejected, heard, new_log, said: saidOf(synced) };
+  const said = saidOf(synced);
+  const settled = { log_id, cursor, accepted, rejected, heard, new_log, said, ...(device && { device }) };
   const changed = await settle(deps.db, settled, await heardAt(deps));
   course.changed ||= changed;
   course.pulled = !synced.more;

@@ -67,10 +67,10 @@ function missingDevices(here: Setup | undefined, there: Setup): Device[] {
   return (here?.devices ?? []).filter(isNews);
 }
 
-// A server of 0.1 knows no last number of a shut-out, and refuses a field that it does not know.
+// A server of 0.1 knows neither last numbers nor keys of PINs, and refuses a field that it does not know.
 function asReadThere(devices: Device[], there: Setup): Device[] {
   if (there.devices.some((one) => one.last_seq !== undefined)) return devices;
-  return devices.map(({ last_seq: _, ...device }) => device);
+  return devices.map(({ last_seq: _, second_key: __, ...device }) => device);
 }
 
 async function missingEvents(db: Db, there: Setup): Promise<[string, SetupFiles][]> {

@@ -19,7 +19,7 @@ export type Reply =
   | { kind: "unreachable"; retry_after_s: number | null };
 
 export interface Call {
-  method: "GET" | "POST" | "PUT";
+  method: "GET" | "POST" | "PUT" | "DELETE";
   /** Below /api/v1. */
   path: string;
   token: string | null;

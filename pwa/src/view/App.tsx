@@ -1,9 +1,10 @@
-/** The whole page: head line, message, the screen that the route names, navigation. */
+/** The whole page: bars, the screen that the route names, what just happened, tabs. */
 
 import { useRef } from "preact/hooks";
-import type { AppState } from "../flow/model";
+import type { AppState, Route } from "../flow/model";
 import type { ScreenProps } from "./screen";
 import "./ui/font.css";
+import "./ui/tokens.css";
 import "./style/palette.css";
 import "./style/base.css";
 import "./style/controls.css";
@@ -12,20 +13,37 @@ import "./shell/shell.css";
 import type { Role } from "../kit/api";
 import { KeptApp } from "./bits/KeptApp";
 import { lazy } from "./bits/lazy";
-import { Head } from "./shell/Head";
-import { Insecure } from "./shell/Insecure";
-import { Message } from "./shell/Message";
-import { Nav, screensOf } from "./shell/Nav";
-import { PickCar } from "./shell/PickCar";
-import { Unsigned } from "./shell/Unsigned";
-import { jobLabel } from "./labels";
+import { Bar } from "./shell/Bar";
+import { currentOf, sideOf, tabsOf } from "./shell/destinations";
+import { Hold } from "./shell/Hold";
+import { Said } from "./shell/Said";
+import { jobLabel, zoneLabel } from "./labels";
+import { forgetDrafts } from "./log/keptDraft";
 import { homeOf, SCREENS } from "./screens";
 import { useArrival } from "./shell/useArrival";
+import { useWide } from "./shell/useWide";
+import { Frame } from "./ui/Frame";
+import { SideBar, Tabs } from "./ui/Tabs";
 import { common } from "./words/common";
+
+type ScreenName = Route["screen"];
 
 // Once in a phone's life, and with the server there.
 const Join = lazy(async () => (await import("./shell/Join")).Join);
+const Notices = lazy<{ state: AppState }>(
+  async () => (await import("./shell/Notices")).Notices,
+  () => null,
+);
+const Told = lazy(
+  async () => (await import("./shell/Told")).Told,
+  () => null,
+);
+const PickCar = lazy(async () => (await import("./shell/PickCar")).PickCar);
 const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
+
+/** Seldom: then the notices are fetched. */
+const isDoubtful = ({ identity }: AppState) =>
+  globalThis.isSecureContext === false || (identity !== null && !identity.signs);
 
 export function App({ state, actions }: ScreenProps) {
   const joining = useRef(false);
@@ -34,35 +52,64 @@ export function App({ state, actions }: ScreenProps) {
     joining.current = true;
     return (
       <main class="alone">
-        <Insecure />
+        {isDoubtful(state) && <Notices state={state} />}
         <h1>{common.join.title}</h1>
         <Join problem={state.join_problem ?? state.message?.text ?? null} actions={actions} />
       </main>
     );
   }
-  return <Frame state={state} actions={actions} roles={state.identity.roles} joined={joining.current} />;
+  return <Framed state={state} actions={actions} roles={state.identity.roles} joined={joining.current} />;
 }
 
-function Frame({ state, actions, roles, joined }: ScreenProps & { roles: Role[]; joined: boolean }) {
-  const { screen } = state.route;
-  const { width } = SCREENS[screen];
-  useArrival(state.route, (!joined || state.setup) && !state.car, joined);
+function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]; joined: boolean }) {
+  const { setup, car, route } = state;
+  const { screen } = route;
+  const { of, width = "", named = false, parent, beside } = SCREENS[screen];
+  const list = useWide() ? beside : undefined;
+  const person = state.identity?.person ?? "";
+  const before = useRef(person);
+  if (before.current !== person) forgetDrafts();
+  before.current = person;
+  useArrival(route, (!joined || state.setup) && !car, joined);
   return (
-    <div class={width === "wall" ? "frame wall" : "frame"}>
-      <div>
-        <Head state={state} actions={actions} />
-        <Insecure />
-        <Unsigned state={state} />
-        <Message message={state.message} actions={actions} />
-      </div>
-      {/* Another element for each screen: to focus what has the focus already tells a screen reader nothing. */}
-      <main key={screen} class={`screen ${width ?? ""}`} id="screen" aria-label={nameOf(state)} tabIndex={-1}>
-        <KeptApp keeping={state.keeping} following={state.following} screen={screen} />
-        <Screen state={state} actions={actions} />
-      </main>
-      <Nav screens={screensOf(roles)} here={homeOf(screen)} />
-    </div>
+    <Frame
+      bar={<Bar state={state} actions={actions} parent={parentOf(roles, screen, parent)} named={named} />}
+      strip={of === "car" && setup && car !== null && <Hold {...{ state, setup, car }} />}
+      notices={
+        <>
+          {isDoubtful(state) && <Notices state={state} />}
+          {state.told && <Told state={state} actions={actions} told={state.told} />}
+        </>
+      }
+      // Another element for each person, whose forms are not the next one's, and for each screen: to focus what has the
+      // focus already tells a screen reader nothing.
+      screen={{ key: `${person} ${screen}`, id: "screen", label: nameOf(state), class: `screen ${width}` }}
+      message={<Said state={state} actions={actions} />}
+      {...navigation(roles, screen, setup?.name)}
+      detail={list && <Screen state={state} actions={actions} />}
+    >
+      <KeptApp keeping={state.keeping} following={state.following} screen={screen} />
+      <Screen state={state} actions={actions} shows={list} />
+    </Frame>
   );
+}
+
+/** Where the way back leads from what is no tab: all else is come to from *More*. */
+const parentOf = (roles: Role[], screen: ScreenName, parent: ScreenName | undefined) =>
+  tabsOf(roles).some((one) => one.id === screen) ? undefined : (parent ?? "more");
+
+/** The same ways twice: at the thumb on a phone, at the side where there is room. */
+function navigation(roles: Role[], screen: ScreenName, event: string | undefined) {
+  const [tabs, side] = [tabsOf(roles), sideOf(roles)];
+  const at = (all: typeof tabs) => currentOf(all, screen, homeOf(screen));
+  return {
+    tabs: <Tabs label={common.nav} destinations={tabs} current={at(tabs)} />,
+    side: (
+      <SideBar label={common.nav} destinations={side} current={at(side)} brand={common.app}>
+        {event}
+      </SideBar>
+    ),
+  };
 }
 
 /** What a screen reader says on arrival, since the focus goes to the screen as a whole. */
@@ -70,12 +117,14 @@ function nameOf({ setup, car, route }: AppState): string | undefined {
   const { screen, subject } = route;
   if (setup && car === null && homeOf(screen) !== "me") return common.whichCar;
   if (setup && screen === "job") return jobLabel(setup.car_map, subject ?? "");
+  if (setup && screen === "place") return zoneLabel(setup.car_map, subject?.split("/")[0] ?? null);
   return common.navLabel[screen];
 }
 
-function Screen({ state, actions }: ScreenProps) {
+/** `shows`: another screen than the route's, beside it. */
+function Screen({ state, actions, shows }: ScreenProps & { shows?: ScreenName | undefined }) {
   const { setup, car, route } = state;
-  const shown = SCREENS[route.screen];
+  const shown = SCREENS[shows ?? route.screen];
   if (shown.of === "app") return <shown.Shown state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
   if (!setup || car === null) return <NoEvent />;

@@ -10,7 +10,11 @@ interface Place {
   /** The screen of the navigation that this one is reached from; none for those that are in it themselves. */
   parent?: Route["screen"];
   /** Whether it takes more room than a column of text. */
-  width?: "broad" | "wall";
+  width?: "broad" | "full" | "wall";
+  /** The app bar has its name, and its page shows no title of its own. */
+  named?: true;
+  /** The list that this is one thing of: beside it where there is room. */
+  beside?: Route["screen"];
 }
 
 /** A screen that is there before an event and a car are chosen. */
@@ -32,7 +36,19 @@ const ofEvent = ({ setup, car }: CarScreen) => `${setup.event} ${car}`;
 
 export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
   log: { of: "car", Shown: LogScreen },
-  reports: { of: "car", Shown: lazy(async () => (await import("./reports/ReportsScreen")).ReportsScreen) },
+  reports: {
+    of: "car",
+    Shown: lazy(async () => (await import("./reports/ReportsScreen")).ReportsScreen),
+    width: "full",
+    named: true,
+  },
+  report: {
+    of: "car",
+    Shown: lazy(async () => (await import("./reports/ReportScreen")).ReportScreen),
+    key: ({ state }) => state.route.subject ?? "",
+    parent: "reports",
+    beside: "reports",
+  },
   codes: {
     of: "car",
     Shown: lazy(async () => (await import("./handover/CodesScreen")).CodesScreen),
@@ -57,12 +73,26 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     key: ofEvent,
     parent: "log",
   },
-  queue: { of: "car", Shown: lazy(async () => (await import("./queue/QueueScreen")).QueueScreen), advises: true },
+  queue: {
+    of: "car",
+    Shown: lazy(async () => (await import("./queue/QueueScreen")).QueueScreen),
+    advises: true,
+    width: "full",
+  },
   job: {
     of: "car",
     Shown: lazy(async () => (await import("./job/JobScreen")).JobScreen),
     key: ({ state }) => `${state.route.subject} ${state.identity?.device}`,
     parent: "queue",
+    beside: "queue",
+    advises: true,
+  },
+  place: {
+    of: "car",
+    Shown: lazy(async () => (await import("./place/PlaceScreen")).PlaceScreen),
+    key: ({ state }) => `${state.route.subject} ${state.identity?.device}`,
+    parent: "queue",
+    beside: "queue",
     advises: true,
   },
   service: { of: "car", Shown: lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen) },
@@ -102,7 +132,12 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     Shown: lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen),
     parent: "service",
   },
-  costs: { of: "car", Shown: lazy(async () => (await import("./costs/CostsScreen")).CostsScreen), width: "broad" },
+  costs: {
+    of: "car",
+    Shown: lazy(async () => (await import("./costs/CostsScreen")).CostsScreen),
+    width: "broad",
+    named: true,
+  },
   statement: {
     of: "car",
     Shown: lazy(async () => (await import("./statement/StatementScreen")).StatementScreen),
@@ -119,6 +154,7 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     key: ofEvent,
     parent: "me",
   },
+  more: { of: "app", Shown: lazy(async () => (await import("./more/MoreScreen")).MoreScreen), named: true },
   me: { of: "app", Shown: lazy(async () => (await import("./me/MeScreen")).MeScreen) },
   about: { of: "app", Shown: lazy(async () => (await import("./about/AboutScreen")).AboutScreen), parent: "me" },
   aside: { of: "app", Shown: lazy(async () => (await import("./aside/AsideScreen")).AsideScreen), parent: "me" },

@@ -76,7 +76,7 @@ def a_day(server: Server) -> None:
         bodo.finishes("left-side/mirror")
         bodo.finishes("front-right/brake-hose")
         bodo.wrote("job.finished", 2)
-        odil.looks("front-right/brake-hose", "Passed")
+        odil.looks("front-right/brake-hose", "Passed")  # type: ignore[attr-defined] # as that release's crew has it
         odil.wrote("inspection.passed")
         page = vera.at("costs")
         page.get_by_role("link", name="What the customer is charged").click()

@@ -12,7 +12,7 @@ import { jobLabel } from "../labels";
 import { whatSaid } from "../log/said";
 import { aside as words } from "../words/aside";
 import { reports as reportWords } from "../words/reports";
-import { canAccept, entryIn, isWhole, timeShown } from "./reading";
+import { canAccept, entryIn, isInspection, isWhole, timeShown } from "./reading";
 
 interface AsideCard {
   item: AsideItem;
@@ -37,7 +37,9 @@ export function AsideCard({ item, state, actions, onDecided }: AsideCard) {
           {entry ? JSON.stringify(entry, null, 1) : item.raw}
         </pre>
       </details>
-      {item.reviewed_at === null && <Decide item={item} actions={actions} onDecided={onDecided} />}
+      {item.reviewed_at === null && (
+        <Decide item={item} rebuild={state.told?.rebuild ?? false} actions={actions} onDecided={onDecided} />
+      )}
     </article>
   );
 }
@@ -72,7 +74,15 @@ function Facts({ item, entry, state }: { item: AsideItem; entry: Entry | null; s
   );
 }
 
-function Decide({ item, actions, onDecided }: Omit<AsideCard, "state">) {
+/** What accepting it means, or why it can't be. */
+function meaning(item: AsideItem, can: boolean): string {
+  if (can) return item.code === "odd-time" ? words.acceptSigned : words.acceptMeans;
+  if (isInspection(item)) return words.inspectionNever;
+  return isWhole(item) && item.code !== "conflict" ? words.onlyInRebuild : words.cannot;
+}
+
+function Decide({ item, rebuild, actions, onDecided }: Omit<AsideCard, "state"> & { rebuild: boolean }) {
+  const can = canAccept(item, rebuild);
   const [reason, setReason] = useState("");
   const { busy, problem, run } = usePending();
   const decide = (verdict: "accepted" | "discarded") =>
@@ -85,11 +95,11 @@ function Decide({ item, actions, onDecided }: Omit<AsideCard, "state">) {
     );
   return (
     <>
-      <p class="soft">{canAccept(item) ? words.acceptMeans : words.cannot}</p>
+      <p class="soft">{meaning(item, can)}</p>
       <ReasonField legend={words.why} other={words.own} usual={words.reasons} reason={reason} onChange={setReason} />
       <ProblemLine text={problem} />
       <div class="row even">
-        {canAccept(item) && (
+        {can && (
           <button type="button" class="button" disabled={busy} onClick={() => decide("accepted")}>
             {words.accept}
           </button>

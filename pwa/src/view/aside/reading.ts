@@ -4,14 +4,23 @@ import type { Aside, Entry, EventSetup } from "../../kit/api";
 import { msOf } from "../../kit/time";
 import { timeOf } from "../labels";
 
-/** Codes of what the log can take if a manager says so; of the others there is nothing to take. */
-const BELIEVABLE = ["unsigned", "unknown-device", "bad-signature", "wrong-author", "shut-out", "odd-time"];
+/** Codes of whole entries that only somebody's word would make count. */
+const UNPROVEN = ["unsigned", "unknown-device", "bad-signature", "wrong-author", "shut-out"];
 
-/** Whether it can be accepted at all. */
-export const canAccept = ({ code }: Aside) => BELIEVABLE.includes(code);
+/**
+ * Whether it can be accepted: what its author signed at an odd time always, what a manager's word alone would show only
+ * in a rebuild, an inspection never.
+ */
+export function canAccept(item: Aside, rebuild: boolean): boolean {
+  if (item.code === "odd-time") return true;
+  return rebuild && UNPROVEN.includes(item.code) && !isInspection(item);
+}
+
+/** Whether its text is an inspection, which its inspector says again. */
+export const isInspection = (item: Aside) => entryIn(item.raw)?.kind.startsWith("inspection.") ?? false;
 
 /** Whether its text is an entry of the right shape, so that what it says can be shown in words. */
-export const isWhole = (item: Aside) => canAccept(item) || item.code === "conflict";
+export const isWhole = ({ code }: Aside) => [...UNPROVEN, "odd-time", "conflict"].includes(code);
 
 /** Return the entry in the text, or null where it is none that can be read. */
 export function entryIn(raw: string): Entry | null {

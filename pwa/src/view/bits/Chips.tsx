@@ -41,6 +41,9 @@ interface AnyOf<T extends string> {
   options: Option<T>[];
   chosen: T[];
   onToggle: (value: T, on: boolean) => void;
+  /** Options that are marked where they stand, and what the mark says. */
+  marked?: T[];
+  note?: string | undefined;
   /** What stands after the last option. */
   after?: ComponentChildren;
   /** The option that takes the focus when it comes. */
@@ -52,6 +55,8 @@ export function AnyOf<T extends string>({
   legend,
   legendUnseen,
   options,
+  marked = [],
+  note,
   chosen,
   onToggle,
   after,
@@ -60,9 +65,10 @@ export function AnyOf<T extends string>({
   return (
     <fieldset>
       <legend class={legendUnseen ? "unseen" : ""}>{legend}</legend>
+      {note !== undefined && <p class="chips-note">{note}</p>}
       <div class="chips square">
         {options.map((option) => (
-          <label class="chip" key={option.value}>
+          <label class={marked.includes(option.value) ? "chip marked" : "chip"} key={option.value}>
             <input
               type="checkbox"
               ref={option.value === arriving ? takeFocus : undefined}

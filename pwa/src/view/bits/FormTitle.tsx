@@ -1,6 +1,6 @@
 /** The heading of a form that just opened: it comes into sight and takes the focus, so that nobody searches for it. */
 
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 
 interface FormTitleProps {
   id: string;
@@ -12,7 +12,8 @@ interface FormTitleProps {
 export function FormTitle({ id, text, level = 3 }: FormTitleProps) {
   const Heading = level === 2 ? "h2" : "h3";
   const title = useRef<HTMLHeadingElement>(null);
-  useEffect(() => {
+  // Before the page is drawn: what opened the form may be hidden with it, and the focus would go to the page meanwhile.
+  useLayoutEffect(() => {
     title.current?.focus({ preventScroll: true });
     title.current?.scrollIntoView({ block: "start" });
   }, []);

@@ -52,7 +52,7 @@ function Photo({ sha256, place, of, photoUrl }: PhotoProps) {
   );
 }
 
-interface PhotosProps extends Pick<RingPanelProps, "photos" | "photoUrl"> {
+export interface PhotosProps extends Pick<RingPanelProps, "photos" | "photoUrl"> {
   /** Both where one may be marked. */
   markPhoto?: RingPanelProps["markPhoto"];
   onPhotos?: RingPanelProps["onPhotos"];

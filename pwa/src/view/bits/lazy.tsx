@@ -9,15 +9,22 @@ const AGAIN_MS = 15_000;
 
 type Load<P> = () => Promise<ComponentType<P>>;
 
+/** `ahead`: fetch it before it is shown, so that it stands there at once; a failure is tried again when it is. */
+type Later<P> = ((props: P) => VNode | null) & { ahead: () => void };
+
 /**
  * Returns a component that shows a line of words until `load` has answered. A failed load is tried again by itself,
  * at once when the network may be back, and a screen offers a button for it.
  * `missing`: for what is only a part of a screen. Nothing stands there meanwhile; where it can't be loaded, what this
  * returns, which names the part (null: nothing, for what nobody misses).
  */
-export function lazy<P extends object>(load: Load<P>, missing?: () => string | null): (props: P) => VNode | null {
+export function lazy<P extends object>(load: Load<P>, missing?: () => string | null): Later<P> {
   let loaded: ComponentType<P> | null = null;
-  return function Lazy(props: P) {
+  const keep = (screen: ComponentType<P>) => {
+    loaded = screen;
+  };
+  return Object.assign(Lazy, { ahead: () => void load().then(keep, () => {}) });
+  function Lazy(props: P) {
     const [tries, setTries] = useState(0);
     const [failed, setFailed] = useState(false);
     const [, setLoaded] = useState(loaded !== null);
@@ -27,7 +34,7 @@ export function lazy<P extends object>(load: Load<P>, missing?: () => string | n
       if (!missing) setFailed(false);
       load().then(
         (screen) => {
-          loaded = screen;
+          keep(screen);
           setLoaded(true);
         },
         () => setFailed(true),
@@ -58,7 +65,7 @@ export function lazy<P extends object>(load: Load<P>, missing?: () => string | n
         )}
       </div>
     );
-  };
+  }
 }
 
 function PartMissing({ text }: { text: string | null }) {

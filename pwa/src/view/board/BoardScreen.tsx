@@ -1,4 +1,4 @@
-/** The wall board: one car in few lines, so large that they are read from the other end of the tent. */
+/** The wall board: one car in few lines, so large that they are read across the tent. */
 
 import { useMemo, useRef, useState } from "preact/hooks";
 import type { Service } from "../../kit/api";
@@ -7,14 +7,14 @@ import { serviceToPlan, usePlanning } from "../plan/usePlanning";
 import type { CarScreen } from "../screen";
 import { board as words } from "../words/board";
 import "./board.css";
-import { type ByPart, PARTS, type Part } from "./fit";
 import { Foot } from "./Foot";
-import { CAPITAL_SHARE } from "./legible";
+import { capitalShare } from "./legible";
 import { Mark } from "./Mark";
 import { type Row, rowsOf, shortPlaces } from "./rows";
 import { Status } from "./Status";
 import { useCapitalRatio } from "./useCapitalRatio";
-import { useFit } from "./useFit";
+import { useDistance } from "./useDistance";
+import { usePages } from "./usePages";
 
 export function BoardScreen(props: CarScreen) {
   const service = serviceToPlan(props);
@@ -22,6 +22,9 @@ export function BoardScreen(props: CarScreen) {
 }
 
 const NO_STANDING: Planned["standing"] = new Map();
+
+/** The newest reports stand beside the clock; more of them are under Reports. */
+const MOST_REPORTS = 2;
 
 type Planned = Pick<ReturnType<typeof usePlanning>, "held" | "standing"> & {
   change?: ReturnType<typeof usePlanning>["change"];
@@ -37,37 +40,40 @@ function Board(props: CarScreen & Planned) {
   const setup = useMemo(() => shortPlaces(props.setup), [props.setup]);
   const versions = state.entries.filter((one) => isVersion(one.entry) && one.entry.car === car);
   const [known, setKnown] = useState(() => new Set(versions.map((one) => one.entry.id)));
-  const rows = rowsOf({ state, setup, car, held, standing, known });
+  const [distance, choose] = useDistance();
+  const { now, next, reports } = rowsOf({ state, setup, car, held, standing, known });
+  const lines = [...now, ...next];
   const box = useRef<HTMLDivElement>(null);
-  const shown = useFit(box, JSON.stringify(rows));
+  const pages = usePages(box, distance + JSON.stringify(lines));
   const ratio = useCapitalRatio(box);
+  const share = capitalShare(Number(distance));
   return (
-    <div class="board" style={{ "--capital-share": CAPITAL_SHARE, "--capital-ratio": ratio }}>
+    <div class="board" data-from={distance} style={{ "--capital-share": share, "--capital-ratio": ratio }}>
       <h1 class="unseen">{words.title}</h1>
-      <Status {...props} />
+      <Status {...props}>
+        <Rows title={words.titles.reports} rows={reports.slice(0, MOST_REPORTS)} />
+      </Status>
       <div class="board-rows" ref={box}>
-        {PARTS.map((part) => (
-          <Rows key={part} part={part} rows={rows[part].slice(0, shown?.[part])} />
-        ))}
+        <Rows
+          title={words.titles.now}
+          rows={pages.shown ? pages.shown.flatMap((place) => lines[place] ?? []) : lines}
+        />
       </div>
       <Foot
         {...props}
-        hidden={shown ? hiddenOf(rows, shown) : null}
-        news={rows.reports.filter((row) => row.mark === "new").length}
+        pages={pages}
+        distance={distance}
+        onDistance={choose}
+        news={reports.filter((row) => row.mark === "new").length}
         onSeen={() => setKnown(new Set(versions.map((one) => one.entry.id)))}
       />
     </div>
   );
 }
 
-function hiddenOf(rows: ByPart<Row[]>, shown: ByPart<number>): ByPart<number> {
-  const count = (part: Part) => rows[part].slice(shown[part]).reduce((sum, row) => sum + row.count, 0);
-  return { now: count("now"), next: count("next"), reports: count("reports") };
-}
-
-function Rows({ part, rows }: { part: Part; rows: Row[] }) {
+function Rows({ title, rows }: { title: string; rows: Row[] }) {
   return (
-    <section class="board-part" aria-label={words.titles[part]} data-part={part}>
+    <section class="board-part" aria-label={title}>
       <ul>
         {rows.map((row) => (
           <li key={row.key} class={row.mark === "new" ? "board-row new" : "board-row"}>

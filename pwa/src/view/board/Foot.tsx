@@ -1,4 +1,4 @@
-/** The board's last lines, for whoever stands before it: what has no room, how old it is, and the buttons. */
+/** The board's last lines, for whoever stands before it: which page it is, how old it is, and the buttons. */
 
 import type { Change } from "../../report/plan";
 import type { HeldPlan } from "../../flow/model";
@@ -6,27 +6,44 @@ import { heardAt } from "../labels";
 import type { CarScreen } from "../screen";
 import { board as words } from "../words/board";
 import { queue } from "../words/queue";
-import type { ByPart } from "./fit";
+import { DISTANCES, type Distance } from "./legible";
+import type { Pages } from "./usePages";
 import { useAwake } from "./useAwake";
 import { useFullScreen } from "./useFullScreen";
 
 interface FootProps extends CarScreen {
   held: HeldPlan | null;
   change?: Change;
-  /** People, tasks and reports that have no room; null while it is not known. */
-  hidden: ByPart<number> | null;
+  pages: Pages;
+  distance: Distance;
+  onDistance: (distance: Distance) => void;
   news: number;
   onSeen: () => void;
 }
 
 export function Foot(props: FootProps) {
-  const { hidden, news, onSeen } = props;
+  const { pages, distance, onDistance, news, onSeen } = props;
   const awake = useAwake();
   const full = useFullScreen();
   return (
     <footer class="board-foot">
-      <p class="board-more">{hidden && words.hidden(hidden)}</p>
+      <p class="board-more">{pages.of > 1 && words.page(pages.at + 1, pages.of)}</p>
       <div class="row">
+        {pages.of > 1 && (
+          <button type="button" class="button" onClick={pages.toggle}>
+            {pages.paused ? words.goOn : words.pause}
+          </button>
+        )}
+        <label class="row">
+          {words.from}
+          <select value={distance} onChange={(event) => onDistance(event.currentTarget.value as Distance)}>
+            {DISTANCES.map((one) => (
+              <option key={one} value={one}>
+                {words.metres(one)}
+              </option>
+            ))}
+          </select>
+        </label>
         {news > 0 && (
           <button type="button" class="button" onClick={onSeen}>
             {words.seen(news)}

@@ -1,37 +1,49 @@
 /** The board's first lines: which car, what the log holds of its release, and how long until it is due out. */
 
+import type { ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
 import type { ReleaseShown } from "../../flow/model";
 import { clockIn, msOf } from "../../kit/time";
 import { currentService } from "../../report/service";
 import { Icon } from "../bits/Icon";
 import type { CarScreen } from "../screen";
 import { minutesLeft } from "../service/clock";
+import { countsOf } from "../shell/holdCounts";
 import { nextService } from "../service/day";
 import { board as words } from "../words/board";
 import { common } from "../words/common";
 import { queue } from "../words/queue";
 
-export function Status({ state, setup, car }: CarScreen) {
+export function Status({ state, setup, car, children }: CarScreen & { children: ComponentChildren }) {
   const entries = state.entries.map((held) => held.entry);
   const current = currentService(entries, car, setup);
   const next = nextService(entries, car, setup)?.arrive ?? null;
   return (
-    <section class="board-status" aria-label={words.titles.status}>
+    <>
       <p class={`board-release ${state.release?.shown ?? "not-known"}`}>
         <span class="board-car">{common.car(car)}</span>
         <Release release={state.release} />
+        {current && (
+          <span class="board-out">{words.at(current.service, outOf(current.due_out_ms, setup.timezone))}</span>
+        )}
       </p>
-      {current ? (
-        <Due due_ms={current.due_out_ms} now_ms={state.now} timezone={setup.timezone} />
-      ) : (
-        <p class="board-due">
-          <span>{words.notIn}</span>
-          {next !== null && <span>{words.due(clockIn(setup.timezone, msOf(next) ?? 0))}</span>}
-        </p>
-      )}
-    </section>
+      <section class="board-status" aria-label={words.titles.status}>
+        {current ? (
+          <Due due_ms={current.due_out_ms} />
+        ) : (
+          <p class="board-due">
+            <span>{words.notIn}</span>
+            {next !== null && <span>{words.due(clockIn(setup.timezone, msOf(next) ?? 0))}</span>}
+          </p>
+        )}
+        {children}
+      </section>
+    </>
   );
 }
+
+const outOf = (due_ms: number | null, timezone: string) =>
+  due_ms === null ? words.noClock : words.out(clockIn(timezone, due_ms));
 
 function Release({ release }: { release: ReleaseShown | null }) {
   const shown = release?.shown ?? "not-known";
@@ -40,7 +52,7 @@ function Release({ release }: { release: ReleaseShown | null }) {
       <Icon name={shown === "not-known" ? "unknown" : shown} />
       {release?.shown === "hold" && (
         <>
-          <span class="strong">{queue.hold}</span> {words.holds(release.reasons.length)}
+          <span class="strong">{queue.hold}</span> {countsOf(release.reasons)}
         </>
       )}
       {shown === "nothing-open" && words.noHold}
@@ -49,15 +61,32 @@ function Release({ release }: { release: ReleaseShown | null }) {
   );
 }
 
-function Due({ due_ms, now_ms, timezone }: { due_ms: number | null; now_ms: number; timezone: string }) {
+const SECOND_MS = 1000;
+
+/** Seconds run only while somebody may look. */
+function useSeconds(): number {
+  const [now, setNow] = useState(Date.now);
+  useEffect(() => {
+    const timer = setInterval(() => document.hidden || setNow(Date.now()), SECOND_MS);
+    return () => clearInterval(timer);
+  }, []);
+  return now;
+}
+
+/** The clock that everybody looks for; a screen reader has its minutes. */
+function Due({ due_ms }: { due_ms: number | null }) {
+  const now_ms = useSeconds();
   if (due_ms === null) return <p class="board-due">{words.noClock}</p>;
-  const left = minutesLeft(due_ms, now_ms);
+  const late = minutesLeft(due_ms, now_ms) < 0;
+  const left_s = Math.ceil((Math.floor(due_ms / 60_000) * 60_000 - now_ms) / SECOND_MS);
+  if (left_s < -3600) return <p class="board-due past">{words.longOver}</p>;
+  // The whole due minute is on time: the clock stands at nought through it.
+  const shown_s = late ? -left_s : Math.max(0, left_s);
+  const [minutes, seconds] = [Math.floor(shown_s / 60), shown_s % 60];
   return (
-    <p class={left < 0 ? "board-due past" : "board-due"}>
-      <span>
-        {left > 0 ? words.left(left) : left === 0 ? words.dueNow : left < -60 ? words.longOver : words.over(-left)}
-      </span>
-      <span>{words.out(clockIn(timezone, due_ms))}</span>
+    <p class={late ? "board-due past" : "board-due"}>
+      <span class="board-clock">{`${late ? "−" : ""}${minutes}:${String(seconds).padStart(2, "0")}`}</span>
+      <span>{late ? words.pastDue : words.toLeave}</span>
     </p>
   );
 }

@@ -7,7 +7,6 @@
  */
 
 const ARC_MINUTES = 20;
-const FROM_MM = 5_000;
 const INCHES = 32;
 
 const MM_PER_INCH = 25.4;
@@ -23,16 +22,21 @@ export function screenMm(inches: number): { width_mm: number; height_mm: number 
   return { width_mm: WIDE * unit_mm, height_mm: HIGH * unit_mm };
 }
 
-/** The height of the board's capitals as a share of the height of a 16:9 screen. */
-export const CAPITAL_SHARE = heightMm(FROM_MM, ARC_MINUTES) / screenMm(INCHES).height_mm;
+/** From how far the board is read: what stands to be chosen. */
+export const DISTANCES = ["2", "3", "5"] as const;
+export type Distance = (typeof DISTANCES)[number];
+
+/** Return the height of the board's capitals as a share of the height of a 16:9 screen, to be read from so many metres. */
+export const capitalShare = (from_m: number): number =>
+  heightMm(from_m * 1000, ARC_MINUTES) / screenMm(INCHES).height_mm;
 
 /**
  * Return the height of the board's capitals in px on a viewport: by its height, or where it is narrower than 16:9 by its
  * width, so that a line holds as much on a phone as on the wall.
  */
-export const capitalPx = (width_px: number, height_px: number): number =>
-  CAPITAL_SHARE * Math.min(height_px, (width_px * HIGH) / WIDE);
+export const capitalPx = (from_m: number, width_px: number, height_px: number): number =>
+  capitalShare(from_m) * Math.min(height_px, (width_px * HIGH) / WIDE);
 
-/** Return from how far, in mm, the board is read on a 16:9 screen of so many inches. */
-export const readFromMm = (inches: number): number =>
-  (CAPITAL_SHARE * screenMm(inches).height_mm) / heightMm(1, ARC_MINUTES);
+/** Return from how far, in mm, what is set for so many metres is read on a 16:9 screen of so many inches. */
+export const readFromMm = (from_m: number, inches: number): number =>
+  (capitalShare(from_m) * screenMm(inches).height_mm) / heightMm(1, ARC_MINUTES);

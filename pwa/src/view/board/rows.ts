@@ -10,7 +10,9 @@ import { personName, timeOf } from "../labels";
 import { whatSaid } from "../log/said";
 import { taskLabel } from "../plan/labels";
 import { board as words } from "../words/board";
-import type { ByPart } from "./fit";
+
+/** The lines by what they are about. */
+export type ByPart<T> = Record<"now" | "next" | "reports", T>;
 
 export interface Row {
   key: string;
@@ -18,8 +20,6 @@ export interface Row {
   text: string;
   /** `on`: somebody is at it now; `new`: it came since the board was opened. Drawn as a shape beside the words. */
   mark: "on" | "new" | null;
-  /** How many people, tasks or reports it stands for where it has no room; 0 for a line that says that there are none. */
-  count: number;
 }
 
 export interface Shown {
@@ -64,24 +64,17 @@ export function shortPlaces(setup: EventSetup): EventSetup {
   return { ...setup, car_map: { ...setup.car_map, zones: Object.fromEntries(zones) } };
 }
 
-const row = (key: string, label: string, text: string, mark: Row["mark"] = null, count = 1): Row => ({
-  key,
-  label,
-  text,
-  mark,
-  count,
-});
+const row = (key: string, label: string, text: string, mark: Row["mark"] = null): Row => ({ key, label, text, mark });
 
-const orSaid = (rows: Row[], nothing: string): Row[] => (rows.length > 0 ? rows : [row("none", "", nothing, null, 0)]);
+const orSaid = (rows: Row[], nothing: string): Row[] => (rows.length > 0 ? rows : [row("none", "", nothing)]);
 
 function doingRow(setup: EventSetup, { task, people, on }: Doing): Row {
   const what = taskLabel(setup, task);
   const names = people.map((one) => personName(setup, one)).join(", ");
-  return row(`${task.task} ${names}`, names, on ? what : words.afterwards(what), on ? "on" : null, people.length);
+  return row(`${task.task} ${names}`, names, on ? what : words.afterwards(what), on ? "on" : null);
 }
 
-const idleRow = (setup: EventSetup, person: string) =>
-  row(person, personName(setup, person), words.nothingMore, null, 1);
+const idleRow = (setup: EventSetup, person: string) => row(person, personName(setup, person), words.nothingMore);
 
 /** Each person of the plan with the next task, those who share one together; what is under way before what is to come. */
 function ofPlan({ held, standing }: Shown): Doing[] {
@@ -138,6 +131,7 @@ function taskOf(key: string, job: Job | null): PlanTask {
     task: `${action} ${key}`,
     kind: look ? "inspect" : "work",
     job: key,
+    jobs: look ? [key] : [],
     step: null,
     zone: key.split("/")[0] ?? "",
     start_s: 0,

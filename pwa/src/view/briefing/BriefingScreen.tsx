@@ -7,8 +7,7 @@ import { type BriefingInput, briefingOf, type LookLeft } from "../../report/brie
 import { currentService, lastServiceEntered } from "../../report/service";
 import { groupLabel } from "../plan/labels";
 import { jobLabel, timeOf } from "../labels";
-import { HoldBar, isManager } from "../queue/HoldBar";
-import { partName } from "../queue/JobCard";
+import { partName } from "../queue/partName";
 import "../queue/queue.css";
 import type { CarScreen } from "../screen";
 import { briefing as words } from "../words/briefing";
@@ -27,9 +26,6 @@ export function BriefingScreen(props: CarScreen) {
   return (
     <div class="stack card">
       <h1>{words.title}</h1>
-      {state.release && (
-        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
-      )}
       {shown ? (
         <>
           <p class="strong">{words.of(car, shown.service)}</p>

@@ -2,22 +2,23 @@
 
 import type { Side } from "./shapes";
 
+/** Half of each stands out beside the body, which lies over it. */
 const WHEELS = [
-  [58, 118],
-  [280, 118],
-  [58, 330],
-  [280, 330],
+  [50, 112],
+  [282, 112],
+  [50, 324],
+  [282, 324],
 ] as const;
 
 const Top = () => (
   <>
-    <path class="glass" d="M120 164Q180 150 240 164L229 192Q180 182 131 192Z" />
-    <path class="glass" d="M131 368Q180 376 229 368L238 394Q180 402 122 394Z" />
+    <path class="glass" d="M114 166Q180 148 246 166L230 196Q180 185 130 196Z" />
+    <path class="glass" d="M130 364Q180 373 230 364L242 394Q180 405 118 394Z" />
     <path class="trim" d="M132 192V368M228 192V368M132 290H228M140 84Q134 116 132 148M220 84Q226 116 228 148" />
     <path class="trim" d="M164 298H196V313H164Z" />
     <path class="lamp" d="M78 40Q86 24 108 22L104 40ZM282 40Q274 24 252 22L256 40Z" />
     <path class="lamp" d="M80 440L106 444V458Q84 454 80 440ZM280 440L254 444V458Q276 454 280 440Z" />
-    <path class="trim" d="M70 200L44 192V210L70 212M290 200L316 192V210L290 212" />
+    <path class="mirror" d="M70 204L46 196V214L71 214ZM290 204L314 196V214L289 214Z" />
     <path class="trim" d="M84 424Q180 434 276 424" />
   </>
 );
@@ -36,13 +37,13 @@ const Under = () => (
 export function CarBody({ side }: { side: Side }) {
   return (
     <g>
+      {WHEELS.map(([x, y]) => (
+        <rect key={`${x}-${y}`} class="tread" x={x} y={y} width="28" height="62" rx="7" />
+      ))}
       <path
         class="body"
-        d="M70 92Q70 24 116 14Q180 3 244 14Q290 24 290 92V164Q284 240 290 316V412Q290 454 256 464Q180 477 104 464Q70 454 70 412V316Q76 240 70 164Z"
+        d="M68 96C68 40 92 18 122 13Q180 4 238 13C268 18 292 40 292 96V168Q286 240 292 312V398C292 440 272 459 246 464Q180 476 114 464C88 459 68 440 68 398V312Q74 240 68 168Z"
       />
-      {WHEELS.map(([x, y]) => (
-        <rect key={`${x}-${y}`} class="tread" x={x} y={y} width="22" height="54" rx="6" />
-      ))}
       {side === "top" ? <Top /> : <Under />}
     </g>
   );

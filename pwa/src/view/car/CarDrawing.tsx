@@ -15,6 +15,8 @@ interface CarDrawing {
   chosen: string | null;
   /** Open reports by zone. */
   counts: Record<string, number>;
+  /** Places at which something holds the car. */
+  held?: string[];
   onPick: (zone: string) => void;
 }
 
@@ -24,13 +26,15 @@ interface ZoneShape {
   shape: Shape;
   label: string;
   count: number;
+  /** Something there holds the car. */
+  holds: boolean;
   pressed: boolean | undefined;
   /** How much larger than usual the letters are. */
   scale: number;
   onPick: () => void;
 }
 
-function ZoneShape({ shape, label, count, pressed, scale, onPick }: ZoneShape) {
+function ZoneShape({ shape, label, count, holds, pressed, scale, onPick }: ZoneShape) {
   const lines = linesOf(label, scale);
   const first = Math.max(shape.y - ((lines.length - 1) * 8 - 5) * scale, shape.top + 12 * scale);
   return (
@@ -56,15 +60,19 @@ function ZoneShape({ shape, label, count, pressed, scale, onPick }: ZoneShape) {
           </tspan>
         ))}
       </text>
-      {count > 0 && <CountMark at={shape.mark} count={count} />}
+      {count > 0 && <CountMark at={shape.mark} count={count} holds={holds} />}
     </g>
   );
 }
 
-function CountMark({ at: [x, y], count }: { at: readonly [number, number]; count: number }) {
+// Round, or an octagon as the strip that says HOLD.
+const ROUND = "a14 14 0 1 0 .01 0z";
+const OCTAGON = "m-6 0h12l8.5 8.5v12l-8.5 8.5h-12l-8.5-8.5v-12z";
+
+function CountMark({ at: [x, y], count, holds }: { at: readonly [number, number]; count: number; holds: boolean }) {
   return (
-    <g class="count">
-      <path d={`M${x} ${y - 15}L${x + 15} ${y}L${x} ${y + 15}L${x - 15} ${y}Z`} />
+    <g class={holds ? "count holds" : "count"}>
+      <path d={`M${x} ${y - 14}${holds ? OCTAGON : ROUND}`} />
       <text x={x} y={y + 5}>
         {count}
       </text>
@@ -73,7 +81,7 @@ function CountMark({ at: [x, y], count }: { at: readonly [number, number]; count
 }
 
 /** Zones of the map that the drawing does not know stand as buttons below it. */
-export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
+export function CarDrawing({ map, chosen, counts, held = [], onPick }: CarDrawing) {
   const [wanted, setWanted] = useState<Side>("top");
   const side = sideOf(chosen, wanted);
   const { reach, scale } = useRoom();
@@ -104,6 +112,7 @@ export function CarDrawing({ map, chosen, counts, onPick }: CarDrawing) {
             shape={shape}
             label={zoneLabel(map, shape.zone)}
             count={counts[shape.zone] ?? 0}
+            holds={held.includes(shape.zone)}
             // Where none is chosen yet, "not pressed" at each of them says nothing.
             pressed={chosen ? shape.zone === chosen : undefined}
             scale={scale}

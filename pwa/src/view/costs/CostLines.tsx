@@ -1,11 +1,14 @@
 /** The lines of the cost sheet: estimate beside actual, and folded what each hangs on. */
 
+import { useState } from "preact/hooks";
 import type { CostLine, Costs, EventSetup } from "../../kit/api";
 import type { LocalEntry } from "../../flow/model";
 import { money } from "../../kit/money";
 import type { Hit } from "../../report/incidents";
 import { accessName, jobLabel, zoneLabel } from "../labels";
-import { partName } from "../queue/JobCard";
+import { partName } from "../queue/partName";
+import { useWide } from "../shell/useWide";
+import { type Column, Table } from "../ui/Table";
 import { common } from "../words/common";
 import { costs as words } from "../words/costs";
 import { queue } from "../words/queue";
@@ -18,8 +21,10 @@ interface CostLinesProps {
   hits: Hit[];
 }
 
+/** A table with the chosen line beside it where there is room; else one line under the other. */
 export function CostLines(props: CostLinesProps) {
   const { costs } = props;
+  if (useWide()) return <WideLines {...props} />;
   return (
     <section class="sheet" aria-labelledby="lines-title">
       <h2 id="lines-title">{words.lines(costs.lines.length)}</h2>
@@ -30,6 +35,77 @@ export function CostLines(props: CostLinesProps) {
       </ul>
     </section>
   );
+}
+
+function WideLines(props: CostLinesProps) {
+  const { costs, setup } = props;
+  const keyOf = (line: CostLine) => line.line + line.kind;
+  const [chosen, setChosen] = useState<string | null>(null);
+  const line = costs.lines.find((one) => keyOf(one) === chosen) ?? costs.lines[0];
+  return (
+    <div class="lines-wide">
+      <Table
+        caption={`${words.lines(costs.lines.length)}. ${words.inCurrency(costs.currency)}`}
+        columns={columnsOf(costs, setup)}
+        rows={costs.lines}
+        keyOf={keyOf}
+        totalLabel={words.sum}
+        empty={words.noLines}
+        onOpen={(one) => setChosen(keyOf(one))}
+        current={line ? keyOf(line) : null}
+      />
+      {line && (
+        <section class="sheet" aria-labelledby="chosen-title">
+          <h2 id="chosen-title" class="unseen">
+            {words.chosen}
+          </h2>
+          <ul class="lines">
+            <Line key={keyOf(line)} {...props} line={line} />
+          </ul>
+        </section>
+      )}
+    </div>
+  );
+}
+
+const amount = (text: string | undefined) => (text === undefined ? "–" : money(text, "").trim());
+const sortable = (text: string | undefined) => (text === undefined ? null : Number(text));
+
+function columnsOf({ totals }: Costs, setup: EventSetup): Column<CostLine>[] {
+  return [
+    { id: "line", label: words.job, cell: (one) => lineLabel(one, setup), sortBy: (one) => lineLabel(one, setup) },
+    { id: "stage", label: words.stage, cell: (one) => one.stage ?? "–", sortBy: (one) => one.stage },
+    {
+      id: "min",
+      label: words.minEstimate,
+      number: true,
+      cell: (one) => one.estimate.minutes,
+      sortBy: (one) => one.estimate.minutes,
+    },
+    {
+      id: "min-actual",
+      label: words.minActual,
+      number: true,
+      cell: (one) => one.actual?.minutes ?? "–",
+      sortBy: (one) => one.actual?.minutes ?? null,
+    },
+    {
+      id: "estimate",
+      label: words.estimate,
+      number: true,
+      cell: (one) => amount(one.estimate.total),
+      sortBy: (one) => sortable(one.estimate.total),
+      total: amount(totals.estimate),
+    },
+    {
+      id: "actual",
+      label: words.actual,
+      number: true,
+      cell: (one) => amount(one.actual?.total),
+      sortBy: (one) => sortable(one.actual?.total),
+      total: amount(totals.actual),
+    },
+  ];
 }
 
 /** What a line is for: a job, or an access step at its place. */

@@ -13,6 +13,9 @@ import { Adjust } from "./Adjust";
 import { ByOther } from "./ByOther";
 import { CostLines } from "./CostLines";
 import "./costs.css";
+import { Dock } from "../ui/Dock";
+import { Figure, Tile, Tiles } from "../ui/Figure";
+import { useWide } from "../shell/useWide";
 import { StagePicture } from "./StagePicture";
 import { ZonePicture } from "./ZonePicture";
 import { common } from "../words/common";
@@ -21,18 +24,8 @@ export function CostsScreen({ state, setup, car, actions }: CarScreen) {
   const manager = state.identity?.roles.includes("manager");
   return (
     <div class="stack">
-      <h1>{words.title}</h1>
+      <h1 class="unseen">{words.title}</h1>
       {!manager && <p>{words.onlyManager}</p>}
-      {manager && (
-        <div class="row even">
-          <a class="button" href="#/statement">
-            {words.statement}
-          </a>
-          <a class="button" href="#/season">
-            {words.season}
-          </a>
-        </div>
-      )}
       {manager && !state.costs && <p>{words.none}</p>}
       {manager && state.costs && !isWhole(state.costs.answer) && <p>{words.old}</p>}
       {manager && state.costs && isWhole(state.costs.answer) && (
@@ -44,6 +37,14 @@ export function CostsScreen({ state, setup, car, actions }: CarScreen) {
           setup={setup}
           actions={actions}
         />
+      )}
+      {manager && (
+        <div class="costs-dock">
+          <Dock
+            primary={{ children: words.statement, href: "#/statement" }}
+            secondary={{ children: words.season, href: "#/season" }}
+          />
+        </div>
       )}
     </div>
   );
@@ -58,11 +59,15 @@ interface SheetProps extends CarScreen {
 }
 
 function Sheet({ state, costs, heard, setup, car, actions }: SheetProps) {
+  const wide = useWide();
+  const lines = <CostLines costs={costs} setup={setup} entries={state.entries} hits={hitsOf(state.entries, car)} />;
   return (
     <>
+      <Answer costs={costs} />
       <p class="soft">
         {words.heard(heard)} · {words.rates(costs.rates)}
       </p>
+      {wide && lines}
       <Totals costs={costs} />
       <PerKm costs={costs} />
       <a class="button" href="#/incidents">
@@ -74,10 +79,34 @@ function Sheet({ state, costs, heard, setup, car, actions }: SheetProps) {
         <ByOther costs={costs} setup={setup} />
       </div>
       <CostFiles paper={usualPaper(setup.timezone)} fetchDocument={actions.fetchDocument} />
-      <CostLines costs={costs} setup={setup} entries={state.entries} hits={hitsOf(state.entries, car)} />
+      {!wide && lines}
       <Adjusted costs={costs} setup={setup} />
       <Adjust costs={costs} setup={setup} adjustCost={actions.adjustCost} />
     </>
+  );
+}
+
+/** What the manager came for, before all that it is made of; the currency once. */
+function Answer({ costs }: { costs: Costs }) {
+  const { totals, currency, per_stage_km } = costs;
+  const figure = (amount: string) => money(amount, "").trim();
+  return (
+    <div class="costs-answer">
+      <div class="costs-total">
+        <Figure
+          size="largest"
+          value={figure(totals.total)}
+          unit={currency}
+          label={words.totalWith(costs.tax_percent)}
+        />
+      </div>
+      <Tiles>
+        <Tile label={words.actual} value={figure(totals.actual)} />
+        <Tile label={words.estimate} value={figure(totals.estimate)} />
+        <Tile label={words.adjustments} value={figure(totals.adjustments)} />
+        {per_stage_km.actual !== null && <Tile label={words.perKmShort} value={figure(per_stage_km.actual)} />}
+      </Tiles>
+    </div>
   );
 }
 

@@ -6,6 +6,7 @@ import { ProblemLine } from "../bits/Problem";
 import { ReasonField } from "../bits/ReasonField";
 import { useDraft } from "../bits/useDraft";
 import { usePending } from "../bits/usePending";
+import { Dock } from "../ui/Dock";
 import { common } from "../words/common";
 import { job as words } from "../words/job";
 import type { JobPart } from "./part";
@@ -42,10 +43,10 @@ export function Defer({ actions, job, onDone }: JobPart) {
         reason={draft.reason}
         onChange={(reason) => change({ reason })}
       />
-      <ProblemLine text={problem} />
-      <button type="button" class="button main" aria-disabled={busy} onClick={() => run(save)}>
-        {words.deferDo}
-      </button>
+      <div class="job-dock">
+        <ProblemLine text={problem} />
+        <Dock primary={{ children: words.deferDo, busy, onClick: () => run(save) }} />
+      </div>
     </section>
   );
 }

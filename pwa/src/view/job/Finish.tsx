@@ -8,10 +8,11 @@ import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";
 import { Stepper } from "../bits/Stepper";
 import { usePending } from "../bits/usePending";
-import { partName } from "../queue/JobCard";
+import { partName } from "../queue/partName";
 import { common } from "../words/common";
 import { job as words } from "../words/job";
 import { NoWork, shutOf } from "../service/NoWork";
+import { Dock } from "../ui/Dock";
 import { queue } from "../words/queue";
 import { hands, type JobPart, minutesSince } from "./part";
 
@@ -20,7 +21,15 @@ function begin(job: Job, starts: EntryOf<"job.started">[], person: string, now: 
   const parts = job.estimate.parts.map(({ part, qty }) => ({ part, qty }));
   const repairers = [...new Set([...starts.map((start) => start.person), ...(starts.length > 0 ? [] : [person])])];
   const action = job.action === "inspect" || job.action === "assess" ? "repair" : job.action;
-  return { action, minutes, mechanics: job.estimate.mechanics, parts, repairers, temporary: false, said_at: null };
+  return {
+    action,
+    minutes,
+    mechanics: Math.max(1, repairers.length),
+    parts,
+    repairers,
+    temporary: false,
+    said_at: null,
+  };
 }
 
 export function Finish(props: JobPart & { starts: EntryOf<"job.started">[] }) {
@@ -28,8 +37,11 @@ export function Finish(props: JobPart & { starts: EntryOf<"job.started">[] }) {
   const [said, setSaid] = useState(() => begin(job, starts, state.identity?.person ?? "", state.now));
   const { busy, problem, run } = usePending();
   const change = (more: Partial<FinishFacts>) => setSaid({ ...said, ...more });
-  const toggle = (person: string, on: boolean) =>
-    change({ repairers: on ? [...said.repairers, person] : said.repairers.filter((one) => one !== person) });
+  // How many did it follows from who did it; the count is changed by hand where one writes for many.
+  const toggle = (person: string, on: boolean) => {
+    const repairers = on ? [...said.repairers, person] : said.repairers.filter((one) => one !== person);
+    change({ repairers, mechanics: Math.max(1, repairers.length) });
+  };
   const save = async () => {
     const { said_at } = shutOf(props);
     await actions.finishJob(job.job, { ...said, said_at, parts: said.parts.filter((part) => part.qty > 0) });
@@ -65,10 +77,10 @@ export function Finish(props: JobPart & { starts: EntryOf<"job.started">[] }) {
         chosen={said.repairers}
         onToggle={toggle}
       />
-      <ProblemLine text={problem} />
-      <button type="button" class="button main" aria-disabled={busy} onClick={() => run(save)}>
-        {words.finishDo}
-      </button>
+      <div class="job-dock">
+        <ProblemLine text={problem} />
+        <Dock primary={{ children: words.finishDo, busy, onClick: () => run(save) }} />
+      </div>
     </section>
   );
 }

@@ -10,7 +10,7 @@ import { useDraft } from "../bits/useDraft";
 import { useOpen } from "../bits/useOpen";
 import { usePending } from "../bits/usePending";
 import { personName, timeOf } from "../labels";
-import { partName } from "../queue/JobCard";
+import { partName } from "../queue/partName";
 import type { CarScreen } from "../screen";
 import { job as words } from "../words/job";
 import { keptOf, partsFitted } from "./history";

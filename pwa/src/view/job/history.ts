@@ -23,17 +23,6 @@ export function startsOn(valid: Entry[], job: string): EntryOf<"job.started">[] 
   );
 }
 
-/** Whether a person repaired the job: finished it, is named as a repairer, or started what was finished. */
-export function repairedBy(valid: Entry[], job: string, person: string): boolean {
-  const ofJob = valid.filter((entry) => entry.subject === job);
-  return ofJob.some((entry) => {
-    if (!isKind(entry, "job.finished")) return false;
-    const ends = entry.data.ends ?? [];
-    const started = ofJob.some((start) => ends.includes(start.id) && start.person === person);
-    return entry.person === person || (entry.data.repairers ?? []).includes(person) || started;
-  });
-}
-
 /** The broken parts of a job that are kept, oldest first. */
 export const keptOf = (valid: Entry[], job: string): EntryOf<"part.retained">[] =>
   valid.filter((entry): entry is EntryOf<"part.retained"> => isKind(entry, "part.retained") && entry.subject === job);

@@ -23,6 +23,7 @@ import { Parts } from "./Parts";
 import { Place } from "./Place";
 import { Rough } from "./Rough";
 import { Symptoms } from "./Symptoms";
+import { roughly, THIRDS, thirdOf } from "./thirds";
 
 interface Form {
   state: AppState;
@@ -30,7 +31,8 @@ interface Form {
   actions: Actions;
   draft: ReportBody;
   onChange: (draft: ReportBody) => void;
-  onSave: () => Promise<void>;
+  /** `said`: the draft, with what the tap adds to it. */
+  onSave: (said: ReportBody) => Promise<void>;
   saveLabel: string;
   /** Told once when the person says that the car has stopped. */
   onStopped?: () => void;
@@ -55,20 +57,41 @@ export function Form(props: Form) {
   return (
     <div class="stack log-form">
       <ZoneLine {...props} />
+      {draft.zone !== null && <Place setup={setup} draft={draft} onChange={onChange} quiet />}
       {draft.zone !== null && <Parts {...{ map, draft, last, onChange }} />}
-      {rest && <Rough {...{ setup, draft, onChange }} />}
+      {rest && props.amending && <Rough {...{ setup, draft, onChange }} />}
       {(rest || draft.zone === null) && (
         <Symptoms map={map} draft={draft} open={draft.zone === null} onChange={onChange} />
       )}
+      {draft.zone === null && <Place setup={setup} draft={draft} onChange={onChange} />}
       {rest && <Rest {...props} drive={drive} />}
       <SaveBar
         lacking={canSave(props.draft) ? null : log.needs}
         label={props.saveLabel}
+        about={savedFor(props)}
         saving={log.saving}
-        onSave={props.onSave}
+        onSave={() => props.onSave(draft)}
+        also={props.amending ? [] : thirdsOf(props)}
       />
     </div>
   );
+}
+
+/** The stage on *Save* itself: guessed, and wrong now and then. */
+function savedFor({ draft, amending }: Form) {
+  if (amending || draft.stage === null || draft.where !== "stage") return null;
+  return { short: draft.stage, whole: log.saveFor(draft.stage) };
+}
+
+/** Save and roughly where, in one tap; nothing where the stage's length is not known, or its km was said. */
+function thirdsOf({ setup, draft, onSave }: Form) {
+  const stage = setup.stages.find((one) => one.stage === draft.stage);
+  if (draft.where !== "stage" || !stage || (draft.km !== null && thirdOf(draft) === null)) return [];
+  return THIRDS.map((third) => ({
+    text: log.third[third] ?? third,
+    name: log.saveThird(log.third[third] ?? third, stage.stage),
+    onSave: () => onSave(roughly(draft, third, stage.km)),
+  }));
 }
 
 /** What is seldom needed for the commonest hit, and lies below the parts. */
@@ -82,7 +105,6 @@ function Rest(props: Form & { drive: (drives: (typeof DRIVES)[number]) => void }
         options={DRIVES.map((value) => ({ value, label: common.drives[value] ?? value }))}
         onPick={drive}
       />
-      <Place setup={setup} draft={draft} onChange={onChange} />
       <More
         state={props.state}
         actions={props.actions}

@@ -1,20 +1,19 @@
 /** Log a hit: place, what is damaged, save. Amends a report where the route names one. */
 
-import { useState } from "preact/hooks";
+import { useEffect } from "preact/hooks";
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import { reportsOf, type EffectiveReport } from "../../report/effective";
 import { log } from "../words/log";
 import { lazy } from "../bits/lazy";
 import { FirstDay } from "./FirstDay";
-import { Form } from "./Form";
 import "./log.css";
-import { merged } from "./merged";
 import { PickZone } from "./PickZone";
-import { Saved } from "./Saved";
-import { StopCard } from "./StopCard";
+import type { WritingProps } from "./Writing";
 import { type NewReport, useNewReport } from "./useNewReport";
 
+const Amend = lazy<LogScreen & { report: string }>(async () => (await import("./Amend")).Amend);
+// What comes after the first tap: one piece, so that who can write can save, and sees that it was saved.
+const Writing = lazy<WritingProps>(async () => (await import("./Writing")).Writing);
 const SharedScreen = lazy<LogScreen>(async () => (await import("./SharedScreen")).SharedScreen);
 
 export interface LogScreen {
@@ -27,48 +26,16 @@ export interface LogScreen {
 /** The report that the route names is changed; without one a new report is begun, with what was shared if the route says so. */
 export function LogScreen(props: LogScreen) {
   const { state, car } = props;
-  const subject = state.route.subject;
+  const { subject } = state.route;
   if (subject === "shared") return <SharedScreen {...props} />;
   if (subject === null) return <WriteReport key={car} {...props} />;
-  const report = reportsOf(state.entries, car).find((one) => one.report === subject);
-  if (!report) {
-    return (
-      <div class="stack">
-        <h1>{log.amendTitle}</h1>
-        <p>{log.notFound}</p>
-        <a class="button" href="#/reports">
-          {log.toReports}
-        </a>
-      </div>
-    );
-  }
-  return <Amend key={subject} {...props} report={report} />;
-}
-
-function Amend({ state, setup, actions, report }: LogScreen & { report: EffectiveReport }) {
-  const [draft, setDraft] = useState(() => merged(report, setup.car_map));
-  const save = async () => {
-    await actions.amendReport(report.report, draft);
-    actions.go("/reports");
-  };
-  return (
-    <div class="incar stack">
-      <h1>{log.amendTitle}</h1>
-      {report.two_versions && <p class="warn">{log.replacesBoth}</p>}
-      <Form
-        {...{ state, setup, actions, draft }}
-        onChange={setDraft}
-        onSave={save}
-        saveLabel={log.saveChange}
-        amending
-      />
-    </div>
-  );
+  return <Amend key={subject} {...props} report={subject} />;
 }
 
 function WriteReport(props: LogScreen) {
   const report = useNewReport(props);
   const { step, top, endFirstDay } = report;
+  useEffect(Writing.ahead, []);
   return (
     <div class="incar stack">
       <Title {...report} />
@@ -108,26 +75,9 @@ function Title({ draft, step, top, begin }: NewReport) {
   );
 }
 
-function AtStep({ state, setup, car, actions, draft, step, ...report }: LogScreen & NewReport) {
-  const shared = { state, setup, car, actions };
-  const toForm = (next: ReportBody) => report.begin(next, { at: "form" });
-  if (step.at === "zone") return <PickZone {...shared} draft={draft} onPick={toForm} onPhoto={report.change} />;
-  if (step.at === "stopped") {
-    const next = draft.zone === null ? "zone" : "form";
-    return <StopCard emergency={setup.emergency} onGo={() => report.go({ at: next })} />;
-  }
-  if (step.at === "saved") {
-    return <Saved {...shared} report={step.report} said={step.said} onAgain={report.again} onOtherSide={toForm} />;
-  }
-  return (
-    <Form
-      {...shared}
-      draft={draft}
-      onChange={report.change}
-      onSave={report.save}
-      saveLabel={log.save}
-      onStopped={() => report.go({ at: "stopped" })}
-      onOtherPlace={() => report.go({ at: "zone" })}
-    />
-  );
+function AtStep(props: WritingProps) {
+  const { state, setup, car, actions, draft, step, change, begin } = props;
+  if (step.at !== "zone") return <Writing {...props} />;
+  const toForm = (next: ReportBody) => begin(next, { at: "form" });
+  return <PickZone {...{ state, setup, car, actions, draft }} onPick={toForm} onPhoto={change} />;
 }

@@ -11,16 +11,18 @@ import { componentsOf, conditionChips, IN_SIGHT } from "./likely";
 interface Parts {
   map: CarMap;
   draft: ReportBody;
-  /** Parts that were found bad last: they come first. */
+  /** Parts that were found bad last: they are marked where they stand, and in sight. */
   last?: string[];
   onChange: (draft: ReportBody) => void;
 }
 
-export function Parts({ map, draft, last, onChange }: Parts) {
+export function Parts({ map, draft, last = [], onChange }: Parts) {
   const others = useOpen();
   const chosen = draft.findings.map((one) => one.component);
-  const listed = draft.zone === null ? [] : componentsOf(map, draft.zone, last);
-  const shown = others.isOpen ? listed : listed.filter((name, place) => place < IN_SIGHT || chosen.includes(name));
+  const listed = draft.zone === null ? [] : componentsOf(map, draft.zone);
+  const inSight = (name: string, place: number) => place < IN_SIGHT || chosen.includes(name) || last.includes(name);
+  const shown = others.isOpen ? listed : listed.filter(inSight);
+  const again = listed.filter((name) => last.includes(name));
   const unlisted = chosen.filter((name) => !listed.includes(name));
   return (
     <div class="stack">
@@ -28,8 +30,10 @@ export function Parts({ map, draft, last, onChange }: Parts) {
         legend={log.parts}
         options={[...shown, ...unlisted].map((value) => ({ value, label: componentLabel(map, value) }))}
         chosen={chosen}
+        marked={again}
+        note={again.length > 0 ? log.lastMarked : undefined}
         onToggle={(name, on) => onChange(toggled(draft, map, name, on))}
-        arriving={others.isOpen ? listed[IN_SIGHT] : undefined}
+        arriving={others.isOpen ? listed.find((name, place) => !inSight(name, place)) : undefined}
         after={
           shown.length < listed.length && (
             <button type="button" class="button quiet" onClick={others.open}>

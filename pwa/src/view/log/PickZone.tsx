@@ -2,15 +2,26 @@
 
 import type { EventSetup, ReportBody } from "../../kit/api";
 import type { Actions, AppState } from "../../flow/model";
-import { Photos } from "../bits/Photo";
+import { lazy } from "../bits/lazy";
+import type { PhotosProps } from "../bits/Photo";
 import { PhotoAdder } from "../bits/PhotoAdder";
 import { CarDrawing } from "../car/CarDrawing";
 import { log } from "../words/log";
-import { round } from "../words/round";
-import { turn } from "../words/turn";
 import { atZone } from "./draft";
-import { openByZone } from "./openByZone";
-import { NothingSeen } from "./NothingSeen";
+import type { CarScreen } from "../screen";
+import { heldZones, openByZone } from "./openByZone";
+
+// Few take one before they tap a place.
+const Photos = lazy<PhotosProps>(
+  async () => (await import("../bits/Photo")).Photos,
+  () => null,
+);
+
+// It asks only once a stage is over, and stands at the end, where nothing moves when it comes.
+const NothingSeen = lazy<CarScreen>(
+  async () => (await import("./NothingSeen")).NothingSeen,
+  () => null,
+);
 
 interface PickZone {
   state: AppState;
@@ -30,11 +41,12 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
         map={setup.car_map}
         chosen={draft.zone}
         counts={openByZone(state, car)}
+        held={heldZones(state)}
         onPick={(zone) => onPick(atZone(draft, zone))}
       />
       {setup.kind === "school" && (
         <a class="button main" href="#/turn">
-          {turn.link}
+          {log.turn}
         </a>
       )}
       <button type="button" class="button" onClick={() => onPick({ ...draft, zone: null, findings: [] })}>
@@ -45,14 +57,16 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
         label={log.photoFirst}
         onKept={(sha256) => onPhoto({ ...draft, photos: [...draft.photos, sha256] })}
       />
-      <Photos
-        photos={draft.photos}
-        photoUrl={actions.photoUrl}
-        markPhoto={actions.markPhoto}
-        onPhotos={(photos) => onPhoto({ ...draft, photos })}
-      />
+      {draft.photos.length > 0 && (
+        <Photos
+          photos={draft.photos}
+          photoUrl={actions.photoUrl}
+          markPhoto={actions.markPhoto}
+          onPhotos={(photos) => onPhoto({ ...draft, photos })}
+        />
+      )}
       <a class="button" href="#/round">
-        {round.link}
+        {log.round}
       </a>
       <NothingSeen {...{ state, setup, car, actions }} />
     </div>

@@ -3,23 +3,24 @@
 import type { EventSetup, ReportBody, Where } from "../../kit/api";
 import { common } from "../words/common";
 import { log } from "../words/log";
-import { turn } from "../words/turn";
 
 interface Place {
   setup: EventSetup;
   draft: ReportBody;
   onChange: (draft: ReportBody) => void;
+  /** Without words above: the lists say what they are of. */
+  quiet?: boolean;
 }
 
 const PLACES = Object.keys(common.where) as Where[];
 
 /** Two native lists: stage and kind of place. A km of another stage means nothing, so it goes. */
-export function Place({ setup, draft, onChange }: Place) {
+export function Place({ setup, draft, onChange, quiet }: Place) {
   const school = setup.kind === "school";
   return (
     <div class="row even">
       <label>
-        <span class="label">{log.where}</span>
+        <span class={quiet ? "unseen" : "label"}>{log.where}</span>
         <select
           value={draft.where}
           onChange={(event) => onChange({ ...draft, where: event.currentTarget.value as Where })}
@@ -32,14 +33,14 @@ export function Place({ setup, draft, onChange }: Place) {
         </select>
       </label>
       <label>
-        <span class="label">{school ? turn.session : log.stage}</span>
+        <span class={quiet ? "unseen" : "label"}>{school ? log.session : log.stage}</span>
         <select
           value={draft.stage ?? ""}
           onChange={(event) =>
             onChange({ ...draft, stage: event.currentTarget.value || null, km: null, note_page: null })
           }
         >
-          <option value="">{school ? turn.noSession : log.noStage}</option>
+          <option value="">{school ? log.noSession : log.noStage}</option>
           {setup.stages.map(({ stage, km }) => (
             <option key={stage} value={stage}>
               {log.stageKm(stage, km)}

@@ -15,6 +15,11 @@ export function keepDraft(car: string, draft: ReportBody): void {
   sessionStorage.setItem(keyOf(car), JSON.stringify([Date.now(), draft]));
 }
 
+/** Forget all that is half-written: another person uses this phone. */
+export function forgetDrafts(): void {
+  for (const car of drafts.keys()) forgetDraft(car);
+}
+
 export function forgetDraft(car: string): void {
   drafts.delete(car);
   sessionStorage.removeItem(keyOf(car));

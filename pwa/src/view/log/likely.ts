@@ -55,13 +55,12 @@ const USUALLY: Record<string, Condition> = {
 /** How many chips stand in sight; the rest is one tap away. */
 export const IN_SIGHT = 6;
 
-/** The zone's components: what was logged `last` first, then the commonest, the others in the map's own order. */
-export function componentsOf(map: CarMap, zone: string, last: string[] = []): string[] {
+/** The zone's components: the commonest first, the others in the map's own order; always the same, since a glove learns places. */
+export function componentsOf(map: CarMap, zone: string): string[] {
   const listed = map.zones[zone]?.components ?? [];
-  const order = [...last, ...COMMONEST];
   const rank = (name: string) => {
-    const place = order.indexOf(name);
-    return place < 0 ? order.length : place;
+    const place = COMMONEST.indexOf(name);
+    return place < 0 ? COMMONEST.length : place;
   };
   return [...listed].sort((a, b) => rank(a) - rank(b));
 }

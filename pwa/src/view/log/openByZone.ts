@@ -23,3 +23,7 @@ export function openByZone(state: AppState, car: string): Record<string, number>
   }
   return counted;
 }
+
+/** The places at which something holds the car; none where nothing may be said of its release. */
+export const heldZones = ({ release }: AppState): string[] =>
+  release?.shown === "hold" ? release.reasons.flatMap(({ job }) => job?.split("/")[0] ?? []) : [];

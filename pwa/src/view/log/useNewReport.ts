@@ -26,7 +26,7 @@ export interface NewReport {
   /** Change the draft and go on. */
   begin(draft: ReportBody, step: Step): void;
   endFirstDay(): void;
-  save(): Promise<void>;
+  save(said: ReportBody): Promise<void>;
   again(): void;
 }
 
@@ -58,10 +58,10 @@ export function useNewReport({ state, setup, car, actions }: CarScreen): NewRepo
     change(next);
     go(to);
   };
-  const save = async () => {
-    const report = await actions.fileReport(draft);
+  const save = async (said: ReportBody) => {
+    const report = await actions.fileReport(said);
     forgetDraft(car);
-    go({ at: "saved", report, said: draft });
+    go({ at: "saved", report, said });
   };
   const again = () => {
     forgetDraft(car);

@@ -6,6 +6,7 @@ import { Join } from "../shell/Join";
 import { People } from "../shell/People";
 import { common } from "../words/common";
 import { me as words } from "../words/me";
+import { people } from "../words/people";
 import { HomeScreen } from "./HomeScreen";
 import { LanguageChoice } from "./LanguageChoice";
 import { Numbers } from "./Numbers";
@@ -92,7 +93,7 @@ function Joined({ state, actions }: ScreenProps) {
       </button>
       {joining && (
         <>
-          <p class="soft">{common.join.kept}</p>
+          <p class="soft">{people.join.kept}</p>
           <Join problem={state.join_problem} actions={actions} />
         </>
       )}

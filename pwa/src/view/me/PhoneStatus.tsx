@@ -7,7 +7,7 @@ import { followingSaid, keptSaid } from "../bits/KeptApp";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import type { ScreenProps } from "../screen";
-import { common } from "../words/common";
+import { notices } from "../words/notices";
 import { me as words } from "../words/me";
 
 type Line = { ok: boolean; text: string };
@@ -24,7 +24,7 @@ function heard({ last_heard, setup, now }: ScreenProps["state"]): string {
 function signing({ setup, identity }: ScreenProps["state"]): Line {
   if (setup?.trust?.signatures === "off") return { ok: false, text: words.signaturesOff };
   if (identity?.signs) return { ok: true, text: words.signed(identity.name) };
-  const { insecure, before } = common.unsigned;
+  const { insecure, before } = notices.unsigned;
   return { ok: false, text: globalThis.isSecureContext === false ? insecure : before };
 }
 

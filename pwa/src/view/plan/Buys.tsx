@@ -4,7 +4,7 @@ import type { HeldPlan } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
 import type { ShownPlan } from "../../report/plan";
 import { plan as words } from "../words/plan";
-import { gainsOf } from "./gains";
+import { buysNothing, type Gain, gainsOf } from "./gains";
 import { clockAt, groupLabel } from "./labels";
 import type { Planning } from "./usePlanning";
 
@@ -28,17 +28,24 @@ export function Needs({ needs }: { needs: NonNullable<ShownPlan["needs"]> }) {
   return (
     <section class="sheet needs" aria-labelledby="needs-title">
       <h2 id="needs-title">{words.needs.title}</h2>
-      <p>{words.needs.least(needs.minutes, needs.leave_late_min)}</p>
-      <p class="strong">{needs.penalty_s === null ? words.needs.past : words.needs.penalty(needs.penalty_s)}</p>
-      <p class="soft">{words.rulesDecide}</p>
+      <p>
+        {words.needs.least(needs.minutes, needs.leave_late_min)}{" "}
+        <b>{needs.penalty_s === null ? words.needs.past : words.needs.penalty(needs.penalty_s)}</b>{" "}
+        <span class="soft">{words.rulesDecide}</span>
+      </p>
     </section>
   );
 }
 
 function Later({ plan, setup }: Part) {
   const { lateness, left_out, settled } = plan;
-  const gains = gainsOf(plan.later);
-  const nothing = !settled ? words.unsettled : left_out.length === 0 ? words.buys.nobodyLate : words.buys.nothing;
+  const rows = gainsOf(plan.later);
+  const gains = rows.every(buysNothing) ? [] : rows;
+  const nothing = !settled
+    ? words.unsettled
+    : left_out.every((one) => one.why === "value")
+      ? words.buys.nobodyLate
+      : words.buys.nothing;
   return (
     <section class="sheet" aria-labelledby="later-title">
       <h2 id="later-title">{words.buys.title}</h2>
@@ -56,12 +63,12 @@ function Later({ plan, setup }: Part) {
             </tr>
           </thead>
           <tbody>
-            {gains.map((one) => (
+            {gains.map((one, place) => (
               <tr key={one.leave_late_min}>
-                <th scope="row">{words.buys.row(one.leave_late_min)}</th>
-                <td>{words.buys.penalty(one.penalty_s)}</td>
+                <th scope="row">{words.buys.row(one.leave_late_min, one.to_late_min)}</th>
+                <td>{words.buys.penalty(one.penalty_s, penaltyTo(plan, one))}</td>
                 <td>
-                  {listed(setup, one.comes_in)}
+                  {buysNothing(one) ? (place === 0 ? words.buys.none : words.buys.noMore) : listed(setup, one.comes_in)}
                   {one.drops_out.length > 0 && ` ${words.buys.drops(listed(setup, one.drops_out))}`}
                   {!one.proven && plan.settled && <span class="soft"> ({words.buys.notProven})</span>}
                 </td>
@@ -74,6 +81,9 @@ function Later({ plan, setup }: Part) {
     </section>
   );
 }
+
+const penaltyTo = ({ lateness }: ShownPlan, { penalty_s, leave_late_min, to_late_min }: Gain) =>
+  penalty_s + (to_late_min - leave_late_min) * (lateness?.late_penalty_s_per_minute ?? 0);
 
 function Hands({ plan, setup }: Part) {
   return (

@@ -1,14 +1,18 @@
-/** How long there is, how good the plan is, and whether it still stands. */
+/** How long there is, how likely that is kept, and whether the plan still stands; further down how it was made. */
 
 import type { HeldPlan } from "../../flow/model";
-import { clockIn, msOf } from "../../kit/time";
+import type { EventSetup } from "../../kit/api";
+import { clockIn } from "../../kit/time";
 import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
 import { heardAt } from "../labels";
-import { Countdown } from "../service/Countdown";
+import { minutesLeft } from "../service/clock";
 import { plan as words } from "../words/plan";
+import { service as serviceWords } from "../words/service";
 import { clockAt, zeroOf } from "./labels";
 import { lastWish, type Planning } from "./usePlanning";
+
+type WithPlan = Planning & { held: HeldPlan };
 
 export function Facts(planning: Planning) {
   const { state, setup, current, elsewhere, held, actions } = planning;
@@ -23,66 +27,103 @@ export function Facts(planning: Planning) {
           </button>
         </div>
       )}
-      {due_ms !== null && <Countdown due_ms={due_ms} now_ms={state.now} clock={clockIn(setup.timezone, due_ms)} />}
-      {held ? <Quality {...planning} held={held} /> : <ProblemLine text={planning.pending.problem} />}
+      {(due_ms !== null || held) && (
+        <div class="plan-facts">
+          {due_ms !== null && <Left due_ms={due_ms} now_ms={state.now} clock={clockIn(setup.timezone, due_ms)} />}
+          {held && <Likely {...planning} held={held} />}
+        </div>
+      )}
+      {held ? <Old {...planning} held={held} /> : <ProblemLine text={planning.pending.problem} />}
     </>
   );
 }
 
-function Quality(planning: Planning & { held: HeldPlan }) {
-  const { state, setup, held, pending, ask } = planning;
-  const { plan } = held;
-  const isOld = planning.change !== "none" && !planning.follows;
+function Left({ due_ms, now_ms, clock }: { due_ms: number; now_ms: number; clock: string }) {
+  const left = minutesLeft(due_ms, now_ms);
   return (
-    <div class="stack facts">
-      {isOld && (
+    <p class={left < 0 ? "plan-left warn" : "plan-left"}>
+      <b>{left > 0 ? words.lasts.min(left) : left === 0 ? serviceWords.now : words.lasts.min(left)}</b>
+      <span>
+        {serviceWords.due} {clock}
+      </span>
+    </p>
+  );
+}
+
+function Likely({ setup, held: { plan } }: WithPlan) {
+  return (
+    <p class="plan-likely">
+      <b>{(plan.late_min > 0 ? words.byThen : words.onTime)(chanceOf(plan.on_time))}</b>
+      <span>{words.likely(clockAt(plan, setup, plan.finish_s))}</span>
+    </p>
+  );
+}
+
+/** What has to be said before the lanes are read: it is late, it is old, it is still being improved. */
+function Old(planning: WithPlan) {
+  const { plan } = planning.held;
+  const { late_min, penalty_s } = plan;
+  return (
+    <>
+      {late_min > 0 && <p class="warn">{words.late(late_min, penalty_s)}</p>}
+      {plan.by === "greedy" && <p class="strong">{plan.settled ? words.greedyOnly : words.greedy}</p>}
+      {isOld(planning) && (
         <div class="row news" role="status">
           <span class="strong">
             <Icon name="attention" /> {words.stale}
           </span>
         </div>
       )}
-      <div>
-        {howGood(held).map((sentence) => (
-          <p key={sentence} class={plan.by === "greedy" ? "strong" : ""}>
-            {sentence}
-          </p>
-        ))}
-        <p>{words.ends(clockAt(plan, setup, plan.finish_s), Math.floor(plan.spare_s / 60))}</p>
-        <p>{words.chance(chanceOf(plan.on_time))}</p>
-        {plan.entered_at === null && !planning.current && <p>{beforeIn(planning, held)}</p>}
-        <p class="soft">{words.workedOut(heardAt(setup, held.heard_at, state.now))}</p>
-      </div>
-      <button
-        type="button"
-        class={isOld ? "button main" : "button"}
-        disabled={pending.busy}
-        onClick={() => ask(lastWish(held))}
-      >
-        {pending.busy ? words.ask.asking : !isOld && planning.rest ? words.refresh : words.staleButton}
-      </button>
+      {isOld(planning) && <Again {...planning} />}
+    </>
+  );
+}
+
+const isOld = ({ change, follows }: Planning) => change !== "none" && !follows;
+
+function Again(planning: WithPlan) {
+  const { held, pending, ask, rest } = planning;
+  const old = isOld(planning);
+  return (
+    <button
+      type="button"
+      class={old ? "button main" : "button"}
+      disabled={pending.busy}
+      onClick={() => ask(lastWish(held))}
+    >
+      {pending.busy ? words.ask.asking : !old && rest ? words.refresh : words.staleButton}
+    </button>
+  );
+}
+
+/** When the plan was made, how good it is known to be, and a way to have it made again. */
+export function HowMade(planning: WithPlan) {
+  const { state, setup, held, pending } = planning;
+  const { plan } = held;
+  return (
+    <div class="stack">
+      <p class="soft">
+        {words.workedOut(heardAt(setup, held.heard_at, state.now))}
+        {plan.by === "solver" && ` · ${plan.proven ? words.proven : words.notProven}`}
+        {!plan.settled && ` ${words.unsettled}`} {serviceWords.dueNote}
+      </p>
+      {plan.entered_at === null && !planning.current && <p>{beforeIn(planning, held)}</p>}
+      {!isOld(planning) && <Again {...planning} />}
       <ProblemLine text={pending.problem} />
     </div>
   );
 }
 
-/** What may be said of how good a plan is: that it is proven only where it is. */
-function howGood({ plan }: HeldPlan): string[] {
-  if (plan.by === "greedy") return [plan.settled ? words.greedyOnly : words.greedy];
-  const proven = plan.proven ? words.proven : words.notProven;
-  return plan.settled ? [proven] : [proven, words.unsettled];
-}
-
-// Rounded down, so that nothing but a certainty reads as one.
-const chanceOf = (on_time: number) => Math.floor(on_time * 100 + 1e-9);
+/** Times in 10, rounded down, so that nothing but a certainty reads as one. */
+export const chanceOf = (on_time: number) => Math.floor(on_time * 10 + 1e-9);
 
 function beforeIn({ setup }: Planning, { plan }: HeldPlan): string {
   const zero = zeroOf(plan, setup);
   return zero === null ? words.noClock : words.notIn(clockIn(setup.timezone, zero));
 }
 
-/** Unix ms of the tasks' clock now, in seconds; null where the car is not in. */
-export function nowOn(held: HeldPlan, now_ms: number): number | null {
-  const entered = held.plan.entered_at === null ? null : msOf(held.plan.entered_at);
-  return entered === null ? null : (now_ms - entered) / 1000;
+/** Now on the tasks' clock, in seconds; null where the car is not in. */
+export function nowOn({ plan }: HeldPlan, setup: EventSetup, now_ms: number): number | null {
+  const zero = plan.entered_at === null ? null : zeroOf(plan, setup);
+  return zero === null ? null : (now_ms - zero) / 1000;
 }

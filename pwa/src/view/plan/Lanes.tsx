@@ -1,92 +1,126 @@
-/** A lane for each person on a clock: the drawing is true to time, the labels beside it are what one taps. */
+/** Everybody under one clock: a lane for each person, true to time. A lane leads to the list of its tasks. */
 
 import type { HeldPlan } from "../../flow/model";
-import { peopleOf } from "../../report/plan";
+import { nextOf, peopleOf } from "../../report/plan";
 import { personName } from "../labels";
 import { plan as words } from "../words/plan";
 import { nowOn } from "./Facts";
-import { useReturn } from "./backTo";
-import { clockAt, namesOf, spanOf, taskHref, taskLabel, zeroOf } from "./labels";
-import { LaneDrawing, Patterns } from "./LaneDrawing";
-import { type Block, type Board, boardOf, type Lane, yOf } from "./lanes";
+import { clockAt, listId, shortLabel, spanOf, taskLabel, zeroOf } from "./labels";
+import { type Block, type Board, boardOf, type Lane, leftOf, movesCar, type Stretch } from "./lanes";
 import type { Planning } from "./usePlanning";
 
-/** From here on a label has room for two lines of what is done. */
-const TALL_PX = 70;
+type WithPlan = Planning & { held: HeldPlan };
 
-interface InLane extends Planning {
-  held: HeldPlan;
-  board: Board;
-  lane: Lane;
-  /** Where now is on the board, or null. */
-  now_y: number | null;
-}
-
-export function Lanes(planning: Planning & { held: HeldPlan }) {
+export function Lanes(planning: WithPlan) {
   const { state, setup, held } = planning;
-  useReturn();
   const mine = state.identity?.person ?? null;
-  const board = boardOf(held.plan, peopleOf(held.plan, mine), zeroOf(held.plan, setup));
-  const now_s = nowOn(held, state.now);
-  const now_y = now_s === null ? null : yOf(board, now_s);
+  const now_s = nowOn(held, setup, state.now);
+  const board = boardOf(held.plan, peopleOf(held.plan, mine), zeroOf(held.plan, setup), now_s);
+  const now = now_s === null ? null : leftOf(board, now_s);
   return (
-    <section class="stack" aria-labelledby="lanes-title">
+    <section class="plan-board" aria-labelledby="lanes-title">
       <h2 id="lanes-title">{words.lanes}</h2>
-      <p class="soft">{words.lanesNote}</p>
-      <Patterns />
+      <Key board={board} />
+      {/* The content policy lets no style attribute through, but what a script sets on an element is its own. */}
       <div class="lanes">
+        <Clock {...planning} board={board} />
         {board.lanes.map((lane) => (
-          <section key={lane.person} aria-label={words.lane(personName(setup, lane.person))}>
-            <h3>
-              {personName(setup, lane.person)}
-              {lane.person === mine && <span class="soft"> ({words.you})</span>}
-            </h3>
-            <LaneOf {...planning} {...{ board, lane, now_y }} />
-          </section>
+          <LaneRow key={lane.person} {...planning} lane={lane} isMine={lane.person === mine} />
         ))}
+        <div class="lanes-over" aria-hidden="true">
+          {board.moving.map((one) => (
+            <span key={one.left} class="lanes-moving" style={placed(one)} />
+          ))}
+          <span class="lanes-end" style={{ left: percent(board.end) }} />
+          {now !== null && (
+            <span class="lanes-now" style={{ left: percent(now) }}>
+              <b>{clockAt(held.plan, setup, now_s ?? 0)}</b>
+            </span>
+          )}
+        </div>
       </div>
     </section>
   );
 }
 
-function LaneOf(props: InLane) {
-  const { state, setup, held, board, lane, now_y } = props;
-  const there_s = held.plan.people.find((one) => one.person === lane.person)?.from_s ?? 0;
+const percent = (value: number) => `${value}%`;
+const placed = ({ left, width }: Stretch) => ({ left: percent(left), width: percent(width) });
+
+function Clock({ setup, held, board }: WithPlan & { board: Board }) {
   return (
-    // The content policy lets no style attribute through, but what a script sets on an element is its own.
-    <div class="lane" style={{ height: `${board.height}px` }}>
-      <LaneDrawing {...props} clock={(s) => clockAt(held.plan, setup, s)} />
-      {lane.away_height > 0 && <p class="lane-away soft">{words.there(clockAt(held.plan, setup, there_s))}</p>}
-      {lane.blocks.map((block) => (
-        <Label key={block.task.task} {...props} block={block} />
+    <div class="lanes-clock" aria-hidden="true">
+      {board.ticks.map((tick) => (
+        <span key={tick.s} style={{ left: percent(tick.left) }}>
+          {clockAt(held.plan, setup, tick.s)}
+        </span>
       ))}
-      {now_y !== null && (
-        <p class="lane-now" style={{ top: `${now_y}px` }} aria-hidden="true">
-          <span>{words.now(clockAt(held.plan, setup, nowOn(held, state.now) ?? 0))}</span>
-        </p>
-      )}
     </div>
   );
 }
 
-function Label({ setup, held, standing, block }: InLane & { block: Block }) {
+function LaneRow(props: WithPlan & { lane: Lane; isMine: boolean }) {
+  const { setup, held, standing, lane, isMine } = props;
+  const name = personName(setup, lane.person);
+  const next = nextOf(held.plan, lane.person, standing);
+  const doing = next ? `${spanOf(held.plan, setup, next)} ${taskLabel(setup, next)}` : words.nothingNext;
+  const away = lane.away ? ` (${words.there(clockAt(held.plan, setup, thereFrom(held, lane.person)))})` : "";
+  return (
+    <button
+      type="button"
+      class="lane"
+      onClick={() => toList(lane.person)}
+      aria-label={words.laneSaid(name + away, doing)}
+    >
+      <span class={isMine ? "lane-name mine" : "lane-name"}>{name}</span>
+      <span class="lane-track">
+        {lane.away && (
+          <span class="lane-away" style={placed(lane.away)}>
+            <span>{words.there(clockAt(held.plan, setup, thereFrom(held, lane.person)))}</span>
+          </span>
+        )}
+        {lane.blocks.map((block) => (
+          <Bar key={block.task.task} {...props} block={block} />
+        ))}
+      </span>
+    </button>
+  );
+}
+
+const thereFrom = ({ plan }: HeldPlan, person: string) => plan.people.find((one) => one.person === person)?.from_s ?? 0;
+
+function toList(person: string): void {
+  const list = document.getElementById(listId(person));
+  list?.focus({ preventScroll: true });
+  list?.scrollIntoView({ block: "start" });
+}
+
+function Bar({ setup, standing, block }: WithPlan & { block: Block }) {
   const { task } = block;
   const state = standing.get(task.task)?.state ?? task.state;
-  const span = spanOf(held.plan, setup, task);
-  const what = taskLabel(setup, task);
-  const said = words.spoken(span, what, namesOf(setup, task.people), words.state[state] ?? state);
-  const place = { top: `${block.label_y}px`, height: `${block.label_height}px` };
+  const kind = movesCar(task) ? "moves" : task.kind;
   return (
-    <a
-      class={`lane-task ${state} ${block.label_height < TALL_PX ? "" : "tall"}`}
-      style={place}
-      href={taskHref(task.task)}
-      aria-label={said}
-    >
-      <span class="lane-what">{what}</span>
-      <span class="lane-when">
-        {span} · {state === "planned" ? words.kind[task.kind] : words.state[state]}
-      </span>
-    </a>
+    <span class={`lane-bar is-${kind} ${state}`} style={placed(block)}>
+      <span>{shortLabel(setup, task)}</span>
+    </span>
+  );
+}
+
+const KINDS = ["work", "inspect", "check", "routine", "open"] as const;
+
+/** What the shapes stand for. */
+function Key({ board }: { board: Board }) {
+  return (
+    <ul class="plan-key">
+      {KINDS.map((kind) => (
+        <li key={kind}>
+          <span class={`lane-bar is-${kind}`} aria-hidden="true" /> {words.key[kind]}
+        </li>
+      ))}
+      {board.moving.length > 0 && (
+        <li>
+          <span class="lanes-moving" aria-hidden="true" /> {words.key.moves}
+        </li>
+      )}
+    </ul>
   );
 }

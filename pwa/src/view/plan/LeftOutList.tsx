@@ -4,10 +4,11 @@ import type { HeldPlan } from "../../flow/model";
 import type { Job, LeftOut } from "../../kit/api";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import { jobHref } from "../queue/HoldBar";
-import { partName } from "../queue/JobCard";
+import { jobHref } from "../queue/links";
+import { partName } from "../queue/partName";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
+import { chanceOf } from "./Facts";
 import { groupLabel } from "./labels";
 import type { Planning } from "./usePlanning";
 
@@ -61,6 +62,7 @@ function Left({ one, ...planning }: Planning & { one: LeftOut }) {
       </h3>
       <p>
         <span class="strong">{sentence(one.reason)}</span> {words.out.to[one.to]}.
+        {typeof one.on_time === "number" && ` ${words.out.withIt(chanceOf(one.on_time))}`}
       </p>
       {one.put_in_car.length > 0 && (
         <p>

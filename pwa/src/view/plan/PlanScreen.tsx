@@ -1,7 +1,6 @@
 /** The plan of one service: due out, who is next on what, lanes on a clock, what is left out, what minutes and hands buy. */
 
 import type { Service } from "../../kit/api";
-import { HoldBar, isManager } from "../queue/HoldBar";
 import "../queue/queue.css";
 import type { CarScreen } from "../screen";
 import "../service/service.css";
@@ -11,14 +10,17 @@ import { plan as words } from "../words/plan";
 import { service as serviceWords } from "../words/service";
 import { AskForm } from "./AskForm";
 import { Buys, Needs } from "./Buys";
-import { Facts } from "./Facts";
+import { Choices, Offer } from "./Choices";
+import { DoneList } from "./DoneList";
+import { Facts, HowMade } from "./Facts";
 import { Lanes } from "./Lanes";
 import { LeftOutList } from "./LeftOutList";
-import { NextTasks } from "./NextTasks";
+import { MyTask } from "./MyTask";
+import "./cards.css";
 import "./plan.css";
 import { Sheet } from "./Sheet";
+import { TaskLists } from "./TaskLists";
 import { TaskPage } from "./TaskPage";
-import { TaskTable } from "./TaskTable";
 import { type Planning, serviceToPlan, usePlanning } from "./usePlanning";
 
 export function PlanScreen(props: CarScreen) {
@@ -42,15 +44,12 @@ function Planned({ service, ...props }: CarScreen & { service: Service }) {
 }
 
 function Board(planning: Planning) {
-  const { state, setup, service, held, actions } = planning;
+  const { setup, service, held, actions } = planning;
   return (
     <div class="stack plan">
       <h1>{words.title}</h1>
-      {state.release && (
-        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
-      )}
-      <label>
-        <span class="label">{words.which}</span>
+      <label class="plan-which">
+        <span class="unseen">{words.which}</span>
         <select value={service.service} onChange={(event) => actions.choosePlanned(event.currentTarget.value)}>
           {setup.services.map((one) => (
             <option key={one.service} value={one.service}>
@@ -66,10 +65,19 @@ function Board(planning: Planning) {
 }
 
 function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
+  const { needs, late_min } = planning.held.plan;
   return (
     <>
-      {planning.held.plan.needs && <Needs needs={planning.held.plan.needs} />}
-      <NextTasks {...planning} />
+      <Offer {...planning} />
+      {needs && late_min === 0 && <Needs needs={needs} />}
+      <Choices {...planning} />
+      <MyTask {...planning} />
+      <Lanes {...planning} />
+      <TaskLists {...planning} />
+      <DoneList {...planning} />
+      <LeftOutList {...planning} />
+      <Buys {...planning} />
+      <HowMade {...planning} />
       <div class="row even">
         <a class="button" href="#/plan/sheet">
           {words.sheet.link}
@@ -81,10 +89,6 @@ function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
           {documentWords.link}
         </a>
       </div>
-      <Lanes {...planning} />
-      <TaskTable {...planning} />
-      <Buys {...planning} />
-      <LeftOutList {...planning} />
       <details class="sheet">
         <summary>{words.ask.again}</summary>
         <AskForm {...planning} />

@@ -5,7 +5,7 @@ import type { Job, PlanTask } from "../../kit/api";
 import { clockIn, msOf } from "../../kit/time";
 import { peopleOf, tasksOf } from "../../report/plan";
 import { heardAt, jobLabel, personName } from "../labels";
-import { partName } from "../queue/JobCard";
+import { partName } from "../queue/partName";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
 import { groupLabel, namesOf, spanOf, taskLabel } from "./labels";

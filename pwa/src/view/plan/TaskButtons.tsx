@@ -3,7 +3,7 @@
 import type { PlanTask } from "../../kit/api";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
-import { jobHref } from "../queue/HoldBar";
+import { jobHref } from "../queue/links";
 import { NoWork, shutOf } from "../service/NoWork";
 import { plan as words } from "../words/plan";
 import type { Planning } from "./usePlanning";

@@ -6,8 +6,7 @@ import type { HeldPlan } from "../../flow/model";
 import { cautionsOf } from "../job/cautions";
 import "../job/job.css";
 import { personName, timeOf, zoneLabel } from "../labels";
-import { HoldBar, isManager } from "../queue/HoldBar";
-import { partName } from "../queue/JobCard";
+import { partName } from "../queue/partName";
 import { job as jobWords } from "../words/job";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
@@ -47,9 +46,6 @@ function Page(planning: Planning & { held: HeldPlan; task: PlanTask }) {
   return (
     <>
       <h1>{taskLabel(setup, task)}</h1>
-      {state.release && (
-        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
-      )}
       <Mind job={job} step={task.step} />
       <section class="sheet" aria-label={words.task.when}>
         <p class="large">

@@ -2,26 +2,52 @@
 
 import type { EventSetup, PlanTask } from "../../kit/api";
 import { clockIn, msOf } from "../../kit/time";
-import type { ShownPlan } from "../../report/plan";
+import { jobsOf, type ShownPlan } from "../../report/plan";
 import { componentLabel, jobLabel, personName, zoneLabel } from "../labels";
+import { board } from "../words/board";
 import { stepWords, tasks, plan as words } from "../words/plan";
 import { common } from "../words/common";
 
+const { corners } = board;
 const plain = (name: string) => tasks.named(name);
 
 /** "wheel rim" for "Wheel rim"; an abbreviation stays as it is. */
 const small = (text: string) => (/^.[A-Z0-9]/.test(text) ? text : text.charAt(0).toLowerCase() + text.slice(1));
 
-/** "Swap wheel rim, front left"; "Wheel off, front left"; "Spanner check". */
+/** "Swap wheel rim, front left"; "Wheel off, front left"; "Spanner check"; "Inspect front left: hub, lower arm". */
 export function taskLabel(setup: EventSetup, task: PlanTask): string {
+  const several = jobsOf(task);
+  if (several.length > 1) return severalLabel(setup, task, several);
   const at = task.zone && task.zone in setup.car_map.zones ? `, ${small(zoneLabel(setup.car_map, task.zone))}` : "";
   if (task.kind === "open" || task.kind === "close") return stepWords(task.step ?? task.task, task.kind) + at;
   if (task.kind === "routine") return plain(task.task.replace(/^routine /, ""));
-  const doing = task.kind === "inspect" ? tasks.look : nameBefore(task);
-  if (!task.job) return task.kind === "inspect" ? tasks.lookAt(at.replace(", ", "")) : plain(doing) + at;
+  const doing = task.kind === "inspect" ? "inspect" : nameBefore(task);
+  if (!task.job) return task.kind === "inspect" ? tasks.inspect(at.replace(", ", "")) : plain(doing) + at;
   const thing = thingOf(setup, task.job);
+  if (task.kind === "inspect") return tasks.inspect(thing);
   return task.kind === "check" ? common.and(plain(doing), thing) : `${plain(doing)} ${thing}`;
 }
+
+function severalLabel(setup: EventSetup, task: PlanTask, jobs: string[]): string {
+  const parts = jobs.map((job) => small(partOf(setup, job)));
+  return common.and(tasks.inspect(small(zoneLabel(setup.car_map, task.zone))), parts.join(", "));
+}
+
+const partOf = (setup: EventSetup, job: string) => componentLabel(setup.car_map, job.split("/")[1] ?? job);
+
+/** What fits on a lane: "lift", "FR off", "brake hose", "inspect FR", "torque FR". */
+export function shortLabel(setup: EventSetup, task: PlanTask): string {
+  const corner = corners[task.zone] ?? "";
+  if (task.kind === "open" || task.kind === "close") return tasks.shortStep(task.step ?? "", task.kind, corner);
+  if (task.kind === "inspect")
+    return `${tasks.short.inspect} ${corner || (task.zone && small(placeOf(setup, task)))}`.trim();
+  if (task.kind === "work" && task.job) return partOf(setup, task.job).toLowerCase();
+  if (task.task.startsWith(NUTS)) return `${tasks.short.torque} ${corner}`.trim();
+  return plain(task.kind === "routine" ? task.task.replace(/^routine /, "") : nameBefore(task)).toLowerCase();
+}
+
+const NUTS = "wheel-nut-torque";
+const placeOf = (setup: EventSetup, task: PlanTask) => zoneLabel(setup.car_map, task.zone);
 
 /** "wheel rim, front left"; "front left" where the part is not known. */
 function thingOf(setup: EventSetup, job: string): string {
@@ -39,7 +65,7 @@ export function doneLabel(setup: EventSetup, { task, job }: { task: string; job:
   const isStep = first === "open" || first === "close";
   // What is done to a job is one word ("swap"), a check's name has several ("hub-nut-torque").
   const kind = isStep || first === "inspect" || first === "routine" ? first : first.includes("-") ? "check" : "work";
-  const made = { kind, task, job, step: isStep ? second : null, zone: isStep ? zone : second };
+  const made = { kind, task, job, jobs: [] as string[], step: isStep ? second : null, zone: isStep ? zone : second };
   return taskLabel(setup, made as PlanTask);
 }
 
@@ -48,10 +74,10 @@ export function groupLabel(setup: EventSetup, group: string): string {
   return group.includes("/") ? jobLabel(setup.car_map, group) : plain(group.replace(/^routine /, ""));
 }
 
-/** Unix ms of the tasks' zero: when the car came in, else when the itinerary has it in; null where neither is known. */
+/** Unix ms of the tasks' zero: when work can start, else when the car came in, or is to; null where no clock is known. */
 export function zeroOf(plan: ShownPlan, setup: EventSetup): number | null {
   const arrive = setup.services.find((one) => one.service === plan.service)?.arrive ?? null;
-  const at = plan.entered_at ?? arrive;
+  const at = plan.starts_at ?? plan.entered_at ?? arrive;
   return at === null ? null : msOf(at);
 }
 
@@ -73,3 +99,15 @@ export const namesOf = (setup: EventSetup, people: string[]): string =>
 
 /** The address of a task's page. */
 export const taskHref = (task: string) => `#/plan/task/${encodeURIComponent(task)}`;
+
+/** How long something takes, as people in a bay say it: 30 s, 45 s, 2 min, 1 h 35. */
+export function lasts(seconds: number): string {
+  if (seconds < 60) return words.lasts.s(seconds);
+  const minutes = Math.round(seconds / 60);
+  // Between one minute and two a quarter more or less is told; beyond, nobody plans by it.
+  if (seconds < 120 && seconds % 60) return words.lasts.both(1, seconds - 60);
+  return minutes <= 90 ? words.lasts.min(minutes) : words.lasts.h(Math.floor(minutes / 60), minutes % 60);
+}
+
+/** The id of the head of a person's list of tasks. */
+export const listId = (person: string) => `tasks-${person}`;

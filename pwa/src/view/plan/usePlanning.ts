@@ -4,7 +4,8 @@ import { useEffect, useRef } from "preact/hooks";
 import type { HeldPlan, PlanWish } from "../../flow/model";
 import type { Service } from "../../kit/api";
 import { localIso } from "../../kit/time";
-import { type Change, changeSince, PLAIN_WISH, type Standing, standings } from "../../report/plan";
+import { type Change, changeSince, PLAIN_WISH, shownOf, type Standing, standings } from "../../report/plan";
+import { completed, type SaidPlan } from "../../report/said_plan";
 import { type CurrentService, currentService } from "../../report/service";
 import { type Pending, usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
@@ -52,10 +53,12 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   );
   const current = inside?.service === service.service ? inside : null;
   const elsewhere = inside && !current ? inside.service : null;
-  const held = state.plans.find((one) => one.plan.service === service.service) ?? null;
+  const kept = state.plans.find((one) => one.plan.service === service.service);
+  const held = kept ? { ...kept, plan: completed(kept.plan as SaidPlan) } : null;
   const change = held ? changeSince(held, state.entries, state.queue) : "none";
   const at = restFrom(current, props);
-  const ask = (wish: PlanWish) => void pending.run(() => actions.askPlan(service.service, { ...wish, at }));
+  const ask = (wish: PlanWish) =>
+    void pending.run(() => actions.askPlan(service.service, { ...wish, at, previous: shownOf(held) }));
   useBetterPlan(props, held);
   const follows = useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
   const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
@@ -82,21 +85,32 @@ function useBetterPlan({ state, actions }: CarScreen, held: HeldPlan | null): vo
     const timer = setTimeout(() => {
       if (document.hidden || polls.current.count >= MOST_POLLS) return;
       polls.current.count += 1;
-      void quiet.run(() => actions.askPlan(held.plan.service, held.wish));
+      void quiet.run(async () => void (await actions.askQuietly(held.plan.service, held.wish)));
     }, POLL_MS);
     return () => clearTimeout(timer);
   }, [wanted, held?.heard_at, tick]);
 }
 
-// Starts, finishes and looks move the rest by themselves; a new report waits for a tap, so that nobody's list jumps.
-function useNewPlan({ actions }: CarScreen, held: HeldPlan | null, wanted: boolean, at: string | null): boolean {
+// Starts, finishes and inspections have the rest planned by itself; a new report waits for a tap. What comes of it is
+// taken at once only where it changes nothing for anybody.
+function useNewPlan(props: CarScreen, held: HeldPlan | null, wanted: boolean, at: string | null): boolean {
+  const { state, actions } = props;
   const quiet = usePending();
   const tried = useRef("");
+  const news = `${held?.heard_at} ${Math.max(0, ...state.entries.map((one) => one.arrival))}`;
   useEffect(() => {
-    if (!wanted || !held || document.hidden || tried.current === held.heard_at) return;
-    tried.current = held.heard_at;
-    void quiet.run(() => actions.askPlan(held.plan.service, { ...held.wish, at }));
-  }, [wanted, held?.heard_at]);
+    if (!wanted || !held || document.hidden || tried.current === news) return;
+    tried.current = news;
+    let timer = 0;
+    const wish = { ...held.wish, at, previous: shownOf(held) };
+    const ask = () =>
+      quiet.run(async () => {
+        const more = await actions.askQuietly(held.plan.service, wish);
+        if (more && tried.current === news) timer = window.setTimeout(() => void ask(), POLL_MS);
+      });
+    void ask();
+    return () => clearTimeout(timer);
+  }, [wanted, news]);
   return wanted && quiet.problem === null;
 }
 

@@ -4,7 +4,7 @@ import type { EventSetup, Job } from "../../kit/api";
 import { packingList } from "../../queue/packing";
 import { accessName, jobLabel } from "../labels";
 import { queue } from "../words/queue";
-import { partName } from "./JobCard";
+import { partName } from "./partName";
 import "./packing.css";
 
 export function Packing({ jobs, setup, car }: { jobs: Job[]; setup: EventSetup; car: string }) {

@@ -1,155 +1,144 @@
-/** The queue of one car for the crew: hold bar, what is new, jobs in order. */
+/** The queue of one car for the crew: how much there is, what is new, the jobs by place. */
 
 import type { EventSetup, Job } from "../../kit/api";
 import type { AppState } from "../../flow/model";
-import { reportsOf } from "../../report/effective";
 import { Announced } from "../bits/Announced";
-import { Icon } from "../bits/Icon";
-import { heardAt } from "../labels";
+import { useOpen } from "../bits/useOpen";
+import { heardAt, zoneLabel } from "../labels";
 import type { CarScreen } from "../screen";
-import { documents } from "../words/documents";
+import { Button, IconButton } from "../ui/Button";
+import { Banner, EmptyState } from "../ui/Card";
+import { List } from "../ui/Row";
 import { plan } from "../words/plan";
 import { queue } from "../words/queue";
-import { ofJob, voicesBySubject } from "../../report/voices";
-import { CornerLook } from "./CornerLook";
-import { HoldBar, isManager } from "./HoldBar";
-import { JobCard } from "./JobCard";
+import { factsOf } from "./facts";
+import { JobRow } from "./JobRow";
+import { MoreSheet } from "./MoreSheet";
 import { Packing } from "./Packing";
+import { Place } from "./Place";
+import { placesOf } from "./places";
 import "./queue.css";
 import { ReleasedUnseen } from "./ReleasedUnseen";
-import { cornerLooks, type Section, sectionOf } from "./sections";
+import { sectionOf } from "./sections";
 import { TickSeveral } from "./TickSeveral";
 import { Unsent } from "./Unsent";
-import { reasonsOf, reportedAgain } from "./why";
-
-const SECTIONS: Section[] = ["inspect", "must", "worth"];
 
 export function QueueScreen(props: CarScreen) {
   const { state, setup, car } = props;
   const jobs = state.queue?.answer.jobs ?? [];
-  const inSection = (section: Section) => jobs.filter((job) => sectionOf(job) === section);
-  const done = inSection("done");
+  const facts = factsOf(props);
+  const ticking = useOpen();
+  const current = state.route.screen === "job" ? state.route.subject : null;
   return (
-    <div class="stack">
-      <h1>{queue.title}</h1>
-      {state.release && (
-        <HoldBar release={state.release} setup={setup} now_ms={state.now} isManager={isManager(state)} />
-      )}
-      {state.identity?.roles.some((role) => role !== "driver" && role !== "co-driver") && <Links />}
-      <HeardLine state={state} setup={setup} />
-      {setup.trust?.signatures === "off" && <Unproven />}
-      {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}
+    <div class="queue">
+      <h1 class="unseen">{queue.title}</h1>
+      <Head {...props} jobs={jobs} onTick={ticking.open} />
       <News {...props} />
-      <Unsent state={state} setup={setup} car={car} />
-      {state.queue && jobs.length === 0 && <p>{queue.empty}</p>}
-      <TickSeveral {...props} jobs={jobs} />
-      {SECTIONS.map((section) => (
-        <Jobs key={section} {...props} section={section} jobs={inSection(section)} />
-      ))}
-      {done.length > 0 && (
-        <details>
-          <summary>{queue.doneCount(done.length)}</summary>
-          <Cards {...props} jobs={done} />
-        </details>
+      {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}
+      {ticking.isOpen && <TickSeveral {...props} jobs={jobs} onDone={ticking.close} />}
+      {state.queue && jobs.length === 0 && (
+        <EmptyState icon="queue" title={queue.emptyTitle}>
+          {queue.empty}
+        </EmptyState>
       )}
-      <Totals {...props} jobs={jobs} />
+      {!state.queue && <EmptyState icon="offline" title={queue.notHere} />}
+      {placesOf(jobs).map((place) => (
+        <Place key={place.zone} {...props} place={place} facts={facts} current={current} />
+      ))}
+      <Done jobs={jobs} row={(job) => <JobRow key={job.job} {...facts.of(job)} {...named(job, setup, current)} />} />
+      <div class="queue-foot">
+        <Unsent state={state} setup={setup} car={car} />
+        <Totals {...props} jobs={jobs} />
+        {setup.trust?.signatures === "off" && <Banner tone="caution">{queue.signaturesOff}</Banner>}
+      </div>
     </div>
   );
 }
 
-const Links = () => (
-  <div class="row even">
-    <a class="button" href="#/plan">
-      {plan.toPlan}
-    </a>
-    <a class="button" href="#/documents">
-      {documents.link}
-    </a>
-  </div>
-);
+const named = (job: Job, setup: EventSetup, current: string | null) => ({
+  place: zoneLabel(setup.car_map, job.zone),
+  current: job.job === current,
+});
 
-/** Nobody's signature was asked for: who wrote what is only said. */
-const Unproven = () => (
-  <p class="status-line strong" role="note">
-    <Icon name="attention" />
-    <span>{queue.signaturesOff}</span>
-  </p>
-);
+/** How many and how long, the plan that says what fits, and all that is seldom wanted. */
+function Head({ state, setup, jobs, onTick }: CarScreen & { jobs: Job[]; onTick: () => void }) {
+  const more = useOpen();
+  const open = jobs.filter((job) => sectionOf(job) !== "done").length;
+  const minutes = state.queue?.answer.totals.mechanic_minutes ?? 0;
+  const works = state.identity?.roles.some((role) => role !== "driver" && role !== "co-driver");
+  return (
+    <div class="queue-head">
+      <p>
+        <strong>{queue.jobs(open)}</strong> {open > 0 && queue.work(Math.round(minutes))}
+        <HeardHere state={state} setup={setup} />
+      </p>
+      {works && (
+        <Button kind="text" href="#/plan">
+          {plan.short}
+        </Button>
+      )}
+      <IconButton icon="more" label={queue.more} expanded={more.isOpen} onClick={more.open} />
+      {more.isOpen && <MoreSheet {...{ jobs, onTick }} works={works ?? false} onClose={more.close} />}
+    </div>
+  );
+}
+
+/** Where the queue is not the server's own of just now, that is said beside it; else at the foot. */
+function HeardHere({ state, setup }: { state: AppState; setup: EventSetup }) {
+  const own = state.queue_from === "phone";
+  return (
+    <>
+      <Announced text={state.unreachable ? queue.serverAway : ""} />
+      {own && <span class="queue-note">{queue.workedOutHere}</span>}
+      {state.unreachable && <span class="queue-note">{`${heardOf(state, setup)}, ${queue.unreachable}`}</span>}
+    </>
+  );
+}
+
+function heardOf(state: AppState, setup: EventSetup): string {
+  const heard_at = state.queue_from === "phone" ? state.last_heard : state.queue?.heard_at;
+  return heard_at ? queue.heard(heardAt(setup, heard_at, state.now)) : queue.heardNever;
+}
 
 /** Jobs that this person has not seen yet. */
 function News({ state, actions }: CarScreen) {
   if (state.fresh_jobs.length === 0) return null;
   return (
-    <div class="row news">
-      <span class="strong">{queue.news(state.fresh_jobs.length)}</span>
-      <button type="button" class="button" onClick={() => void actions.lookedAtQueue()}>
+    <div class="queue-news">
+      <p>{queue.news(state.fresh_jobs.length)}</p>
+      <Button kind="text" onClick={() => void actions.lookedAtQueue()}>
         {queue.seen}
-      </button>
+      </Button>
     </div>
+  );
+}
+
+function Done({ jobs, row }: { jobs: Job[]; row: (job: Job) => preact.JSX.Element }) {
+  const done = jobs.filter((job) => sectionOf(job) === "done");
+  if (done.length === 0) return null;
+  return (
+    <details class="queue-done">
+      <summary>{queue.doneCount(done.length)}</summary>
+      <List>{done.map(row)}</List>
+    </details>
   );
 }
 
 function Totals({ state, setup, car, jobs }: CarScreen & { jobs: Job[] }) {
-  if (!state.queue || jobs.length === 0) return null;
+  if (!state.queue) return null;
   const { totals, hash } = state.queue.answer;
   return (
     <>
-      <p class="soft">{queue.totals(String(totals.mechanic_minutes))}</p>
-      <Packing jobs={jobs} setup={setup} car={car} />
-      <p class="soft small" data-hash={hash}>
+      {jobs.length > 0 && (
+        <>
+          <p>{queue.totals(String(totals.mechanic_minutes))}</p>
+          <Packing jobs={jobs} setup={setup} car={car} />
+        </>
+      )}
+      {!state.unreachable && <p>{heardOf(state, setup)}</p>}
+      <p class="small" data-hash={hash}>
         {queue.check(hash.slice(0, 8))}
       </p>
     </>
-  );
-}
-
-function HeardLine({ state, setup }: { state: AppState; setup: EventSetup }) {
-  const own = state.queue_from === "phone";
-  const heard_at = own ? state.last_heard : state.queue?.heard_at;
-  const heard = heard_at ? queue.heard(heardAt(setup, heard_at, state.now)) : queue.heardNever;
-  return (
-    <div class="soft">
-      <Announced text={state.unreachable ? queue.serverAway : ""} />
-      {own && <p class="strong">{queue.workedOutHere}</p>}
-      <p>{state.unreachable ? `${heard}, ${queue.unreachable}` : heard}</p>
-    </div>
-  );
-}
-
-function Jobs({ section, jobs, ...props }: CarScreen & { section: Section; jobs: Job[] }) {
-  if (!jobs.length) return null;
-  const inspector = props.state.identity?.roles.includes("inspector");
-  const corners = section === "inspect" && inspector ? cornerLooks(jobs) : [];
-  return (
-    <section class="stack" aria-labelledby={`section-${section}`}>
-      <h2 id={`section-${section}`}>
-        {queue.sections[section]} ({jobs.length})
-      </h2>
-      {corners.map((corner) => (
-        <CornerLook key={corner.zone} {...props} zone={corner.zone} jobs={corner.jobs} />
-      ))}
-      <Cards {...props} jobs={jobs} />
-    </section>
-  );
-}
-
-function Cards({ state, setup, car, actions, jobs }: CarScreen & { jobs: Job[] }) {
-  const reports = reportsOf(state.entries, car);
-  const voices = voicesBySubject(state.entries, car, setup);
-  return (
-    <ul class="jobs">
-      {jobs.map((job) => (
-        <JobCard
-          key={job.job}
-          job={job}
-          setup={setup}
-          fresh={state.fresh_jobs.includes(job.job)}
-          reasons={reasonsOf(job, reports, setup)}
-          again={reportedAgain(job, state.entries, setup)}
-          actions={actions}
-          voices={ofJob(voices, job)}
-        />
-      ))}
-    </ul>
   );
 }

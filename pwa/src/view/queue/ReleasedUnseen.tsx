@@ -1,22 +1,28 @@
-/** Findings with which the car left a service before anybody knew of them. */
+/** Findings with which the car left a service before anybody knew of them: one line, and all of it when it is opened. */
 
 import type { EventSetup, Queue } from "../../kit/api";
+import { Icon } from "../ui/Icon";
 import { queue } from "../words/queue";
-import { JobLine } from "./HoldBar";
+import { JobLine } from "./links";
 
 export function ReleasedUnseen({ answer, setup }: { answer: Queue; setup: EventSetup }) {
-  if (!answer.released_unseen.length) return null;
+  const { released_unseen: unseen } = answer;
+  if (!unseen.length) return null;
   return (
-    <section class="sheet unseen-left" aria-labelledby="unseen-title">
-      <h2 id="unseen-title">{queue.unseenTitle}</h2>
+    <details class="unseen-left">
+      <summary>
+        <Icon name="caution" size={20} />
+        <h2>{queue.unseenTitle}</h2>
+        <span>{unseen.length}</span>
+      </summary>
       <p>{queue.unseenNote}</p>
       <ul>
-        {answer.released_unseen.map((one) => (
+        {unseen.map((one) => (
           <li key={`${one.released} ${one.job}`}>
             <JobLine job={one.job} map={setup.car_map} says={queue.unseenAt(one.service)} />
           </li>
         ))}
       </ul>
-    </section>
+    </details>
   );
 }

@@ -7,7 +7,6 @@ import { FormTitle } from "../bits/FormTitle";
 import { ProblemLine } from "../bits/Problem";
 import { Stepper } from "../bits/Stepper";
 import { useDraft } from "../bits/useDraft";
-import { useOpen } from "../bits/useOpen";
 import { usePending } from "../bits/usePending";
 import { hands, minutesSince } from "../job/part";
 import { counted, startsOn } from "../job/history";
@@ -17,26 +16,15 @@ import { NoWork, shutOf } from "../service/NoWork";
 import { queue as words } from "../words/queue";
 import { job as jobWords } from "../words/job";
 
-/** Jobs that somebody may have repaired: what only has to be looked at or assessed is put down on its own page. */
-const canTick = (job: Job) =>
+/** Jobs that somebody may have repaired: what only has to be inspected or assessed is signed on its own page. */
+export const canTick = (job: Job) =>
   !["finished", "accepted"].includes(job.state) && !["inspect", "assess"].includes(job.action);
 
-export function TickSeveral(props: CarScreen & { jobs: Job[] }) {
-  const form = useOpen();
-  const jobs = props.jobs.filter(canTick);
-  if (jobs.length < 2) return null;
-  return (
-    <section class="stack" aria-labelledby="several-title">
-      <h2 id="several-title" class="unseen">
-        {words.tick.title}
-      </h2>
-      <button type="button" class="button" aria-expanded={form.isOpen} onClick={form.toggle}>
-        {words.tick.open}
-      </button>
-      {form.isOpen && <TickForm {...props} jobs={jobs} onDone={form.close} />}
-    </section>
-  );
-}
+export const TickSeveral = (props: CarScreen & { jobs: Job[]; onDone: () => void }) => (
+  <div class="queue-form">
+    <TickForm {...props} jobs={props.jobs.filter(canTick)} />
+  </div>
+);
 
 interface Draft {
   ticked: string[];

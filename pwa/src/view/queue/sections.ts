@@ -15,11 +15,3 @@ export function sectionOf(job: Job): Section {
 
 /** A look that any inspector can give: not a cage, which an official must see. */
 export const isPlainLook = (job: Job) => sectionOf(job) === "inspect" && job.group !== "cage";
-
-/** Zones with several plain looks: they can be signed together. */
-export function cornerLooks(jobs: Job[]): { zone: string; jobs: Job[] }[] {
-  const zones = [...new Set(jobs.filter(isPlainLook).map((job) => job.zone))];
-  return zones
-    .map((zone) => ({ zone, jobs: jobs.filter((job) => job.zone === zone && isPlainLook(job)) }))
-    .filter((look) => look.jobs.length > 1);
-}

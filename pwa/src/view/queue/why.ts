@@ -17,6 +17,8 @@ export interface Reason {
   id: string;
   /** "SS2, km 6.1 · Maru 10:42 · Stone". */
   head: string;
+  /** "SS2, km 6.1". */
+  where: string;
   /** "Wheel bent", or what was noticed or hit next to it. */
   says: string;
   note: string;
@@ -53,6 +55,7 @@ function reasonOf(job: Job, version: Version, report: EffectiveReport, setup: Ev
   const says = namedIn(job, version, setup) ?? queue.nextTo(whatSaid(body, setup.car_map));
   return {
     id: version.id,
+    where: whereSaid(body),
     head: [whereSaid(body), who, cause].filter(Boolean).join(" · "),
     says: report.heads.includes(version) ? says : queue.saidOnce(says),
     note: body.note,

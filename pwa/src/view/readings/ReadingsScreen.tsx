@@ -1,7 +1,9 @@
 /** One page of readings for a service: the last values stand there, what is touched is saved in one go. */
 
+import { askedReadings, type AskedReadings, SUSPENSION } from "../../report/asked_readings";
 import { kindOf } from "../../report/readings";
 import { currentService } from "../../report/service";
+import { componentLabel } from "../labels";
 import { ProblemLine } from "../bits/Problem";
 import type { CarScreen } from "../screen";
 import { readings as words } from "../words/readings";
@@ -29,7 +31,8 @@ export function ReadingsScreen(props: CarScreen) {
   const service = currentService(entries, car, setup)?.service ?? null;
   const taking = useTaken(props);
   const { readings, taken, change } = taking;
-  const one = (reading: (typeof FIRST | typeof ENGINE | typeof MORE)[number]) => (
+  const asked = askedReadings(entries, car, setup);
+  const one = (reading: (typeof FIRST | typeof ENGINE | typeof MORE | typeof SUSPENSION)[number]) => (
     <OneReading key={reading} {...{ setup, readings, taken, change }} kind={kindOf(reading)} />
   );
   return (
@@ -41,17 +44,44 @@ export function ReadingsScreen(props: CarScreen) {
         </p>
       </div>
       <Dated setup={setup} car={car} now_ms={state.now} pressing />
+      {asked.length > 0 && (
+        <>
+          <h2>{words.suspension}</h2>
+          <Asked {...props} asked={asked} />
+          {SUSPENSION.filter((reading) => asked.some((row) => row.readings.includes(reading))).map(one)}
+        </>
+      )}
       <h2>{words.first}</h2>
       {FIRST.map(one)}
       <h2>{words.engine}</h2>
       {ENGINE.map(one)}
       <details class="sheet">
         <summary>{words.more}</summary>
-        <div class="stack">{MORE.map(one)}</div>
+        <div class="stack">
+          {SUSPENSION.filter((reading) => !asked.some((row) => row.readings.includes(reading))).map(one)}
+          {MORE.map(one)}
+        </div>
       </details>
       <WearTable {...props} readings={readings} />
       <Save {...taking} />
     </div>
+  );
+}
+
+/** Why these are asked for: the repair that moved them. */
+function Asked({ setup, asked }: CarScreen & { asked: AskedReadings[] }) {
+  return (
+    <ul>
+      {asked.map(({ job, corner, component, readings }) => (
+        <li key={job}>
+          {words.askedAfter(
+            words.corner[corner],
+            componentLabel(setup.car_map, component),
+            readings.map((reading) => words.reading[reading]),
+          )}
+        </li>
+      ))}
+    </ul>
   );
 }
 

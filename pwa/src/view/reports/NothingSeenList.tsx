@@ -23,7 +23,7 @@ export function NothingSeenList({ state, setup, car, actions }: CarScreen) {
   );
   if (!own.length) return null;
   return (
-    <section class="stack" aria-labelledby="nothing-list">
+    <section class="stack nothing-list" aria-labelledby="nothing-list">
       <h2 id="nothing-list">{words.nothingSeen}</h2>
       <ul class="stack">
         {own.map(({ entry, sending }) => {

@@ -33,8 +33,8 @@ export function ReportCard({ report, setup, actions, voices }: ReportCardProps) 
   const first = report.versions.find((version) => version.kind === "report.filed");
   const body = report.withdrawn && first ? bodyOf(first) : report.body;
   return (
-    <li class={report.withdrawn ? "sheet gone" : "sheet"}>
-      <h2>{whatSaid(body, map)}</h2>
+    <article class={report.withdrawn ? "sheet gone" : "sheet"}>
+      <h1>{whatSaid(body, map)}</h1>
       <p class="soft">
         {[whereSaid(body), `${personName(setup, report.person)} ${timeOf(setup, report.at)}`].join(" · ")}
       </p>
@@ -62,7 +62,7 @@ export function ReportCard({ report, setup, actions, voices }: ReportCardProps) 
       />
       <Voices {...{ voices, setup, actions }} onto={report.withdrawn ? undefined : report.report} />
       {!report.withdrawn && <Doing report={report} setup={setup} actions={actions} />}
-    </li>
+    </article>
   );
 }
 

@@ -1,50 +1,95 @@
-/** Reports as they stand on this phone: own ones first, refused entries before all. */
+/** Reports as they stand on this phone, as rows by stage, the newest first; refused entries before all. */
 
-import { reportsOf } from "../../report/effective";
+import { grouped } from "../../kit/grouped";
+import { reportsOf, type EffectiveReport } from "../../report/effective";
+import { useOpen } from "../bits/useOpen";
 import { voicesBySubject } from "../../report/voices";
 import type { CarScreen } from "../screen";
+import { Button, IconButton } from "../ui/Button";
+import { EmptyState } from "../ui/Card";
+import { List, SectionHeader } from "../ui/Row";
+import { common } from "../words/common";
 import { reports as words } from "../words/reports";
+import { MoreReports } from "./MoreReports";
 import { NothingSeenList } from "./NothingSeenList";
 import { Refused } from "./Refused";
-import { ReportCard } from "./ReportCard";
+import { ReportRow } from "./ReportRow";
 import "./reports.css";
 
-export function ReportsScreen({ state, setup, car, actions }: CarScreen) {
+export function ReportsScreen(props: CarScreen) {
+  const { state, setup, car, actions } = props;
   const all = reportsOf(state.entries, car);
-  // One's own also from another phone: who changed phones still sees what he said.
-  const own = ({ mine, versions }: (typeof all)[number]) =>
+  // One's own also from another phone: who changed phones still sees what they said.
+  const own = ({ mine, versions }: EffectiveReport) =>
     mine || versions.some((version) => version.person === state.identity?.person);
-  const mine = all.filter(own);
   // On the road, where the event forbids advice, only what one said oneself is shown.
-  const others = state.advice ? all.filter((report) => !own(report)) : [];
-  const voices = voicesBySubject(state.entries, car, setup, state.identity?.person);
-  const card = (report: (typeof all)[number]) => (
-    <ReportCard key={report.report} voices={voices.get(report.report) ?? []} {...{ report, setup, actions }} />
-  );
+  const shown = state.advice ? [...all] : all.filter(own);
+  const waiting = all.filter((report) => own(report) && report.sending === "waiting").length;
   return (
-    <div class="incar stack">
-      <h1>{words.title}</h1>
+    <div class="reports incar">
+      <h1 class="unseen">{words.title}</h1>
+      <Head count={shown.length} waiting={waiting} />
       <Refused entries={state.entries.filter((held) => held.sending === "attention")} setup={setup} />
-      <div class="row even">
-        <a class="button" href="#/codes">
-          {words.codes}
-        </a>
-        <a class="button" href="#/handover">
-          {words.scan}
-        </a>
-        <a class="button" href="#/incidents">
-          {words.incidents}
-        </a>
-      </div>
-      {mine.length === 0 && <p>{words.none}</p>}
-      <ul class="stack">{mine.map(card)}</ul>
+      {shown.length === 0 && <None />}
+      <ByStage {...props} reports={shown} />
       <NothingSeenList state={state} setup={setup} car={car} actions={actions} />
-      {others.length > 0 && (
-        <details>
-          <summary>{words.others(others.length)}</summary>
-          <ul class="stack">{others.map(card)}</ul>
-        </details>
-      )}
     </div>
+  );
+}
+
+function Head({ count, waiting }: { count: number; waiting: number }) {
+  const more = useOpen();
+  return (
+    <div class="reports-head">
+      <p>
+        <strong>{words.count(count)}</strong> {waiting > 0 && words.waiting(waiting)}
+      </p>
+      <IconButton icon="more" label={words.more} expanded={more.isOpen} onClick={more.open} />
+      {more.isOpen && <MoreReports onClose={more.close} />}
+    </div>
+  );
+}
+
+const None = () => (
+  <EmptyState
+    icon="reports"
+    title={words.noneTitle}
+    action={
+      <Button href="#/log" kind="primary" size="car">
+        {words.logOne}
+      </Button>
+    }
+  >
+    {words.none}
+  </EmptyState>
+);
+
+function ByStage({ reports, ...props }: CarScreen & { reports: EffectiveReport[] }) {
+  const { state, setup, car } = props;
+  const voices = voicesBySubject(state.entries, car, setup, state.identity?.person);
+  const stageOf = ({ body }: EffectiveReport) => body.stage ?? common.where[body.where] ?? body.where;
+  const current = state.route.screen === "report" ? state.route.subject : null;
+  return (
+    <>
+      {[...grouped(reports, stageOf)].map(([stage, here]) => {
+        const id = `stage-${stage.replaceAll(" ", "-")}`;
+        return (
+          <section key={stage} aria-labelledby={id}>
+            <SectionHeader id={id} title={stage} meta={String(here.length)} />
+            <List labelledBy={id}>
+              {here.map((report) => (
+                <ReportRow
+                  key={report.report}
+                  {...{ report, setup }}
+                  actions={props.actions}
+                  hasVoice={(voices.get(report.report) ?? []).length > 0}
+                  current={report.report === current}
+                />
+              ))}
+            </List>
+          </section>
+        );
+      })}
+    </>
   );
 }

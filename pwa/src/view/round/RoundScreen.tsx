@@ -2,7 +2,7 @@
 
 import { useRef, useState } from "preact/hooks";
 import type { ReportBody } from "../../kit/api";
-import { countOf, happeningsOf, nextZone, type Round, reportsOfRound } from "../../report/round";
+import { countOf, happeningsOf, nextZone, roundOf, type Round, reportsOfRound } from "../../report/round";
 import { AnyOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
 import { SaveBar } from "../bits/SaveBar";
@@ -19,7 +19,7 @@ export function RoundScreen(props: CarScreen) {
   const { setup, actions } = props;
   const map = setup.car_map;
   const named = props.state.route.subject;
-  const first = named !== null && named in map.zones ? named : (Object.keys(map.zones)[0] ?? "");
+  const first = named !== null && named in map.zones ? named : (roundOf(map)[0] ?? "");
   const rounding = useRound(props);
   const { round, change } = rounding;
   const [zone, setZone] = useState(first);

@@ -3,10 +3,17 @@
 import { OneOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import type { EventSetup, PersonOf } from "../../kit/api";
 import { personName } from "../labels";
 import type { CarScreen } from "../screen";
 import { service as words } from "../words/service";
 import { driverNow } from "./day";
+
+/** The two in the car; everybody where the event names none, as at a school. */
+function driversOf(setup: EventSetup): PersonOf[] {
+  const crew = setup.people.filter((one) => one.roles.includes("driver") || one.roles.includes("co-driver"));
+  return crew.length > 0 ? crew : setup.people;
+}
 
 export function Driver({ state, setup, car, actions }: CarScreen) {
   const { problem, run } = usePending();
@@ -21,7 +28,7 @@ export function Driver({ state, setup, car, actions }: CarScreen) {
       <OneOf
         legend={words.driver}
         value={now}
-        options={setup.people.map((one) => ({ value: one.person, label: one.name }))}
+        options={driversOf(setup).map((one) => ({ value: one.person, label: one.name }))}
         onPick={(person) => run(() => actions.changeDriver(person))}
       />
       <ProblemLine text={problem} />

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import type { Actions, AppState } from "../../flow/model";
 import { changedTables } from "../../setup/changes";
 import { CAR_MAP_FILE, isForm, specOf } from "../../setup/specs";
+import { keepsEarlier, withNewer } from "../../setup/newer_defaults";
 import { ownMap } from "../../setup/own_map";
 import { isBlank } from "../../setup/table";
 import { ProblemLine } from "../bits/Problem";
@@ -39,6 +40,7 @@ export function Overview({ state, actions, editing, done, onDone }: OverviewProp
         {done && <p class="strong">{done}</p>}
       </div>
       <DraftBar state={state} editing={editing} onDone={onDone} />
+      <NewerLists editing={editing} />
       <div class="groups">
         {words.groups.map((group) => (
           <section key={group.name} class="sheet" aria-label={group.name}>
@@ -90,6 +92,21 @@ function Section({ table, editing, changed }: { table: string; editing: Editing;
         </span>
       </a>
     </li>
+  );
+}
+
+/** The program brings a newer car map and check lists than the event began with: taking them is a draft like any other. */
+function NewerLists({ editing }: { editing: Editing }) {
+  const { earlier, book, change } = editing;
+  if (!earlier || !keepsEarlier(book, earlier)) return null;
+  return (
+    <section class="sheet" aria-label={words.latest}>
+      <h2>{words.latest}</h2>
+      <p>{words.latestHow}</p>
+      <button type="button" class="button" onClick={() => change(withNewer(book, earlier))}>
+        {words.latestDo}
+      </button>
+    </section>
   );
 }
 

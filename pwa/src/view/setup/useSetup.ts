@@ -25,6 +25,8 @@ export interface Editing {
   draft: SetupDraft | null;
   base: Book;
   baseFiles: Files;
+  /** What the event keeps of release 0.1; null where the server does not say so, and under a draft of an old version. */
+  earlier: SetupFiles["earlier"] | null;
   book: Book;
   checked: Checked | null;
   /** Faults of the last look that still stand. */
@@ -123,6 +125,7 @@ export function useSetup(state: AppState, actions: Actions, event: string): Edit
     draft: source,
     base: base.book,
     baseFiles: base.files,
+    earlier: held?.version === base.version ? (held?.earlier ?? null) : null,
     book,
     checked,
     faults: checked ? standing(checked.faults, book) : [],
@@ -169,7 +172,7 @@ function withServer({ actions, event, isNew, book, base, of, forget, setChecked 
   const target = isNew ? (formRow(book.tables.event).cells.event ?? "").trim() || event : event;
   const asked = async () => {
     const { sent, places } = sentOf(book, base);
-    const answer = await actions.checkSetup(target, sent, of);
+    const answer = await actions.checkSetup(target, sent, of, base.version);
     const at = (some: ServerFault[]) => located(some, book, places);
     return { faults: at(answer.faults), warnings: at(answer.warnings ?? []), difference: answer.difference };
   };

@@ -1,15 +1,15 @@
 /** Says, on every screen, that a page over plain http does not open without signal. */
 
 import { Icon } from "../bits/Icon";
-import { common } from "../words/common";
+import { notices } from "../words/notices";
 
 /** Nothing where the browser trusts the address: only there has it a service worker. */
 export function Insecure() {
   if (globalThis.isSecureContext !== false) return null;
   return (
-    <aside class="insecure" aria-label={common.insecureTitle}>
+    <aside class="insecure" aria-label={notices.insecureTitle}>
       <Icon name="attention" />
-      <span>{common.insecure}</span>
+      <span>{notices.insecure}</span>
     </aside>
   );
 }

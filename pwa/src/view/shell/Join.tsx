@@ -6,20 +6,20 @@ import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { useDraft } from "../bits/useDraft";
 import { usePending } from "../bits/usePending";
-import { common } from "../words/common";
+import { people } from "../words/people";
 
 export function Join({ problem, actions }: { problem: string | null; actions: Actions }) {
   const { draft, change } = useDraft({ code: "", pin: "" });
   const code = draft.code.trim();
   const pending = usePending();
-  const wrong = draft.pin !== "" && !isPin(draft.pin) ? common.join.pinShape : null;
+  const wrong = draft.pin !== "" && !isPin(draft.pin) ? people.join.pinShape : null;
   const join = () => pending.run(() => actions.join(code, draft.pin), wrong);
   return (
     <div class="stack">
-      <p>{common.join.how}</p>
+      <p>{people.join.how}</p>
       <ProblemLine text={pending.problem ?? problem} />
       <label>
-        <span class="label">{common.join.code}</span>
+        <span class="label">{people.join.code}</span>
         <input
           type="text"
           value={draft.code}
@@ -29,9 +29,9 @@ export function Join({ problem, actions }: { problem: string | null; actions: Ac
           onInput={(event) => change({ code: event.currentTarget.value })}
         />
       </label>
-      <PinField label={common.join.pin} value={draft.pin} onChange={(pin) => change({ pin })} />
+      <PinField label={people.join.pin} value={draft.pin} onChange={(pin) => change({ pin })} />
       <button type="button" class="button main" disabled={pending.busy || code === ""} onClick={join}>
-        {pending.busy ? common.join.joining : common.join.button}
+        {pending.busy ? people.join.joining : people.join.button}
       </button>
     </div>
   );

@@ -2,15 +2,15 @@
 
 import type { AppState } from "../../flow/model";
 import { Icon } from "../bits/Icon";
-import { common } from "../words/common";
+import { notices } from "../words/notices";
 
 export function Unsigned({ state }: { state: AppState }) {
   const demanded = state.setup?.trust?.signatures === "on";
   if (!state.identity || state.identity.signs || !demanded) return null;
   return (
-    <aside class="insecure" aria-label={common.unsigned.title}>
+    <aside class="insecure" aria-label={notices.unsigned.title}>
       <Icon name="attention" />
-      <span>{globalThis.isSecureContext === false ? common.unsigned.insecure : common.unsigned.before}</span>
+      <span>{globalThis.isSecureContext === false ? notices.unsigned.insecure : notices.unsigned.before}</span>
     </aside>
   );
 }

@@ -3,6 +3,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { Route } from "../../flow/model";
 import { common } from "../words/common";
+import { arrived } from "./trail";
 
 /**
  * The first screen after opening keeps the browser's own focus; after joining, the screen takes the place of that page.
@@ -12,6 +13,7 @@ export function useArrival({ screen, subject }: Route, asks: boolean | null, joi
   const first = useRef(!joined);
   // `subject` too: another job on the same screen is an arrival.
   useEffect(() => {
+    arrived(location.hash);
     document.title = `${common.navLabel[screen] ?? common.navLabel.queue} · ${common.app}`;
     if (!first.current && asks !== null) {
       window.scrollTo(0, 0);

@@ -8,6 +8,7 @@ import { personName } from "../labels";
 import { statement as words } from "../words/statement";
 import { Incident } from "./Incident";
 import type { BillProps } from "./bill";
+import { Others } from "./Others";
 import { Pdf } from "./Pdf";
 import { Steps } from "./Steps";
 
@@ -26,6 +27,7 @@ export function Issued({ issued, ...props }: BillProps & { issued: Statement }) 
         {issued.incidents.map((incident, place) => (
           <Incident key={incident.incident} {...props} bill={issued} incident={incident} place={place + 1} />
         ))}
+        <Others {...props} bill={issued} />
         <Steps title={words.sum} steps={issued.steps} currency={issued.currency} />
         <Pdf {...props} car={issued.car} number={issued.number} paper={usualPaper(setup.timezone)} />
       </div>

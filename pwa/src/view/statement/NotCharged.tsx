@@ -6,8 +6,8 @@ import { statement as words } from "../words/statement";
 import { Decide } from "./Decide";
 import type { BillProps } from "./bill";
 
-/** Marks of the hand-over that no cost line is about: nothing can be decided of them. */
-const isMark = (line: string) => line.startsWith("hand-over/");
+/** Marks of the hand-over, and other charges, are no cost lines: what they are to the agreement is not decided here. */
+const isMark = (line: string) => line.startsWith("hand-over/") || line.startsWith("other/");
 
 export function NotCharged({ lines, ...props }: BillProps & { lines: Statement["not_charged"] }) {
   if (!lines.length) return null;

@@ -11,6 +11,7 @@ import type { BillProps } from "./bill";
 import { Incident } from "./Incident";
 import { Issued } from "./Issued";
 import { NotCharged } from "./NotCharged";
+import { Others } from "./Others";
 import { Pdf } from "./Pdf";
 import { Steps } from "./Steps";
 import "./statement.css";
@@ -59,6 +60,7 @@ function Draft({ draft, ...props }: BillProps & { draft: NonNullable<Statements[
       {draft.incidents.map((incident, at) => (
         <Incident key={incident.incident} {...props} bill={draft} incident={incident} place={at + 1} />
       ))}
+      <Others {...props} bill={draft} />
       <NotCharged {...props} lines={draft.not_charged} />
       <section class="sheet" aria-labelledby="sum-title">
         <h3 id="sum-title">{words.sum}</h3>

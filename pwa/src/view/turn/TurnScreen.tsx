@@ -10,6 +10,7 @@ import { zoneLabel } from "../labels";
 import { keepRound } from "../round/keptRound";
 import type { CarScreen } from "../screen";
 import { Driver } from "../service/Driver";
+import { log } from "../words/log";
 import { turn as words } from "../words/turn";
 
 export function TurnScreen(props: CarScreen) {
@@ -17,7 +18,7 @@ export function TurnScreen(props: CarScreen) {
   const map = setup.car_map;
   const entries = state.entries.map((held) => held.entry);
   // What was the session when the screen opened: a report that is saved meanwhile must not move it on.
-  const [session] = useState(() => stageNow(entries, car, setup, state.now) ?? words.session);
+  const [session] = useState(() => stageNow(entries, car, setup, state.now) ?? log.session);
   const [seen, setSeen] = useState<Record<string, Seen>>({});
   const [hint, setHint] = useState(false);
   const { busy, problem, run } = usePending();

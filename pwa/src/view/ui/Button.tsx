@@ -16,6 +16,8 @@ export interface ButtonProps {
   onClick?: () => void;
   /** A link that looks like a button. */
   href?: string;
+  /** Besides, when the link is followed. */
+  onFollow?: () => void;
   type?: "button" | "submit";
   /** The id of the text that says why it can't be pressed yet: it stays reachable, and a tap does nothing. */
   unavailable?: string;
@@ -44,7 +46,7 @@ export function Button(props: ButtonProps) {
   );
   if (href !== undefined) {
     return (
-      <a class={classes(props)} href={href} aria-label={label}>
+      <a class={classes(props)} href={href} aria-label={label} onClick={props.onFollow}>
         {inside}
       </a>
     );

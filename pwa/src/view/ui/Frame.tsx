@@ -6,6 +6,10 @@ import "./frame.css";
 interface FrameProps {
   bar: ComponentChildren;
   strip?: ComponentChildren;
+  /** What the screen is called and how it is found; another element for each key. */
+  screen?: { key: string; id: string; label: string | undefined; class: string };
+  /** Under the bars, where it scrolls away. */
+  notices?: ComponentChildren;
   /** The screen itself, between the bars. */
   children: ComponentChildren;
   /** From 900 px on beside the children: what the list's chosen row is. */
@@ -17,7 +21,8 @@ interface FrameProps {
 }
 
 /** Bars stay in sight; what is between them scrolls with the page. */
-export function Frame({ bar, strip, children, detail, message, dock, tabs, side }: FrameProps) {
+export function Frame({ bar, strip, screen, notices, children, detail, message, dock, tabs, side }: FrameProps) {
+  const beside = detail ? "ui-frame-main with-detail" : "ui-frame-main";
   return (
     <div class={side ? "ui-frame with-side" : "ui-frame"}>
       {side}
@@ -26,8 +31,15 @@ export function Frame({ bar, strip, children, detail, message, dock, tabs, side 
           {bar}
           {strip}
         </div>
-        <main class={detail ? "ui-frame-main with-detail" : "ui-frame-main"}>
-          <div>{children}</div>
+        {notices}
+        <main
+          key={screen?.key}
+          id={screen?.id}
+          class={screen ? `${beside} ${screen.class}` : beside}
+          aria-label={screen?.label}
+          tabIndex={screen ? -1 : undefined}
+        >
+          {detail ? <div>{children}</div> : children}
           {detail && <div>{detail}</div>}
         </main>
         <div class="ui-frame-foot">

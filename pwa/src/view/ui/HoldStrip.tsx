@@ -10,6 +10,10 @@ export type HoldState = "hold" | "nothing" | "unknown";
 const ICONS: Record<HoldState, IconName> = { hold: "hold", nothing: "nothing", unknown: "unknown" };
 
 interface HoldStripProps {
+  /** The name of the place for screen readers. */
+  label?: string;
+  /** Somebody else speaks the sentence when it changes. */
+  quiet?: boolean;
   state: HoldState;
   /** In capitals where it holds, as *HOLD*. */
   word: string;
@@ -20,11 +24,11 @@ interface HoldStripProps {
 }
 
 /** The sentence is spoken when it changes; the button beside it covers the whole strip. */
-export function HoldStrip({ state, word, text, why }: HoldStripProps) {
+export function HoldStrip({ label, quiet, state, word, text, why }: HoldStripProps) {
   return (
-    <div class={`ui-hold is-${state}`}>
+    <section class={`ui-hold is-${state}`} aria-label={label}>
       <Icon name={ICONS[state]} size={20} />
-      <p class="ui-hold-text" role="status">
+      <p class="ui-hold-text" role={quiet ? undefined : "status"}>
         <strong>{word}</strong> {text}
       </p>
       {why && (
@@ -39,6 +43,6 @@ export function HoldStrip({ state, word, text, why }: HoldStripProps) {
           <Icon name={why.open ? "open" : "forward"} size={16} />
         </button>
       )}
-    </div>
+    </section>
   );
 }

@@ -1,7 +1,7 @@
 /** The shape of a tone: nothing is told by its colour alone. */
 
-import { Icon } from "./Icon";
-import type { IconName } from "./icons";
+import "./icon.css";
+import { ICONS, type IconName } from "./icons";
 
 /** What something asks for: hold and inspect (red), must (amber), done (green), act (to be tapped), plain (nothing). */
 export type Tone = "hold" | "inspect" | "must" | "done" | "act" | "plain";
@@ -21,11 +21,13 @@ interface MarkProps {
   label?: string;
 }
 
-/** A shape on its tint, in front of a row. */
+/** A shape on its tint, in front of a row; one element and its path, since a list may have hundreds. */
 export function Mark({ tone, label }: MarkProps) {
+  const named = label ? ({ role: "img", "aria-label": label } as const) : ({ "aria-hidden": true } as const);
   return (
-    <span class={`ui-mark is-${tone}`} {...(label ? { role: "img", "aria-label": label } : {})}>
-      <Icon name={SHAPES[tone]} size={20} />
-    </span>
+    // biome-ignore lint/a11y/noSvgWithoutTitle: it is hidden, or has its name as an image.
+    <svg class={`ui-icon ui-mark is-${tone}`} viewBox="0 0 24 24" focusable="false" {...named}>
+      <path d={ICONS[SHAPES[tone]]} />
+    </svg>
   );
 }

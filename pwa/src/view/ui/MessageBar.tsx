@@ -11,6 +11,8 @@ export interface MessageShown {
   /** Another one for each message, so that the same words twice are two. */
   id: string;
   text: string;
+  /** It is so for as long as it stands there, as that nothing can be kept: only the cross takes it away. */
+  stays?: boolean;
   undo?: { label: string; onUndo: () => void };
 }
 
@@ -33,13 +35,18 @@ function useGone(id: string | null, isHeld: boolean, gone: () => void) {
   }, [id, isHeld]);
 }
 
+/** A form that saves and leaves says so where it leads: what is younger than this has come along. */
+const CAME_ALONG_MS = 1000;
+
 /** Call `gone` when the place changes under a message. */
-function useLeft(place: string, isShown: boolean, gone: () => void) {
+function useLeft(place: string, id: string | null, gone: () => void) {
   const before = useRef(place);
+  const shown = useRef({ id, since: 0 });
   useEffect(() => {
+    if (shown.current.id !== id) shown.current = { id, since: Date.now() };
     const left = before.current !== place;
     before.current = place;
-    if (left && isShown) gone();
+    if (left && id !== null && Date.now() - shown.current.since > CAME_ALONG_MS) gone();
   });
 }
 
@@ -50,8 +57,9 @@ export function MessageBar({ message, place, dismissLabel, onGone }: MessageBarP
     setHeld(false);
     onGone();
   };
-  useGone(message?.id ?? null, isHeld, gone);
-  useLeft(place, message !== null, gone);
+  const id = message && !message.stays ? message.id : null;
+  useGone(id, isHeld, gone);
+  useLeft(place, id, gone);
   const hold = { onFocusIn: () => setHeld(true), onFocusOut: () => setHeld(false) };
   const undo = message?.undo;
   return (

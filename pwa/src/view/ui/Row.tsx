@@ -6,6 +6,10 @@ import { Mark, type Tone } from "./Mark";
 
 interface SectionHeaderProps {
   title: string;
+  /** The title leads there. */
+  href?: string;
+  /** A button beside it, for all of the section. */
+  action?: ComponentChildren;
   /** At the right: how many, how long. */
   meta?: string;
   tone?: "hold" | "must" | "plain";
@@ -14,12 +18,13 @@ interface SectionHeaderProps {
 }
 
 /** Stays under what is stuck to the top; `--sticky-top` says how high that is. */
-export function SectionHeader({ title, meta, tone = "plain", level = 2, id }: SectionHeaderProps) {
+export function SectionHeader({ title, href, meta, action, tone = "plain", level = 2, id }: SectionHeaderProps) {
   const Heading = level === 2 ? "h2" : "h3";
   return (
-    <div class={`ui-section is-${tone}`}>
-      <Heading id={id}>{title}</Heading>
+    <div class={href === undefined ? `ui-section is-${tone}` : `ui-section is-${tone} is-link`}>
+      <Heading id={id}>{href === undefined ? title : <a href={href}>{title}</a>}</Heading>
       {meta && <p>{meta}</p>}
+      {action}
     </div>
   );
 }
@@ -38,57 +43,70 @@ export interface RowProps {
   /** One line: where, what, since when. Tags stand in it. */
   meta?: ComponentChildren;
   /** At the right, as *9 min*, and a line under it, as who has it. */
-  figure?: string;
-  under?: string;
+  figure?: ComponentChildren;
+  under?: ComponentChildren;
   /** In front: a shape, or a photo. */
   tone?: Tone;
   toneLabel?: string;
   photo?: ComponentChildren;
   /** What a tap does; a row without either is only read. */
   href?: string;
+  /** Besides, when the link is followed. */
+  onFollow?: () => void;
   onOpen?: () => void;
+  /** A name for screen readers that says more than the words in it. */
+  label?: string;
   /** This row's thing is shown beside the list. */
   current?: boolean;
   /** A button beside the row that does something at once. */
   action?: ComponentChildren;
 }
 
+/** Few elements: a list may have hundreds of rows. */
 function Inside({ title, meta, figure, under, tone, toneLabel, photo }: RowProps) {
   return (
     <>
       {photo ? <span class="ui-row-photo">{photo}</span> : tone && <Mark tone={tone} label={toneLabel} />}
-      <span class="ui-row-lines">
-        <span class="ui-row-title">{title}</span>
-        {meta && <span class="ui-row-meta">{meta}</span>}
-      </span>
-      {(figure || under) && (
-        <span class="ui-row-end">
-          {figure && <span class="ui-row-figure">{figure}</span>}
-          {under && <span class="ui-row-meta">{under}</span>}
-        </span>
-      )}
+      <span class="ui-row-title">{title}</span>
+      {meta && <span class="ui-row-meta">{meta}</span>}
+      {figure && <span class="ui-row-figure">{figure}</span>}
+      {under && <span class="ui-row-under">{under}</span>}
     </>
   );
 }
+
+const classOf = ({ tone, photo }: RowProps) => (photo || tone ? "ui-row with-lead" : "ui-row");
 
 function Body(props: RowProps) {
   const { href, onOpen, current } = props;
   if (href !== undefined) {
     return (
-      <a class="ui-row" href={href} aria-current={current || undefined}>
+      <a
+        class={classOf(props)}
+        href={href}
+        aria-label={props.label}
+        aria-current={current || undefined}
+        onClick={props.onFollow}
+      >
         <Inside {...props} />
       </a>
     );
   }
   if (!onOpen) {
     return (
-      <div class="ui-row">
+      <div class={classOf(props)}>
         <Inside {...props} />
       </div>
     );
   }
   return (
-    <button type="button" class="ui-row" aria-current={current || undefined} onClick={onOpen}>
+    <button
+      type="button"
+      class={classOf(props)}
+      aria-label={props.label}
+      aria-current={current || undefined}
+      onClick={onOpen}
+    >
       <Inside {...props} />
     </button>
   );

@@ -22,9 +22,11 @@ export function FiguresStep(props: AtStep) {
   );
 }
 
-function Odometer({ draft, change }: AtStep) {
+function Odometer({ draft, out, change }: AtStep) {
   const [typed, setTyped] = useState(draft.odometer_km === null ? "" : String(draft.odometer_km));
   const isWrong = typed.trim() !== "" && kmOf(typed) === null;
+  const before = Number(out?.data.odometer_km ?? 0);
+  const isLess = kmOf(typed) !== null && Number(kmOf(typed)) < before;
   const keep = () => {
     if (kmOf(typed) !== draft.odometer_km) change({ ...draft, odometer_km: kmOf(typed) }, words.odometer);
   };
@@ -42,6 +44,7 @@ function Odometer({ draft, change }: AtStep) {
         onChange={keep}
       />
       {isWrong && <span class="warn">{words.odometerWrong}</span>}
+      {isLess && <span class="warn">{words.odometerLess(String(before))}</span>}
     </label>
   );
 }

@@ -40,6 +40,17 @@ export function KitStep({ draft, change }: AtStep) {
         ))}
       </ul>
       <Add draft={draft} change={change} />
+      {draft.walk === "return" && (
+        <OneOf
+          legend={words.cleaning}
+          value={draft.needs_cleaning == null ? null : draft.needs_cleaning ? "yes" : "no"}
+          options={[
+            { value: "yes", label: words.yes },
+            { value: "no", label: words.no },
+          ]}
+          onPick={(value) => change({ ...draft, needs_cleaning: value === "yes" }, words.cleaning)}
+        />
+      )}
       <label>
         <span class="label">{words.note}</span>
         <textarea

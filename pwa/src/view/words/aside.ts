@@ -32,8 +32,11 @@ export const aside = worded("aside", {
     "Said elsewhere already",
   ],
   needReason: "Give a reason first: it is kept with your name.",
-  acceptMeans:
-    "Accepted, it counts as if it had been signed. Accept a look only if the inspector tells you himself that he looked.",
+  acceptMeans: "Accepted, it counts on your word, as if it had been signed. Everybody sees that you did it.",
+  acceptSigned: "Its author signed it. Accepted, it counts with the time that it names.",
+  inspectionNever: "No review makes an inspection count: its inspector says it again. Leave it out with a reason.",
+  onlyInRebuild:
+    "It would count on your word alone, which only a rebuild of the log allows. Whoever wrote it writes it again; leave this one out with a reason.",
   cannot: "It can't be accepted: there is nothing in it that the log can take. Leave it out with a reason.",
   decided: (verdict: string, name: string, reason: string) =>
     `${verdict === "accepted" ? "Accepted" : "Left out"} by ${name}: ${reason}`,
@@ -53,12 +56,13 @@ export const aside = worded("aside", {
     "unknown-kind": "It is of a kind that this server does not know.",
   } as Record<string, string>,
   todo: {
-    unsigned: "Ask who wrote it. Accept it if that person says so; let that phone join again, so that it signs.",
+    unsigned: "Ask who wrote it to join again on that phone, so that it signs, and to write it again.",
     "unknown-device":
       "It counts by itself once a manager's phone that knew the device has reached this server. Wait for that first.",
     "bad-signature": "Ask who is named in it what he wrote, and let him write it again. Leave this one out.",
     "wrong-author": "Ask both people. Whoever wrote it writes it again under his own name.",
-    "shut-out": "Ask the person. Accept what was written before the phone was lost; leave out what was not.",
+    "shut-out":
+      "Ask the person. What was written before the phone was lost is to be written again; leave this one out.",
     "odd-time":
       "Ask the person. Accept it if what it says is right; its time stays as it is. Let that phone's clock be set.",
     conflict: "Compare it with the one in the log. What is missing there is to be written again.",

@@ -2,23 +2,13 @@
 
 import { worded } from "../../kit/language";
 
-const more = {
-  now: (n: number) => (n === 1 ? "1 more person" : `${n} more people`),
-  next: (n: number) => (n === 1 ? "1 more task" : `${n} more tasks`),
-  reports: (n: number) => (n === 1 ? "1 more report" : `${n} more reports`),
-};
-
 export const board = worded("board", {
   title: "Board",
   link: "Board for the wall",
   titles: { status: "The car", now: "Who is on what", next: "What comes next", reports: "Newest reports" },
   noHold: "No hold in the log",
-  holds: (n: number) => (n === 1 ? "1 reason" : `${n} reasons`),
-  left: (min: number) => `${min} min left`,
-  dueNow: "Due out now",
-  over: (min: number) => `${min} min past due`,
   longOver: "Over 1 h past due",
-  out: (clock: string) => `Out ${clock}`,
+  out: (clock: string) => `out ${clock}`,
   notIn: "Not in service",
   due: (clock: string) => `In ${clock}`,
   noClock: "No due time",
@@ -33,11 +23,14 @@ export const board = worded("board", {
   andMore: (said: string, n: number) => `${said} and ${n} more`,
   /** What crews call the corners: common practice, no source. By the zones' names in the set-up. */
   corners: { "front-left": "FL", "front-right": "FR", "rear-left": "RL", "rear-right": "RR" } as Record<string, string>,
-  /** "and 2 more people, 7 more tasks": what has no room. */
-  hidden(counts: { now: number; next: number; reports: number }): string {
-    const said = (["now", "next", "reports"] as const).filter((part) => counts[part] > 0);
-    return said.length === 0 ? "" : `and ${said.map((part) => more[part](counts[part])).join(", ")}`;
-  },
+  page: (at: number, of: number) => `Page ${at} of ${of}`,
+  pause: "Pause",
+  goOn: "Go on",
+  from: "Read from",
+  metres: (m: string) => `${m} m`,
+  at: (service: string, out: string) => `Service ${service} · ${out}`,
+  toLeave: "until due out",
+  pastDue: "past due",
   seen: (n: number) => (n === 1 ? "1 new: seen" : `${n} new: seen`),
   full: "Full screen",
   leaveFull: "Leave full screen",

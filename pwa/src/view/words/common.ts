@@ -3,7 +3,7 @@
 import { worded } from "../../kit/language";
 
 const condition: Record<string, string> = {
-  unknown: "Not sure, look at it",
+  unknown: "Not sure",
   marked: "Marked",
   worn: "Worn",
   loose: "Loose",
@@ -68,9 +68,11 @@ export const common = worded("common", {
     queue: "Queue",
     service: "Service",
     costs: "Costs",
+    more: "More",
     me: "Me",
-    aside: "Set aside",
+    aside: "Needs review",
     handover: "Handover",
+    report: "Report",
     codes: "Codes",
     plan: "Plan",
     briefing: "Briefing",
@@ -87,18 +89,9 @@ export const common = worded("common", {
     about: "About",
     looks: "Check lists",
     board: "Board",
+    place: "Place",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",
-  insecureTitle: "No trusted address",
-  insecure:
-    "This page did not come over a trusted https address: it does not open without signal. Ask your manager for the right link.",
-  unsigned: {
-    title: "Not signed",
-    insecure:
-      "What you log here can't be signed: the page did not come over a trusted https address. It is kept and sent, but counts only once a manager has accepted it.",
-    before:
-      "You joined before entries were signed. What you log is kept and sent, but counts only once a manager has accepted it. Ask your manager for a new code and join again under Me: nothing is lost.",
-  },
   loading: "Loading this screen …",
   loadFailed: "This screen could not be loaded. What is on this phone is kept. Try again, or come back with signal.",
   missing: (part: string) => `${part}: not on this phone yet. It comes by itself with signal; what you log is kept.`,
@@ -118,6 +111,7 @@ export const common = worded("common", {
   undo: "Undo",
   undoReason: "mis-tap",
   dismiss: "Close this message",
+  close: "Close",
   choose: "Choose …",
   otherReason: "Or in your own words",
   by: (what: string, step: string) => `${what}: ${step}`,
@@ -161,12 +155,5 @@ export const common = worded("common", {
     "The event's set-up is not on this phone yet. Stay in reach of the van once, then it works without signal.",
   join: {
     title: "Join your team",
-    how: "Open the link that your manager sent you, or type its code here. A code works once.",
-    code: "Code",
-    button: "Join",
-    joining: "Asking the server …",
-    pin: "PIN of 4 to 6 digits, for a phone that several use (may stay empty)",
-    pinShape: "A PIN has 4 to 6 digits. Correct it, or leave it empty.",
-    kept: "What this phone logged before is kept and still goes out.",
   },
 });

@@ -1,4 +1,4 @@
-/** Words of the job page: work, looks, cautions. */
+/** Words of the job page: work, cautions. */
 
 import { worded } from "../../kit/language";
 
@@ -10,7 +10,6 @@ export const job = worded("job", {
   work: "Work",
   start: "Start",
   stop: "Stop, not finished",
-  startedBy: (name: string, time: string) => `${name} started at ${time}`,
   finish: "Finish …",
   finishTitle: "Finish the job",
   finishDo: "Finish",
@@ -35,45 +34,22 @@ export const job = worded("job", {
   deferWhy: "Why",
   deferReasons: ["No time", "No part", "Can wait", "Has to cool down"],
   deferDo: "Leave it",
-  deferSafety: "Leaving it does not lift the hold. Only a look does.",
-  look: "Look …",
-  lookTitle: "Look at it",
-  lookAll: (n: number) => `Tick all ${n} shown`,
-  lookWhich: "What you looked at",
-  lookRole: (names: string) => `A look counts only from an inspector. Fetch one of them: ${names}.`,
-  lookNobody: "A look counts only from an inspector, and this event names none. Tell your manager.",
-  repaired: "You repaired this: your pass will not count. Somebody else must look.",
-  checks: "Checks",
-  checkOk: "OK",
-  checkNot: "Not OK",
-  checkSkip: "Not done",
-  checkWhy: "Why not",
-  checkMust: (check: string) => `${check} (must be OK)`,
-  checkLacks: {
-    answers: (checks: string[]) =>
-      `Answer every check before you sign it as passed. Still open: ${checks.slice(0, 3).join("; ")}${checks.length > 3 ? " …" : "."}`,
-    must: (checks: string[]) => `It can be passed only with this OK: ${checks.join("; ")}.`,
-    why: (checks: string[]) => `Write why it was not done: ${checks.join("; ")}.`,
-    ok: () => "A pass needs at least one check that is OK.",
-  } as Record<"answers" | "must" | "why" | "ok", (checks: string[]) => string>,
-  until: "Good until",
-  untilAlways: "No limit",
-  untilService: (s: string) => `Service ${s}`,
-  note: "Note",
-  pass: "Passed",
-  fail: "Failed",
-  passHeld: "A check is not OK: this can only be failed.",
-  pickOne: "Tick at least one part that you looked at.",
+  deferSafety: "Leaving it does not lift the hold. Only an inspection does.",
+  inspect: "Inspect",
+  takes: (time: string, people: number) => (people === 1 ? time : `${time} with ${people} people`),
+  repairIt: "Repair",
+  repairThen: "then inspect again",
+  failedBy: (name: string, time: string) => `${name}, ${time}.`,
+  failedThen: "Repair it, then another inspection.",
   cage: {
     title: "Safety cage: stop",
     steps: [
       "Stop work there. Do not weld, bend or cut.",
       "Call the scrutineer or the event official now.",
-      "Its maker, or a repair that he approves, decides about the cage. A good-looking weld proves nothing.",
+      "Its maker, or a repair that the maker approves, decides about the cage. A good-looking weld proves nothing.",
     ],
     shownTo: "Official who saw it (name, function)",
-    said: "What the official said, in his words",
-    needs: "Write which official saw it and what he said. Your own tick does not count for a cage.",
+    said: "What the official said, word for word",
   },
   kept: {
     title: "Broken part kept",
@@ -92,7 +68,7 @@ export const job = worded("job", {
   undo: (what: string, time: string) => `Undo: ${what.replace(":", "")}, ${time}`,
   undoReason: "mis-tap",
   add: "Add what you find here",
-  cautions: "Mind",
+  cautions: "Caution",
   caution: {
     stands: "Under the car only on stands, never on a jack alone.",
     hot: "Hot parts: discs, exhaust, turbo, coolant. Let them cool.",
@@ -102,6 +78,4 @@ export const job = worded("job", {
     battery: "Battery isolated first.",
     toe: "Steering touched: check toe on the ground and lock to lock.",
   } as Record<string, string>,
-  needed: "An inspector must look before the hold on this ends.",
-  covered: (n: number) => (n === 1 ? "1 thing not looked at yet" : `${n} things not looked at yet`),
 });

@@ -4,12 +4,14 @@ import { worded } from "../../kit/language";
 
 export const looks = worded("looks", {
   title: "Check lists",
-  how: "What an inspector goes through at a look, by the kind of part. Common practice, and your team's own where it wrote one; the maker's instructions come first.",
-  decide: "The event's scrutineers and rules decide.",
+  how: "What an inspector goes through at an inspection, by the kind of part. Common practice, and your team's own where it wrote one; the maker's instructions come first.",
+  decide: "Team check only. Scrutineers and the event's regulations decide.",
+  at: { air: "in the air, wheel on", off: "wheel off", ground: "on the ground" } as Record<string, string>,
+  must: "must be OK",
   group: {
     brake: "Brakes",
     steering: "Steering",
-    "wheel-hold": "What holds the wheels",
+    "wheel-hold": "Suspension and hubs",
     restraint: "Belts and seats",
     fuel: "Fuel",
     fire: "Fire system and cut-off",

@@ -4,18 +4,25 @@ import { worded } from "../../kit/language";
 
 const minutes = (n: number) => (n === 1 ? "1 minute" : `${n} minutes`);
 const seconds = (n: number) => (n === 1 ? "1 second" : `${n} seconds`);
+const timesInTen = (n: number) =>
+  n >= 10
+    ? "more than 99 times in 100"
+    : n === 0
+      ? "less than once in 10"
+      : n === 1
+        ? "once in 10"
+        : `${n} times in 10`;
 
 export const plan = worded("plan", {
   title: "Plan",
+  short: "Plan",
   toPlan: "Plan this service",
   back: "Back to the plan",
   which: "Which service",
   onlyCrew: "The plan is for those who work on the car: mechanics, inspectors and the manager.",
   allDone: "All services of this event are done.",
-  none: (service: string) =>
-    `No plan of service ${service} is on this phone yet. Say who is there, then have it worked out.`,
+  none: (service: string) => `No plan of service ${service} is on this phone yet. Say who is there, then plan it.`,
   ask: {
-    title: "Who is there, and how long",
     again: "Plan with other people or minutes",
     mechanics: "Mechanics",
     mechanicsNote: (names: string) => `Working: ${names}. Inspectors are always counted.`,
@@ -27,47 +34,75 @@ export const plan = worded("plan", {
   },
   elsewhere: (service: string) => `The car is in service ${service}.`,
   showService: (service: string) => `Show service ${service}`,
-  workedOut: (time: string) => `Worked out at ${time}`,
+  workedOut: (time: string) => `Made at ${time}`,
   notIn: (time: string) => `The car is not in yet: the clock below goes by the itinerary, in at ${time}.`,
   noClock: "The car is not in yet, and the itinerary names no time: the clock below counts from when it comes in.",
   stale: "The queue has changed since: plan again.",
   staleButton: "Plan again",
   refresh: "Plan the rest from now",
-  greedy: "Made at once: a better one is being worked out.",
-  greedyOnly: "Made at once, without the solver's answer. A better plan may exist.",
-  unsettled: "What minutes and hands buy is still being worked out.",
+  greedy: "Quick plan. Improving …",
+  greedyOnly: "Quick plan, without the solver's answer. A better plan may exist.",
+  unsettled: "What more minutes and hands buy is still being calculated.",
   proven: "Proven: no plan does more in this time.",
   notProven: "Not proven: a better plan may exist.",
-  ends: (time: string, spare: number) =>
-    spare > 0 ? `Work ends at ${time}, ${minutes(spare)} to spare.` : `Work ends at ${time}, nothing to spare.`,
-  chance: (percent: number) =>
-    percent >= 100
-      ? "Out on time in more than 99 of 100, with each task as fast or slow as the rate table says it can be."
-      : `Out on time in ${percent} of 100, with each task as fast or slow as the rate table says it can be.`,
-  next: "Next",
+  onTime: (times: number) => `On time: ${timesInTen(times)}.`,
+  byThen: (times: number) => `Out by then: ${timesInTen(times)}.`,
+  timesInTen,
+  likely: (time: string) => `Likely ready at ${time}.`,
+  late: (min: number, penalty_s: number) =>
+    `What holds the car does not fit: out ${minutes(min)} late, ${penalty_s === 0 ? "no penalty" : `a penalty of ${seconds(penalty_s)}`} by this event's rules.`,
   nextMine: "Your next task",
   nowMine: "Your task now",
   nothingNext: "Nothing more in this plan",
   under: "under way",
-  lanes: "Lanes on the clock",
-  lanesNote: "Each bar is as long as its task. Tap a task to start it or to say that it is done.",
+  choice: {
+    legend: "Which plan is worked by",
+    name: { "on-time": "On time", everything: "Everything", "on-hold": "In time, on hold" },
+    late_name: "All that holds the car",
+    left: (n: number) => (n === 0 ? "all in" : `${n} left for later`),
+    likely: (time: string) => `likely ready ${time}`,
+    late: (min: number, penalty_s: number) => (penalty_s === 0 ? `${min} min late` : `${min} min late, ${penalty_s} s`),
+    onHold: "The car leaves on hold: safety-critical work is left out.",
+  },
+  offer: {
+    title: (n: number) => (n === 1 ? "A newer plan: 1 change" : `A newer plan: ${n} changes`),
+    in: (what: string) => `comes in: ${what}`,
+    out: (what: string) => `drops out: ${what}`,
+    people: (what: string, names: string) => `${what}: now ${names}`,
+    order: (name: string) => `${name}: another order`,
+    keep: "Keep this one",
+    take: "Use the newer plan",
+  },
+  lanes: "Everybody",
+  key: {
+    work: "repair",
+    inspect: "inspect",
+    check: "check",
+    routine: "routine",
+    open: "open or close",
+    moves: "car moves: nobody at it",
+  },
+  lasts: {
+    s: (s: number) => `${s} s`,
+    min: (min: number) => `${min} min`,
+    both: (min: number, s: number) => `${min} min ${s} s`,
+    h: (h: number, min: number) => (min === 0 ? `${h} h` : `${h} h ${min}`),
+  },
+  with: (names: string) => `with ${names}`,
   you: "you",
   lane: (name: string) => `Tasks of ${name}`,
+  laneSaid: (name: string, next: string) => `${name}: ${next}. All tasks`,
   there: (time: string) => `there from ${time}`,
   now: (time: string) => `now ${time}`,
-  dueOut: "work ends",
   kind: {
     open: "open up",
-    work: "work",
-    inspect: "look",
+    work: "repair",
+    inspect: "inspection",
     check: "check",
     close: "put back",
     routine: "routine",
   } as Record<string, string>,
   state: { planned: "planned", "under-way": "under way", done: "done" } as Record<string, string>,
-  table: "The same as a table",
-  tableOf: (service: string) => `Tasks of service ${service}`,
-  columns: { time: "Time and state", task: "Task", people: "Who" },
   spoken: (time: string, what: string, people: string, state: string) => `${time} ${what}, ${people}, ${state}`,
   and: (names: string[]) =>
     names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`,
@@ -76,23 +111,20 @@ export const plan = worded("plan", {
   doneBy: (name: string, time: string) => `${name}, ${time}`,
   task: {
     notThere: "This task is not in the plan that this phone holds. Go back to the plan.",
-    with: "Who",
-    where: "Where",
     when: "When",
     besideCar: "Beside the car",
-    onGround: "On the ground",
     parts: "Lay out",
     start: "Start",
     done: "Done",
     finishJob: "Finish it on the job's page",
-    lookJob: "Look at it on the job's page",
-    lookOwn: "Looks of this place are signed on the job's page, with the inspector's own PIN.",
+    lookJob: "Inspect it on the job's page",
+    lookOwn: "Inspections are signed on the job's page, with the inspector's own PIN.",
     begunBy: (name: string, time: string) => `${name} started at ${time}`,
     doneByLine: (name: string, time: string) => `Done: ${name}, ${time}`,
-    critical: (percent: number) => `Sets the end of the service in ${percent} of 100.`,
+    critical: (percent: number) => `Decides the finish in ${percent} % of runs.`,
   },
   out: {
-    title: "Left out",
+    title: "Not in the plan",
     little: (n: number) => (n === 1 ? "1 more, when hands are free" : `${n} more, when hands are free`),
     none: "Everything that the log holds open fits.",
     why: {
@@ -102,6 +134,7 @@ export const plan = worded("plan", {
       people: "Too few people",
       official: "Waits for the official",
     } as Record<string, string>,
+    withIt: (times: number) => `With it in time ${timesInTen(times)}.`,
     to: {
       "next-service": "For the next service",
       road: "For the crew on the road",
@@ -116,7 +149,7 @@ export const plan = worded("plan", {
     reason: { part: "No part", value: "Can wait" } as Record<string, string>,
     noTime: "No time",
     deferred: "Left, the log says so",
-    holds: "Leaving it does not lift the hold. Only a look does.",
+    holds: "Leaving it does not lift the hold. Only an inspection does.",
   },
   needs: {
     title: "Not all that must be done fits",
@@ -125,17 +158,19 @@ export const plan = worded("plan", {
     past: "That is past the event's limit: the car would be out. Ask the officials, and decide what is left.",
   },
   buys: {
-    title: "What more minutes buy",
-    column: { late: "Late", penalty: "Penalty", adds: "What comes in besides" },
-    row: (n: number) => minutes(n),
-    penalty: (s: number) => (s === 0 ? "none" : seconds(s)),
+    title: "Leaving late",
+    column: { late: "Late", penalty: "Penalty", adds: "What it buys" },
+    row: (from: number, to: number) => (from === to ? `${from} min` : `${from} to ${to} min`),
+    penalty: (from: number, to: number) => (to === 0 ? "none" : from === to ? `${from} s` : `${from} to ${to} s`),
+    none: "nothing",
+    noMore: "nothing more",
     drops: (what: string) => `(drops out: ${what})`,
     nothing: "Nothing comes in within the event's limit.",
     notProven: "not proven",
     nobodyLate: "Everything fits: no minute late buys more.",
   },
   hands: {
-    title: "What hands buy",
+    title: "More or fewer hands",
     with: (n: number) => (n === 1 ? "With 1 mechanic" : `With ${n} mechanics`),
     adds: "Comes in",
     drops: "Drops out",
@@ -146,7 +181,7 @@ export const plan = worded("plan", {
     `${used === 0 ? "No minute late so far" : `${minutes(used)} late so far`}; the event allows ${minutes(left)} more at this control.`,
   rulesDecide: "The event's own rules and its officials decide on penalties.",
   sheet: {
-    link: "Sheet for the tent pole",
+    link: "Job sheet",
     title: (car: string, service: string) => `Car ${car}, service ${service}`,
     print: "Print this sheet",
     due: (time: string) => `Due out ${time}`,
@@ -156,12 +191,12 @@ export const plan = worded("plan", {
     parts: "Lay out",
     box: "Done",
     nothing: "nothing planned",
-    leftOut: "Left out",
-    looks: "To be looked at",
-    looksNone: "No look is planned.",
+    leftOut: "Not in the plan",
+    looks: "To inspect",
+    looksNone: "No inspection is planned.",
     checkedBy: "checked by (team)",
     tools: "Tools counted, nothing left on the car",
-    stale: "The queue has changed since this was worked out.",
+    stale: "The queue has changed since this was made.",
   },
 });
 
@@ -174,8 +209,13 @@ const STEPS: Record<string, [open: string, close: string]> = {
   "welding-place-made-safe": ["Welding place: make ready", "Welding place: put away"],
   "official-called": ["Call the official", "Official has been"],
 };
+const LIFTS: Record<string, [open: string, close: string]> = {
+  "car-on-stands": ["Lift the car", "Lower the car"],
+  "front-on-stands": ["Lift the front", "Lower the front"],
+  "rear-on-stands": ["Lift the rear", "Lower the rear"],
+};
 const ENDINGS: [ending: string, open: string, close: string][] = [
-  ["-on-stands", "up on stands", "down from the stands"],
+  ["-on-stands", "up on stands", "down again"],
   ["-drained-and-filled", "drain", "fill"],
   ["-isolated", "isolate", "connect"],
   ["-emptied", "empty", "pack"],
@@ -188,7 +228,7 @@ const words = (name: string) => name.replaceAll("-", " ");
 const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 function stepSaid(step: string, kind: "open" | "close"): string {
-  const own = STEPS[step];
+  const own = STEPS[step] ?? LIFTS[step];
   if (own) return own[kind === "open" ? 0 : 1];
   const found = ENDINGS.find(([ending]) => step.endsWith(ending));
   if (!found) return `${large(plan.kind[kind] ?? kind)}: ${words(step)}`;
@@ -196,13 +236,22 @@ function stepSaid(step: string, kind: "open" | "close"): string {
   return `${large(words(step.slice(0, -ending.length)))} ${kind === "open" ? open : close}`;
 }
 
+/** "lift", "FR off", "guard off": an access step where there is little room. */
+function stepShort(step: string, kind: "open" | "close", corner: string): string {
+  if (step.endsWith("on-stands")) return kind === "open" ? "lift" : "lower";
+  if (step === "wheel-off" && corner) return `${corner} ${kind === "open" ? "off" : "on"}`;
+  const said = stepSaid(step, kind);
+  return `${said.charAt(0).toLowerCase()}${said.slice(1)} ${corner}`.trim();
+}
+
 /** What is named by its task, not by a fixed word. */
 export const tasks = worded("tasks", {
   step: stepSaid,
   /** A name from the rate table or the set-up, such as `wheel-nut-torque` or `swap`. */
   named: (name: string) => large(words(name)),
-  look: "look at",
-  lookAt: (where: string) => (where ? `Look: ${where}` : "Look"),
+  inspect: (what: string) => (what ? `Inspect ${what}` : "Inspect"),
+  short: { inspect: "inspect", torque: "torque" },
+  shortStep: stepShort,
 });
 
 /** Opening or closing an access step, in words: "Wheel off", "Wheel on"; a step of the team's own by its name. */

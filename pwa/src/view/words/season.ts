@@ -3,8 +3,8 @@
 import { worded } from "../../kit/language";
 
 export const season = worded("season", {
-  title: "What the season teaches",
-  onlyManager: "What the season teaches is for the manager.",
+  title: "Season",
+  onlyManager: "The season is for the manager.",
   none: "No answer on this phone yet. It comes when the server answers.",
   heard: (time: string) => `As the server said at ${time}`,
   show: "Show",

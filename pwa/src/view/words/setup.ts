@@ -19,6 +19,9 @@ const table: Record<string, string> = {
   tools: "Tools aboard",
   looks: "Check lists",
   agreements: "Agreements",
+  clauses: "Clauses",
+  sender: "Sender of statements",
+  other_charges: "Other charges",
   dated: "Dated items",
   rates: "Money and usual minutes",
   inspect_minutes_by_group: "Minutes of a look, by group",
@@ -58,7 +61,21 @@ export const setup = worded("setup", {
   hint,
   groups: [
     { name: "This event", tables: ["event", "cars", "people", "stages", "places", "services", "regulations", "trust"] },
-    { name: "Work and terms", tables: ["routine", "planning", "resources", "tools", "looks", "agreements", "dated"] },
+    {
+      name: "Work and terms",
+      tables: [
+        "routine",
+        "planning",
+        "resources",
+        "tools",
+        "looks",
+        "agreements",
+        "clauses",
+        "sender",
+        "other_charges",
+        "dated",
+      ],
+    },
     {
       name: "Rate table and stock",
       tables: ["rates", "inspect_minutes_by_group", "inspect_access", "operations", "access", "parts", "checks", "van"],
@@ -88,6 +105,10 @@ export const setup = worded("setup", {
   brought: "Your changes now stand on the version in force. Look at what changes before you put it in force.",
   mapUsual: "The car map that comes with the app is used.",
   mapOwn: "Make the team's own car map from it",
+  latest: "A newer car map and newer check lists",
+  latestHow:
+    "This event keeps those that it began with, so that nothing in its queues moves. The newer ones ask for less at once and say where each check is made. Taking them is a draft: you see what changes first, and queues of the event may change with it.",
+  latestDo: "Take them into the draft",
   usual: "Begin with the lists in force",
   usualHow:
     "In the order of a look. A group that has no row here takes the usual list, as it stands under Check lists.",

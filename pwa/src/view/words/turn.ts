@@ -3,11 +3,8 @@
 import { worded } from "../../kit/language";
 
 export const turn = worded("turn", {
-  link: "Between two turns",
   title: "Between two turns",
   how: (session: string) => `After ${session}: who drives next, and one tap for each place.`,
-  session: "Session",
-  noSession: "No session",
   asBefore: "As before",
   isNew: "Something new",
   missing: (n: number) => (n === 1 ? "1 place is not looked at yet." : `${n} places are not looked at yet.`),

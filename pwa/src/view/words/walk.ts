@@ -125,6 +125,10 @@ export const walk = worded("walk", {
 
   odometer: "Odometer, km",
   odometerWrong: "Write the km in digits alone.",
+  odometerLess: (km: string) => `Less than the ${km} km of the hand-over. Which of the two is right?`,
+  cleaning: "Does it need cleaning?",
+  yes: "Yes",
+  no: "No",
   fuel: "Fuel",
   eighths: EIGHTHS,
   fuelExact: "Fuel in percent",
@@ -210,7 +214,7 @@ export const walk = worded("walk", {
     notHere: "This photo was not on the phone that made this paper.",
     how: {
       "on-screen": "Signed on the screen",
-      typed: "Signed with the typed name",
+      typed: "Name typed, nothing drawn",
       "not-present": "Not present",
       refused: "Did not sign",
     },

@@ -34,7 +34,12 @@ export const aside: Words<typeof english> = {
   ],
   needReason: "Donnez d'abord une raison : elle est gardée avec votre nom.",
   acceptMeans:
-    "Prise, elle compte comme si elle avait été signée. Ne prenez un contrôle que si le contrôleur vous dit lui-même qu'il a regardé.",
+    "Prise, elle compte sur votre parole, comme si elle avait été signée. Chacun voit que c'est vous qui l'avez fait.",
+  acceptSigned: "Son auteur l'a signée. Prise, elle compte avec l'heure qu'elle nomme.",
+  inspectionNever:
+    "Aucun examen ne fait compter un contrôle : son contrôleur le redit. Laissez-la de côté avec une raison.",
+  onlyInRebuild:
+    "Elle compterait sur votre seule parole, ce que seule une reconstruction du journal permet. Qui l'a écrite la récrit ; laissez celle-ci de côté avec une raison.",
   cannot:
     "Elle ne peut pas être prise : il n'y a rien dedans que le journal puisse prendre. Laissez-la de côté avec une raison.",
   decided: (verdict, name, reason) => `${verdict === "accepted" ? "Prise" : "Laissée de côté"} par ${name} : ${reason}`,
@@ -54,14 +59,13 @@ export const aside: Words<typeof english> = {
     "unknown-kind": "Elle est d'une sorte que ce serveur ne connaît pas.",
   },
   todo: {
-    unsigned:
-      "Demandez qui l'a écrite. Prenez-la si cette personne le dit ; faites rentrer ce téléphone à nouveau, pour qu'il signe.",
+    unsigned: "Demandez à qui l'a écrite de rentrer à nouveau sur ce téléphone, pour qu'il signe, et de la récrire.",
     "unknown-device":
       "Elle compte toute seule dès que le téléphone d'un responsable qui connaissait l'appareil a atteint ce serveur. Attendez d'abord cela.",
     "bad-signature": "Demandez à qui y est nommé ce qu'il a écrit, et faites-le-lui récrire. Laissez celle-ci de côté.",
     "wrong-author": "Demandez aux deux. Qui l'a écrite la récrit sous son propre nom.",
     "shut-out":
-      "Demandez à la personne. Prenez ce qui a été écrit avant la perte du téléphone ; laissez de côté le reste.",
+      "Demandez à la personne. Ce qui a été écrit avant la perte du téléphone est à récrire ; laissez celle-ci de côté.",
     "odd-time":
       "Demandez à la personne. Prenez-la si ce qu'elle dit est juste ; son heure reste comme elle est. Faites régler l'horloge de ce téléphone.",
     conflict: "Comparez-la à celle du journal. Ce qui y manque est à récrire.",

@@ -3,23 +3,13 @@
 import type { Words } from "../../../kit/language";
 import type { board as english } from "../board";
 
-const more = {
-  now: (n: number) => (n === 1 ? "1 autre personne" : `${n} autres personnes`),
-  next: (n: number) => (n === 1 ? "1 autre tâche" : `${n} autres tâches`),
-  reports: (n: number) => (n === 1 ? "1 autre rapport" : `${n} autres rapports`),
-};
-
 export const board: Words<typeof english> = {
   title: "Tableau",
   link: "Tableau pour le mur",
   titles: { status: "La voiture", now: "Qui fait quoi", next: "Ce qui suit", reports: "Derniers rapports" },
   noHold: "Journal : pas retenue",
-  holds: (n) => (n === 1 ? "1 motif" : `${n} motifs`),
-  left: (min) => `reste ${min} min`,
-  dueNow: "Sortie maintenant",
-  over: (min) => `${min} min de retard`,
   longOver: "Plus d'1 h de retard",
-  out: (clock) => `Sortie ${clock}`,
+  out: (clock) => `sortie ${clock}`,
   notIn: "Pas en assistance",
   due: (clock) => `Entrée ${clock}`,
   noClock: "Pas d'heure prévue",
@@ -33,10 +23,14 @@ export const board: Words<typeof english> = {
   noReports: "Aucun rapport",
   andMore: (said, n) => `${said} et ${n} de plus`,
   corners: { "front-left": "AVG", "front-right": "AVD", "rear-left": "ARG", "rear-right": "ARD" },
-  hidden(counts) {
-    const said = (["now", "next", "reports"] as const).filter((part) => counts[part] > 0);
-    return said.length === 0 ? "" : `et ${said.map((part) => more[part](counts[part])).join(", ")}`;
-  },
+  page: (at, of) => `Page ${at} sur ${of}`,
+  pause: "Pause",
+  goOn: "Continuer",
+  from: "Lu à",
+  metres: (m) => `${m} m`,
+  at: (service, out) => `Assistance ${service} · ${out}`,
+  toLeave: "avant la sortie",
+  pastDue: "de retard",
   seen: (n) => (n === 1 ? "1 neuf : vu" : `${n} neufs : vus`),
   full: "Plein écran",
   leaveFull: "Quitter le plein écran",

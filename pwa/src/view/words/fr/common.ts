@@ -14,9 +14,11 @@ export const common: Words<typeof english> = {
     queue: "Travaux",
     service: "Assistance",
     costs: "Coûts",
+    more: "Plus",
     me: "Moi",
-    aside: "Mis de côté",
+    aside: "À examiner",
     handover: "Transmission",
+    report: "Rapport",
     codes: "Codes",
     plan: "Plan",
     briefing: "Briefing",
@@ -30,21 +32,12 @@ export const common: Words<typeof english> = {
     round: "Tour",
     arrival: "Arrivée",
     turn: "Séance",
+    place: "Endroit",
     board: "Tableau",
     about: "À propos",
     looks: "Listes de contrôle",
   },
   starting: "Lecture de ce que contient ce téléphone …",
-  insecureTitle: "Adresse non reconnue",
-  insecure:
-    "Cette page n'est pas venue par une adresse https reconnue : elle ne s'ouvre pas sans réseau. Demandez le bon lien à votre responsable.",
-  unsigned: {
-    title: "Non signé",
-    insecure:
-      "Ce que vous notez ici ne peut pas être signé : la page n'est pas venue par une adresse https reconnue. C'est gardé et envoyé, mais cela ne compte qu'une fois accepté par un responsable.",
-    before:
-      "Vous avez rejoint l'équipe avant la mise en place des signatures. Ce que vous notez est gardé et envoyé, mais ne compte qu'une fois accepté par un responsable. Demandez-lui un nouveau code et rejoignez de nouveau sous Moi : rien n'est perdu.",
-  },
   loading: "Chargement de cet écran …",
   loadFailed:
     "Cet écran n'a pas pu être chargé. Ce qui est sur ce téléphone est gardé. Réessayez, ou revenez avec du réseau.",
@@ -66,6 +59,7 @@ export const common: Words<typeof english> = {
   undo: "Annuler",
   undoReason: "mis-tap",
   dismiss: "Fermer ce message",
+  close: "Fermer",
   choose: "Choisir …",
   otherReason: "Ou avec vos propres mots",
   by: (what, step) => `${what} : ${step}`,
@@ -77,7 +71,7 @@ export const common: Words<typeof english> = {
   attentionCount: (n) => `Attention : ${n}`,
   twoVersions: "Deux versions",
   condition: {
-    unknown: "Doute, à regarder",
+    unknown: "Doute",
     marked: "Marque",
     worn: "Usure",
     loose: "Jeu ou desserrage",
@@ -148,12 +142,5 @@ export const common: Words<typeof english> = {
     "Les réglages de l'épreuve ne sont pas encore sur ce téléphone. Restez une fois à portée du camion, ensuite il fonctionne sans réseau.",
   join: {
     title: "Rejoindre l'équipe",
-    how: "Ouvrez le lien envoyé par votre responsable, ou tapez son code ici. Un code sert une fois.",
-    code: "Code",
-    button: "Rejoindre",
-    joining: "Demande au serveur …",
-    pin: "Code PIN de 4 à 6 chiffres, pour un téléphone partagé (peut rester vide)",
-    pinShape: "Un code PIN a 4 à 6 chiffres. Corrigez-le ou laissez vide.",
-    kept: "Ce que ce téléphone a noté avant est gardé et sera quand même envoyé.",
   },
 };

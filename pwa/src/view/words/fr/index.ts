@@ -15,8 +15,11 @@ import { job } from "./job";
 import { log } from "./log";
 import { looks } from "./looks";
 import { me } from "./me";
+import { more } from "./more";
+import { notices } from "./notices";
 import { people } from "./people";
 import { place } from "./place";
+import { places } from "./places";
 import { plan, tasks } from "./plan";
 import { queue } from "./queue";
 import { readings } from "./readings";
@@ -29,9 +32,11 @@ import { seldom } from "./seldom";
 import { service } from "./service";
 import { setup } from "./setup";
 import { shared } from "./shared";
+import { shell } from "./shell";
 import { since } from "./since";
 import { statement } from "./statement";
 import { taking } from "./taking";
+import { told } from "./told";
 import { turn } from "./turn";
 import { voice } from "./voice";
 import { walk } from "./walk";
@@ -54,8 +59,11 @@ export const french = {
   log,
   looks,
   me,
+  more,
+  notices,
   people,
   place,
+  places,
   plan,
   queue,
   readings,
@@ -68,11 +76,13 @@ export const french = {
   service,
   setup,
   shared,
+  shell,
   since,
   statement,
   tasks,
   tour,
   taking,
+  told,
   turn,
   voice,
   walk,

@@ -1,4 +1,4 @@
-/** Mots du plan d'assistance : le demander, les lignes, ce qui reste, ce qu'achètent minutes et bras, la feuille. */
+/** Mots du plan d'assistance : le demander, les lignes, ce qui reste, ce qu'achètent minutes et bras, la feuille. */
 
 import type { Words } from "../../../kit/language";
 import type { plan as english, tasks as englishTasks } from "../plan";
@@ -7,9 +7,12 @@ import { action } from "./action";
 
 const minutes = (n: number) => (n < 2 ? `${n} minute` : `${n} minutes`);
 const seconds = (n: number) => (n < 2 ? `${n} seconde` : `${n} secondes`);
+const timesInTen = (n: number) =>
+  n >= 10 ? "plus de 99 fois sur 100" : n === 0 ? "moins d'une fois sur 10" : `${n} fois sur 10`;
 
 export const plan: Words<typeof english> = {
   title: "Plan",
+  short: "Plan",
   toPlan: "Planifier cette assistance",
   back: "Retour au plan",
   which: "Quelle assistance",
@@ -18,7 +21,6 @@ export const plan: Words<typeof english> = {
   none: (service) =>
     `Pas encore de plan de l'assistance ${service} sur ce téléphone. Dites qui est là, puis faites-le calculer.`,
   ask: {
-    title: "Qui est là, et combien de temps",
     again: "Planifier avec d'autres gens ou minutes",
     mechanics: "Mécaniciens",
     mechanicsNote: (names) => `Au travail : ${names}. Les contrôleurs sont toujours comptés.`,
@@ -36,41 +38,69 @@ export const plan: Words<typeof english> = {
   stale: "Les travaux ont changé depuis : refaites le plan.",
   staleButton: "Refaire le plan",
   refresh: "Planifier le reste dès maintenant",
-  greedy: "Fait aussitôt : un meilleur se calcule.",
-  greedyOnly: "Fait aussitôt, sans la réponse du solveur. Un meilleur plan peut exister.",
-  unsettled: "Ce qu'achètent minutes et bras se calcule encore.",
+  greedy: "Plan rapide. On l'améliore …",
+  greedyOnly: "Plan rapide, sans la réponse du solveur. Un meilleur plan peut exister.",
+  unsettled: "Ce qu'achètent des minutes et des bras se calcule encore.",
   proven: "Prouvé : aucun plan ne fait plus dans ce temps.",
   notProven: "Non prouvé : un meilleur plan peut exister.",
-  ends: (time, spare) =>
-    spare > 0 ? `Le travail finit à ${time}, ${minutes(spare)} de reste.` : `Le travail finit à ${time}, sans reste.`,
-  chance: (percent) =>
-    percent >= 100
-      ? "Sortie à l'heure plus de 99 fois sur 100, chaque tâche aussi rapide ou lente que le barème le permet."
-      : `Sortie à l'heure ${percent} fois sur 100, chaque tâche aussi rapide ou lente que le barème le permet.`,
-  next: "Suite",
+  onTime: (times) => `À l'heure : ${timesInTen(times)}.`,
+  byThen: (times) => `Sortie à cette heure : ${timesInTen(times)}.`,
+  timesInTen,
+  likely: (time) => `Prête sans doute à ${time}.`,
+  late: (min, penalty_s) =>
+    `Ce qui retient la voiture ne tient pas : sortie avec ${minutes(min)} de retard, ${penalty_s === 0 ? "sans pénalité" : `une pénalité de ${seconds(penalty_s)}`} selon le règlement de cette épreuve.`,
   nextMine: "Votre prochaine tâche",
   nowMine: "Votre tâche maintenant",
   nothingNext: "Plus rien dans ce plan",
   under: "en cours",
-  lanes: "Lignes sur l'horloge",
-  lanesNote: "Chaque barre est longue comme sa tâche. Touchez une tâche pour la commencer ou dire qu'elle est faite.",
+  choice: {
+    legend: "Quel plan est suivi",
+    name: { "on-time": "À l'heure", everything: "Tout", "on-hold": "À l'heure, retenue" },
+    late_name: "Tout ce qui la retient",
+    left: (n) => (n === 0 ? "tout y est" : `${n} pour plus tard`),
+    likely: (time) => `prête sans doute à ${time}`,
+    late: (min, penalty_s) => (penalty_s === 0 ? `${min} min de retard` : `${min} min de retard, ${penalty_s} s`),
+    onHold: "La voiture repart retenue : du travail de sécurité reste à faire.",
+  },
+  offer: {
+    title: (n) => (n === 1 ? "Un plan plus récent : 1 changement" : `Un plan plus récent : ${n} changements`),
+    in: (what) => `entre : ${what}`,
+    out: (what) => `sort : ${what}`,
+    people: (what, names) => `${what} : maintenant ${names}`,
+    order: (name) => `${name} : un autre ordre`,
+    keep: "Garder celui-ci",
+    take: "Suivre le plus récent",
+  },
+  lanes: "Toute l'équipe",
+  key: {
+    work: "réparation",
+    inspect: "contrôle",
+    check: "vérification",
+    routine: "routine",
+    open: "ouvrir ou refermer",
+    moves: "la voiture bouge : personne autour",
+  },
+  lasts: {
+    s: (s) => `${s} s`,
+    min: (min) => `${min} min`,
+    both: (min, s) => `${min} min ${s} s`,
+    h: (h, min) => (min === 0 ? `${h} h` : `${h} h ${min}`),
+  },
+  with: (names) => `avec ${names}`,
   you: "vous",
   lane: (name) => `Tâches de ${name}`,
+  laneSaid: (name, next) => `${name} : ${next}. Toutes les tâches`,
   there: (time) => `là dès ${time}`,
   now: (time) => `maintenant ${time}`,
-  dueOut: "fin du travail",
   kind: {
     open: "ouvrir",
-    work: "travail",
+    work: "réparation",
     inspect: "contrôle",
     check: "vérification",
     close: "refermer",
     routine: "routine",
   },
   state: { planned: "prévu", "under-way": "en cours", done: "fait" },
-  table: "La même chose en tableau",
-  tableOf: (service) => `Tâches de l'assistance ${service}`,
-  columns: { time: "Heure et état", task: "Tâche", people: "Qui" },
   spoken: (time, what, people, state) => `${time} ${what}, ${people}, ${state}`,
   and: (names) =>
     names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} et ${names[names.length - 1]}`,
@@ -79,11 +109,8 @@ export const plan: Words<typeof english> = {
   doneBy: (name, time) => `${name}, ${time}`,
   task: {
     notThere: "Cette tâche n'est pas dans le plan de ce téléphone. Retournez au plan.",
-    with: "Qui",
-    where: "Où",
     when: "Quand",
     besideCar: "À côté de la voiture",
-    onGround: "Au sol",
     parts: "À préparer",
     start: "Commencer",
     done: "Fait",
@@ -92,10 +119,10 @@ export const plan: Words<typeof english> = {
     lookOwn: "Les contrôles de cet endroit se signent sur la page du travail, avec le code du contrôleur lui-même.",
     begunBy: (name, time) => `${name} a commencé à ${time}`,
     doneByLine: (name, time) => `Fait : ${name}, ${time}`,
-    critical: (percent) => `Fixe la fin de l'assistance ${percent} fois sur 100.`,
+    critical: (percent) => `Décide de la fin dans ${percent} % des cas calculés.`,
   },
   out: {
-    title: "Laissé de côté",
+    title: "Pas dans le plan",
     little: (n) => (n === 1 ? "1 de plus, quand des bras sont libres" : `${n} de plus, quand des bras sont libres`),
     none: "Tout ce que le journal a d'ouvert tient.",
     why: {
@@ -105,6 +132,7 @@ export const plan: Words<typeof english> = {
       people: "Trop peu de monde",
       official: "Attend l'officiel",
     },
+    withIt: (times) => `Avec lui à l'heure ${timesInTen(times)}.`,
     to: {
       "next-service": "Pour la prochaine assistance",
       road: "Pour l'équipage sur la route",
@@ -125,17 +153,19 @@ export const plan: Words<typeof english> = {
     past: "C'est au-delà de la limite de l'épreuve : la voiture serait hors course. Demandez aux officiels, et décidez ce qui reste.",
   },
   buys: {
-    title: "Ce qu'achètent des minutes",
-    column: { late: "Retard", penalty: "Pénalité", adds: "Ce qui entre en plus" },
-    row: (n) => minutes(n),
-    penalty: (s) => (s === 0 ? "aucune" : seconds(s)),
+    title: "Sortir en retard",
+    column: { late: "Retard", penalty: "Pénalité", adds: "Ce que cela achète" },
+    row: (from, to) => (from === to ? `${from} min` : `${from} à ${to} min`),
+    penalty: (from, to) => (to === 0 ? "aucune" : from === to ? `${from} s` : `${from} à ${to} s`),
+    none: "rien",
+    noMore: "rien de plus",
     drops: (what) => `(sort : ${what})`,
     nothing: "Rien n'entre dans la limite de l'épreuve.",
     notProven: "non prouvé",
     nobodyLate: "Tout tient : aucune minute de retard n'achète plus.",
   },
   hands: {
-    title: "Ce qu'achètent des bras",
+    title: "Plus ou moins de bras",
     with: (n) => (n === 1 ? "Avec 1 mécanicien" : `Avec ${n} mécaniciens`),
     adds: "Entre",
     drops: "Sort",
@@ -146,7 +176,7 @@ export const plan: Words<typeof english> = {
     `${used === 0 ? "Aucune minute de retard jusqu'ici" : `${minutes(used)} de retard jusqu'ici`} ; l'épreuve en permet encore ${minutes(left)} à ce contrôle.`,
   rulesDecide: "Le règlement de l'épreuve et ses officiels décident des pénalités.",
   sheet: {
-    link: "Feuille pour le mât de la tente",
+    link: "Feuille de travail",
     title: (car, service) => `Voiture ${car}, assistance ${service}`,
     print: "Imprimer cette feuille",
     due: (time) => `Sortie prévue ${time}`,
@@ -157,7 +187,7 @@ export const plan: Words<typeof english> = {
     parts: "À préparer",
     box: "Fait",
     nothing: "rien de prévu",
-    leftOut: "Laissé de côté",
+    leftOut: "Pas dans le plan",
     looks: "À contrôler",
     looksNone: "Aucun contrôle prévu.",
     checkedBy: "contrôlé par (équipe)",
@@ -171,6 +201,11 @@ const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 export const tasks: Words<typeof englishTasks> = {
   step: (step, kind) => `${large(access(step))} : ${kind === "open" ? "ouvrir" : "refermer"}`,
   named: (name) => large(action(name)),
-  look: "contrôler",
-  lookAt: (where) => (where ? `Contrôle : ${where}` : "Contrôle"),
+  inspect: (what) => (what ? `Contrôler : ${what}` : "Contrôler"),
+  short: { inspect: "contrôle", torque: "serrage" },
+  shortStep: (step, kind, corner) => {
+    if (step.endsWith("on-stands")) return kind === "open" ? "lever" : "poser";
+    if (step === "wheel-off" && corner) return `${corner} ${kind === "open" ? "déposée" : "reposée"}`;
+    return `${kind === "open" ? "" : "fin : "}${access(step)} ${corner}`.trim();
+  },
 };

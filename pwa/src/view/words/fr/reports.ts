@@ -4,12 +4,20 @@ import type { Words } from "../../../kit/language";
 import type { reports as english } from "../reports";
 
 export const reports: Words<typeof english> = {
-  title: "Mes rapports",
-  none: "Aucun rapport de ce téléphone. Notez un choc et il apparaît ici.",
-  others: (n) => `Rapports des autres (${n})`,
-  codes: "Montrer en codes",
-  scan: "Reprendre sans réseau",
-  incidents: "Incidents : chocs, biens, tiers",
+  title: "Rapports",
+  none: "Ce que vous notez apparaît ici, avec son envoi.",
+  noneTitle: "Rien de noté encore",
+  logOne: "Noter un choc",
+  count: (n) => (n < 2 ? `${n} rapport` : `${n} rapports`),
+  waiting: (n) => `${n} en attente d'envoi`,
+  placeOnly: "endroit seul",
+  sending: { waiting: "En attente", sent: "Envoyé", attention: "Demande attention" },
+  more: "Plus sur ces rapports",
+  ways: {
+    codes: "Envoyer par code QR",
+    handover: "Recevoir d'un autre téléphone",
+    incidents: "Incidents : chocs, biens, tiers",
+  },
   nothingSeen: "Rien vu",
   seat: "depuis le siège",
   round: "tour de la voiture fait",
@@ -23,7 +31,7 @@ export const reports: Words<typeof english> = {
   reasons: ["Noté par erreur", "Même choc, dit deux fois", "Mauvaise voiture", "Regardé de nouveau : rien"],
   reasonOther: "Autre motif",
   withdrawDo: "Retirer ce rapport",
-  withdrawNote: "Les constats sur les freins, la direction et l'arceau restent à regarder, même retirés.",
+  withdrawNote: "Les constats sur les freins, la direction et l'arceau restent à contrôler, même retirés.",
   withdrawn: "Retiré",
   refusedTitle: "Demande attention",
   refusedWhat: (title) => `Le serveur ne l'a pas pris : ${title}.`,
@@ -39,7 +47,7 @@ export const reports: Words<typeof english> = {
     "wrong-author":
       "Il nomme une autre personne que celle de cet appareil. Choisissez la bonne personne en haut et notez-le de nouveau.",
     "shut-out":
-      "Ce téléphone a été exclu avant cet envoi. Demandez à votre responsable de le regarder. Ce que vous notez après avoir rejoint de nouveau compte.",
+      "Ce téléphone a été bloqué avant cet envoi. Demandez à votre responsable de le regarder. Ce que vous notez après avoir rejoint de nouveau compte.",
     "odd-time":
       "Il nomme une année qui ne peut pas être juste. Réglez l'horloge de ce téléphone et notez-le de nouveau, puis signalez celui-ci à votre responsable.",
     conflict: "Une autre entrée a le même numéro. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
@@ -77,6 +85,7 @@ export const reports: Words<typeof english> = {
     "reading.taken": "Relevé",
     "handover.signed": "État des lieux",
     "charge.decided": "Qui paie",
+    "charge.added": "Autres frais",
     "part.retained": "Pièce cassée gardée",
     "statement.issued": "Décompte",
     "statement.line_settled": "Ligne d'un décompte",

@@ -4,12 +4,11 @@ import type { Words } from "../../../kit/language";
 import type { round as english } from "../round";
 
 export const round: Words<typeof english> = {
-  link: "Faire le tour de la voiture",
   title: "Tour de la voiture",
   how: "Cochez ce qui est abîmé, puis passez à l'endroit suivant. Enregistrez une fois à la fin : un rapport par endroit abîmé.",
   happened: "Que s'est-il passé ?",
-  happenedNote: "Met dans les travaux tout ce qui est à regarder ensuite.",
-  looked: (n, of) => `${n} endroits sur ${of} regardés`,
+  happenedNote: "Met dans les travaux tout ce qui est à contrôler ensuite.",
+  looked: (n, of) => `${n} endroits sur ${of} faits`,
   found: (n) => (n === 1 ? "1 constat" : `${n} constats`),
   next: (zone) => `Suivant : ${zone}`,
   save: (n) =>

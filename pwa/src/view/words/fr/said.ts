@@ -4,11 +4,6 @@ import type { Words } from "../../../kit/language";
 import type { messages as english } from "../../../kit/messages";
 
 export const said: Words<typeof english> = {
-  controlIn: "Enregistré : personne n'y travaille.",
-  controlGone: "La voiture est déjà sortie du contrôle : rien n'a été enregistré.",
-  controlOut: "Enregistré : sortie du contrôle.",
-  askedReport: "Enregistré : ce qui n'est pas comme avant est maintenant un rapport.",
-  askedSame: "Enregistré : tout comme avant.",
   partNotHere:
     "Cette partie de l'application n'est pas encore sur ce téléphone : rien n'a été fait. Trouvez du réseau, puis touchez encore.",
   noStore: "Ce navigateur ne laisse rien garder à l'application : quittez la navigation privée, ou écrivez sur papier.",
@@ -18,42 +13,19 @@ export const said: Words<typeof english> = {
     "Une version plus récente de l'application est ouverte dans un autre onglet. Rechargez cette page avant de continuer.",
   putBack:
     "Le navigateur a jeté ce que gardait l'application. Les rapports sont revenus ; les photos non envoyées sont perdues : reprenez-les.",
-  started: "Commencé.",
-  stoppedWork: "Arrêté.",
-  patched: "Enregistré : réparation provisoire.",
-  finished: "Enregistré : fini.",
-  deferred: "Enregistré : reporté.",
-  corrected: "Enregistré : corrigé.",
   notHereToUndo: "Cette entrée n'est pas sur ce téléphone : rien n'a été annulé.",
   undone: "Annulé.",
-  jobsFinished: (n) => `Enregistré : ${n} travaux finis.`,
-  looked: (verdict) => `Enregistré : contrôlé, ${verdict === "passed" ? "accepté" : "refusé"}.`,
-  released: (service) => `Enregistré : libérée de l'assistance ${service}.`,
   saved: "Enregistré sur ce téléphone.",
   savedReports: (n) => `Enregistré sur ce téléphone : ${n === 1 ? "1 rapport" : `${n} rapports`}.`,
   amended: "Enregistré : le rapport se lit ainsi maintenant.",
   withdrawn: "Retiré. Il reste dans le journal.",
   nothingSeen: (stage) => `Enregistré : rien vu sur ${stage}.`,
-  inService: (service) => `En assistance ${service}.`,
-  outOfService: (service) => `Sortie de l'assistance ${service}.`,
   noReport: "Ce rapport n'est pas sur ce téléphone : rien n'a été enregistré.",
   full: "Ce téléphone est plein : rien n'a été enregistré. Faites de la place, puis recommencez.",
   writeFailed:
     "Le téléphone n'a pas pu écrire ceci : rien n'a été enregistré. Recommencez ; écrivez sur papier si cela échoue encore.",
   nobodyJoined: "Personne n'est entré sur ce téléphone : ouvrez d'abord un lien d'entrée. Rien n'a été enregistré.",
   carFirst: "Choisissez d'abord la voiture : rien n'a été enregistré.",
-  photoFull:
-    "Ce téléphone est plein : la photo n'a pas été gardée. Enregistrez le rapport sans elle, puis faites de la place.",
-  photoNotWritten:
-    "Le téléphone n'a pas pu écrire la photo : elle n'a pas été gardée. Enregistrez le rapport sans elle ; faites de la place, puis recommencez.",
-  photoNotHere:
-    "Cette photo n'est pas sur ce téléphone, et le serveur est hors d'atteinte : rien n'a été marqué. Réessayez plus tard.",
-  notShrunk: {
-    unreadable: (why) => `Cette image est illisible (${why}). Reprenez-la en JPEG.`,
-    "no-https": () => "Les photos ont besoin de l'adresse https du serveur. Enregistrez le rapport sans elle.",
-    "no-jpeg": () => "Ce navigateur ne sait pas faire de JPEG. Enregistrez le rapport sans la photo.",
-    "no-worker": () => "La photo n'a pas pu être réduite sur ce téléphone. Enregistrez le rapport sans elle.",
-  },
   hasPin: (name) => `${name} a un code secret sur ce téléphone : passez à ${name} dans la ligne du haut.`,
   joinNoServer:
     "Le serveur n'a pas répondu, et il le faut pour entrer. Trouvez du réseau, celui du camion ou un autre, puis rechargez cette page.",

@@ -4,8 +4,8 @@ import type { Words } from "../../../kit/language";
 import type { season as english } from "../season";
 
 export const season: Words<typeof english> = {
-  title: "Ce qu'apprend la saison",
-  onlyManager: "Ce qu'apprend la saison est pour le responsable.",
+  title: "Saison",
+  onlyManager: "La saison est pour le responsable.",
   none: "Pas encore de réponse sur ce téléphone. Elle vient quand le serveur répond.",
   heard: (time) => `Selon le serveur à ${time}`,
   show: "Montrer",

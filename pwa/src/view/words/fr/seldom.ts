@@ -4,6 +4,40 @@ import type { Words } from "../../../kit/language";
 import type { laterMessages as english } from "../../../kit/later_messages";
 
 export const seldom: Words<typeof english> = {
+  photoFull:
+    "Ce téléphone est plein : la photo n'a pas été gardée. Enregistrez le rapport sans elle, puis faites de la place.",
+  photoNotWritten:
+    "Le téléphone n'a pas pu écrire la photo : elle n'a pas été gardée. Enregistrez le rapport sans elle ; faites de la place, puis recommencez.",
+  photoNotHere:
+    "Cette photo n'est pas sur ce téléphone, et le serveur est hors d'atteinte : rien n'a été marqué. Réessayez plus tard.",
+  notShrunk: {
+    unreadable: (why) => `Cette image est illisible (${why}). Reprenez-la en JPEG.`,
+    "no-https": () => "Les photos ont besoin de l'adresse https du serveur. Enregistrez le rapport sans elle.",
+    "no-jpeg": () => "Ce navigateur ne sait pas faire de JPEG. Enregistrez le rapport sans la photo.",
+    "no-worker": () => "La photo n'a pas pu être réduite sur ce téléphone. Enregistrez le rapport sans elle.",
+  },
+  toldNoServer: "Le serveur n'a pas répondu ; rien n'a été changé. Revenez avec du signal.",
+  started: "Commencé.",
+  stoppedWork: "Arrêté.",
+  patched: "Enregistré : réparation provisoire.",
+  finished: "Enregistré : fini.",
+  deferred: "Enregistré : reporté.",
+  corrected: "Enregistré : corrigé.",
+  jobsFinished: (n) => `Enregistré : ${n} travaux finis.`,
+  inspected: (passed, failed) =>
+    failed === 0
+      ? `Signé : ${passed} accepté(s).`
+      : passed === 0
+        ? `Signé : ${failed} refusé(s).`
+        : `Signé : ${passed} accepté(s), ${failed} refusé(s).`,
+  released: (service) => `Enregistré : libérée de l'assistance ${service}.`,
+  inService: (service) => `En assistance ${service}.`,
+  outOfService: (service) => `Sortie de l'assistance ${service}.`,
+  controlIn: "Enregistré : personne n'y travaille.",
+  controlGone: "La voiture est déjà sortie du contrôle : rien n'a été enregistré.",
+  controlOut: "Enregistré : sortie du contrôle.",
+  askedReport: "Enregistré : ce qui n'est pas comme avant est maintenant un rapport.",
+  askedSame: "Enregistré : tout comme avant.",
   asideNoServer:
     "Le serveur n'a pas répondu, et lui seul tient ce qui a été mis de côté. Revenez avec du réseau ; rien n'a été changé.",
   noSetup: "Les réglages de l'épreuve ne sont pas encore sur ce téléphone : rien n'a été cherché.",
@@ -15,10 +49,10 @@ export const seldom: Words<typeof english> = {
     "Le serveur n'a pas répondu, et lui seul fait les liens d'entrée. Revenez avec du réseau et recommencez.",
   noLetters:
     "Les caractères du papier ne sont pas encore sur ce téléphone. Ouvrez une fois l'application avec du réseau.",
-  pinNone:
-    "Vous n'avez pas encore de code sur ce téléphone : choisissez-en un de 4 à 6 chiffres. Rien n'a été enregistré.",
-  pinShape: "Un code a 4 à 6 chiffres, un nombre que vous seul connaissez. Rien n'a été changé.",
+  pinNone: "Vous n'avez pas encore de code sur ce téléphone : choisissez-en un de 6 chiffres. Rien n'a été enregistré.",
+  pinShape: "Un code a 6 chiffres, un nombre que vous seul connaissez. Rien n'a été changé.",
   gone: "Cette personne n'est plus sur ce téléphone : rechargez la page.",
+  pinNoServer: "Un premier code se choisit juste après l'entrée, avec le serveur là. Rien n'a été changé.",
   pinWait: (s) => `Trop de codes faux : réessayez dans ${s} secondes.`,
   pinWrong: (name, s) =>
     `Ce n'est pas le code de ${name}. ${s > 0 ? `Réessayez dans ${s} secondes.` : "Réessayez."} Oublié ? Un nouveau lien du responsable repart de zéro.`,
@@ -41,6 +75,7 @@ export const seldom: Words<typeof english> = {
     "Le serveur n'a pas répondu. Le projet est gardé sur ce téléphone : revenez avec du réseau et recommencez.",
   statementLong:
     "Ce décompte est trop long pour partir d'un seul morceau. Décidez d'abord des lignes non facturées, ou réglez des chocs à la main. Rien n'a été enregistré.",
+  chargeAdded: "Enregistré : des frais autres qu’un dommage.",
   whoPays: "Enregistré : qui paie la ligne.",
   statementIssued: (n) => `Enregistré : le décompte ${n} est émis.`,
   settled: (standing) =>

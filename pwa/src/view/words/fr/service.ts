@@ -32,17 +32,51 @@ export const service: Words<typeof english> = {
   driver: "Qui conduit à partir de maintenant",
   driverNow: (name) => `Au volant : ${name}`,
   driverUnknown: "Personne n'a dit qui conduit.",
+  min: "min",
+  leaveBay: (bay, due) => `restent : quitter l'emplacement à ${bay}, sortie due ${due}`,
+  mine: "Votre prochaine tâche",
+  nothingNext: "Rien de prévu",
+  everybody: "Tout le monde",
+  visit: "Entrée et sortie",
+  out: {
+    at: (clock) => `Sortie à ${clock}`,
+    onTime: "À l'heure",
+    late: (min, s) => `${min} min de retard${s > 0 ? ` : ${s} s` : ", sans pénalité"}`,
+    early: (min, s) => `${min} min d'avance${s > 0 ? ` : ${s} s` : ", sans pénalité"}`,
+    beyond: (min, limit) => `${min} min de retard : plus que les ${limit} min permises à un contrôle`,
+    aboard: "À bord pour la route",
+    nothing: "rien de noté",
+  },
   release: {
     title: "Laisser partir la voiture",
+    back: "Retour à l'assistance",
     what: "Un fait dans le journal : la voiture quitte cette assistance. Les officiels et les règlements décident si elle peut rouler.",
-    onHold: "Le journal retient la voiture. Dites qui a décidé et pourquoi.",
-    notKnown: "On ne sait pas ici ce que contient le journal. Dites qui a décidé et pourquoi.",
+    asks: "Avant le départ",
+    ask: {
+      nuts: (where) => `${where} : écrous de roue serrés au couple au sol, par qui ?`,
+      toe: () => "Parallélisme et volant droits, au sol ?",
+      pedal: () => "Pédale de frein ferme, moteur tournant ?",
+      tools: () => "Outils comptés, rien d'oublié sur la voiture ?",
+    },
+    done: "Fait",
+    notDone: "Non fait",
+    why: "Pourquoi pas",
+    answerFirst: (n) =>
+      n === 1
+        ? "1 question reste ouverte. Répondez-y d'abord."
+        : `${n} questions restent ouvertes. Répondez-y d'abord.`,
+    sayWhy: "Écrivez pourquoi ce n'est pas fait.",
+    onHold: "Le journal retient la voiture. Dites qui a décidé et pourquoi, et signez avec votre code secret.",
+    notKnown:
+      "On ne sait pas ici ce que contient le journal. Dites qui a décidé et pourquoi, et signez avec votre code secret.",
     reason: "Motif, et qui a décidé",
     noteOptional: "Remarque (peut rester vide)",
+    pinNew:
+      "Vous n'avez pas encore de code secret sur ce téléphone, et un départ retenu en demande un. Choisissez-le maintenant.",
     button: "Laisser partir la voiture",
     buttonHold: "Laisser partir la voiture retenue",
     released: (name, time) => `Départ donné par ${name}, ${time}`,
-    needReason: "Écrivez d'abord le motif : il est demandé tant que la voiture est retenue.",
+    needReason:
+      "Écrivez d'abord le motif : il est demandé tant que la voiture est retenue ou que quelque chose n'est pas fait.",
   },
-  tools: "Outils comptés, rien d'oublié sur la voiture ?",
 };

@@ -27,6 +27,9 @@ export const setup: Words<typeof english> = {
     tools: "Outils à bord",
     looks: "Listes de contrôle",
     agreements: "Contrats",
+    clauses: "Clauses",
+    sender: "Expéditeur des décomptes",
+    other_charges: "Autres frais",
     dated: "Ce qui expire",
     rates: "Argent et minutes usuelles",
     inspect_minutes_by_group: "Minutes d'un contrôle, par groupe",
@@ -57,7 +60,18 @@ export const setup: Words<typeof english> = {
     },
     {
       name: "Travail et conditions",
-      tables: ["routine", "planning", "resources", "tools", "looks", "agreements", "dated"],
+      tables: [
+        "routine",
+        "planning",
+        "resources",
+        "tools",
+        "looks",
+        "agreements",
+        "clauses",
+        "sender",
+        "other_charges",
+        "dated",
+      ],
     },
     {
       name: "Barème et stock",
@@ -90,6 +104,10 @@ export const setup: Words<typeof english> = {
     "Vos changements reposent maintenant sur la version en vigueur. Regardez ce qui change avant de la mettre en vigueur.",
   mapUsual: "La carte de voiture livrée avec l'application est utilisée.",
   mapOwn: "En faire la carte propre de l'équipe",
+  latest: "Un plan de voiture et des listes de contrôle plus récents",
+  latestHow:
+    "Cette épreuve garde ceux avec lesquels elle a commencé, pour que rien ne bouge dans ses listes de travaux. Les nouveaux demandent moins d'un coup et disent où se fait chaque contrôle. Les prendre est un brouillon : on voit d'abord ce qui change, et les listes de travaux peuvent changer avec.",
+  latestDo: "Les prendre dans le brouillon",
   usual: "Partir des listes en vigueur",
   usualHow:
     "Dans l'ordre d'un contrôle. Un groupe sans ligne ici prend la liste usuelle, telle qu'elle est sous Listes de contrôle.",

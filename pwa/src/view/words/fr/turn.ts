@@ -4,11 +4,8 @@ import type { Words } from "../../../kit/language";
 import type { turn as english } from "../turn";
 
 export const turn: Words<typeof english> = {
-  link: "Entre deux tours",
   title: "Entre deux tours",
   how: (session) => `Après ${session} : qui conduit ensuite, et un toucher par endroit.`,
-  session: "Séance",
-  noSession: "Aucune séance",
   asBefore: "Comme avant",
   isNew: "Du nouveau",
   missing: (n) => (n === 1 ? "1 endroit n'est pas encore regardé." : `${n} endroits ne sont pas encore regardés.`),

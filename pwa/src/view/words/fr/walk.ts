@@ -103,6 +103,10 @@ export const walk: Walk = {
   markPhotos: (n) => (n === 1 ? "1 photo" : `${n} photos`),
 
   odometer: "Compteur, km",
+  odometerLess: (km) => `Moins que les ${km} km de la remise. Lequel des deux est juste ?`,
+  cleaning: "Faut-il la nettoyer ?",
+  yes: "Oui",
+  no: "Non",
   odometerWrong: "Écrivez les km en chiffres seuls.",
   fuel: "Carburant",
   eighths: ["Vide", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8", "Plein"],
@@ -201,7 +205,7 @@ export const walk: Walk = {
     notHere: "Cette photo n'était pas sur le téléphone qui a fait ce papier.",
     how: {
       "on-screen": "Signé à l'écran",
-      typed: "Signé par le nom tapé",
+      typed: "Nom tapé, rien de dessiné",
       "not-present": "Absent",
       refused: "N'a pas signé",
     },

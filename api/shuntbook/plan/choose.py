@@ -1,0 +1,190 @@
+"""Chooses a plan: the levels first, then value as far as the chance to end in time allows, then what idle hands can do.
+
+The chance is a goal by way of a buffer: value is chosen for a time for work that is shorter by it, and the buffer is
+made as small as the wanted chance lets it be. Every plan is played out against the true time.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+
+from shuntbook.plan.check import faults
+from shuntbook.plan.filling import filled, looks_first
+from shuntbook.plan.greedy import greedy
+from shuntbook.plan.inside import tasks_in, units_in
+from shuntbook.plan.nearest import groups_of, kept, shorter
+from shuntbook.plan.ontime import share_in_time
+from shuntbook.plan.problem import Placed, Problem, Schedule
+from shuntbook.plan.solve import Effort
+
+Solve = Callable[[Problem, Schedule | None, Effort], Schedule | None]
+
+LOWERS_LITTLE = 0.01
+"""Where the levels alone do not reach the wanted chance, value may lower it by less than this."""
+STEPS = 5
+"""How often the buffer is halved: 32nds of the time between the two plans."""
+PART = 0.2
+"""How much of the effort each of these plans may take."""
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """A plan, and those that were looked at on the way.
+
+    everything: the plan without regard to the chance. buffer: units that the chance asked for. shares: by group the
+    best chance of a plan with it among those tried.
+    """
+
+    schedule: Schedule
+    everything: Schedule
+    buffer: int = 0
+    shares: dict[str, float] = field(default_factory=dict)
+
+
+def choose(
+    problem: Problem, percent: float, effort: Effort, solver: Solve, last: Mapping[int, Placed] | None = None
+) -> Chosen:
+    """Return the solver's plan with value subject to a chance of `percent` to end in time (0: everything).
+
+    last: the plan last shown, by task; of plans that are as good it takes the nearest.
+    """
+    everything = best_of(problem, effort, solver)
+    return _Choice(problem, percent / 100, effort, solver, last or {}).between(everything)
+
+
+def choose_at_once(problem: Problem, percent: float, last: Mapping[int, Placed] | None = None) -> Chosen:
+    """Return the plan that is there without a solver."""
+    everything = greedy(problem)
+    return _Choice(problem, percent / 100, Effort(), None, last or {}).between(everything)
+
+
+def best_of(problem: Problem, effort: Effort, solver: Solve, start: Schedule | None = None) -> Schedule:
+    """Return the solver's plan where it has one that keeps every rule, else the one made at once."""
+    start = start or greedy(problem)
+    found = solver(problem, start, effort)
+    return found if found is not None and not faults(problem, found) else start
+
+
+class _Choice:
+    """The plans between the levels alone and everything."""
+
+    def __init__(
+        self, problem: Problem, wanted: float, effort: Effort, solver: Solve | None, last: Mapping[int, Placed]
+    ) -> None:
+        self.problem = problem
+        self.last = last
+        self.wanted = wanted
+        self.effort = effort
+        self.solver = solver
+        self.shares: dict[str, float] = {}
+        self.least = wanted
+
+    def between(self, everything: Schedule) -> Chosen:
+        """Return the plan of most value that the chance allows."""
+        if self._share(everything) >= self.wanted or not self._worth(everything):
+            return self._whole(everything, everything, 0)
+        base = self._capped(everything, self.problem.horizon, values=False)
+        share = self._share(base)
+        # Just below: the plan of the levels alone is allowed, and what lowers its chance by less.
+        self.least = self.wanted if share >= self.wanted else share - LOWERS_LITTLE + 1e-9
+        if self.solver is None:
+            return self._whole(base, everything, self.problem.horizon - base.finish)
+        best, cap = self._halved(base, everything)
+        last = best_of(self._within(everything, cap), self.effort, self.solver, best)
+        is_good = self._share(last) >= self.least and self._counts(last) >= self._counts(everything)
+        return self._whole(last if is_good else best, everything, self.problem.horizon - cap)
+
+    def _halved(self, base: Schedule, everything: Schedule) -> tuple[Schedule, int]:
+        """Return the plan with the smallest buffer whose chance is enough, and the end that it was held to."""
+        low, high, best = base.finish, everything.finish, base
+        for step in range(STEPS + 1):
+            # The smallest end first: what fits between the tasks of the levels alone.
+            cap = low if not step else (low + high) // 2
+            if step and cap == low:
+                break
+            tried = self._capped(best, cap)
+            if self._share(tried) < self.least or self._counts(tried) < self._counts(everything):
+                if not step:
+                    break
+                high = cap
+            else:
+                low, best = cap, max(best, tried, key=self._worth)
+        return best, low
+
+    def _capped(self, start: Schedule, cap: int, *, values: bool = True) -> Schedule:
+        """Return the best plan that ends by `cap`, with or without what is done for its value."""
+        problem = self._within(start, cap)
+        if not values:
+            problem = replace(problem, values={})
+        if self.solver is None:
+            return greedy(problem)
+        begin = start if values else self._levels_alone(start)
+        less = replace(self.effort, deterministic_s=self.effort.deterministic_s * PART, until="finish")
+        return best_of(problem, less, self.solver, begin)
+
+    def _levels_alone(self, schedule: Schedule) -> Schedule:
+        """Return a plan without what it does for value, or the one made at once of the levels."""
+        inside = schedule.inside & self.problem.musts
+        wanted = tasks_in(self.problem, inside)
+        kept = [item for item in schedule.placed if item.task in wanted]
+        placed = tuple(replace(i, end=i.start + units_in(self.problem, i.task, inside, wanted)) for i in kept)
+        alone = replace(schedule, placed=placed, inside=inside)
+        return alone if not faults(self.problem, alone) else greedy(replace(self.problem, values={}))
+
+    def _counts(self, schedule: Schedule) -> tuple[int, ...]:
+        return tuple(len(level & schedule.inside) for level in self.problem.levels)
+
+    def _within(self, reached: Schedule, cap: int) -> Problem:
+        """Return the problem with an earlier end; of the levels no more can be in than were in with more time."""
+        return replace(self.problem, horizon=min(cap, self.problem.horizon), most=self._counts(reached))
+
+    def _near(self, schedule: Schedule) -> Schedule:
+        """Return the plan nearest to the last shown, of those that are as good and end at most a minute later."""
+        if not self.last:
+            return schedule
+        within, least = shorter(self.problem, schedule), min(self.least, self._share(schedule) - LOWERS_LITTLE)
+
+        def is_good(plan: Schedule) -> bool:
+            as_good = (self._counts(plan), self._worth(plan)) >= (self._counts(schedule), self._worth(schedule))
+            return as_good and self._core_end(plan) <= within.horizon and self._share(plan) >= least
+
+        for inside in dict.fromkeys((groups_of(self.problem, self.last, schedule.inside), schedule.inside)):
+            found = kept(self.problem, inside, self.last, is_good)
+            if found is not None:
+                return replace(found, proven=schedule.proven, by=schedule.by, goals=schedule.goals)
+        if self.solver is None:
+            return schedule
+        asked = replace(within, last=tuple(self.last.values()))
+        found = self.solver(asked, schedule, replace(self.effort, deterministic_s=self.effort.deterministic_s / 2))
+        return found if found is not None and not faults(self.problem, found) and is_good(found) else schedule
+
+    def _core_end(self, schedule: Schedule) -> int:
+        """Return when all ends but what idle hands do."""
+        idle = {g for g in schedule.inside if g not in self.problem.musts and not self.problem.values.get(g)}
+        core = tasks_in(self.problem, schedule.inside - idle)
+        return max((item.end for item in schedule.placed if item.task in core), default=0)
+
+    def _whole(self, schedule: Schedule, everything: Schedule, buffer: int) -> Chosen:
+        """Let idle hands do what is left, first what has value."""
+        schedule = self._near(schedule)
+        problem = self.problem
+        missed = [group for level in problem.levels for group in problem.groups if group in level]
+        schedule = filled(problem, schedule, missed, lambda _: True)
+        others = [group for group in problem.groups if group not in problem.musts]
+        others.sort(key=lambda group: -problem.values.get(group, 0))
+        valued = [group for group in others if problem.values.get(group)]
+        schedule = filled(problem, schedule, valued, lambda plan: self._share(plan) >= self.least)
+        schedule = looks_first(problem, schedule)
+        share = self._share(schedule)
+        least = self.wanted if share >= self.wanted else share - LOWERS_LITTLE
+        schedule = filled(problem, schedule, others[len(valued) :], lambda plan: self._share(plan) >= least)
+        return Chosen(schedule, everything, max(0, buffer), self.shares)
+
+    def _share(self, schedule: Schedule) -> float:
+        share = share_in_time(self.problem, schedule) if self.wanted else 1.0
+        for group in schedule.inside:
+            self.shares[group] = max(share, self.shares.get(group, 0.0))
+        return share
+
+    def _worth(self, schedule: Schedule) -> int:
+        inside, musts = schedule.inside, self.problem.musts
+        return sum(value for group, value in self.problem.values.items() if group in inside and group not in musts)

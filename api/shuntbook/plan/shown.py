@@ -1,0 +1,92 @@
+"""The plan that is shown: by the goals, late where what holds the car does not fit, with other plans beside it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shuntbook.kit.errors import NotPossible
+from shuntbook.plan.answer import Buys, Other, Picture, Plan, other_answer, plan_answer
+from shuntbook.plan.build import PlanModel
+from shuntbook.plan.buys import held_groups, needs_of
+from shuntbook.plan.check import faults
+from shuntbook.plan.choose import Chosen, Solve, choose, choose_at_once
+from shuntbook.plan.context import PlanContext, frame_of
+from shuntbook.plan.nearest import last_of
+from shuntbook.plan.ontime import RUNS, Chance, chance
+from shuntbook.plan.problem import GRID_S, Schedule
+
+
+@dataclass(frozen=True)
+class Made:
+    """A plan chosen for a service, so many minutes late; on_hold: the plan in time where that one is late."""
+
+    built: PlanModel
+    chosen: Chosen
+    late: int
+    buys: Buys
+    on_hold: "Made | None" = None
+
+    @property
+    def schedule(self) -> Schedule:
+        """The plan that is shown."""
+        return self.chosen.schedule
+
+
+def make(scene: PlanContext, solver: Solve | None) -> Made:
+    """Return the plan of a service: in time where that is enough for what holds the car, else late within the rules.
+
+    Errors: NotPossible where nothing keeps every rule.
+    """
+    in_time = _made(scene, None, solver)
+    needs = needs_of(scene, in_time.built, in_time.schedule, solver)
+    if needs is None or needs.penalty_s is None or needs.leave_late_min <= in_time.late:
+        return Made(in_time.built, in_time.chosen, in_time.late, Buys(needs))
+    late = _made(scene, needs.leave_late_min, solver)
+    if not held_groups(late.built.problem) <= late.schedule.inside:
+        return Made(in_time.built, in_time.chosen, in_time.late, Buys(needs))
+    return Made(late.built, late.chosen, late.late, Buys(needs), in_time)
+
+
+def _made(scene: PlanContext, late: int | None, solver: Solve | None) -> Made:
+    built = scene.built(late)
+    shown = [(one.task, one.start_s // GRID_S, one.people) for one in scene.wish.previous]
+    last = last_of(built.problem, shown)
+    if solver is None:
+        chosen = choose_at_once(built.problem, scene.percent, last)
+    else:
+        chosen = choose(built.problem, scene.percent, scene.wish.effort, solver, last)
+    wrong = faults(built.problem, chosen.schedule)
+    if wrong:
+        raise NotPossible(f"no valid plan was found: {wrong[0]}")
+    return Made(built, chosen, scene.overdue_min if late is None else late, Buys())
+
+
+def answer_of(scene: PlanContext, made: Made, buys: Buys, runs: int = RUNS) -> Plan:
+    """Return a plan as it is told."""
+    return plan_answer(
+        scene.queue,
+        scene.setup,
+        frame_of(scene, made.late),
+        _picture(scene, made, made.schedule, runs),
+        buys,
+        scene.story.done,
+        _others(scene, made, runs),
+    )
+
+
+def _others(scene: PlanContext, made: Made, runs: int) -> Sequence[Other]:
+    """Return the plans that differ in what they do: everything whatever the chance, and in time on hold."""
+    found = []
+    if made.chosen.everything.inside - made.schedule.inside:
+        picture = _picture(scene, made, made.chosen.everything, runs)
+        found.append(other_answer("everything", scene.queue, scene.setup, frame_of(scene, made.late), picture))
+    if made.on_hold is not None:
+        picture = _picture(scene, made.on_hold, made.on_hold.schedule, runs)
+        found.append(other_answer("on-hold", scene.queue, scene.setup, frame_of(scene), picture))
+    return found
+
+
+def _picture(scene: PlanContext, made: Made, schedule: Schedule, runs: int) -> Picture:
+    played = chance(made.built.problem, schedule, runs=runs)
+    if scene.overdue_min:
+        played = Chance(dict.fromkeys(played.on_time, 0.0), played.critical)
+    return Picture(made.built, schedule, played, made.chosen.shares, made.chosen.buffer)

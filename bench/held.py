@@ -1,0 +1,78 @@
+"""What taking entries in and reading the queue cost while the log already holds many: processor time, side by side.
+
+    python -m bench.held [entries held …]
+
+The same batches go through the server's own code and into a bare SQLite table that holds as many rows, in one process
+and turn by turn, so that both meet the same noise. Without HTTP: that is `python -m bench`.
+"""
+
+import sys
+import tempfile
+import time
+from pathlib import Path
+from statistics import median
+
+from bench.entries import CARS, EVENT, event_folder, log
+from bench.plain import PlainTable
+from shuntbook.flow import answers, ingest
+from shuntbook.flow.clock import now
+from shuntbook.flow.diagnostics import check
+from shuntbook.flow.load import load
+from shuntbook.store.database import Store
+
+HELD = (10_000, 50_000)
+BATCH, TIMES = 100, 15
+
+
+def main() -> None:
+    """Measure with each number of entries held."""
+    for held in [int(one) for one in sys.argv[1:]] or HELD:
+        with tempfile.TemporaryDirectory() as folder:
+            measure(Path(folder), held)
+
+
+def measure(folder: Path, held: int) -> None:
+    """Say what a batch costs, what the first read after each costs, and whether the store is whole afterwards."""
+    entries = log(held + TIMES * BATCH)
+    store, plain = filled(folder, entries[:held]), PlainTable(folder / "plain.sqlite", entries[:held])
+    ours, bare, reads = [], [], []
+    for start in range(held, len(entries), BATCH):
+        batch = entries[start : start + BATCH]
+        bare.append(cpu_s(lambda batch=batch: plain.insert(batch)))
+        ours.append(cpu_s(lambda batch=batch, at=start: ingest.ingest(store, new(batch, at))))
+        reads.append(cpu_s(lambda: answers.queue(store, EVENT, CARS[0])))
+    ratio = median(ours) / median(bare)
+    print(f"{held} held: 100 entries {ms(ours)}, bare insert {ms(bare)}: {ratio:.1f} times (at most 10 wanted)")
+    print(f"{held} held: the first queue after them {ms(reads)} (at most 300 ms wanted)")
+    print(f"{held} held: check says {check(store) or 'nothing'}")
+
+
+def filled(folder: Path, entries: list[bytes]) -> Store:
+    """Return a store that holds the sample event and these entries, all brought forward."""
+    store = Store(folder / "store")
+    load(store, event_folder(folder / "event"), now())
+    for start in range(0, len(entries), 500):
+        ingest.ingest(store, new(entries[start : start + 500], start))
+    answers.queue(store, EVENT, CARS[0])
+    return store
+
+
+def new(entries: list[bytes], cursor: int) -> ingest.Batch:
+    """Return a batch from a phone that has everything else."""
+    return ingest.Batch(entries, cursor, None, "d-bench", now(), None)
+
+
+def cpu_s(work: object) -> float:
+    """Return the processor time of this process, in seconds, that a call took."""
+    began = time.process_time()
+    work()  # type: ignore[operator]
+    return time.process_time() - began
+
+
+def ms(seconds: list[float]) -> str:
+    """Return the median in words."""
+    return f"{median(seconds) * 1000:.1f} ms"
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,19 @@
+/** What everybody in an event is told of who may be believed. Pure. */
+
+import type { SecondInvite, Setup } from "../kit/api";
+
+/** Whether the log is being rebuilt, whether who speaks owns it, invites for people of the event who had a device. */
+export interface Told {
+  rebuild: boolean;
+  owner: boolean;
+  second_invites: SecondInvite[];
+}
+
+/** Return what is told to a person in an event, or null for nothing; a server of 0.1 tells nothing. */
+export function toldOf(setup: Setup | undefined, event: string | undefined, person: string): Told | null {
+  const people = setup?.events.find((one) => one.event === event)?.people ?? [];
+  const second_invites = (setup?.second_invites ?? []).filter((one) => people.some((o) => o.person === one.person));
+  const rebuild = setup?.rebuild ?? false;
+  if (!rebuild && second_invites.length === 0) return null;
+  return { rebuild, owner: setup?.owners?.includes(person) ?? false, second_invites };
+}

@@ -1,0 +1,46 @@
+/** One place of the car: `#/place/<zone>` all that is open there, `…/inspect` its inspection, `…/inspect/<part>` of one part. */
+
+import "../ui/tokens.css";
+import "./place.css";
+import { counted } from "../job/history";
+import { atPlace } from "../../report/at_place";
+import { zoneLabel } from "../labels";
+import type { CarScreen } from "../screen";
+import { places as words } from "../words/places";
+import { InspectPage } from "./InspectPage";
+import { PlacePage } from "./PlacePage";
+import { placeHref } from "./shown";
+
+export function PlaceScreen(props: CarScreen) {
+  const { state, setup, car } = props;
+  const [zone = "", page, component] = (state.route.subject ?? "").split("/");
+  const entries = state.entries.map((held) => held.entry).filter((entry) => entry.car === car);
+  const valid = counted(entries, car, setup);
+  const jobs = state.queue?.answer.jobs ?? [];
+  const here = atPlace(zone, jobs, valid);
+  const is_known = zone in setup.car_map.zones || jobs.some((job) => job.zone === zone);
+  const name = zoneLabel(setup.car_map, zone);
+  if (!is_known) return <NotThere />;
+  const inspecting = page === "inspect";
+  return (
+    <div class="place">
+      <a class="button quiet back" href={inspecting ? placeHref(zone) : "#/queue"}>
+        {inspecting ? words.toPlaceBack(name) : words.back}
+      </a>
+      {inspecting ? (
+        <InspectPage {...props} {...{ zone, entries, valid, jobs, here }} component={component ?? null} />
+      ) : (
+        <PlacePage {...props} {...{ zone, entries, valid, here }} />
+      )}
+    </div>
+  );
+}
+
+const NotThere = () => (
+  <div class="stack">
+    <a class="button quiet back" href="#/queue">
+      {words.back}
+    </a>
+    <p>{words.notThere}</p>
+  </div>
+);

@@ -1,0 +1,86 @@
+/** One job as a row of the queue: what, how bad, where it happened, how long, who has it. */
+
+import type { Entry, EventSetup, Job } from "../../kit/api";
+import { startsOn } from "../job/history";
+import { componentLabel, conditionLabel, jobLabel, personName } from "../labels";
+import { Row } from "../ui/Row";
+import { Tag } from "../ui/Tag";
+import type { Tone } from "../ui/Mark";
+import { queue } from "../words/queue";
+import { jobHref } from "./links";
+import { type Section, sectionOf } from "./sections";
+import type { Reason } from "./why";
+
+export interface JobRowProps {
+  job: Job;
+  setup: EventSetup;
+  reasons: Reason[];
+  /** Somebody signed it off before, and something is open on it again. */
+  again: boolean;
+  fresh: boolean;
+  /** The car's entries that count: who is on it. */
+  valid: Entry[];
+  /** It is shown beside the list. */
+  current: boolean;
+  /** Before the part, where the list is not grouped by place. */
+  place?: string;
+}
+
+const TONES: Record<Section, Tone> = { inspect: "inspect", must: "must", worth: "plain", done: "done" };
+
+export function JobRow(props: JobRowProps) {
+  const { job, setup, place, current } = props;
+  const map = setup.car_map;
+  const part = componentLabel(map, job.component);
+  return (
+    <Row
+      label={queue.open(jobLabel(map, job.job))}
+      title={place === undefined ? part : queue.partAt(part, place)}
+      meta={<Meta {...props} />}
+      figure={queue.min(Math.max(1, Math.round(job.estimate.minutes_expected)))}
+      under={underOf(props)}
+      tone={TONES[sectionOf(job)]}
+      href={jobHref(job.job)}
+      current={current}
+    />
+  );
+}
+
+function Meta({ job, setup, reasons, again, fresh }: JobRowProps) {
+  const sealed = setup.car_map.components[job.component]?.sealed;
+  const short = job.estimate.parts.reduce((sum, part) => sum + part.short, 0);
+  const [first] = reasons;
+  return (
+    <>
+      {[
+        howBad(job),
+        first?.where,
+        job.two_versions && queue.twoVersions,
+        sealed && queue.sealedShort,
+        job.photos.length > 0 && queue.photo,
+      ]
+        .filter(Boolean)
+        .join(" · ")}
+      {job.inspection === "failed" && <Tag tone="hold">{queue.inspection.failed}</Tag>}
+      {fresh && <Tag tone="must">{queue.fresh}</Tag>}
+      {again && <Tag tone="must">{queue.againShort}</Tag>}
+      {short > 0 && <Tag tone="hold">{queue.shortTag(short)}</Tag>}
+    </>
+  );
+}
+
+function howBad(job: Job): string {
+  if (job.retracted) return queue.retractedShort;
+  if (job.knock_on) return queue.knockOn;
+  return job.condition === "unknown" ? queue.notSure : conditionLabel(job.condition).toLowerCase();
+}
+
+/** Who is on it, else how it stands where that is more than open, else what is to be done. */
+function underOf({ job, setup, valid }: JobRowProps): string {
+  if (job.state === "started") {
+    const people = [...new Set(startsOn(valid, job.job).map((one) => one.person))];
+    if (people.length > 0) return people.map((one) => personName(setup, one)).join(", ");
+  }
+  if (job.inspection === "needed" && (job.state === "finished" || job.state === "accepted")) return queue.toInspect;
+  return job.state === "open" ? queue.action(job.action).toLowerCase() : (queue.stateShort[job.state] ?? job.state);
+}

@@ -1,0 +1,35 @@
+/** Words of the screen that leads to all that has no tab of its own. */
+
+import { worded } from "../../kit/language";
+
+export const more = worded("more", {
+  title: "More",
+  groups: { work: "The car", office: "The office", phone: "This phone" } as Record<string, string>,
+  /** What each screen is for, by its name in the address. */
+  about: {
+    queue: ["Queue", "what is open, by place"],
+    service: ["Service", "time in, time out, the next task"],
+    log: ["Log a hit", "tap where it is"],
+    round: ["Walk round the car", "place after place, saved at the end"],
+    reports: ["Reports", "what was said, sent and not sent"],
+    incidents: ["Hits, property, others", "reports of one hit together"],
+    plan: ["Plan", "who does what, by the clock"],
+    board: ["Board for the wall", "read across the tent"],
+    briefing: ["Briefing", "what the crew is told before it leaves"],
+    arrival: ["Driver debrief", "seven questions at the time in"],
+    readings: ["Readings", "pads, tread, oil, temperatures"],
+    turn: ["Between two turns", "who drives next"],
+    documents: ["Documents", "job sheet, record, scrutineering list"],
+    costs: ["Costs", "estimate, actual, adjustments"],
+    statement: ["Statement", "what the customer is charged"],
+    season: ["Season", "minutes observed, parts to carry"],
+    walk: ["Hand-over", "the walk round before and after"],
+    setup: ["Set-up", "events, people, rates, agreements"],
+    aside: ["Needs review", "entries that the server did not take"],
+    codes: ["Send by QR code", "to another phone, without a network"],
+    handover: ["Receive from another phone", "by code or file, without a network"],
+    looks: ["Check lists", "what an inspection goes through"],
+    me: ["Me and this phone", "PIN, theme, language, storage"],
+    about: ["About", "what this is, and what it is not"],
+  } as Record<string, readonly [string, string]>,
+});

@@ -1,0 +1,123 @@
+"""The first screenful answers what somebody came for: counted on the sample event, as docs/screens.md promises it."""
+
+from collections.abc import Callable
+
+from phones import SIZE, Phone
+from playwright.sync_api import Page, ViewportSize
+from server import Server
+
+LAPTOP: ViewportSize = {"width": 1280, "height": 800}
+
+# Whole in the window, and under no bar that stays.
+IN_SIGHT = """selector => {
+  const top = document.querySelector('.ui-frame-top').getBoundingClientRect().bottom;
+  const foot = document.querySelector('.ui-frame-foot').getBoundingClientRect();
+  const bottom = foot.height > 0 ? foot.top : innerHeight;
+  return [...document.querySelectorAll(selector)]
+    .map((one) => one.getBoundingClientRect())
+    .filter((box) => box.height > 0 && box.top >= top - 1 && box.bottom <= bottom + 1).length;
+}"""
+
+
+def in_sight(page: Page, selector: str) -> int:
+    """Return how many things stand whole between the bars, without scrolling."""
+    page.locator(selector).first.wait_for()
+    page.evaluate("scrollTo(0, 0)")
+    count: int = page.evaluate(IN_SIGHT, selector)
+    return count
+
+
+def seen(phone: Phone) -> Page:
+    """Go to the queue and say that what is there was seen, as on every visit but the first."""
+    page = phone.show("queue")
+    page.get_by_role("button", name="Seen", exact=True).click()
+    page.get_by_text("new since you looked").wait_for(state="detached")
+    return page
+
+
+def test_six_jobs_under_a_hold(server: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    phone.join(server, "p-bodo")
+    page = seen(phone)
+    page.locator(".ui-hold.is-hold").wait_for()
+    assert page.viewport_size == SIZE
+    assert in_sight(page, ".queue .ui-row") >= 6
+
+
+def test_six_reports(server: Server, new_phone: Callable[[], Phone]) -> None:
+    for who in ("p-toma", "p-bodo"):
+        phone = new_phone()
+        phone.join(server, who)
+        page = phone.show("reports")
+        assert in_sight(page, ".reports .ui-row") >= 6, who
+
+
+def test_the_total_of_the_costs(server: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    phone.join(server, "p-vera")
+    page = phone.show("costs")
+    assert in_sight(page, ".costs-total") == 1
+    page.set_viewport_size(LAPTOP)
+    assert in_sight(page, ".costs-total") == 1
+
+
+def test_a_list_and_what_is_chosen_in_it_stand_side_by_side_on_a_laptop(
+    server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    page = phone.join(server, "p-bodo")
+    page.set_viewport_size(LAPTOP)
+    phone.show("queue")
+    page.get_by_role("navigation").get_by_role("link", name="Reports").wait_for()
+    row = page.get_by_role("link", name="Open job: Front right corner: Brake hose")
+    row.click()
+    page.get_by_role("heading", level=1, name="Brake hose").wait_for()
+    assert row.get_attribute("aria-current") == "true"
+    left, right = row.bounding_box(), page.get_by_role("link", name="Back to the queue").bounding_box()
+    assert left and right
+    assert left["x"] + left["width"] <= right["x"]
+    page.set_viewport_size(SIZE)
+    row.wait_for(state="detached")
+
+
+def test_the_way_back_leads_where_one_came_from(server: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    page = phone.join(server, "p-toma")
+    phone.show("reports")
+    page.locator(".reports .ui-row").first.click()
+    page.get_by_role("article").wait_for()
+    address = page.evaluate("location.hash")
+    page.get_by_role("button", name="Back", exact=True).click()
+    page.locator(".reports .ui-row").first.wait_for()
+    assert page.evaluate("location.hash") == "#/reports"
+    # Opened by its address, it has nothing to go back to but the list.
+    page.goto("about:blank")
+    page.goto(f"{server.url}/{address}")
+    page.get_by_role("article").wait_for()
+    page.get_by_role("button", name="Back", exact=True).click()
+    page.locator(".reports .ui-row").first.wait_for()
+
+
+def test_a_message_is_gone_with_the_screen_and_the_reasons_stand_by_place(
+    server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    page = phone.join(server, "p-bodo")
+    phone.show("job/right-side/mirror")
+    page.get_by_role("button", name="Start", exact=True).click()
+    said = page.get_by_text("Started.", exact=True)
+    said.wait_for()
+    tabs, bar = page.locator(".ui-tabs").bounding_box(), page.locator(".ui-message").bounding_box()
+    assert tabs and bar
+    assert bar["y"] + bar["height"] <= tabs["y"]
+    dock = page.locator(".ui-dock").bounding_box()
+    assert dock
+    assert bar["y"] + bar["height"] <= dock["y"], "what is to be tapped next stays free"
+    page.mouse.move(5, 300)  # it stays while a pointer is on it
+    said.wait_for(state="detached")  # by itself
+    page.get_by_role("button", name="Why: what the log holds").click()
+    dialog = page.get_by_role("dialog", name="HOLD")
+    dialog.get_by_role("heading", name="Front right corner").wait_for()
+    dialog.get_by_role("link", name="Brake hose").first.click()
+    dialog.wait_for(state="detached")
+    page.get_by_role("heading", level=1, name="Brake hose").wait_for()

@@ -1,0 +1,52 @@
+"""Histories from seeds, each with a bad network, deaths, full disks and rebuilds: what must hold, holds at the end."""
+
+import logging
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from longer import is_longer
+
+from .pipe import Simulator, simulator
+
+TABLE = tomllib.loads(Path(__file__).with_name("seeds.toml").read_text())
+KEPT, OPEN = TABLE["seed"], [row["seed"] for row in TABLE.get("open", [])]
+SEEDS = range(1, 301) if is_longer() else range(1, 5)
+PORTION = 20
+"""Histories of one test: each says which seeds were wrong."""
+
+
+@pytest.fixture(scope="module")
+def running() -> Iterator[Simulator]:
+    """A simulator, kept alive over all histories."""
+    logging.getLogger("shuntbook").setLevel(logging.CRITICAL)
+    with simulator() as one:
+        yield one
+    logging.getLogger("shuntbook").setLevel(logging.NOTSET)
+
+
+@pytest.mark.parametrize("first", SEEDS[::PORTION])
+def test_after_all_troubles_the_log_is_whole_and_everybody_sees_it(running: Simulator, first: int) -> None:
+    seeds = [seed for seed in range(first, min(first + PORTION, SEEDS[-1] + 1)) if seed not in OPEN]
+    wrong = {seed: running.run(seed).wrong for seed in seeds}
+    assert {seed: found for seed, found in wrong.items() if found} == {}
+
+
+@pytest.mark.parametrize("kept", KEPT, ids=lambda kept: str(kept["seed"]))
+def test_a_seed_that_once_found_something_finds_nothing_any_more(running: Simulator, kept: dict[str, object]) -> None:
+    assert running.run(int(str(kept["seed"]))).wrong == [], kept["why"]
+
+
+def test_a_seed_has_one_history_in_whatever_process_and_after_whatever_else(running: Simulator) -> None:
+    before = running.run(3)
+    running.run(2)
+    with simulator() as another:
+        assert another.run(3) == before
+    assert before.entries > 0
+
+
+@pytest.mark.longer
+def test_what_is_listed_as_open_is_open(running: Simulator) -> None:
+    assert all(running.run(seed).wrong for seed in OPEN), "take it out of the list of open seeds"

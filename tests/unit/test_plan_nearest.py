@@ -1,0 +1,97 @@
+"""A plan made again stays near to the one that was shown: its people first, then its order."""
+
+from dataclasses import replace
+
+import pytest
+
+from shuntbook.plan.check import faults
+from shuntbook.plan.choose import choose, choose_at_once
+from shuntbook.plan.nearest import SLACK, changes, groups_of, last_of
+from shuntbook.plan.problem import Piece, Placed, Problem, Schedule, Task, Worker
+from shuntbook.plan.solve import Effort, solve
+
+QUICK = Effort(deterministic_s=2.0)
+WORKERS = tuple(Worker(f"p-{n}", True, False) for n in range(2))
+NAMES = "abcdef"
+
+
+def work(name: str, units: int = 8, **more) -> Task:
+    return Task(name, "work", units, **{"people": 1, "may": (0, 1), "group": name, **more})
+
+
+def problem(**changed: Task) -> Problem:
+    """Six jobs of two minutes for two people who are alike: 24 units, in many orders."""
+    tasks = tuple(changed.get(name, work(name)) for name in NAMES)
+    return Problem(tasks, WORKERS, levels=(frozenset(NAMES),), horizon=60)
+
+
+def shown(*lanes: str) -> list[tuple[str, int, tuple[str, ...]]]:
+    """A plan as it was shown: what each person does, one after the other."""
+    return [(name, 8 * at, (f"p-{who}",)) for who, lane in enumerate(lanes) for at, name in enumerate(lane)]
+
+
+def again(made: Problem, before: list) -> Schedule:
+    found = choose(made, 0, QUICK, solve, last_of(made, before)).schedule
+    assert faults(made, found) == []
+    return found
+
+
+def who_does(made: Problem, found: Schedule) -> dict[str, tuple[int, int]]:
+    return {made.tasks[item.task].name: (item.start, item.workers[0]) for item in found.placed}
+
+
+# Whatever the solver would take of the many plans that are as good, each of these can be the one that people look at.
+@pytest.mark.parametrize("lanes", [("abc", "def"), ("fed", "cba"), ("bdf", "eca")])
+def test_with_nothing_changed_nothing_changes(lanes: tuple[str, str]) -> None:
+    made = problem()
+    found = again(made, shown(*lanes))
+    expected = {name: (start, int(people[0][-1])) for name, start, people in shown(*lanes)}
+    assert who_does(made, found) == expected
+    at_once = choose_at_once(made, 0, last_of(made, shown(*lanes))).schedule
+    assert who_does(made, at_once) == expected
+
+
+def test_what_takes_longer_moves_what_comes_after_it_within_a_minute_and_changes_nobody() -> None:
+    made = problem(b=work("b", 8 + SLACK))
+    found = again(made, shown("abc", "def"))
+    assert changes(made, last_of(made, shown("abc", "def")), found) == (0, 0)
+    assert who_does(made, found)["c"] == (16 + SLACK, 0)
+    assert found.finish == 24 + SLACK
+
+
+def test_where_that_is_too_late_as_few_as_can_be_get_another_person() -> None:
+    # b takes 24 units: 8 + 24 + 8 = 40 for one, 24 for the other; with one job handed over both have 32.
+    made = problem(b=work("b", 24))
+    found = again(made, shown("abc", "def"))
+    assert found.finish <= 32 + SLACK
+    assert changes(made, last_of(made, shown("abc", "def")), found)[0] == 1
+
+
+def test_what_is_new_finds_its_place_and_what_is_gone_leaves_the_rest() -> None:
+    made = problem()
+    assert changes(made, last_of(made, shown("ac", "def")), again(made, shown("ac", "def"))) == (0, 0)
+    assert changes(made, last_of(made, shown("agbc", "def")), again(made, shown("agbc", "def"))) == (0, 0)
+
+
+def test_a_better_plan_is_not_given_up_for_a_near_one() -> None:
+    values = dict.fromkeys(NAMES, 1)
+    made = replace(problem(), levels=(), values={**values, "f": 9}, horizon=16)
+    found = again(made, shown("ab", "cd"))
+    assert "f" in found.inside
+    assert len(found.inside) == 4
+
+
+def test_people_and_pairs_are_counted() -> None:
+    made = problem()
+    before = {n: Placed(n, 8 * (n % 3), 8 * (n % 3) + 8, (n // 3,)) for n in range(6)}
+    swapped = {**before, 0: replace(before[0], start=8, end=16), 1: replace(before[1], start=0, end=8)}
+    other = {**swapped, 5: replace(before[5], workers=(0,))}
+    assert changes(made, before, Schedule(tuple(other.values()), False, "solver")) == (1, 1)
+
+
+def test_what_is_one_of_several_in_an_inspection_is_as_the_new_plan_has_it() -> None:
+    look = Task("look", "inspect", 2, 1, (0, 1), pieces=(Piece("x", 1), Piece("y", 1)))
+    made = Problem((work("a"), look), WORKERS, levels=(frozenset("axy"),), horizon=30)
+    last = last_of(made, [("a", 0, ("p-0",)), ("look", 0, ("p-1",))])
+    assert groups_of(made, last, {"x"}) == {"a", "x"}
+    assert groups_of(made, {}, {"x"}) == {"x"}
