@@ -150,8 +150,20 @@ describe("message bar", () => {
 
   test("undo undoes once, and takes it away", () => {
     show(bar(first));
+    wait(1000);
     click(get("button", "Undo"));
     expect([undone.mock.calls.length, gone.mock.calls.length]).toEqual([1, 1]);
+  });
+
+  test("the second tap of one glove, where the bar came up, undoes nothing", () => {
+    show(bar(first));
+    wait(300);
+    click(get("button", "Undo"));
+    expect([undone.mock.calls.length, gone.mock.calls.length]).toEqual([0, 0]);
+    wait(1000);
+    show(bar({ ...first, id: "2" }));
+    click(get("button", "Undo"));
+    expect(undone).not.toHaveBeenCalled();
   });
 
   test.each(["service 41 p-bodo", "queue 42 p-bodo", "queue 41 p-kasp"])("it is gone at %s", (place) => {

@@ -77,7 +77,7 @@ def test_the_car_can_be_tapped_by_keyboard(walk: Walk) -> None:
     he.page.get_by_role("button", name="Rear right").focus()
     he.page.keyboard.press("Enter")
     he.page.get_by_role("heading", name="Rear right").wait_for()
-    he.page.get_by_role("button", name="Save").focus()
+    he.page.get_by_role("button", name="Save", exact=True).focus()
     he.page.keyboard.press("Space")
     assert he.heard(1)[0]["data"]["zone"] == "rear-right"
 

@@ -40,6 +40,7 @@ class Server:
         self.store = PoweredStore(root / "nobodys", self.power)
         self.app: Flask = create_app(self.store, root)
         self.changed = False
+        self.page = ingest.PAGE
         self._witness: sqlite3.Connection | None = None
 
     def answer(self, ask: Json) -> Json:
@@ -50,6 +51,7 @@ class Server:
 
     def close(self) -> None:
         """Let go of all files and threads."""
+        ingest.PAGE = self.page
         self.app.extensions["shuntbook.planner"].stop()
         self._forget_witness()
         self.store.close()

@@ -1,17 +1,15 @@
 /** One tap that says: nothing seen on that stage, in the words that are true; then that it was said, with undo. */
 
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useMemo, useRef } from "preact/hooks";
 import type { Actions } from "../../flow/model";
 import { nothingNow } from "../../report/nothing_seen";
 import { mayVoid } from "../../report/voided";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
+import { useArmed } from "../ui/useArmed";
 import { common } from "../words/common";
 import { log } from "../words/log";
-
-/** A second tap of the same glove comes down within this: it must not undo what the first one said. */
-const SAME_TAP_MS = 1000;
 
 /** The stage whose time has come, or what was said of the last one; nothing where neither is there. */
 export function NothingSeen({ state, setup, car, actions }: CarScreen) {
@@ -74,11 +72,7 @@ interface Undo {
 
 function Undo({ id, stage, actions, onUndone }: Undo) {
   const { busy, problem, run } = usePending();
-  const [armed, setArmed] = useState(false);
-  useEffect(() => {
-    const timer = setTimeout(() => setArmed(true), SAME_TAP_MS);
-    return () => clearTimeout(timer);
-  }, []);
+  const armed = useArmed(id);
   const undo = () =>
     run(async () => {
       await actions.voidEntry(id, common.undoReason);

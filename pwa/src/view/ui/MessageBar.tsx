@@ -3,6 +3,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import "./sheet.css";
 import { Icon } from "./Icon";
+import { useArmed } from "./useArmed";
 
 /** How long it stands. It can be undone later too, where the thing itself is. */
 export const MESSAGE_MS = 6000;
@@ -62,6 +63,7 @@ export function MessageBar({ message, place, dismissLabel, onGone }: MessageBarP
   useLeft(place, id, gone);
   const hold = { onFocusIn: () => setHeld(true), onFocusOut: () => setHeld(false) };
   const undo = message?.undo;
+  const armed = useArmed(message?.id ?? null);
   return (
     <div class="ui-message-place" onPointerEnter={() => setHeld(true)} onPointerLeave={() => setHeld(false)} {...hold}>
       <div class={message ? "ui-message" : ""}>
@@ -69,7 +71,9 @@ export function MessageBar({ message, place, dismissLabel, onGone }: MessageBarP
         {undo && (
           <button
             type="button"
+            aria-disabled={!armed}
             onClick={() => {
+              if (!armed) return;
               gone();
               undo.onUndo();
             }}
