@@ -39,5 +39,6 @@ def test_km_from_the_phone_and_the_position_only_shared_on_purpose(
     toma.tap("Save the change")
     [amended] = toma.wrote("report.amended")
     assert amended["data"]["position"] == {"lat": 43.079, "lon": -19.176, "accuracy_m": 12}
+    toma.at(f"report/{filed['id']}")
     assert page.get_by_role("link", name="Open in a map").get_attribute("href") == "geo:43.079,-19.176;u=12"
     assert phone.complaints == []

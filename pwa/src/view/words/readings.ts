@@ -85,7 +85,7 @@ export const readings = worded("readings", {
   jumpNote: (what: string, mm: number, km: number) =>
     `${what}: ${mm.toFixed(1)} mm in ${km.toFixed(0)} stage km, much more than usual.`,
 
-  dated: "What runs out, and seals",
+  dated: "Expiry dates and seals",
   dates: {
     expired: (day: string) => `Ran out on ${day}. Replace it, or show it to the officials before the car goes.`,
     during: (day: string) => `Runs out on ${day}, before the event ends.`,

@@ -84,7 +84,7 @@ export const readings: Words<typeof english> = {
   jumpNote: (what, mm, km) =>
     `${what} : ${decimal(mm, 1)} mm en ${km.toFixed(0)} km de spéciale, bien plus que d'habitude.`,
 
-  dated: "Ce qui expire, et les plombs",
+  dated: "Dates de validité et plombs",
   dates: {
     expired: (day) => `Expiré le ${day}. Remplacez-le, ou montrez-le aux officiels avant que la voiture parte.`,
     during: (day) => `Expire le ${day}, avant la fin de l'épreuve.`,
