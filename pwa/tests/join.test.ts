@@ -33,6 +33,18 @@ test("the device's public key goes with the code, and no part of its private one
   expect(sent).toEqual([{ code: "CODE", key: key?.public }, { code: "CODE" }]);
 });
 
+test("who joins beside somebody names that device; a server of 0.1, which knows no such field, is asked without it", async () => {
+  const sent: unknown[] = [];
+  const fetch: Fetch = async (_url, init) => {
+    const body = JSON.parse(init.body as string);
+    sent.push(body);
+    return "beside" in body ? problem(422, "wrong-shape", "beside: Unknown field") : json(200, ANSWER);
+  };
+  const reply = await askToJoin(fetch, "CODE", null, { beside: "d-0" });
+  expect(sent).toEqual([{ code: "CODE", beside: "d-0" }, { code: "CODE" }]);
+  expect(reply).toMatchObject({ joined: { device: "d-1" } });
+});
+
 test("a used or unknown code fails for good, in the server's words", async () => {
   const used = await from(() => problem(410, "used-code", "This link was used"));
   expect(used).toEqual({ failed: "This link was used. This link was used", again: false });

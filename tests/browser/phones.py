@@ -72,7 +72,7 @@ class Phone:
         self.page.get_by_role("heading", level=1).first.wait_for()
         if self.keeps_app:
             self.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-        self.page.wait_for_function("!location.hash.includes('join')")
+        self.page.wait_for_url(lambda url: "join" not in url)
         self.take_car(car)
         return self.page
 

@@ -282,7 +282,7 @@ def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_t
     # Driver and co-driver share the car's phone.
     toma.page.goto(bodo.server.link("p-ilka"))
     toma.page.get_by_role("button", name="Ilka uses this phone now").wait_for()
-    toma.page.wait_for_function("!location.hash.includes('join')")  # where joining leads, it leads once
+    toma.page.wait_for_url(lambda url: "join" not in url)  # where joining leads, it leads once
     page = toma.at("briefing")
     toma.sees("patched for now: look at it after each stage")
     toma.sees("left to you, on the road")

@@ -55,12 +55,13 @@ def test_said_without_signal_sent_later_and_heard_in_service(
         first, _ = toma.wrote("voice.linked", 2)
         assert first["subject"] == report["id"]
         assert 1 <= first["data"]["seconds"] < 10
-        # Its sound goes after it, as photos do; then service hears it in the queue, and again with no server.
+        # Its sound goes after it, as photos do; then service hears it at the job, and again with no server.
         toma.at("me")
         toma.sees("No photo or voice note waiting")
-        for place, offline in (("queue", False), ("job/front-left/wheel", True)):
+        for offline in (False, True):
             bodo.phone.context.set_offline(offline)
-            bodo.at(place).get_by_role("button", name="Play voice note of Toma").first.click()
+            page = bodo.opens("front-left/wheel")
+            page.get_by_role("button", name="Play voice note of Toma").first.click()
             bodo.page.get_by_role("button", name="Pause voice note of Toma").wait_for()
     assert bodo.phone.complaints == []
 

@@ -255,7 +255,6 @@ def test_a_return_shows_pairs_and_new_marks_are_damage_even_where_nobody_of_the_
 
     other = new_phone()
     page = other.join(server, "p-bodo", "42")
-    page.locator(".head").wait_for()
     other.show("walk")
     page.get_by_text("Handed over").wait_for()
     tap(page, "Take the car back")

@@ -198,3 +198,19 @@ def test_what_is_undone_later_is_worked_out_anew(phone, pen, sample_store):
     undo = pen.entry("entry.voided", person="p-vera", voids=entered, reason="they were of another car")
     assert standing(undo) == ("finished", False)
     assert standing(pen.voided(repair, "p-vera")) == ("open", False)
+
+
+@pytest.mark.parametrize(("beside", "starts_again"), [("known", False), ("unknown", True), (None, True)], ids=str)
+def test_who_joins_on_a_phone_that_has_the_log_goes_on_from_there(client, sample_store, beside, starts_again):
+    """Driver and co-driver share the car's phone: the second one must not make it send and fetch all of the log again."""
+    device, token, _ = joining.join(sample_store, joining.invite(sample_store, "p-toma", clock.now()), None, clock.now())
+    first = Phone(client, {"Authorization": f"Bearer {token}"})
+    first.pull()
+    names = {"known": device.device, "unknown": "d-nobodys", None: None}[beside]
+    code = joining.invite(sample_store, "p-ilka", clock.now())
+    joined = client.post("/api/v1/join", json={"code": code, "beside": names}).get_json()
+    second = Phone(client, {"Authorization": f"Bearer {joined['token']}"})
+    second.log_id, second.cursor = first.log_id, first.cursor
+    answer = second.sync()
+    assert (answer["cursor"] < ENTRIES) is starts_again
+    assert answer["entries"] == []

@@ -32,18 +32,25 @@ def invite(store: Store, person: str, now: str, by: Member | None = None) -> str
 
 
 def join(
-    store: Store, code: str, key: dict[str, Any] | None, now: str, second_key: dict[str, Any] | None = None
+    store: Store,
+    code: str,
+    key: dict[str, Any] | None,
+    now: str,
+    second_key: dict[str, Any] | None = None,
+    beside: str | None = None,
 ) -> tuple[Device, str, Member]:
     """Redeem a join code; return the device, its token and who it is. The first who joins an empty server owns it.
 
-    key: the device's public key as a JWK; second_key: that which only the person's PIN unlocks. Errors: NotFound,
-    UsedCode, BadKey.
+    key: the device's public key as a JWK; second_key: that which only the person's PIN unlocks; beside: a device that
+    joined on the same phone before. Errors: NotFound, UsedCode, BadKey.
     """
     for one in filter(None, (key, second_key)):
         demand_key(one)
     with store.write() as db:
         is_first = not setups.events(db) and not keys.all_of(db) and not owners.named(db)
         device, token = people.join(db, code, key, now, second_key)
+        if beside is not None:
+            people.note_sent_as(db, device.device, beside)
         if is_first:
             owners.name(db, device.person, now)
         return device, token, member(db, device.person)

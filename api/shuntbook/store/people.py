@@ -92,6 +92,18 @@ def note_sent(db: Database, device: str, events: Sequence[str]) -> None:
     db.conn.execute("UPDATE device SET events = ? WHERE device = ?", [json.dumps(sorted(events)), device])
 
 
+def note_sent_as(db: Database, device: str, beside: str) -> None:
+    """Keep that a device was sent entries of the same events as another one on the same phone, which shares its cursor.
+
+    Of a device that is not known, is shut out or joined another log, nothing follows.
+    """
+    db.conn.execute(
+        "UPDATE device SET events = other.events FROM (SELECT events FROM device WHERE device = ? AND"
+        " shut_out_at IS NULL AND log_id = (SELECT value FROM meta WHERE key = 'log_id')) AS other WHERE device = ?",
+        [beside, device],
+    )
+
+
 def join(
     db: Database, code: str, key: dict[str, Any] | None, now: str, second_key: dict[str, Any] | None = None
 ) -> tuple[Device, str]:

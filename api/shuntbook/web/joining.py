@@ -29,7 +29,9 @@ class Join(MethodView):
         """Redeem a join code for this phone's own token; a code works once."""
         may_try_to_join()
         try:
-            device, token, who = joining.join(the_store(), body["code"], body.get("key"), now(), body.get("second_key"))
+            device, token, who = joining.join(
+                the_store(), body["code"], body.get("key"), now(), body.get("second_key"), body["beside"]
+            )
         except NotFound:
             wrong_code()
             raise

@@ -59,7 +59,10 @@ class DevicesSchema(Schema):
 
 
 class JoinSchema(Schema):
-    """A join code; it works once. second_key: the key that only the person's PIN unlocks."""
+    """A join code; it works once. second_key: the key that only the person's PIN unlocks.
+
+    beside: a device of somebody who joined on this phone before; what that was sent, this phone has.
+    """
 
     class Meta:
         unknown = RAISE
@@ -67,6 +70,7 @@ class JoinSchema(Schema):
     code = fields.String(required=True, validate=validate.Length(min=1, max=100))
     key = fields.Nested(KeySchema, allow_none=True)
     second_key = fields.Nested(KeySchema, allow_none=True)
+    beside = fields.String(allow_none=True, load_default=None, validate=validate.Length(max=100))
 
 
 class InviteSchema(Schema):

@@ -12,14 +12,16 @@ import { askToKeep } from "./storage";
 /** Redeem a code: see `join`. */
 export async function joinByCode(core: Core, code: string, pin: string): Promise<boolean> {
   const hash = await codeHash(code);
-  const known = (await identitiesHere(await core.db)).find((one) => one.code_hash === hash);
+  const here = await identitiesHere(await core.db);
+  const known = here.find((one) => one.code_hash === hash);
   core.page.join_problem = null;
   if (known) return comeBack(core, known).then(() => true);
   // Whatever could fail comes before the code is spent; nothing that may ask the person is awaited after it.
   const pins = pin ? await import("./pins") : null;
   const key = await makeKey();
   const second = pins && key ? await pins.newSecondKey(pin) : null;
-  const reply = await askToJoin(core.fetch, code, key, second?.public ?? null);
+  const beside = here.find((one) => !one.refused)?.device;
+  const reply = await askToJoin(core.fetch, code, key, { second_key: second?.public, beside });
   if ("failed" in reply) {
     core.page.join_problem = reply.failed;
     await core.refresh();

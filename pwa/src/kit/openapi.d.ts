@@ -3810,6 +3810,8 @@ export interface components {
             v: 1;
         };
         Join: {
+            /** @default null */
+            beside?: string | null;
             code: string;
             key?: components["schemas"]["Key"] | null;
             second_key?: components["schemas"]["Key"] | null;

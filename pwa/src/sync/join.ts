@@ -11,20 +11,31 @@ const ROLES: readonly string[] = ["driver", "co-driver", "mechanic", "inspector"
 /** `again`: whether the same code may still work later. */
 export type JoinReply = { joined: Joined; second?: boolean } | { failed: string; again: boolean };
 
+/** `second_key`: of a PIN. `beside`: a device that joined on this phone before: what it was sent is here. */
+interface Besides {
+  second_key?: PublicKey | undefined;
+  beside?: string | undefined;
+}
+
 /**
- * Ask the server to let this phone in; the device's public key goes with it, where it has one, and that of a PIN.
- * `second` of the reply: whether the server took the latter.
+ * Ask the server to let this phone in; the device's public key goes with it, where it has one.
+ * `second` of the reply: whether the server took the key of the PIN.
  */
 export async function askToJoin(
   fetcher: Fetch,
   code: string,
   key: DeviceKey | null,
-  second_key: PublicKey | null = null,
+  { second_key, beside }: Besides = {},
 ): Promise<JoinReply> {
-  const json = { code, ...(key && { key: key.public }), ...(second_key && { second_key }) };
+  const json = {
+    code,
+    ...(key && { key: key.public }),
+    ...(second_key && { second_key }),
+    ...(beside && { beside }),
+  };
   const reply = await call(fetcher, { method: "POST", path: "/join", token: null, json });
   // A server of 0.1 refuses a field that it does not know, and spends no code.
-  if (reply.kind === "problem" && reply.status === 422 && second_key) return askToJoin(fetcher, code, key);
+  if (reply.kind === "problem" && reply.status === 422 && (second_key || beside)) return askToJoin(fetcher, code, key);
   if (reply.kind === "problem") {
     return { failed: `${reply.problem.title}. ${reply.problem.detail ?? ""}`.trim(), again: false };
   }
