@@ -202,7 +202,7 @@ def test_what_is_undone_later_is_worked_out_anew(phone, pen, sample_store):
 
 @pytest.mark.parametrize(("beside", "starts_again"), [("known", False), ("unknown", True), (None, True)], ids=str)
 def test_who_joins_on_a_phone_that_has_the_log_goes_on_from_there(client, sample_store, beside, starts_again):
-    """Driver and co-driver share the car's phone: the second one must not make it send and fetch all of the log again."""
+    """Driver and co-driver share the car's phone: the second one must not make it fetch all of the log again."""
     device, token, _ = joining.join(
         sample_store, joining.invite(sample_store, "p-toma", clock.now()), None, clock.now()
     )
