@@ -95,7 +95,7 @@ export function setup(change: Partial<EventSetup> = {}, advice_on_road = false):
     currency: "EUR",
     cars: [{ car: CAR, label: "41" }],
     people: [person("p-maru", ["co-driver"]), person("p-jo", ["mechanic"]), person("p-boss", ["manager"])],
-    stages: ["SS1", "SS2", "SS3", "SS4", "SS5", "SS6"].map((stage) => ({ stage, km: 10 })),
+    stages: ["SS1", "SS2", "SS3", "SS4", "SS5", "SS6"].map((stage) => ({ stage, km: 10, start: null })),
     places: [],
     looks: {},
     services: [

@@ -1,9 +1,10 @@
 /** The stage that stands in a new report; common practice, no source. */
 
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
+import type { Entry, EventSetup } from "../src/kit/api";
 import { conditionsOf } from "../src/report/conditions";
 import { freshJobs, lookOf } from "../src/report/fresh";
-import { prefill, SAME_STOP_MS } from "../src/report/prefill";
+import { prefill, SAME_STOP_MS, stageNow } from "../src/report/prefill";
 import { AT_MS, CAR, entry, job, queue, setup } from "./making";
 
 const LATER = AT_MS + SAME_STOP_MS + 1;
@@ -36,6 +37,42 @@ test("in service: where says so, with the stage before it; after it the next sta
   expect(prefill([entered], CAR, setup(), AT_MS)).toMatchObject({ where: "service", stage: "SS4" });
   const left = entry("service.left", { service: "B", official_time: "13:30" });
   expect(prefill([entered, left], CAR, setup(), LATER)).toMatchObject({ where: "stage", stage: "SS5" });
+});
+
+describe("where the itinerary says when stages start", () => {
+  const HOUR = 3_600_000;
+  const at = (hours: number) => new Date(AT_MS + hours * HOUR).toISOString();
+  const timed = {
+    ...setup(),
+    stages: ["SS1", "SS2", "SS3", "SS4", "SS5", "SS6"].map((stage, place) => ({ stage, km: 10, start: at(place) })),
+    services: [{ ...setup().services[0], service: "A", after: "SS3", arrive: at(3), minutes: 30 }],
+  } as EventSetup;
+  const guess = (entries: Entry[], hours: number) => stageNow(entries, CAR, timed, AT_MS + hours * HOUR);
+
+  test("a clean stage that nobody reported does not take the next one's hit", () => {
+    expect(guess([], 1.2)).toBe("SS2");
+    expect(guess([report("SS1")], 2.2)).toBe("SS3");
+  });
+
+  test("what is found before the next stage starts is of the last one", () => {
+    expect(guess([report("SS2")], 1.9)).toBe("SS2");
+    expect(guess([], -1)).toBe("SS1");
+  });
+
+  test("the day is late as a whole: what was seen at the service puts the starts off", () => {
+    const entered = entry("service.entered", { service: "A", official_time: null }, { at: at(4) });
+    const left = entry("service.left", { service: "A", official_time: null }, { at: at(4.5) });
+    expect(guess([entered, left], 4.9)).toBe("SS4");
+    expect(guess([entered, left], 5.2)).toBe("SS5");
+  });
+
+  test("long after the event its clock says nothing", () => {
+    expect(guess([], 24)).toBe("SS1");
+  });
+
+  test("never one before what was reported", () => {
+    expect(guess([report("SS4")], 1.5)).toBe("SS4");
+  });
 });
 
 test("no itinerary, no stage", () => {

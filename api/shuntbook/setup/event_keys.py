@@ -60,6 +60,7 @@ PEOPLE_OF = Table("people", FILE, "rows", ("person",), (
 STAGES = Table("stages", FILE, "rows", ("stage",), (
     name("stage", "Its name: SS1.", seen="all"),
     number("km", 10_000, "km", "How long it is.", default=0, seen="all"),
+    Key("start", "time", "When the car is due at its start: phones then guess the stage.", added=True, seen="all"),
 ), unique=("stage",))  # fmt: skip
 PLACES = Table("places", FILE, "rows", ("stage", "km"), (
     name("stage", "The stage that it lies on.", refers="stages.stage", strict=True, seen="all"),

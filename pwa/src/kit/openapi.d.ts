@@ -4836,6 +4836,7 @@ export interface components {
         Stage: {
             km: number;
             stage: string;
+            start?: string | null;
         };
         /** @description Nothing to report on that stage, seen from the seat or walked round. */
         StageNothingSeen: {

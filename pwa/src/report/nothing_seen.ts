@@ -5,6 +5,7 @@ import { msOf } from "../kit/time";
 import { noWork } from "./controls";
 import { lastBeforeService, lastSeen, SAME_STOP_MS, type Seen } from "./prefill";
 import { currentService, officialOf } from "./service";
+import { lastStarted } from "./started";
 import { withoutVoided } from "./voided";
 
 type NothingSeen = EntryOf<"stage.nothing_seen">;
@@ -24,8 +25,8 @@ const NEITHER: NothingNow = { ask: null, said: null };
  *
  * Asked about is the stage after the last one that was reported, seen, or lies before a service entered or left, once
  * its time has come: SAME_STOP_MS after the last word on the stage before it and after the real way out of the service
- * before it (by the itinerary, where nobody tapped), and on its day. While the car stands in a service or a control it
- * drives nothing.
+ * before it (by the itinerary, where nobody tapped), and on its day; and after its start, where the itinerary names that.
+ * While the car stands in a service or a control it drives nothing.
  */
 export function nothingNow(entries: Entry[], car: string, setup: EventSetup, now_ms: number): NothingNow {
   const ofCar = entries.filter((entry) => entry.car === car);
@@ -36,7 +37,8 @@ export function nothingNow(entries: Entry[], car: string, setup: EventSetup, now
   const stage = order[place];
   const until_ms = Math.min(now_ms, inControlSince(valid, car, setup, nextAfter(place, setup), now_ms));
   const drives = !currentService(valid, car, setup) && until_ms >= outBefore(place, valid, setup);
-  if (stage !== undefined && drives && !isFresh(last, until_ms)) return { ask: stage, said: null };
+  const started = lastStarted(valid, setup, now_ms) ?? place;
+  if (stage !== undefined && drives && place <= started && !isFresh(last, until_ms)) return { ask: stage, said: null };
   return last?.entry.kind === "stage.nothing_seen" && last.place === place - 1
     ? { ask: null, said: last.entry }
     : NEITHER;

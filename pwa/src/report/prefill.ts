@@ -4,6 +4,7 @@ import type { Entry, EventSetup, ReportBody } from "../kit/api";
 import { msOf } from "../kit/time";
 import { bodyOf, EMPTY_BODY } from "./body";
 import { currentService } from "./service";
+import { lastStarted } from "./started";
 import { headsIn } from "./versions";
 import { withoutVoided } from "./voided";
 
@@ -16,8 +17,9 @@ export const SAME_STOP_MS = 20 * 60_000;
 /**
  * Return the body that a new report starts with.
  *
- * In service: `where` = service, and the stage before it. Else the stage after the last one that was reported or
- * seen (the first stage if none, the last if all), or that same stage within SAME_STOP_MS of its last report.
+ * In service: `where` = service, and the stage before it. Else the stage that started last, where the itinerary says
+ * when they start; else the one after the last that was reported or seen (the first stage if none, the last if all).
+ * Never one before what was reported; within SAME_STOP_MS of its last report that same stage.
  */
 export function prefill(entries: Entry[], car: string, setup: EventSetup | null, now_ms: number): ReportBody {
   const current = currentService(entries, car, setup);
@@ -38,9 +40,12 @@ export function stageNow(entries: Entry[], car: string, setup: EventSetup | null
   );
   const last = lastSeen(counted, order);
   const before_service = lastBeforeService(counted, order, setup);
-  if (!last || before_service > last.place) return order[before_service + 1] ?? order.at(-1) ?? null;
+  const started = lastStarted(counted, setup, now_ms);
+  const at = (place: number) => order[Math.max(place, 0)] ?? order.at(-1) ?? null;
+  if (!last || before_service > last.place) return at(Math.max(before_service + 1, started ?? -1));
   const same_stop = last.reported && Math.abs(now_ms - last.ms) < SAME_STOP_MS;
-  return order[same_stop ? last.place : last.place + 1] ?? order.at(-1) ?? null;
+  if (same_stop) return at(last.place);
+  return at(started === null ? last.place + 1 : Math.max(last.place, started));
 }
 
 /** What was last said of a stage of the itinerary. */

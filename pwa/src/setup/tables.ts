@@ -47,6 +47,7 @@ export const TABLES: readonly Spec[] = [
     columns: [
       {"column": "stage", "kind": "text"},
       {"column": "km", "kind": "number", "unit": "km"},
+      {"column": "start", "kind": "time"},
     ],
   },
   {
