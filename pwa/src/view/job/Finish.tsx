@@ -9,11 +9,11 @@ import { ProblemLine } from "../bits/Problem";
 import { Stepper } from "../bits/Stepper";
 import { usePending } from "../bits/usePending";
 import { partName } from "../queue/partName";
-import { common } from "../words/common";
 import { job as words } from "../words/job";
 import { NoWork, shutOf } from "../service/NoWork";
 import { Dock } from "../ui/Dock";
 import { queue } from "../words/queue";
+import { PartSearch } from "./PartSearch";
 import { hands, type JobPart, minutesSince } from "./part";
 
 function begin(job: Job, starts: EntryOf<"job.started">[], person: string, now: number): FinishFacts {
@@ -128,14 +128,9 @@ function Minutes({ job, said, onChange }: Part & { job: Job }) {
 }
 
 function PartsUsed({ setup, said, onChange }: Part & { setup: EventSetup }) {
-  const [adding, setAdding] = useState("");
   const others = setup.parts.filter((one) => !said.parts.some((used) => used.part === one.part));
   const step = (part: string, by: number) =>
     onChange({ parts: said.parts.map((one) => (one.part === part ? { part, qty: Math.max(0, one.qty + by) } : one)) });
-  const add = (part: string) => {
-    setAdding("");
-    if (part) onChange({ parts: [...said.parts, { part, qty: 1 }] });
-  };
   return (
     <div class="stack">
       <span class="label">{words.partsUsed}</span>
@@ -155,17 +150,7 @@ function PartsUsed({ setup, said, onChange }: Part & { setup: EventSetup }) {
       ))}
       {said.parts.length === 0 && <p class="soft">{words.noParts}</p>}
       {others.length > 0 && (
-        <label>
-          <span class="label">{words.otherPart}</span>
-          <select value={adding} onChange={(event) => add(event.currentTarget.value)}>
-            <option value="">{common.choose}</option>
-            {others.map((one) => (
-              <option key={one.part} value={one.part}>
-                {one.description || one.part}
-              </option>
-            ))}
-          </select>
-        </label>
+        <PartSearch parts={others} onPick={(part) => onChange({ parts: [...said.parts, { part, qty: 1 }] })} />
       )}
     </div>
   );
