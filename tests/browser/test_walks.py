@@ -186,8 +186,11 @@ def test_who_is_no_inspector_is_told_so_and_can_sign_nothing(walk: Walk) -> None
 def test_a_repairer_is_warned_that_his_own_pass_will_not_count(walk: Walk) -> None:
     he = walk("?who=p-gard#/job/front-left/brake-hose")
     he.press("Finish …")
+    he.page.get_by_label("Another part").fill("sum")
+    he.press("Add: Sump guard")
     he.page.get_by_role("button", name="Finish", exact=True).click()
     finished = he.heard(1)[0]["data"]
+    assert {"part": "guard-sump", "qty": 1} in finished["parts"]
     assert finished["repairers"] == ["p-gard"]
     assert finished["minutes"] is None, "a job that nobody started is not timed"
     he.page.get_by_role("link", name="Inspect", exact=True).click()
