@@ -38,6 +38,11 @@ const Told = lazy(
   async () => (await import("./shell/Told")).Told,
   () => null,
 );
+// Where there is room for two panes there is a keyboard, most likely.
+const Keys = lazy(
+  async () => (await import("./shell/Keys")).Keys,
+  () => null,
+);
 const PickCar = lazy(async () => (await import("./shell/PickCar")).PickCar);
 const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
 
@@ -65,7 +70,8 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
   const { setup, car, route } = state;
   const { screen } = route;
   const { of, width = "", named = false, parent, beside } = SCREENS[screen];
-  const list = useWide() ? beside : undefined;
+  const wide = useWide();
+  const list = wide ? beside : undefined;
   const person = state.identity?.person ?? "";
   const before = useRef(person);
   if (before.current !== person) forgetDrafts();
@@ -78,6 +84,7 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
       notices={
         <>
           {isDoubtful(state) && <Notices state={state} />}
+          {wide && <Keys />}
           {state.told && <Told state={state} actions={actions} told={state.told} />}
         </>
       }

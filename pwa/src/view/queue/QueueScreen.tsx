@@ -1,10 +1,13 @@
 /** The queue of one car for the crew: how much there is, what is new, the jobs by place. */
 
+import { useState } from "preact/hooks";
 import type { EventSetup, Job } from "../../kit/api";
+import { hasWords } from "../../kit/matching";
 import type { AppState } from "../../flow/model";
 import { Announced } from "../bits/Announced";
+import { ListSearch } from "../bits/ListSearch";
 import { useOpen } from "../bits/useOpen";
-import { heardAt, zoneLabel } from "../labels";
+import { heardAt, jobLabel, zoneLabel } from "../labels";
 import type { CarScreen } from "../screen";
 import { Button, IconButton } from "../ui/Button";
 import { Banner, EmptyState } from "../ui/Card";
@@ -29,10 +32,13 @@ export function QueueScreen(props: CarScreen) {
   const facts = factsOf(props);
   const ticking = useOpen();
   const current = state.route.screen === "job" ? state.route.subject : null;
+  const [typed, setTyped] = useState("");
+  const found = jobs.filter((job) => hasWords(jobLabel(setup.car_map, job.job), typed));
   return (
     <div class="queue">
       <h1 class="unseen">{queue.title}</h1>
       <Head {...props} jobs={jobs} onTick={ticking.open} />
+      <ListSearch typed={typed} none={found.length === 0 && jobs.length > 0} onType={setTyped} />
       <News {...props} />
       {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}
       {ticking.isOpen && <TickSeveral {...props} jobs={jobs} onDone={ticking.close} />}
@@ -42,10 +48,10 @@ export function QueueScreen(props: CarScreen) {
         </EmptyState>
       )}
       {!state.queue && <EmptyState icon="offline" title={queue.notHere} />}
-      {placesOf(jobs).map((place) => (
+      {placesOf(found).map((place) => (
         <Place key={place.zone} {...props} place={place} facts={facts} current={current} />
       ))}
-      <Done jobs={jobs} row={(job) => <JobRow key={job.job} {...facts.of(job)} {...named(job, setup, current)} />} />
+      <Done jobs={found} row={(job) => <JobRow key={job.job} {...facts.of(job)} {...named(job, setup, current)} />} />
       <div class="queue-foot">
         <Unsent state={state} setup={setup} car={car} />
         <Totals {...props} jobs={jobs} />

@@ -1,9 +1,15 @@
 /** Reports as they stand on this phone, as rows by stage, the newest first; refused entries before all. */
 
+import { useState } from "preact/hooks";
+import type { EventSetup } from "../../kit/api";
 import { grouped } from "../../kit/grouped";
+import { hasWords } from "../../kit/matching";
 import { reportsOf, type EffectiveReport } from "../../report/effective";
+import { ListSearch } from "../bits/ListSearch";
 import { useOpen } from "../bits/useOpen";
 import { voicesBySubject } from "../../report/voices";
+import { personName } from "../labels";
+import { whatSaid } from "../log/said";
 import type { CarScreen } from "../screen";
 import { Button, IconButton } from "../ui/Button";
 import { EmptyState } from "../ui/Card";
@@ -24,18 +30,25 @@ export function ReportsScreen(props: CarScreen) {
     mine || versions.some((version) => version.person === state.identity?.person);
   // On the road, where the event forbids advice, only what one said oneself is shown.
   const shown = state.advice ? [...all] : all.filter(own);
+  const [typed, setTyped] = useState("");
+  const found = shown.filter((report) => hasWords(textOf(report, setup), typed));
   const waiting = all.filter((report) => own(report) && report.sending === "waiting").length;
   return (
     <div class="reports incar">
       <h1 class="unseen">{words.title}</h1>
       <Head count={shown.length} waiting={waiting} />
+      <ListSearch typed={typed} none={found.length === 0 && shown.length > 0} onType={setTyped} />
       <Refused entries={state.entries.filter((held) => held.sending === "attention")} setup={setup} />
       {shown.length === 0 && <None />}
-      <ByStage {...props} reports={shown} />
+      <ByStage {...props} reports={found} />
       <NothingSeenList state={state} setup={setup} car={car} actions={actions} />
     </div>
   );
 }
+
+/** What a row says, and what was noted with it. */
+const textOf = ({ body, person }: EffectiveReport, setup: EventSetup) =>
+  [whatSaid(body, setup.car_map), body.note, body.stage ?? "", personName(setup, person)].join(" ");
 
 function Head({ count, waiting }: { count: number; waiting: number }) {
   const more = useOpen();

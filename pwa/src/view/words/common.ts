@@ -112,6 +112,8 @@ export const common = worded("common", {
   undoReason: "mis-tap",
   dismiss: "Close this message",
   close: "Close",
+  search: "Search the list",
+  noneFound: "Nothing in the list has these letters.",
   choose: "Choose …",
   otherReason: "Or in your own words",
   by: (what: string, step: string) => `${what}: ${step}`,

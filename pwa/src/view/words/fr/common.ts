@@ -60,6 +60,8 @@ export const common: Words<typeof english> = {
   undoReason: "mis-tap",
   dismiss: "Fermer ce message",
   close: "Fermer",
+  search: "Chercher dans la liste",
+  noneFound: "Rien dans la liste ne contient ces lettres.",
   choose: "Choisir …",
   otherReason: "Ou avec vos propres mots",
   by: (what, step) => `${what} : ${step}`,

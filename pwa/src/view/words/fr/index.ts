@@ -15,6 +15,7 @@ import { job } from "./job";
 import { log } from "./log";
 import { looks } from "./looks";
 import { me } from "./me";
+import { keys } from "./keys";
 import { more } from "./more";
 import { notices } from "./notices";
 import { people } from "./people";
@@ -59,6 +60,7 @@ export const french = {
   log,
   looks,
   me,
+  keys,
   more,
   notices,
   people,

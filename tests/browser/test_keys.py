@@ -1,0 +1,46 @@
+"""On a laptop the lists go by keyboard: arrows, Enter, a search, and the list of keys."""
+
+from collections.abc import Callable
+
+from phones import Phone
+from playwright.sync_api import expect
+from server import Server
+
+LAPTOP = {"width": 1280, "height": 800}
+
+
+def test_the_queue_goes_by_keyboard_alone(server: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    page = phone.join(server, "p-bodo")
+    page.set_viewport_size(LAPTOP)
+    phone.show("queue")
+    rows = page.locator("main a.ui-row")
+    rows.first.wait_for()
+    everything = rows.count()
+
+    page.keyboard.press("?")
+    page.get_by_role("dialog", name="Keys").wait_for()
+    page.keyboard.press("ArrowDown")
+    assert page.get_by_role("dialog", name="Keys").is_visible(), "what lies over the list has the keys"
+    page.keyboard.press("Escape")
+    page.get_by_role("dialog").wait_for(state="detached")
+
+    page.keyboard.press("ArrowDown")
+    expect(rows.nth(0)).to_be_focused()
+    page.keyboard.press("ArrowDown")
+    expect(rows.nth(1)).to_be_focused()
+    page.keyboard.press("ArrowUp")
+    expect(rows.nth(0)).to_be_focused()
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/#/job/**")
+
+    phone.show("queue")
+    page.keyboard.press("/")
+    field = page.get_by_role("searchbox", name="Search the list")
+    expect(field).to_be_focused()
+    page.keyboard.type("mud flap")
+    expect(rows.filter(has_text="Mud flap").first).to_be_visible()
+    assert 0 < rows.count() < everything
+    field.fill("zzz")
+    page.get_by_text("Nothing in the list has these letters.").wait_for()
+    assert page.get_by_text("HOLD").first.is_visible(), "what is searched for hides no hold"
