@@ -16,6 +16,7 @@ WHERE = {
     "demo": "serve:demo_command",
     "document": "documents:document_command",
     "invite": "store:invite_command",
+    "lives": "answers:lives_command",
     "load": "store:load_command",
     "observed": "season:observed_command",
     "plan": "plan:plan_command",

@@ -24,6 +24,7 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
     ("GET", "/api/v1/setup"): (None, 200, 200),
     ("GET", f"{QUEUE}/queue"): (None, 200, 200),
     ("GET", f"{QUEUE}/release"): (None, 200, 200),
+    ("GET", f"{QUEUE}/lives"): (None, 200, 200),
     ("POST", f"{QUEUE}/plan"): ({"service": "nowhere"}, 404, 404),
     ("GET", f"/api/v1/photos/{DIGEST}"): (None, 404, 404),
     ("POST", f"/api/v1/events/{EVENT}/plan"): ({"visits": [{"car": "41", "service": "nowhere"}]}, 404, 404),
@@ -56,6 +57,7 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
 }
 # Whoever sits in the car does not plan the service, nor reads on the road what service reads.
 CREW = {
+    ("GET", f"{QUEUE}/lives"): 403,
     ("POST", f"{QUEUE}/plan"): 403,
     ("POST", f"/api/v1/events/{EVENT}/plan"): 403,
     ("GET", f"{QUEUE}/documents/restart-sheet.pdf"): 403,
@@ -104,7 +106,7 @@ def test_every_call_that_there_is_stands_in_the_table(client: FlaskClient) -> No
 
 SUMS = ("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest")
 CONTENT = {"customer": "Lena", "currency": "EUR", "rates": DIGEST, "totals": dict.fromkeys(SUMS, "0.00")}
-SUBJECTS = {"job.": "front-left/wheel", "inspection.": "front-left/wheel"}
+SUBJECTS = {"job.": "front-left/wheel", "inspection.": "front-left/wheel", "part.fitted": "front-left/wheel"}
 NEEDED: dict[str, dict] = {
     "report.amended": {"replaces": []},
     "report.withdrawn": {"replaces": []},
@@ -127,6 +129,7 @@ NEEDED: dict[str, dict] = {
     "handover.signed": {"walk": "out"},
     "charge.decided": {"charge": "wear"},
     "charge.added": {"charge": "fuel", "says": "Fuel", "price": "2.10"},
+    "part.fitted": {"serial": "D-7"},
     "part.retained": {"tag": "R-7"},
     "statement.issued": {"number": 1, "agreement": "hire", "content": CONTENT},
     "statement.line_settled": {"line": "front-left/wheel", "standing": "agreed"},

@@ -11,7 +11,7 @@ VOIDABLE_KINDS = [
     "inspection.passed", "car.released", "cost.adjusted", "stage.nothing_seen",
     "service.entered", "service.left", "driver.changed", "task.started", "task.finished", "briefing.acknowledged",
     "charge.decided", "charge.added",
-    "part.retained", "control.entered", "control.left", "driver.asked", "voice.linked",
+    "part.fitted", "part.retained", "control.entered", "control.left", "driver.asked", "voice.linked",
 ]  # fmt: skip
 
 

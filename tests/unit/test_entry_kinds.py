@@ -178,6 +178,7 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
             "reason": "receipt", "photos": [PHOTO], "replaces": [REPORT],
         },
     ),
+    "part.fitted": (JOB, {"serial": "D-7", "rebuilt": True, "since": "2026-05-31", "note": "from the shelf"}),
     "part.retained": (JOB, {"tag": "R-7", "shelf": "B2", "part": "rim"}),
     "statement.issued": (None, {"number": 2, "supplements": 1, "agreement": "hire", "content": CONTENT}),
     "statement.line_settled": (

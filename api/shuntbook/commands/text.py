@@ -1,6 +1,8 @@
 """Answers as a person reads them in a terminal."""
 
 from shuntbook.cost.answer import CostLine, Costs
+from shuntbook.lives.answer import Lives
+from shuntbook.lives.words import STATE_SAYS, began_says, happened_says, used_says
 from shuntbook.plan.answer import Hands, Later, Plan, TeamPlan
 from shuntbook.queue.answer import Job, Queue, Release
 
@@ -25,6 +27,18 @@ def release_text(release: Queue | Release) -> str:
     reasons = [f"  {reason.needs}: {reason.job or 'entries set aside'}" for reason in release.hold_reasons]
     unseen = [f"  released unseen at {item.service}: {item.job}" for item in release.released_unseen]
     return "\n".join([head + "HOLD", *reasons, *unseen])
+
+
+def lives_text(lives: Lives) -> str:
+    """Return a line for each part that has a life, the most pressing first, with its story below it."""
+    if not lives.lives:
+        return "The set-up gives no part a life ([[lives]] of event.toml)."
+    lines = []
+    for life in lives.lives:
+        must = ", must-do" if life.must_do else ""
+        lines.append(f"{STATE_SAYS[life.state]}{must}: {life.job}: {used_says(life)}; {began_says(life)}")
+        lines += [f"  {happened_says(happened)}" for happened in life.happened]
+    return "\n".join(lines)
 
 
 def costs_text(costs: Costs) -> str:

@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 
 from shuntbook.fold.voids import standing
 from shuntbook.kit.times import instant, is_plausible
+from shuntbook.lives.answer import Life
 from shuntbook.queue.answer import Job, Queue
 from shuntbook.queue.car import CarLog, car_log
 from shuntbook.report.entry import Entry
@@ -27,7 +28,10 @@ class Kept:
 
 @dataclass(frozen=True)
 class CarFile:
-    """One car's set-up, log and queue. `kept` by entry id; `used`: parts used by all cars; `photos`: those held."""
+    """One car's set-up, log and queue. `kept` by entry id; `used`: parts used by all cars; `photos`: those held.
+
+    lives: the parts that have a life, for a paper that tells of them.
+    """
 
     setup: Setup
     car: str
@@ -36,6 +40,7 @@ class CarFile:
     kept: Mapping[str, Kept] = field(default_factory=dict)
     used: Mapping[str, Any] = field(default_factory=dict)
     photos: frozenset[str] = frozenset()
+    lives: tuple[Life, ...] = ()
 
     @cached_property
     def standing(self) -> list[Entry]:

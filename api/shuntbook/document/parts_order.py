@@ -1,4 +1,4 @@
-"""The parts order: what the open jobs need, less what is left in the van."""
+"""The parts order: what the open jobs and the parts due by their life need, less what is left in the van."""
 
 import csv
 import io
@@ -8,7 +8,10 @@ from shuntbook.cost.table import defused
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
+from shuntbook.document.wording import Wording
 from shuntbook.kit.money import total
+from shuntbook.lives.answer import Life
+from shuntbook.lives.words import STATE_SAYS, began_says, used_says
 from shuntbook.setup.folder import Setup
 
 COLUMNS = ("part", "description", "supplier", "qty_needed", "in_van", "qty_to_order", "used_of_van")
@@ -24,13 +27,14 @@ def parts_order(file: CarFile, paper: str, money: bool) -> Json:
         **heading(file, DOCUMENTS["parts-order"], paper),
         "money": money,
         "currency": coin.code,
+        "lives": [_life(life, Wording(file.setup)) for life in file.lives if life.state != "within"],
         "rows": [row if money else {**row, **dict.fromkeys(MONEY, "")} for row in rows],
         "sum": coin.text(total(known)) if money else "",
     }
 
 
 def order_rows(file: CarFile) -> list[Json]:
-    """Return a row for each part that open jobs need or that was used out of the van, by supplier, then part.
+    """Return a row for each part that open jobs need, that is due or was used out of the van, by supplier, then part.
 
     qty_to_order = what is needed less what is left in the van; used_of_van: what fills the van up again.
     """
@@ -53,10 +57,27 @@ def order_csv(file: CarFile, money: bool) -> bytes:
 
 def _needed(file: CarFile) -> dict[str, Decimal]:
     needed: dict[str, Decimal] = {}
-    for job in file.queue.jobs:
-        for part in job.estimate.parts if not job.over else ():
+    to_do = {job.job: job for job in file.queue.jobs if not job.over}
+    for job in to_do.values():
+        for part in job.estimate.parts:
             needed[part.part] = needed.get(part.part, Decimal(0)) + Decimal(str(part.qty))
+    for life in file.lives:
+        # What an open job puts in anyway is not ordered twice.
+        if life.state == "due" and not (life.job in to_do and to_do[life.job].action == life.action):
+            for one in life.parts:
+                needed[one.part] = needed.get(one.part, Decimal(0)) + Decimal(str(one.qty))
     return needed
+
+
+def _life(life: Life, wording: Wording) -> Json:
+    parts = ", ".join(f"{one.qty:g} × {one.part}" for one in life.parts)
+    return {
+        "name": f"{wording.zone(life.zone)}: {life.label}",
+        "state": STATE_SAYS[life.state] + (", must-do" if life.must_do else ""),
+        "used": used_says(life),
+        "began": began_says(life),
+        "parts": parts or "none by the rate table",
+    }
 
 
 def _row(file: CarFile, part: str, needed: Decimal) -> Json:

@@ -25,6 +25,7 @@ from shuntbook.report.kinds import (
     InspectionPassed,
     JobDeferred,
     JobFinished,
+    PartFitted,
     PhotoLinked,
     ReadingTaken,
     ServiceEntered,
@@ -158,6 +159,14 @@ def _retained(entry: Entry, data: PartRetained, wording: Wording) -> Said:
     return f"Part kept: {wording.job(entry.subject)}, tag {data.tag}{shelf}", []
 
 
+def _fitted(entry: Entry, data: PartFitted, wording: Wording) -> Said:
+    serial = f", no. {data.serial}" if data.serial else ""
+    since = f", its life counts from {data.since}" if data.since else ""
+    return f"{'Rebuilt part' if data.rebuilt else 'Part'} fitted: {wording.job(entry.subject)}{serial}{since}", [
+        data.note
+    ]
+
+
 def _photo(entry: Entry, data: PhotoLinked, wording: Wording) -> Said:
     return f"Photo{f' of {wording.job(entry.subject)}' if is_job_key(entry.subject) else ''}", []
 
@@ -187,6 +196,7 @@ WORDS: dict[type, Callable[[Entry, Any, Wording], Said]] = {
     ControlLeft: _control_left,
     DriverAsked: _asked,
     HandoverSigned: _walk,
+    PartFitted: _fitted,
     PartRetained: _retained,
     PhotoLinked: _photo,
     VoiceLinked: _voice,

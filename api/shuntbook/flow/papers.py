@@ -1,7 +1,7 @@
 """Makes the documents of an event: reads the log, lets the page be set, hands back bytes with a file name."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shuntbook.cost.answer import Costs
 from shuntbook.cost.table import costs_csv
@@ -20,6 +20,7 @@ from shuntbook.document.statement import statement, statement_meant
 from shuntbook.document.statement_answers import statement_answers
 from shuntbook.document.workbook import costs_xlsx
 from shuntbook.flow import answers
+from shuntbook.flow.lives import lives
 from shuntbook.kit.errors import BadPhoto, NotFound
 from shuntbook.queue.totals import add_up
 from shuntbook.store import kept, log, photos, printed, projections, setups
@@ -66,7 +67,7 @@ def car_document(store: Store, event: str, car: str, asked: Asked) -> Made:
 
 def parts_order_csv(store: Store, event: str, car: str, money: bool) -> Made:
     """Return the parts order of a car as CSV. Errors: NotFound."""
-    return Made(order_csv(car_file(store, event, car), money), f"{event}-{car}-parts-order.csv")
+    return Made(order_csv(_order_file(store, car_file(store, event, car)), money), f"{event}-{car}-parts-order.csv")
 
 
 def costs_pdf(store: Store, event: str, car: str | None, rates: str | None, paper: str) -> Made:
@@ -144,6 +145,11 @@ def _statement(store: Store, file: CarFile, asked: Asked) -> Made:
     return Made(made, f"{name}.pdf")
 
 
+def _order_file(store: Store, file: CarFile) -> CarFile:
+    """Return a car's file with its parts that have a life, for which other events are read."""
+    return replace(file, lives=tuple(lives(store, file.setup.event.event, file.car).lives))
+
+
 def _record(store: Store, file: CarFile, asked: Asked) -> Json:
     costs = answers.costs(store, file.setup.event.event, file.car) if asked.money else None
     return record(file, asked.paper, costs)
@@ -155,6 +161,6 @@ _DATA: dict[str, Callable[[Store, CarFile, Asked], Json]] = {
     "hand-over": lambda _store, file, asked: hand_over(file, asked.paper),
     "declaration": lambda _store, file, asked: declaration(file, asked.paper),
     "record": _record,
-    "parts-order": lambda _store, file, asked: parts_order(file, asked.paper, asked.money),
+    "parts-order": lambda store, file, asked: parts_order(_order_file(store, file), asked.paper, asked.money),
 }
 """How the data of each document is made."""

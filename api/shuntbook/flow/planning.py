@@ -7,6 +7,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from shuntbook.flow import answers
+from shuntbook.flow.lives import due_for
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound, NotPossible
 from shuntbook.kit.times import instant, instant_or_none
@@ -65,18 +66,20 @@ def context_of(store: Store, event: str, car: str, wish: PlanRequest) -> PlanCon
     with store.read() as db:
         setup = setups.get(db, event)
         entries = standing(log.of_kinds(db, event, car, [*KINDS, "entry.voided"]), setup.event)
+        due = due_for(db, setup, queue)
     workers = workers_of(setup, wish.mechanics, {person: minute * PER_MINUTE for person, minute in wish.away})
     if all(worker.crew for worker in workers):
         raise NotPossible("nobody is there to work: the event has no mechanic and no inspector")
     if wish.ready_by is not None or (wish.service in ("", READY_BY)):
-        return _overnight(wish, queue, setup, entries, workers)
+        return replace(_overnight(wish, queue, setup, entries, workers), due=due)
     service = service_of(setup, wish.service)
     minutes = service.minutes if wish.minutes is None else wish.minutes
     story = timeline_of(entries, service.service, ZoneInfo(setup.event.timezone))
     story = replace(story, driving_in=timedelta(minutes=float(service.driving_in)))
     used = used_minutes(entries, setup.event, service)
     work, repaired = units_for_work(service, wish.minutes), repaired_by(entries, queue)
-    return _overdue(PlanContext(wish, queue, setup, service, story, minutes, work, workers, used, repaired=repaired))
+    scene = PlanContext(wish, queue, setup, service, story, minutes, work, workers, used, repaired=repaired, due=due)
+    return _overdue(scene)
 
 
 def _overdue(scene: PlanContext) -> PlanContext:

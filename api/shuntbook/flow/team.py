@@ -76,7 +76,7 @@ def _built(scenes: Sequence[PlanContext], offsets: Sequence[int], wish: TeamPlan
     away = {person: minute * PER_MINUTE for person, minute in wish.away}
     workers = workers_of(scenes[0].setup, wish.mechanics, away)
     visits = [
-        Visit(scene.queue, scene.service, offset, offset + scene.work_units, repaired=scene.repaired)
+        Visit(scene.queue, scene.service, offset, offset + scene.work_units, repaired=scene.repaired, due=scene.due)
         for scene, offset in zip(scenes, offsets, strict=True)
     ]
     return build(scenes[0].setup, visits, workers)

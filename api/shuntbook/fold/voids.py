@@ -20,6 +20,7 @@ VOIDABLE = frozenset(
         "cost.adjusted",
         "charge.decided",
         "charge.added",
+        "part.fitted",
         "part.retained",
         "stage.nothing_seen",
         "service.entered",

@@ -35,6 +35,15 @@ def instant_or_none(text: str | None) -> datetime | None:
     return within_reach(time) if time.tzinfo else None
 
 
+def day_or_none(text: str) -> date | None:
+    """Return the day that is written as YYYY-MM-DD, or None for what is no day that a fact can be of."""
+    try:
+        day = date.fromisoformat(text)
+    except ValueError:
+        return None
+    return day if len(text) == len("2026-05-31") and "W" not in text and day.year in PLAUSIBLE else None
+
+
 def within_reach(time: datetime) -> datetime:
     """Return an instant that every time zone can show: itself, or where it is out of reach the nearest that is not."""
     return min(max(time, _FIRST), _LAST)

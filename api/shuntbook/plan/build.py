@@ -12,6 +12,7 @@ from shuntbook.plan.jobs import JobTasks, add_job
 from shuntbook.plan.problem import GRID_S, Problem, Span, Worker
 from shuntbook.plan.routine import Planned, add_routine, keep_when
 from shuntbook.queue.answer import Queue
+from shuntbook.setup.event import Routine
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
 from shuntbook.setup.rates import Rates
@@ -31,7 +32,7 @@ class Visit:
     """A car at a service: its queue, from when to when there is time for work (units), what is behind it.
 
     repaired: by job who has repaired what an inspector has still to look at. direct: jobs that somebody reported or
-    felt, None where that is not known.
+    felt, None where that is not known. due: routine work of this car alone: parts whose life is over.
     """
 
     queue: Queue
@@ -41,6 +42,7 @@ class Visit:
     progress: Progress = field(default_factory=Progress)
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
     direct: frozenset[str] | None = None
+    due: Sequence[Routine] = ()
 
     @property
     def car(self) -> str:
@@ -123,7 +125,7 @@ def _car(draft: Draft, visit: Visit) -> list[Span]:
         if place in inspections:
             ways.for_inspection(tasks, inspections[place])
     routine: list[Planned] = []
-    for one in draft.setup.event.routine:
+    for one in (*draft.setup.event.routine, *visit.due):
         if visit.service is None or not one.services or visit.service.service in one.services:
             routine += add_routine(draft, ways, one)
     _afters(draft, jobs)

@@ -12,6 +12,7 @@ from shuntbook.plan.problem import PER_MINUTE, Worker
 from shuntbook.plan.progress import Timeline, allowed_minutes, progress_of
 from shuntbook.plan.solve import Effort
 from shuntbook.queue.answer import Queue
+from shuntbook.setup.event import Routine
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
 
@@ -62,7 +63,10 @@ class PlanRequest:
 
 @dataclass(frozen=True)
 class PlanContext:
-    """All that a plan is made of: the queue, the set-up, the log's story of the service, people, the time for work."""
+    """All that a plan is made of: the queue, the set-up, the log's story of the service, people, the time for work.
+
+    due: routine work of this car alone: parts whose life is over.
+    """
 
     wish: PlanRequest
     queue: Queue
@@ -75,12 +79,15 @@ class PlanContext:
     used_min: int
     overdue_min: int = 0
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    due: Sequence[Routine] = ()
 
     def built(self, late: int | None = None, workers: Sequence[Worker] | None = None) -> PlanModel:
         """Return the problem with the end so many minutes late (None: as few as can be), or with other people."""
         progress = progress_of(self.story, self.queue, self.setup, self.wish.at)
         over = self.overdue_min if late is None else late
-        visit = Visit(self.queue, self.service, 0, self.work_units + over * PER_MINUTE, progress, self.repaired)
+        visit = Visit(
+            self.queue, self.service, 0, self.work_units + over * PER_MINUTE, progress, self.repaired, due=self.due
+        )
         return build(self.setup, [visit], self.workers if workers is None else workers)
 
     @property

@@ -134,7 +134,7 @@ def _check_envelope(envelope: Envelope) -> None:
             "at",
         )
     subject = envelope.subject or ""
-    if envelope.kind in JOB_KINDS and not is_job_key(subject):
+    if envelope.kind in (*JOB_KINDS, "part.fitted") and not is_job_key(subject):
         raise BadEntry("wrong-shape", f"{subject!r} is not a job's key, zone/component", "subject")
     if envelope.kind == "report.filed" and subject != envelope.id:
         raise BadEntry("wrong-shape", "a filed report's subject is its own id", "subject")

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
+from shuntbook.kit.times import day_or_none
 from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body, Count, Name, Names, Sha256, Text, within
 from shuntbook.report.settling import (
@@ -154,6 +155,23 @@ class JobFinished(Struct, frozen=True, kw_only=True):
         within("minutes", self.minutes, 0, 100_000)
 
 
+class PartFitted(Struct, frozen=True):
+    """A part went in, and its life counts from then; the entry is about its zone/component.
+
+    serial: what tells it from others; one that was fitted before goes on with its life unless it was `rebuilt`. since:
+    the day that its life counts from (YYYY-MM-DD), where that is not the entry's own time.
+    """
+
+    serial: Annotated[str, Meta(max_length=200)] = ""
+    rebuilt: bool = False
+    since: str | None = None
+    note: Text = ""
+
+    def __post_init__(self) -> None:
+        if self.since is not None and day_or_none(self.since) is None:
+            raise ValueError("since is not a day such as 2026-05-31")
+
+
 class JobDeferred(Struct, frozen=True):
     """Left knowingly, for the next service or for the crew on the road."""
 
@@ -279,6 +297,7 @@ Data = (
     | HandoverSigned
     | ChargeDecided
     | ChargeAdded
+    | PartFitted
     | PartRetained
     | StatementIssued
     | LineSettled
@@ -315,6 +334,7 @@ KINDS: dict[str, type[Data]] = {
     "handover.signed": HandoverSigned,
     "charge.decided": ChargeDecided,
     "charge.added": ChargeAdded,
+    "part.fitted": PartFitted,
     "part.retained": PartRetained,
     "statement.issued": StatementIssued,
     "statement.line_settled": LineSettled,

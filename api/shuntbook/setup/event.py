@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from shuntbook.setup import event_keys
 from shuntbook.setup.agreements import Agreement, Clause, OtherCharge, Sender
-from shuntbook.setup.dated import Dated
+from shuntbook.setup.dated import LIMITS, Dated, Life
 from shuntbook.setup.event_keys import EVENT_KINDS, EVENT_TABLES, FILE
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.itinerary import RoadPlace, Service, Stage, check_itinerary
@@ -103,6 +103,7 @@ class Event:
     clauses: tuple[Clause, ...] = ()
     sender: Sender = field(default_factory=Sender)
     dated: tuple[Dated, ...] = ()
+    lives: tuple[Life, ...] = ()
     kind: str = EVENT_KINDS[0]
     emergency: str = ""
     places: tuple[RoadPlace, ...] = ()
@@ -157,6 +158,7 @@ def event_lines(data: bytes, faults: Faults) -> Lines | None:
     check_looks(lines["looks"])
     _check_zone(lines["event"][0])
     _check_charges(lines)
+    _check_lives(lines["lives"])
     return lines
 
 
@@ -180,6 +182,7 @@ def event_of(lines: Lines) -> Event:
         sender=Sender(**picked(Sender, rows["sender"][0])),
         other_charges=_all(OtherCharge, rows["other_charges"]),
         dated=_all(Dated, rows["dated"]),
+        lives=_all(Life, rows["lives"]),
         places=_all(RoadPlace, rows["places"]),
         looks=lists_of(rows["looks"]),
         rows=rows,
@@ -217,3 +220,10 @@ def _check_charges(lines: Lines) -> None:
         begins, ends = line["hire_from"], line["hire_to"]
         if begins and ends and ends <= begins:
             line.fault("hire_to", "is not after hire_from; correct one of the two", new=True)
+
+
+def _check_lives(lines: list[Line]) -> None:
+    """Note parts that have no limit, which can never be due."""
+    for line in lines:
+        if not any(line[limit] for limit in LIMITS):
+            line.fault("events", "no limit is said; write events, stage_km or days, one or several", new=True)

@@ -8,6 +8,9 @@ from shuntbook.store.database import Store
 from shuntbook.store.people import Device
 from shuntbook.web.live import News
 
+AT_WORK = frozenset({"mechanic", "inspector", "manager"})
+"""Who reads, beside the queue, what is advice: not who sits in the car."""
+
 
 def the_store() -> Store:
     """Return the app's store."""
@@ -41,6 +44,14 @@ def reading(event: str) -> Member:
     """Return who calls, who must be in the event. Errors: NotJoined, NotAllowed."""
     _, who = joined()
     demand_in(who, event)
+    return who
+
+
+def working(what: str, event: str) -> Member:
+    """Return who calls, who works on cars of the event or manages it. Errors: NotJoined, NotAllowed."""
+    _, who = joined()
+    if not set(who.roles_at(event)) & AT_WORK:
+        demand(who, "mechanic", what, event)
     return who
 
 

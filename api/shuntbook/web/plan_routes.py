@@ -5,19 +5,16 @@ from typing import Any
 from flask import Response, current_app
 from flask.views import MethodView
 
-from shuntbook.flow.members import demand
 from shuntbook.flow.planning import away_of
 from shuntbook.flow.team import TeamPlanRequest
 from shuntbook.plan import answer as plan_answers
 from shuntbook.plan.context import PlanRequest, shown_of
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.auth import joined
+from shuntbook.web.auth import working
 from shuntbook.web.plan_queue import Planner
 from shuntbook.wire.plan_schemas import PlanRequestSchema, TeamPlanRequestSchema
 
 routes = blueprint("plan", "What fits a service, by whom, in what order")
-
-PLANNERS = {"mechanic", "inspector", "manager"}
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/plan")
@@ -30,7 +27,7 @@ class Plan(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str, car: str) -> Response:
         """Plan a service; the plan made at once where the solver is still at work (`by` says which)."""
-        _may_plan(event)
+        working("Planning", event)
         planner: Planner = current_app.extensions["shuntbook.planner"]
         wish = PlanRequest(
             service=body["service"],
@@ -55,14 +52,8 @@ class TeamPlan(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str) -> Response:
         """Plan several cars whose services overlap, with the same people, stands and tools."""
-        _may_plan(event)
+        working("Planning", event)
         planner: Planner = current_app.extensions["shuntbook.planner"]
         visits = tuple((visit["car"], visit["service"]) for visit in body["visits"])
         wish = TeamPlanRequest(visits, body.get("mechanics"), away_of(body.get("away")))
         return json_response(planner.team_plan(event, wish))
-
-
-def _may_plan(event: str) -> None:
-    _, who = joined()
-    if not set(who.roles_at(event)) & PLANNERS:
-        demand(who, "mechanic", "Planning", event)

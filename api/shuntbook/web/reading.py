@@ -10,9 +10,11 @@ from shuntbook.flow import answers
 from shuntbook.flow.clock import now
 from shuntbook.flow.health import Health as HealthAnswer
 from shuntbook.flow.health import health
+from shuntbook.flow.lives import lives
+from shuntbook.lives import answer as lives_answers
 from shuntbook.queue import answer as queue_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.auth import managing, reading, the_store
+from shuntbook.web.auth import managing, reading, the_store, working
 
 routes = blueprint("answers", "What follows from the log")
 
@@ -45,6 +47,19 @@ class Release(MethodView):
         reading(event)
         answer = answers.release(the_store(), event, car)
         return json_response(answer, etag=answer.hash)
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/lives")
+class Lives(MethodView):
+    """Parts with a life."""
+
+    @routes.doc(**SECURED)
+    @answers_with(routes, lives_answers.Lives)
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str, car: str) -> Response:
+        """Return the parts of a car that have a life: what of it is used, and what is due at this event."""
+        who = working("Parts with a life", event)
+        return json_response(lives(the_store(), event, car, who.events))
 
 
 @routes.route("/events/<string:event>/costs")

@@ -251,6 +251,22 @@ export const TABLES: readonly Spec[] = [
     ],
   },
   {
+    table: "lives",
+    file: "event.toml",
+    shape: "rows",
+    keys: ["car", "component", "place"],
+    columns: [
+      {"column": "component", "kind": "text", "from": ["components", "component"]},
+      {"column": "place", "kind": "text", "from": ["zones", "zone"]},
+      {"column": "car", "kind": "text", "from": ["cars", "car"]},
+      {"column": "label", "kind": "text"},
+      {"column": "events", "kind": "number"},
+      {"column": "stage_km", "kind": "number", "unit": "km"},
+      {"column": "days", "kind": "number", "unit": "d"},
+      {"column": "must_do", "kind": "flag", "among": ["true", "false"]},
+    ],
+  },
+  {
     table: "rates",
     file: "rates/rates.toml",
     shape: "top",

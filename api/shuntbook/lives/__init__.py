@@ -1,0 +1,1 @@
+"""Parts with a life: how much of it they have used over the events that are held, and which are due."""
