@@ -29,6 +29,7 @@ test.each([
     "Hub nut torque: brake hose, front left corner",
   ],
   ["routine spanner-check", "routine", null, "Spanner check"],
+  ["routine renew front-left/brake-hose", "routine", null, "Renew brake hose, front left corner"],
 ] as const)("%s", (name, kind, job, said) => {
   expect(label({ task: name, kind, job })).toBe(said);
   expect(doneLabel(event, { task: name, job })).toBe(said);

@@ -312,6 +312,7 @@ MECHANIC = [
     Screen("briefing", "p-bodo", "briefing"),
     Screen("readings", "p-bodo", "readings"),
     Screen("readings, touched", "p-bodo", "readings", readings_touched),
+    Screen("parts with a life, none", "p-bodo", "lives"),
     Screen("documents", "p-bodo", "documents", document),
 ]
 INSPECTOR = [

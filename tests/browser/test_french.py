@@ -12,7 +12,17 @@ from server import Server, running, with_sample
 WORDS = Path(__file__).resolve().parents[2] / "pwa" / "src" / "view" / "words"
 SCREENS = {
     "p-toma": ["log", "round", "turn", "reports", "service", "arrival", "me", "about", "looks", "briefing"],
-    "p-bodo": ["queue", "job/front-right/tyre", "plan", "readings", "documents", "incidents", "board", "handover"],
+    "p-bodo": [
+        "queue",
+        "job/front-right/tyre",
+        "plan",
+        "readings",
+        "lives",
+        "documents",
+        "incidents",
+        "board",
+        "handover",
+    ],
     "p-vera": ["costs", "statement", "season", "walk", "setup", "aside"],
 }
 

@@ -41,9 +41,9 @@ class Fitted:
     entry: Entry
 
     @property
-    def place(self) -> tuple[int, datetime, str]:
-        """Where it stands among the others."""
-        return (self.event, self.when, self.entry.id)
+    def place(self) -> tuple[int, datetime, bool, str]:
+        """Where it stands among the others; what names a serial comes after the repair that it was saved with."""
+        return (self.event, self.when, self.how == "fitted", self.entry.id)
 
 
 def fitted_in(run: CarRun, place: int, events: Sequence[Logged], keys: frozenset[str]) -> list[Fitted]:

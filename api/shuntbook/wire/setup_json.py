@@ -14,7 +14,7 @@ from shuntbook.wire.setup_fields import row_json, rows_json
 
 Json = dict[str, Any]
 
-SHAPE = "6"
+SHAPE = "7"
 """Changes whenever set-ups are written in another way: a phone that holds one of an older shape fetches it again."""
 
 
@@ -43,7 +43,7 @@ def setup_json(setup: Setup) -> Json:
         "parts": [{"part": part.part, "description": part.description} for part in rates.parts.values()],
         "rate_table": rate_table_json(rates),
         "van": van_json(setup.van),
-        **listed(event_keys.AGREEMENTS, event_keys.DATED),
+        **listed(event_keys.AGREEMENTS, event_keys.DATED, event_keys.LIVES),
     }
 
 

@@ -19,6 +19,7 @@ RoutineSchema = schema_of(event_keys.ROUTINE, "RoutineSchema")
 TrustSchema = schema_of(event_keys.TRUST, "TrustSchema")
 AgreementNameSchema = schema_of(event_keys.AGREEMENTS, "AgreementNameSchema")
 DatedSchema = schema_of(event_keys.DATED, "DatedSchema")
+LifeRowSchema = schema_of(event_keys.LIVES, "LifeRowSchema")
 ZoneSchema = schema_of(map_keys.ZONES, "ZoneSchema")
 ComponentSchema = schema_of(map_keys.COMPONENTS, "ComponentSchema")
 SymptomSchema = schema_of(map_keys.SYMPTOMS, "SymptomSchema")
@@ -67,6 +68,7 @@ class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
     van = van()
     agreements = many(AgreementNameSchema)
     dated = many(DatedSchema)
+    lives = fields.List(fields.Nested(LifeRowSchema))
     trust = nested(TrustSchema)
 
 

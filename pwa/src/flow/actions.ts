@@ -67,6 +67,7 @@ const ACTIONS = {
   positionOf: locating("positionOf"),
   groupReports: hits("groupReports"),
   takeApart: hits("takeApart"),
+  partFitted: jobs("partFitted"),
   retainPart: hits("retainPart"),
 
   enterService: service("enterService"),

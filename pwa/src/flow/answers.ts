@@ -1,12 +1,13 @@
 /** Fetches what this tab shows and the phone does not hold: set-up, queue, costs; nothing that may not be shown. */
 
-import { queueKey, SETUP_KEY, setupHere } from "../store/answers";
-import { isSetupCurrent } from "../store/current";
+import { livesKey, queueKey, SETUP_KEY, setupHere } from "../store/answers";
+import { type CarOf, isSetupCurrent } from "../store/current";
 import { identitiesHere } from "../store/identities";
-import { type Asked, askOnce, fetchQueue, fetchSetup } from "../sync/answers";
+import { type Asked, askOnce, fetchLives, fetchQueue, fetchSetup } from "../sync/answers";
 import { managerOf } from "../sync/manager";
 import type { Deps } from "../sync/round";
 import type { Core } from "./core";
+import { showsLives } from "./route";
 
 /** Screens of a manager's desk, which show nothing of a queue. */
 const DESK = ["costs", "statement", "season", "setup"];
@@ -34,10 +35,20 @@ async function askOfCar(core: Core, deps: Deps, token: string, anyway: boolean):
   const of = { event: setup.event, car };
   if (!DESK.includes(route.screen)) {
     const fetching = () => fetchQueue(deps, token, of.event, car);
-    return [await askOnce(deps, queueKey(of.event, car), of, anyway, fetching)];
+    const queue = await askOnce(deps, queueKey(of.event, car), of, anyway, fetching);
+    return [queue, ...(await askLives(core, deps, token, of, anyway))];
   }
   if (route.screen === "setup" || !identity?.roles.includes("manager")) return [];
-  return (await managing()).askForScreen(core, deps, token, of, anyway);
+  const shown = await (await managing()).askForScreen(core, deps, token, of, anyway);
+  return [...shown, ...(await askLives(core, deps, token, of, anyway))];
+}
+
+/** Fetch which parts are due where that is shown, the set-up gives any a life, and the person works on the car. */
+async function askLives(core: Core, deps: Deps, token: string, of: CarOf, anyway: boolean): Promise<(Asked | null)[]> {
+  const { setup, route, identity } = core.snapshot().state;
+  const works = identity?.roles.some((role) => role !== "driver" && role !== "co-driver");
+  if (!works || (setup?.lives ?? []).length === 0 || !showsLives(route.screen)) return [];
+  return [await askOnce(deps, livesKey(of.event, of.car), of, anyway, () => fetchLives(deps, token, of))];
 }
 
 const managing = () => import("./managing");

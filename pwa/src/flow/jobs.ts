@@ -8,7 +8,7 @@ import { addEntries, type NewEntry } from "../store/entries";
 import { addSigned } from "../store/pin_signed";
 import type { Core } from "./core";
 import { inEntries, newEntry, type Speaker } from "./entry";
-import type { Finish, Inspection, Release } from "./model";
+import type { Finish, FittedPart, Inspection, Release } from "./model";
 import { demandOwnPin } from "./pins";
 import { save } from "./save";
 
@@ -37,6 +37,21 @@ export async function finishJobs(core: Core, done: { job: string; finish: Finish
   const all = done.map(({ job, finish }) => ({ job, finish, data: finishedData(core, job, finish) }));
   const build = (by: Speaker, now: number) => all.map(({ job, finish, data }) => finished(job, data, finish, by, now));
   await save(core, build, laterMessages.jobsFinished(done.length));
+}
+
+/**
+ * A part with a life went in. `repair`: what is recorded as a repair with it, where an inspection has to follow. Both
+ * are saved in one go. Errors: UserError.
+ */
+export async function partFitted(core: Core, job: string, part: FittedPart, repair: Finish | null): Promise<void> {
+  const { since, ...said } = part;
+  const data = { ...said, ...(since === null ? {} : { since }) };
+  const done = repair && finishedData(core, job, repair);
+  const build = (by: Speaker, now: number) => [
+    ...(repair && done ? [finished(job, done, repair, by, now)] : []),
+    newEntry("part.fitted", job, data, by, now),
+  ];
+  await save(core, build, repair ? laterMessages.fittedInspect : laterMessages.fitted);
 }
 
 /** A job is left for later. Errors: UserError. */

@@ -5,6 +5,7 @@ import type {
   Costs,
   DataOf,
   EventSetup,
+  Lives,
   Position,
   Queue,
   ReportBody,
@@ -107,6 +108,8 @@ export interface AppState {
   statements: Cached<Statements> | null;
   /** What the events held teach, for a manager. Read on the screen that shows it. */
   season: SeasonAnswers | null;
+  /** The chosen car's parts that have a life; null while `advice` is false. Read on the screens that show them. */
+  lives: Cached<Lives> | null;
   /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */
   plans: HeldPlan[];
   /** The service that was chosen to be planned, or null for the one that is due. */
@@ -184,6 +187,13 @@ export interface Release {
 }
 
 /** A broken part that is kept until the bill is paid; `part`: its name in the rate table, or null. */
+/** A part that went in. `since`: the day that its life counts from (YYYY-MM-DD), null = now. */
+export interface FittedPart {
+  serial: string;
+  rebuilt: boolean;
+  since: string | null;
+}
+
 export interface KeptPart {
   tag: string;
   shelf: string;

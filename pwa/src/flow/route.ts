@@ -20,6 +20,7 @@ const SCREENS = [
   "briefing",
   "walk",
   "readings",
+  "lives",
   "documents",
   "statement",
   "season",
@@ -44,6 +45,9 @@ export function routeOf(hash: string, roles: Role[]): Route {
   if (!screen) return { screen: homeOf(roles), subject: null };
   return { screen, subject: rest.length > 0 && rest[0] ? rest.map(decoded).join("/") : null };
 }
+
+/** Say whether a screen, by its address or name, shows which parts are due by their life. */
+export const showsLives = (hash: string): boolean => /^#?\/?(lives|readings|season|queue|job|place)\b/.test(hash);
 
 /** Return the code of a join link's address, or null. */
 export function joinCodeOf(hash: string): string | null {

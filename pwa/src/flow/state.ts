@@ -1,6 +1,6 @@
 /** Reads the phone's store into what the screens see. */
 
-import type { EventSetup, Position, Role, Setup } from "../kit/api";
+import type { EventSetup, Lives, Position, Role, Setup } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { LocalEntry } from "../report/local_entry";
@@ -9,7 +9,7 @@ import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
 import type { LocalQueue } from "../report/queue_source";
 import { toldOf } from "../report/told";
-import { costsHere, filesHere, statementsHere } from "../store/answers";
+import { costsHere, filesHere, heard, livesKey, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
 import { identitiesHere, speakingAs } from "../store/identities";
@@ -19,7 +19,7 @@ import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { LocalWanted } from "./local_queue";
 import { type Place, placeOf } from "./place";
-import { routeOf } from "./route";
+import { routeOf, showsLives } from "./route";
 
 /** What the page knows that no store holds. */
 export interface Page {
@@ -78,6 +78,7 @@ export function emptyState(now: number): AppState {
     costs: null,
     statements: null,
     season: null,
+    lives: null,
     plans: [],
     planned: null,
     briefing: null,
@@ -133,6 +134,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     ...answers,
     ...(await planOf(db, place, advice, page)),
     ...(await seasonOf(db, place, roles, page)),
+    ...(await livesOf(db, place, advice, page)),
     ...(await setupOf(db, roles, page)),
     persisted: page.persisted,
     space: page.space,
@@ -163,6 +165,12 @@ async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page
 async function seasonOf(db: Db, { setup }: Place, roles: Role[], page: Page) {
   if (!/^#?\/?season\b/.test(page.hash) || !setup || !roles.includes("manager")) return {};
   return { season: await (await import("../store/season")).seasonHere(db, setup.event) };
+}
+
+// Read where they are shown, by who works on the car.
+async function livesOf(db: Db, { setup, car }: Place, advice: boolean, page: Page) {
+  if (!advice || !setup || !car || !showsLives(page.hash)) return {};
+  return { lives: await heard<Lives>(db, livesKey(setup.event, car)) };
 }
 
 // A whole set-up each: read where it is edited.

@@ -183,6 +183,7 @@ const DATA: Record<Kind, Check> = {
   "handover.signed": object(WALK, ["walk"]),
   "charge.decided": object(CHARGE),
   "charge.added": object(ADDED, ["charge", "says", "price"]),
+  "part.fitted": object({ serial: text, rebuilt: yesNo, since: text, note: text }),
   "part.retained": object({ tag: name, shelf: text, part: name }, ["tag"]),
   "statement.issued": object({ number: whole, supplements: whole, agreement: name, content: isObject }, [
     "number",

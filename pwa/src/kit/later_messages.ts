@@ -43,6 +43,8 @@ export const laterMessages = worded("seldom", {
   noDocument: "The server did not answer, and only it makes documents. Come into its reach and tap again.",
   oneHit: "Saved: reports of one hit.",
   apart: "Saved: no longer one hit.",
+  fitted: "Saved: its life counts from then.",
+  fittedInspect: "Saved as a repair: it waits for an inspection.",
   partKept: "Saved: the broken part is kept.",
   inviteNoServer: "The server did not answer, and only it makes join links. Come back with signal and try again.",
   noLetters: "The paper's letters are not on this phone yet. Open the app once with signal.",

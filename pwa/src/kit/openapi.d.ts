@@ -3438,6 +3438,7 @@ export interface components {
             event: string;
             /** @enum {string} */
             kind: "rally" | "school";
+            lives?: components["schemas"]["LifeRow"][];
             looks: {
                 [key: string]: string[];
             };
@@ -4042,6 +4043,16 @@ export interface components {
             part: string;
             qty: number;
             unit_cost: string;
+        };
+        LifeRow: {
+            car?: string;
+            component?: string;
+            days?: number | null;
+            events?: number | null;
+            label?: string;
+            must_do?: boolean;
+            place?: string;
+            stage_km?: number | null;
         };
         /** @description Minutes and money of a cost line; minutes null and timed false where nobody took the time. */
         LineMoney: {

@@ -16,6 +16,7 @@ const VOIDABLE: ReadonlySet<Kind> = new Set<Kind>([
   "cost.adjusted",
   "charge.decided",
   "charge.added",
+  "part.fitted",
   "part.retained",
   "stage.nothing_seen",
   "service.entered",

@@ -12,7 +12,7 @@ export interface NextEvent {
 }
 
 /**
- * Return the new event's book: cars, people, regulations, routine, car map, rates, van and dated items are taken over.
+ * Return the new event's book: cars, people, regulations, routine, car map, rates, van, dated items and lives are taken over.
  * Services move by the days between the two first days. Agreements and their clauses are made for one event, so none is.
  */
 export function nextEvent(last: Book, wish: NextEvent): Book {

@@ -10,6 +10,8 @@ export const queueKey = (event: string, car: string) => `queue ${JSON.stringify(
 export const costsKey = (event: string, car: string) => `costs ${JSON.stringify([event, car])}`;
 export const statementsKey = (event: string, car: string) => `statements ${JSON.stringify([event, car])}`;
 
+export const livesKey = (event: string, car: string) => `lives ${JSON.stringify([event, car])}`;
+
 const FILES = "files ";
 export const filesKey = (event: string) => FILES + JSON.stringify(event);
 

@@ -1,7 +1,7 @@
 /** Fetches what the server has calculated: set-up, a car's queue. */
 
 import type { Device, Setup } from "../kit/api";
-import { answerRecord, keepAnswer, queueKey, SETUP_KEY } from "../store/answers";
+import { answerRecord, keepAnswer, livesKey, queueKey, SETUP_KEY } from "../store/answers";
 import { asOf, type CarOf, confirm, isCurrent } from "../store/current";
 import type { AnswerRecord, Db } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
@@ -50,6 +50,14 @@ export function fetchQueue(deps: Deps, token: string, event: string, car: string
   const isQueue = (body: Record<string, unknown>) =>
     body.event === event && body.car === car && Array.isArray(body.jobs) && typeof body.release === "string";
   return fetchAnswer(deps, token, path, queueKey(event, car), isQueue);
+}
+
+/** Fetch which parts of a car are due by their life. */
+export function fetchLives(deps: Deps, token: string, { event, car }: CarOf): Promise<Asked> {
+  const path = `/events/${encodeURIComponent(event)}/cars/${encodeURIComponent(car)}/lives`;
+  const isRight = (body: Record<string, unknown>) =>
+    body.event === event && body.car === car && Array.isArray(body.lives);
+  return fetchAnswer(deps, token, path, livesKey(event, car), isRight);
 }
 
 /** Ask for what is kept under a key, where it is not the server's any more, or `anyway`; null where it still holds. */

@@ -127,6 +127,13 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     key: ofEvent,
     parent: "service",
   },
+  lives: {
+    of: "car",
+    Shown: lazy(async () => (await import("./lives/LivesScreen")).LivesScreen),
+    key: ofEvent,
+    parent: "queue",
+    advises: true,
+  },
   documents: {
     of: "car",
     Shown: lazy(async () => (await import("./documents/DocumentsScreen")).DocumentsScreen),

@@ -45,6 +45,7 @@ const DRAWN: Record<string, IconName> = {
   briefing: "note",
   arrival: "unknown",
   readings: "tool",
+  lives: "season",
   turn: "person",
   statement: "documents",
   walk: "walk",

@@ -20,7 +20,7 @@ export function taskLabel(setup: EventSetup, task: PlanTask): string {
   if (several.length > 1) return severalLabel(setup, task, several);
   const at = task.zone && task.zone in setup.car_map.zones ? `, ${small(zoneLabel(setup.car_map, task.zone))}` : "";
   if (task.kind === "open" || task.kind === "close") return stepWords(task.step ?? task.task, task.kind) + at;
-  if (task.kind === "routine") return plain(task.task.replace(/^routine /, ""));
+  if (task.kind === "routine") return routineLabel(setup, task.task);
   const doing = task.kind === "inspect" ? "inspect" : nameBefore(task);
   if (!task.job) return task.kind === "inspect" ? tasks.inspect(at.replace(", ", "")) : plain(doing) + at;
   const thing = thingOf(setup, task.job);
@@ -43,6 +43,7 @@ export function shortLabel(setup: EventSetup, task: PlanTask): string {
     return `${tasks.short.inspect} ${corner || (task.zone && small(placeOf(setup, task)))}`.trim();
   if (task.kind === "work" && task.job) return partOf(setup, task.job).toLowerCase();
   if (task.task.startsWith(NUTS)) return `${tasks.short.torque} ${corner}`.trim();
+  if (RENEWS.test(task.task)) return `${plain("renew")} ${corner}`.trim().toLowerCase();
   return plain(task.kind === "routine" ? task.task.replace(/^routine /, "") : nameBefore(task)).toLowerCase();
 }
 
@@ -69,8 +70,17 @@ export function doneLabel(setup: EventSetup, { task, job }: { task: string; job:
   return taskLabel(setup, made as PlanTask);
 }
 
+const RENEWS = /^routine renew ([^/]+\/[^/]+)$/;
+
+/** "Spanner check"; "Renew floor guards, under the middle" of what is due by its life. */
+function routineLabel(setup: EventSetup, task: string): string {
+  const job = RENEWS.exec(task)?.[1];
+  return job ? `${plain("renew")} ${thingOf(setup, job)}` : plain(task.replace(/^routine /, ""));
+}
+
 /** What is left out or comes in: a job, or routine work by its name. */
 export function groupLabel(setup: EventSetup, group: string): string {
+  if (group.startsWith("routine ")) return routineLabel(setup, group);
   return group.includes("/") ? jobLabel(setup.car_map, group) : plain(group.replace(/^routine /, ""));
 }
 

@@ -8,6 +8,7 @@ import { Announced } from "../bits/Announced";
 import { ListSearch } from "../bits/ListSearch";
 import { useOpen } from "../bits/useOpen";
 import { heardAt, jobLabel, zoneLabel } from "../labels";
+import { LivesPressing } from "../lives/LivesPressing";
 import type { CarScreen } from "../screen";
 import { Button, IconButton } from "../ui/Button";
 import { Banner, EmptyState } from "../ui/Card";
@@ -53,6 +54,7 @@ export function QueueScreen(props: CarScreen) {
       ))}
       <Done jobs={found} row={(job) => <JobRow key={job.job} {...facts.of(job)} {...named(job, setup, current)} />} />
       <div class="queue-foot">
+        <LivesPressing {...props} />
         <Unsent state={state} setup={setup} car={car} />
         <Totals {...props} jobs={jobs} />
         {setup.trust?.signatures === "off" && <Banner tone="caution">{queue.signaturesOff}</Banner>}

@@ -5,6 +5,7 @@ import { kindOf } from "../../report/readings";
 import { currentService } from "../../report/service";
 import { componentLabel } from "../labels";
 import { ProblemLine } from "../bits/Problem";
+import { LivesPressing } from "../lives/LivesPressing";
 import type { CarScreen } from "../screen";
 import { readings as words } from "../words/readings";
 import { Dated } from "./Dated";
@@ -44,6 +45,7 @@ export function ReadingsScreen(props: CarScreen) {
         </p>
       </div>
       <Dated setup={setup} car={car} now_ms={state.now} pressing />
+      <LivesPressing {...props} />
       {asked.length > 0 && (
         <>
           <h2>{words.suspension}</h2>

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import type { SeasonAnswers } from "../../flow/model";
 import { OneOf } from "../bits/Chips";
 import { heardAt } from "../labels";
+import { LivesList } from "../lives/LivesList";
 import type { CarScreen } from "../screen";
 import { season as words } from "../words/season";
 import { BetterRates } from "./BetterRates";
@@ -36,6 +37,8 @@ export function SeasonScreen(props: CarScreen) {
           />
           {section === "damage" || section === "minutes" ? (
             <Looking {...props} section={section} />
+          ) : section === "lives" ? (
+            <LivesList {...props} costs />
           ) : section === "rates" ? (
             <Rates {...props} />
           ) : (

@@ -78,6 +78,7 @@ export const common = worded("common", {
     briefing: "Briefing",
     walk: "Walk",
     readings: "Readings",
+    lives: "Lives",
     documents: "Documents",
     statement: "Statement",
     season: "Season",

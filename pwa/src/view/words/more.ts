@@ -18,6 +18,7 @@ export const more = worded("more", {
     briefing: ["Briefing", "what the crew is told before it leaves"],
     arrival: ["Driver debrief", "seven questions at the time in"],
     readings: ["Readings", "pads, tread, oil, temperatures"],
+    lives: ["Parts with a life", "by events, km and days: what is due"],
     turn: ["Between two turns", "who drives next"],
     documents: ["Documents", "job sheet, record, scrutineering list"],
     costs: ["Costs", "estimate, actual, adjustments"],

@@ -84,6 +84,7 @@ export const reports = worded("reports", {
     "handover.signed": "Hand-over",
     "charge.decided": "Who pays",
     "charge.added": "Other charge",
+    "part.fitted": "Part fitted",
     "part.retained": "Broken part kept",
     "statement.issued": "Statement",
     "statement.line_settled": "Line of a statement",

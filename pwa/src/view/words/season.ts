@@ -14,6 +14,7 @@ export const season = worded("season", {
     rates: "Better rates",
     carry: "What to carry",
     shopping: "Shopping list",
+    lives: "Lives",
   },
   table: "The same as a table",
   tables: "The same as tables",

@@ -23,6 +23,7 @@ const table: Record<string, string> = {
   sender: "Sender of statements",
   other_charges: "Other charges",
   dated: "Dated items",
+  lives: "Parts with a life",
   rates: "Money and usual minutes",
   inspect_minutes_by_group: "Minutes of a look, by group",
   inspect_access: "What an inspection needs open",
@@ -74,6 +75,7 @@ export const setup = worded("setup", {
         "sender",
         "other_charges",
         "dated",
+        "lives",
       ],
     },
     {

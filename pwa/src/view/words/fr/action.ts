@@ -3,6 +3,7 @@
 const ACTIONS: Record<string, string> = {
   replace: "Remplacer",
   swap: "Échanger",
+  renew: "Renouveler",
   "beat-straight": "Redresser au marteau",
   seal: "Étancher",
   sleeve: "Manchonner",

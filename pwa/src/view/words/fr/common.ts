@@ -24,6 +24,7 @@ export const common: Words<typeof english> = {
     briefing: "Briefing",
     walk: "État des lieux",
     readings: "Relevés",
+    lives: "Durées de vie",
     documents: "Documents",
     statement: "Décompte",
     season: "Saison",

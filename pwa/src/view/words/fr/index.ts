@@ -12,6 +12,7 @@ import { eyes } from "./eyes";
 import { codes, handing, handover } from "./handover";
 import { incidents } from "./incidents";
 import { job } from "./job";
+import { lives } from "./lives";
 import { log } from "./log";
 import { looks } from "./looks";
 import { me } from "./me";
@@ -57,6 +58,7 @@ export const french = {
   handover,
   incidents,
   job,
+  lives,
   log,
   looks,
   me,

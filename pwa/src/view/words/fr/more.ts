@@ -18,6 +18,7 @@ export const more: Words<typeof english> = {
     briefing: ["Briefing", "ce qui est dit à l'équipage avant le départ"],
     arrival: ["Questions au pilote", "sept questions à l'arrivée"],
     readings: ["Relevés", "plaquettes, pneus, huile, températures"],
+    lives: ["Pièces à durée de vie", "par épreuves, km et jours : ce qui est à échéance"],
     turn: ["Entre deux tours", "qui conduit ensuite"],
     documents: ["Documents", "feuille de travail, carnet, liste de contrôle"],
     costs: ["Coûts", "estimation, réel, corrections"],

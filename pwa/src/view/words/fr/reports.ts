@@ -86,6 +86,7 @@ export const reports: Words<typeof english> = {
     "handover.signed": "État des lieux",
     "charge.decided": "Qui paie",
     "charge.added": "Autres frais",
+    "part.fitted": "Pièce montée",
     "part.retained": "Pièce cassée gardée",
     "statement.issued": "Décompte",
     "statement.line_settled": "Ligne d'un décompte",

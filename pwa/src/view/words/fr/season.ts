@@ -15,6 +15,7 @@ export const season: Words<typeof english> = {
     rates: "Meilleur barème",
     carry: "Quoi emporter",
     shopping: "Liste d'achats",
+    lives: "Durées de vie",
   },
   table: "La même chose en tableau",
   tables: "La même chose en tableaux",

@@ -44,6 +44,8 @@ export const seldom: Words<typeof english> = {
   noDocument: "Le serveur n'a pas répondu, et lui seul fait les documents. Venez à sa portée et touchez encore.",
   oneHit: "Enregistré : rapports d'un même choc.",
   apart: "Enregistré : ce n'est plus un même choc.",
+  fitted: "Enregistré : sa durée de vie compte à partir de là.",
+  fittedInspect: "Enregistré comme réparation : un contrôle doit suivre.",
   partKept: "Enregistré : la pièce cassée est gardée.",
   inviteNoServer:
     "Le serveur n'a pas répondu, et lui seul fait les liens d'entrée. Revenez avec du réseau et recommencez.",

@@ -31,6 +31,7 @@ export const setup: Words<typeof english> = {
     sender: "Expéditeur des décomptes",
     other_charges: "Autres frais",
     dated: "Ce qui expire",
+    lives: "Pièces à durée de vie",
     rates: "Argent et minutes usuelles",
     inspect_minutes_by_group: "Minutes d'un contrôle, par groupe",
     inspect_access: "Ce qu'un contrôle demande d'ouvrir",
@@ -71,6 +72,7 @@ export const setup: Words<typeof english> = {
         "sender",
         "other_charges",
         "dated",
+        "lives",
       ],
     },
     {

@@ -1,0 +1,47 @@
+/** Mots des pièces à durée de vie. */
+
+import type { Words } from "../../../kit/language";
+import type { lives as english } from "../lives";
+
+export const lives: Words<typeof english> = {
+  title: "Pièces à durée de vie",
+  about: "Compté sur toutes les épreuves que tient le serveur. Limites de l'équipe ; aucun travail n'en est changé.",
+  none: "Les réglages ne donnent de durée de vie à aucune pièce. Un responsable les ajoute sous Réglages.",
+  notHere: "Pas encore de réponse sur ce téléphone. Elle vient quand le serveur répond.",
+  heard: (time) => `Selon le serveur à ${time}`,
+  due: (n) => (n === 1 ? "1 pièce à échéance" : `${n} pièces à échéance`),
+  nearly: (n) => (n === 1 ? "1 bientôt à échéance" : `${n} bientôt à échéance`),
+  all: "Toutes les pièces à durée de vie",
+  state: {
+    due: "À échéance",
+    nearly: "Bientôt à échéance",
+    "not-known": "Montage non connu",
+    within: "Avant l'échéance",
+  },
+  mustDo: "obligatoire",
+  unit: { events: "épreuves", stage_km: "km de spéciale", days: "jours" },
+  used: (used, limit, unit, atLeast) => `${atLeast ? "au moins " : ""}${used} sur ${limit} ${unit}`,
+  byEnd: (used) => `${used} à la fin de cette épreuve`,
+  notKnown: (limit, unit) => `dure ${limit} ${unit}`,
+  serial: (serial) => `N° ${serial}`,
+  began: { fitted: "Montée", replaced: "Remplacée", renewed: "Renouvelée dans le plan", rebuilt: "Révisée" },
+  notBegan: "Le carnet ne dit pas quand elle a été montée.",
+  found: (condition, stage, day, event) => `${condition}${stage ? ` en ${stage}` : ""}, ${day}, ${event}`,
+  done: (action, day, event) => `${action}, ${day}, ${event}`,
+  story: "Ce qui lui est arrivé",
+  takes: (action, minutes) => `${action}, ${minutes} min`,
+  cost: (amount) => `La renouveler : ${amount}`,
+  noRow: "Aucune ligne du barème ne la renouvelle.",
+  record: "Montée …",
+  recordOf: (part) => `Montée : ${part}`,
+  serialField: "Numéro de série ou étiquette, s'il y en a",
+  rebuilt: "Révisée : sa durée de vie recommence",
+  since: "Sa durée de vie compte depuis, sinon à partir de maintenant",
+  inspected: "Enregistré comme réparation : un contrôle doit suivre.",
+  notRepair: "Avec un jour donné, seul le jour est noté, aucune réparation.",
+  open: "Un travail est ouvert ici : terminez-le, et sa durée de vie compte à partir de là.",
+  toJob: "Au travail",
+  badDay: "Ce n'est pas un jour jusqu'à aujourd'hui : choisissez-le de nouveau, ou laissez vide.",
+  save: "Enregistrer",
+  cancel: "Annuler",
+};
