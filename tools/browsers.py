@@ -28,6 +28,9 @@ READER = {
 }
 """What tests/reader can't do without: a screen and an accessibility bus to read at."""
 
+OFFICE = {"soffice": "libreoffice-calc-nogui"}
+"""A spreadsheet program that is not ours, for tests/office: 300 MB, and only fetched for the longer run."""
+
 PACKAGES = {
     "chromium": "chromium",
     "chromium-headless-shell": "chromium-headless-shell",
@@ -37,6 +40,7 @@ PACKAGES = {
     **WEBKIT,
     **READER,
     "orca": "orca",
+    **OFFICE,
 }
 """The package on Debian of each program, or of each file, by a pattern."""
 
@@ -47,6 +51,7 @@ MISSED = {
     **dict.fromkeys(READER, "no test hears what a screen reader says"),
     **dict.fromkeys(WEBKIT, "no test runs in WebKit"),
     "orca": "no test hears Orca",
+    "soffice": "no test opens our workbooks in a spreadsheet program",
 }
 """What comes of it where a program can't be installed from here."""
 
@@ -56,7 +61,7 @@ ALSO = {"firefox-esr": "firefox"}
 
 def main() -> int:
     """Install what is not there; return an exit status."""
-    lacking = missing(PACKAGES)
+    lacking = missing(one for one in PACKAGES if one not in OFFICE or os.environ.get("SHUNTBOOK_LONGER"))
     if not lacking:
         return 0
     if Path("/etc/debian_version").exists() and os.geteuid() == 0:

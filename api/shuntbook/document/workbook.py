@@ -19,6 +19,7 @@ from shuntbook.cost.answer import CostLine, Costs, Sums
 from shuntbook.cost.table import FLAGS, MONEY, WORDS, amounts, defused
 from shuntbook.document.workbook_bytes import Known, workbook_bytes
 from shuntbook.kit.money import Currency, currency
+from shuntbook.kit.times import day_or_none
 
 GROUPS = {
     "by_car": "By car",
@@ -108,8 +109,8 @@ def _lines(made: _Book, title: str, lines: list[CostLine]) -> None:
         words = [str(getattr(line, word) or "") for word in WORDS] + [
             "yes" if getattr(line, flag) else "" for flag in FLAGS
         ]
-        for column, word in enumerate(words, 1):
-            _text(_cell(sheet, number, column), word)
+        for column, (name, word) in enumerate(zip((*WORDS, *FLAGS), words, strict=True), 1):
+            _said(_cell(sheet, number, column), name, word)
         found = [*amounts(line.estimate), *amounts(line.actual)]
         rows.append(found)
         for column, amount in enumerate(found, first):
@@ -124,7 +125,7 @@ def _group(made: _Book, title: str, name: str, rows: Sequence[Sums]) -> None:
     sheet = made.sheet(title, [name, "estimate", "actual", "adjustments", "before tax"])
     amounts = []
     for number, row in enumerate(rows, 2):
-        _text(_cell(sheet, number, 1), getattr(row, name) or "none")
+        _said(_cell(sheet, number, 1), name, getattr(row, name) or "none")
         for column, key in enumerate(("estimate", "actual", "adjustments"), 2):
             made.money(_cell(sheet, number, column), getattr(row, key))
         made.formula(_cell(sheet, number, 5), f"C{number}+D{number}", Decimal(row.before_tax))
@@ -183,6 +184,16 @@ def _text(cell: Cell, text: str) -> None:
     if text:
         cell.data_type = "s"  # openpyxl would take "=1+1" for a formula and "#N/A" for an error
         cell.quotePrefix = defused(text) != text
+
+
+def _said(cell: Cell, name: str, text: str) -> None:
+    """Put a day in as a date that sorts and filters as one, all else as text."""
+    day = day_or_none(text) if name == "day" else None
+    if day is None:
+        _text(cell, text)
+    else:
+        cell.value = day
+        cell.number_format = "yyyy-mm-dd"
 
 
 def _fit(sheet: Worksheet) -> None:

@@ -30,9 +30,14 @@ export function workbookOf(tables: { spec: Spec; table: Table }[]): Blob {
 }
 
 const typed = (table: Table, spec: Spec) => (cell: string, at: number) => {
-  const isNumber = columnOf(spec, table.columns[at] ?? "").kind === "number" && NUMBER.test(cell);
-  return isNumber ? Number(cell) : defused(cell);
+  const { kind } = columnOf(spec, table.columns[at] ?? "");
+  if (kind === "number" && NUMBER.test(cell)) return Number(cell);
+  return kind === "day" && isDay(cell) ? { day: cell } : defused(cell);
 };
+
+/** A day that spreadsheets count right: before March 1900 they know a 29 February that there was not. */
+const isDay = (cell: string): boolean =>
+  /^\d{4}-\d\d-\d\d$/.test(cell) && cell >= "1900-03-01" && !Number.isNaN(Date.parse(cell));
 
 /** Read a workbook. Errors: what the reader says of a file that is none. */
 export async function sheetsOf(file: Blob): Promise<Sheet[]> {

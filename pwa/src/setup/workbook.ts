@@ -7,10 +7,15 @@
 
 import { strToU8, zipSync } from "fflate";
 
+/** A day of the calendar, YYYY-MM-DD from 1 March 1900 on, which a spreadsheet sorts and filters as one. */
+export interface DayCell {
+  day: string;
+}
+
 export interface WorkbookSheet {
   sheet: string;
   /** Its first row stays in sight. */
-  rows: (string | number)[][];
+  rows: (string | number | DayCell)[][];
   /** In characters. */
   widths: number[];
 }
@@ -21,13 +26,32 @@ const RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relatio
 const PACKAGE = "http://schemas.openxmlformats.org/package/2006";
 const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 
+/** Style 0 is plain, style 1 a day. */
+const STYLES =
+  `<styleSheet xmlns="${MAIN}"><numFmts count="1"><numFmt numFmtId="164" formatCode="yyyy\\-mm\\-dd"/></numFmts>` +
+  '<fonts count="1"><font><sz val="11"/><name val="Calibri"/></font></fonts>' +
+  '<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>' +
+  '<borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders>' +
+  '<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>' +
+  '<cellXfs count="2"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/>' +
+  '<xf numFmtId="164" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1"/></cellXfs>' +
+  '<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>';
+
+/** Unix time 0 as days since 30 December 1899, from which spreadsheets count (ECMA-376 part 1, 18.17.4.1). */
+const EPOCH_DAY = 25_569;
+const DAY_MS = 86_400_000;
+
 /** Return sheets as a workbook. */
 export function workbook(sheets: WorkbookSheet[]): Blob {
   const parts: Record<string, string> = {
     "[Content_Types].xml": contentTypes(sheets.length),
     "_rels/.rels": relations([["officeDocument", "xl/workbook.xml"]]),
     "xl/workbook.xml": book(sheets),
-    "xl/_rels/workbook.xml.rels": relations(sheets.map((_, at) => ["worksheet", `worksheets/sheet${at + 1}.xml`])),
+    "xl/_rels/workbook.xml.rels": relations([
+      ...sheets.map((_, at) => ["worksheet", `worksheets/sheet${at + 1}.xml`]),
+      ["styles", "styles.xml"],
+    ]),
+    "xl/styles.xml": STYLES,
   };
   sheets.forEach((sheet, at) => {
     parts[`xl/worksheets/sheet${at + 1}.xml`] = worksheet(sheet);
@@ -43,7 +67,7 @@ function contentTypes(sheets: number): string {
   const usual =
     '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>' +
     '<Default Extension="xml" ContentType="application/xml"/>';
-  return `<Types xmlns="${PACKAGE}/content-types">${usual}${kind("workbook", "sheet.main")}${each.join("")}</Types>`;
+  return `<Types xmlns="${PACKAGE}/content-types">${usual}${kind("workbook", "sheet.main")}${kind("styles", "styles")}${each.join("")}</Types>`;
 }
 
 function relations(targets: string[][]): string {
@@ -69,10 +93,13 @@ function worksheet({ rows, widths }: WorkbookSheet): string {
   return `<worksheet xmlns="${MAIN}">${view}<cols>${columns.join("")}</cols>${data}</worksheet>`;
 }
 
-function cell(value: string | number, column: number, row: number): string {
+function cell(value: string | number | DayCell, column: number, row: number): string {
   if (value === "") return "";
   const at = `${letters(column)}${row + 1}`;
   if (typeof value === "number") return `<c r="${at}"><v>${value}</v></c>`;
+  if (typeof value === "object") {
+    return `<c r="${at}" s="1"><v>${Math.round(Date.parse(value.day) / DAY_MS) + EPOCH_DAY}</v></c>`;
+  }
   return `<c r="${at}" t="inlineStr"><is><t xml:space="preserve">${escaped(value)}</t></is></c>`;
 }
 

@@ -5,7 +5,7 @@ import { worded } from "../../kit/language";
 export const lives = worded("lives", {
   title: "Parts with a life",
   about: "Counted over all events that the server holds. The team's own limits; the log changes no job by them.",
-  none: "The set-up gives no part a life. A manager adds them under Set-up, Parts with a life.",
+  none: "The set-up gives no part a life. A manager adds them under Set-up, Lives.",
   notHere: "No answer on this phone yet. It comes when the server answers.",
   heard: (time: string) => `By the server at ${time}`,
   due: (n: number) => (n === 1 ? "1 part due" : `${n} parts due`),

@@ -23,7 +23,7 @@ const table: Record<string, string> = {
   sender: "Sender of statements",
   other_charges: "Other charges",
   dated: "Dated items",
-  lives: "Parts with a life",
+  lives: "Lives",
   rates: "Money and usual minutes",
   inspect_minutes_by_group: "Minutes of a look, by group",
   inspect_access: "What an inspection needs open",

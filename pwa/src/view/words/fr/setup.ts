@@ -31,7 +31,7 @@ export const setup: Words<typeof english> = {
     sender: "Expéditeur des décomptes",
     other_charges: "Autres frais",
     dated: "Ce qui expire",
-    lives: "Pièces à durée de vie",
+    lives: "Durées de vie",
     rates: "Argent et minutes usuelles",
     inspect_minutes_by_group: "Minutes d'un contrôle, par groupe",
     inspect_access: "Ce qu'un contrôle demande d'ouvrir",
