@@ -13,6 +13,7 @@ from shuntbook.document.car_file import CarFile
 from shuntbook.document.pdf import pdf
 from shuntbook.document.statement import statement
 from shuntbook.document.statement_answers import statement_answers
+from shuntbook.kit.canonical import json_text
 from shuntbook.kit.errors import NotFound
 from shuntbook.setup.folder import Setup
 from small_event import FILES, small_setup
@@ -62,6 +63,25 @@ def entries(pen: Pen) -> list[Json]:
     flap = pen.filed("front-end/grille missing", stage="SS1", photos=[FLAP])
     fixed = pen.finished("front-end/grille", flap, minutes=5)
     return [hit, done, worn, link, tag, flap, fixed]
+
+
+def test_a_statement_is_for_the_archive_and_has_its_own_data_in_it(hired: Setup, entries: list[Json]) -> None:
+    """ISO 19005-3 (PDF/A-3), 6.6.4 and 6.8: the metadata name part and level, a file in it its kind and relation."""
+    file = car_file(entries, hired, photos=PHOTOS)
+    statements = statements_of_car(file.car, file.log, file.setup)
+    smiling = {**statement(file, statements, "a4"), "customer": "Lena \N{GRINNING FACE}"}
+    for data in (statement(file, statements, "a4"), smiling):
+        read = Pdf(pdf(data, PHOTOS.get, file.newest))
+        assert read.faults() == []
+        metadata = read.root["/Metadata"].get_object().get_data().decode()
+        assert "<pdfaid:part>3</pdfaid:part>" in metadata
+        assert "<pdfaid:conformance>A</pdfaid:conformance>" in metadata
+        assert "<pdfuaid:part>1</pdfuaid:part>" in metadata
+        (held,) = read.reader.attachments.items()
+        assert held == ("statement-41-1.json", [json_text(statements.draft).encode()])
+        (described,) = (one.get_object() for one in read.root["/AF"])
+        assert described["/AFRelationship"] == "/Data"
+        assert described["/EF"]["/F"].get_object()["/Subtype"] == "/application/json"
 
 
 def answer_of(file: CarFile) -> Json:

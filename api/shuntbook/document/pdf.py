@@ -1,5 +1,7 @@
 """Runs Typst: a template, data and pictures in, a tagged PDF (PDF/UA-1, ISO 14289-1) with embedded fonts out.
 
+Data with text under `attached` makes a PDF/A-3a (ISO 19005-3), too, with that text in it as a file.
+
 Data goes in as JSON text that the template decodes, so nothing that people wrote is ever run as markup or code. Only
 the fonts in Typst's own wheel are used: every machine gives the same pages, with no internet.
 """
@@ -25,6 +27,8 @@ from shuntbook.document.shots import named_in
 Json = dict[str, Any]
 Read = Callable[[str], bytes | None]
 """Reads a photo's picture (JPEG or PNG) by its SHA-256; None where it is damaged or absent."""
+ATTACHED = "attached"
+"""The key of the text that goes into the file as it is, which its template attaches: no letter of it is replaced."""
 AT_ONCE = BoundedSemaphore(2)
 """Two are set at once, others wait their turn: a record with 200 photos takes about 250 MB while it is set."""
 PAIRS_OF_HANDS = 2
@@ -39,7 +43,8 @@ def pdf(data: Json, read: Read, at: datetime) -> bytes:
 
     A character that no font has is shown as U+FFFD. `grey` in the data or beside a photo: it loses its colour.
     """
-    made: bytes = _run(data, read, {"format": "pdf", "pdf_standards": ["ua-1"], "timestamp": at})
+    standards = ["ua-1", "a-3a"] if ATTACHED in data else ["ua-1"]
+    made: bytes = _run(data, read, {"format": "pdf", "pdf_standards": standards, "timestamp": at})
     return made
 
 
@@ -55,7 +60,9 @@ def _run(data: Json, read: Read, how: Json) -> Any:
         folder = Path(name)
         _write_templates(folder, data["template"])
         absent = _write_pictures(folder, data, read)
-        text = json.dumps(_printable(data, absent), ensure_ascii=False)
+        (folder / ATTACHED).write_text(data.get(ATTACHED, ""), "utf8")
+        shown = {key: value for key, value in data.items() if key != ATTACHED}
+        text = json.dumps(_printable(shown, absent), ensure_ascii=False)
         return _with_what_fonts_have(folder, text, how)
 
 

@@ -23,6 +23,7 @@ from shuntbook.document.heading import heading
 from shuntbook.document.photo_index import photo_index
 from shuntbook.document.shots import shot, shots_of_job
 from shuntbook.document.wording import Wording, number
+from shuntbook.kit.canonical import json_text
 from shuntbook.kit.errors import NotFound
 from shuntbook.kit.times import day_in, day_says, instant, is_plausible, minutes_says
 from shuntbook.report.settling import Letter, Step
@@ -51,6 +52,8 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
     return {
         **heading(file, DOCUMENTS["statement"], paper),
         "title": f"Statement {file.car}-{meant.number}",
+        "attached": json_text(meant),
+        "attached_as": f"statement-{file.car}-{meant.number}.json",
         "notice": "The team's own calculation. What was signed, and the law, decide.",
         "checked": "",
         "draft": meant.entry is None,

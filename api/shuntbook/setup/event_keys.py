@@ -183,13 +183,15 @@ DATED = Table("dated", FILE, "rows", ("car", "item", "place"), (
 ))  # fmt: skip
 
 LIVES = Table("lives", FILE, "rows", ("car", "component", "place"), (
-    name("component", "The component that has a life.", refers="components.component", strict=True, added=True, seen="all"),
+    name("component", "The component that has a life.", refers="components.component", strict=True, added=True,
+         seen="all"),
     text("place", "Its zone; each zone that has one where empty.", refers="zones.zone", added=True, seen="all"),
     text("car", "The car; all where empty.", refers="cars.car", strict=True, added=True, seen="all"),
     text("label", "What people call it: Floor guard, middle.", added=True, seen="all"),
     whole("events", 10_000, "", "How many events it lasts.", least=1, added=True, seen="all"),
     number("stage_km", 1_000_000, "km", "How many stage km it lasts.", above=0, added=True, seen="all"),
-    whole("days", DAYS, "d", "How many days it lasts from when it was fitted or made.", least=1, added=True, seen="all"),
+    whole("days", DAYS, "d", "How many days it lasts from when it was fitted or made.", least=1, added=True,
+          seen="all"),
     flag("must_do", "Once due, it comes before what is only worth doing.", added=True, seen="all"),
 ))  # fmt: skip
 
