@@ -52,5 +52,8 @@ test.each<[PaperSize, string]>([
   expect(text.split(`/MediaBox ${box}`).length - 1).toBe(pages);
   expect(text).toContain("/Marked true");
   expect(text).toContain("/FontFile2");
+  // ISO 14289-1: the file says what it is (5), and what the heads of its tables are heads of (7.5).
+  expect(text).toContain("<pdfuaid:part>1</pdfuaid:part>");
+  expect(text.split("/S /TH").length).toBe(text.split("/Scope /Row").length);
   expect(text).not.toContain("/BaseFont /Helvetica");
 });

@@ -4,6 +4,8 @@ declare module "pdfkit" {
   export interface Structure {
     add(child: Structure): Structure;
     end(): void;
+    /** What is written of it: a text is a name there. */
+    dictionary: { data: Record<string, unknown> };
   }
   export interface TextOptions {
     width?: number;
@@ -23,6 +25,7 @@ declare module "pdfkit" {
     font: Uint8Array;
     pdfVersion: "1.7";
     tagged: boolean;
+    subset: "PDF/UA";
     lang: string;
     displayTitle: boolean;
     bufferPages: boolean;

@@ -43,6 +43,7 @@ export class Sheet {
       font: fonts.regular,
       pdfVersion: "1.7",
       tagged: true,
+      subset: "PDF/UA",
       lang,
       displayTitle: true,
       bufferPages: true,
@@ -100,7 +101,10 @@ export class Sheet {
     this.#line(y + height + 2);
     const row = this.#doc.struct("TR");
     table.add(row);
-    row.add(this.#doc.struct("TH", () => this.#set(label, "bold", TEXT.body, MARGIN, y, left)));
+    const head = this.#doc.struct("TH", () => this.#set(label, "bold", TEXT.body, MARGIN, y, left));
+    // What a label is the head of can't be told from where it stands alone (ISO 14289-1, 7.5).
+    head.dictionary.data.A = { O: "Table", Scope: "Row" };
+    row.add(head);
     row.add(this.#doc.struct("TD", () => this.#set(value, "regular", TEXT.body, MARGIN + left + 8, y, right)));
     row.end();
     this.#top += height + 5;
