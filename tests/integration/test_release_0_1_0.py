@@ -15,7 +15,7 @@ from shuntbook.flow.bundle_import import Choice, import_bundle
 from shuntbook.flow.load import load
 from shuntbook.setup.defaults import first_looks, first_map
 from shuntbook.setup.folder import default_car_map
-from shuntbook.store import people, quarantine, setups
+from shuntbook.store import first_rules, people, quarantine, setups
 from shuntbook.store.database import Store
 
 HOSE = "front-right/brake-hose"
@@ -62,6 +62,23 @@ def by_the_rules_of_today(queue: dict[str, Any]) -> dict[str, Any]:
     hose |= {"inspection": "needed", "must_do": True, "uncovered": sorted([*hose["findings"], REPAIR])}
     queue["hold_reasons"].append({"job": HOSE, "needs": "inspection", "entries": hose["uncovered"]})
     return queue
+
+
+def test_passes_that_it_counted_and_today_does_not_are_told(held: Store) -> None:
+    with held.read() as db:
+        assert first_rules.were_in_force(db)
+    counted = [one for one in answers.passes(held, EVENT, "41").passes if one.counted_before]
+    assert [(one.job, one.inspection) for one in counted] == [(HOSE, "needed")]
+    assert [reason.why for reason in counted[0].reasons] == ["no-check-ok"]
+    assert REPAIR in counted[0].reasons[0].entries
+
+
+def test_a_new_folder_has_none_to_tell(tmp_path: Path) -> None:
+    store = Store(tmp_path / "new")
+    load(store, unzipped("event", tmp_path / "event"), NOW)
+    with store.read() as db:
+        assert not first_rules.were_in_force(db)
+    assert not any(one.counted_before for one in answers.passes(store, EVENT, "41").passes)
 
 
 def test_a_held_event_keeps_the_map_and_the_lists_that_it_began_with(held: Store) -> None:

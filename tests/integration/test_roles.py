@@ -25,6 +25,7 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
     ("GET", f"{QUEUE}/queue"): (None, 200, 200),
     ("GET", f"{QUEUE}/release"): (None, 200, 200),
     ("GET", f"{QUEUE}/lives"): (None, 200, 200),
+    ("GET", f"{QUEUE}/passes"): (None, 200, 200),
     ("POST", f"{QUEUE}/plan"): ({"service": "nowhere"}, 404, 404),
     ("GET", f"/api/v1/photos/{DIGEST}"): (None, 404, 404),
     ("POST", f"/api/v1/events/{EVENT}/plan"): ({"visits": [{"car": "41", "service": "nowhere"}]}, 404, 404),
@@ -58,6 +59,7 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
 # Whoever sits in the car does not plan the service, nor reads on the road what service reads.
 CREW = {
     ("GET", f"{QUEUE}/lives"): 403,
+    ("GET", f"{QUEUE}/passes"): 403,
     ("POST", f"{QUEUE}/plan"): 403,
     ("POST", f"/api/v1/events/{EVENT}/plan"): 403,
     ("GET", f"{QUEUE}/documents/restart-sheet.pdf"): 403,

@@ -8,9 +8,10 @@ from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound
 from shuntbook.queue.answer import Queue, Release, Standing, queue_answer, release_answer
 from shuntbook.queue.car import car_log
+from shuntbook.queue.passes import Passes, passes_that_do_not_count
 from shuntbook.queue.totals import add_up
 from shuntbook.setup.folder import Setup
-from shuntbook.store import log, projections, quarantine, setups
+from shuntbook.store import first_rules, log, projections, quarantine, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.up_to_date import up_to_date
@@ -26,6 +27,15 @@ def queue(store: Store, event: str, car: str) -> Queue:
 def release(store: Store, event: str, car: str) -> Release:
     """Return what the log says about letting the car go. Errors: NotFound."""
     return release_answer(queue(store, event, car))
+
+
+def passes(store: Store, event: str, car: str) -> Passes:
+    """Return the passes of a car that cover less than they name. Errors: NotFound."""
+    with store.read() as db:
+        setup = setups.get(db, event)
+        _known(db, setup, car)
+        entries = log.of_car(db, event, car)
+        return passes_that_do_not_count(entries, setup, car, first_rules.passes(db, event, car))
 
 
 def costs(store: Store, event: str, car: str | None = None, rates: str | None = None) -> Costs:
@@ -52,9 +62,7 @@ def statements(store: Store, event: str, car: str) -> Statements:
 
 def _standing(db: Database, setup: Setup, car: str) -> Standing:
     event = setup.event.event
-    entries = log.count(db, event, car)
-    if car not in setup.event.cars and not entries:
-        raise NotFound(f"event {event!r} has no car {car!r}; its cars are {', '.join(setup.event.cars)}")
+    entries = _known(db, setup, car)
     return Standing(
         car=car,
         entries=entries,
@@ -63,3 +71,12 @@ def _standing(db: Database, setup: Setup, car: str) -> Standing:
         releases=standing(log.of_kinds(db, event, car, ["car.released"]), setup.event),
         set_aside=quarantine.waiting(db, event, car),
     )
+
+
+def _known(db: Database, setup: Setup, car: str) -> int:
+    """Return how many entries a car of the event has. Errors: NotFound for one without, that is not in the set-up."""
+    event = setup.event.event
+    entries = log.count(db, event, car)
+    if car not in setup.event.cars and not entries:
+        raise NotFound(f"event {event!r} has no car {car!r}; its cars are {', '.join(setup.event.cars)}")
+    return entries

@@ -3,7 +3,7 @@
 from typing import Any
 
 from shuntbook.flow.members import Member, all_owners
-from shuntbook.store import keys, log, people, rebuilds, setups
+from shuntbook.store import first_rules, keys, log, people, rebuilds, setups
 from shuntbook.store.connection import Database
 from shuntbook.wire.setup_json import setup_json
 
@@ -20,5 +20,6 @@ def seen_by(db: Database, who: Member) -> dict[str, Any]:
         "devices": [device._asdict() for device in devices],
         "owners": [person for person in all_owners(db) if person in persons],
         "rebuild": rebuilds.is_under_way(db),
+        "first_rules": first_rules.were_in_force(db),
         "second_invites": [one._asdict() for one in people.second_invites(db) if one.person in persons],
     }

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from shuntbook.fold.report import Finding, findings_of
 from shuntbook.fold.voids import standing, undone_work
 from shuntbook.queue.acts import Acts, acts_on
-from shuntbook.queue.job import Context, Job, work_out
+from shuntbook.queue.job import Job, work_out
+from shuntbook.queue.passing import Context
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS, ServiceEntered
 from shuntbook.setup.folder import Setup

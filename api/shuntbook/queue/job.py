@@ -1,29 +1,21 @@
 """One job from the findings that name it and the acts upon it: its state, inspection and condition."""
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 from decimal import Decimal
-from typing import Literal, TypeVar
+from typing import Literal
 
 from msgspec import Struct
 
 from shuntbook.fold.report import Finding
-from shuntbook.queue.acts import Acts, Pass, Repair
+from shuntbook.queue.acts import Acts, Repair
+from shuntbook.queue.passing import Context, PassRules, Target, by_named, naming
 from shuntbook.setup.car_map import CarMap
-from shuntbook.setup.event import Event
 from shuntbook.setup.words import UNKNOWN, Condition, split_key
 
 State = Literal["open", "started", "deferred", "patched", "accepted", "finished"]
 Inspection = Literal["not-needed", "needed", "failed", "passed"]
 OVER: frozenset[State] = frozenset({"finished", "accepted"})
 """States of a job with nothing left to repair."""
-ACCEPTABLE = frozenset({UNKNOWN, "marked", "worn"})
-"""Conditions that a pass accepts unrepaired on a safety-critical job."""
-ACCEPTABLE_UNTIL = "bent"
-"""The condition that it accepts unrepaired until a service only."""
-
-
-Act = TypeVar("Act", Repair, Pass)
 
 
 class Unpassed(Struct, frozen=True, array_like=True):
@@ -54,27 +46,6 @@ class Job(Struct, frozen=True, kw_only=True):
     photos: list[str]
     unpassed: list[Unpassed]
     used: dict[str, Decimal]
-
-
-@dataclass(frozen=True)
-class Context:
-    """What a job's fold needs beside its own entries: the set-up, and the services that the car came into."""
-
-    event: Event
-    car_map: CarMap
-    entered: frozenset[str]
-
-    def run_out(self, until: str | None) -> bool:
-        """Return whether a pass good `until` a service covers nothing any more.
-
-        It runs out once the car entered that service, or a later one of the itinerary. What names no service of the
-        itinerary counts as not given.
-        """
-        limit = self.event.service_index(until)
-        if limit is None:
-            return False
-        places = (self.event.service_index(service) for service in self.entered)
-        return any(place is not None and place >= limit for place in places)
 
 
 def work_out(key: str, reported: Sequence[Finding], acts: Acts, context: Context) -> Job | None:
@@ -117,17 +88,13 @@ class _Sums:
         self, group: str | None, critical: bool, findings: list[Finding], acts: Acts, context: Context
     ) -> None:
         self.group = group
-        self.critical = critical
         self.findings = findings
         self.acts = acts
-        self.event = context.event
-        self.repairs = _by_named(acts.repairs)
-        self.works = _by_named(acts.works)
-        valid = [p for p in acts.passes if p.person not in acts.unended and _may_pass(p, group, context)]
-        self.passes = _by_named(valid)
-        self.passed = {f.entry for f in findings if self._is_passed(f)}
-        self.done = {f.entry for f in findings if any(not r.temporary for r in _naming(f, self.repairs))}
-        patched = {f.entry for f in findings if any(r.temporary for r in _naming(f, self.repairs))}
+        self.rules = PassRules(group, critical, acts, context)
+        self.passes = by_named(a_pass for a_pass in acts.passes if self.rules.counts(a_pass))
+        self.passed = {f.entry for f in findings if self._is_covered(self.rules.finding(f))}
+        self.done = {f.entry for f in findings if any(not r.temporary for r in naming(f, self.rules.repairs))}
+        patched = {f.entry for f in findings if any(r.temporary for r in naming(f, self.rules.repairs))}
         self.patched = patched - self.done - self.passed
 
     def left(self) -> list[Finding]:
@@ -162,7 +129,7 @@ class _Sums:
     def uncovered(self) -> list[str]:
         """Return the findings and repairs that no pass covers."""
         findings = {f.entry for f in self.findings} - self.passed
-        repairs = {r.id for r in self.acts.repairs if not self._is_passed_repair(r)}
+        repairs = {r.id for r in self.acts.repairs if not self._is_covered(self.rules.repair(r))}
         return sorted(findings | repairs)
 
     def unpassed(self, reported: Sequence[Finding]) -> list[Unpassed]:
@@ -170,61 +137,13 @@ class _Sums:
         left = sorted((f for f in reported if f.entry not in self.passed), key=lambda finding: finding.entry)
         return [Unpassed(f.entry, f.stage, f.covered_by) for f in left]
 
-    def _is_passed(self, finding: Finding) -> bool:
-        """Return whether somebody passed the finding who is no repairer of any finished work that covers it."""
-        accepted_by = self._accepted_by(finding)
-        repairers = {person for work in _naming(finding, self.works) for person in work.repairers}
-        return any(p.person not in repairers and accepted_by(p) for p in _naming(finding, self.passes))
-
-    def _is_passed_repair(self, repair: Repair) -> bool:
-        accepted_by = self._has_until if self.critical and repair.temporary else _any_pass
-        return any(p.person not in repair.repairers and accepted_by(p) for p in self.passes.get(repair.id, ()))
-
-    def _accepted_by(self, finding: Finding) -> Callable[[Pass], bool]:
-        """Return which passes may accept the finding: what is bad on a safety-critical job is repaired first."""
-        repairs = _naming(finding, self.repairs)
-        if not self.critical or any(not repair.temporary for repair in repairs):
-            return _any_pass
-        if not repairs and finding.condition in ACCEPTABLE:
-            return _any_pass
-        return self._has_until if repairs or finding.condition == ACCEPTABLE_UNTIL else _no_pass
-
-    def _has_until(self, a_pass: Pass) -> bool:
-        return self.event.service_index(a_pass.data.until) is not None
-
-
-def _any_pass(_: Pass) -> bool:
-    return True
-
-
-def _no_pass(_: Pass) -> bool:
-    return False
-
-
-def _may_pass(a_pass: Pass, group: str | None, context: Context) -> bool:
-    """Return whether this pass counts at all: an inspector's, checked, still good, a cage seen by an official."""
-    if not context.event.has_role(a_pass.person, "inspector") or context.run_out(a_pass.data.until):
-        return False
-    if not a_pass.ok or not context.event.must_checks(group) <= a_pass.ok:
-        return False
-    official = (a_pass.data.shown_to or "").strip() and (a_pass.data.official_said or "").strip()
-    return group != "cage" or bool(official)
+    def _is_covered(self, target: Target) -> bool:
+        """Return whether a pass that counts covers a finding or a repair."""
+        return any(self.rules.covers(a_pass, target) for name in target.names for a_pass in self.passes.get(name, ()))
 
 
 def _covers(covers: frozenset[str], finding: Finding) -> bool:
     return not covers.isdisjoint(finding.covered_by)
-
-
-def _by_named(acts: Iterable[Act]) -> dict[str, list[Act]]:
-    named: dict[str, list[Act]] = {}
-    for act in acts:
-        for name in act.covers:
-            named.setdefault(name, []).append(act)
-    return named
-
-
-def _naming(finding: Finding, named: dict[str, list[Act]]) -> list[Act]:
-    return [act for name in finding.covered_by for act in named.get(name, ())]
 
 
 def _worst(component: str, findings: Sequence[Finding], car_map: CarMap) -> Condition:

@@ -11,7 +11,8 @@ from shuntbook.fold.voids import standing, undone_work
 from shuntbook.kit.errors import BadSetup
 from shuntbook.queue.acts import acts_on
 from shuntbook.queue.car import entered
-from shuntbook.queue.job import Context, work_out
+from shuntbook.queue.job import work_out
+from shuntbook.queue.passing import Context
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS, EntryVoided
 from shuntbook.setup.folder import Setup

@@ -4,7 +4,7 @@ from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadSetup
 from shuntbook.setup.defaults import with_first
 from shuntbook.setup.folder import read_setup
-from shuntbook.store import log, projections, setups
+from shuntbook.store import first_rules, log, projections, setups
 from shuntbook.store.connection import Database, Migrations
 from shuntbook.store.refresh import rebuild_all
 
@@ -145,3 +145,9 @@ def papers_that_went_out(db: Database) -> None:
         "CREATE TABLE printed (entry TEXT NOT NULL, paper TEXT NOT NULL, sha256 TEXT NOT NULL,"
         " PRIMARY KEY (entry, paper)) STRICT"
     )
+
+
+@migrations()
+def passes_of_the_first_release(db: Database) -> None:
+    """Say up to where the log was folded by the rules of 0.1: what it counted and today's rules do not is told once."""
+    first_rules.keep_upto(db, log.last_cursor(db))

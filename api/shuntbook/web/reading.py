@@ -13,6 +13,7 @@ from shuntbook.flow.health import health
 from shuntbook.flow.lives import lives
 from shuntbook.lives import answer as lives_answers
 from shuntbook.queue import answer as queue_answers
+from shuntbook.queue import passes as pass_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.auth import managing, reading, the_store, working
 
@@ -60,6 +61,19 @@ class Lives(MethodView):
         """Return the parts of a car that have a life: what of it is used, and what is due at this event."""
         who = working("Parts with a life", event)
         return json_response(lives(the_store(), event, car, who.events))
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/passes")
+class Passes(MethodView):
+    """Passes that do not count."""
+
+    @routes.doc(**SECURED)
+    @answers_with(routes, pass_answers.Passes)
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str, car: str) -> Response:
+        """Return the inspections signed as passed that cover less than they name, each with the reasons."""
+        working("Reading which inspections do not count", event)
+        return json_response(answers.passes(the_store(), event, car))
 
 
 @routes.route("/events/<string:event>/costs")

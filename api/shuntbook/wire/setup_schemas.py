@@ -75,7 +75,8 @@ class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
 class SetupSchema(Schema):
     """The set-ups of the events that the caller is in, and the state of the log that everybody is told.
 
-    owners: persons. rebuild: whether one is under way. A server of 0.1 says none of the last three.
+    owners: persons. rebuild: whether one is under way. first_rules: whether the log was once folded by the rules of
+    0.1, some of whose passes do not count any more. A server of 0.1 says none of the last four.
     """
 
     log_id = text()
@@ -83,6 +84,7 @@ class SetupSchema(Schema):
     devices = many(DeviceSchema)
     owners = fields.List(fields.String())
     rebuild = fields.Boolean()
+    first_rules = fields.Boolean()
     second_invites = fields.List(fields.Nested(SecondInviteSchema))
 
 

@@ -403,7 +403,7 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/v1/events/{event}/cars/{car}/lives": {
+    "/api/v1/events/{event}/cars/{car}/passes": {
         parameters: {
             query?: never;
             header?: never;
@@ -413,7 +413,7 @@ export interface paths {
             };
             cookie?: never;
         };
-        /** Return the parts of a car that have a life: what of it is used, and what is due at this event. */
+        /** Return the inspections signed as passed that cover less than they name, each with the reasons. */
         get: {
             parameters: {
                 query?: never;
@@ -432,7 +432,7 @@ export interface paths {
                         [name: string]: unknown;
                     };
                     content: {
-                        "application/json": components["schemas"]["Lives"];
+                        "application/json": components["schemas"]["Passes"];
                     };
                 };
                 /** @description Unauthorized */
@@ -3380,7 +3380,7 @@ export interface components {
             car_map?: boolean;
             looks: string[];
         };
-        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["ChargeAddedEntry"] | components["schemas"]["PartFittedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
+        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["ChargeAddedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
         EntryVoided: {
             /** @default  */
@@ -3438,7 +3438,6 @@ export interface components {
             event: string;
             /** @enum {string} */
             kind: "rally" | "school";
-            lives?: components["schemas"]["LifeRow"][];
             looks: {
                 [key: string]: string[];
             };
@@ -3981,79 +3980,6 @@ export interface components {
             /** @default [] */
             terms?: string[];
         };
-        /**
-         * @description A part with a life at a place of the car; `began` None: the log does not say when it was fitted.
-         *
-         *     Then `used` counts from the first event that is held, and the part may have used more. action, minutes, mechanics,
-         *     access, parts, cost: what renewing it takes by the rate table; action None: no row puts another one in.
-         */
-        Life: {
-            action: string | null;
-            began: components["schemas"]["LifeBegan"] | null;
-            component: string;
-            cost: string | null;
-            happened: components["schemas"]["LifeHappened"][];
-            job: string;
-            label: string;
-            limits: components["schemas"]["LifeLimit"][];
-            minutes: number | null;
-            must_do: boolean;
-            parts: components["schemas"]["LifePart"][];
-            safety_critical: boolean;
-            serial: string;
-            /** @enum {string} */
-            state: "due" | "nearly" | "not-known" | "within";
-            zone: string;
-        };
-        /** @description When the part went in, how, and who said so. */
-        LifeBegan: {
-            day: string | null;
-            entry: string;
-            event: string;
-            /** @enum {string} */
-            how: "fitted" | "renewed" | "replaced";
-            person: string;
-            rebuilt: boolean;
-        };
-        /** @description What happened to the part in this life: found in a condition, or something done to it. */
-        LifeHappened: {
-            day: string | null;
-            entry: string;
-            event: string;
-            event_name: string;
-            says: string;
-            stage: string | null;
-            /** @enum {string} */
-            what: "done" | "found";
-        };
-        /**
-         * @description One limit of a part: events, stage km or days; `used` so far, and by the end of this event; None: not known.
-         *
-         *     What `events` counts as used are those that are over.
-         */
-        LifeLimit: {
-            by_end: number | null;
-            limit: number;
-            /** @enum {string} */
-            of: "days" | "events" | "stage_km";
-            used: number | null;
-        };
-        /** @description What renewing it takes, by the rate table. */
-        LifePart: {
-            part: string;
-            qty: number;
-            unit_cost: string;
-        };
-        LifeRow: {
-            car?: string;
-            component?: string;
-            days?: number | null;
-            events?: number | null;
-            label?: string;
-            must_do?: boolean;
-            place?: string;
-            stage_km?: number | null;
-        };
         /** @description Minutes and money of a cost line; minutes null and timed false where nobody took the time. */
         LineMoney: {
             consumables: string;
@@ -4110,15 +4036,6 @@ export interface components {
             check: string;
             group: string;
             must: boolean;
-        };
-        /** @description The parts of a car that have a life, the most pressing first, at an event from its day `today` to its last. */
-        Lives: {
-            car: string;
-            currency: string;
-            ends: string | null;
-            event: string;
-            lives: components["schemas"]["Life"][];
-            today: string | null;
         };
         /** @description How it was calculated. pace: the ratio of all operations together; within, between: variances of the ratio. */
         Method: {
@@ -4241,48 +4158,6 @@ export interface components {
             qty: number;
             unit_cost: string | null;
         };
-        /**
-         * @description A part went in, and its life counts from then; the entry is about its zone/component.
-         *
-         *     serial: what tells it from others; one that was fitted before goes on with its life unless it was `rebuilt`. since:
-         *     the day that its life counts from (YYYY-MM-DD), where that is not the entry's own time.
-         */
-        PartFitted: {
-            /** @default  */
-            note?: string;
-            /** @default false */
-            rebuilt?: boolean;
-            /** @default  */
-            serial?: string;
-            /** @default null */
-            since?: string | null;
-        };
-        PartFittedEntry: {
-            /** Format: date-time */
-            at: string;
-            car: string;
-            data: components["schemas"]["PartFitted"];
-            device: string;
-            event: string;
-            /**
-             * Format: uuid
-             * @description UUIDv7 (RFC 9562), made on the device
-             */
-            id: string;
-            /**
-             * @description discriminator enum property added by openapi-typescript
-             * @enum {string}
-             */
-            kind: "part.fitted";
-            person: string;
-            seq: number;
-            /** @description the device's signature, r‖s as base64url */
-            sig?: string | null;
-            /** @description the report's id, the job's key, or null */
-            subject?: string | null;
-            /** @constant */
-            v: 1;
-        };
         PartName: {
             description: string;
             part: string;
@@ -4338,6 +4213,19 @@ export interface components {
         PartWorn: {
             part: string;
             used_percent: number | string;
+        };
+        /** @description Why a pass does not cover some of what it names: the ids, ascending, and the checks that it is about. */
+        PassReason: {
+            checks: string[];
+            entries: string[];
+            /** @enum {string} */
+            why: "bent" | "check-not-ok" | "gone" | "must-check" | "no-check-ok" | "no-official" | "not-inspector" | "own-repair" | "own-work-undone" | "temporary" | "too-bad" | "unfinished-work" | "until-begun";
+        };
+        /** @description The passes of a car that cover less than they name: those first whose job is not passed, then by entry. */
+        Passes: {
+            car: string;
+            event: string;
+            passes: components["schemas"]["UncountedPass"][];
         };
         /** @description Money a stage kilometre; null where the itinerary has none. */
         PerKm: {
@@ -4938,6 +4826,7 @@ export interface components {
         Setup: {
             devices: components["schemas"]["Device"][];
             events: components["schemas"]["EventSetup"][];
+            first_rules?: boolean;
             log_id: string;
             owners?: string[];
             rebuild?: boolean;
@@ -5480,6 +5369,23 @@ export interface components {
         Trust: {
             /** @enum {string} */
             signatures: "on" | "off";
+        };
+        /**
+         * @description An `inspection.passed` that covers less than its `covers` names.
+         *
+         *     inspection: where the job's inspection stands, by all that was signed. counted_before: release 0.1 took it in and
+         *     counted it, today's rules do not.
+         */
+        UncountedPass: {
+            at: string;
+            counted_before: boolean;
+            entry: string;
+            /** @enum {string} */
+            inspection: "failed" | "needed" | "not-needed" | "passed";
+            job: string;
+            person: string;
+            reasons: components["schemas"]["PassReason"][];
+            until: string | null;
         };
         Visit: {
             car: string;
