@@ -157,6 +157,8 @@ function Root() {
     rebuildDone: async () => [],
     endRebuild: async () => {},
     knowInvite: async () => {},
+    countedBefore: async () => [],
+    toldOfPasses: async () => {},
     groupReports: async (said, edited) =>
       void add("incident.grouped", null, { ...said, replaces: edited === null ? [] : [edited] }),
     takeApart: async (incident) => void add("incident.grouped", null, { reports: [], replaces: [incident] }),

@@ -32,6 +32,7 @@ import { looks } from "../src/view/words/looks";
 import { me } from "../src/view/words/me";
 import { more } from "../src/view/words/more";
 import { notices } from "../src/view/words/notices";
+import { passes } from "../src/view/words/passes";
 import { people } from "../src/view/words/people";
 import { place } from "../src/view/words/place";
 import { places } from "../src/view/words/places";
@@ -74,6 +75,7 @@ const english = {
   me,
   more,
   notices,
+  passes,
   people,
   place,
   places,

@@ -21,7 +21,7 @@ const INVITE: SecondInvite = { invite: 3, person: "p-maru", invited_by: "p-jo", 
 const heard = (more: Partial<Setup>): Setup => ({ log_id: "l", events: [setup({ people })], devices: [], ...more });
 
 test("a rebuild and an invite for somebody who has a phone are told to everybody in the event, else nothing", () => {
-  const tells = (more: Partial<Setup>, event = EVENT) => toldOf(heard(more), event, "p-jo");
+  const tells = (more: Partial<Setup>, event = EVENT) => toldOf(heard(more), event, "p-jo", []);
   expect(tells({ rebuild: false, owners: ["p-jo"], second_invites: [] })).toBeNull();
   expect(tells({})).toBeNull();
   expect(tells({ rebuild: true, owners: ["p-jo"] })).toMatchObject({ rebuild: true, owner: true });
@@ -29,6 +29,7 @@ test("a rebuild and an invite for somebody who has a phone are told to everybody
     rebuild: false,
     owner: false,
     second_invites: [INVITE],
+    first_rules: false,
   });
   expect(tells({ second_invites: [INVITE] }, "another")).toBeNull();
 });

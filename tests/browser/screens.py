@@ -321,6 +321,7 @@ INSPECTOR = [
     Screen("place with the cage", "p-odil", "place/cabin", car="42"),
     Screen("place with nothing open", "p-odil", "place/roof"),
     Screen("check lists", "p-odil", "looks"),
+    Screen("inspections that do not count", "p-odil", "passes", unfold),
     Screen("inspect", "p-odil", "place/front-right/inspect/brake-hose"),
     Screen("inspect, nothing answered", "p-odil", "place/front-right/inspect/brake-hose", tap("Sign")),
     Screen("inspect, a finding to file", "p-odil", "place/front-right/inspect/brake-hose", not_ok),

@@ -21,6 +21,7 @@ const jobs = lazy(() => import("./jobs"));
 const locating = lazy(() => import("./locating"));
 const papers = lazy(() => import("./walk_paper"));
 const photos = lazy(() => import("./photos"));
+const passes = lazy(() => import("./passes"));
 const pins = lazy(() => import("./pins"));
 const plan = lazy(() => import("./plan"));
 const rebuilding = lazy(() => import("./rebuilding"));
@@ -49,6 +50,8 @@ const ACTIONS = {
   rebuildDone: rebuilding("rebuildDone"),
   endRebuild: rebuilding("endRebuild"),
   knowInvite: rebuilding("knowInvite"),
+  countedBefore: passes("countedBefore"),
+  toldOfPasses: passes("toldOfPasses"),
 
   keepPhoto: photos("keepPhoto"),
   markPhoto: photos("markPhoto"),

@@ -4,6 +4,7 @@ import { livesKey, queueKey, SETUP_KEY, setupHere } from "../store/answers";
 import { type CarOf, isSetupCurrent } from "../store/current";
 import { identitiesHere } from "../store/identities";
 import { type Asked, askOnce, fetchLives, fetchQueue, fetchSetup } from "../sync/answers";
+import { isWorking } from "../report/road";
 import { managerOf } from "../sync/manager";
 import type { Deps } from "../sync/round";
 import type { Core } from "./core";
@@ -33,6 +34,9 @@ async function askOfCar(core: Core, deps: Deps, token: string, anyway: boolean):
   const { setup, car, advice, route, identity } = core.snapshot().state;
   if (!setup || !car || !advice) return [];
   const of = { event: setup.event, car };
+  if (route.screen === "passes" && isWorking(identity?.roles ?? [])) {
+    return [await (await import("./passes")).askPasses(deps, token, of, anyway)];
+  }
   if (!DESK.includes(route.screen)) {
     const fetching = () => fetchQueue(deps, token, of.event, car);
     const queue = await askOnce(deps, queueKey(of.event, car), of, anyway, fetching);

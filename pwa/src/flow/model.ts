@@ -6,6 +6,7 @@ import type {
   DataOf,
   EventSetup,
   Lives,
+  Passes,
   Position,
   Queue,
   ReportBody,
@@ -45,6 +46,12 @@ export interface Identity {
   has_pin: boolean;
 }
 
+/** A car with how many of its inspections counted in release 0.1, do not today, and are still to be made again. */
+export interface CountedBefore {
+  car: string;
+  passes: number;
+}
+
 /** An entry that the server set aside, and who joined on the device that brought it, where this phone knows. */
 export type AsideItem = Aside & { brought_by_person: string | null };
 
@@ -53,7 +60,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
  * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/more`, `#/report/<report>`, `#/place/<zone>`, `#/place/<zone>/inspect`,
- * `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
+ * `#/passes`, `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
  */
 export interface Route {
   screen: ScreenName;
@@ -106,6 +113,8 @@ export interface AppState {
   costs: Cached<Costs> | null;
   /** What the chosen car's customer is charged, for a manager. */
   statements: Cached<Statements> | null;
+  /** The chosen car's inspections that do not count, for those who work on it. Read on the screen that shows it. */
+  passes: Cached<Passes> | null;
   /** What the events held teach, for a manager. Read on the screen that shows it. */
   season: SeasonAnswers | null;
   /** The chosen car's parts that have a life; null while `advice` is false. Read on the screens that show them. */

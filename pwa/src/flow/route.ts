@@ -34,6 +34,7 @@ const SCREENS = [
   "looks",
   "place",
   "more",
+  "passes",
 ] as const;
 
 export type ScreenName = (typeof SCREENS)[number];

@@ -4,12 +4,12 @@ import type { EventSetup, Lives, Position, Role, Setup } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { LocalEntry } from "../report/local_entry";
-import { entriesShown, mayShowAdvice, type RoadInput } from "../report/road";
+import { entriesShown, isWorking, mayShowAdvice, type RoadInput } from "../report/road";
 import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
 import type { LocalQueue } from "../report/queue_source";
 import { toldOf } from "../report/told";
-import { costsHere, filesHere, heard, livesKey, statementsHere } from "../store/answers";
+import { costsHere, filesHere, heard, livesKey, passesHere, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
 import { identitiesHere, speakingAs } from "../store/identities";
@@ -77,6 +77,7 @@ export function emptyState(now: number): AppState {
     fresh_jobs: [],
     costs: null,
     statements: null,
+    passes: null,
     season: null,
     lives: null,
     plans: [],
@@ -128,11 +129,17 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     resting: isStopped(entries, road.person, car ?? "", setup, now),
     entries: entriesShown(road),
     gaps: place.gaps,
-    told: toldOf(place.setup_record?.answer as Setup | undefined, setup?.event, road.person),
+    told: toldOf(
+      place.setup_record?.answer as Setup | undefined,
+      setup?.event,
+      road.person,
+      await readMeta(db, "passes_told"),
+    ),
     token_refused: speaking?.refused ?? false,
     ...(await countsOf(db)),
     ...answers,
     ...(await planOf(db, place, advice, page)),
+    ...(await passesOf(db, place, advice, roles, page)),
     ...(await seasonOf(db, place, roles, page)),
     ...(await livesOf(db, place, advice, page)),
     ...(await setupOf(db, roles, page)),
@@ -171,6 +178,11 @@ async function seasonOf(db: Db, { setup }: Place, roles: Role[], page: Page) {
 async function livesOf(db: Db, { setup, car }: Place, advice: boolean, page: Page) {
   if (!advice || !setup || !car || !showsLives(page.hash)) return {};
   return { lives: await heard<Lives>(db, livesKey(setup.event, car)) };
+}
+
+async function passesOf(db: Db, { setup, car }: Place, advice: boolean, roles: Role[], page: Page) {
+  if (!/^#?\/?passes\b/.test(page.hash) || !setup || !car || !advice || !isWorking(roles)) return {};
+  return { passes: await passesHere(db, setup.event, car) };
 }
 
 // A whole set-up each: read where it is edited.

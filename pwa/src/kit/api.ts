@@ -74,6 +74,10 @@ export type InspectionState = Job["inspection"];
 export type HoldReason = Schemas["HoldReason"];
 export type ReleasedUnseen = Schemas["ReleasedUnseen"];
 export type Queue = Schemas["Queue"];
+/** Inspections signed as passed that cover less than they name, and why. */
+export type Passes = Schemas["Passes"];
+export type UncountedPass = Schemas["UncountedPass"];
+export type PassReason = Schemas["PassReason"];
 
 export type EventSetup = Schemas["EventSetup"];
 export type PersonOf = Schemas["Person"];

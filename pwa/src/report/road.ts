@@ -41,6 +41,9 @@ const withoutAdvice = remembered((entries: LocalEntry[], person: string) =>
   entries.filter((held) => held.entry.person === person || !isAdvice(held)),
 );
 
+/** Say whether somebody works on the car or for it, and not only in it. */
+export const isWorking = (roles: Role[]): boolean => roles.some((role) => role !== "driver" && role !== "co-driver");
+
 function isOnlyCrew(roles: Role[]): boolean {
   return roles.length > 0 && roles.every((role) => role === "driver" || role === "co-driver");
 }

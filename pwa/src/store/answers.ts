@@ -1,6 +1,6 @@
 /** The server's last answers, for when there is none. */
 
-import type { Costs, Queue, Setup, SetupFiles, Statements } from "../kit/api";
+import type { Costs, Passes, Queue, Setup, SetupFiles, Statements } from "../kit/api";
 import type { Cached } from "../report/local_entry";
 import type { AnswerRecord, Db } from "./db";
 
@@ -8,6 +8,7 @@ import type { AnswerRecord, Db } from "./db";
 export const SETUP_KEY = "setup";
 export const queueKey = (event: string, car: string) => `queue ${JSON.stringify([event, car])}`;
 export const costsKey = (event: string, car: string) => `costs ${JSON.stringify([event, car])}`;
+export const passesKey = (event: string, car: string) => `passes ${JSON.stringify([event, car])}`;
 export const statementsKey = (event: string, car: string) => `statements ${JSON.stringify([event, car])}`;
 
 export const livesKey = (event: string, car: string) => `lives ${JSON.stringify([event, car])}`;
@@ -33,6 +34,11 @@ export function setupHere(db: Db): Promise<Cached<Setup> | null> {
 /** Return the last queue heard of a car. */
 export function queueHere(db: Db, event: string, car: string): Promise<Cached<Queue> | null> {
   return heard<Queue>(db, queueKey(event, car));
+}
+
+/** Return the last heard of a car's passes that do not count. */
+export function passesHere(db: Db, event: string, car: string): Promise<Cached<Passes> | null> {
+  return heard<Passes>(db, passesKey(event, car));
 }
 
 /** Return the last cost sheet heard of a car. */

@@ -26,6 +26,8 @@ export interface Meta {
   brought_to: string | null;
   /** What the server's last sync said of its versions; null where it says none. */
   versions: Versions | null;
+  /** Who was told, of which event, that passes of an older release count no more: event and person as JSON. */
+  passes_told: string[];
   /** Cars (event and car as JSON) with the place in the log up to which their last change goes. */
   changed_cars: Record<string, number>;
 }
@@ -44,6 +46,7 @@ const DEFAULTS: Meta = {
   lease: null,
   brought_to: null,
   versions: null,
+  passes_told: [],
   changed_cars: {},
 };
 

@@ -95,6 +95,12 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     beside: "queue",
     advises: true,
   },
+  passes: {
+    of: "car",
+    Shown: lazy(async () => (await import("./passes/PassesScreen")).PassesScreen),
+    parent: "queue",
+    advises: true,
+  },
   service: { of: "car", Shown: lazy(async () => (await import("./service/ServiceScreen")).ServiceScreen) },
   arrival: {
     of: "car",

@@ -52,6 +52,7 @@ const DRAWN: Record<string, IconName> = {
   aside: "caution",
   codes: "code",
   looks: "check",
+  passes: "inspect",
   me: "person",
   about: "note",
 };

@@ -4,7 +4,7 @@ import type { Role } from "../../kit/api";
 
 const SEAT = ["log", "round", "reports", "incidents", "briefing", "arrival", "readings"];
 const CREW = ["queue", "service", "plan", "board", "log", "round", "reports", "incidents", "briefing", "arrival"];
-const WORKS = ["readings", "lives", "documents"];
+const WORKS = ["readings", "lives", "documents", "passes"];
 const OFFICE = ["costs", "statement", "season", "walk", "setup", "aside"];
 const PHONE = ["codes", "handover", "looks", "me", "about"];
 

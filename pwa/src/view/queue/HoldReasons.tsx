@@ -2,12 +2,14 @@
 
 import type { HoldReason } from "../../kit/api";
 import type { ReleaseShown } from "../../flow/model";
+import { isWorking } from "../../report/road";
 import { grouped } from "../../kit/grouped";
 import { componentLabel, heardAt, zoneLabel } from "../labels";
 import type { CarScreen } from "../screen";
 import { List, Row, SectionHeader } from "../ui/Row";
 import { Sheet } from "../ui/Sheet";
 import { common } from "../words/common";
+import { passes } from "../words/passes";
 import { queue } from "../words/queue";
 import "./reasons.css";
 import { isManager, jobHref } from "./links";
@@ -27,6 +29,11 @@ export function HoldReasons({ state, setup, release, onClose }: HoldReasonsProps
         {placesIn(reasons).map(([zone, here]) => (
           <AtPlace key={zone} {...{ setup, zone, onFollow: onClose }} reasons={here} />
         ))}
+        {isWorking(state.identity?.roles ?? []) && (
+          <List>
+            <Row title={passes.link} meta={passes.linkAbout} href="#/passes" onFollow={onClose} />
+          </List>
+        )}
         <Why {...{ state, setup, release }} />
       </div>
     </Sheet>

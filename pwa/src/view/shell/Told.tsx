@@ -8,6 +8,7 @@ import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { timeOf } from "../labels";
+import { FirstRules } from "./FirstRules";
 import { told as words } from "../words/told";
 
 interface Props {
@@ -19,6 +20,7 @@ interface Props {
 export function Told(props: Props) {
   return (
     <>
+      {props.told.first_rules && <FirstRules actions={props.actions} />}
       {props.told.rebuild && <Rebuild {...props} />}
       {props.told.second_invites.map((one) => (
         <Second key={one.invite} {...props} invite={one} />

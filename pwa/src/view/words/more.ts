@@ -29,6 +29,7 @@ export const more = worded("more", {
     aside: ["Needs review", "entries that the server did not take"],
     codes: ["Send by QR code", "to another phone, without a network"],
     handover: ["Receive from another phone", "by code or file, without a network"],
+    passes: ["Inspections that do not count", "signed as passed, and why not"],
     looks: ["Check lists", "what an inspection goes through"],
     me: ["Me and this phone", "PIN, theme, language, storage"],
     about: ["About", "what this is, and what it is not"],

@@ -19,6 +19,7 @@ import { me } from "./me";
 import { keys } from "./keys";
 import { more } from "./more";
 import { notices } from "./notices";
+import { passes } from "./passes";
 import { people } from "./people";
 import { place } from "./place";
 import { places } from "./places";
@@ -65,6 +66,7 @@ export const french = {
   keys,
   more,
   notices,
+  passes,
   people,
   place,
   places,

@@ -29,6 +29,7 @@ export const more: Words<typeof english> = {
     aside: ["À examiner", "entrées que le serveur n'a pas prises"],
     codes: ["Envoyer par code QR", "à un autre téléphone, sans réseau"],
     handover: ["Recevoir d'un autre téléphone", "par code ou fichier, sans réseau"],
+    passes: ["Contrôles qui ne comptent pas", "signés comme passés, et pourquoi"],
     looks: ["Listes de contrôle", "ce que parcourt un contrôle"],
     me: ["Moi et ce téléphone", "code PIN, thème, langue, mémoire"],
     about: ["À propos", "ce que c'est, et ce que ce n'est pas"],
