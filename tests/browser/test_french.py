@@ -22,6 +22,7 @@ SCREENS = {
         "incidents",
         "board",
         "handover",
+        "passes",
     ],
     "p-vera": ["costs", "statement", "season", "walk", "setup", "aside"],
 }

@@ -3,7 +3,7 @@
 import type { Passes } from "../kit/api";
 import { toldKey } from "../report/told";
 import { passesHere, passesKey } from "../store/answers";
-import { type CarOf, isCurrent } from "../store/current";
+import type { CarOf } from "../store/current";
 import { readMeta, writeMeta } from "../store/meta";
 import { type Asked, askOnce, type Deps, fetchAnswer } from "../sync/answers";
 import type { Core, RunningCore } from "./core";
@@ -33,10 +33,9 @@ export async function countedBefore(core: Core): Promise<CountedBefore[] | null>
   const { event, cars } = state.setup;
   const found: CountedBefore[] = [];
   for (const { car } of cars) {
-    await askPasses(deps, speaking.token, { event, car }, false);
+    const asked = await askPasses(deps, speaking.token, { event, car }, false);
     const held = await passesHere(deps.db, event, car);
-    const known = held && (await isCurrentOrFresh(deps, event, car));
-    if (!held || !known) return null;
+    if (asked === "refused" || asked === "unreachable" || !held) return null;
     const passes = held.answer.passes.filter(isStillToMake).length;
     if (passes > 0) found.push({ car, passes });
   }
@@ -46,12 +45,6 @@ export async function countedBefore(core: Core): Promise<CountedBefore[] | null>
 /** Counted by the older rules, and the job is not passed by anybody since. */
 const isStillToMake = (one: Passes["passes"][number]) =>
   one.counted_before && (one.inspection === "needed" || one.inspection === "failed");
-
-// A server of before says no versions: then what was just fetched is as good as it gets.
-async function isCurrentOrFresh(deps: Deps, event: string, car: string): Promise<boolean> {
-  if ((await readMeta(deps.db, "versions")) === null) return true;
-  return isCurrent(deps.db, passesKey(event, car), { event, car });
-}
 
 /** The person was told of them: not again on this phone. */
 export async function toldOfPasses(core: RunningCore): Promise<void> {

@@ -40,7 +40,7 @@ export const passes = worded("passes", {
   told: {
     title: "Inspections of version 0.1",
     text: "The rules are stricter now. These inspections counted in version 0.1 and no longer do; each car is on hold until they are made again.",
-    of: (car: string, n: number) => `Car ${car}: ${n}`,
+    of: (car: string, n: number) => `Show ${car}: ${n === 1 ? "1 inspection" : `${n} inspections`}`,
     close: "Close",
   },
 });

@@ -43,7 +43,7 @@ export const passes: Words<typeof english> = {
   told: {
     title: "Contrôles de la version 0.1",
     text: "Les règles sont plus strictes. Ces contrôles comptaient en version 0.1 et ne comptent plus ; chaque voiture est retenue jusqu'à ce qu'ils soient refaits.",
-    of: (car, n) => `Voiture ${car} : ${n}`,
+    of: (car, n) => `Voir la ${car} : ${n === 1 ? "1 contrôle" : `${n} contrôles`}`,
     close: "Fermer",
   },
 };
