@@ -158,6 +158,8 @@ function Root() {
     endRebuild: async () => {},
     knowInvite: async () => {},
     countedBefore: async () => [],
+    retireCar: async () => {},
+    goOn: async () => {},
     toldOfPasses: async () => {},
     groupReports: async (said, edited) =>
       void add("incident.grouped", null, { ...said, replaces: edited === null ? [] : [edited] }),

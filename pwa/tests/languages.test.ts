@@ -40,6 +40,7 @@ import { plan, tasks } from "../src/view/words/plan";
 import { queue } from "../src/view/words/queue";
 import { readings } from "../src/view/words/readings";
 import { reports } from "../src/view/words/reports";
+import { retired } from "../src/view/words/retired";
 import { ring } from "../src/view/words/ring";
 import { round } from "../src/view/words/round";
 import { season } from "../src/view/words/season";
@@ -83,6 +84,7 @@ const english = {
   queue,
   readings,
   reports,
+  retired,
   ring,
   round,
   said,

@@ -93,6 +93,11 @@ def answered(page: Page) -> None:
     page.get_by_label("Brake pedal spongy").check()
 
 
+def restarts(page: Page) -> None:
+    page.get_by_label("Yes", exact=True).last.check()
+    page.get_by_role("group", name="Ready by").wait_for()
+
+
 def ticked(page: Page) -> None:
     page.get_by_label("Been on its side or its roof").check()
     page.get_by_label("Wheel rim", exact=True).check()
@@ -251,6 +256,8 @@ CREW = [
     Screen("change a report that is not here", "p-toma", "log/none"),
     Screen("ask the driver", "p-toma", "arrival"),
     Screen("turn", "p-toma", "turn"),
+    Screen("retired", "p-toma", "retired"),
+    Screen("retired, restarts", "p-toma", "retired", restarts),
     Screen("walk round", "p-toma", "round"),
     Screen("walk round, ticked", "p-toma", "round", ticked),
     Screen("reports", "p-toma", "reports"),

@@ -11,7 +11,7 @@ from server import Server, running, with_sample
 
 WORDS = Path(__file__).resolve().parents[2] / "pwa" / "src" / "view" / "words"
 SCREENS = {
-    "p-toma": ["log", "round", "turn", "reports", "service", "arrival", "me", "about", "looks", "briefing"],
+    "p-toma": ["log", "round", "turn", "retired", "reports", "service", "arrival", "me", "about", "looks", "briefing"],
     "p-bodo": [
         "queue",
         "job/front-right/tyre",

@@ -64,6 +64,17 @@ def test_it_tells_the_whole_story_in_order_of_time(pen: Pen, setup: Setup) -> No
     assert places == sorted(places)
 
 
+def test_a_retirement_tells_where_how_who_recovered_it_and_whether_it_restarts(pen: Pen, setup: Setup) -> None:
+    stop = pen.entry(
+        "car.retired", stage="SS2", km=4.2, drives="poorly", recovered_by="Our own people", restart="unknown"
+    )
+    file = car_file([stop, pen.entry("car.retired")], setup)
+    read = " ".join(Pdf(pdf(record(file, "a4"), none, file.newest)).text.split())
+    assert "Stopped on SS2, km 4.2" in read
+    for told in ("Drives: poorly", "Recovered by: Our own people", "Restart: not known yet"):
+        assert read.count(told) == 1
+
+
 def test_a_release_tells_what_was_asked_and_a_check_that_was_not_done_is_not_called_bad(pen: Pen, setup: Setup) -> None:
     checks = [{"check": "dry", "ok": True}, {"check": "bled", "ok": None, "why": "no kit"}]
     look = pen.passed("front-left/brake-hose", checks=checks)

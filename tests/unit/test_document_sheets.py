@@ -57,6 +57,16 @@ def test_a_restart_sheet_of_60_jobs_is_one_page_with_the_safety_critical_ones_fi
     assert shown.count("★") - 1 == sum(critical[: len(critical) - left])
 
 
+def test_the_restart_sheet_says_where_and_how_the_car_stopped_by_the_newest_word(pen: Pen, setup: Setup) -> None:
+    first = pen.entry("car.retired", stage="SS1", restart="unknown")
+    again = pen.entry("car.retired", stage="SS2", km=4.2, drives="no", recovered_by="Event recovery", restart="yes")
+    back = pen.entry("car.restarts", ready_by="2026-06-14T07:00:00+02:00")
+    (stopped, restarts) = restart_sheet(car_file([first, again, back], setup), "a4")["stopped"]
+    assert stopped.endswith("SS2, km 4.2, did not drive; recovered by Event recovery")
+    assert restarts.startswith("Restarts, ready by ")
+    assert "07:00" in restarts
+
+
 def test_a_bent_rim_stays_on_the_restart_sheet_before_all_that_is_only_to_be_looked_at(pen: Pen) -> None:
     setup = small_setup(car_map=None)
     rim = pen.filed("front-left/wheel bent", stage="SS2")

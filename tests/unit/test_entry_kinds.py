@@ -111,7 +111,18 @@ FULL: dict[str, tuple[str | None, dict[str, Any]]] = {
     "control.entered": (None, {"control": "regroup", "official_time": "09:10"}),
     "control.left": (None, {"ends": [REPORT], "official_time": "09:30"}),
     "driver.asked": (None, {"answers": [{"question": "pedal", "as_before": False}], "service": "A"}),
-    "car.retired": (None, {"stage": "SS1", "ready_by": "08:00"}),
+    "car.retired": (
+        None,
+        {
+            "stage": "SS1",
+            "ready_by": "08:00",
+            "km": 4.2,
+            "drives": "no",
+            "cause": "report",
+            "recovered_by": "officials",
+            "restart": "unknown",
+        },
+    ),
     "car.restarts": (None, {"stage": "SS1", "ready_by": "08:00"}),
     "reading.taken": (None, {"reading": "pad", "value": 11.5, "unit": "mm", "place": "front-left"}),
     "incident.grouped": (

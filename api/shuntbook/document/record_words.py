@@ -103,8 +103,18 @@ def _answered(answer: Answered, wording: Wording) -> str:
     return f"{ASKED.get(answer.ask, answer.ask)}{where}{how}{who}{why}"
 
 
+DRIVES = {"well": "yes", "poorly": "poorly", "no": "no"}
+RESTART = {"yes": "yes", "no": "no", "unknown": "not known yet"}
+
+
 def _retired(entry: Entry, data: CarRetired, wording: Wording) -> Said:
-    return f"Stopped{f' on {data.stage}' if data.stage else ''}", []
+    km = f", km {data.km}" if data.km is not None else ""
+    more = [
+        f"Drives: {DRIVES[data.drives]}" if data.drives else "",
+        f"Recovered by: {data.recovered_by}" if data.recovered_by else "",
+        f"Restart: {RESTART[data.restart]}" if data.restart else "",
+    ]
+    return f"Stopped{f' on {data.stage}' if data.stage else ''}{km}", [line for line in more if line]
 
 
 def _restarts(entry: Entry, data: CarRestarts, wording: Wording) -> Said:

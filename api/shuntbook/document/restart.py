@@ -62,7 +62,10 @@ def _stopped(file: CarFile, wording: Wording) -> list[str]:
     said = []
     if retired:
         entry, data = retired
-        said.append(f"Stopped {wording.clock(entry.at)}{f', {data.stage}' if data.stage else ''}")
+        km = f", km {data.km}" if data.km is not None else ""
+        drives = {"no": ", did not drive", "poorly": ", drove poorly"}.get(data.drives or "", "")
+        by = f"; recovered by {short(data.recovered_by, 60)}" if data.recovered_by else ""
+        said.append(f"Stopped {wording.clock(entry.at)}{f', {data.stage}' if data.stage else ''}{km}{drives}{by}")
     stuck = [entry for entry in standing_reports(file) if body_of(entry).drives == "no"]
     for entry in stuck[-1:]:
         body = body_of(entry)

@@ -66,14 +66,25 @@ class DriverChanged(Struct, frozen=True):
 
 
 class CarRetired(Struct, frozen=True):
-    """The car stopped for the day."""
+    """The car stopped and went no further by itself; the newest one says how it is now.
+
+    km: into the stage. cause: the report that stopped it. restart: whether it will come back.
+    """
 
     stage: Name | None = None
     ready_by: Text | None = None
+    km: Decimal | None = None
+    drives: Literal["well", "poorly", "no"] | None = None
+    cause: Name | None = None
+    recovered_by: Text = ""
+    restart: Literal["yes", "no", "unknown"] | None = None
+
+    def __post_init__(self) -> None:
+        within("km", self.km, 0, 1000)
 
 
 class CarRestarts(Struct, frozen=True):
-    """The car comes back, ready by a time."""
+    """The car comes back, ready by a time; with no time it goes on at once."""
 
     stage: Name | None = None
     ready_by: Text | None = None

@@ -24,6 +24,7 @@ const photos = lazy(() => import("./photos"));
 const passes = lazy(() => import("./passes"));
 const pins = lazy(() => import("./pins"));
 const plan = lazy(() => import("./plan"));
+const retiring = lazy(() => import("./retiring"));
 const rebuilding = lazy(() => import("./rebuilding"));
 const scanning = lazy(() => import("./scanning"));
 const season = lazy(() => import("./season"));
@@ -76,6 +77,8 @@ const ACTIONS = {
   enterService: service("enterService"),
   leaveService: service("leaveService"),
   changeDriver: service("changeDriver"),
+  retireCar: retiring("retireCar"),
+  goOn: retiring("goOn"),
   enterControl: service("enterControl"),
   leaveControl: service("leaveControl"),
   askDriver: service("askDriver"),

@@ -60,7 +60,7 @@ export type AsideItem = Aside & { brought_by_person: string | null };
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
  * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/more`, `#/report/<report>`, `#/place/<zone>`, `#/place/<zone>/inspect`,
- * `#/passes`, `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
+ * `#/passes`, `#/retired`, `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
  */
 export interface Route {
   screen: ScreenName;

@@ -35,6 +35,7 @@ const SCREENS = [
   "place",
   "more",
   "passes",
+  "retired",
 ] as const;
 
 export type ScreenName = (typeof SCREENS)[number];

@@ -82,7 +82,15 @@ const LOOK = object({
   note: text,
 });
 const SERVICE = object({ service: name, official_time: text }, ["service"]);
-const STOPPED = object({ stage: name, ready_by: text });
+const RESTARTS: Fields = { stage: name, ready_by: text };
+const RETIRED: Fields = {
+  ...RESTARTS,
+  km,
+  drives: word("well", "poorly", "no"),
+  cause: name,
+  recovered_by: text,
+  restart: word("yes", "no", "unknown"),
+};
 const ANSWERED = object({ ask: name, place: text, entries: names, ok: yesNo, by: name, why: text }, ["ask"]);
 const FINISHED: Fields = {
   covers: names,
@@ -163,8 +171,8 @@ const DATA: Record<Kind, Check> = {
     { answers: list(object({ question: name, as_before: yesNo }, ["question", "as_before"])), service: name },
     ["answers"],
   ),
-  "car.retired": STOPPED,
-  "car.restarts": STOPPED,
+  "car.retired": object(RETIRED),
+  "car.restarts": object(RESTARTS),
   "reading.taken": object({ reading: name, unit: text, place: text }, ["reading", "value"]),
   "incident.grouped": object(INCIDENT, ["reports"]),
   "photo.linked": object({ photo, caption: text }, ["photo"]),

@@ -2868,7 +2868,7 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        /** @description The car comes back, ready by a time. */
+        /** @description The car comes back, ready by a time; with no time it goes on at once. */
         CarRestarts: {
             /** @default null */
             ready_by?: string | null;
@@ -2901,10 +2901,24 @@ export interface components {
             /** @constant */
             v: 1;
         };
-        /** @description The car stopped for the day. */
+        /**
+         * @description The car stopped and went no further by itself; the newest one says how it is now.
+         *
+         *     km: into the stage. cause: the report that stopped it. restart: whether it will come back.
+         */
         CarRetired: {
             /** @default null */
+            cause?: string | null;
+            /** @default null */
+            drives?: ("no" | "poorly" | "well") | null;
+            /** @default null */
+            km?: (number | string) | null;
+            /** @default null */
             ready_by?: string | null;
+            /** @default  */
+            recovered_by?: string;
+            /** @default null */
+            restart?: ("no" | "unknown" | "yes") | null;
             /** @default null */
             stage?: string | null;
         };

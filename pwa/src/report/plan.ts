@@ -15,6 +15,8 @@ export interface PlanWish {
   away: Record<string, number>;
   /** RFC 3339, from when the rest is planned. */
   at: string | null;
+  /** RFC 3339, for a car that restarts: by when it has to be ready, in place of a service. */
+  ready_by?: string;
   /** Which of the plans at hand is worked by; the one by the goals where nobody chose. */
   choice?: Choice;
   /** The plan that people worked by when this one was asked for: the server keeps to it as far as can be. */

@@ -22,13 +22,14 @@ export async function fetchPlan(
   return plan && isAsked ? { plan } : { kind: "unreachable", retry_after_s: null };
 }
 
-function bodyOf(service: string, { mechanics, minutes, away, at, previous }: PlanWish) {
+function bodyOf(service: string, { mechanics, minutes, away, at, ready_by, previous }: PlanWish) {
   return {
     service,
     ...(mechanics === null ? {} : { mechanics }),
     ...(minutes === null ? {} : { minutes }),
     ...(Object.keys(away).length === 0 ? {} : { away }),
     ...(at === null ? {} : { at }),
+    ...(ready_by === undefined ? {} : { ready_by }),
     ...(previous === undefined ? {} : { previous: { tasks: previous } }),
   };
 }

@@ -10,12 +10,14 @@ import "./style/base.css";
 import "./style/controls.css";
 import "./style/things.css";
 import "./shell/shell.css";
-import type { Role } from "../kit/api";
+import type { EventSetup, Role } from "../kit/api";
+import type { Retirement } from "../report/retirement";
 import { KeptApp } from "./bits/KeptApp";
 import { lazy } from "./bits/lazy";
 import { Bar } from "./shell/Bar";
 import { currentOf, sideOf, tabsOf } from "./shell/destinations";
 import { Hold } from "./shell/Hold";
+import { retiredNow } from "./shell/itinerary";
 import { Said } from "./shell/Said";
 import { jobLabel, zoneLabel } from "./labels";
 import { forgetDrafts } from "./log/keptDraft";
@@ -41,6 +43,10 @@ const Told = lazy(
 // Where there is room for two panes there is a keyboard, most likely.
 const Keys = lazy(
   async () => (await import("./shell/Keys")).Keys,
+  () => null,
+);
+const Retired = lazy<{ state: AppState; setup: EventSetup; held: Retirement }>(
+  async () => (await import("./shell/Retired")).Retired,
   () => null,
 );
 const PickCar = lazy(async () => (await import("./shell/PickCar")).PickCar);
@@ -70,6 +76,7 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
   const { setup, car, route } = state;
   const { screen } = route;
   const { of, width = "", named = false, parent, beside } = SCREENS[screen];
+  const stopped = of === "car" && setup && car !== null ? retiredNow(state, setup, car) : null;
   const wide = useWide();
   const list = wide ? beside : undefined;
   const person = state.identity?.person ?? "";
@@ -83,6 +90,7 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
       strip={of === "car" && setup && car !== null && <Hold {...{ state, setup, car }} />}
       notices={
         <>
+          {stopped && setup && <Retired {...{ state, setup }} held={stopped} />}
           {isDoubtful(state) && <Notices state={state} />}
           {wide && <Keys />}
           {state.told && <Told state={state} actions={actions} told={state.told} />}

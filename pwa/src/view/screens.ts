@@ -95,6 +95,12 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     beside: "queue",
     advises: true,
   },
+  retired: {
+    of: "car",
+    Shown: lazy(async () => (await import("./retired/RetiredScreen")).RetiredScreen),
+    key: ofEvent,
+    parent: "service",
+  },
   passes: {
     of: "car",
     Shown: lazy(async () => (await import("./passes/PassesScreen")).PassesScreen),

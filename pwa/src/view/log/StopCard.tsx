@@ -2,6 +2,7 @@
 
 import { takeFocus } from "../bits/takeFocus";
 import { log } from "../words/log";
+import { retired } from "../words/retired";
 
 /** Takes the focus once, so that it is read first; it blocks nothing else. */
 export function StopCard({ emergency, onGo }: { emergency: string; onGo: () => void }) {
@@ -21,6 +22,9 @@ export function StopCard({ emergency, onGo }: { emergency: string; onGo: () => v
         </a>
       )}
       <p>{log.stop.after}</p>
+      <a class="button wide" href="#/retired">
+        {retired.link}
+      </a>
       <button type="button" class="button main wide" onClick={onGo}>
         {log.stop.go}
       </button>

@@ -53,6 +53,7 @@ const DRAWN: Record<string, IconName> = {
   codes: "code",
   looks: "check",
   passes: "inspect",
+  retired: "caution",
   me: "person",
   about: "note",
 };

@@ -2,9 +2,9 @@
 
 import type { Role } from "../../kit/api";
 
-const SEAT = ["log", "round", "reports", "incidents", "briefing", "arrival", "readings"];
+const SEAT = ["log", "round", "reports", "incidents", "briefing", "arrival", "readings", "retired"];
 const CREW = ["queue", "service", "plan", "board", "log", "round", "reports", "incidents", "briefing", "arrival"];
-const WORKS = ["readings", "lives", "documents", "passes"];
+const WORKS = ["readings", "retired", "lives", "documents", "passes"];
 const OFFICE = ["costs", "statement", "season", "walk", "setup", "aside"];
 const PHONE = ["codes", "handover", "looks", "me", "about"];
 

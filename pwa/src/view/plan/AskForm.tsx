@@ -3,11 +3,12 @@
 import { useState } from "preact/hooks";
 import type { PlanWish } from "../../flow/model";
 import type { EventSetup, PersonOf } from "../../kit/api";
+import { clockIn } from "../../kit/time";
 import { AnyOf } from "../bits/Chips";
 import { Stepper } from "../bits/Stepper";
 import { personName } from "../labels";
 import { plan as words } from "../words/plan";
-import { namesOf } from "./labels";
+import { namesOf, noneOf } from "./labels";
 import { lastWish, type Planning } from "./usePlanning";
 
 const by = (...steps: number[]) => steps.map((step) => ({ by: step, label: step > 0 ? `+${step}` : `−${-step}` }));
@@ -21,7 +22,8 @@ const MOST_MINUTES = 1440;
 const AWAY_MINUTES = 10;
 
 export function AskForm(planning: Planning) {
-  const { setup, service, held, pending, ask } = planning;
+  const { setup, service, overnight, held, pending, ask } = planning;
+  const night = overnight && clockIn(setup.timezone, overnight.by_ms);
   const [wish, setWish] = useState<PlanWish>(() => lastWish(held));
   const change = (more: Partial<PlanWish>) => setWish({ ...wish, ...more });
   const mechanics = withRole(setup, "mechanic");
@@ -30,7 +32,7 @@ export function AskForm(planning: Planning) {
   const working = mechanics.slice(0, count).map((one) => one.person);
   return (
     <div class="stack">
-      {!held && <p>{words.none(service.service)}</p>}
+      {!held && <p>{noneOf(planning)}</p>}
       <div>
         <span class="label">{words.ask.mechanics}</span>
         <Stepper
@@ -44,21 +46,23 @@ export function AskForm(planning: Planning) {
         />
         <p class="soft">{words.ask.mechanicsNote(namesOf(setup, working))}</p>
       </div>
-      <div>
-        <span class="label">{words.ask.minutes}</span>
-        <Stepper
-          label={words.ask.minutes}
-          shown={String(minutes)}
-          steps={by(-5, -1, 1, 5)}
-          onStep={(step) => {
-            const next = within(minutes + step, 1, MOST_MINUTES);
-            change({ minutes: next === service.minutes ? null : next });
-          }}
-        />
-      </div>
+      {!overnight && (
+        <div>
+          <span class="label">{words.ask.minutes}</span>
+          <Stepper
+            label={words.ask.minutes}
+            shown={String(minutes)}
+            steps={by(-5, -1, 1, 5)}
+            onStep={(step) => {
+              const next = within(minutes + step, 1, MOST_MINUTES);
+              change({ minutes: next === service.minutes ? null : next });
+            }}
+          />
+        </div>
+      )}
       <Away {...{ setup, wish, change }} />
       <button type="button" class="button main" disabled={pending.busy} onClick={() => ask(wish)}>
-        {pending.busy ? words.ask.asking : words.ask.button(service.service)}
+        {pending.busy ? words.ask.asking : night ? words.ask.buttonOvernight(night) : words.ask.button(service.service)}
       </button>
     </div>
   );

@@ -1,6 +1,7 @@
 /** The plan of one service: due out, who is next on what, lanes on a clock, what is left out, what minutes and hands buy. */
 
 import type { Service } from "../../kit/api";
+import { clockIn } from "../../kit/time";
 import "../queue/queue.css";
 import type { CarScreen } from "../screen";
 import "../service/service.css";
@@ -21,7 +22,7 @@ import "./plan.css";
 import { Sheet } from "./Sheet";
 import { TaskLists } from "./TaskLists";
 import { TaskPage } from "./TaskPage";
-import { type Planning, serviceToPlan, usePlanning } from "./usePlanning";
+import { overnightOf, type Planning, serviceToPlan, usePlanning } from "./usePlanning";
 
 export function PlanScreen(props: CarScreen) {
   const service = serviceToPlan(props);
@@ -45,12 +46,18 @@ function Planned({ service, ...props }: CarScreen & { service: Service }) {
 
 function Board(planning: Planning) {
   const { setup, service, held, actions } = planning;
+  const overnight = overnightOf(planning);
   return (
     <div class="stack plan">
       <h1>{words.title}</h1>
       <label class="plan-which">
         <span class="unseen">{words.which}</span>
         <select value={service.service} onChange={(event) => actions.choosePlanned(event.currentTarget.value)}>
+          {overnight && (
+            <option value={overnight.service.service}>
+              {words.overnight(clockIn(setup.timezone, overnight.by_ms))}
+            </option>
+          )}
           {setup.services.map((one) => (
             <option key={one.service} value={one.service}>
               {serviceWords.name(one.service, one.after)}

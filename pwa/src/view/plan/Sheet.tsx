@@ -8,7 +8,7 @@ import { heardAt, jobLabel, personName } from "../labels";
 import { partName } from "../queue/partName";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
-import { groupLabel, namesOf, spanOf, taskLabel } from "./labels";
+import { groupLabel, namesOf, noneOf, spanOf, taskLabel } from "./labels";
 import "./sheet.css";
 import type { Planning } from "./usePlanning";
 import { common } from "../words/common";
@@ -16,7 +16,7 @@ import { common } from "../words/common";
 type OnPaper = Planning & { held: HeldPlan };
 
 export function Sheet(planning: Planning) {
-  const { held, service, car } = planning;
+  const { held } = planning;
   return (
     <div class="stack">
       <a class="button quiet back" href="#/plan">
@@ -31,21 +31,26 @@ export function Sheet(planning: Planning) {
         </>
       ) : (
         <>
-          <h1>{words.sheet.title(car, service.service)}</h1>
-          <p>{words.none(service.service)}</p>
+          <h1>{titleOf(planning)}</h1>
+          <p>{noneOf(planning)}</p>
         </>
       )}
     </div>
   );
 }
 
+function titleOf({ setup, car, service, overnight }: Planning): string {
+  if (overnight) return words.sheet.titleOvernight(car, clockIn(setup.timezone, overnight.by_ms));
+  return words.sheet.title(car, service.service);
+}
+
 function Paper(planning: OnPaper) {
-  const { state, setup, car, service, held, change } = planning;
+  const { state, setup, held, change } = planning;
   const { plan } = held;
   const due_ms = planning.current?.due_out_ms ?? (plan.due_out === null ? null : msOf(plan.due_out));
   return (
     <article class="paper">
-      <h1>{words.sheet.title(car, service.service)}</h1>
+      <h1>{titleOf(planning)}</h1>
       <p>
         {due_ms !== null && <b>{words.sheet.due(clockIn(setup.timezone, due_ms))} · </b>}
         {words.workedOut(heardAt(setup, held.heard_at, state.now))} · {plan.proven ? words.proven : words.notProven}

@@ -7,6 +7,7 @@ import { componentLabel, jobLabel, personName, zoneLabel } from "../labels";
 import { board } from "../words/board";
 import { stepWords, tasks, plan as words } from "../words/plan";
 import { common } from "../words/common";
+import type { Planning } from "./usePlanning";
 
 const { corners } = board;
 const plain = (name: string) => tasks.named(name);
@@ -121,3 +122,8 @@ export function lasts(seconds: number): string {
 
 /** The id of the head of a person's list of tasks. */
 export const listId = (person: string) => `tasks-${person}`;
+
+/** That there is no plan yet, of the service or of the night's work of a car that restarts. */
+export function noneOf({ setup, service, overnight }: Pick<Planning, "setup" | "service" | "overnight">): string {
+  return overnight ? words.noneOvernight(clockIn(setup.timezone, overnight.by_ms)) : words.none(service.service);
+}

@@ -6,6 +6,7 @@ import type { Service } from "../../kit/api";
 import { localIso } from "../../kit/time";
 import { type Change, changeSince, PLAIN_WISH, shownOf, type Standing, standings } from "../../report/plan";
 import { completed, type SaidPlan } from "../../report/said_plan";
+import { READY_BY, retirementOf } from "../../report/retirement";
 import { type CurrentService, currentService } from "../../report/service";
 import { type Pending, usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
@@ -18,6 +19,8 @@ const TICK_MS = 15_000;
 
 export interface Planning extends CarScreen {
   service: Service;
+  /** It is no service but the time until a car that restarts has to be ready. */
+  overnight: Overnight | null;
   /** The service that the car is in, if it is this one. */
   current: CurrentService | null;
   /** Another service that the car is in. */
@@ -34,8 +37,26 @@ export interface Planning extends CarScreen {
   ask: (wish: PlanWish) => void;
 }
 
-/** The service to plan: the chosen one, the one the car is in, the next, else the last of the event. */
-export function serviceToPlan({ state, setup, car }: CarScreen): Service | null {
+/** The time until a car that restarts has to be ready, as if it were a service; null where it does not restart. */
+export function overnightOf({ state, setup, car }: CarScreen): Overnight | null {
+  const entries = state.entries.map((held) => held.entry);
+  const now = retirementOf(entries, car, setup)?.now;
+  if (now?.state !== "restarts") return null;
+  const minutes = Math.max(0, Math.floor((now.by_ms - state.now) / 60_000));
+  const none = { after: "", arrive: null, in_and_out_minutes: 0, kind: "", parc_ferme_after: false };
+  return { by_ms: now.by_ms, service: { ...none, service: READY_BY, minutes } };
+}
+
+export interface Overnight {
+  by_ms: number;
+  service: Service;
+}
+
+/** The service to plan: the night's work of a car that restarts, the chosen one, the one the car is in, the next, else the last of the event. */
+export function serviceToPlan(props: CarScreen): Service | null {
+  const { state, setup, car } = props;
+  const overnight = overnightOf(props);
+  if (overnight && (state.planned ?? READY_BY) === READY_BY) return overnight.service;
   const entries = state.entries.map((held) => held.entry);
   const due = currentService(entries, car, setup)?.service ?? nextService(entries, car, setup)?.service;
   const named = setup.services.find((one) => one.service === (state.planned ?? due));
@@ -57,12 +78,27 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   const held = kept ? { ...kept, plan: completed(kept.plan as SaidPlan) } : null;
   const change = held ? changeSince(held, state.entries, state.queue) : "none";
   const at = restFrom(current, props);
+  const overnight = service.service === READY_BY ? overnightOf(props) : null;
+  const when = overnight ? { at: localIso(state.now), ready_by: localIso(overnight.by_ms), minutes: null } : { at };
   const ask = (wish: PlanWish) =>
-    void pending.run(() => actions.askPlan(service.service, { ...wish, at, previous: shownOf(held) }));
+    void pending.run(() => actions.askPlan(service.service, { ...wish, ...when, previous: shownOf(held) }));
   useBetterPlan(props, held);
   const follows = useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
   const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
-  return { ...props, service, current, elsewhere, held, standing, change, pending, rest: at !== null, follows, ask };
+  return {
+    ...props,
+    service,
+    overnight,
+    current,
+    elsewhere,
+    held,
+    standing,
+    change,
+    pending,
+    rest: at !== null,
+    follows,
+    ask,
+  };
 }
 
 // Only while the car is in, and no longer than the event lets it be late, is there a rest to plan.

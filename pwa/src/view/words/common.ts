@@ -91,6 +91,7 @@ export const common = worded("common", {
     looks: "Check lists",
     board: "Board",
     place: "Place",
+    retired: "Retired",
     passes: "Inspections that do not count",
   } as Record<string, string>,
   starting: "Reading what this phone holds …",

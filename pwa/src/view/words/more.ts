@@ -16,6 +16,7 @@ export const more = worded("more", {
     plan: ["Plan", "who does what, by the clock"],
     board: ["Board for the wall", "read across the tent"],
     briefing: ["Briefing", "what the crew is told before it leaves"],
+    retired: ["Retired, restart", "where it stopped, ready by when"],
     arrival: ["Driver debrief", "seven questions at the time in"],
     readings: ["Readings", "pads, tread, oil, temperatures"],
     lives: ["Parts with a life", "by events, km and days: what is due"],

@@ -22,6 +22,9 @@ export const plan = worded("plan", {
   onlyCrew: "The plan is for those who work on the car: mechanics, inspectors and the manager.",
   allDone: "All services of this event are done.",
   none: (service: string) => `No plan of service ${service} is on this phone yet. Say who is there, then plan it.`,
+  overnight: (clock: string) => `Restart, ready by ${clock}`,
+  noneOvernight: (clock: string) =>
+    `No plan of the work until ${clock} is on this phone yet. Say who is there, then plan it.`,
   ask: {
     again: "Plan with other people or minutes",
     mechanics: "Mechanics",
@@ -30,6 +33,7 @@ export const plan = worded("plan", {
     away: "Who is away at first",
     awayUntil: (name: string) => `${name} is there from minute`,
     button: (service: string) => `Plan service ${service}`,
+    buttonOvernight: (clock: string) => `Plan until ${clock}`,
     asking: "Planning …",
   },
   elsewhere: (service: string) => `The car is in service ${service}.`,
@@ -183,6 +187,7 @@ export const plan = worded("plan", {
   sheet: {
     link: "Job sheet",
     title: (car: string, service: string) => `Car ${car}, service ${service}`,
+    titleOvernight: (car: string, clock: string) => `Car ${car}, ready by ${clock}`,
     print: "Print this sheet",
     due: (time: string) => `Due out ${time}`,
     stands:

@@ -34,6 +34,7 @@ export const common: Words<typeof english> = {
     arrival: "Arrivée",
     turn: "Séance",
     place: "Endroit",
+    retired: "Abandon",
     passes: "Contrôles qui ne comptent pas",
     board: "Tableau",
     about: "À propos",

@@ -27,6 +27,7 @@ import { plan, tasks } from "./plan";
 import { queue } from "./queue";
 import { readings } from "./readings";
 import { reports } from "./reports";
+import { retired } from "./retired";
 import { ring } from "./ring";
 import { round } from "./round";
 import { said } from "./said";
@@ -74,6 +75,7 @@ export const french = {
   queue,
   readings,
   reports,
+  retired,
   ring,
   round,
   said,

@@ -16,6 +16,7 @@ export const more: Words<typeof english> = {
     plan: ["Plan", "qui fait quoi, à l'horloge"],
     board: ["Tableau mural", "lu à travers la tente"],
     briefing: ["Briefing", "ce qui est dit à l'équipage avant le départ"],
+    retired: ["Abandon, nouveau départ", "où elle s'est arrêtée, prête pour quand"],
     arrival: ["Questions au pilote", "sept questions à l'arrivée"],
     readings: ["Relevés", "plaquettes, pneus, huile, températures"],
     lives: ["Pièces à durée de vie", "par épreuves, km et jours : ce qui est à échéance"],

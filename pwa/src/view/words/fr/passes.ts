@@ -16,7 +16,7 @@ export const passes: Words<typeof english> = {
   notHereAbout:
     "C'est le serveur qui en tient la liste. Ouvrez cette page une fois avec du réseau ; elle reste ensuite sur ce téléphone.",
   open: "Encore à contrôler",
-  since: (n) => `Contrôlés depuis, ou sans enjeu de sécurité (${n})`,
+  since: (n) => `Contrôlés depuis, ou sans contrôle exigé (${n})`,
   signed: (name, time) => `Signé par ${name}, ${time}`,
   before: "comptait en version 0.1",
   about: (what) => `Non couvert : ${what.join(", ")}`,

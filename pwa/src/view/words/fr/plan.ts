@@ -20,6 +20,9 @@ export const plan: Words<typeof english> = {
   allDone: "Toutes les assistances de cette épreuve sont faites.",
   none: (service) =>
     `Pas encore de plan de l'assistance ${service} sur ce téléphone. Dites qui est là, puis faites-le calculer.`,
+  overnight: (clock) => `Nouveau départ, prête pour ${clock}`,
+  noneOvernight: (clock) =>
+    `Pas encore de plan du travail jusqu'à ${clock} sur ce téléphone. Dites qui est là, puis faites-le calculer.`,
   ask: {
     again: "Planifier avec d'autres gens ou minutes",
     mechanics: "Mécaniciens",
@@ -28,6 +31,7 @@ export const plan: Words<typeof english> = {
     away: "Qui n'est pas là d'abord",
     awayUntil: (name) => `${name} est là dès la minute`,
     button: (service) => `Planifier l'assistance ${service}`,
+    buttonOvernight: (clock) => `Planifier jusqu'à ${clock}`,
     asking: "Calcul …",
   },
   elsewhere: (service) => `La voiture est en assistance ${service}.`,
@@ -178,6 +182,7 @@ export const plan: Words<typeof english> = {
   sheet: {
     link: "Feuille de travail",
     title: (car, service) => `Voiture ${car}, assistance ${service}`,
+    titleOvernight: (car, clock) => `Voiture ${car}, prête pour ${clock}`,
     print: "Imprimer cette feuille",
     due: (time) => `Sortie prévue ${time}`,
     stands:

@@ -1,0 +1,35 @@
+/** Says, on every screen of a car that has retired, where and whether it restarts; leads to the page of it. */
+
+import type { AppState } from "../../flow/model";
+import type { EventSetup } from "../../kit/api";
+import { clockIn } from "../../kit/time";
+import type { Retirement } from "../../report/retirement";
+import { Icon } from "../ui/Icon";
+import { common } from "../words/common";
+import { retired as words } from "../words/retired";
+import "./retired.css";
+
+interface Props {
+  state: AppState;
+  setup: EventSetup;
+  held: Retirement;
+}
+
+export function Retired({ state, setup, held }: Props) {
+  if (state.route.screen === "retired") return null;
+  return (
+    <a class="retired-line" href="#/retired">
+      <Icon name="caution" size={20} />
+      <span>{textOf(held, setup)}</span>
+      <Icon name="forward" size={20} />
+    </a>
+  );
+}
+
+/** "Retired: SS3, km 4.2. Restart: not known yet", "Restarts, ready by 07:00". */
+export function textOf({ retired, now }: Retirement, setup: EventSetup): string {
+  if (now.state === "restarts") return words.lineReady(clockIn(setup.timezone, now.by_ms));
+  const { stage, km } = retired?.data ?? {};
+  const where = [stage, typeof km === "number" ? common.km(km) : null].filter(Boolean).join(", ");
+  return words.line(where, words.restarts[now.restart] ?? now.restart);
+}

@@ -1,0 +1,37 @@
+/** Words of a car that has retired: where, how, who recovered it, whether it restarts. */
+
+import { worded } from "../../kit/language";
+
+export const retired = worded("retired", {
+  title: "Retired, restart",
+  link: "The car has retired",
+  about: "where and how it stopped, restart, ready by",
+  peopleFirst: "People first: everybody out of the car and off the road, warning triangle out, then this.",
+  line: (where: string, restart: string) => `Retired${where ? `: ${where}` : ""}. Restart: ${restart.toLowerCase()}`,
+  lineReady: (clock: string) => `Restarts: ready by ${clock}`,
+  isRetired: "The car has retired.",
+  stage: "Stage",
+  noStage: "Not on a stage",
+  km: "km into the stage",
+  kmUnknown: "km not known",
+  drives: "Does it drive?",
+  cause: "What stopped it",
+  noCause: "No report says",
+  recovered: "Who recovered it",
+  recoveredOwn: "Or somebody else",
+  recoverers: ["Event recovery", "Our own people", "Other crews", "Nobody yet"],
+  restart: "Does it restart?",
+  restarts: { yes: "Yes", no: "No", unknown: "Not known yet" } as Record<"yes" | "no" | "unknown", string>,
+  readyBy: "Ready by",
+  readyNote: "When scrutineering wants to see it, or the restart list has it. The event's own times count.",
+  save: "Save: retired",
+  saveRestart: (clock: string) => `Save: restarts, ready by ${clock}`,
+  goOn: "It did not retire: it goes on",
+  said: (name: string, time: string) => `Last said by ${name} at ${time}. To correct it, change it and save again.`,
+  next: "For the restart",
+  plan: (clock: string) => `Plan the work until ${clock}`,
+  planAbout: "who does what until it has to be ready",
+  sheet: "Restart sheet",
+  sheetAbout: "for scrutineering, to print: under Documents",
+  queueAbout: "what is open, what holds it",
+});
