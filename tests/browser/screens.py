@@ -172,6 +172,7 @@ def plan_again(page: Page) -> None:
     planned(page)
     page.get_by_text("Plan with other people or minutes").click()
     page.get_by_role("checkbox", name="Odil").check()
+    page.get_by_role("group", name="How long is Odil away?").get_by_label("All of it").check()
 
 
 def first_task(page: Page) -> None:

@@ -208,6 +208,14 @@ NONSENSE = (
 )
 
 
+def test_who_is_away_for_all_of_a_service_has_no_task_and_the_others_do_the_work(ask: Callable[..., Json]) -> None:
+    plan = ask(away={"p-bodo": 1440})
+    there = {person for task in plan["tasks"] for person in task["people"]}
+    assert "p-bodo" not in there
+    assert there
+    assert next(one["from_s"] for one in plan["people"] if one["person"] == "p-bodo") == 86_400
+
+
 @pytest.mark.parametrize("body", NONSENSE)
 def test_a_wish_that_makes_no_sense_is_refused_with_a_reason(phone, body: dict) -> None:
     one = phone("mechanic")

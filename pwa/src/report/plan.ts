@@ -23,6 +23,12 @@ export interface PlanWish {
   previous?: Previous | undefined;
 }
 
+/** The last minute that a request may name, past the end of every service: who is there from it is away for all of it. */
+export const AWAY_FOR_ALL = 1440;
+
+/** Say whether who is there from a minute on is away for all of the service. */
+export const isAwayForAll = (minute: number | undefined): boolean => (minute ?? 0) >= AWAY_FOR_ALL;
+
 export type Previous = Pick<PlanTask, "task" | "start_s" | "people">[];
 
 export const PLAIN_WISH: PlanWish = { mechanics: null, minutes: null, away: {}, at: null };

@@ -4,8 +4,9 @@ import { useState } from "preact/hooks";
 import type { PlanWish } from "../../flow/model";
 import type { EventSetup, PersonOf } from "../../kit/api";
 import { clockIn } from "../../kit/time";
-import { AnyOf } from "../bits/Chips";
+import { AnyOf, OneOf } from "../bits/Chips";
 import { Stepper } from "../bits/Stepper";
+import { AWAY_FOR_ALL, isAwayForAll } from "../../report/plan";
 import { personName } from "../labels";
 import { plan as words } from "../words/plan";
 import { namesOf, noneOf } from "./labels";
@@ -29,7 +30,10 @@ export function AskForm(planning: Planning) {
   const mechanics = withRole(setup, "mechanic");
   const count = within(wish.mechanics ?? mechanics.length, 1, Math.max(1, mechanics.length));
   const minutes = wish.minutes ?? service.minutes;
-  const working = mechanics.slice(0, count).map((one) => one.person);
+  const working = mechanics.slice(0, count).flatMap(({ person }) => (isAwayForAll(wish.away[person]) ? [] : [person]));
+  // The server plans for nobody, too, and leaves all of it out: that is no plan to work by.
+  const nobody =
+    working.length === 0 && withRole(setup, "inspector").every((one) => isAwayForAll(wish.away[one.person]));
   return (
     <div class="stack">
       {!held && <p>{noneOf(planning)}</p>}
@@ -61,7 +65,8 @@ export function AskForm(planning: Planning) {
         </div>
       )}
       <Away {...{ setup, wish, change }} />
-      <button type="button" class="button main" disabled={pending.busy} onClick={() => ask(wish)}>
+      {nobody && <p class="warn">{words.ask.nobody}</p>}
+      <button type="button" class="button main" disabled={pending.busy || nobody} onClick={() => ask(wish)}>
         {pending.busy ? words.ask.asking : night ? words.ask.buttonOvernight(night) : words.ask.button(service.service)}
       </button>
     </div>
@@ -90,14 +95,27 @@ function Away({
         onToggle={(person, on) => set(person, on ? AWAY_MINUTES : null)}
       />
       {Object.entries(wish.away).map(([person, minute]) => (
-        <div key={person}>
-          <span class="label">{words.ask.awayUntil(personName(setup, person))}</span>
-          <Stepper
-            label={words.ask.awayUntil(personName(setup, person))}
-            shown={String(minute)}
-            steps={by(-5, -1, 1, 5)}
-            onStep={(step) => set(person, within(minute + step, 1, MOST_MINUTES))}
+        <div key={person} class="stack">
+          <OneOf
+            legend={words.ask.awayHow(personName(setup, person))}
+            value={isAwayForAll(minute) ? "all" : "until"}
+            options={[
+              { value: "until", label: words.ask.awayAtFirst },
+              { value: "all", label: words.ask.awayForAll },
+            ]}
+            onPick={(how) => set(person, how === "all" ? AWAY_FOR_ALL : AWAY_MINUTES)}
           />
+          {!isAwayForAll(minute) && (
+            <div>
+              <span class="label">{words.ask.awayUntil(personName(setup, person))}</span>
+              <Stepper
+                label={words.ask.awayUntil(personName(setup, person))}
+                shown={String(minute)}
+                steps={by(-5, -1, 1, 5)}
+                onStep={(step) => set(person, within(minute + step, 1, MOST_MINUTES - 1))}
+              />
+            </div>
+          )}
         </div>
       ))}
     </>

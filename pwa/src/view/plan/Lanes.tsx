@@ -1,7 +1,7 @@
 /** Everybody under one clock: a lane for each person, true to time. A lane leads to the list of its tasks. */
 
 import type { HeldPlan } from "../../flow/model";
-import { nextOf, peopleOf } from "../../report/plan";
+import { isAwayForAll, nextOf, peopleOf } from "../../report/plan";
 import { personName } from "../labels";
 import { plan as words } from "../words/plan";
 import { nowOn } from "./Facts";
@@ -63,7 +63,9 @@ function LaneRow(props: WithPlan & { lane: Lane; isMine: boolean }) {
   const name = personName(setup, lane.person);
   const next = nextOf(held.plan, lane.person, standing);
   const doing = next ? `${spanOf(held.plan, setup, next)} ${taskLabel(setup, next)}` : words.nothingNext;
-  const away = lane.away ? ` (${words.there(clockAt(held.plan, setup, thereFrom(held, lane.person)))})` : "";
+  const there_s = thereFrom(held, lane.person);
+  const there = isAwayForAll(there_s / 60) ? words.awayForAll : words.there(clockAt(held.plan, setup, there_s));
+  const away = lane.away ? ` (${there})` : "";
   return (
     <button
       type="button"
@@ -75,7 +77,7 @@ function LaneRow(props: WithPlan & { lane: Lane; isMine: boolean }) {
       <span class="lane-track">
         {lane.away && (
           <span class="lane-away" style={placed(lane.away)}>
-            <span>{words.there(clockAt(held.plan, setup, thereFrom(held, lane.person)))}</span>
+            <span>{there}</span>
           </span>
         )}
         {lane.blocks.map((block) => (
