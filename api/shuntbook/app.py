@@ -5,7 +5,7 @@ import os
 from pathlib import Path
 
 from flask import Flask
-from werkzeug.routing import BaseConverter
+from werkzeug.routing import BaseConverter, IntegerConverter
 
 from shuntbook import __version__
 from shuntbook.config import PAUSE_VARIABLE, VARIABLE, data_folder
@@ -14,7 +14,7 @@ from shuntbook.flow.members import caller
 from shuntbook.store.database import Store
 from shuntbook.web import documents, joining, managing, plan_routes, reading, seasons, syncing
 from shuntbook.web.api import PREFIX, STRUCTS, make_api
-from shuntbook.web.auth import token_of
+from shuntbook.web.auth import ask_who_calls_first, token_of
 from shuntbook.web.edge import Edge, refuse_at_the_edge
 from shuntbook.web.errors import handle_errors
 from shuntbook.web.limits import LARGEST, Limits
@@ -47,14 +47,21 @@ class Regex(BaseConverter):
         self.regex = pattern
 
 
+class Number(IntegerConverter):
+    """A whole number in a path, of as many digits as every database and every program holds exactly."""
+
+    regex = r"\d{1,15}"
+
+
 def create_app(store: Store, pages: Path | None = None) -> Flask:
     """Return the app over a store; `pages` is the folder of the built app."""
     app = Flask("shuntbook", static_folder=None)
     app.config.update(CONFIG)
-    app.url_map.converters["regex"] = Regex
+    app.url_map.converters |= {"regex": Regex, "int": Number}
     put_over(app, store)
     log_requests(app)
     refuse_at_the_edge(app)
+    ask_who_calls_first(app)
     api = make_api()
     api.init_app(app)
     for module in (joining, syncing, reading, documents, plan_routes, managing, seasons):

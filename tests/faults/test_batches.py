@@ -114,3 +114,26 @@ def test_f04_some_of_a_hundred_are_bad(yard: Yard, bad: int) -> None:
     yard.settle()
     assert after["id"] in yard.ledger.acknowledged, "the next batch goes out"
     check(yard, "F4", "1 and 99 bad entries of 100", tries=bad)
+
+
+# A note that was cut in the middle of a character, and texts that no decoder takes: what a phone can come to hold.
+UNREADABLE = [rb'"cut \ud83d"', rb'"\udc00"', b'"not \xff UTF-8"', b"NaN", rb'{"\ud800": 1}']
+
+
+def test_f32_one_entry_cannot_be_read_and_those_beside_it_are_taken(yard: Yard) -> None:
+    phone, times = yard.phone(), tries(1, 10)
+    for _ in range(times):
+        for spoilt in UNREADABLE:
+            before, bad = phone.report(KEYS[0]), phone.draft("report.filed", None, {"zone": "cabin", "note": "here"})
+            raw = compact(bad).replace(b'"here"', spoilt)
+            row = [bad["id"], raw, 10_000 + phone.outbox.count("attention")]
+            phone.outbox.db.execute("INSERT INTO entry VALUES (?, ?, 1, 'waiting', NULL, ?)", row)
+            after = phone.report(KEYS[1])
+            yard.settle()
+            assert {before["id"], after["id"]} <= yard.ledger.acknowledged
+            assert problem_code(phone.outbox.problems()[bad["id"]]) == "not-json", spoilt
+            held = yard.server.queue("41")["hold_reasons"]
+            assert any(bad["id"] in reason["entries"] for reason in held if reason["needs"] == "review")
+            kept = Store(yard.data).db.conn.execute("SELECT raw FROM set_aside WHERE id = ?", [bad["id"]]).fetchall()
+            assert kept == [(raw,)], "kept byte for byte"
+    check(yard, "F32", "an entry that no decoder takes between good ones", tries=times * len(UNREADABLE))

@@ -7,7 +7,7 @@ HERE = Path(__file__).parent
 PAGE = HERE.parents[1] / "docs" / "faults.md"
 
 
-def test_f1_to_f31_are_each_injected_by_a_test_of_that_name() -> None:
+def test_each_fault_is_injected_by_a_test_of_that_name() -> None:
     tests = {int(one) for file in HERE.glob("test_*.py") for one in re.findall(r"def test_f(\d\d)_", file.read_text())}
     lines = {int(one) for one in re.findall(r"(?m)^\| F(\d+) \|", PAGE.read_text())}
-    assert tests == lines == set(range(1, 32))
+    assert tests == lines == set(range(1, len(lines) + 1))

@@ -20,6 +20,8 @@ from shuntbook.setup.words import is_job_key
 
 MAX_BYTES = 16 * 1024
 MAX_DEPTH = 32
+_HALF = re.compile(rb"\\u[dD][89a-fA-F]")
+"""Half of a character of UTF-16 (RFC 8259, section 8.2: what a decoder makes of a lone one is open)."""
 RFC3339 = re.compile(r"\d{4}-\d{2}-\d{2}[Tt ]\d{2}:\d{2}:\d{2}(\.\d+)?([Zz]|[+-]\d{2}:\d{2})")
 
 
@@ -113,7 +115,10 @@ def _envelope(raw: bytes) -> Envelope:
     except msgspec.ValidationError as error:
         raise BadEntry("wrong-shape", *_place(str(error))) from error
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-        raise BadEntry("not-json", f"not JSON that can be read: {error}") from error
+        what = f"not JSON that can be read: {error}"
+        if _HALF.search(raw):
+            what = f"{what}. It may hold half a character, such as \\ud83d without its other half; write the text again"
+        raise BadEntry("not-json", what) from error
 
 
 def _check_envelope(envelope: Envelope) -> None:

@@ -1,7 +1,9 @@
 """What was set aside: bytes that could not be taken as entries, kept until a manager has looked."""
 
+import json
+import re
 from collections.abc import Collection, Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import msgspec
 from msgspec import Struct
@@ -29,6 +31,13 @@ class Aside(Struct, frozen=True):
     verdict: str | None
 
 
+READABLE = 64 * 1024
+"""What is larger and no JSON is not read for its names: an entry has a quarter of it at most."""
+LONGEST_ID = 200
+"""A longer id is none: queues name what holds a car, and would grow by it."""
+_HALVES = re.compile("[\ud800-\udfff]")
+
+
 class Named(NamedTuple):
     """What can be read of an entry that was not taken; None where it can't be."""
 
@@ -49,11 +58,32 @@ class Waiting(NamedTuple):
 def read_names(raw: bytes) -> Named:
     """Return the id, event and car that the bytes name, as far as they can be read."""
     try:
-        value = msgspec.json.decode(raw)
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
-        value = None
-    fields = value if isinstance(value, dict) else {}
-    return Named(*(_text(fields.get(name)) for name in ("id", "event", "car")))
+        name, event, car = map(_text, _read(raw))
+        return Named(name if name and len(name) <= LONGEST_ID else None, event, car)
+    except (ValueError, RecursionError):
+        return Named(None, None, None)
+
+
+class _Names(Struct):
+    """The names of an entry, of whatever kind they are."""
+
+    id: Any = None
+    event: Any = None
+    car: Any = None
+
+
+def _read(raw: bytes) -> tuple[Any, Any, Any]:
+    try:
+        found = msgspec.json.decode(raw, type=_Names)
+    except msgspec.ValidationError:
+        raise
+    except ValueError:
+        # Half a character in a note: the phone has still to hear which entry it was, and its car alone is held.
+        if len(raw) > READABLE:
+            raise
+        value = json.loads(raw.decode(errors="surrogateescape"))
+        found = _Names(*map(value.get, _Names.__struct_fields__)) if isinstance(value, dict) else _Names()
+    return found.id, found.event, found.car
 
 
 def put(db: Database, raw: bytes, fault: BadEntry, received_at: str, brought_by: str | None) -> Named:
@@ -146,4 +176,4 @@ def review(db: Database, digest: str, person: str, verdict: str, reason: str, no
 
 
 def _text(value: object) -> str | None:
-    return value if isinstance(value, str) and value else None
+    return value if isinstance(value, str) and value and not _HALVES.search(value) else None

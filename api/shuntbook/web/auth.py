@@ -1,11 +1,12 @@
 """Who is calling: the bearer token of the request, and the store that the app was made with."""
 
-from flask import current_app, g, request
+from flask import Flask, current_app, g, request
 
 from shuntbook.flow.members import Member, caller, demand, demand_in
 from shuntbook.kit.errors import NotJoined
 from shuntbook.store.database import Store
 from shuntbook.store.people import Device
+from shuntbook.web.api import PREFIX
 from shuntbook.web.live import News
 
 AT_WORK = frozenset({"mechanic", "inspector", "manager"})
@@ -30,6 +31,19 @@ def joined() -> tuple[Device, Member]:
         g.caller = caller(the_store(), token_of(request.headers.get("Authorization", "")))
     device, who = g.caller
     return device, who
+
+
+OPEN = {"people.Join", "answers.Health", "api-docs.openapi_json"}
+"""Calls of the API that need no token."""
+
+
+def ask_who_calls_first(app: Flask) -> None:
+    """Have every call of the API answered with 401, but for the open ones, before its body is looked at."""
+
+    @app.before_request
+    def ask() -> None:
+        if request.path.startswith(f"{PREFIX}/") and request.endpoint not in {None, *OPEN}:
+            joined()
 
 
 def token_of(authorization: str) -> str:

@@ -14,16 +14,16 @@ from shuntbook.flow.clock import now, skew_s
 from shuntbook.flow.seen import seen_by
 from shuntbook.kit.errors import NotFound
 from shuntbook.store import photos
-from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_body, json_response, schema_of
+from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response, no_json, schema_of
 from shuntbook.web.auth import joined, the_news, the_store
 from shuntbook.web.live import DEVICE, STREAM
 from shuntbook.wire.answers import ChangedCar, Photo, Rejected, SyncAnswer, SyncRequest
+from shuntbook.wire.batch import NoBatch, TooManyEntries, read_batch
 from shuntbook.wire.problems import entry_problem
 from shuntbook.wire.setup_schemas import SetupSchema
 
 routes = blueprint("sync", "Entries, photos and set-up, for phones")
 
-MOST_ENTRIES = 500
 SHA256 = "<regex('[0-9a-f]{64}'):digest>"
 
 
@@ -42,17 +42,23 @@ class Sync(MethodView):
     def post(self) -> Response:
         """Send entries and get those of others; idempotent by entry id."""
         device, who = joined()
-        sent: SyncRequest = json_body(SyncRequest)
-        if len(sent.entries) > MOST_ENTRIES:
-            raise RequestEntityTooLarge(f"{len(sent.entries)} entries; send at most {MOST_ENTRIES} at once")
+        sent, entries = _batch()
         time = now()
-        entries = [bytes(raw) for raw in sent.entries]
         skew = skew_s(sent.now, time)
         batch = ingest.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew, who.events)
         taken = ingest.ingest(the_store(), batch)
         if taken.added or taken.rejected:
             the_news().notify()
         return json_response(_answer(taken))
+
+
+def _batch() -> tuple[SyncRequest, list[bytes]]:
+    try:
+        return read_batch(request.get_data(cache=False))
+    except TooManyEntries as error:
+        raise RequestEntityTooLarge(str(error)) from error
+    except NoBatch as error:
+        raise no_json(error) from error
 
 
 def _answer(taken: ingest.SyncResult) -> bytes:
