@@ -443,6 +443,7 @@ export const state: AppState = {
   files: [],
   last_heard: "2026-05-16T13:12:40+02:00",
   unreachable: false,
+  failed: false,
   token_refused: false,
   waiting: 2,
   attention: 1,

@@ -75,6 +75,16 @@ test("a phone killed in between brings it with the next round, before anything e
   expect(server.ids()).toEqual(["a"]);
 });
 
+test("a server that falls over what is brought is brought it again", async () => {
+  const problem = { type: "https://shuntbook.invalid/problems/unforeseen", title: "Unforeseen error", status: 500 };
+  const falls = () => Response.json(problem, { status: 500, headers: { "Content-Type": "application/problem+json" } });
+  server.faults = [() => null, falls];
+  expect((await round()).outcome).toBe("unreachable");
+  expect(await readMeta(db, "brought_to")).toBeNull();
+  await round();
+  expect(await readMeta(db, "brought_to")).toBe(server.log_id);
+});
+
 test("what is written where no server can be reached is signed all the same, also before all was brought", async () => {
   const key = await makeKey();
   await joined(db, "p-maru", "d-1", { key });

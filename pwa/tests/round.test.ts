@@ -103,6 +103,21 @@ test("no network, a server in trouble: all is kept, and Retry-After is heard", a
   expect(await states()).toEqual({ a: "waiting" });
 });
 
+test("a server that falls over a batch is told from no signal: all is kept, and goes out once it is well", async () => {
+  await write("a");
+  const problem = { type: "https://shuntbook.invalid/problems/unforeseen", title: "Unforeseen error", status: 500 };
+  server.faults = [
+    () => Response.json(problem, { status: 500, headers: { "Content-Type": "application/problem+json" } }),
+  ];
+  expect(await round()).toMatchObject({ outcome: "failed", changed: false });
+  expect(await states()).toEqual({ a: "waiting" });
+  // A proxy's own page about a server that is away says nothing of the server.
+  server.faults = [() => new Response("<h1>Oh</h1>", { status: 500, headers: { "Content-Type": "text/html" } })];
+  expect(await round()).toMatchObject({ outcome: "unreachable" });
+  expect(await round()).toMatchObject({ outcome: "reached" });
+  expect(await states()).toEqual({ a: "sent" });
+});
+
 test("only ids that were sent and are listed count", async () => {
   await write("a", "b");
   server.faults = [(s) => Response.json({ ...s.sync({ log_id: null, cursor: 0, entries: [] }), accepted: ["a", "z"] })];

@@ -126,6 +126,12 @@ test("a table that changed meanwhile is refused in words; a server that is away 
   await expect(acceptRates(core, "old", [WHEEL])).rejects.toThrow(/can't tell whether/);
 });
 
+test("a server that falls over what it is asked says so itself, and nobody is sent to look for signal", async () => {
+  refuses(500, "Unforeseen error", "its log has the details");
+  await expect(acceptRates(core, "old", [WHEEL])).rejects.toThrow("Unforeseen error. its log has the details");
+  await expect(askSpares(core, { km: 5, cars: 1 })).rejects.toThrow("Unforeseen error. its log has the details");
+});
+
 test("spares for another event are asked for, kept, and seen on the season's screen alone", async () => {
   answers(200, SPARES);
   await askSpares(core, { km: 120.5, cars: 3 });

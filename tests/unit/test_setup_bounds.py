@@ -115,6 +115,43 @@ def test_rows_beyond_the_most_are_a_fault_and_are_not_read() -> None:
     assert max(fault.row for fault in found) == csv_file.MOST_ROWS + 2
 
 
+@pytest.mark.parametrize("many", [101, 300_000])
+def test_columns_beyond_the_most_are_one_fault_and_are_not_read(many: int) -> None:
+    (fault,) = faults(van=b"part,loaded" + b",a" * (many - 2))
+    assert (fault.file, fault.row) == ("van.csv", 1)
+    assert fault.what.startswith(f"has {many} columns; a file has at most 100")
+
+
+@pytest.mark.parametrize(
+    "key", [b".".join([b"a"] * 50_000), b" . ".join([b'"a.b"'] * 21), b"[" + b".".join([b"t"] * 21) + b"]\nk"]
+)
+def test_a_key_of_dots_without_end_is_a_fault_on_its_line(key: bytes) -> None:
+    lines = len(EVENT.splitlines())
+    (fault,) = faults(event=EVENT.rstrip() + b"\n" + key + b" = 1\n")
+    assert (fault.file, fault.row) == ("event.toml", lines + 1)
+    assert "more than 20 parts" in fault.what
+
+
+def test_dots_in_texts_and_comments_are_no_keys() -> None:
+    dots = b".".join([b"a"] * 100)
+    texts = b'"%s" \'%s\' """\n%s\n"""' % (dots, dots, dots)
+    first, second, third = texts.split(b" ", 2)
+    wordy = b"# %s\n" % dots + b"\n".join([b"w.a = " + first, b"w.b = " + second, b"w.c = " + third])
+    assert small_setup(event=wordy + b"\n" + EVENT).event.event == small_setup().event.event
+
+
+def test_so_many_faults_end_the_reading_and_the_last_says_so() -> None:
+    rows = b"".join(b"part-%d,x\n" % number for number in range(5000))
+    found = faults(van=b"part,loaded\n" + rows)
+    assert len(found) == 1001
+    assert [fault.what for fault in found if fault.column == ""] == [
+        "more than 1000 faults; put these right and look again"
+    ]
+    operations = next(name for name in FILES if name.endswith("operations.csv"))
+    bad = FILES[operations].splitlines()[0] + b"\n" + b"x,y,z,a,b,c,d,e,f,g,h\n" * 5000
+    assert {fault.file for fault in faults(operations=bad)} == {operations}, "named as it lies in the folder"
+
+
 def test_a_set_up_that_is_stored_is_read_as_it_was_taken_with_a_warning() -> None:
     long = EVENT.replace(KM, b"km = 12000")
     assert faults(event=long)

@@ -3,7 +3,8 @@
 import csv
 import io
 from collections.abc import Iterator
-from itertools import pairwise
+from contextlib import suppress
+from itertools import islice, pairwise
 
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.keys import Table
@@ -13,6 +14,8 @@ from shuntbook.setup.values import said
 
 MOST_ROWS = 20_000
 """The most rows of one file: fifty times what a whole car has."""
+MOST_COLUMNS = 100
+"""The most columns of a header: five times what the widest file has."""
 MOST_BYTES = 8 * 1024 * 1024
 
 
@@ -40,10 +43,9 @@ def _rows(name: str, text: str, table: Table, faults: Faults) -> Iterator[Line]:
         header = [cell.strip() for cell in next(reader, [])]
         if not _header_fits(name, header, table, faults):
             return
-        for count, cells in enumerate(filter(_filled, reader), start=1):
-            if count > MOST_ROWS and not faults.stored:
-                faults.add(name, reader.line_num, "", f"more than {MOST_ROWS} rows; take out what no car here has")
-                return
+        if not faults.stored and _has_too_many_rows(name, text, faults):
+            return
+        for cells in filter(_filled, reader):
             row = reader.line_num
             line = csv_line(table, _by_column(name, row, header, cells, faults), *_teller(name, row, faults))
             line.row = row
@@ -52,12 +54,26 @@ def _rows(name: str, text: str, table: Table, faults: Faults) -> Iterator[Line]:
         faults.add(name, reader.line_num, "", f"not valid CSV: {error}")
 
 
+def _has_too_many_rows(name: str, text: str, faults: Faults) -> bool:
+    """Note a file of too many rows, before any of them is read."""
+    rows = csv.reader(io.StringIO(text, newline=""), strict=True)
+    with suppress(csv.Error):
+        # The header is a row, too.
+        for _ in islice(filter(_filled, rows), MOST_ROWS + 1, None):
+            faults.add(name, rows.line_num, "", f"more than {MOST_ROWS} rows; take out what no car here has")
+            return True
+    return False
+
+
 def _filled(cells: list[str]) -> bool:
     return any(cell.strip() for cell in cells)
 
 
 def _header_fits(name: str, header: list[str], table: Table, faults: Faults) -> bool:
     known = [one.key for one in table.columns]
+    if len(header) > MOST_COLUMNS:
+        faults.add(name, 1, "", f"has {len(header)} columns; a file has at most {MOST_COLUMNS}. Take out the others")
+        return False
     for column in header:
         if column not in known:
             faults.add(name, 1, column, f"unknown column; {did_you_mean(column, known)}")

@@ -57,6 +57,14 @@ def read_setup(files: Mapping[str, bytes], stored: bool = False) -> Setup:
     Errors: BadSetup with every fault of all files, named as they lie in the folder.
     """
     faults = Faults(stored)
+    try:
+        return _read(files, faults)
+    except BadSetup:
+        # Where there are too many the reading ends within a file, which knows its own name only.
+        raise BadSetup(faults.found) from None
+
+
+def _read(files: Mapping[str, bytes], faults: Faults) -> Setup:
     if event.FILE not in files:
         faults.add(event.FILE, 0, "", "this file is missing; an event folder starts with it")
     lines = event_lines(files[event.FILE], faults) if event.FILE in files else None
@@ -103,7 +111,8 @@ def _car_map(files: Mapping[str, bytes], faults: Faults) -> CarMap | None:
 
 def _rates(files: Mapping[str, bytes], faults: Faults) -> Rates:
     inner = Faults(faults.stored)
-    rates = read_rates({n.removeprefix(RATES): d for n, d in files.items() if n.startswith(RATES)}, inner)
-    faults.found += [replace(fault, file=RATES + fault.file) for fault in inner.found]
-    faults.warnings += [replace(fault, file=RATES + fault.file) for fault in inner.warnings]
-    return rates
+    try:
+        return read_rates({n.removeprefix(RATES): d for n, d in files.items() if n.startswith(RATES)}, inner)
+    finally:
+        faults.found += [replace(fault, file=RATES + fault.file) for fault in inner.found]
+        faults.warnings += [replace(fault, file=RATES + fault.file) for fault in inner.warnings]

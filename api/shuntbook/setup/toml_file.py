@@ -19,6 +19,13 @@ MOST_BYTES = 512 * 1024
 """The largest TOML file: a hundred times what an event says."""
 _HEADER = re.compile(r"\s*\[{1,2}([^\[\]]+)\]{1,2}\s*(#.*)?$")
 _KEY = re.compile(r"""\s*(?:"([^"]*)"|'([^']*)'|([^\s"'=\[\]#]+))\s*=""")
+_TEXT = re.compile(
+    r'"""(?:[^\\]|\\.)*?"""|\'{3}.*?\'{3}|"[^"\n\\]*+(?:\\.[^"\n\\]*+)*+"?+|\'[^\'\n]*+\'?+|#[^\n]*+', re.DOTALL
+)
+"""A string or a comment: what dots stand in it is nothing."""
+MOST_PARTS = 20
+_DOTTED = re.compile(rf"(?<![\w-])(?:[\w-]++[ \t]*+\.[ \t]*+){{{MOST_PARTS}}}")
+"""A key of more parts than any has. The parser takes minutes for one of tens of thousands."""
 
 
 class TomlFile:
@@ -40,6 +47,8 @@ class TomlFile:
     def _parse(self, data: bytes) -> None:
         try:
             self.text = data.decode("utf-8-sig")
+            if not self.faults.stored and self._has_endless_key():
+                return
             self.root = tomllib.loads(self.text, parse_float=Decimal)
             self.readable = True
         except UnicodeDecodeError as error:
@@ -55,6 +64,15 @@ class TomlFile:
             # Python reads no whole number of more than 4,300 digits.
             what = "has a number too long to be read; write at most 12 digits"
             self.faults.add(self.name, self._long_number(), "", what)
+
+    def _has_endless_key(self) -> bool:
+        found = _DOTTED.search(_TEXT.sub(_as_word, self.text))
+        if found is None:
+            return False
+        row = found.string.count("\n", 0, found.start()) + 1
+        what = f"a key has more than {MOST_PARTS} parts with dots between them; write tables inside tables"
+        self.faults.add(self.name, row, "", f"{what} no deeper than two")
+        return True
 
     def _long_number(self) -> int:
         lines = self.text.splitlines()
@@ -147,3 +165,8 @@ class TomlFile:
             elif match := _KEY.match(line):
                 found.setdefault((header, index, next(filter(None, match.groups()), "")), number)
         return found
+
+
+def _as_word(text: re.Match[str]) -> str:
+    """Return a word in the place of a string or comment, and as many lines as it has."""
+    return "x" + "\n" * text.group().count("\n")

@@ -254,7 +254,7 @@ async function onNews(core: RunningCore, news: News): Promise<void> {
 }
 
 async function afterRound(core: RunningCore, round: Round): Promise<void> {
-  if (round.outcome !== "idle") await writeMeta(await core.db, "unreachable", round.outcome === "unreachable");
+  if (round.outcome !== "idle") await keepReach(await core.db, [round.outcome]);
   if (round.outcome === "reached") await core.askAnswers();
   else await core.refresh();
   core.running.tabs.tell(round.outcome === "reached" && round.changed ? "server" : "store");
@@ -264,10 +264,18 @@ async function ask(core: RunningCore, anyway: boolean): Promise<void> {
   const { fetch, now } = core;
   const db = await core.db;
   const asked = await askAnswers(core, { db, fetch, now }, anyway);
-  const unreachable = asked.includes("unreachable");
-  if (asked.length === 0 || (await readMeta(db, "unreachable")) === unreachable) return;
+  if (asked.length > 0 && (await keepReach(db, asked))) await core.refresh();
+}
+
+// A server that falls over what is asked is no more use than one that is away, and is told apart in words.
+async function keepReach(db: Db, came: string[]): Promise<boolean> {
+  const failed = came.includes("failed");
+  const unreachable = failed || came.includes("unreachable");
+  const same = (await readMeta(db, "unreachable")) === unreachable && (await readMeta(db, "failed")) === failed;
+  if (same) return false;
   await writeMeta(db, "unreachable", unreachable);
-  await core.refresh();
+  await writeMeta(db, "failed", failed);
+  return true;
 }
 
 /** Change what only the page knows, and draw. */

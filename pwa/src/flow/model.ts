@@ -134,6 +134,8 @@ export interface AppState {
   last_heard: string | null;
   /** Whether the last try to reach the server failed. */
   unreachable: boolean;
+  /** It failed since the server fell over it. */
+  failed: boolean;
   /** The server does not know this person's token (any more): all is kept; a new join link lets it go out. */
   token_refused: boolean;
   /** Entries (`waiting`) and photos of this phone, of any event, that the server has not acknowledged. */

@@ -39,7 +39,7 @@ export async function askSpares(core: Core, wish: SparesWish): Promise<void> {
   const deps = { db: await core.db, fetch: core.fetch, now: () => core.now() };
   const asked = await fetchSpares(deps, speaking.token, event, wish);
   if (asked === "unreachable") throw new UserError(laterMessages.reckonNoServer);
-  if (asked === "refused") {
+  if (asked === "refused" || asked === "failed") {
     const problem = await sparesProblem(core.fetch, speaking.token, event, wish);
     throw new UserError(problem ? said(problem) : laterMessages.reckonNoServer);
   }

@@ -88,6 +88,7 @@ export function emptyState(now: number): AppState {
     told: null,
     last_heard: null,
     unreachable: false,
+    failed: false,
     token_refused: false,
     waiting: 0,
     attention: 0,
@@ -206,6 +207,7 @@ async function countsOf(db: Db) {
   return {
     last_heard: await readMeta(db, "last_heard"),
     unreachable: await readMeta(db, "unreachable"),
+    failed: await readMeta(db, "failed"),
     waiting: await countEntries(db, "waiting"),
     attention: (await countEntries(db, "attention")) + (await countBadPhotos(db)),
     waiting_photos: await countWaitingPhotos(db),

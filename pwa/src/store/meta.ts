@@ -16,6 +16,8 @@ export interface Meta {
   last_heard: string | null;
   /** The last try of any tab failed. */
   unreachable: boolean;
+  /** So did it, since the server fell over it: there is signal. */
+  failed: boolean;
   last_person: string | null;
   /** Who speaks in which tab, by its number, the last chosen last. */
   tabs: Record<string, string>;
@@ -39,6 +41,7 @@ const DEFAULTS: Meta = {
   arrivals: 0,
   last_heard: null,
   unreachable: false,
+  failed: false,
   last_person: null,
   tabs: {},
   last_event: null,

@@ -5,7 +5,7 @@ import { answerRecord, keepAnswer, livesKey, queueKey, SETUP_KEY } from "../stor
 import { asOf, type CarOf, confirm, isCurrent } from "../store/current";
 import type { AnswerRecord, Db } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
-import { call, type Fetch, isObject } from "./wire";
+import { call, type Fetch, hasFallenOver, isObject } from "./wire";
 
 /** What asking needs. */
 export interface Deps {
@@ -15,7 +15,7 @@ export interface Deps {
 }
 
 /** What became of asking: a new answer, the one held still stands, refused by role or token, or no server. */
-export type Asked = "new" | "same" | "refused" | "unreachable";
+export type Asked = "new" | "same" | "refused" | "failed" | "unreachable";
 
 /** Fetch the set-up of all events that a token may see; what a new server lacks stays on this phone. */
 export function fetchSetup(deps: Deps, token: string): Promise<Asked> {
@@ -93,6 +93,7 @@ export async function fetchAnswer(
   if (reply.kind === "ok" && isObject(reply.body) && isRight(reply.body)) {
     return keep(deps, { ...heard, answer: together(held?.answer ?? null, reply.body), etag: reply.etag }, "new");
   }
+  if (hasFallenOver(reply)) return "failed";
   return reply.kind === "problem" ? "refused" : "unreachable";
 }
 

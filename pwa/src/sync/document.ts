@@ -30,7 +30,7 @@ export async function fetchFile(
       return { kind: "file", name: nameOf(response, path), blob: await bytesOf(response, type, onProgress) };
     }
     const body: unknown = /[/+]json\b/.test(type) ? await response.json() : null;
-    return isProblem(body) && response.status < 500 ? { kind: "problem", problem: body } : { kind: "unreachable" };
+    return isProblem(body) && response.status <= 500 ? { kind: "problem", problem: body } : { kind: "unreachable" };
   } catch (error) {
     if (isTrouble(error)) return { kind: "unreachable" };
     throw error;

@@ -77,7 +77,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   }
 
   async function isStuck(round: Round): Promise<boolean> {
-    return round.outcome === "unreachable" || (!round.changed && (await isWaiting(deps.db)));
+    return ["unreachable", "failed"].includes(round.outcome) || (!round.changed && (await isWaiting(deps.db)));
   }
 
   function nextMs(round: Round): number {

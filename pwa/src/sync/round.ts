@@ -14,7 +14,7 @@ import { type Batch, MOST_ENTRIES, nextBatch } from "./batch";
 import { managerOf } from "./manager";
 import type { PhotosSent } from "./photos";
 import { standOf } from "./stand";
-import { call, type Fetch, isObject, isProblem, type Reply } from "./wire";
+import { call, type Fetch, hasFallenOver, isObject, isProblem, type Reply } from "./wire";
 
 export interface Deps {
   db: Db;
@@ -23,9 +23,12 @@ export interface Deps {
   now: () => number;
 }
 
-/** `idle`: nobody has joined, or no token of this phone is taken. `changed`: entries here are others than before. */
+/**
+ * `idle`: nobody has joined, or no token of this phone is taken. `failed`: the server is there, and fell over the call.
+ * `changed`: entries here are others than before.
+ */
 export interface Round {
-  outcome: "reached" | "unreachable" | "idle";
+  outcome: "reached" | "unreachable" | "failed" | "idle";
   changed: boolean;
   retry_after_s: number | null;
 }
@@ -52,6 +55,7 @@ export async function syncRound(deps: Deps, person: string | null): Promise<Roun
     const batch = await batchNow(deps, person, course);
     if (!batch) break;
     const reply = await ask(deps, batch);
+    if (hasFallenOver(reply)) return ended("failed", course, null);
     if (reply.kind === "unreachable") return ended("unreachable", course, reply.retry_after_s);
     if (!(await take(deps, batch, reply, course))) return ended("unreachable", course, null);
   }

@@ -5,7 +5,7 @@ import { filesHere, setupHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
 import { isSetup } from "./answers";
-import { call, type Fetch, isObject, type Reply } from "./wire";
+import { call, type Fetch, hasFallenOver, isObject, type Reply } from "./wire";
 
 interface Deps {
   db: Db;
@@ -42,6 +42,8 @@ export async function bring(deps: Deps, manager: IdentityRecord, log_id: string)
 }
 
 function failed(reply: Reply): Brought {
+  // What fell over was not taken: it is brought again.
+  if (hasFallenOver(reply)) return "unreachable";
   if (reply.kind === "problem") return reply.status === 401 ? "refused" : "later";
   return "unreachable";
 }

@@ -7,11 +7,16 @@
 import type { Problem } from "../kit/api";
 
 export const API = "/api/v1";
+const FELL_OVER = 500;
 const TIMEOUT_MS = 20_000;
 
 export type Fetch = (input: string, init: RequestInit) => Promise<Response>;
 
-/** `unreachable` covers no network, time-outs, cut answers, pages that are no answer of ours, and a server in trouble. */
+/**
+ * `unreachable` covers no network, time-outs, cut answers, pages that are no answer of ours, and a server that is busy.
+ *
+ * A server that fell over a call (500) and says so is a `problem`: there is signal, and coming back with more won't help.
+ */
 export type Reply =
   | { kind: "ok"; status: number; body: unknown; etag: string | null }
   | { kind: "same" }
@@ -58,7 +63,11 @@ async function read(response: Response): Promise<Reply> {
   if (response.status === 204) return { kind: "ok", status: 204, body: null, etag: null };
   const type = response.headers.get("Content-Type") ?? "";
   const retry_after_s = secondsOf(response.headers.get("Retry-After"));
-  if (response.status >= 500 || response.status === 429 || !/[/+]json\b/.test(type)) {
+  if (
+    (response.status >= 500 && response.status !== FELL_OVER) ||
+    response.status === 429 ||
+    !/[/+]json\b/.test(type)
+  ) {
     await response.body?.cancel();
     return { kind: "unreachable", retry_after_s };
   }
@@ -78,6 +87,11 @@ function secondsOf(retryAfter: string | null): number | null {
 function isNetworkTrouble(error: unknown): boolean {
   if (error instanceof TypeError || error instanceof SyntaxError) return true;
   return error instanceof DOMException && ["TimeoutError", "AbortError", "NetworkError"].includes(error.name);
+}
+
+/** Say whether the server itself fell over a call: nobody's network is at fault. */
+export function hasFallenOver(reply: Reply): boolean {
+  return reply.kind === "problem" && reply.status === FELL_OVER;
 }
 
 /** Say whether a value is a JSON object. */

@@ -44,6 +44,11 @@ function keptApp(keeping: Keeping): Line {
   return { ok: keeping.state === "kept" || keeping.state === "ready", text: keptSaid(keeping) };
 }
 
+function reach({ unreachable, failed }: ScreenProps["state"]): string {
+  if (failed) return words.failed;
+  return unreachable ? words.unreachable : words.reachable;
+}
+
 function linesOf(state: ScreenProps["state"]): Line[] {
   const { persisted, following } = state;
   return [
@@ -52,7 +57,7 @@ function linesOf(state: ScreenProps["state"]): Line[] {
     { ok: state.attention === 0, text: words.attention(state.attention) },
     { ok: state.last_heard !== null, text: heard(state) },
     ...(state.resting ? [{ ok: false, text: words.resting }] : []),
-    { ok: !state.unreachable, text: state.unreachable ? words.unreachable : words.reachable },
+    { ok: !state.unreachable, text: reach(state) },
     signing(state),
     { ok: persisted === true, text: persisted ? words.kept : persisted === null ? words.keptUnknown : words.keptNot },
     room(state),

@@ -65,7 +65,7 @@ function syncOf(state: AppState): { state: SyncState; word: string; href?: strin
   const waiting = state.waiting + state.waiting_photos;
   if (state.attention > 0) return { state: "problem", word: common.attentionCount(state.attention), href: "#/reports" };
   if (waiting > 0) return { state: state.unreachable ? "offline" : "waiting", word: common.waitingCount(waiting) };
-  if (state.unreachable) return { state: "offline", word: words.noSignal };
+  if (state.unreachable) return { state: "offline", word: state.failed ? words.serverError : words.noSignal };
   return state.last_heard ? { state: "live", word: words.live } : undefined;
 }
 

@@ -33,6 +33,7 @@ export const me = worded("me", {
   heard: (time: string, ago: string) => `Server last heard ${time}, ${ago}`,
   heardNever: "Server not heard yet",
   reachable: "The last try reached the server",
+  failed: "The server met an error at the last try. All is kept here and tried again by itself; its log says more.",
   unreachable: "The last try did not reach the server. It is tried again by itself.",
   sync: "Send and fetch now",
   syncing: "Asking the server …",

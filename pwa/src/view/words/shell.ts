@@ -7,6 +7,7 @@ export const shell = worded("shell", {
   handOver: "Hand-over",
   live: "live",
   noSignal: "no signal",
+  serverError: "server error",
   service: (service: string) => `Service ${service}`,
   out: (clock: string) => `out ${clock}`,
   left: (min: number) => `${min} min left`,

@@ -8,6 +8,7 @@ export const shell: Words<typeof english> = {
   handOver: "Remise",
   live: "en ligne",
   noSignal: "pas de réseau",
+  serverError: "erreur du serveur",
   service: (service) => `Assistance ${service}`,
   out: (clock) => `sortie ${clock}`,
   left: (min) => `encore ${min} min`,
