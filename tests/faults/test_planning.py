@@ -1,10 +1,11 @@
-"""F30: the queue changes while a service is planned; the solver is out of time, broken, or killed with its server."""
+"""F30: the queue changes while a service is planned; the solver is stopped, broken or killed. F35: a crowd asks."""
 
 import json
 import random
 import threading
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import psutil
@@ -16,6 +17,8 @@ from shuntbook.store.database import Store
 from warmed import is_dead
 
 from .invariants import check
+from .phone import Phone
+from .siege import Target, Watch
 from .tally import some, tries
 from .yard import EVENT, KEYS, PATIENCE_S, Simulated, Yard
 
@@ -243,3 +246,45 @@ def before_all(folder: Path) -> str:
         f"os.environ['PYTHONPATH'] = {str(folder)!r} + os.pathsep + os.environ.get('PYTHONPATH', ''); "
         "os.execv(sys.executable, [sys.executable, *sys.argv[1:]])"
     )
+
+
+def test_f35_a_crowd_asks_for_the_plan_of_several_cars(make_yard: Callable[..., Yard]) -> None:
+    yard = make_yard()
+    yard.server.start()
+    writer, mechanic, times = yard.phone("p-toma"), yard.phone("p-bodo"), tries(1, 5)
+    path, cars = f"/events/{EVENT}/plan", ("41", "42", "43")
+    bodies = [{"visits": [{"car": car, "service": "A"} for car in cars], "mechanics": many} for many in (None, 1, 2, 3)]
+    target = Target(yard.server.port, mechanic.identity.token)
+    worst_s, took_s = 0.0, []
+    for turn in range(times):
+        for car in cars:
+            writer.report([*KEYS, *MORE][turn], "broken", car)
+        assert writer.round()
+        with Watch(target).watching() as watch, ThreadPoolExecutor(64) as crowd:
+            asked = [json.dumps(bodies[place % len(bodies)]).encode() for place in range(64)]
+            began = time.monotonic()
+            answers_now = list(crowd.map(lambda body: plan_of(yard, mechanic, path, body), asked))
+            took_s.append(time.monotonic() - began)
+        worst_s = max(worst_s, *watch.worst_s.values())
+        for place, found in enumerate(answers_now):
+            assert [car["car"] for car in found["cars"]] == list(cars)
+            assert not any(car["stale"] for car in found["cars"]), place
+        began = time.monotonic()
+        while (found := plan_of(yard, mechanic, path, asked[0]))["by"] != "solver":
+            assert time.monotonic() - began < 4 * PATIENCE_S, "the solver's plan comes, too"
+            time.sleep(0.05)
+        for car in found["cars"]:
+            store = Store(yard.data)
+            assert broken_rules(car, answers.queue(store, EVENT, car["car"]), setups.get(store.db, EVENT)) == []
+    yard.settle()
+    note = f"slowest answer of health or sync meanwhile {worst_s:.1f} s; 64 plans in {max(took_s):.1f} s"
+    check(yard, "F35", "64 plans of several cars asked for at once", tries=64 * times, note=note)
+
+
+def plan_of(yard: Yard, phone: Simulated, path: str, body: bytes) -> dict:
+    """Ask for a plan on a connection of its own, with a phone's patience where it must not matter."""
+    asker = Phone(yard.folder / "asking", yard.server.port, phone.identity, EVENT)
+    asker.timeout_s = PATIENCE_S
+    status, data = asker.call("POST", path, body)
+    assert status == 200, data
+    return json.loads(data)

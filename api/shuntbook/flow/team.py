@@ -11,7 +11,7 @@ from shuntbook.kit.errors import NotPossible
 from shuntbook.plan.answer import Buys, CarPlan, Picture, Resource, TeamPlan, plan_answer
 from shuntbook.plan.build import PlanModel, Visit, build, workers_of
 from shuntbook.plan.check import faults
-from shuntbook.plan.choose import Solve, choose
+from shuntbook.plan.choose import Chosen, Solve, choose, choose_at_once
 from shuntbook.plan.context import PlanContext, PlanRequest, frame_of
 from shuntbook.plan.ontime import chance
 from shuntbook.plan.problem import GRID_S, PER_MINUTE
@@ -35,31 +35,58 @@ def team_plan(store: Store, event: str, wish: TeamPlanRequest, solver: Solve = s
 
     Errors: NotFound; NotPossible where a car stands twice, a service has no time, or nobody is there.
     """
-    scenes = [context_of(store, event, car, PlanRequest(service, wish.mechanics)) for car, service in wish.visits]
-    if len({car for car, _ in wish.visits}) < len(scenes):
+    scene = _scene(store, event, wish)
+    return _answer(scene, choose(scene.model.problem, scene.first.percent, wish.effort, solver))
+
+
+def team_plan_at_once(store: Store, event: str, wish: TeamPlanRequest) -> TeamPlan:
+    """Return the plan that is there without a solver. Errors: as `team_plan`."""
+    scene = _scene(store, event, wish)
+    return _answer(scene, choose_at_once(scene.model.problem, scene.first.percent))
+
+
+@dataclass(frozen=True)
+class _Scene:
+    """What a team's plan is made of: each car's part, when it comes in after the first, and the problem of all."""
+
+    cars: Sequence[PlanContext]
+    zero: datetime
+    offsets: Sequence[int]
+    model: PlanModel
+
+    @property
+    def first(self) -> PlanContext:
+        return self.cars[0]
+
+
+def _scene(store: Store, event: str, wish: TeamPlanRequest) -> _Scene:
+    if len({car for car, _ in wish.visits}) < len(wish.visits):
         raise NotPossible("a car can be at one service at a time; name each car once")
+    scenes = [context_of(store, event, car, PlanRequest(service, wish.mechanics)) for car, service in wish.visits]
     arrivals = [_arrival(scene) for scene in scenes]
     zero = min(arrivals)
     offsets = [units_since(zero, arrival) for arrival in arrivals]
-    built = _built(scenes, offsets, wish)
-    chosen = choose(built.problem, scenes[0].percent, wish.effort, solver)
-    schedule = chosen.schedule
-    if faults(built.problem, schedule):
+    return _Scene(scenes, zero, offsets, _built(scenes, offsets, wish))
+
+
+def _answer(scene: _Scene, chosen: Chosen) -> TeamPlan:
+    problem, schedule = scene.model.problem, chosen.schedule
+    if faults(problem, schedule):
         raise NotPossible("no valid plan was found")
-    picture = Picture(built, schedule, chance(built.problem, schedule), chosen.shares, chosen.buffer)
+    picture = Picture(scene.model, schedule, chance(problem, schedule), chosen.shares, chosen.buffer)
     cars = []
-    for scene, offset in zip(scenes, offsets, strict=True):
-        frame = replace(frame_of(scene), offset=offset)
-        answer = plan_answer(scene.queue, scene.setup, frame, picture, Buys(settled=True))
+    for one, offset in zip(scene.cars, scene.offsets, strict=True):
+        frame = replace(frame_of(one), offset=offset)
+        answer = plan_answer(one.queue, one.setup, frame, picture, Buys(settled=True))
         cars.append(CarPlan(**asdict(answer), offset_s=offset * GRID_S))
     return TeamPlan(
-        event=event,
-        starts_at=zero.isoformat(),
+        event=scene.first.setup.event.event,
+        starts_at=scene.zero.isoformat(),
         proven=schedule.proven,
         by=schedule.by,
         finish_s=schedule.finish * GRID_S,
         cars=cars,
-        resources=[Resource(r.resource, r.count) for r in scenes[0].setup.event.resources],
+        resources=[Resource(r.resource, r.count) for r in scene.first.setup.event.resources],
     )
 
 

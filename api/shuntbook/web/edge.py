@@ -26,8 +26,11 @@ from shuntbook.web.wsgi import Answer, Environ, environ_of, put_body
 
 T = TypeVar("T")
 
-LANES = {"health": 1, "sync": 8, "photos": 4, "others": 24}
-"""Threads by what they are for. A photo takes some 50 MiB while it is checked, so few of them at a time."""
+LANES = {"health": 1, "sync": 8, "photos": 4, "plan": 2, "others": 24}
+"""Threads by what they are for. A photo takes some 50 MiB while it is checked, so few of them at a time.
+
+A plan made at once is a second of pure calculation: two at a time leave a processor's turns for all else.
+"""
 
 REFUSED = "shuntbook.refused"
 """Where the environ holds why a request is refused before the app has seen it."""
@@ -125,6 +128,8 @@ def _answered(app: Flask, environ: Environ) -> tuple[Answer, bytes]:
 
 
 def _lane(path: str) -> str:
+    if path.startswith(f"{PREFIX}/events/") and path.endswith("/plan"):
+        return "plan"
     name = path.removeprefix(f"{PREFIX}/").partition("/")[0] if path.startswith(PREFIX) else ""
     return name if name in LANES else "others"
 

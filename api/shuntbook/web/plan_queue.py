@@ -1,6 +1,7 @@
 """Plans beside the requests: one is there at once, the better one comes from a process of its own.
 
-The solver may take seconds, and 87 MB. A call waits for it no longer than it takes to look at a screen, then answers
+The same question is solved once, whoever asks it how often: of one car's service, or of several cars at once. The
+solver may take seconds, and 87 MB. A call waits for it no longer than it takes to look at a screen, then answers
 with the plan made at once; when the solver is done, the live stream says that something changed and the next call has
 it. A solver that is killed or falls over costs its plan, not the server.
 """
@@ -9,26 +10,20 @@ import logging
 import threading
 from collections import OrderedDict
 from concurrent.futures import Future, ThreadPoolExecutor, wait
+from typing import Any
 
-from msgspec.structs import replace
-
-from shuntbook.flow import answers
-from shuntbook.flow.planning import plan_at_once, plans
-from shuntbook.flow.team import TeamPlanRequest, team_plan
-from shuntbook.plan.answer import Plan, TeamPlan
-from shuntbook.plan.context import PlanRequest
-from shuntbook.plan.problem import Problem, Schedule
-from shuntbook.plan.solve import Effort
+from shuntbook.kit.errors import ShuntbookError
 from shuntbook.store.database import Store
 from shuntbook.web.live import News
-from shuntbook.web.solver import Solver, SolverGone
+from shuntbook.web.plan_questions import Hashes, Question
+from shuntbook.web.solver import Solver
 
 WAIT_S = 0.2
 KEPT = 32
 
 _log = logging.getLogger("shuntbook")
 
-Key = tuple[str, str, str, PlanRequest]
+Key = tuple[Question, Hashes]
 
 
 class Planner:
@@ -41,36 +36,33 @@ class Planner:
         self._pool = ThreadPoolExecutor(max_workers=1, thread_name_prefix="planner")
         self._lock = threading.Lock()
         self._under_way: OrderedDict[Key, Future[None]] = OrderedDict()
-        self._best: dict[Key, Plan] = {}
+        self._best: dict[Key, Any] = {}
 
-    def plan(self, event: str, car: str, wish: PlanRequest) -> Plan:
+    def plan(self, question: Question) -> Any:
         """Return the best plan that is there within the wait, else the one made at once.
 
-        Errors: as `flow.planning.plans`.
+        Errors: NotFound; NotPossible where nobody is there, or the question makes no sense.
         """
-        key = (event, car, self._hash(event, car), wish)
+        key = (question, question.hashes(self._store))
         future = self._asked(key)
-        at_once = None if key in self._best else plan_at_once(self._store, event, car, wish)
-        if at_once is not None:
+        at_once = self._best.get(key)
+        if at_once is None:
+            at_once = question.at_once(self._store)
             wait([future], WAIT_S)
-        found = self._best.get(key) or at_once or plan_at_once(self._store, event, car, wish)
-        return replace(found, stale=found.queue != self._hash(event, car))
-
-    def team_plan(self, event: str, wish: TeamPlanRequest) -> TeamPlan:
-        """Return the plan of several cars. Errors: as `flow.team.team_plan`."""
-        return team_plan(self._store, event, wish, self._or_at_once)
-
-    def _or_at_once(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
-        try:
-            return self.solver(problem, start, effort)
-        except SolverGone:
-            _log.exception("the solver failed; the plan made at once stands")
-            return start
+            self._keep_at_once(key, at_once)
+        found = self._best.get(key, at_once)
+        return question.marked(found, question.hashes(self._store))
 
     def stop(self) -> None:
         """Stop planning."""
         self._pool.shutdown(wait=False, cancel_futures=True)
         self.solver.stop()
+
+    def _keep_at_once(self, key: Key, plan: Any) -> None:
+        """Keep the plan made at once until the solver's is there: whoever asks the same meanwhile has it, too."""
+        with self._lock:
+            if key in self._under_way and key[0].made_of(plan) == key[1]:
+                self._best.setdefault(key, plan)
 
     def _asked(self, key: Key) -> "Future[None]":
         with self._lock:
@@ -83,33 +75,34 @@ class Planner:
             return self._under_way[key]
 
     def _solve(self, key: Key) -> None:
+        question, hashes = key
         try:
             # Reports come in one after the other: a solver's time is for the queue as it stands, not for those before.
             if self._is_over(key):
                 return
-            for found in plans(self._store, *key[:2], key[3], self.solver):
+            for found in question.solved(self._store, self.solver):
                 # Kept under the older queue's name it would be stale for good.
-                if found.queue == key[2]:
+                if question.made_of(found) == hashes:
                     self._best[key] = found
                     self._news.notify()
                 if self._is_over(key):
                     return
+        except ShuntbookError:
+            # Whoever asked hears the same of the plan made at once.
+            self._forget(key)
         except Exception:  # noqa: BLE001 - the outermost edge of this thread
             # The plan made at once stands, and the next call asks again.
             _log.exception("the solver failed; the plan made at once stands")
             self._forget(key)
 
     def _is_over(self, key: Key) -> bool:
-        """Say whether the queue has changed since; what was asked of it is forgotten then."""
-        if self._hash(*key[:2]) == key[2]:
+        """Say whether a queue has changed since; what was asked of it is forgotten then."""
+        if key[0].hashes(self._store) == key[1]:
             return False
         self._forget(key)
-        self._best.pop(key, None)
         return True
 
     def _forget(self, key: Key) -> None:
         with self._lock:
             self._under_way.pop(key, None)
-
-    def _hash(self, event: str, car: str) -> str:
-        return answers.queue(self._store, event, car).hash
+            self._best.pop(key, None)

@@ -11,6 +11,7 @@ from shuntbook.plan import answer as plan_answers
 from shuntbook.plan.context import PlanRequest, shown_of
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.auth import working
+from shuntbook.web.plan_questions import OfCar, OfTeam
 from shuntbook.web.plan_queue import Planner
 from shuntbook.wire.plan_schemas import PlanRequestSchema, TeamPlanRequestSchema
 
@@ -39,7 +40,7 @@ class Plan(MethodView):
             on_time_percent=body.get("on_time_percent"),
             previous=shown_of(body.get("previous")),
         )
-        return json_response(planner.plan(event, car, wish))
+        return json_response(planner.plan(OfCar(event, car, wish)))
 
 
 @routes.route("/events/<string:event>/plan")
@@ -51,9 +52,9 @@ class TeamPlan(MethodView):
     @answers_with(routes, plan_answers.TeamPlan)
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str) -> Response:
-        """Plan several cars whose services overlap, with the same people, stands and tools."""
+        """Plan several cars whose services overlap, with the same people, stands and tools; `by` as for one."""
         working("Planning", event)
         planner: Planner = current_app.extensions["shuntbook.planner"]
         visits = tuple((visit["car"], visit["service"]) for visit in body["visits"])
         wish = TeamPlanRequest(visits, body.get("mechanics"), away_of(body.get("away")))
-        return json_response(planner.team_plan(event, wish))
+        return json_response(planner.plan(OfTeam(event, wish)))

@@ -1278,7 +1278,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Plan several cars whose services overlap, with the same people, stands and tools. */
+        /** Plan several cars whose services overlap, with the same people, stands and tools; `by` as for one. */
         post: {
             parameters: {
                 query?: never;
