@@ -11,6 +11,8 @@ export const elsewhere = {
   install: async () => {},
   asideHere: async () => [],
   reviewAside: notHere,
+  asideGroups: async () => [],
+  leaveOutGroup: notHere,
   issueStatement: notHere,
   acceptRates: notHere,
   askSpares: notHere,

@@ -1,7 +1,7 @@
 /** Several people on one phone: PINs, a scribe for others, looks only by the inspector's own PIN, what was set aside. */
 
 import { beforeEach, expect, test } from "vitest";
-import { asideHere, reviewAside } from "../src/flow/quarantine";
+import { asideGroups, asideHere, leaveOutGroup, reviewAside } from "../src/flow/quarantine";
 import type { Core } from "../src/flow/core";
 import { finishJobs, inspect } from "../src/flow/jobs";
 import { voidEntry } from "../src/flow/undo";
@@ -119,6 +119,33 @@ test("what was set aside shows newest first with who brought it; without the ser
   core.fetch = () => NO_NETWORK(null as never, "", {}) as Promise<Response>;
   await expect(asideHere(core)).rejects.toThrow("did not answer");
   await expect(reviewAside(core, "a", "accepted", "so")).rejects.toThrow("nothing was changed");
+});
+
+test("much of one device is decided on at once, and the device is blocked first where that is wanted", async () => {
+  const group = {
+    brought_by: "d-9",
+    waiting: 301,
+    cars: ["41"],
+    codes: { "wrong-shape": 301 },
+    first_at: AT,
+    last_at: AT,
+  };
+  core.fetch = async () => json(200, [group, { ...group, brought_by: null, waiting: 5 }]);
+  expect((await asideGroups(core)).map((one) => [one.waiting, one.brought_by_person])).toEqual([[301, "p-maru"]]);
+  core.fetch = async () => problem(404, "not-found", "Not held here");
+  expect(await asideGroups(core), "a server of 0.1 knows of no groups").toEqual([]);
+  const calls: unknown[] = [];
+  core.fetch = async (url, init) => {
+    calls.push([init.method, url, init.body && JSON.parse(init.body as string)]);
+    return init.method === "DELETE" ? new Response(null, { status: 204 }) : json(200, { left_out: 301 });
+  };
+  const decision = ["POST", "/api/v1/set-aside/groups", { brought_by: "d-9", upto: AT, reason: "nobody wrote this" }];
+  await leaveOutGroup(core, group, "nobody wrote this", false);
+  expect(calls).toEqual([decision]);
+  await leaveOutGroup(core, group, "nobody wrote this", true);
+  expect(calls.slice(1)).toEqual([["DELETE", "/api/v1/devices/d-9", undefined], decision]);
+  core.fetch = async () => problem(403, "not-allowed", "Not for these roles");
+  await expect(leaveOutGroup(core, group, "so", true)).rejects.toThrow("Not for these roles");
 });
 
 test("a decision goes out with its reason, and starts a round that fetches what it changed", async () => {

@@ -13,6 +13,8 @@ from server import EVENT, Server, running
 from signed import SIGNED, UNSIGNED, also_joins, change_to, sample_with
 
 from shuntbook.flow import rebuilding
+from shuntbook.flow.clock import now
+from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.kit.signing import is_good, public_key, signed_bytes
 from shuntbook.store.database import Store
 
@@ -254,6 +256,28 @@ def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     manager.context.set_offline(True)
     page.get_by_role("button", name="Ask the server again").click()
     page.get_by_text("The server did not answer, and only it holds what was set aside").wait_for()
+
+
+def test_much_that_one_device_brought_is_left_out_by_one_decision(
+    signed_server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    store, manager = Store(signed_server.data), new_phone()
+    nonsense = [b'{"id": "nonsense-%d", "kind": "noise"}' % place for place in range(300)]
+    ingest(store, Batch(nonsense, 0, None, "d-mad", now(), None))
+    page = manager.join(signed_server, "p-vera")
+    go(page, "aside")
+    page.get_by_text("300 wait for your look").wait_for()
+    card = page.locator("article").first
+    card.get_by_role("heading", name="300 entries from ? (device d-mad)").wait_for()
+    card.get_by_text("300 × Something in it is not as an entry must be.").wait_for()
+    is_as_it_should_be(manager)
+    card.get_by_role("button", name="Leave all 300 out").click()
+    page.get_by_text("Give a reason first").wait_for()
+    card.get_by_label("Nobody wrote this").check()
+    card.get_by_role("button", name="Leave all 300 out").click()
+    page.get_by_text("Nothing waits for a look.").wait_for()
+    decided = store.db.execute("SELECT DISTINCT verdict, reason FROM set_aside").fetchall()
+    assert decided == [("discarded", "Nobody wrote this")]
 
 
 def without_its_key(page: Page) -> None:

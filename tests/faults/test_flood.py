@@ -1,4 +1,4 @@
-"""F24 and F29: ten phones that send all they have at once, and batches that no phone would send."""
+"""F24, F29, F36: ten phones that send all they have at once, batches that no phone would send, and floods of them."""
 
 import http.client
 import json
@@ -6,13 +6,17 @@ import socket
 import statistics
 import threading
 import time
+from collections.abc import Callable
 
 import pytest
 
+from shuntbook.store.database import Store
+
 from .invariants import check
 from .outbox import compact
+from .siege import Target, Watch
 from .tally import tries
-from .yard import KEYS, Peak, Simulated, Yard
+from .yard import EVENT, KEYS, Peak, Simulated, Yard
 
 BATCH = 25
 
@@ -163,3 +167,39 @@ def test_f29_bodies_that_never_end_leave_room_for_others(yard: Yard) -> None:
     for call in open_calls:
         call.close()
     check(yard, "F29", "bodies that never end", tries=len(open_calls))
+
+
+def test_f36_one_phone_brings_ten_thousand_pieces_of_nonsense(make_yard: Callable[..., Yard]) -> None:
+    yard, many = make_yard(), tries(1_000, 10_000)
+    yard.server.start()
+    sender, other, manager = yard.phone("p-bodo"), yard.phone("p-toma"), yard.phone("p-vera")
+    other.report()
+    assert other.round()
+    before = len(sender.call("GET", f"/events/{EVENT}/cars/41/queue")[1])
+    body = b'{"log_id": null, "cursor": 0, "entries": [%s]}'
+    with Watch(Target(yard.server.port, sender.identity.token)).watching() as watch:
+        for start in range(0, many, 500):
+            # No car can be read in it, so that it holds all of them.
+            some = b",".join(b'{"id": "nonsense-%05d", "kind": "%s"}' % (start + one, b"x" * 64) for one in range(500))
+            status, _ = sender.call("POST", "/sync", body % some)
+            assert status == 200
+    status, data = other.call("GET", f"/events/{EVENT}/cars/41/queue")
+    (review,) = [reason for reason in json.loads(data)["hold_reasons"] if reason["needs"] == "review"]
+    assert len(review["entries"]) + review["more"] == many
+    # A hundred ids of 14 characters: whatever was brought, a signal can carry it.
+    assert len(data) < before + 100 * 20 + 200
+    (group,) = json.loads(manager.call("GET", "/set-aside/groups")[1])
+    assert (group["brought_by"], group["waiting"]) == (sender.identity.device, many)
+    assert len(json.loads(manager.call("GET", "/set-aside")[1])) == 20
+    decision = {"brought_by": group["brought_by"], "upto": group["last_at"], "reason": "nobody wrote this"}
+    status, data = manager.call("POST", "/set-aside/groups", json.dumps(decision).encode())
+    assert (status, json.loads(data)) == (200, {"left_out": many})
+    queue = json.loads(other.call("GET", f"/events/{EVENT}/cars/41/queue")[1])
+    assert [reason for reason in queue["hold_reasons"] if reason["needs"] == "review"] == []
+    good = other.report()
+    yard.settle()
+    assert good["id"] in yard.ledger.acknowledged
+    kept = Store(yard.data).db.conn.execute("SELECT count(*) FROM set_aside").fetchone()
+    assert kept == (many,), "kept byte for byte"
+    note = f"slowest answer of health or sync meanwhile {max(watch.worst_s.values()):.1f} s"
+    check(yard, "F36", "nonsense from one phone, left out by one decision", tries=many, note=note)

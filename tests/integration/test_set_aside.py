@@ -1,11 +1,15 @@
 """What was set aside holds its car until a manager has looked; shut-out devices; nothing is thrown away."""
 
 import hashlib
+from collections import Counter
 
 import pytest
+import rfc8785
 
 from making import raw
+from other_event import OTHER, other_files
 from shuntbook.flow.ingest import Batch, ingest
+from shuntbook.flow.uploads import put_setup
 
 
 def review_reasons(reader, car="41"):
@@ -127,3 +131,85 @@ def test_health_counts_what_waits_for_a_look(phone, pen, client):
     phone().sync({**pen.filed(), "kind": "report.shouted"})
     health = client.get("/api/v1/health").get_json()
     assert (health["waiting_review"], health["status"]) == (1, "ok")
+
+
+def nonsense(pen, count):
+    return [{**pen.filed(), "kind": "report.shouted"} for _ in range(count)]
+
+
+def leave_out(manager, brought_by, upto, reason="nobody wrote this"):
+    body = {"brought_by": brought_by, "upto": upto, "reason": reason}
+    return manager.client.post("/api/v1/set-aside/groups", json=body, headers=manager.headers)
+
+
+def groups_of(manager):
+    answer = manager.get("/set-aside/groups")
+    assert answer.status_code == 200, answer.text
+    return answer.get_json()
+
+
+def test_a_hundred_of_what_holds_a_car_are_named_and_the_rest_are_counted(phone, pen, sample_store):
+    sender = phone()
+    bad = sorted(nonsense(pen, 100), key=lambda entry: entry["id"])
+    sender.sync(*bad)
+    (all_named,) = review_reasons(sender)
+    assert all_named == {"job": None, "needs": "review", "entries": [entry["id"] for entry in bad]}
+    sender.sync(*nonsense(pen, 400))
+    (some,) = review_reasons(sender)
+    assert (some["entries"], some["more"]) == (all_named["entries"], 400)
+    # The same bytes again, and another text under an id that waits already, are no more than before.
+    sender.sync(bad[0], {**bad[1], "v": 9})
+    assert review_reasons(sender) == [some]
+    queue = {name: value for name, value in sender.queue().items() if name != "hash"}
+    # RFC 8785 and SHA-256 by themselves, not by the product.
+    assert hashlib.sha256(rfc8785.dumps(queue)).hexdigest() == sender.queue()["hash"]
+
+
+def test_what_waits_is_grouped_by_who_brought_it_and_one_decision_ends_the_hold(phone, pen, sample_store):
+    manager, sender, other = phone("manager"), phone("mechanic"), phone()
+    sender.sync(*nonsense(pen, 300), {**pen.filed(), "car": 41, "v": 2})
+    mine = nonsense(pen, 1)
+    other.sync(*mine)
+    first, second = groups_of(manager)
+    assert (first["waiting"], first["cars"]) == (301, ["41", None])
+    assert first["codes"] == {"unknown-kind": 300, "wrong-shape": 1}
+    assert second["waiting"] == 1
+    shown = Counter(one["brought_by"] for one in manager.get("/set-aside").get_json())
+    assert shown == {first["brought_by"]: 20, second["brought_by"]: 1}
+    done = leave_out(manager, first["brought_by"], first["last_at"])
+    assert (done.status_code, done.get_json()) == (200, {"left_out": 301})
+    assert groups_of(manager) == [second]
+    assert review_reasons(manager) == [{"job": None, "needs": "review", "entries": [mine[0]["id"]]}]
+    read = sample_store.db.execute
+    assert read("SELECT count(*) FROM set_aside").fetchone() == (302,), "kept byte for byte"
+    decided = read("SELECT DISTINCT verdict, reviewed_by, reason FROM set_aside WHERE reviewed_at NOT NULL").fetchall()
+    assert decided == [("discarded", "p-vera", "nobody wrote this")]
+    assert leave_out(manager, first["brought_by"], first["last_at"]).status_code == 404
+
+
+def test_what_came_after_the_manager_looked_waits_on(phone, pen, sample_store):
+    manager, sender = phone("manager"), phone()
+    sender.sync(*nonsense(pen, 3))
+    (group,) = groups_of(manager)
+    sample_store.db.conn.execute("UPDATE set_aside SET received_at = '2026-01-01T00:00:00Z'")
+    sender.sync(*nonsense(pen, 1))
+    assert leave_out(manager, group["brought_by"], "2026-01-01T00:00:00Z").get_json() == {"left_out": 3}
+    assert [one["waiting"] for one in groups_of(manager)] == [1]
+
+
+def test_a_group_holds_nothing_of_events_that_are_not_the_managers(phone, pen, sample_store):
+    manager, sender = phone("manager"), phone()
+    put_setup(sample_store, OTHER, other_files(), "2026-06-13T08:00:00Z")
+    sender.sync(*nonsense(pen, 2), *({**entry, "event": OTHER} for entry in nonsense(pen, 5)))
+    (group,) = groups_of(manager)
+    assert group["waiting"] == 2
+    assert leave_out(manager, group["brought_by"], group["last_at"]).get_json() == {"left_out": 2}
+    left = sample_store.db.execute("SELECT count(*) FROM set_aside WHERE reviewed_at IS NULL").fetchone()
+    assert left == (5,)
+
+
+@pytest.mark.parametrize("role", ["mechanic", "co-driver", "inspector"])
+def test_groups_are_for_managers(phone, role):
+    one = phone(role)
+    assert one.get("/set-aside/groups").status_code == 403
+    assert leave_out(one, None, "2026").status_code == 403

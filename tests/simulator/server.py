@@ -166,7 +166,7 @@ class Server:
     def _queue(self, car: str) -> Json:
         queue = answers.queue(self.store, EVENT, car)
         with self.store.read() as db:
-            held = quarantine.waiting(db, EVENT, car)
+            held = quarantine.holding(db, EVENT, car).named
         return {"queue": canonical(msgspec.to_builtins(queue)).decode(), "set_aside": held}
 
     def _twice(self) -> list[str]:

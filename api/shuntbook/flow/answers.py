@@ -63,13 +63,15 @@ def statements(store: Store, event: str, car: str) -> Statements:
 def _standing(db: Database, setup: Setup, car: str) -> Standing:
     event = setup.event.event
     entries = _known(db, setup, car)
+    holding = quarantine.holding(db, event, car)
     return Standing(
         car=car,
         entries=entries,
         jobs=projections.jobs(db, event, car),
         used=add_up(projections.used(db, event)),
         releases=standing(log.of_kinds(db, event, car, ["car.released"]), setup.event),
-        set_aside=quarantine.waiting(db, event, car),
+        set_aside=holding.named,
+        set_aside_more=holding.more,
     )
 
 

@@ -12,7 +12,7 @@ from shuntbook.flow.ingest import Batch, take
 from shuntbook.flow.members import Member, demand
 from shuntbook.flow.trust import Judge
 from shuntbook.kit.canonical import digest_of
-from shuntbook.kit.errors import BadEntry, NotPossible
+from shuntbook.kit.errors import BadEntry, NotFound, NotPossible
 from shuntbook.report.entry import Entry, parse_entry
 from shuntbook.store import keys, log, quarantine
 from shuntbook.store.connection import Database
@@ -34,6 +34,19 @@ def review(store: Store, digest: str, verdict: Verdict, reason: str, now: str, w
         if verdict == "accepted":
             _accept(db, raw, code, Doer(who.person, now))
         quarantine.review(db, digest, who.person, verdict, reason, now)
+
+
+def leave_out_group(store: Store, brought_by: str | None, upto: str, reason: str, now: str, who: Member) -> int:
+    """Leave out all that waits of one who brought it, up to what `who` has seen of it; return how many.
+
+    What names an event that `who` does not manage stays. Errors: NotAllowed; NotFound where nothing of it waits.
+    """
+    demand(who, "manager", "Looking through what was set aside")
+    with store.write() as db:
+        count = quarantine.leave_out_group(db, brought_by, upto, who.person, reason, now, who.unmanaged)
+        if not count:
+            raise NotFound("nothing of this device waits for a look any more; see the list again")
+    return count
 
 
 def _accept(db: Database, raw: bytes, code: str, doer: Doer) -> None:

@@ -127,7 +127,8 @@ class Standing:
     """Everything of one car that its queue is made of.
 
     entries: how many entries of this event and car there are; used: parts used by all cars of the event;
-    releases: `car.released` entries that stand; set_aside: entries that a manager has still to look at.
+    releases: `car.released` entries that stand; set_aside: entries that a manager has still to look at,
+    and set_aside_more: how many there are beyond those.
     """
 
     car: str
@@ -136,6 +137,7 @@ class Standing:
     used: Mapping[str, Decimal]
     releases: Sequence[Entry]
     set_aside: Sequence[str]
+    set_aside_more: int = 0
 
 
 def queue_answer(standing: Standing, setup: Setup) -> Queue:
@@ -144,7 +146,7 @@ def queue_answer(standing: Standing, setup: Setup) -> Queue:
     pairs = [(job, _rated(job, setup)) for job in standing.jobs]
     ranked = with_next_inspections(rank(pairs, _stock(standing, setup)), setup.car_map, rates)
     jobs = [item.job for item in ranked]
-    reasons = hold_reasons(jobs, standing.set_aside)
+    reasons = hold_reasons(jobs, standing.set_aside, standing.set_aside_more)
     content = _Content(
         event=setup.event.event,
         car=standing.car,

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import Literal
 
-from msgspec import Struct
+from msgspec import UNSET, Struct, UnsetType
 
 from shuntbook.queue.job import Job
 from shuntbook.report.entry import Entry
@@ -19,6 +19,13 @@ class HoldReason(Struct, frozen=True):
     job: str | None
     needs: Needs
     entries: list[str]
+    more: int | UnsetType = UNSET
+    """How many more there are than `entries` names; absent where it names all."""
+
+    @property
+    def count(self) -> int:
+        """How many entries are behind it."""
+        return len(self.entries) + (0 if self.more is UNSET else self.more)
 
 
 class ReleasedUnseen(Struct, frozen=True):
@@ -30,13 +37,14 @@ class ReleasedUnseen(Struct, frozen=True):
     entries: list[str]
 
 
-def hold_reasons(jobs: Sequence[Job], set_aside: Iterable[str]) -> list[HoldReason]:
+def hold_reasons(jobs: Sequence[Job], set_aside: Iterable[str], more: int = 0) -> list[HoldReason]:
     """Return why the car is on hold, in the queue's order; an empty list means nothing open in the log.
 
     set_aside: ids (or digests) of entries that a manager has still to look at; they come first.
+    more: how many more there are, where they are too many to be named.
     """
     review = sorted(set(set_aside))
-    reasons = [HoldReason(None, "review", review)] if review else []
+    reasons = [HoldReason(None, "review", review, more or UNSET)] if review else []
     for job in jobs:
         if job.safety_critical and job.inspection != "passed":
             reasons.append(HoldReason(job.job, _needs(job), job.uncovered))

@@ -151,3 +151,9 @@ def papers_that_went_out(db: Database) -> None:
 def passes_of_the_first_release(db: Database) -> None:
     """Say up to where the log was folded by the rules of 0.1: what it counted and today's rules do not is told once."""
     first_rules.keep_upto(db, log.last_cursor(db))
+
+
+@migrations()
+def what_waits_by_car(db: Database) -> None:
+    """Add a way to what waits that passes over the bytes: each queue asks for it."""
+    db.execute("CREATE INDEX set_aside_waiting ON set_aside (event, car, id, sha256) WHERE reviewed_at IS NULL")

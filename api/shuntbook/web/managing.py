@@ -14,9 +14,9 @@ from shuntbook.store import keys, quarantine, setups
 from shuntbook.store.keys import DeviceKey
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.auth import joined, managing, the_news, the_store
-from shuntbook.wire.answers import DevicesTaken
+from shuntbook.wire.answers import DevicesTaken, GroupLeftOut
 from shuntbook.wire.common import FilesSchema
-from shuntbook.wire.people_schemas import DevicesSchema, ReviewSchema
+from shuntbook.wire.people_schemas import DevicesSchema, GroupReviewSchema, ReviewSchema
 from shuntbook.wire.setup_schemas import (
     CheckFilesSchema,
     FilesCheckedSchema,
@@ -82,9 +82,34 @@ class SetAside(MethodView):
     @answers_with(routes, quarantine.Aside, many=True)
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
-        """List the entries that were set aside, byte for byte, with the reasons."""
+        """List what was set aside, byte for byte, with the reasons; of a device the oldest 20 that wait."""
         who = managing("The list of what was set aside")
         return json_response(quarantine.listing(the_store().db, who.unmanaged))
+
+
+@routes.route("/set-aside/groups")
+class SetAsideGroups(MethodView):
+    """What was set aside, by who brought it."""
+
+    @routes.doc(**SECURED)
+    @answers_with(routes, quarantine.AsideGroup, many=True)
+    @answers_problem(routes, 401, 403)
+    def get(self) -> Response:
+        """Say how much waits of each who brought it, most first."""
+        who = managing("The list of what was set aside")
+        with the_store().read() as db:
+            return json_response(quarantine.groups(db, who.unmanaged))
+
+    @routes.doc(**SECURED)
+    @routes.arguments(GroupReviewSchema)
+    @answers_with(routes, GroupLeftOut)
+    @answers_problem(routes, 401, 403, 404, 422)
+    def post(self, body: dict[str, Any]) -> Response:
+        """Leave out all that waits of one who brought it, with a reason: one decision. Its bytes stay kept."""
+        who = managing("Looking through what was set aside")
+        count = review.leave_out_group(the_store(), body["brought_by"], body["upto"], body["reason"], now(), who)
+        the_news().notify()
+        return json_response(GroupLeftOut(count))
 
 
 @routes.route("/set-aside/<regex('[0-9a-f]{64}'):digest>/review")

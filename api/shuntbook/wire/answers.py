@@ -79,6 +79,12 @@ class Invited(Struct, frozen=True):
     link: str
 
 
+class GroupLeftOut(Struct, frozen=True):
+    """How many entries that were set aside are left out now."""
+
+    left_out: int
+
+
 class DevicesTaken(Struct, frozen=True):
     """How many devices are known now, and how many entries that were set aside are believed now."""
 

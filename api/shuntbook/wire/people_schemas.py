@@ -90,3 +90,17 @@ class ReviewSchema(Schema):
 
     verdict = fields.String(load_default="discarded", validate=validate.OneOf(("accepted", "discarded")))
     reason = fields.String(required=True, validate=validate.Length(min=1, max=4000))
+
+
+class GroupReviewSchema(Schema):
+    """What a manager made of all that one device brought; brought_by: null for a file or the machine itself.
+
+    upto: `last_at` of the group as it was shown, so that nothing is decided on that nobody saw counted.
+    """
+
+    class Meta:
+        unknown = RAISE
+
+    brought_by = fields.String(required=True, allow_none=True)
+    upto = fields.String(required=True, validate=validate.Length(min=1, max=64))
+    reason = fields.String(required=True, validate=validate.Length(min=1, max=4000))

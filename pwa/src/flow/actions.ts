@@ -117,6 +117,8 @@ const ACTIONS = {
   invitePerson: inviting("invitePerson"),
   asideHere: aside("asideHere"),
   reviewAside: aside("reviewAside"),
+  asideGroups: aside("asideGroups"),
+  leaveOutGroup: aside("leaveOutGroup"),
 
   makeBundle: handover("makeBundle"),
   takeBundle: handover("takeBundle"),

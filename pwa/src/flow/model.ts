@@ -2,6 +2,7 @@
 
 import type {
   Aside,
+  AsideGroup,
   Costs,
   DataOf,
   EventSetup,
@@ -54,6 +55,9 @@ export interface CountedBefore {
 
 /** An entry that the server set aside, and who joined on the device that brought it, where this phone knows. */
 export type AsideItem = Aside & { brought_by_person: string | null };
+
+/** Much that one device brought and that was set aside, and who joined on it, where this phone knows. */
+export type AsideGroupItem = AsideGroup & { brought_by_person: string | null };
 
 /**
  * `#/log`, `#/log/<report>` (amend), `#/reports`, `#/queue`, `#/job/<zone>/<component>`, `#/service`, `#/service/release`, `#/costs`, `#/me`, `#/aside`, `#/handover`, `#/codes/<report>`, `#/plan`,

@@ -124,6 +124,7 @@ export type SecondInvite = Schemas["SecondInvite"];
 export type RebuildDone = Schemas["Rebuild"]["done"][number];
 /** What a manager may see: an entry that was set aside, an event's files. */
 export type Aside = Schemas["Aside"];
+export type AsideGroup = Schemas["AsideGroup"];
 export type SetupFiles = Schemas["SetupFiles"];
 
 /** Answers to `POST /join`, `POST /sync`, `GET /setup`. */

@@ -2349,7 +2349,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** List the entries that were set aside, byte for byte, with the reasons. */
+        /** List what was set aside, byte for byte, with the reasons; of a device the oldest 20 that wait. */
         get: {
             parameters: {
                 query?: never;
@@ -2391,6 +2391,122 @@ export interface paths {
         };
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/set-aside/groups": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Say how much waits of each who brought it, most first. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["AsideGroup"][];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        /** Leave out all that waits of one who brought it, with a reason: one decision. Its bytes stay kept. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": components["schemas"]["GroupReview"];
+                };
+            };
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["GroupLeftOut"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Unprocessable Entity */
+                422: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
         delete?: never;
         options?: never;
         head?: never;
@@ -2693,6 +2809,21 @@ export interface components {
             sha256: string;
             verdict: string | null;
             what: string;
+        };
+        /**
+         * @description What waits of one who brought it (a device; None: a file, or the machine itself), as far as a manager may see it.
+         *
+         *     cars: those named, None among them where none can be read; codes: how many wait for each reason.
+         */
+        AsideGroup: {
+            brought_by: string | null;
+            cars: (string | null)[];
+            codes: {
+                [key: string]: number;
+            };
+            first_at: string;
+            last_at: string;
+            waiting: number;
         };
         /** @description Driver or co-driver was told at service out what is done and what to watch; queue: hash of what was shown. */
         BriefingAcknowledged: {
@@ -3508,6 +3639,15 @@ export interface components {
             proven: boolean;
             reached: number;
         };
+        /** @description How many entries that were set aside are left out now. */
+        GroupLeftOut: {
+            left_out: number;
+        };
+        GroupReview: {
+            brought_by: string | null;
+            reason: string;
+            upto: string;
+        };
         /** @description The car was walked round and changed hands; `marks` are the reports (where = hand-over) of the same walk. */
         HandoverSigned: {
             /** @default null */
@@ -3587,6 +3727,7 @@ export interface components {
         HoldReason: {
             entries: string[];
             job: string | null;
+            more?: number;
             /** @enum {string} */
             needs: "inspection" | "official" | "re-inspection" | "review";
         };
