@@ -23,6 +23,7 @@ from shuntbook.web.logs import log_requests
 from shuntbook.web.pages import app_folder, serve_pages
 from shuntbook.web.plan_queue import Planner
 from shuntbook.web.rate_limit import new_guard
+from shuntbook.web.remembered import Memory
 from shuntbook.web.stopping import end_with_parent, on_stop
 from shuntbook.wire.openapi import describe
 
@@ -76,6 +77,7 @@ def put_over(app: Flask, store: Store) -> None:
     """Put the app over a store: all that it holds between requests is made new."""
     app.extensions["shuntbook.store"] = store
     app.extensions["shuntbook.news"] = news = News(lambda: versions(store)._asdict())
+    app.extensions["shuntbook.memory"] = Memory()
     app.extensions["shuntbook.guard"] = new_guard()
     app.extensions["shuntbook.planner"] = Planner(store, news)
 

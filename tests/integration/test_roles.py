@@ -7,7 +7,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from making import Pen
-from phone import Phone
+from phone import NOW, Phone
 from shuntbook.report.kinds import KINDS
 from shuntbook.setup.words import ROLES
 
@@ -55,6 +55,8 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
     ("DELETE", "/api/v1/rebuild"): (None, 403, 403),
     ("GET", "/api/v1/set-aside"): (None, 403, 200),
     ("POST", f"/api/v1/set-aside/{DIGEST}/review"): ({"reason": "looked"}, 403, 404),
+    ("GET", "/api/v1/set-aside/groups"): (None, 403, 200),
+    ("POST", "/api/v1/set-aside/groups"): ({"brought_by": "d-none", "upto": NOW, "reason": "looked"}, 403, 404),
 }
 # Whoever sits in the car does not plan the service, nor reads on the road what service reads.
 CREW = {

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
+from shuntbook import __version__
 from shuntbook.kit.canonical import sha256
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS
 from shuntbook.store import keys, log, people, quarantine, rebuilds, setups
@@ -46,6 +47,15 @@ def setup_version(db: Database, log_id: str, events: Sequence[str] | None = None
     own = [] if events is None or set(events) == set(setups.events(db)) else ["", *sorted(events)]
     parts = [log_id, SHAPE, setups.versions(db), keys.version(db), people.version(db), rebuilds.version(db)]
     return sha256("\n".join([*parts, *own]).encode())
+
+
+def answer_version(db: Database, log_id: str, event: str) -> str:
+    """Return a name for all that the queues, costs and statements of an event follow from.
+
+    It changes with each entry, with the event's set-up, with what was set aside, and with this program.
+    """
+    parts = [log_id, __version__, str(log.last_cursor(db)), setups.in_force(db, event) or "", quarantine.version(db)]
+    return sha256("\n".join([*parts, event]).encode())
 
 
 def changed_cars(db: Database, after: int, upto: int, events: Collection[str] | None = None) -> list[Place]:

@@ -78,14 +78,26 @@ def answers_problem(made: Blueprint, *statuses: int) -> Any:
 
 def json_response(value: Any, status: int = 200, etag: str | None = None) -> Response:
     """Return JSON; with an ETag, 304 where the caller holds that one already."""
-    if etag is not None and request.if_none_match.contains_weak(etag):
-        response = Response(status=304)
-    else:
-        body = value if isinstance(value, bytes) else json_text(value).encode()
-        response = _compressed(Response(body, status=status, content_type="application/json"))
-    if etag is not None:
-        response.set_etag(etag)
-        response.headers["Cache-Control"] = "private, no-cache"
+    if etag is not None and is_held(etag):
+        return not_modified(etag)
+    body = value if isinstance(value, bytes) else json_text(value).encode()
+    response = _compressed(Response(body, status=status, content_type="application/json"))
+    return response if etag is None else _tagged(response, etag)
+
+
+def is_held(etag: str) -> bool:
+    """Return whether the caller says that it holds the answer of a tag (RFC 9110, 13.1.2)."""
+    return request.if_none_match.contains_weak(etag)
+
+
+def not_modified(etag: str) -> Response:
+    """Return 304: the caller holds the answer of this tag."""
+    return _tagged(Response(status=304), etag)
+
+
+def _tagged(response: Response, etag: str) -> Response:
+    response.set_etag(etag)
+    response.headers["Cache-Control"] = "private, no-cache"
     return response
 
 

@@ -1,5 +1,7 @@
 """Routes for what the crew and the manager read: queue, release, costs, health."""
 
+from collections.abc import Callable
+
 from flask import Response, request
 from flask.views import MethodView
 
@@ -11,15 +13,48 @@ from shuntbook.flow.clock import now
 from shuntbook.flow.health import Health as HealthAnswer
 from shuntbook.flow.health import health
 from shuntbook.flow.lives import lives
+from shuntbook.kit.canonical import json_text, sha256
 from shuntbook.lives import answer as lives_answers
 from shuntbook.queue import answer as queue_answers
 from shuntbook.queue import passes as pass_answers
-from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
+from shuntbook.store.database import Store
+from shuntbook.web.api import (
+    SECURED,
+    answers_problem,
+    answers_with,
+    blueprint,
+    is_held,
+    json_response,
+    not_modified,
+)
 from shuntbook.web.auth import managing, reading, the_store, working
+from shuntbook.web.remembered import the_memory, version_now
 
 routes = blueprint("answers", "What follows from the log")
 
 CAR_PARAMETER = {"in": "query", "name": "car", "schema": {"type": "string"}, "description": "only this car"}
+
+
+def _by_hash(
+    made: Callable[[Store, str, str], queue_answers.Queue | queue_answers.Release], event: str, car: str
+) -> Response:
+    """Answer with what has the queue's hash; whoever holds it already is told so before anything is made."""
+    hashes, key = the_memory().hashes, (version_now(event), car)
+    known = hashes.get(key)
+    if known is not None and is_held(known):
+        return not_modified(known)
+    answer = made(the_store(), event, car)
+    return json_response(answer, etag=hashes.put(key, answer.hash))
+
+
+def _by_version(what: tuple[str | None, ...], event: str, made: Callable[[], object]) -> Response:
+    """Answer with what was made of this version before, by a tag that needs no answer made."""
+    sheets, key = the_memory().sheets, (*what, version_now(event))
+    etag = sha256(repr(key).encode())
+    body = sheets.get(key)
+    if not request.if_none_match.star_tag and is_held(etag):
+        return not_modified(etag)
+    return json_response(sheets.put(key, json_text(made()).encode()) if body is None else body, etag=etag)
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/queue")
@@ -32,8 +67,7 @@ class Queue(MethodView):
     def get(self, event: str, car: str) -> Response:
         """Return the repair queue of a car; its ETag is the queue's hash."""
         reading(event)
-        answer = answers.queue(the_store(), event, car)
-        return json_response(answer, etag=answer.hash)
+        return _by_hash(answers.queue, event, car)
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/release")
@@ -46,8 +80,7 @@ class Release(MethodView):
     def get(self, event: str, car: str) -> Response:
         """Return what the log says about letting a car go."""
         reading(event)
-        answer = answers.release(the_store(), event, car)
-        return json_response(answer, etag=answer.hash)
+        return _by_hash(answers.release, event, car)
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/lives")
@@ -87,7 +120,8 @@ class Costs(MethodView):
     def get(self, event: str) -> Response:
         """Return the cost sheet of an event, or of one car."""
         managing("The cost sheet", event)
-        return json_response(answers.costs(the_store(), event, request.args.get("car"), request.args.get("rates")))
+        car, rates = request.args.get("car"), request.args.get("rates")
+        return _by_version(("costs", car, rates), event, lambda: answers.costs(the_store(), event, car, rates))
 
 
 @routes.route("/events/<string:event>/costs.csv")
@@ -120,7 +154,7 @@ class Statements(MethodView):
     def get(self, event: str, car: str) -> Response:
         """Return what the customer of a car is charged under the agreement: the draft, and what was issued."""
         managing("A statement", event)
-        return json_response(answers.statements(the_store(), event, car))
+        return _by_version(("statements", car), event, lambda: answers.statements(the_store(), event, car))
 
 
 @routes.route("/health")
