@@ -19,6 +19,7 @@ export const elsewhere = {
   fetchDocument: notHere,
   makeBundle: notHere,
   takeBundle: notHere,
+  partFitted: notHere,
   codesFor: async () => null,
   walkDraft: async () => null,
   keepWalkDraft: notHere,

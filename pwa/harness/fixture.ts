@@ -432,6 +432,7 @@ export const state: AppState = {
   fresh_jobs: ["front-end/headlamp", "front-left/brake-hose"],
   costs: null,
   statements: null,
+  lives: null,
   passes: null,
   season: null,
   queue_from: "server",

@@ -403,6 +403,76 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/cars/{car}/lives": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+            };
+            cookie?: never;
+        };
+        /** Return the parts of a car that have a life: what of it is used, and what is due at this event. */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description OK */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": components["schemas"]["Lives"];
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/events/{event}/cars/{car}/passes": {
         parameters: {
             query?: never;
@@ -3525,7 +3595,7 @@ export interface components {
             car_map?: boolean;
             looks: string[];
         };
-        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["ChargeAddedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
+        Entry: components["schemas"]["ReportFiledEntry"] | components["schemas"]["ReportAmendedEntry"] | components["schemas"]["ReportWithdrawnEntry"] | components["schemas"]["StageNothingSeenEntry"] | components["schemas"]["ServiceEnteredEntry"] | components["schemas"]["ServiceLeftEntry"] | components["schemas"]["DriverChangedEntry"] | components["schemas"]["ControlEnteredEntry"] | components["schemas"]["ControlLeftEntry"] | components["schemas"]["DriverAskedEntry"] | components["schemas"]["CarRetiredEntry"] | components["schemas"]["CarRestartsEntry"] | components["schemas"]["ReadingTakenEntry"] | components["schemas"]["IncidentGroupedEntry"] | components["schemas"]["PhotoLinkedEntry"] | components["schemas"]["VoiceLinkedEntry"] | components["schemas"]["JobStartedEntry"] | components["schemas"]["JobStoppedEntry"] | components["schemas"]["JobFinishedEntry"] | components["schemas"]["JobDeferredEntry"] | components["schemas"]["InspectionPassedEntry"] | components["schemas"]["InspectionFailedEntry"] | components["schemas"]["CarReleasedEntry"] | components["schemas"]["TaskStartedEntry"] | components["schemas"]["TaskFinishedEntry"] | components["schemas"]["BriefingAcknowledgedEntry"] | components["schemas"]["CostAdjustedEntry"] | components["schemas"]["HandoverSignedEntry"] | components["schemas"]["ChargeDecidedEntry"] | components["schemas"]["ChargeAddedEntry"] | components["schemas"]["PartFittedEntry"] | components["schemas"]["PartRetainedEntry"] | components["schemas"]["StatementIssuedEntry"] | components["schemas"]["LineSettledEntry"] | components["schemas"]["EntryVoidedEntry"];
         /** @description Undo of a mis-tap. */
         EntryVoided: {
             /** @default  */
@@ -3583,6 +3653,7 @@ export interface components {
             event: string;
             /** @enum {string} */
             kind: "rally" | "school";
+            lives?: components["schemas"]["LifeRow"][];
             looks: {
                 [key: string]: string[];
             };
@@ -4135,6 +4206,79 @@ export interface components {
             /** @default [] */
             terms?: string[];
         };
+        /**
+         * @description A part with a life at a place of the car; `began` None: the log does not say when it was fitted.
+         *
+         *     Then `used` counts from the first event that is held, and the part may have used more. action, minutes, mechanics,
+         *     access, parts, cost: what renewing it takes by the rate table; action None: no row puts another one in.
+         */
+        Life: {
+            action: string | null;
+            began: components["schemas"]["LifeBegan"] | null;
+            component: string;
+            cost: string | null;
+            happened: components["schemas"]["LifeHappened"][];
+            job: string;
+            label: string;
+            limits: components["schemas"]["LifeLimit"][];
+            minutes: number | null;
+            must_do: boolean;
+            parts: components["schemas"]["LifePart"][];
+            safety_critical: boolean;
+            serial: string;
+            /** @enum {string} */
+            state: "due" | "nearly" | "not-known" | "within";
+            zone: string;
+        };
+        /** @description When the part went in, how, and who said so. */
+        LifeBegan: {
+            day: string | null;
+            entry: string;
+            event: string;
+            /** @enum {string} */
+            how: "fitted" | "renewed" | "replaced";
+            person: string;
+            rebuilt: boolean;
+        };
+        /** @description What happened to the part in this life: found in a condition, or something done to it. */
+        LifeHappened: {
+            day: string | null;
+            entry: string;
+            event: string;
+            event_name: string;
+            says: string;
+            stage: string | null;
+            /** @enum {string} */
+            what: "done" | "found";
+        };
+        /**
+         * @description One limit of a part: events, stage km or days; `used` so far, and by the end of this event; None: not known.
+         *
+         *     What `events` counts as used are those that are over.
+         */
+        LifeLimit: {
+            by_end: number | null;
+            limit: number;
+            /** @enum {string} */
+            of: "days" | "events" | "stage_km";
+            used: number | null;
+        };
+        /** @description What renewing it takes, by the rate table. */
+        LifePart: {
+            part: string;
+            qty: number;
+            unit_cost: string;
+        };
+        LifeRow: {
+            car?: string;
+            component?: string;
+            days?: number | null;
+            events?: number | null;
+            label?: string;
+            must_do?: boolean;
+            place?: string;
+            stage_km?: number | null;
+        };
         /** @description Minutes and money of a cost line; minutes null and timed false where nobody took the time. */
         LineMoney: {
             consumables: string;
@@ -4191,6 +4335,15 @@ export interface components {
             check: string;
             group: string;
             must: boolean;
+        };
+        /** @description The parts of a car that have a life, the most pressing first, at an event from its day `today` to its last. */
+        Lives: {
+            car: string;
+            currency: string;
+            ends: string | null;
+            event: string;
+            lives: components["schemas"]["Life"][];
+            today: string | null;
         };
         /** @description How it was calculated. pace: the ratio of all operations together; within, between: variances of the ratio. */
         Method: {
@@ -4312,6 +4465,48 @@ export interface components {
             part: string;
             qty: number;
             unit_cost: string | null;
+        };
+        /**
+         * @description A part went in, and its life counts from then; the entry is about its zone/component.
+         *
+         *     serial: what tells it from others; one that was fitted before goes on with its life unless it was `rebuilt`. since:
+         *     the day that its life counts from (YYYY-MM-DD), where that is not the entry's own time.
+         */
+        PartFitted: {
+            /** @default  */
+            note?: string;
+            /** @default false */
+            rebuilt?: boolean;
+            /** @default  */
+            serial?: string;
+            /** @default null */
+            since?: string | null;
+        };
+        PartFittedEntry: {
+            /** Format: date-time */
+            at: string;
+            car: string;
+            data: components["schemas"]["PartFitted"];
+            device: string;
+            event: string;
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562), made on the device
+             */
+            id: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "part.fitted";
+            person: string;
+            seq: number;
+            /** @description the device's signature, r‖s as base64url */
+            sig?: string | null;
+            /** @description the report's id, the job's key, or null */
+            subject?: string | null;
+            /** @constant */
+            v: 1;
         };
         PartName: {
             description: string;
