@@ -2,7 +2,6 @@
 
 import { takeFocus } from "../bits/takeFocus";
 import { log } from "../words/log";
-import { retired } from "../words/retired";
 
 /** Takes the focus once, so that it is read first; it blocks nothing else. */
 export function StopCard({ emergency, onGo }: { emergency: string; onGo: () => void }) {
@@ -23,7 +22,7 @@ export function StopCard({ emergency, onGo }: { emergency: string; onGo: () => v
       )}
       <p>{log.stop.after}</p>
       <a class="button wide" href="#/retired">
-        {retired.link}
+        {log.hasRetired}
       </a>
       <button type="button" class="button main wide" onClick={onGo}>
         {log.stop.go}

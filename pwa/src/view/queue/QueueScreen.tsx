@@ -6,9 +6,9 @@ import { hasWords } from "../../kit/matching";
 import type { AppState } from "../../flow/model";
 import { Announced } from "../bits/Announced";
 import { ListSearch } from "../bits/ListSearch";
+import { lazy } from "../bits/lazy";
 import { useOpen } from "../bits/useOpen";
 import { heardAt, jobLabel, zoneLabel } from "../labels";
-import { LivesPressing } from "../lives/LivesPressing";
 import type { CarScreen } from "../screen";
 import { Button, IconButton } from "../ui/Button";
 import { Banner, EmptyState } from "../ui/Card";
@@ -26,6 +26,12 @@ import { ReleasedUnseen } from "./ReleasedUnseen";
 import { sectionOf } from "./sections";
 import { TickSeveral } from "./TickSeveral";
 import { Unsent } from "./Unsent";
+
+// Few teams give parts a life; what is due of them is no job.
+const LivesPressing = lazy<CarScreen>(
+  async () => (await import("../lives/LivesPressing")).LivesPressing,
+  () => null,
+);
 
 export function QueueScreen(props: CarScreen) {
   const { state, setup, car } = props;

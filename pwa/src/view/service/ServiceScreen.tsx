@@ -14,7 +14,7 @@ import { board } from "../words/board";
 import { briefing } from "../words/briefing";
 import { documents } from "../words/documents";
 import { readings } from "../words/readings";
-import { retired } from "../words/retired";
+import { log } from "../words/log";
 import { service as words } from "../words/service";
 import { Control } from "./Control";
 import { nextService } from "./day";
@@ -75,7 +75,7 @@ function Links({ advice, works }: { advice: boolean; works: boolean }) {
     [briefing.link, "#/briefing", true],
     [arrival.link, "#/arrival", true],
     [readings.link, "#/readings", true],
-    [retired.link, "#/retired", true],
+    [log.hasRetired, "#/retired", true],
     [documents.link, "#/documents", true],
     [board.link, "#/board", advice],
     [words.seeQueue, "#/queue", advice && !works],

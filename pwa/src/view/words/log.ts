@@ -49,6 +49,7 @@ export const log = worded("log", {
   replacesBoth: "Two people edited this report at the same time. What you save now replaces both versions.",
   notFound: "That report is not on this phone. Go to Reports and choose one.",
   toReports: "Go to Reports",
+  hasRetired: "The car has retired",
   nothingTitle: (stage: string) => `Nothing seen on ${stage}?`,
   nothingSaid: (stage: string) => `${stage}: nothing seen ✓`,
   nothingSeat: "Nothing seen from the seat",

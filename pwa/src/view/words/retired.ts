@@ -4,7 +4,6 @@ import { worded } from "../../kit/language";
 
 export const retired = worded("retired", {
   title: "Retired, restart",
-  link: "The car has retired",
   about: "where and how it stopped, restart, ready by",
   peopleFirst: "People first: everybody out of the car and off the road, warning triangle out, then this.",
   line: (where: string, restart: string) => `Retired${where ? `: ${where}` : ""}. Restart: ${restart.toLowerCase()}`,

@@ -51,6 +51,7 @@ export const log: Words<typeof english> = {
     "Deux personnes ont modifié ce rapport sans se voir. Ce que vous enregistrez maintenant remplace les deux versions.",
   notFound: "Ce rapport n'est pas sur ce téléphone. Allez à Rapports et choisissez-en un.",
   toReports: "Aller aux rapports",
+  hasRetired: "La voiture a abandonné",
   nothingTitle: (stage) => `Rien vu sur ${stage} ?`,
   nothingSaid: (stage) => `${stage} : rien vu ✓`,
   nothingSeat: "Rien vu depuis le siège",

@@ -5,7 +5,6 @@ import type { retired as english } from "../retired";
 
 export const retired: Words<typeof english> = {
   title: "Abandon, nouveau départ",
-  link: "La voiture a abandonné",
   about: "où et comment elle s'est arrêtée, nouveau départ, prête pour",
   peopleFirst: "Les personnes d'abord : tout le monde hors de la voiture et de la route, triangle posé, puis ceci.",
   line: (where, restart) => `Abandon${where ? ` : ${where}` : ""}. Nouveau départ : ${restart.toLowerCase()}`,
