@@ -11,13 +11,11 @@ import "./style/controls.css";
 import "./style/things.css";
 import "./shell/shell.css";
 import type { EventSetup, Role } from "../kit/api";
-import type { Retirement } from "../report/retirement";
 import { KeptApp } from "./bits/KeptApp";
 import { lazy } from "./bits/lazy";
 import { Bar } from "./shell/Bar";
 import { currentOf, sideOf, tabsOf } from "./shell/destinations";
 import { Hold } from "./shell/Hold";
-import { retiredNow } from "./shell/itinerary";
 import { Said } from "./shell/Said";
 import { jobLabel, zoneLabel } from "./labels";
 import { forgetDrafts } from "./log/keptDraft";
@@ -45,12 +43,15 @@ const Keys = lazy(
   async () => (await import("./shell/Keys")).Keys,
   () => null,
 );
-const Retired = lazy<{ state: AppState; setup: EventSetup; held: Retirement }>(
+const Retired = lazy<{ state: AppState; setup: EventSetup; car: string }>(
   async () => (await import("./shell/Retired")).Retired,
   () => null,
 );
 const PickCar = lazy(async () => (await import("./shell/PickCar")).PickCar);
 const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
+
+/** Seldom: then what says whether the car has retired is fetched. */
+const STOPPED = ["car.retired", "car.restarts"];
 
 /** Seldom: then the notices are fetched. */
 const isDoubtful = ({ identity }: AppState) =>
@@ -76,7 +77,7 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
   const { setup, car, route } = state;
   const { screen } = route;
   const { of, width = "", named = false, parent, beside } = SCREENS[screen];
-  const stopped = of === "car" && setup && car !== null ? retiredNow(state, setup, car) : null;
+  const stopped = of === "car" && state.entries.some(({ entry: { kind } }) => STOPPED.includes(kind));
   const wide = useWide();
   const list = wide ? beside : undefined;
   const person = state.identity?.person ?? "";
@@ -90,7 +91,7 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
       strip={of === "car" && setup && car !== null && <Hold {...{ state, setup, car }} />}
       notices={
         <>
-          {stopped && setup && <Retired {...{ state, setup }} held={stopped} />}
+          {stopped && setup && car !== null && <Retired {...{ state, setup, car }} />}
           {isDoubtful(state) && <Notices state={state} />}
           {wide && <Keys />}
           {state.told && <Told state={state} actions={actions} told={state.told} />}

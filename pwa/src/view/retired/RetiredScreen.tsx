@@ -25,6 +25,7 @@ import { List, Row } from "../ui/Row";
 import { common } from "../words/common";
 import { queue } from "../words/queue";
 import { retired as words } from "../words/retired";
+import "./retired.css";
 
 export function RetiredScreen(props: CarScreen) {
   const { state, setup, car, actions } = props;
@@ -35,7 +36,7 @@ export function RetiredScreen(props: CarScreen) {
   const change = (more: Partial<RetirementDraft>) => setDraft({ ...draft, ...more });
   const clock = readyText(props, draft.by_ms);
   return (
-    <div class="incar stack">
+    <div class="incar stack retired">
       <h1>{words.title}</h1>
       {held ? <Said {...props} held={held} /> : <p>{words.peopleFirst}</p>}
       {held?.now.state === "restarts" && <Next {...props} by_ms={held.now.by_ms} />}
@@ -100,7 +101,7 @@ function Where({ setup, draft, change }: Part) {
   const stages = setup.stages.map(({ stage }) => ({ value: stage, label: stage }));
   const stage_km = setup.stages.find((one) => one.stage === draft.stage)?.km ?? null;
   return (
-    <section class="sheet stack" aria-label={words.stage}>
+    <section class="stack" aria-label={words.stage}>
       <SelectField
         label={words.stage}
         value={draft.stage ?? ""}
@@ -172,7 +173,7 @@ function Restart(props: Part) {
   const { draft, change } = props;
   const answers = ["yes", "no", "unknown"] as const;
   return (
-    <section class="sheet stack" aria-label={words.restart}>
+    <section class="stack" aria-label={words.restart}>
       <OneOf
         legend={words.restart}
         value={draft.restart}

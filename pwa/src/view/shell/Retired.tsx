@@ -3,7 +3,8 @@
 import type { AppState } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
 import { clockIn } from "../../kit/time";
-import type { Retirement } from "../../report/retirement";
+import { remembered } from "../../kit/remembered";
+import { type Retirement, retirementOf } from "../../report/retirement";
 import { Icon } from "../ui/Icon";
 import { common } from "../words/common";
 import { retired as words } from "../words/retired";
@@ -12,11 +13,21 @@ import "./retired.css";
 interface Props {
   state: AppState;
   setup: EventSetup;
-  held: Retirement;
+  car: string;
 }
 
-export function Retired({ state, setup, held }: Props) {
-  if (state.route.screen === "retired") return null;
+// Asked at each drawing.
+const standing = remembered((entries: AppState["entries"], car: string, setup: EventSetup) =>
+  retirementOf(
+    entries.map((one) => one.entry),
+    car,
+    setup,
+  ),
+);
+
+export function Retired({ state, setup, car }: Props) {
+  const held = standing(state.entries, car, setup);
+  if (!held || state.route.screen === "retired") return null;
   return (
     <a class="retired-line" href="#/retired">
       <Icon name="caution" size={20} />
@@ -27,7 +38,7 @@ export function Retired({ state, setup, held }: Props) {
 }
 
 /** "Retired: SS3, km 4.2. Restart: not known yet", "Restarts, ready by 07:00". */
-export function textOf({ retired, now }: Retirement, setup: EventSetup): string {
+function textOf({ retired, now }: Retirement, setup: EventSetup): string {
   if (now.state === "restarts") return words.lineReady(clockIn(setup.timezone, now.by_ms));
   const { stage, km } = retired?.data ?? {};
   const where = [stage, typeof km === "number" ? common.km(km) : null].filter(Boolean).join(", ");

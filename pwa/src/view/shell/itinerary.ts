@@ -6,7 +6,6 @@ import { clockIn, msOf } from "../../kit/time";
 import { remembered } from "../../kit/remembered";
 import { lastBeforeService, lastSeen } from "../../report/prefill";
 import { currentService, type CurrentService } from "../../report/service";
-import { type Retirement, retirementOf } from "../../report/retirement";
 import { withoutVoided } from "../../report/voided";
 import { shell as words } from "../words/shell";
 
@@ -36,22 +35,8 @@ const dayOf = remembered((entries: AppState["entries"], car: string, setup: Even
   };
 });
 
-/** Whether the car has retired, by the newest word; asked at each drawing. */
-const retirement = remembered((entries: AppState["entries"], car: string, setup: EventSetup) =>
-  retirementOf(
-    entries.map((held) => held.entry),
-    car,
-    setup,
-  ),
-);
-
-/** Return how a car that has retired stands, or null. */
-export const retiredNow = ({ entries }: AppState, setup: EventSetup, car: string) => retirement(entries, car, setup);
-
 /** Return title and context: the service and when it is due out, else the last stage and the service after it. */
 export function itineraryLines({ entries, now }: AppState, setup: EventSetup, car: string): [string, string?] {
-  const stopped = retirement(entries, car, setup);
-  if (stopped) return stoppedLines(stopped, setup);
   const { current, place, visited } = dayOf(entries, car, setup);
   if (current) return [words.service(current.service), dueOut(current, setup, now)];
   const stage = setup.stages[place];
@@ -59,11 +44,6 @@ export function itineraryLines({ entries, now }: AppState, setup: EventSetup, ca
   const at = next?.arrive ? msOf(next.arrive) : null;
   const title = stage ? words.after(stage.stage) : setup.name;
   return [title, next && at !== null ? words.next(next.service, clockIn(setup.timezone, at)) : undefined];
-}
-
-function stoppedLines({ retired, now }: Retirement, setup: EventSetup): [string, string?] {
-  const title = words.retired(retired?.data.stage ?? "");
-  return [title, now.state === "restarts" ? words.readyBy(clockIn(setup.timezone, now.by_ms)) : undefined];
 }
 
 const placeOf = (after: string | null, setup: EventSetup) => setup.stages.findIndex((one) => one.stage === after);

@@ -14,8 +14,6 @@ export const shell = worded("shell", {
   over: (min: number) => `${min} min past due`,
   after: (stage: string) => `After ${stage}`,
   next: (service: string, clock: string) => `Service ${service} at ${clock}`,
-  retired: (stage: string) => (stage ? `Retired on ${stage}` : "Retired"),
-  readyBy: (clock: string) => `Ready by ${clock}`,
   me: (name: string) => `${name}: me and this phone`,
   strip: {
     label: "What the log holds of this car",

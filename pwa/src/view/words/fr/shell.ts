@@ -15,8 +15,6 @@ export const shell: Words<typeof english> = {
   over: (min) => `${min} min de retard`,
   after: (stage) => `Après ${stage}`,
   next: (service, clock) => `Assistance ${service} à ${clock}`,
-  retired: (stage) => (stage ? `Abandon dans ${stage}` : "Abandon"),
-  readyBy: (clock) => `Prête pour ${clock}`,
   me: (name) => `${name} : moi et ce téléphone`,
   strip: {
     label: "Ce que contient le journal sur cette voiture",
