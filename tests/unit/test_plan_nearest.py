@@ -6,7 +6,7 @@ import pytest
 
 from shuntbook.plan.check import faults
 from shuntbook.plan.choose import choose, choose_at_once
-from shuntbook.plan.nearest import SLACK, changes, groups_of, last_of
+from shuntbook.plan.nearest import SLACK, candidates, changes, last_of
 from shuntbook.plan.problem import Piece, Placed, Problem, Schedule, Task, Worker
 from shuntbook.plan.solve import Effort, solve
 
@@ -93,5 +93,5 @@ def test_what_is_one_of_several_in_an_inspection_is_as_the_new_plan_has_it() -> 
     look = Task("look", "inspect", 2, 1, (0, 1), pieces=(Piece("x", 1), Piece("y", 1)))
     made = Problem((work("a"), look), WORKERS, levels=(frozenset("axy"),), horizon=30)
     last = last_of(made, [("a", 0, ("p-0",)), ("look", 0, ("p-1",))])
-    assert groups_of(made, last, {"x"}) == {"a", "x"}
-    assert groups_of(made, {}, {"x"}) == {"x"}
+    assert candidates(made, last, frozenset("x"))[0] == {"a", "x"}
+    assert candidates(made, {}, frozenset("x"))[0] == {"x"}

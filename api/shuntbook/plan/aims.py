@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 
 from shuntbook.plan.model import Model
 from shuntbook.plan.problem import Placed, Schedule
+
+
+def hint_times(model: Model, times: Mapping[int, tuple[int, int]], inside: Collection[str]) -> None:
+    """Tell the solver when the tasks of a plan start, and what is in it."""
+    model.cp.clear_hints()  # type: ignore[no-untyped-call]
+    for group, literal in model.inside.items():
+        model.cp.add_hint(literal, group in inside)
+    for number, (start, _) in times.items():
+        if model.problem.tasks[number].fixed is None:
+            model.cp.add_hint(model.start[number], start)
 
 
 def hint(model: Model, schedule: Schedule) -> None:

@@ -10,8 +10,8 @@ from dataclasses import dataclass, field, replace
 from shuntbook.plan.check import faults
 from shuntbook.plan.filling import filled, looks_first
 from shuntbook.plan.greedy import greedy
-from shuntbook.plan.inside import tasks_in, units_in
-from shuntbook.plan.nearest import groups_of, kept, shorter
+from shuntbook.plan.inside import only
+from shuntbook.plan.nearest import SLACK, candidates, kept, shorter
 from shuntbook.plan.ontime import share_in_time
 from shuntbook.plan.problem import Placed, Problem, Schedule
 from shuntbook.plan.solve import Effort
@@ -24,6 +24,8 @@ STEPS = 5
 """How often the buffer is halved: 32nds of the time between the two plans."""
 PART = 0.2
 """How much of the effort each of these plans may take."""
+ROUNDS = 5
+"""How often idle hands look for more to do: what comes in may open a way for what did not fit before."""
 
 
 @dataclass(frozen=True)
@@ -123,11 +125,7 @@ class _Choice:
 
     def _levels_alone(self, schedule: Schedule) -> Schedule:
         """Return a plan without what it does for value, or the one made at once of the levels."""
-        inside = schedule.inside & self.problem.musts
-        wanted = tasks_in(self.problem, inside)
-        kept = [item for item in schedule.placed if item.task in wanted]
-        placed = tuple(replace(i, end=i.start + units_in(self.problem, i.task, inside, wanted)) for i in kept)
-        alone = replace(schedule, placed=placed, inside=inside)
+        alone = only(self.problem, schedule, schedule.inside & self.problem.musts)
         return alone if not faults(self.problem, alone) else greedy(replace(self.problem, values={}))
 
     def _counts(self, schedule: Schedule) -> tuple[int, ...]:
@@ -137,35 +135,63 @@ class _Choice:
         """Return the problem with an earlier end; of the levels no more can be in than were in with more time."""
         return replace(self.problem, horizon=min(cap, self.problem.horizon), most=self._counts(reached))
 
-    def _near(self, schedule: Schedule) -> Schedule:
-        """Return the plan nearest to the last shown, of those that are as good and end at most a minute later."""
+    def _near(self, schedule: Schedule, busy: Schedule) -> Schedule:
+        """Return the plan nearest to the last shown, of those that are as good and end at most a minute later.
+
+        busy: the plan with what idle hands do in it, by which others are judged: what was shown had that in it, too.
+        """
         if not self.last:
-            return schedule
-        within, least = shorter(self.problem, schedule), min(self.least, self._share(schedule) - LOWERS_LITTLE)
-
-        def is_good(plan: Schedule) -> bool:
-            as_good = (self._counts(plan), self._worth(plan)) >= (self._counts(schedule), self._worth(schedule))
-            return as_good and self._core_end(plan) <= within.horizon and self._share(plan) >= least
-
-        for inside in dict.fromkeys((groups_of(self.problem, self.last, schedule.inside), schedule.inside)):
-            found = kept(self.problem, inside, self.last, is_good)
-            if found is not None:
-                return replace(found, proven=schedule.proven, by=schedule.by, goals=schedule.goals)
+            return busy
+        for inside in candidates(self.problem, self.last, busy.inside):
+            for found in kept(self.problem, inside, self.last):
+                whole = self._busy(found)
+                if self._is_as_good(whole, busy):
+                    return replace(whole, proven=busy.proven, by=busy.by, goals=busy.goals)
         if self.solver is None:
-            return schedule
-        asked = replace(within, last=tuple(self.last.values()))
-        found = self.solver(asked, schedule, replace(self.effort, deterministic_s=self.effort.deterministic_s / 2))
-        return found if found is not None and not faults(self.problem, found) and is_good(found) else schedule
+            return busy
+        asked = replace(shorter(self.problem, schedule), last=tuple(self.last.values()))
+        less = replace(self.effort, deterministic_s=self.effort.deterministic_s / 2)
+        nearest = self.solver(asked, schedule, less)
+        if nearest is None or faults(self.problem, nearest):
+            return busy
+        whole = self._busy(nearest)
+        return whole if self._is_as_good(whole, busy) else busy
 
-    def _core_end(self, schedule: Schedule) -> int:
-        """Return when all ends but what idle hands do."""
-        idle = {g for g in schedule.inside if g not in self.problem.musts and not self.problem.values.get(g)}
-        core = tasks_in(self.problem, schedule.inside - idle)
-        return max((item.end for item in schedule.placed if item.task in core), default=0)
+    def _is_as_good(self, plan: Schedule, other: Schedule) -> bool:
+        """Return whether a plan has as much as another, ends at most a minute after it and keeps the chance."""
+        mine, theirs = self._counts(plan), self._counts(other)
+        if mine != theirs:
+            return mine > theirs
+        least = min(self.least, self._core_share(other) - LOWERS_LITTLE)
+        if self._worth(plan) < self._worth(other) or self._core_share(plan) < least:
+            return False
+        is_more = self._worth(plan) > self._worth(other)
+        return is_more or self._core(plan).finish <= self._core(other).finish + SLACK
+
+    def _core(self, schedule: Schedule) -> Schedule:
+        """Return a plan without what idle hands do in it."""
+        inside = frozenset(g for g in schedule.inside if g in self.problem.musts or self.problem.values.get(g))
+        return only(self.problem, schedule, inside)
+
+    def _core_share(self, schedule: Schedule) -> float:
+        return self._share(self._core(schedule))
 
     def _whole(self, schedule: Schedule, everything: Schedule, buffer: int) -> Chosen:
+        """Let idle hands do what is left, near to the plan last shown."""
+        near = self._near(schedule, self._busy(schedule))
+        return Chosen(near, everything, max(0, buffer), self.shares)
+
+    def _busy(self, schedule: Schedule) -> Schedule:
+        """Return a plan in which idle hands do what is left until there is nothing more: done again, nothing changes."""
+        for _ in range(ROUNDS):
+            grown = self._filled(schedule)
+            if grown == schedule:
+                break
+            schedule = grown
+        return schedule
+
+    def _filled(self, schedule: Schedule) -> Schedule:
         """Let idle hands do what is left, first what has value."""
-        schedule = self._near(schedule)
         problem = self.problem
         missed = [group for level in problem.levels for group in problem.groups if group in level]
         schedule = filled(problem, schedule, missed, lambda _: True)
@@ -174,10 +200,9 @@ class _Choice:
         valued = [group for group in others if problem.values.get(group)]
         schedule = filled(problem, schedule, valued, lambda plan: self._share(plan) >= self.least)
         schedule = looks_first(problem, schedule)
-        share = self._share(schedule)
+        share = self._core_share(schedule)
         least = self.wanted if share >= self.wanted else share - LOWERS_LITTLE
-        schedule = filled(problem, schedule, others[len(valued) :], lambda plan: self._share(plan) >= least)
-        return Chosen(schedule, everything, max(0, buffer), self.shares)
+        return filled(problem, schedule, others[len(valued) :], lambda plan: self._share(plan) >= least)
 
     def _share(self, schedule: Schedule) -> float:
         share = share_in_time(self.problem, schedule) if self.wanted else 1.0

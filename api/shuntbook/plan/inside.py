@@ -1,10 +1,11 @@
 """What follows from which jobs are in a plan: the tasks with their lengths and three-point times."""
 
 from collections.abc import Collection
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
-from shuntbook.plan.problem import Problem, Task, exact_units
+from shuntbook.plan.problem import Problem, Schedule, Task, exact_units
 from shuntbook.setup.rates import ThreePoint
 
 
@@ -21,6 +22,14 @@ def tasks_in(problem: Problem, inside: Collection[str]) -> set[int]:
 
 def _asked_for(task: Task, inside: Collection[str]) -> bool:
     return any(group in inside for group in task.groups) if task.groups else True
+
+
+def only(problem: Problem, schedule: Schedule, inside: frozenset[str]) -> Schedule:
+    """Return a plan of just these of its groups: the rest taken out, nothing moved."""
+    wanted = tasks_in(problem, inside)
+    kept = [item for item in schedule.placed if item.task in wanted]
+    placed = tuple(replace(i, end=i.start + units_in(problem, i.task, inside, wanted)) for i in kept)
+    return replace(schedule, placed=placed, inside=inside)
 
 
 def units_in(problem: Problem, number: int, inside: Collection[str], tasks: Collection[int]) -> int:

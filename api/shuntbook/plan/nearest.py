@@ -1,6 +1,6 @@
 """Keeps to the plan last shown: its people and its order, moved only as far as what happened since makes it."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from shuntbook.plan.board import Board
@@ -28,30 +28,49 @@ def last_of(problem: Problem, shown: Sequence[tuple[str, int, Collection[str]]])
     return found
 
 
-def groups_of(problem: Problem, last: Last, otherwise: Collection[str]) -> frozenset[str]:
-    """Return the groups that were in the plan last shown, as far as they are still to be planned.
+def candidates(problem: Problem, last: Last, otherwise: frozenset[str]) -> list[frozenset[str]]:
+    """Return the choices that the plan last shown may have been of, as far as they are still to be planned.
 
-    What is only one of several in an inspection is not told by its task: there it is as in `otherwise`.
+    What is only one of several in an inspection is not told by its task: it is in as in `otherwise`, or all of it is.
     """
     own: dict[str, list[int]] = {}
     for number, task in enumerate(problem.tasks):
         if task.group:
             own.setdefault(task.group, []).append(number)
-    told = {group for group, numbers in own.items() if last.keys() >= set(numbers)}
-    return frozenset(told) | frozenset(group for group in otherwise if group not in own)
+    told = frozenset(group for group, numbers in own.items() if last.keys() >= set(numbers))
+    looks = [number for number, task in enumerate(problem.tasks) if task.pieces]
+    seen = frozenset(piece.group for n in looks if n in last for piece in problem.tasks[n].pieces) - own.keys()
+    as_now = told | (otherwise - own.keys())
+    return list(dict.fromkeys((as_now, told | seen, otherwise)))
 
 
-def kept(problem: Problem, inside: frozenset[str], last: Last, is_good: Callable[[Schedule], bool]) -> Schedule | None:
-    """Return a plan of these groups with the people and the order of the last one, None where none is good enough.
+def kept(problem: Problem, inside: frozenset[str], last: Last) -> Iterator[Schedule]:
+    """Yield plans of these groups with the people and the order of the last one, that keep every rule.
 
-    First nothing starts sooner than it was shown to, then as soon as it can.
+    First to the letter, then so that nothing starts sooner than it was shown to, then as soon as it can.
     """
+    shown = _to_the_letter(problem, inside, last)
+    if shown is not None and not faults(problem, shown):
+        yield shown
     ways = Ways(problem)
     for as_shown in (True, False):
         found = _laid_out(ways, inside, last, as_shown=as_shown)
-        if found is not None and not faults(problem, found) and is_good(found):
-            return found
-    return None
+        if found is not None and not faults(problem, found):
+            yield found
+
+
+def _to_the_letter(problem: Problem, inside: frozenset[str], last: Last) -> Schedule | None:
+    """Return the plan last shown with its starts and people; what is under way is where it is."""
+    tasks = tasks_in(problem, inside)
+    if not tasks <= last.keys():
+        return None
+    placed = []
+    for number in tasks:
+        start = problem.tasks[number].fixed
+        start = last[number].start if start is None else start
+        placed.append(replace(last[number], start=start, end=start + units_in(problem, number, inside, tasks)))
+    placed.sort(key=lambda item: (item.start, item.task))
+    return Schedule(tuple(placed), False, "solver", inside)
 
 
 def _laid_out(ways: Ways, inside: frozenset[str], last: Last, *, as_shown: bool) -> Schedule | None:

@@ -1,4 +1,4 @@
-"""The rules of a plan as constraints of the CP-SAT model, one function per rule."""
+"""The rules of a plan as constraints of the CP-SAT model, one function per rule; `fits` has those without times."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from shuntbook.plan.crews import Crew
+from shuntbook.plan.fits import work_of
 from shuntbook.plan.problem import Problem, Span
 
 if TYPE_CHECKING:
@@ -13,10 +14,8 @@ if TYPE_CHECKING:
 
 
 def within_the_service(model: Model) -> None:
-    """What cannot end in time is not in."""
-    for number, task in enumerate(model.problem.tasks):
-        if model.bounds.heads[number] + task.shortest > model.bounds.ends(model.problem, number):
-            model.cp.add(model.present[number] == 0)
+    """What is in ends in time."""
+    for number in range(len(model.problem.tasks)):
         model.cp.add(model.end[number] <= model.problem.latest(number)).only_enforce_if(model.present[number])
 
 
@@ -83,55 +82,10 @@ def hands_in_all(model: Model) -> None:
     for hands in sorted({frozenset(task.may) for _, task in tasks}, key=sorted):
         theirs = [(n, task) for n, task in tasks if hands.issuperset(task.may)]
         _no_more_than(model, [model.interval[n] for n, _ in theirs], [task.people for _, task in theirs], len(hands))
-        work = [task.people * _work(model, n) for n, task in theirs]
+        work = [task.people * work_of(model, n) for n, task in theirs]
         if len(model.finish) == 1:
             (finish,) = model.finish.values()
             model.cp.add(sum(work) <= len(hands) * finish)
-
-
-def what_fits_between(model: Model) -> None:
-    """What hands and zones do between the least time before it and the least time after it has to fit: implied, too.
-
-    While the car moves nobody else touches it, and open fuel stops all: both take everybody.
-    """
-    problem = model.problem
-    if len(problem.cars) != 1 or any(task.fixed is not None for task in problem.tasks):
-        return
-    hands = {frozenset(task.may) for task in problem.tasks if task.people}
-    for who in sorted(hands, key=sorted):
-        everybody = {n: task.people for n, task in enumerate(problem.tasks) if task.people and who.issuperset(task.may)}
-        at_it = {n: many for n, many in everybody.items() if problem.tasks[n].touches}
-        for amounts, stops in ((everybody, _stops(problem)), (at_it, _stops(problem, moving=True))):
-            _fits_between(model, {**amounts, **dict.fromkeys(stops, len(who))}, len(who))
-    for resource, capacity in problem.resources.items():
-        uses = {n: task.uses[resource] for n, task in enumerate(problem.tasks) if task.uses.get(resource)}
-        is_zone = any(problem.tasks[n].zone == resource for n in uses)
-        stops = _stops(problem, moving=True) if is_zone and len(uses) > 1 else []
-        _fits_between(model, {**uses, **dict.fromkeys(stops, capacity)}, capacity)
-
-
-def _stops(problem: Problem, moving: bool = False) -> list[int]:
-    return [n for n, task in enumerate(problem.tasks) if task.alone or (moving and task.moves)]
-
-
-def _fits_between(model: Model, amounts: dict[int, int], capacity: int) -> None:
-    bounds, seen = model.bounds, set()
-    for head in sorted({bounds.heads[n] for n in amounts}):
-        for tail in sorted({bounds.tails[n] for n in amounts}):
-            inner = [n for n in sorted(amounts) if bounds.heads[n] >= head and bounds.tails[n] >= tail]
-            room = capacity * max(0, model.problem.horizon - head - tail)
-            if (key := tuple(inner)) in seen or sum(amounts[n] * model.problem.tasks[n].units for n in inner) <= room:
-                continue
-            seen.add(key)
-            model.cp.add(sum(amounts[n] * _work(model, n) for n in inner) <= room)
-
-
-def _work(model: Model, number: int) -> Any:
-    """Return how long a task goes on, 0 where it is not in."""
-    task = model.problem.tasks[number]
-    if task.pieces:
-        return model.size[number]
-    return (task.shorter.units if task.shorter else task.units) * model.present[number]
 
 
 def places_and_resources(model: Model) -> None:
@@ -236,7 +190,6 @@ RULES = (
     enough_people,
     nobody_in_two_places,
     hands_in_all,
-    what_fits_between,
     places_and_resources,
     one_after_the_other,
     opened_around,
