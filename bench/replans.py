@@ -1,7 +1,6 @@
 """Plans invented services, goes on for a third of the time, and plans them again: how much of what was shown is kept.
 
-Once with nothing changed (what changes then is a better plan that was found with less left to plan), once with a job
-that takes two minutes longer, and that also without the plan last shown.
+Once with nothing changed, once with a job that takes two minutes longer, and that also without the plan last shown.
 """
 
 from dataclasses import dataclass, replace
@@ -62,7 +61,7 @@ def _one(jobs: int, seed: int) -> tuple[Kept, Kept, Kept] | None:
     not_over = [item.task for item in shown.placed if item.task in works and item.end > now]
     if not not_over:
         return None
-    same, longer = (_rest(built.problem, shown, now, late) for late in (None, not_over[0]))
+    same, longer = (rest(built.problem, shown, now, late) for late in (None, not_over[0]))
     last = {item.task: item for item in shown.placed}
     return (
         _kept(same, last, now, choose(same, PERCENT, EFFORT, solve, last).schedule),
@@ -71,8 +70,8 @@ def _one(jobs: int, seed: int) -> tuple[Kept, Kept, Kept] | None:
     )
 
 
-def _rest(problem: Problem, shown: Schedule, now: int, late: int | None) -> Problem:
-    """Return what is left: what has begun stays where it is with its people, nothing else starts before now."""
+def rest(problem: Problem, shown: Schedule, now: int, late: int | None) -> Problem:
+    """Return what is left to plan: what has begun stays as it is with its people, nothing else starts before now."""
     placed = {item.task: item for item in shown.placed}
     tasks = [_as_it_is(task, placed.get(n), now, LATE if n == late else 0) for n, task in enumerate(problem.tasks)]
     begun = frozenset(task.group for task in tasks if task.fixed is not None and task.group)

@@ -3,11 +3,14 @@
 from dataclasses import replace
 
 import pytest
+from bench.replans import rest
+from bench.services import service
 
+from shuntbook.plan.build import Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.choose import choose, choose_at_once
-from shuntbook.plan.nearest import SLACK, candidates, changes, last_of
-from shuntbook.plan.problem import Piece, Placed, Problem, Schedule, Task, Worker
+from shuntbook.plan.nearest import SLACK, candidates, changes, kept, last_of
+from shuntbook.plan.problem import Piece, Placed, Problem, Schedule, Span, Task, Worker
 from shuntbook.plan.solve import Effort, solve
 
 QUICK = Effort(deterministic_s=2.0)
@@ -95,3 +98,33 @@ def test_what_is_one_of_several_in_an_inspection_is_as_the_new_plan_has_it() -> 
     last = last_of(made, [("a", 0, ("p-0",)), ("look", 0, ("p-1",))])
     assert candidates(made, last, frozenset("x"))[0] == {"a", "x"}
     assert candidates(made, {}, frozenset("x"))[0] == {"x"}
+
+
+# Services in which what idle hands do (15-16), or the chance (15-18), once made another plan of the same.
+@pytest.mark.parametrize("seed", [9, 16, 18])
+@pytest.mark.parametrize("part", [0, 3])
+def test_a_service_of_which_nothing_changed_is_planned_as_it_was_shown(seed: int, part: int) -> None:
+    setup, queue, _ = service(seed, 15, 2 + seed % 5)
+    first = setup.event.services[0]
+    visit = Visit(queue, first, 0, units_for_work(first, None))
+    made = build(setup, [visit], workers_of(setup, None, {})).problem
+    before = choose(made, 80, QUICK, solve).schedule
+    asked = made if not part else rest(made, before, before.finish // part, None)
+    found = choose(asked, 80, QUICK, solve, {item.task: item for item in before.placed}).schedule
+    assert faults(asked, found) == []
+    assert found.placed == before.placed
+
+
+def test_a_plan_is_taken_to_the_letter_before_it_is_moved() -> None:
+    # On the ground before the car is lifted: a plan made at once would have it after.
+    tasks = (
+        work("a", 2, ground=True),
+        work("b", 2),
+        Task("up", "open", 1, 1, (0, 1), because=(1,)),
+        Task("down", "close", 1, 1, (0, 1), because=(1,)),
+    )
+    made = Problem(tasks, WORKERS, spans=(Span("stands", 2, 3, (1,), stands=True),), horizon=20)
+    before = [("a", 0, ("p-0",)), ("up", 2, ("p-0",)), ("b", 3, ("p-1",)), ("down", 5, ("p-0",))]
+    found = next(kept(made, frozenset("ab"), last_of(made, before)))
+    placed = {(made.tasks[item.task].name, item.start, (f"p-{item.workers[0]}",)) for item in found.placed}
+    assert placed == set(before)

@@ -182,7 +182,7 @@ class _Choice:
         return Chosen(near, everything, max(0, buffer), self.shares)
 
     def _busy(self, schedule: Schedule) -> Schedule:
-        """Return a plan in which idle hands do what is left until there is nothing more: done again, nothing changes."""
+        """Return a plan in which idle hands do what is left, until nothing more comes in."""
         for _ in range(ROUNDS):
             grown = self._filled(schedule)
             if grown == schedule:

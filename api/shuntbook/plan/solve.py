@@ -46,7 +46,7 @@ class Effort:
     until: the last goal that is gone for: what is in the plan, that it ends early, or all of them.
     """
 
-    deterministic_s: float = 2.5
+    deterministic_s: float = 1.5
     workers: int = 1
     until: Until = "work"
 

@@ -1,0 +1,99 @@
+"""What could be in a plan, asked without times, and a choice by itself: held against small cases worked by hand."""
+
+from dataclasses import replace
+
+import pytest
+
+from shuntbook.plan.choice import Master, idle_hands_matter, of_choice, worthwhile
+from shuntbook.plan.goals import Counted, Goal
+from shuntbook.plan.problem import Piece, Problem, Reached, Shorter, Span, Task, Worker
+from shuntbook.plan.solve import Effort, solve
+
+ONE = (Worker("p-a", True, False),)
+QUICK = Effort(deterministic_s=1.0)
+
+
+def work(name: str, units: int = 2, **more) -> Task:
+    return Task(name, "work", units, **{"people": 1, "may": (0,), "group": name, **more})
+
+
+def valued(*units: int, horizon: int, **values: int) -> Problem:
+    tasks = tuple(work(name, long) for name, long in zip("abc", units, strict=False))
+    return Problem(tasks, ONE, values=values, horizon=horizon)
+
+
+def test_the_best_choice_is_the_knapsack_of_what_one_person_has_time_for() -> None:
+    # 3 + 4 = 7 units are worth 9, 5 alone 6, 3 + 5 does not fit into 7.
+    inside, reached = Master(valued(3, 4, 5, horizon=7, a=4, b=5, c=6), 0.1).best() or (None, None)
+    assert (inside, reached) == (frozenset("ab"), [Reached("value", 9, 9)])
+
+
+def test_another_choice_is_as_good_until_all_that_are_were_cut_off() -> None:
+    # Of three that are worth the same two fit: three pairs, and no fourth.
+    master = Master(valued(2, 2, 2, horizon=4, a=1, b=1, c=1), 0.1)
+    master.hold([Reached("value", 2, 2)])
+    found = []
+    for _ in range(3):
+        inside, is_certain = master.another()
+        assert inside is not None
+        assert is_certain
+        found.append("".join(sorted(inside)))
+        master.cut(inside)
+    assert sorted(found) == ["ab", "ac", "bc"]
+    assert master.another() == (None, True)
+
+
+def test_a_choice_by_itself_has_its_tasks_at_their_lengths_and_no_others() -> None:
+    tasks = (
+        work("wheel", 9, shorter=Shorter((3,), 1)),
+        work("arm", 4),
+        Task("open", "open", 1, 1, (0,), because=(1,)),
+        Task("close", "close", 1, 1, (0,), because=(1,)),
+        work("lamp"),
+        Task("look", "inspect", 3, 1, (0,), pieces=(Piece("arm", 2), Piece("lamp", 1))),
+    )
+    whole = Problem(tasks, ONE, before=((1, 5), (4, 5)), spans=(Span("way", 2, 3, (1,), (0,)),), horizon=30)
+    both, numbers = of_choice(whole, {"wheel", "arm"})
+    assert numbers == [0, 1, 2, 3, 5]
+    assert [(task.name, task.units) for task in both.tasks] == [
+        ("wheel", 1),
+        ("arm", 4),
+        ("open", 1),
+        ("close", 1),
+        ("look", 2),
+    ]
+    assert (both.before, both.groups) == (((1, 4),), ())
+    assert both.spans == (Span("way", 2, 3, (1,), (0,)),)
+    wheel, numbers = of_choice(whole, {"wheel"})
+    assert (numbers, wheel.tasks[0].units, wheel.spans) == ([0], 9, ())
+
+
+def test_what_has_no_value_is_no_choice_unless_it_shortens_something() -> None:
+    plain = valued(2, 2, horizon=4, a=1)
+    assert worthwhile(plain, {"a", "b"}) == {"a"}
+    assert not idle_hands_matter(plain)
+    fetched = replace(plain, tasks=(work("a", 9, shorter=Shorter((1,), 1)), plain.tasks[1]))
+    assert idle_hands_matter(fetched)
+
+
+def test_of_choices_that_are_as_good_the_one_that_ends_first_is_taken_and_proven() -> None:
+    found = solve(valued(3, 2, 4, horizon=4, a=1, b=1, c=1), None, QUICK)
+    assert found is not None
+    assert (found.inside, found.finish, found.proven) == ({"b"}, 2, True)
+
+
+@pytest.mark.parametrize(
+    ("bound", "expected"),
+    # 2 of the first level and 1 of the second of three each: 2 x 4 + 1 = 9 of 15.
+    [
+        (9, [Reached(0, 2, 2), Reached(1, 1, 1)]),
+        (11, [Reached(0, 2, 2), Reached(1, 1, 3)]),
+        (13, [Reached(0, 2, 3), Reached(1, 1, 3)]),
+    ],
+)
+def test_a_bound_of_all_levels_says_what_is_known_of_each(bound: int, expected: list[Reached]) -> None:
+    levels = (Counted(0, dict.fromkeys("abc", 1), 3), Counted(1, dict.fromkeys("xyz", 1), 3))
+    goal = Goal(0, None, True, levels, (4, 1))
+    assert goal.reached(9, bound, "abx") == expected
+    assert not goal.is_best("abx")
+    assert goal.is_best("abcxyz")
