@@ -7,7 +7,7 @@ import pytest
 from shuntbook.plan.choice import Master, idle_hands_matter, of_choice, worthwhile
 from shuntbook.plan.goals import Counted, Goal
 from shuntbook.plan.problem import Piece, Problem, Reached, Shorter, Span, Task, Worker
-from shuntbook.plan.solve import Effort, solve
+from shuntbook.plan.solve import Effort, Found, _open, _unproven, solve
 
 ONE = (Worker("p-a", True, False),)
 QUICK = Effort(deterministic_s=1.0)
@@ -97,3 +97,19 @@ def test_a_bound_of_all_levels_says_what_is_known_of_each(bound: int, expected: 
     assert goal.reached(9, bound, "abx") == expected
     assert not goal.is_best("abx")
     assert goal.is_best("abcxyz")
+
+
+def test_where_the_time_runs_out_it_says_before_when_no_plan_ends_that_reaches_as_much() -> None:
+    # Two of 3 and 4 units for one person: 7. That a plan ends at 9 leaves open whether one ends at 7 or 8.
+    problem = valued(3, 4, horizon=20, a=1, b=1)
+    found = Found({0: (0, 3), 1: (5, 9)}, frozenset("ab"), [])
+    assert _open(problem, found, [Reached("value", 2, 2)]) == Reached("finish", 9, 7)
+    assert _open(problem, found, []) == Reached("finish", 9, 0)
+
+
+def test_a_goal_that_was_not_come_to_says_what_is_there_of_it_and_what_could_be() -> None:
+    goal = Goal("value", None, True, (Counted("value", {"a": 3, "b": 4}, 7),), (1,))
+    left = _unproven(Found({}, frozenset("b"), [Reached(0, 1, 1)]), goal)
+    assert left is not None
+    assert left.reached == [Reached(0, 1, 1), Reached("value", 4, 7)]
+    assert not left.proven

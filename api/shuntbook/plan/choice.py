@@ -78,7 +78,8 @@ class Master:
         rows = {row.goal: row.reached for row in reached}
         for goal in choice_goals(self.selection):
             for one in goal.counts:
-                self.selection.cp.add(total(self.selection, one.weights) >= rows[one.name])
+                # Where the time ran out, only the first goals were reached.
+                self.selection.cp.add(total(self.selection, one.weights) >= rows.get(one.name, 0))
 
     def another(self) -> tuple[frozenset[str] | None, bool]:
         """Return a choice that was not cut off, None where none was found; and whether that is certain."""

@@ -167,19 +167,35 @@ def _of(problem: Problem, crews: Crews, inside: frozenset[str], horizon: int) ->
 def _early(problem: Problem, crews: Crews, best: Found, effort: Effort) -> Found:
     """Return a plan of as good a choice that ends as early as it can, then with early looks and little work."""
     alone = _alone(problem, crews, best, effort)
-    if alone is not None and alone.proven and _is_only(problem, crews, alone):
+    if alone is not None and _is_only(problem, crews, alone):
         return alone
+    start = alone or best
+    if alone is not None and not alone.proven:
+        # What is hard for one choice is harder for all of them at once.
+        return replace(alone, reached=[*best.reached, _open(problem, start, best.reached)])
     model = Model(problem, crews(problem))
     _hold(model, best.reached)
-    start = alone or best
     left = effort.less(0 if alone is None else alone.spent)
     found = _in_stages(model, _timed_goals(model, effort.until), Found(start.times, start.inside, best.reached), left)
-    return found if found is not None else _open(start, best.reached)
+    return found or replace(start, reached=[*best.reached, _open(problem, start, best.reached)])
 
 
-def _open(found: Found, reached: Sequence[Reached]) -> Found:
-    """Return a plan of which it is not known how early another might end."""
-    return replace(found, reached=[*reached, Reached("finish", found.finish, 0)])
+def _open(problem: Problem, found: Found, reached: Sequence[Reached]) -> Reached:
+    """Return when a plan ends of which another may end earlier, and before when none does that reaches as much.
+
+    That is the shortest time into which, without regard to when, as much fits.
+    """
+    least, most = 0, found.finish
+    while least < most:
+        tried = (least + most) // 2
+        master = Master(replace(problem, horizon=tried), ASKED)
+        master.hold(reached)
+        inside, is_certain = master.another()
+        if inside is None and is_certain:
+            least = tried + 1
+        else:
+            most = tried
+    return Reached("finish", found.finish, least)
 
 
 def _alone(problem: Problem, crews: Crews, best: Found, effort: Effort) -> Found | None:
@@ -253,7 +269,10 @@ def _times(schedule: Schedule) -> dict[int, tuple[int, int]]:
 
 def _unproven(best: Found | None, goal: Goal) -> Found | None:
     """A goal for which the time ran out before anything was found is not proven."""
-    return best and replace(best, reached=[*best.reached, Reached(goal.name, 0, 1)])
+    if best is None:
+        return None
+    rows = [Reached(one.name, one.of(best.inside), one.most) for one in goal.counts] or [Reached(goal.name, 0, 1)]
+    return replace(best, reached=[*best.reached, *rows])
 
 
 def _settled(model: Model, best: Found, goal: Goal, found: int, bound: int) -> Found:
