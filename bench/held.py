@@ -14,10 +14,12 @@ from statistics import median
 
 from bench.entries import CARS, EVENT, event_folder, log
 from bench.plain import PlainTable
-from shuntbook.flow import answers, ingest
+from shuntbook.app import create_app
+from shuntbook.flow import answers, ingest, joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.diagnostics import check
 from shuntbook.flow.load import load
+from shuntbook.kit.canonical import json_text
 from shuntbook.store.database import Store
 
 HELD = (10_000, 50_000)
@@ -44,7 +46,33 @@ def measure(folder: Path, held: int) -> None:
     ratio = median(ours) / median(bare)
     print(f"{held} held: 100 entries {ms(ours)}, bare insert {ms(bare)}: {ratio:.1f} times (at most 10 wanted)")
     print(f"{held} held: the first queue after them {ms(reads)} (at most 300 ms wanted)")
+    sheets(store, held)
     print(f"{held} held: check says {check(store) or 'nothing'}")
+
+
+def sheets(store: Store, held: int) -> None:
+    """Say what an event's costs cost when they are made, when they are asked for again, and when they are held."""
+    made = [cpu_s(lambda: json_text(answers.costs(store, EVENT))) for _ in range(3)]
+    print(f"{held} held: costs of the event made {ms(made)} (at most 1000 ms wanted)")
+    app = create_app(store, folder_of_no_pages())
+    code = joining.invite(store, "p-vera", now())
+    client = app.test_client()
+    token = client.post("/api/v1/join", json={"code": code}).get_json()["token"]
+    headers = {"Authorization": f"Bearer {token}"}
+    for name, path in {"costs": f"/events/{EVENT}/costs", "queue": f"/events/{EVENT}/cars/{CARS[0]}/queue"}.items():
+        first = client.get(f"/api/v1{path}", headers=headers)
+        again = [cpu_s(lambda path=path: client.get(f"/api/v1{path}", headers=headers)) for _ in range(TIMES)]
+        named = {**headers, "If-None-Match": first.headers["ETag"]}
+        known = [
+            cpu_s(lambda path=path, named=named: client.get(f"/api/v1{path}", headers=named)) for _ in range(TIMES)
+        ]
+        print(f"{held} held: {name} asked for again {ms(again)}, held by who asks {ms(known)} (at most 20 ms wanted)")
+    app.extensions["shuntbook.planner"].stop()
+
+
+def folder_of_no_pages() -> Path:
+    """Return a folder that is not there: no pages are asked for."""
+    return Path("/nonexistent")
 
 
 def filled(folder: Path, entries: list[bytes]) -> Store:

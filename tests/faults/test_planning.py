@@ -251,9 +251,9 @@ def before_all(folder: Path) -> str:
 def test_f35_a_crowd_asks_for_the_plan_of_several_cars(make_yard: Callable[..., Yard]) -> None:
     yard = make_yard()
     yard.server.start()
-    writer, mechanic, times = yard.phone("p-toma"), yard.phone("p-bodo"), tries(1, 5)
-    path, cars = f"/events/{EVENT}/plan", ("41", "42", "43")
-    bodies = [{"visits": [{"car": car, "service": "A"} for car in cars], "mechanics": many} for many in (None, 1, 2, 3)]
+    writer, mechanic, times = yard.phone("p-toma"), yard.phone("p-bodo"), tries(1, 3)
+    path, cars = f"/events/{EVENT}/plan", ("41", "42")
+    bodies = [{"visits": [{"car": car, "service": "A"} for car in cars], "mechanics": many} for many in (1, 2)]
     target = Target(yard.server.port, mechanic.identity.token)
     worst_s, took_s = 0.0, []
     for turn in range(times):

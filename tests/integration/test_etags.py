@@ -87,7 +87,12 @@ def test_whoever_holds_an_answer_is_told_so_before_anything_is_made(phone, pen, 
 def test_a_sheet_is_made_once_for_all_who_ask_and_anew_once_something_changed(phone, pen, path, monkeypatch):
     reader, made = phone("manager"), []
     real = getattr(answers, MADE[path])
-    monkeypatch.setattr(answers, MADE[path], lambda *of: made.append(of) or real(*of))
+
+    def making(*of):
+        made.append(of)
+        return real(*of)
+
+    monkeypatch.setattr(answers, MADE[path], making)
     first, second = reader.get(path), reader.get(path)
     assert (first.data, len(made)) == (second.data, 1)
     reader.sync(pen.filed("front-end/grille missing"))

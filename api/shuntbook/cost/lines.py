@@ -72,12 +72,22 @@ class Line:
 def lines_of_car(car: str, log: CarLog, told: CarTold, setup: Setup) -> list[Line]:
     """Return the lines of a car's jobs, by job: a round per repair, and what is left."""
     by_id = {entry.id: entry for entry in log.entries}
+    stops = _stops(log.entries)
     lines: list[Line] = []
     for key in log.keys:
         acts = log.acts_on(key)
-        on_job = _OnJob(car, key, log.findings.get(key, []), acts, told, setup, by_id)
+        on_job = _OnJob(car, key, log.findings.get(key, []), acts, told, setup, by_id, stops.get(key, {}))
         lines += on_job.lines()
     return lines
+
+
+def _stops(entries: Iterable[Entry]) -> dict[str, dict[str, Entry]]:
+    """Return who stopped which start, by job: all entries are gone through once, not once for each repair."""
+    found: dict[str, dict[str, Entry]] = {}
+    for entry in entries:
+        if isinstance(entry.data, JobStopped):
+            found.setdefault(entry.subject, {}).update(dict.fromkeys(entry.data.ends, entry))
+    return found
 
 
 class _OnJob:
@@ -92,8 +102,10 @@ class _OnJob:
         told: CarTold,
         setup: Setup,
         by_id: dict[str, Entry],
+        stops: dict[str, Entry],
     ) -> None:
         self.car, self.key, self.acts, self.told, self.setup, self.by_id = car, key, acts, told, setup, by_id
+        self.stops = stops
         self.zone, self.component = split_key(key)
         self.findings = sorted([*findings, *acts.findings], key=lambda finding: finding.entry)
 
@@ -162,18 +174,12 @@ class _OnJob:
 
     def _worked(self, repair: Repair, done: Entry) -> tuple[Worked, ...]:
         """Return who was on the repair for how long, by the starts that it ends; a clock that ran back says nothing."""
-        stops = {
-            start: entry
-            for entry in self.by_id.values()
-            if isinstance(entry.data, JobStopped) and entry.subject == self.key
-            for start in entry.data.ends
-        }
         found = []
         for name in repair.data.ends:
             start = self.by_id.get(name)
             if start is None or start.kind != "job.started" or start.subject != self.key:
                 continue
-            end = stops.get(name, done)
+            end = self.stops.get(name, done)
             seconds = int((instant(end.at) - instant(start.at)).total_seconds())
             if seconds >= 0:
                 found.append(Worked(start.person, two_decimals(Fraction(seconds, 60))))

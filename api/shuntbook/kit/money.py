@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from functools import cache
 
 import iso4217
 
@@ -22,7 +23,7 @@ class Currency:
 
     def round(self, amount: Exact) -> Decimal:
         """Return `amount` rounded half up (away from zero) to the minor unit."""
-        return _half_up(Fraction(amount), self.decimals)
+        return _half_up(amount, self.decimals)
 
     def fits(self, amount: Decimal) -> bool:
         """Return whether `amount` has no more decimals than the currency."""
@@ -49,13 +50,13 @@ def currency(code: str) -> Currency:
 
 def two_decimals(minutes: Exact) -> int | float:
     """Return minutes as they stand in JSON: a number rounded half up to two decimals."""
-    rounded = _half_up(Fraction(minutes), 2)
+    rounded = _half_up(minutes, 2)
     return int(rounded) if rounded == int(rounded) else float(rounded)
 
 
 def quantity(qty: Exact) -> int | float:
     """Return a quantity as it stands in JSON: a number rounded half up to four decimals, whole where it is whole."""
-    rounded = _half_up(Fraction(qty), 4)
+    rounded = _half_up(qty, 4)
     return int(rounded) if rounded == int(rounded) else float(rounded)
 
 
@@ -90,8 +91,13 @@ def total(lines: Iterable[Decimal]) -> Decimal:
     return sum(lines, Decimal(0))
 
 
-def _half_up(amount: Fraction, decimals: int) -> Decimal:
-    scaled = abs(amount) * 10**decimals
-    whole = (scaled.numerator * 2 + scaled.denominator) // (scaled.denominator * 2)
-    sign = -1 if amount < 0 else 1
-    return Decimal(sign * whole).scaleb(-decimals).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)
+def _half_up(amount: Exact, decimals: int) -> Decimal:
+    # In whole numbers: a sheet of thousands of lines rounds tens of thousands of amounts.
+    above, below = amount.as_integer_ratio()
+    whole = (abs(above) * 10**decimals * 2 + below) // (below * 2)
+    return Decimal(-whole if above < 0 else whole).scaleb(-decimals).quantize(_unit(decimals), ROUND_HALF_UP)
+
+
+@cache
+def _unit(decimals: int) -> Decimal:
+    return Decimal(1).scaleb(-decimals)
