@@ -26,6 +26,7 @@ import { eyes } from "../src/view/words/eyes";
 import { codes, handing, handover } from "../src/view/words/handover";
 import { incidents } from "../src/view/words/incidents";
 import { job } from "../src/view/words/job";
+import { keys } from "../src/view/words/keys";
 import { lives } from "../src/view/words/lives";
 import { log } from "../src/view/words/log";
 import { looks } from "../src/view/words/looks";
@@ -70,6 +71,7 @@ const english = {
   handover,
   incidents,
   job,
+  keys,
   lives,
   log,
   looks,

@@ -3,10 +3,10 @@
 from collections.abc import Callable
 
 from phones import Phone
-from playwright.sync_api import expect
+from playwright.sync_api import ViewportSize, expect
 from server import Server
 
-LAPTOP = {"width": 1280, "height": 800}
+LAPTOP: ViewportSize = {"width": 1280, "height": 800}
 
 
 def test_the_queue_goes_by_keyboard_alone(server: Server, new_phone: Callable[[], Phone]) -> None:

@@ -24,8 +24,8 @@ export const aside: Words<typeof english> = {
   between: (first, last) => `Arrivées entre ${first} et ${last}`,
   times: (n, what) => `${n} × ${what}`,
   groupMeans:
-    "Une seule décision pour toutes. Ce qui viendra plus tard de cet appareil sera redemandé. Rien n'est effacé : les octets restent sur le serveur.",
-  whyAll: "Pourquoi laissez-vous tout de côté ?",
+    "Une seule décision pour toutes. Ce qui viendra plus tard de cet appareil sera redemandé. Rien n'est effacé : les octets restent sur le serveur.",
+  whyAll: "Pourquoi laissez-vous tout de côté ?",
   discardAll: (n) => `Laisser les ${n} de côté`,
   blockAll: "Bloquer cet appareil et tout laisser de côté",
   some: "Voir les premières",

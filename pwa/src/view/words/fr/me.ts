@@ -35,7 +35,7 @@ export const me: Words<typeof english> = {
   heardNever: "Serveur pas encore entendu",
   reachable: "Le dernier essai a atteint le serveur",
   failed:
-    "Le serveur a rencontré une erreur au dernier essai. Tout reste ici, et un nouvel essai se fait de lui-même ; son journal en dit plus.",
+    "Le serveur a rencontré une erreur au dernier essai. Tout reste ici, et un nouvel essai se fait de lui-même ; son journal en dit plus.",
   unreachable: "Le dernier essai n'a pas atteint le serveur. Un nouvel essai se fait de lui-même.",
   sync: "Envoyer et recevoir maintenant",
   syncing: "Demande au serveur …",
