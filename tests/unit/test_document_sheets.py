@@ -1,6 +1,8 @@
 """The one-page sheets for officials: one page whatever the log holds, black only, the official's words and a box."""
 
 import io
+import json
+from pathlib import Path
 
 import pytest
 from PIL import Image, ImageChops
@@ -20,6 +22,7 @@ from shuntbook.setup.folder import Setup, default_car_map
 from small_event import small_setup
 
 PHOTOS = pictures(12)
+VECTORS = Path(__file__).parents[2] / "schemas" / "vectors"
 OPTIONS = ("For the official: own words", "may continue", "may not", "show again at")
 
 
@@ -151,16 +154,33 @@ def test_what_is_signed_at_the_hand_over_is_on_the_first_page(pen: Pen, setup: S
         "hire-1",
         "not aboard",
         "Brake fluid",
-        *OPTIONS,
     ):
         assert words in first
-    assert "The fixed views" not in first
+    assert "Photos" not in first
+    assert "For the official" not in first, "no official signs a hand-over"
     later = " ".join(read.on_page(number) for number in range(2, read.pages + 1))
     assert "too dark" in later
     for number in range(many):
         assert f"thing {number} " in first + later, "no item of the kit is dropped without a word"
     assert later.count("scratch scratch") >= many, "every mark is on the pages behind, whatever fits on the first"
     assert ("more on the next pages" in first) == ("all marks are on the next pages" in first) == (many == 40)
+
+
+@pytest.mark.parametrize("walk", ["out", "return"])
+def test_the_paper_of_a_walk_has_the_parts_and_terms_that_the_phones_has(pen: Pen, setup: Setup, walk: str) -> None:
+    shared = json.loads((VECTORS / "walk_paper.json").read_text())
+    entries = walk_out(pen)
+    if walk == "return":
+        entries.append(pen.entry("handover.signed", walk="return", odometer_km="18502.5", note="Dry."))
+    file = car_file(entries, setup)
+    words = Pdf(pdf(hand_over(file, "a4"), none, file.newest)).text
+    for term in shared["terms"][walk]:
+        assert term in words
+    # Each heading with the word that follows it: the heads of tables have some of the words, too.
+    heads = ["Marks Out", "Figures Read", "Fluids Fluid", "Kit Kit", "Note Out", "Signatures Signed", "Photos Front"]
+    assert [head.split()[0].lower() for head in heads] == shared["parts"]
+    places = [words.index(head) for head in heads]
+    assert places == sorted(places)
 
 
 def sheets(file: CarFile) -> dict[str, Json]:
@@ -201,7 +221,7 @@ def test_the_photos_of_a_declaration_are_in_colour_until_they_are_set(file: CarF
     assert ImageChops.difference(red, green).getbbox() is not None
 
 
-@pytest.mark.parametrize("name", ["restart-sheet", "job-sheet", "declaration", "hand-over"])
+@pytest.mark.parametrize("name", ["restart-sheet", "job-sheet", "declaration"])
 def test_a_sheet_has_the_officials_options_and_an_empty_box(name: str, file: CarFile) -> None:
     words = Pdf(pdf(sheets(file)[name], PHOTOS.get, file.newest)).on_page(1)
     box = words.split("For the official: own words")[1]

@@ -1,4 +1,8 @@
-"""The hand-over of the car: the walk as it was signed; at the return, out and return side by side."""
+"""The hand-over of the car: the walk as it was signed; at the return, out and return side by side.
+
+The phone makes this paper, too (pwa/src/paper): the same parts in the same order, and the same terms above them;
+schemas/vectors/walk_paper.json holds both to it. No official signs it, and none has a box on it.
+"""
 
 from collections.abc import Callable, Iterable
 
@@ -14,6 +18,13 @@ from shuntbook.report.entry import Entry
 from shuntbook.report.settling import HandoverSigned, Signature
 
 Walk = tuple[Entry, HandoverSigned]
+TERMS = {
+    "out": "Handed over like this. What is put down here was there before, and is not charged.",
+    "return": "Returned like this. Damage hidden under dirt, or found when the car is taken apart within the time of"
+    " the agreement, is reserved.",
+}
+"""What is signed, by the walk."""
+RECORD = "This is the record of both sides. The agreement comes first where the two differ."
 
 
 def hand_over(file: CarFile, paper: str) -> Json:
@@ -27,7 +38,11 @@ def hand_over(file: CarFile, paper: str) -> Json:
         **heading(file, DOCUMENTS["hand-over"], paper),
         "agreement": next((data.agreement for _, data in walks if data.agreement), "") or "",
         "walks": [_head(walk, wording) for walk in walks],
-        "readings": _readings([data for _, data in walks]),
+        "terms": [TERMS[walks[-1][1].walk], RECORD],
+        "figures": _figures([data for _, data in walks]),
+        "fluids": _by_name(
+            [data for _, data in walks], lambda w: {plain(f.fluid).capitalize(): f.level for f in w.fluids}
+        ),
         "kit": _kit([data for _, data in walks]),
         "marks": [[_mark(entry, wording) for entry in some] for some in marks],
         "signed": [[_signed(file, one) for one in data.signed] for _, data in walks],
@@ -55,15 +70,14 @@ def _head(walk: Walk, wording: Wording) -> Json:
     }
 
 
-def _readings(walks: list[HandoverSigned]) -> list[list[str]]:
-    """Return rows of name and one cell a walk: odometer, fuel, tread, pads, fluids."""
+def _figures(walks: list[HandoverSigned]) -> list[list[str]]:
+    """Return rows of name and one cell a walk: odometer, fuel, tread, pads."""
     rows = [
         ["Odometer, km", *("" if w.odometer_km is None else number(w.odometer_km) for w in walks)],
         ["Fuel, %", *("" if w.fuel_percent is None else str(w.fuel_percent) for w in walks)],
     ]
     rows += _by_name(walks, lambda w: {f"Tread {plain(r.place)}, mm": number(r.mm) for r in w.tread})
-    rows += _by_name(walks, lambda w: {f"Pad {plain(r.place)}, mm": number(r.mm) for r in w.pads})
-    return rows + _by_name(walks, lambda w: {plain(f.fluid).capitalize(): f.level for f in w.fluids})
+    return rows + _by_name(walks, lambda w: {f"Pad {plain(r.place)}, mm": number(r.mm) for r in w.pads})
 
 
 def _kit(walks: list[HandoverSigned]) -> list[list[str]]:

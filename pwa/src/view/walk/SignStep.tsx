@@ -9,12 +9,13 @@ import { walk as words } from "../words/walk";
 import { pictureOf } from "./ink";
 import { WhyNone } from "./PhotosStep";
 import { SignaturePad } from "./SignaturePad";
+import { signedLines } from "./signing";
 import type { AtStep } from "./atStep";
 
 const HOWS = ["on-screen", "not-present", "refused"] as const;
 
 export function SignStep(props: AtStep & { onSigned: (id: string) => void }) {
-  const { draft, change, actions, onSigned } = props;
+  const { draft, change, actions, setup, onSigned } = props;
   const [first] = lackingOf(draft);
   const { busy, problem, run } = usePending(first ? words.lacking[first] : null);
   const left = viewsLeft(draft);
@@ -32,6 +33,17 @@ export function SignStep(props: AtStep & { onSigned: (id: string) => void }) {
           <WhyNone onSay={(why) => change(leaveOut(draft, left, why), words.step.photos)} />
         </section>
       )}
+      <section class="sheet" aria-labelledby="what-is-signed">
+        <h3 id="what-is-signed">{words.signs.title}</h3>
+        <dl class="signed-lines">
+          {signedLines(draft, setup).map(([label, value]) => (
+            <div key={label}>
+              <dt>{label}</dt>
+              <dd>{value}</dd>
+            </div>
+          ))}
+        </dl>
+      </section>
       <p>{draft.walk === "out" ? words.signOut : words.signReserve}</p>
       <p class="soft">{words.record}</p>
       <Signer {...props} who="team" title={words.team} />

@@ -152,6 +152,16 @@ export const walk = worded("walk", {
   kitFull: "The list is full: put several things in one line.",
 
   signTitle: "Sign",
+  signs: {
+    title: "What is signed",
+    of: (n: number, all: number) => `${n} of ${all}`,
+    kit: (aboard: number, missing: string[], open: number) =>
+      [
+        `${aboard} aboard`,
+        ...(missing.length > 0 ? [`missing: ${missing.join(", ")}`] : []),
+        ...(open > 0 ? [`${open} not looked at`] : []),
+      ].join("; "),
+  },
   signReserve:
     "Returned like this. Damage hidden under dirt, or found when the car is taken apart within the time of the agreement, is reserved.",
   signOut: "Handed over like this. What is put down here was there before, and is not charged.",

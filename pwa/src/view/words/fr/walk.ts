@@ -138,6 +138,16 @@ export const walk: Walk = {
   kitFull: "La liste est pleine : mettez plusieurs choses sur une ligne.",
 
   signTitle: "Signer",
+  signs: {
+    title: "Ce qui est signé",
+    of: (n, all) => `${n} sur ${all}`,
+    kit: (aboard, missing, open) =>
+      [
+        `${aboard} à bord`,
+        ...(missing.length > 0 ? [`manque : ${missing.join(", ")}`] : []),
+        ...(open > 0 ? [`${open} non regardé${open > 1 ? "s" : ""}`] : []),
+      ].join(" ; "),
+  },
   signReserve:
     "Rendue ainsi. Les dommages cachés sous la saleté, ou trouvés au démontage dans le délai du contrat, sont réservés.",
   signOut: "Remise ainsi. Ce qui est noté ici était là avant, et n'est pas facturé.",
