@@ -19,7 +19,13 @@ export default defineConfig({
     target: TARGETS,
     // The content security policy lets no data: picture or inline style through.
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
+    // The list of what each screen loads besides would be a tenth of the first one. The app is kept whole on the phone: what a
+    // screen imports is there as soon as it is asked for. Styles have to come with it all the same.
+    modulePreload: {
+      polyfill: false,
+      resolveDependencies: (_file, files, { hostType }) =>
+        hostType === "html" ? files : files.filter((file) => file.endsWith(".css")),
+    },
   },
   worker: { format: "es" },
   server: { host: "127.0.0.1", proxy: { "/api": API } },

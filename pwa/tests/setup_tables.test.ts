@@ -245,7 +245,9 @@ test("a file that says the same stays byte for byte, with its comments; faults i
   const { sent } = sentOf(book, source);
   expect(Object.keys(sent.cells)).toEqual(["event.toml"]);
   expect(sent.cells["event.toml"]).toMatchObject({ base: files["event.toml"], rest: "" });
-  expect(sent.cells["event.toml"]?.tables.stages?.[0]).toEqual({ cells: { stage: "SS1", km: "1" } });
+  expect(sent.cells["event.toml"]?.tables.stages?.[0]).toEqual({
+    cells: { stage: "SS1", km: "1", start: "2026-06-13 08:18" },
+  });
   expect(Object.keys({ ...sent.files, ...sent.cells }).sort()).toEqual(Object.keys(files).sort());
   expect(sentOf(source.book, source).sent).toEqual({ files, cells: {} });
   expect(written.files["rates/rates.toml"]).toBe(files["rates/rates.toml"]);
