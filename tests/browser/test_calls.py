@@ -8,6 +8,7 @@ from crew import Crew, Member
 from phones import wait_until
 from playwright.sync_api import Request
 
+REST_MS = 700
 API = re.compile(r"/api/v1/(?!live|photos|health)([^?]*)")
 
 
@@ -33,6 +34,16 @@ def calls_of(member: Member) -> Iterator[list[str]]:
     member.page.remove_listener("request", note)
 
 
+def come_to_rest(members: list[Member]) -> None:
+    """Wait until no phone has called for a while: what they still ask for of before is not of what is counted."""
+    for member in members:
+        with calls_of(member) as noted:
+            before = -1
+            while before != len(noted):
+                before = len(noted)
+                member.page.wait_for_timeout(REST_MS)
+
+
 def hears(member: Member, noted: list[str], *expected: str) -> None:
     """Wait until a phone has made these calls since the last time; more than these are a fault, then or later."""
     wait_until(member.page, lambda: len(noted) >= len(expected))
@@ -49,6 +60,7 @@ def test_a_save_is_one_sync_and_one_queue_where_that_is_on_the_screen(crew: Crew
     key = "front-left/brake-hose"
     for member in (bodo, odil, vera):
         member.opens(key)
+    come_to_rest([toma, bodo, odil, vera])
     with calls_of(toma) as toma_s, calls_of(bodo) as bodo_s, calls_of(odil) as odil_s, calls_of(vera) as vera_s:
         others = [(toma, toma_s), (bodo, bodo_s), (odil, odil_s), (vera, vera_s)]
 
