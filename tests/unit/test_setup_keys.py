@@ -68,7 +68,7 @@ def test_a_key_costs_one_line(tmp_path: Path) -> None:
     assert "| `surface` | text |  | nothing | everybody | Gravel, asphalt or snow. |" in found["page"]
     assert found["schema"]["surface"] == {"type": "string"}
     assert found["warnings"] == []
-    assert found["told"] == {"stage": "SS2", "km": 12.5, "surface": "gravel"}
+    assert found["told"] == {"stage": "SS2", "km": 12.5, "start": None, "surface": "gravel"}
     (change,) = found["changed"]
     assert (change["table"], change["key"]) == ("stages", "SS2")
     assert change["cells"] == [{"field": "surface", "before": "", "after": "gravel"}]
