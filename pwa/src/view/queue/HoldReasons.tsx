@@ -29,12 +29,12 @@ export function HoldReasons({ state, setup, release, onClose }: HoldReasonsProps
         {placesIn(reasons).map(([zone, here]) => (
           <AtPlace key={zone} {...{ setup, zone, onFollow: onClose }} reasons={here} />
         ))}
+        <Why {...{ state, setup, release }} />
         {isWorking(state.identity?.roles ?? []) && (
           <List>
             <Row title={passes.link} meta={passes.linkAbout} href="#/passes" onFollow={onClose} />
           </List>
         )}
-        <Why {...{ state, setup, release }} />
       </div>
     </Sheet>
   );
