@@ -76,13 +76,16 @@ def answers_problem(made: Blueprint, *statuses: int) -> Any:
     return decorate
 
 
-def json_response(value: Any, status: int = 200, etag: str | None = None) -> Response:
-    """Return JSON; with an ETag, 304 where the caller holds that one already."""
+def json_response(value: Any, status: int = 200, etag: str | None = None, kept: bool = True) -> Response:
+    """Return JSON; with an ETag, 304 where the caller holds that one already.
+
+    kept: whether a browser may keep the answer, and ask whether it still stands; else only who holds it by itself asks.
+    """
     if etag is not None and is_held(etag):
-        return not_modified(etag)
+        return not_modified(etag, kept)
     body = value if isinstance(value, bytes) else json_text(value).encode()
     response = _compressed(Response(body, status=status, content_type="application/json"))
-    return response if etag is None else _tagged(response, etag)
+    return response if etag is None else _tagged(response, etag, kept)
 
 
 def is_held(etag: str) -> bool:
@@ -90,14 +93,14 @@ def is_held(etag: str) -> bool:
     return request.if_none_match.contains_weak(etag)
 
 
-def not_modified(etag: str) -> Response:
+def not_modified(etag: str, kept: bool = True) -> Response:
     """Return 304: the caller holds the answer of this tag."""
-    return _tagged(Response(status=304), etag)
+    return _tagged(Response(status=304), etag, kept)
 
 
-def _tagged(response: Response, etag: str) -> Response:
+def _tagged(response: Response, etag: str, kept: bool) -> Response:
     response.set_etag(etag)
-    response.headers["Cache-Control"] = "private, no-cache"
+    response.headers["Cache-Control"] = "private, no-cache" if kept else "no-store"
     return response
 
 

@@ -53,8 +53,10 @@ def _by_version(what: tuple[str | None, ...], event: str, made: Callable[[], obj
     etag = sha256(repr(key).encode())
     body = sheets.get(key)
     if not request.if_none_match.star_tag and is_held(etag):
-        return not_modified(etag)
-    return json_response(sheets.put(key, json_text(made()).encode()) if body is None else body, etag=etag)
+        return not_modified(etag, kept=False)
+    # Money is kept by no browser.
+    body = sheets.put(key, json_text(made()).encode()) if body is None else body
+    return json_response(body, etag=etag, kept=False)
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/queue")

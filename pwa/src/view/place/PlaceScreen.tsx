@@ -20,7 +20,7 @@ export function PlaceScreen(props: CarScreen) {
   const here = atPlace(zone, jobs, valid);
   const is_known = zone in setup.car_map.zones || jobs.some((job) => job.zone === zone);
   const name = zoneLabel(setup.car_map, zone);
-  if (!is_known) return <NotThere />;
+  if (!is_known) return <NotThere name={name} />;
   const inspecting = page === "inspect";
   return (
     <div class="place">
@@ -36,11 +36,12 @@ export function PlaceScreen(props: CarScreen) {
   );
 }
 
-const NotThere = () => (
+const NotThere = ({ name }: { name: string }) => (
   <div class="stack">
     <a class="button quiet back" href="#/queue">
       {words.back}
     </a>
+    <h1>{name}</h1>
     <p>{words.notThere}</p>
   </div>
 );
