@@ -24,6 +24,7 @@ from shuntbook.store.database import Store  # noqa: E402
 TARGET = ROOT / "docs" / "screens"
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
 WALL: ViewportSize = {"width": 1920, "height": 1080}
+LONG_MS = 240_000
 PHONE: ViewportSize = {"width": 390, "height": 844}
 
 
@@ -50,6 +51,9 @@ def person(browser: Browser, data: Path, url: str, who: str) -> Page:
     pick.or_(page.get_by_role("combobox", name="Which car")).first.wait_for()
     if pick.count():
         pick.click()
+    # As on the second day: the app is kept, its font with it, and nothing is told of keeping it.
+    page.get_by_text("Keeping the app").first.wait_for(state="detached", timeout=LONG_MS)
+    page.reload()
     return page
 
 
@@ -75,8 +79,8 @@ def mechanic(page: Page) -> None:
     show(page, "job/front-right/brake-hose", "job")
     page.evaluate("location.hash = '#/plan'")
     page.get_by_role("button", name="Plan service").click()
-    page.get_by_role("heading", name="Everybody").wait_for(timeout=60_000)
-    page.get_by_text("Quick plan").first.wait_for(state="detached", timeout=60_000)
+    page.get_by_role("heading", name="Everybody").wait_for(timeout=LONG_MS)
+    page.get_by_text("Quick plan").first.wait_for(state="detached", timeout=LONG_MS)
     shoot(page, "plan")
     show(page, "plan/sheet", "plan-sheet")
     show(page, "briefing", "briefing")
