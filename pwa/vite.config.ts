@@ -11,6 +11,9 @@ const PARTS = process.env.SHUNTBOOK_PARTS;
 
 const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8017";
 
+/** The form of a hit is fetched ahead, with all that it imports: the signal may go seconds after joining. */
+const FORM = /\/Writing-/;
+
 export default defineConfig({
   base: "/",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
@@ -23,8 +26,8 @@ export default defineConfig({
     // screen imports is there as soon as it is asked for. Styles have to come with it all the same.
     modulePreload: {
       polyfill: false,
-      resolveDependencies: (_file, files, { hostType }) =>
-        hostType === "html" ? files : files.filter((file) => file.endsWith(".css")),
+      resolveDependencies: (file, files, { hostType }) =>
+        hostType === "html" || FORM.test(file) ? files : files.filter((one) => one.endsWith(".css")),
     },
   },
   worker: { format: "es" },
