@@ -22,7 +22,7 @@ WHEEL_OFF = "wheel-off"
 ON_THE_HUB = ("wheel", "tyre", "studs-and-nuts")
 """Components whose repair takes the wheel off, whatever the rate table says."""
 HOLDS_WHEEL = "wheel-hold"
-"""The group of arms, uprights and struts: what is bolted up there anew has moved the toe."""
+"""The group of arms, uprights and struts: work on their bolts moves the toe."""
 
 
 class Ask(Struct, frozen=True):

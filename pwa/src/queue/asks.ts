@@ -43,7 +43,7 @@ interface Work {
 const WHEEL_OFF = "wheel-off";
 /** Components whose repair takes the wheel off, whatever the rate table says. */
 const ON_THE_HUB = ["wheel", "tyre", "studs-and-nuts"];
-/** The group of arms, uprights and struts: what is bolted up there anew has moved the toe. */
+/** The group of arms, uprights and struts: work on their bolts moves the toe. */
 const HOLDS_WHEEL = "wheel-hold";
 
 /** What the rule reads of a set-up: the map, the rows of the rate table, which checks are made with the wheel off. */

@@ -1,6 +1,7 @@
 /** A report that is changed: all its fields open, saved as a version that replaces those that stand. */
 
 import { useState } from "preact/hooks";
+import { NoReport } from "../bits/NoReport";
 import type { ReportBody } from "../../kit/api";
 import { type EffectiveReport, reportsOf } from "../../report/effective";
 import { log } from "../words/log";
@@ -11,15 +12,7 @@ import { merged } from "./merged";
 export function Amend({ report: subject, ...props }: LogScreen & { report: string }) {
   const report = reportsOf(props.state.entries, props.car).find((one) => one.report === subject);
   if (report) return <Change {...props} report={report} />;
-  return (
-    <div class="stack">
-      <h1>{log.amendTitle}</h1>
-      <p>{log.notFound}</p>
-      <a class="button" href="#/reports">
-        {log.toReports}
-      </a>
-    </div>
-  );
+  return <NoReport />;
 }
 
 function Change({ state, setup, actions, report }: LogScreen & { report: EffectiveReport }) {
