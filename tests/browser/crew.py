@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from phones import Phone, wait_until
+from phones import Phone, stored, wait_until
 from playwright.sync_api import Locator, Page, TimeoutError
 from server import Server
 
@@ -33,10 +33,15 @@ class Member:
         try:
             found.wait_for()
         except TimeoutError as error:
-            shown = self.page.locator("body").inner_text()
-            said = f"{text!r} did not come into sight of {self.person}, who sees:\n{shown}\n{self.phone.complaints}"
-            raise AssertionError(said) from error
+            raise AssertionError(f"{text!r} did not come into sight of {self.person}: {self.stands()}") from error
         return found
+
+    def stands(self) -> str:
+        """Say all that tells why something does not come: what is shown, what can't be tapped, what is held."""
+        shown = self.page.locator("body").inner_text()
+        waiting = self.page.locator("button:disabled").all_inner_texts()
+        held = [f"{one['entry']['kind']} {one['sending']}" for one in stored(self.page, "entries")]
+        return f"{shown}\nwaiting: {waiting}\nheld: {held}\ncomplaints: {self.phone.complaints}"
 
     def tap(self, name: str, *, exact: bool = False) -> None:
         self.page.get_by_role("button", name=name, exact=exact).first.click()

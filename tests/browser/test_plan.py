@@ -124,6 +124,8 @@ def test_work_and_looks_lead_to_the_job_where_they_are_signed(crew: Crew) -> Non
     bodo.opens("left-side/mirror")
     page = plans(bodo)
     page.locator(".lane-task", has_text="Replace mirror").first.click()
+    # The plan's own page offers a start, too: of his next task.
+    page.get_by_role("heading", name="Replace mirror", level=1).wait_for()
     bodo.tap("Start", exact=True)
     bodo.sees("started at")
     assert bodo.wrote("job.started")[0]["subject"] == "left-side/mirror"

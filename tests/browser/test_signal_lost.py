@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable
 
 import pytest
-from phones import PATIENCE_MS, Phone
+from phones import PATIENCE_MS, Phone, wait_until
 from playwright.sync_api import Page, expect
 from server import Server
 
@@ -20,8 +20,11 @@ class Line:
     def __init__(self) -> None:
         self.left: float = KEPT_FIRST
         self.is_lost = False
+        self.form = ""
 
     def rule(self, request: Request) -> Fault:
+        if "/assets/Writing-" in request.path:
+            self.form = request.path
         # The page asks for its scripts as such; a worker's own fetch has no such aim (W3C, Fetch Metadata).
         if b"sec-fetch-dest: empty" in request.head.lower() and not request.path.startswith("/api/"):
             self.left -= 1
@@ -33,6 +36,12 @@ def joins(page: Page, link: str) -> None:
     page.goto(link)
     page.get_by_role("button", name="Car 41").click()
     page.get_by_role("heading", name="Log a hit").wait_for()
+
+
+def has_the_form(page: Page, line: Line) -> None:
+    """Wait until the page has, unasked, what comes after the first tap: the module, and all that it imports."""
+    wait_until(page, lambda: line.form != "")
+    page.evaluate("async (form) => void await import(form)", line.form)
 
 
 def logs_a_hit(page: Page) -> None:
@@ -58,6 +67,7 @@ def test_the_signal_goes_seconds_after_joining_and_comes_back(
         stopped.wait_for()
         kept, of = map(int, re.findall(r"\d+", stopped.inner_text()))
         assert 0 < kept < of, "some came from the browser's own cache, most did not"
+        has_the_form(page, line)
         line.is_lost = True
         logs_a_hit(page)
         # The code of voice notes can't be had: its place says so, and nothing on the card is called broken.
