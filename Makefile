@@ -158,6 +158,7 @@ differential: setup
 
 screenshots: setup browser
 	$(BIN)/python tools/screenshots.py
+	PYTHONPATH=tests:tests/browser $(BIN)/python tools/every_screen.py
 
 clean:
 	rm -rf .venv pwa/node_modules pwa/dist build dist

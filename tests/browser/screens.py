@@ -32,10 +32,10 @@ def tap(*names: str) -> Act:
 
 
 def report(*names: str) -> Act:
-    """Open the newest report, and tap buttons there."""
+    """Open the newest report that stands, and tap buttons there."""
 
     def act(page: Page) -> None:
-        page.locator(".reports .ui-row").first.click()
+        page.locator(".reports .ui-row").filter(has_not_text="Withdrawn").first.click()
         page.get_by_role("article").wait_for()
         tap(*names)(page)
 

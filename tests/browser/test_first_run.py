@@ -107,3 +107,15 @@ def test_where_the_browser_offers_nothing_words_say_how_and_a_full_phone_is_told
     page.get_by_text("Choose Add to Home Screen.").wait_for()
     page.get_by_text("Room: only 12.0 MB left").wait_for()
     looks_right(phone)
+
+
+def test_an_address_that_changes_while_the_app_opens_is_where_it_goes(
+    empty_server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    page = phone.join(empty_server, "p-toma")
+    phone.show("reports")
+    # The app's script has run by then, and still waits for the store.
+    page.add_init_script("addEventListener('DOMContentLoaded', () => { location.hash = '#/me'; })")
+    page.reload()
+    page.get_by_role("heading", name="Me and this phone", level=1).wait_for()

@@ -209,6 +209,8 @@ function watch(core: RunningCore): void {
       void core.refresh();
     },
   });
+  // The first screen is there before this listens: whoever went on meanwhile is shown where they went.
+  if (location.hash !== core.page.hash) void onAddress(core);
 }
 
 async function onAddress(core: RunningCore): Promise<void> {
