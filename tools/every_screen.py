@@ -1,9 +1,9 @@
-"""Takes a picture of every screen in each theme and width, and lays them out on contact sheets for whoever reviews them.
+"""Takes a picture of every screen in each theme and width, and lays them out on contact sheets for a reviewer.
 
     PYTHONPATH=tests:tests/browser python tools/every_screen.py [--themes day night] [--widths 390 1280] [--only TEXT]
 
-Pictures go to build/screens/THEME-WIDTH/, the sheets beside these folders. The screens are those of the browser tests, so
-that none is left out.
+Pictures go to build/screens/THEME-WIDTH/, the sheets beside these folders. The screens are those of the browser tests,
+so that none is left out.
 """
 
 import argparse
@@ -40,10 +40,12 @@ class Shown:
 
     @property
     def size(self) -> ViewportSize:
+        """Return what the browser is to be as large as."""
         return {"width": self.width, "height": HEIGHTS.get(self.width, 844)}
 
     @property
     def name(self) -> str:
+        """Return what its folder is called."""
         return f"{self.theme}-{self.width}"
 
 
@@ -58,6 +60,7 @@ def main() -> None:
 
 
 def arguments() -> argparse.Namespace:
+    """Return what was asked for."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").split("\n")[0])
     parser.add_argument("--themes", nargs="+", choices=THEMES, default=THEMES)
     parser.add_argument("--widths", nargs="+", type=int, default=[390, 1280])
@@ -81,6 +84,7 @@ def take(browser: Browser, shown: Shown, only: str) -> Iterator[tuple[str, Path]
 def each(
     browser: Browser, server: Server, shown: Shown, screens: list[Screen], folder: Path
 ) -> Iterator[tuple[str, Path]]:
+    """Yield the same of one server's screens; everybody joins once."""
     phones: dict[str, Phone] = {}
     for screen in screens:
         phone = phones.get(screen.who) or joined(browser, server, shown, screen.who)

@@ -126,7 +126,11 @@ def no_bundle(page: Page) -> None:
 
 
 def under(page: Page) -> None:
-    page.get_by_label("Underside").check()
+    page.get_by_label("Under", exact=True).check()
+
+
+def beside(page: Page) -> None:
+    page.get_by_label("Left", exact=True).check()
 
 
 def finish(page: Page) -> None:
@@ -244,6 +248,7 @@ def no_document(page: Page) -> None:
 CREW = [
     Screen("log", "p-toma", "log"),
     Screen("log, underside", "p-toma", "log", under),
+    Screen("log, left side", "p-toma", "log", beside),
     Screen("log, form", "p-toma", "log", form),
     Screen("log, all of the form", "p-toma", "log", more),
     Screen("log, no place", "p-toma", "log", tap("No place")),

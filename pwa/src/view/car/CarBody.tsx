@@ -1,6 +1,6 @@
 /** The car under the zones: outline, wheels, glass, and what hangs below. Decoration only. */
 
-import type { Side } from "./shapes";
+import { isBeside, type Side, WIDTH } from "./shapes";
 
 /** Half of each stands out beside the body, which lies over it. */
 const WHEELS = [
@@ -33,8 +33,40 @@ const Under = () => (
   </>
 );
 
-/** Body outline, the four wheels, then what is seen from that side. */
+const AXLES = [70, 290];
+
+/** Seen from the left, the nose at the left. */
+const Beside = () => (
+  <>
+    <path class="trim" d="M198 88L206 80H234L242 89M292 94L320 90L322 98L304 104" />
+    <path
+      class="body"
+      d="M24 246L16 240L14 206Q14 176 40 164L112 148L158 98Q166 89 182 88L268 89Q290 90 302 103L330 152Q346 160 346 188L344 238L336 246A46 46 0 0 0 244 246H116A46 46 0 0 0 24 246Z"
+    />
+    <path class="glass" d="M128 146L167 102H206V146ZM214 146V102H268Q284 103 292 115L308 146Z" />
+    <path class="trim" d="M122 152Q120 200 130 240M210 148V244M300 152Q304 180 296 192M130 244H236M112 148L124 146" />
+    <path class="lamp" d="M18 196Q20 178 38 171L44 190ZM345 172L326 168L328 186L346 190Z" />
+    <path class="mirror" d="M128 146L112 136V147Z" />
+    {AXLES.map((x) => (
+      <g key={x}>
+        <circle class="tread" cx={x} cy="240" r="38" />
+        <circle class="mirror" cx={x} cy="240" r="22" />
+        <path class="trim" d={`M${x - 20} 240H${x + 20}M${x} 220V260`} />
+      </g>
+    ))}
+  </>
+);
+
+/** Body outline, the wheels, then what is seen from that side. */
 export function CarBody({ side }: { side: Side }) {
+  if (isBeside(side)) {
+    const mirrored = side === "right" ? { transform: `translate(${WIDTH} 0) scale(-1 1)` } : {};
+    return (
+      <g {...mirrored}>
+        <Beside />
+      </g>
+    );
+  }
   return (
     <g>
       {WHEELS.map(([x, y]) => (

@@ -7,7 +7,7 @@ import { zoneLabel } from "../labels";
 import { common } from "../words/common";
 import { CarBody } from "./CarBody";
 import "./car.css";
-import { linesOf, type Shape, type Side, shapesOf, sideOf, undrawn, viewBox } from "./shapes";
+import { linesOf, SIDES, type Shape, type Side, shapesOf, sideOf, undrawn, viewBox } from "./shapes";
 import { useRoom } from "./useRoom";
 
 interface CarDrawing {
@@ -93,18 +93,10 @@ export function CarDrawing({ map, chosen, counts, held = [], onPick }: CarDrawin
         legend={common.drawing}
         value={side}
         onPick={(next) => setWanted(next)}
-        options={[
-          { value: "top", label: common.sideTop },
-          { value: "under", label: common.sideUnder },
-        ]}
+        options={SIDES.map((one) => ({ value: one, label: common.sides[one] }))}
       />
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot hold a drawing's shapes. */}
-      <svg
-        class="drawing"
-        viewBox={viewBox(reach)}
-        role="group"
-        aria-label={side === "top" ? common.carTop : common.carUnder}
-      >
+      <svg class="drawing" viewBox={viewBox(side, reach)} role="group" aria-label={common.carSeen[side]}>
         <CarBody side={side} />
         {shapes.map((shape) => (
           <ZoneShape

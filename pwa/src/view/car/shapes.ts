@@ -1,6 +1,7 @@
-/** Where the zones of a usual hatchback lie in the drawing: front at the top, left is the car's left. */
+/** Where the zones of a usual hatchback lie in its drawings: from above and below with the nose up, and from each side. */
 
-export type Side = "top" | "under";
+export const SIDES = ["top", "under", "left", "right"] as const;
+export type Side = (typeof SIDES)[number];
 
 export interface Shape {
   zone: string;
@@ -17,10 +18,16 @@ export interface Shape {
 
 /** Units of the drawing; on a phone it is as wide as the screen. */
 export const WIDTH = 360;
-export const HEIGHT = 480;
+const HEIGHT = 480;
+const SIDE_HEIGHT = 300;
+
+/** Whether a side is seen by who stands beside the car; there its nose points where it does for them. */
+export const isBeside = (side: Side) => side === "left" || side === "right";
+
+export const heightOf = (side: Side) => (isBeside(side) ? SIDE_HEIGHT : HEIGHT);
 
 /** The whole drawing, its outer zones reaching further out on both sides. */
-export const viewBox = (reach = 0) => `${-reach} 0 ${WIDTH + 2 * reach} ${HEIGHT}`;
+export const viewBox = (side: Side, reach = 0) => `${-reach} 0 ${WIDTH + 2 * reach} ${heightOf(side)}`;
 
 // The zones fill the whole drawing, ends 77 high and three columns as wide as each other: a finger has as much as there
 // is. A corner goes on beside the rounded end of the car, where the end leaves the room.
@@ -100,19 +107,37 @@ const under = (out: number): Shape[] => [
   },
 ];
 
+// Seen from the left: the nose at the left. Three columns above, three below, from the nose to the tail.
+const beside = (out: number, side: "left" | "right"): Shape[] => {
+  const columns = [-out, 119, 120, 240, 241, WIDTH + out];
+  const rows = [
+    { top: 0, to: 99, y: 34, mark: 72, zones: ["engine-bay", "roof", "boot"] },
+    { top: 101, to: SIDE_HEIGHT, y: 132, mark: 276, zones: [`front-${side}`, `${side}-side`, `rear-${side}`] },
+  ];
+  return rows.flatMap(({ top: above, to, y, mark, zones }) =>
+    zones.map((zone, place) => {
+      const column = side === "left" ? place : 2 - place;
+      const [left = 0, right = 0] = columns.slice(2 * column);
+      const x = (left + right) / 2;
+      return { zone, d: `M${left} ${above}H${right}V${to}H${left}Z`, x, y, top: above, mark: [x, mark] as const };
+    }),
+  );
+};
+
 /** The zones of a side; `out`: how far the outer ones reach beyond the usual width. */
-export const shapesOf = (side: Side, out = 0): Shape[] => [...(side === "top" ? top : under)(out), ...corners(out)];
+export const shapesOf = (side: Side, out = 0): Shape[] =>
+  side === "left" || side === "right" ? beside(out, side) : [...(side === "top" ? top : under)(out), ...corners(out)];
 
-export const SHAPES: Record<Side, Shape[]> = { top: shapesOf("top"), under: shapesOf("under") };
+export const SHAPES = Object.fromEntries(SIDES.map((side) => [side, shapesOf(side)])) as Record<Side, Shape[]>;
 
-const DRAWN = new Set([...SHAPES.top, ...SHAPES.under].map((shape) => shape.zone));
+const DRAWN = new Set(SIDES.flatMap((side) => SHAPES[side]).map((shape) => shape.zone));
 
 /** Zones of a map that the drawing does not know; they are offered as buttons. */
 export const undrawn = (zones: string[]): string[] => zones.filter((zone) => !DRAWN.has(zone));
 
-/** The side that shows a zone best; corners are on both, so they stay where the person is. */
+/** The side that shows a zone: the one that the person is at, where it does, else the first that does. */
 export const sideOf = (zone: string | null, now: Side): Side =>
-  zone === null || SHAPES[now].some((shape) => shape.zone === zone) ? now : now === "top" ? "under" : "top";
+  [now, ...SIDES].find((side) => zone === null || SHAPES[side].some((shape) => shape.zone === zone)) ?? now;
 
 /** A label cut into lines that fit a zone 118 wide. `scale`: how much larger the letters are than usual. */
 export function linesOf(label: string, scale = 1): string[] {

@@ -73,7 +73,7 @@ function SideDrawing({ side, amounts, setup }: SideProps) {
   return (
     <figure>
       <figcaption class="strong">{name}</figcaption>
-      <svg class="drawing" viewBox={viewBox(2)} role="img" aria-label={words.byZoneOf(name)}>
+      <svg class="drawing" viewBox={viewBox(side, 2)} role="img" aria-label={words.byZoneOf(name)}>
         <Hatches id={id} />
         <CarBody side={side} />
         {shapes.map((shape) => (

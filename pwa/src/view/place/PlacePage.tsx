@@ -4,6 +4,7 @@ import { useOpen } from "../bits/useOpen";
 import type { Entry } from "../../kit/api";
 import type { AtPlace } from "../../report/at_place";
 import { checksOf } from "../../report/looks";
+import { SmallCar } from "../car/SmallCar";
 import { zoneLabel } from "../labels";
 import type { CarScreen } from "../screen";
 import { NoWork } from "../service/NoWork";
@@ -30,9 +31,12 @@ export function PlacePage(props: PlacePart) {
   const minutes = open.reduce((sum, job) => sum + job.estimate.minutes_expected, 0);
   return (
     <>
-      <div>
-        <h1>{zoneLabel(setup.car_map, zone)}</h1>
-        {open.length > 0 && <p class="soft">{words.sum(open.length, timeText(minutes))}</p>}
+      <div class="place-title">
+        <SmallCar zone={zone} />
+        <div>
+          <h1>{zoneLabel(setup.car_map, zone)}</h1>
+          {open.length > 0 && <p class="soft">{words.sum(open.length, timeText(minutes))}</p>}
+        </div>
       </div>
       <NoWork {...props} />
       <PlaceReports {...props} jobs={open} />
