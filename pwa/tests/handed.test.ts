@@ -122,7 +122,7 @@ test("what can't be believed is in no queue worked out here, and holds the car",
   expect(good.event).toBe(EVENT);
 });
 
-test("of a device that was shut out later, what it wrote up to the last number believed is no doubt", async () => {
+test("of a device that was blocked later, what it wrote up to the last number believed is no doubt", async () => {
   const out: Device = { device: "d-out", person: "p-maru", key: null, shut_out_at: AT, last_seq: 4 };
   const db = await knows("off", [out]);
   const [before, after] = [4, 5].map((seq) => entry("job.started", {}, { device: "d-out", seq }));

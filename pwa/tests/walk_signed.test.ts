@@ -72,10 +72,10 @@ test("the last step lists what is signed, in the paper's order, and what was not
     "Odometer, km": "18342 km",
     Fuel: "Not read",
     "Tyre tread, mm": "1 of 4",
-    Kit: "1 aboard; missing: triangle; 1 not looked at",
+    Kit: "1 aboard; missing: triangle; 1 not checked",
     Photos: "1 of 18",
   });
   expect(lines.Note).toBeUndefined();
   expect(Object.keys(lines)).toEqual(signedLines(draft, setup()).map(([label]) => label));
-  expect(Object.fromEntries(signedLines(begun, setup()))["Existing marks"]).toBe("None put down.");
+  expect(Object.fromEntries(signedLines(begun, setup()))["Existing marks"]).toBe("None recorded.");
 });

@@ -15,6 +15,8 @@ from longer import is_longer
 REST_TRIES = 50
 NARROW: ViewportSize = {"width": 320, "height": 640}
 SIDEWAYS: ViewportSize = {"width": SIZE["height"], "height": SIZE["width"]}
+LAPTOP: ViewportSize = {"width": 1280, "height": 800}
+DESK: ViewportSize = {"width": 1920, "height": 1080}
 
 # In CSS pixels. 48 is more than WCAG 2.2 asks (24 by 2.5.8, 44 by 2.5.5): gloves, and a car that moves.
 TARGET = 48
@@ -118,8 +120,9 @@ def is_as_it_should_be(phone: Phone, name: str = "") -> None:
         put_on(page, theme)
         assert axe_finds(page, COLOURS) == [], theme
     put_on(page, "day")
-    resize(page, NARROW)
-    assert fits(page) == []
+    for size in (NARROW, LAPTOP, DESK):
+        resize(page, size)
+        assert fits(page) == [], size
     if is_longer():
         holds_on_its_side_and_large(page)
     assert phone.complaints == []

@@ -237,11 +237,11 @@ def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     page.get_by_text("Give a reason first").wait_for()
     card.get_by_label("Asked the author: it is so").check()
     card.get_by_role("button", name="Accept into the log").click()
-    page.get_by_text("1 waits for your look").wait_for()
+    page.get_by_text("1 needs your review").wait_for()
     card = page.locator("article").first
     card.get_by_label("Own reason").fill("wrong car")
     card.get_by_role("button", name="Leave it out").click()
-    page.get_by_text("Nothing waits for a look.").wait_for()
+    page.get_by_text("Nothing needs review.").wait_for()
     page.get_by_text("Looked at before (2)").click()
     page.get_by_text("Accepted by Vera: Asked the author: it is so").wait_for()
     page.get_by_text("Left out by Vera: wrong car").wait_for()
@@ -275,7 +275,7 @@ def test_much_that_one_device_brought_is_left_out_by_one_decision(
     page.get_by_text("Give a reason first").wait_for()
     card.get_by_label("Nobody wrote this").check()
     card.get_by_role("button", name="Leave all 300 out").click()
-    page.get_by_text("Nothing waits for a look.").wait_for()
+    page.get_by_text("Nothing needs review.").wait_for()
     decided = store.db.execute("SELECT DISTINCT verdict, reason FROM set_aside").fetchall()
     assert decided == [("discarded", "Nobody wrote this")]
 

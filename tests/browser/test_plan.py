@@ -286,7 +286,7 @@ def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_t
     toma.page.get_by_role("button", name="Ilka uses this phone now").wait_for()
     toma.page.wait_for_url(lambda url: "join" not in url)  # where joining leads, it leads once
     page = toma.at("briefing")
-    toma.sees("patched for now: look at it after each stage")
+    toma.sees("patched for now: check it after each stage")
     toma.sees("left to you, on the road")
     assert (
         "Left side: Mirror"
@@ -313,7 +313,7 @@ def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_t
     bodo.tap("We are out")
     bodo.sees("Out of service A.")
     toma.sees("As it was in service at")
-    toma.sees("patched for now: look at it after each stage")
+    toma.sees("patched for now: check it after each stage")
     is_as_it_should_be(page)
 
 

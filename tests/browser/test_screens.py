@@ -164,7 +164,7 @@ def test_shut_out_with_a_refused_entry(server: Server, new_phone: Callable[[], P
     manager = new_phone()
     manager.join(server, "p-vera")
     manager.show("aside")
-    manager.page.get_by_text("1 waits for your look").wait_for()
+    manager.page.get_by_text("1 needs your review").wait_for()
     unfold(manager.page)
     is_as_it_should_be(manager)
 

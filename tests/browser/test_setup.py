@@ -105,11 +105,11 @@ def test_a_rate_changed_without_a_server_is_looked_at_mended_and_put_in_force(sa
     page.get_by_role("heading", name="Parts", level=1).wait_for(timeout=SLOW_MS)
     page.get_by_role("textbox", name="Find rows").fill(part)
     expect(cell(page, "unit cost", number)).to_have_value("many")
-    page.get_by_role("button", name="Look for faults").click()
+    page.get_by_role("button", name="Check for faults").click()
     page.get_by_text("The draft is kept on this phone").wait_for(timeout=SLOW_MS)
 
     manager.context.set_offline(False)
-    page.get_by_role("button", name="Look for faults").click()
+    page.get_by_role("button", name="Check for faults").click()
     page.get_by_role("heading", name="1 fault to fix").wait_for(timeout=SLOW_MS)
     page.get_by_role("button", name=f"Parts, row {number}, unit cost").click()
     wrong = cell(page, "unit cost", number)
@@ -347,7 +347,7 @@ def test_a_draft_goes_onto_what_another_manager_put_in_force_meanwhile(sample: S
 def with_a_fault(phone: Phone) -> Page:
     page = table(phone, "parts", "Parts")
     write(page, "unit cost", 2, "many")
-    page.get_by_role("button", name="Look for faults").click()
+    page.get_by_role("button", name="Check for faults").click()
     page.get_by_role("heading", name="1 fault to fix").wait_for(timeout=SLOW_MS)
     page.get_by_role("button", name="Row 3:").click()
     page.get_by_role("button", name="Take out", exact=True).wait_for()

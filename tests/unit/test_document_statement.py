@@ -301,7 +301,7 @@ def test_inspections_are_one_sentence_and_answers_stand_on_the_annex_alone(
     file = car_file([*entries, *looks, first, settled], hired, photos=PHOTOS)
     words = read(file, 1).text
     assert "2 parts were inspected only and not charged." in words
-    assert "it was only to be looked at" not in words
+    assert "inspection only" not in words
     told = statements_of_car(file.car, file.log, file.setup)
     annex = Pdf(pdf(statement_answers(file, told, "a4", 1), PHOTOS.get, file.newest)).text
     assert "disputed, Sat 13 Jun, 10:00, p-vera: old disputed 159.80" in annex

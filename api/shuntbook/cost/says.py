@@ -16,7 +16,7 @@ from shuntbook.setup.words import split_key
 WHY = {
     "hand-over": "it was there when the car was handed over",
     "no-report": "no report of a hit is behind it",
-    "look": "it was only to be looked at",
+    "look": "inspection only",
     "excluded": "never charged, by the agreement",
     "wear": "wear",
     "recovery": "damage by the recovery, which the agreement includes",

@@ -19,7 +19,7 @@ from shuntbook.report.settling import HandoverSigned, Signature
 
 Walk = tuple[Entry, HandoverSigned]
 TERMS = {
-    "out": "Handed over like this. What is put down here was there before, and is not charged.",
+    "out": "Handed over like this. What is recorded here was there before, and is not charged.",
     "return": "Returned like this. Damage hidden under dirt, or found when the car is taken apart within the time of"
     " the agreement, is reserved.",
 }

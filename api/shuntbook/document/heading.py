@@ -5,7 +5,7 @@ from shuntbook.document.catalogue import Document, paper_named
 from shuntbook.document.wording import Wording
 
 NOT_OURS = (
-    "This is the team's own log: it says what people of the team put down, no more."
+    "This is the team's own log: it says what people of the team recorded, no more."
     " Event officials, local rules and licensed practice decide."
 )
 CHECKED = "“Checked by” means: by a person of the team."

@@ -40,7 +40,7 @@ def done(job: Job, acts: Acts, entries: Iterable[Entry]) -> str:
     said = [f"{plain(r.data.action or 'repaired')}{' (temporary)' if r.temporary else ''}" for r in acts.repairs]
     left = [LEFT[e.data.to] for e in entries if isinstance(e.data, JobDeferred)][-1:]
     words = {
-        "accepted": "looked at, left as it is",
+        "accepted": "inspected, left as it is",
         "deferred": left[0] if left else "left",
         "started": "begun, not finished",
     }

@@ -42,7 +42,7 @@ export const laterMessages = worded("seldom", {
   askedReport: "Saved: what is not as before is a report now.",
   askedSame: "Saved: all as before.",
   asideNoServer:
-    "The server did not answer, and only it holds what was set aside. Come back with signal; nothing was changed.",
+    "The server did not answer, and only it holds what needs review. Come back with signal; nothing was changed.",
   noSetup: "The event's set-up is not on this phone yet: nothing was fetched.",
   noDocument: "The server did not answer, and only it makes documents. Come into its reach and tap again.",
   oneHit: "Saved: reports of one hit.",
@@ -64,10 +64,10 @@ export const laterMessages = worded("seldom", {
   planNoServer: "The server did not answer, and only it can plan. Come back with signal; the last plan stays here.",
   taskDone: "Saved: done.",
   told: (name: string) => `Saved: ${name} was told.`,
-  toldElsewhere: "This person has not joined on this phone: he acknowledges on his own. Nothing was saved.",
+  toldElsewhere: "This person has not joined on this phone: they acknowledge on their own. Nothing was saved.",
   ratesNoServer:
     "The server did not answer, so this phone can't tell whether the minutes are in force. Come back with signal: the screen then shows the table as it is.",
-  ratesChanged: "Nothing was changed: what was shown here is out of date. Look at the suggestions, which are new now.",
+  ratesChanged: "Nothing was changed: what was shown here is out of date. Read the suggestions again: they are new.",
   reckonNoServer:
     "The server did not answer, and only it can calculate this. Come back with signal; the last answer stays.",
   seasonNobody: "Nobody has joined on this phone: nothing was changed.",
@@ -88,10 +88,10 @@ export const laterMessages = worded("seldom", {
   walkSigned: "Signed, and kept on this phone.",
   walkLong: (marks: number, kit: number) =>
     `A walk holds at most ${marks} marks and ${kit} items. Put several marks of one place together.`,
-  brakesReported: "The brakes are reported to be looked at.",
+  brakesReported: "The brakes are reported for inspection.",
   readingsSaved: (n: number) => (n === 1 ? "Saved: 1 reading." : `Saved: ${n} readings.`),
   doubt: {
-    "shut-out": "The phone it comes from was shut out",
+    "shut-out": "The phone it comes from was blocked",
     "odd-time": "It names a year that nobody can mean",
     unsigned: "It has no signature, and this event demands one",
     "unknown-device": "No key of the phone it comes from is known here",

@@ -30,12 +30,12 @@ export const messages = worded("said", {
   /** Why this phone may not say that the log holds nothing open. */
   notKnown: {
     own: "Calculated on this phone from what it holds: the server may know of more.",
-    never: "The server has not been heard about this car yet.",
+    never: "No word from the server about this car yet.",
     unsent: (n: number) =>
       n === 1 ? "1 entry of this phone is not sent yet." : `${n} entries of this phone are not sent yet.`,
-    cameIn: (clock: string) => `The server has not been heard since the car came in at ${clock}.`,
+    cameIn: (clock: string) => `No word from the server since the car came in at ${clock}.`,
     wasDue: (service: string, clock: string) =>
-      `The car was due in service ${service} at ${clock}, and the server has not been heard since.`,
+      `The car was due in service ${service} at ${clock}, and there was no word from the server since.`,
     newer: (n: number) => `The queue on this phone is older than ${n} of the car's entries here.`,
   },
 });

@@ -16,7 +16,7 @@ interface Watch {
   look: LookLeft;
 }
 
-/** What holds the car on a job: nobody looked yet, or a look failed it; null where nothing does. */
+/** What holds the car on a job: nobody looked yet, or an inspection failed it; null where nothing does. */
 export type LookLeft = "needed" | "failed" | null;
 
 interface NotDone {

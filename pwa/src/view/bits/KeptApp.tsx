@@ -1,5 +1,6 @@
 /** How much of the app is kept on this phone, said while it is not all of it, and once when it is. */
 
+import { useRef } from "preact/hooks";
 import type { Following, Keeping } from "../../kit/kept_app";
 import { common } from "../words/common";
 
@@ -25,10 +26,16 @@ interface KeptAppProps {
   screen: string;
 }
 
-/** There from the first drawing of a first visit on, so that nothing moves under a finger; not on later visits. */
+/**
+ * There from the first drawing of a first visit on; not on later visits. Where it was said that it is being kept it is
+ * said that it is, too, until somebody goes on to another screen: nothing moves under a finger.
+ */
 export function KeptApp({ keeping, following, screen }: KeptAppProps) {
-  if (keeping.state === "kept" || keeping.state === "never") return null;
-  if (keeping.state === "ready" && screen !== "log") return null;
+  const said = useRef("log");
+  // Under Me it is told in full.
+  if (keeping.state === "kept" || keeping.state === "never" || screen === "me") return null;
+  if (keeping.state !== "ready") said.current = screen;
+  else if (screen !== "log" && screen !== said.current) return null;
   const also = keeping.state === "ready" && following ? ` ${followingSaid(following)}` : "";
   return <p class="soft kept-app">{keptSaid(keeping) + also}</p>;
 }

@@ -9,7 +9,12 @@ const VoiceNotes = lazy<VoiceNotesProps>(
   () => common.missing(common.voices),
 );
 
-/** Nothing where there is no note and none can be added. */
+/** Nothing where there is no note and none can be added. Where one can, the button's room is kept: nothing moves when it comes. */
 export function Voices(props: VoiceNotesProps) {
-  return props.voices.length > 0 || props.onto !== undefined ? <VoiceNotes {...props} /> : null;
+  if (props.onto === undefined) return props.voices.length > 0 ? <VoiceNotes {...props} /> : null;
+  return (
+    <div class="voices-place">
+      <VoiceNotes {...props} />
+    </div>
+  );
 }

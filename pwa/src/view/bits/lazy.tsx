@@ -56,7 +56,7 @@ export function lazy<P extends object>(load: Load<P>, missing?: () => string | n
     }
     if (missing) return failed ? <PartMissing text={missing()} /> : null;
     return (
-      <div class="stack" role="status">
+      <div class={failed ? "stack" : "stack later"} role="status">
         <p>{failed ? common.loadFailed : common.loading}</p>
         {failed && (
           <button type="button" class="button" onClick={() => setTries(tries + 1)}>

@@ -14,7 +14,7 @@ export const about = worded("about", {
   ],
   not: "What it is not",
   notText: [
-    "No inspection and no approval. It never says that a car may be driven. Nothing open in the log holds it: that means that no look which the log knows of is missing, and no more than that.",
+    "No inspection and no approval. It never says that a car may be driven. Nothing open in the log holds it: that means that no inspection which the log knows of is missing, and no more than that.",
     "No emergency call. Nobody is told by it that you need help: use the OK or SOS sign, the triangle and the number in the road book.",
     "No workshop manual. Minutes, checks and limits are your team's table or common practice, never the maker's word.",
     "No official clock, no result and no judge of a penalty. It counts with what you tell it.",

@@ -25,8 +25,8 @@ export const handover = worded("handover", {
   damaged: "This file is damaged, or none of Shuntbook's: nothing of it was taken. Ask for it again.",
   codes: "By code, through the car window",
   codesHow:
-    "One phone shows its reports as codes, the other scans them. Photos do not fit: they come by file, or with a network.",
-  show: "Show reports as codes",
+    "One phone shows its reports as QR codes, the other scans them. Photos do not fit: they come by file, or with a network.",
+  show: "Send reports by QR code",
   scan: "Scan codes",
   scanStop: "Stop scanning",
   camera: "What the camera sees",
@@ -74,7 +74,7 @@ export const takenWords = (news: TakenIn): string[] => handing.taken(news);
 export const scanWords = (news: ScanNews): string => handing.scan(news);
 
 export const codes = worded("codes", {
-  title: "Reports as codes",
+  title: "Send by QR code",
   how: "Hold this phone so that the other one's camera sees the whole code. On the other phone: Me, Hand over without a network, Scan codes.",
   photos: "Photos do not fit in a code: they come by file, or with a network.",
   which: "Reports",

@@ -24,7 +24,7 @@ export const incidents = worded("incidents", {
   othersInvolved: "Others were involved",
   others: "Others in it",
   othersNote:
-    "Put down what you saw and were told, not whose fault it was. On a public road the law of the road comes first.",
+    "Record what you saw and were told, not whose fault it was. On a public road the law of the road comes first.",
   field: {
     name: "Their name and address",
     plate: "Their plate",
@@ -44,7 +44,7 @@ export const incidents = worded("incidents", {
   apart: "Take apart",
   apartOf: (title: string) => `Take apart: ${title}`,
   ofHit: (what: string, title: string) => `${what} ${title}`,
-  grouped: (name: string, time: string) => `Put down by ${name}, ${time}`,
+  grouped: (name: string, time: string) => `Recorded by ${name}, ${time}`,
   notNamed: "Not named",
   drove: (name: string) => `${name} drove`,
   propertyTag: "Property hit",

@@ -68,7 +68,7 @@ export const me = worded("me", {
   signed: (name: string) => `What you log here is signed as ${name}`,
   signaturesOff:
     "Signatures are off at this event: the log does not prove who wrote what. Your manager turned them off in the event's set-up.",
-  aside: "Look through what was set aside",
+  aside: "Entries that need review",
   walk: "Hand-over walk of a car",
   setup: "Set up events",
   handover: "Hand over without a network",

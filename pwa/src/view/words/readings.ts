@@ -41,9 +41,9 @@ export const readings = worded("readings", {
   asLast: (what: string) => `${what}: all as last time`,
   asLastShort: "All as last time",
   readFirst: "Read the level before you top it up.",
-  fell: "The brake reservoir fell. Saving also reports the brakes to be looked at: the car is on hold until an inspector has.",
+  fell: "The brake reservoir fell. Saving also reports the brakes for inspection: the car is on hold until an inspector has.",
   fellLow:
-    "The brake reservoir is low. Saving also reports the brakes to be looked at: the car is on hold until an inspector has.",
+    "The brake reservoir is low. Saving also reports the brakes for inspection: the car is on hold until an inspector has.",
   fellNote: (before: string, now: string, where: string) =>
     `Brake reservoir fell from ${before} to ${now}, read ${where}. Look for a leak; worn pads lower it, too.`,
   lowNote: (now: string, where: string) =>

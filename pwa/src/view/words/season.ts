@@ -82,7 +82,7 @@ export const season = worded("season", {
       no_row: "Not in the rate table",
       another_action: "Done in another way than the table says",
       another_crew: "With more or fewer people than the table says",
-      far_off: "Far off all others: look at them",
+      far_off: "Far off all others: check them",
     } as Record<string, string>,
     count: "Jobs",
   },

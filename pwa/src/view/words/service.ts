@@ -43,7 +43,7 @@ export const service = worded("service", {
     early: (min: number, s: number) => `${min} min early${s > 0 ? `: ${s} s` : ", without penalty"}`,
     beyond: (min: number, limit: number) => `${min} min late: more than the ${limit} min that one control allows`,
     aboard: "Aboard for the road",
-    nothing: "nothing put down",
+    nothing: "nothing recorded",
   },
   release: {
     title: "Release the car",

@@ -63,7 +63,7 @@ export const statement = worded("statement", {
   issue: (n: number) => `Issue statement ${n}`,
   issueHint: "An issued statement is never changed: what comes later goes into a supplement.",
   nothingNew: "Nothing has changed since the last statement.",
-  notIssued: "Issue it when it has been looked through.",
+  notIssued: "Issue it when it has been checked.",
   pdf: "As a PDF",
   issued: (n: number) => `Statement ${n}`,
   issuedAt: (time: string, by: string) => `Issued ${time} by ${by}`,

@@ -20,7 +20,7 @@ export const told = worded("told", {
   second: (by: string, name: string, time: string) =>
     `${by} made a new join link for ${name}, who has a phone here already (${time}). If ${name} does not know of it, somebody else may speak as ${name}: shut that phone out.`,
   secondMine: (by: string, time: string) =>
-    `${by} made a new join link in your name (${time}). If you do not know of it, somebody else may speak as you: have that phone shut out.`,
+    `${by} made a new join link in your name (${time}). If you do not know of it, somebody else may speak as you: have that phone blocked.`,
   joined: (device: string) => `A phone joined by it: ${device}.`,
   notJoined: "No phone joined by it yet.",
   byServer: "Whoever keeps the server",
