@@ -102,7 +102,7 @@ test("where the event demands no signature only a shut-out device is doubted", a
   const out: Device = { device: "d-out", person: "p-maru", key: null, shut_out_at: AT };
   const db = await knows("off", [out]);
   const [one, other] = await judged(db, [entry("job.started", {}), entry("job.started", {}, { device: "d-out" })]);
-  expect([one?.problem, other?.problem?.title]).toEqual([null, expect.stringContaining("shut out")]);
+  expect([one?.problem, other?.problem?.title]).toEqual([null, expect.stringContaining("blocked")]);
 });
 
 test("of an event that is not known here a signature is demanded", async () => {

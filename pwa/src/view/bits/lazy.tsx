@@ -6,6 +6,8 @@ import { common } from "../words/common";
 
 /** `online` is a hint, no more: it does not come where only the server was away. */
 const AGAIN_MS = 15_000;
+/** What mostly is there at once is not told of: words that come and go would only move what is below. */
+const LATE_MS = 400;
 
 type Load<P> = () => Promise<ComponentType<P>>;
 
@@ -27,6 +29,7 @@ export function lazy<P extends object>(load: Load<P>, missing?: () => string | n
   function Lazy(props: P) {
     const [tries, setTries] = useState(0);
     const [failed, setFailed] = useState(false);
+    const [isLate, setLate] = useState(false);
     const [, setLoaded] = useState(loaded !== null);
     useEffect(() => {
       if (loaded) return;
@@ -40,6 +43,10 @@ export function lazy<P extends object>(load: Load<P>, missing?: () => string | n
         () => setFailed(true),
       );
     }, [tries]);
+    useEffect(() => {
+      const timer = setTimeout(() => setLate(true), LATE_MS);
+      return () => clearTimeout(timer);
+    }, []);
     useEffect(() => {
       if (!failed) return;
       const again = () => setTries((so_many) => so_many + 1);
@@ -56,8 +63,8 @@ export function lazy<P extends object>(load: Load<P>, missing?: () => string | n
     }
     if (missing) return failed ? <PartMissing text={missing()} /> : null;
     return (
-      <div class={failed ? "stack" : "stack later"} role="status">
-        <p>{failed ? common.loadFailed : common.loading}</p>
+      <div class="stack" role="status">
+        {(failed || isLate) && <p>{failed ? common.loadFailed : common.loading}</p>}
         {failed && (
           <button type="button" class="button" onClick={() => setTries(tries + 1)}>
             {common.tryAgain}
