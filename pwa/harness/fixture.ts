@@ -419,6 +419,7 @@ export const state: AppState = {
   events: [{ event: EVENT, name: setup.name }],
   told: null,
   car: "41",
+  boards: [],
   entries,
   advice: true,
   resting: false,

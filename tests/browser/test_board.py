@@ -80,3 +80,28 @@ def test_what_does_not_fit_comes_by_page_by_page_until_somebody_stops_it(
     page.get_by_role("button", name="Go on").click()
     page.get_by_text("Page 1 of").wait_for()
     assert axe_finds(page) == []
+
+
+def test_the_team_s_cars_stand_side_by_side(server: Server, new_phone: Callable[[], Phone]) -> None:
+    wall = new_phone()
+    page = wall.join(server, "p-bodo")
+    wall.show("board")
+    page.set_viewport_size({"width": 1920, "height": 1080})
+    page.get_by_role("button", name="Car 42 beside").click()
+    boards = page.locator(".board")
+    own, other = boards.nth(0), boards.nth(1)
+    other.locator(".board-car", has_text="42").wait_for()
+    # The other car's queue was never open on this device: it is asked for.
+    other.get_by_text("1 failed").wait_for()
+    assert own.locator(".board-car").inner_text() == "Car 41"
+    left, right = own.bounding_box(), other.bounding_box()
+    assert left and right
+    assert left["x"] + left["width"] <= right["x"]
+    assert page.evaluate(CUT) == []
+    capitals = page.evaluate(CAPITALS)
+    assert [line for line in capitals if line[1] < CAPITAL_PX * 3 / 5 - 1] == []
+    assert axe_finds(page) == []
+    page.reload()  # the address holds it
+    boards.nth(1).wait_for()
+    page.get_by_role("button", name="Car 42 beside").click()
+    other.wait_for(state="detached")

@@ -8,7 +8,7 @@ import { isWorking } from "../report/road";
 import { managerOf } from "../sync/manager";
 import type { Deps } from "../sync/round";
 import type { Core } from "./core";
-import { showsLives } from "./route";
+import { carsBeside, showsLives } from "./route";
 
 /** Screens of a manager's desk, which show nothing of a queue. */
 const DESK = ["costs", "statement", "season", "setup"];
@@ -38,9 +38,13 @@ async function askOfCar(core: Core, deps: Deps, token: string, anyway: boolean):
     return [await (await import("./passes")).askPasses(deps, token, of, anyway)];
   }
   if (!DESK.includes(route.screen)) {
-    const fetching = () => fetchQueue(deps, token, of.event, car);
-    const queue = await askOnce(deps, queueKey(of.event, car), of, anyway, fetching);
-    return [queue, ...(await askLives(core, deps, token, of, anyway))];
+    const queues: (Asked | null)[] = [];
+    for (const one of [car, ...carsBeside(route)]) {
+      const fetching = () => fetchQueue(deps, token, of.event, one);
+      const asked = askOnce(deps, queueKey(of.event, one), { ...of, car: one }, anyway, fetching);
+      queues.push(await asked);
+    }
+    return [...queues, ...(await askLives(core, deps, token, of, anyway))];
   }
   if (route.screen === "setup" || !identity?.roles.includes("manager")) return [];
   const shown = await (await managing()).askForScreen(core, deps, token, of, anyway);

@@ -98,6 +98,8 @@ export interface AppState {
   /** The events that may be chosen. */
   events: { event: string; name: string }[];
   car: string | null;
+  /** The other cars whose boards stand beside this car's on the wall, each as if it were the chosen one. */
+  boards: AppState[];
   /**
    * Entries of the chosen event, all cars, in no order that matters. Without others' work and decisions while
    * `advice` is false.

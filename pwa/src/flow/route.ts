@@ -51,6 +51,10 @@ export function routeOf(hash: string, roles: Role[]): Route {
 /** Say whether a screen, by its address or name, shows which parts are due by their life. */
 export const showsLives = (hash: string): boolean => /^#?\/?(lives|readings|season|queue|job|place)\b/.test(hash);
 
+/** Return the cars beside the chosen one that a board's address names: `#/board/42/43`. */
+export const carsBeside = ({ screen, subject }: Route): string[] =>
+  screen === "board" && subject !== null ? subject.split("/") : [];
+
 /** Return the code of a join link's address, or null. */
 export function joinCodeOf(hash: string): string | null {
   const code = /^#\/join\/([^/]+)$/.exec(hash)?.[1];

@@ -19,7 +19,7 @@ import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { LocalWanted } from "./local_queue";
 import { type Place, placeOf } from "./place";
-import { routeOf, showsLives } from "./route";
+import { carsBeside, routeOf, showsLives } from "./route";
 
 /** What the page knows that no store holds. */
 export interface Page {
@@ -68,6 +68,7 @@ export function emptyState(now: number): AppState {
     setup: null,
     events: [],
     car: null,
+    boards: [],
     entries: [],
     advice: false,
     resting: false,
@@ -153,8 +154,17 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     message: page.message,
     join_problem: page.join_problem,
   };
+  state.boards = await boardsOf(db, page, state);
   const known = { identities, entries: [...place.all_held], setup: place.setup_record };
   return { state, speaking, held, own_wanted, known };
+}
+
+// What is calculated here is of the chosen car: of another one the server's own answer stands on the wall.
+async function boardsOf(db: Db, page: Page, { route, setup, car, now }: AppState): Promise<AppState[]> {
+  const known = setup?.cars.map((one) => one.car) ?? [];
+  const cars = carsBeside(route).filter((one) => one !== car && known.includes(one));
+  const each = cars.map(async (one) => (await readSnapshot(db, { ...page, car: one, hash: "#/board" }, now)).state);
+  return Promise.all(each);
 }
 
 // Plans are long: they are read where they are shown. The copy of a briefing was given in service, and stays.

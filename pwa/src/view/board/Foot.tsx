@@ -1,8 +1,7 @@
 /** The board's last lines, for whoever stands before it: which page it is, how old it is, and the buttons. */
 
-import type { Change } from "../../report/plan";
-import type { HeldPlan } from "../../flow/model";
 import { heardAt } from "../labels";
+import type { HeldOf } from "../plan/usePlanning";
 import type { CarScreen } from "../screen";
 import { board as words } from "../words/board";
 import { queue } from "../words/queue";
@@ -10,33 +9,33 @@ import { DISTANCES, type Distance } from "./legible";
 import type { Pages } from "./usePages";
 import { useAwake } from "./useAwake";
 import { useFullScreen } from "./useFullScreen";
+import type { Wall } from "./useWall";
 
-interface FootProps extends CarScreen {
-  held: HeldPlan | null;
-  change?: Change;
+interface FootProps extends CarScreen, HeldOf {
   pages: Pages;
-  distance: Distance;
-  onDistance: (distance: Distance) => void;
+  wall: Wall;
   news: number;
   onSeen: () => void;
 }
 
+export const Page = ({ at, of }: Pages) => <p class="board-more">{of > 1 && words.page(at + 1, of)}</p>;
+
 export function Foot(props: FootProps) {
-  const { pages, distance, onDistance, news, onSeen } = props;
+  const { pages, wall, news, onSeen } = props;
   const awake = useAwake();
   const full = useFullScreen();
   return (
     <footer class="board-foot">
-      <p class="board-more">{pages.of > 1 && words.page(pages.at + 1, pages.of)}</p>
+      <Page {...pages} />
       <div class="row">
-        {pages.of > 1 && (
-          <button type="button" class="button" onClick={pages.toggle}>
-            {pages.paused ? words.goOn : words.pause}
+        {(pages.of > 1 || wall.several) && (
+          <button type="button" class="button" onClick={wall.toggle}>
+            {wall.paused ? words.goOn : words.pause}
           </button>
         )}
         <label class="row">
           {words.from}
-          <select value={distance} onChange={(event) => onDistance(event.currentTarget.value as Distance)}>
+          <select value={wall.distance} onChange={(event) => wall.choose(event.currentTarget.value as Distance)}>
             {DISTANCES.map((one) => (
               <option key={one} value={one}>
                 {words.metres(one)}
@@ -44,6 +43,7 @@ export function Foot(props: FootProps) {
             ))}
           </select>
         </label>
+        <Beside {...props} />
         {news > 0 && (
           <button type="button" class="button" onClick={onSeen}>
             {words.seen(news)}
@@ -60,6 +60,28 @@ export function Foot(props: FootProps) {
       </div>
       <p class="board-notes">{notesOf(props, awake).join(" ")}</p>
     </footer>
+  );
+}
+
+/** The team's other cars, each a board of its own where it is pressed. */
+function Beside({ state, setup, car, actions }: CarScreen) {
+  const shown = state.boards.map((one) => one.car ?? "");
+  const others = setup.cars.map((one) => one.car).filter((one) => one !== car);
+  const toggled = (one: string) => (shown.includes(one) ? shown.filter((other) => other !== one) : [...shown, one]);
+  return (
+    <>
+      {others.map((one) => (
+        <button
+          key={one}
+          type="button"
+          class="button"
+          aria-pressed={shown.includes(one)}
+          onClick={() => actions.go(["/board", ...toggled(one)].join("/"))}
+        >
+          {words.beside(one)}
+        </button>
+      ))}
+    </>
   );
 }
 

@@ -14,7 +14,12 @@ import { board as words } from "../words/board";
 import { common } from "../words/common";
 import { queue } from "../words/queue";
 
-export function Status({ state, setup, car, children }: CarScreen & { children: ComponentChildren }) {
+interface StatusProps extends CarScreen {
+  title: string;
+  children: ComponentChildren;
+}
+
+export function Status({ state, setup, car, title, children }: StatusProps) {
   const entries = state.entries.map((held) => held.entry);
   const current = currentService(entries, car, setup);
   const next = nextService(entries, car, setup)?.arrive ?? null;
@@ -27,7 +32,7 @@ export function Status({ state, setup, car, children }: CarScreen & { children: 
           <span class="board-out">{words.at(current.service, outOf(current.due_out_ms, setup.timezone))}</span>
         )}
       </p>
-      <section class="board-status" aria-label={words.titles.status}>
+      <section class="board-status" aria-label={title}>
         {current ? (
           <Due due_ms={current.due_out_ms} />
         ) : (

@@ -9,16 +9,13 @@ export interface Pages {
   shown: readonly number[] | null;
   at: number;
   of: number;
-  paused: boolean;
-  toggle: () => void;
 }
 
 /** `lines`: what stands in them, as text: another text is measured again. */
-export function usePages(box: RefObject<HTMLElement | null>, lines: string): Pages {
+export function usePages(box: RefObject<HTMLElement | null>, lines: string, paused: boolean): Pages {
   const size = useSize(box);
   const [laid, setLaid] = useState<{ key: string; pages: number[][] } | null>(null);
   const [turn, setTurn] = useState(0);
-  const [paused, setPaused] = useState(false);
   const key = `${size} ${lines}`;
   useLayoutEffect(() => {
     if (box.current && laid?.key !== key) setLaid({ key, pages: pagesOf(heightsIn(box.current), roomIn(box.current)) });
@@ -31,7 +28,7 @@ export function usePages(box: RefObject<HTMLElement | null>, lines: string): Pag
     return () => clearInterval(timer);
   }, [paused, of]);
   const at = turn % Math.max(of, 1);
-  return { shown: pages?.[at] ?? null, at, of, paused, toggle: () => setPaused((before) => !before) };
+  return { shown: pages?.[at] ?? null, at, of };
 }
 
 function useSize(box: RefObject<HTMLElement | null>): string {

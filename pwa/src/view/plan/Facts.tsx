@@ -42,12 +42,18 @@ function Left({ due_ms, now_ms, clock }: { due_ms: number; now_ms: number; clock
   const left = minutesLeft(due_ms, now_ms);
   return (
     <p class={left < 0 ? "plan-left warn" : "plan-left"}>
-      <b>{left > 0 ? words.lasts.min(left) : left === 0 ? serviceWords.now : words.lasts.min(left)}</b>
+      <b>{leftSaid(left)}</b>
       <span>
         {serviceWords.due} {clock}
       </span>
     </p>
   );
+}
+
+// Somebody forgot to say that it left: minutes past due say nothing any more.
+function leftSaid(left: number): string {
+  if (left < -60) return serviceWords.longOver;
+  return left === 0 ? serviceWords.now : words.lasts.min(left);
 }
 
 function Likely({ setup, held: { plan } }: WithPlan) {

@@ -17,7 +17,7 @@ const POLL_MS = 1_500;
 const MOST_POLLS = 200;
 const TICK_MS = 15_000;
 
-export interface Planning extends CarScreen {
+export interface Planning extends CarScreen, HeldOf {
   service: Service;
   /** It is no service but the time until a car that restarts has to be ready. */
   overnight: Overnight | null;
@@ -25,9 +25,6 @@ export interface Planning extends CarScreen {
   current: CurrentService | null;
   /** Another service that the car is in. */
   elsewhere: string | null;
-  held: HeldPlan | null;
-  standing: Map<string, Standing>;
-  change: Change;
   pending: Pending;
   /** Whether a plan asked for now is one of the rest. */
   rest: boolean;
@@ -63,6 +60,21 @@ export function serviceToPlan(props: CarScreen): Service | null {
   return named ?? setup.services.at(-1) ?? null;
 }
 
+/** What of a plan this device holds, and how its tasks stand. */
+export interface HeldOf {
+  held: HeldPlan | null;
+  standing: Map<string, Standing>;
+  change: Change;
+}
+
+/** Return what this device holds of the plan of a service. */
+export function heldOf({ state, setup }: Pick<CarScreen, "state" | "setup">, service: Service): HeldOf {
+  const kept = state.plans.find((one) => one.plan.service === service.service);
+  const held = kept ? { ...kept, plan: completed(kept.plan as SaidPlan) } : null;
+  const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
+  return { held, standing, change: held ? changeSince(held, state.entries, state.queue) : "none" };
+}
+
 /** Follows the plan of a service while its screen is open. */
 export function usePlanning(props: CarScreen, service: Service): Planning {
   const { state, setup, car, actions } = props;
@@ -74,9 +86,7 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   );
   const current = inside?.service === service.service ? inside : null;
   const elsewhere = inside && !current ? inside.service : null;
-  const kept = state.plans.find((one) => one.plan.service === service.service);
-  const held = kept ? { ...kept, plan: completed(kept.plan as SaidPlan) } : null;
-  const change = held ? changeSince(held, state.entries, state.queue) : "none";
+  const { held, standing, change } = heldOf(props, service);
   const at = restFrom(current, props);
   const overnight = service.service === READY_BY ? overnightOf(props) : null;
   const when = overnight ? { at: localIso(state.now), ready_by: localIso(overnight.by_ms), minutes: null } : { at };
@@ -84,7 +94,6 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
     void pending.run(() => actions.askPlan(service.service, { ...wish, ...when, previous: shownOf(held) }));
   useBetterPlan(props, held);
   const follows = useNewPlan(props, held, change === "work" && at !== null && !state.unreachable, at);
-  const standing = held ? standings(held, state.entries, setup) : new Map<string, Standing>();
   return {
     ...props,
     service,

@@ -32,6 +32,7 @@ export const board = worded("board", {
   toLeave: "until due out",
   pastDue: "past due",
   seen: (n: number) => (n === 1 ? "1 new: seen" : `${n} new: seen`),
+  beside: (car: string) => `Car ${car} beside`,
   full: "Full screen",
   leaveFull: "Leave full screen",
   back: "Back to service",

@@ -32,6 +32,7 @@ export const board: Words<typeof english> = {
   toLeave: "avant la sortie",
   pastDue: "de retard",
   seen: (n) => (n === 1 ? "1 neuf : vu" : `${n} neufs : vus`),
+  beside: (car) => `Voiture ${car} à côté`,
   full: "Plein écran",
   leaveFull: "Quitter le plein écran",
   back: "Retour à l'assistance",
