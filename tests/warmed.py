@@ -11,6 +11,7 @@ import sys
 import time
 from collections.abc import Mapping
 from contextlib import suppress
+from dataclasses import replace
 from multiprocessing.context import ForkServerProcess
 from pathlib import Path
 from typing import Protocol
@@ -20,6 +21,9 @@ import psutil
 _CONTEXT = multiprocessing.get_context("forkserver")
 # Imported by the process that is forked from: by name, since it knows nothing of the folder of the tests.
 _CONTEXT.set_forkserver_preload(["shuntbook.commands.serve", "shuntbook.app"])
+
+SHARE_OF_EFFORT = 0.1
+"""How much of its usual effort the solver of such a server has: tests of servers judge no plan by how good it is."""
 
 
 class Started(Protocol):
@@ -107,6 +111,21 @@ def _run(line: list[str], environment: Mapping[str, str], where: str, said: list
     multiprocessing.current_process().daemon = False
     multiprocessing.set_start_method(multiprocessing.get_all_start_methods()[0], force=True)
     sys.argv = line
+    _spare_the_solver()
     from shuntbook.cli import main
 
     main()
+
+
+def _spare_the_solver() -> None:
+    """Have this process, and those that it forks, ask for quick plans."""
+    from shuntbook.plan.problem import Problem, Schedule
+    from shuntbook.plan.solve import Effort
+    from shuntbook.web.solver import Solver
+
+    ask = Solver.__call__
+
+    def ask_for_less(self: Solver, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
+        return ask(self, problem, start, replace(effort, deterministic_s=effort.deterministic_s * SHARE_OF_EFFORT))
+
+    Solver.__call__ = ask_for_less  # type: ignore[method-assign]

@@ -3,7 +3,18 @@
 from pathlib import Path
 
 import pytest
-from tests.integration.conftest import app, client, join, made_app, pages, pen, signed_folder, signed_store, signing
+from tests.integration.conftest import (
+    app,
+    client,
+    join,
+    made_app,
+    pages,
+    pen,
+    set_up_folder,
+    signed_folder,
+    signed_store,
+    signing,
+)
 
 from shuntbook.store.database import Store
 
@@ -15,6 +26,7 @@ __all__ = [
     "pages",
     "pen",
     "sample_store",
+    "set_up_folder",
     "signed_folder",
     "signed_store",
     "signing",

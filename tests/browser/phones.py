@@ -50,12 +50,12 @@ class Phone:
     def __init__(self, context: BrowserContext, *, keeps_app: bool = True) -> None:
         self.complaints: list[str] = []
         self.keeps_app = keeps_app
-        if not keeps_app:
-            context.add_init_script(f"({NO_WORKER})()")
         self.take(context)
 
     def take(self, context: BrowserContext) -> None:
         self.context = context
+        if not self.keeps_app:
+            context.add_init_script(f"({NO_WORKER})()")
         context.set_default_timeout(PATIENCE_MS)
         context.on("page", self._listen)
         for page in context.pages:
@@ -132,13 +132,13 @@ class Phone:
 class PocketPhone(Phone):
     """A phone with a browser and a profile folder of its own; it can be killed and opened again."""
 
-    def __init__(self, playwright: Playwright, profile: Path) -> None:
+    def __init__(self, playwright: Playwright, profile: Path, *, keeps_app: bool = True) -> None:
         self.playwright = playwright
         self.profile = profile
-        super().__init__(self._start())
+        super().__init__(self._start(keeps_app), keeps_app=keeps_app)
 
     def open(self) -> None:
-        self.take(self._start())
+        self.take(self._start(self.keeps_app))
 
     def kill(self) -> None:
         """Kill the browser's processes at once, as an empty battery would."""
@@ -148,8 +148,9 @@ class PocketPhone(Phone):
         with suppress(Exception):  # its own goodbye to a browser that is gone
             self.context.close()
 
-    def _start(self) -> BrowserContext:
-        return engine().open(self.playwright, self.profile, viewport=SIZE, headless=True)
+    def _start(self, keeps_app: bool) -> BrowserContext:
+        workers = "allow" if keeps_app else "block"
+        return engine().open(self.playwright, self.profile, viewport=SIZE, headless=True, service_workers=workers)
 
 
 def wait_until(page: Page, true: Callable[[], bool]) -> None:

@@ -3,7 +3,7 @@
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
@@ -62,11 +62,17 @@ def chromium(playwright: Playwright) -> Iterator[Browser]:
 
 @pytest.fixture
 def pocket(yard: Yard, chromium: Browser) -> Iterator[Callable[..., Pocket]]:
-    """Makes real phones in the shared Chromium, each a context of its own that shares nothing with another."""
+    """Makes real phones in the shared Chromium, each a context of its own that shares nothing with another.
+
+    They keep the app itself only where asked to, for tests that cut off the app's files, too: it costs three times what
+    the rest of joining does.
+    """
     phones: list[Phone] = []
 
-    def make(person: str = "p-bodo", car: str = "41", **options: Any) -> Pocket:
-        phones.append(Phone(chromium.new_context(viewport=SIZE, **options)))
+    def make(person: str = "p-bodo", car: str = "41", *, keeps_app: bool = False, **options: Any) -> Pocket:
+        workers: Literal["allow", "block"] = "allow" if keeps_app else "block"
+        context = chromium.new_context(viewport=SIZE, service_workers=workers, **options)
+        phones.append(Phone(context, keeps_app=keeps_app))
         return Pocket(yard, phones[-1], person, car)
 
     yield make
@@ -74,12 +80,13 @@ def pocket(yard: Yard, chromium: Browser) -> Iterator[Callable[..., Pocket]]:
 
 
 @pytest.fixture
-def own_browser(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[[], PocketPhone]]:
-    """Makes phones with a Chromium and a profile of their own, to be killed, paused or damaged."""
+def own_browser(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[..., PocketPhone]]:
+    """Makes phones with a Chromium and a profile of their own, to be killed, paused or damaged; see `pocket`."""
     phones: list[PocketPhone] = []
 
-    def make(profile: Path | None = None) -> PocketPhone:
-        phones.append(PocketPhone(playwright, profile or tmp_path / f"profile-{len(phones)}"))
+    def make(profile: Path | None = None, *, keeps_app: bool = False) -> PocketPhone:
+        where = profile or tmp_path / f"profile-{len(phones)}"
+        phones.append(PocketPhone(playwright, where, keeps_app=keeps_app))
         return phones[-1]
 
     yield make

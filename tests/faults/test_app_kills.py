@@ -20,7 +20,7 @@ from .proxy import Request as Asked
 from .tally import tries
 from .yard import Yard
 
-Browsers = Callable[[], PocketPhone]
+Browsers = Callable[..., PocketPhone]
 TAKEOVER_GOAL_S = 5.0
 
 
@@ -55,7 +55,7 @@ def kill_at(pocket: Pocket, phone: PocketPhone, point: str, chance: random.Rando
 
 
 def test_f06_the_browser_is_killed_between_save_send_answer_and_mark_sent(yard: Yard, own_browser: Browsers) -> None:
-    phone = own_browser()
+    phone = own_browser(keeps_app=True)
     pocket, chance, times = Pocket(yard, phone), random.Random(6), tries(3, 24)
     recovered_s = []
     for turn in range(times):

@@ -18,7 +18,7 @@ Pockets = Callable[..., Pocket]
 
 
 def test_f08_a_real_phone_behind_one_way_and_full_partitions(yard: Yard, pocket: Pockets) -> None:
-    phone, chance, longest_s = pocket(), random.Random(88), 10.0 if is_long() else 1.0
+    phone, chance, longest_s = pocket(keeps_app=True), random.Random(88), 10.0 if is_long() else 1.0
     recovered_s = []
     for way in ("up", "down", "both", "refused") * tries(1, 3):
         if way in ("up", "both"):

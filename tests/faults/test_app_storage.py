@@ -38,7 +38,7 @@ def relay(by: Simulated, entry: dict, raw: bytes) -> None:
 def test_f15_a_phones_storage_is_evicted_with_unsent_entries(yard: Yard, own_browser: Browsers) -> None:
     times = tries(1, 4)
     for _ in range(times):
-        phone, other = own_browser(), yard.phone("p-kasp")
+        phone, other = own_browser(keeps_app=True), yard.phone("p-kasp")
         phone.context.add_init_script(COUNT_ASKING)
         pocket = Pocket(yard, phone, "p-bodo")
         assert pocket.page.evaluate("window.asked") >= 1, "to be kept for good was asked for at joining"

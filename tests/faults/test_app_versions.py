@@ -98,7 +98,7 @@ def test_f14_the_outbox_of_an_older_app_against_todays_server(
     yard = make_yard()
     demand_signatures(yard, prepared, signatures)
     yard.server.start()
-    screen = Screen(chromium.new_context(viewport=SIZE))
+    screen = Screen(chromium.new_context(viewport=SIZE, service_workers="block"), keeps_app=False)
     pocket = first_app(yard, screen, yard.identity("p-bodo"))
     pocket.note_all()
     before = pocket.own()

@@ -107,12 +107,20 @@ def signed_folder(tmp_path: Path) -> Path:
     return event_folder(tmp_path / "signed-folder", "on")
 
 
+@pytest.fixture(scope="session")
+def set_up_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A data folder with the sample event's set-up, signatures demanded, and no entry; tests get copies of it."""
+    folder = tmp_path_factory.mktemp("set-up") / "data"
+    first = Store(folder)
+    uploads.put_setup(first, EVENT, event_files("on"), NOW)
+    first.db.conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    return folder
+
+
 @pytest.fixture
-def signed_store(tmp_path: Path) -> Store:
+def signed_store(set_up_folder: Path, tmp_path: Path) -> Store:
     """A store with the sample event's set-up, signatures demanded, and no entry."""
-    store = Store(tmp_path / "signed")
-    uploads.put_setup(store, EVENT, event_files("on"), NOW)
-    return store
+    return Store(Path(shutil.copytree(set_up_folder, tmp_path / "signed")))
 
 
 @pytest.fixture
