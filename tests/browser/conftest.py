@@ -36,13 +36,13 @@ def empty_server(tmp_path: Path) -> Iterator[Server]:
 
 
 @pytest.fixture
-def phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[[str], PocketPhone]]:
+def phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[..., PocketPhone]]:
     """Makes phones by name; at the end none may have complained (script errors, content policy)."""
     phones: dict[str, PocketPhone] = {}
 
-    def make(name: str) -> PocketPhone:
+    def make(name: str, *, keeps_app: bool = True) -> PocketPhone:
         if name not in phones:
-            phones[name] = PocketPhone(playwright, tmp_path / f"phone-{name}")
+            phones[name] = PocketPhone(playwright, tmp_path / f"phone-{name}", keeps_app=keeps_app)
         return phones[name]
 
     yield make

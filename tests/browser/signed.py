@@ -1,9 +1,13 @@
 """Servers of events that demand signatures, and several people on one phone."""
 
+import atexit
 import json
+import shutil
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from phones import Phone
 from playwright.sync_api import Page
@@ -18,11 +22,23 @@ from shuntbook.store.database import Store
 SIGNED, UNSIGNED = "on", "off"
 
 
-def sample_with(data: Path, folder: Path, trust: str) -> Server:
+def sample_with(data: Path, trust: str) -> Server:
     """Return a server, not started, that holds the whole sample event with signatures SIGNED or UNSIGNED."""
-    load(Store(data), event_folder(folder, trust), now())
-    joining.name_owner(Store(data), "p-vera", now())
+    shutil.copytree(_loaded_with(trust), data)
     return Server(data)
+
+
+@cache
+def _loaded_with(trust: str) -> Path:
+    """A data folder with the sample event, loaded once for all tests of a process and gone with it."""
+    folder = TemporaryDirectory(prefix="sample-")
+    atexit.register(folder.cleanup)
+    data = Path(folder.name) / "data"
+    store = Store(data)
+    load(store, event_folder(Path(folder.name) / "event", trust), now())
+    joining.name_owner(store, "p-vera", now())
+    store.db.conn.close()
+    return data
 
 
 def invited(server: Server, person: str) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+import pytest
 from crew import Member
 from looking import axe_finds, promises
 from phones import Phone
@@ -57,6 +58,7 @@ def test_it_is_read_from_five_metres_and_a_new_report_comes_by_itself(
     assert wall.complaints == []
 
 
+@pytest.mark.longer
 def test_what_does_not_fit_comes_by_page_by_page_until_somebody_stops_it(
     server: Server, new_phone: Callable[[], Phone]
 ) -> None:

@@ -115,6 +115,7 @@ def test_per_kilometre_and_what_a_line_hangs_on(server: Server, vera: Phone) -> 
     page.get_by_role("heading", name="Incidents").wait_for()
 
 
+@pytest.mark.longer
 def test_nothing_sticks_out_and_axe_finds_nothing(vera: Phone) -> None:
     page = vera.page
     is_as_it_should_be(vera)

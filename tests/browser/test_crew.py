@@ -58,7 +58,9 @@ def test_a_temporary_repair_is_not_timed_and_comes_back(crew: Crew) -> None:
 
 
 @pytest.mark.parametrize(
-    ("where", "to"), [("Next service", "next-service"), ("The crew, on the road", "road")], ids=["service", "road"]
+    ("where", "to"),
+    [("Next service", "next-service"), pytest.param("The crew, on the road", "road", marks=pytest.mark.longer)],
+    ids=["service", "road"],
 )
 def test_a_job_is_left_knowingly_with_a_reason(crew: Crew, where: str, to: str) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
@@ -74,6 +76,7 @@ def test_a_job_is_left_knowingly_with_a_reason(crew: Crew, where: str, to: str) 
     assert bodo.server.job(bodo.car, "left-side/mirror")["state"] == "deferred"
 
 
+@pytest.mark.longer
 def test_a_mis_tap_is_undone_and_the_job_stands_as_before(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Left side", "Mirror", "Broken")
@@ -88,6 +91,7 @@ def test_a_mis_tap_is_undone_and_the_job_stands_as_before(crew: Crew) -> None:
     page.get_by_text("Finished", exact=True).wait_for(state="detached")
 
 
+@pytest.mark.longer
 def test_one_tap_passes_all_looks_of_a_corner_and_one_undo_takes_them_back(crew: Crew) -> None:
     toma, odil = crew("p-toma"), crew("p-odil")
     toma.logs("Front right", "Wheel rim", "Bent")
@@ -134,6 +138,7 @@ def test_a_failed_look_holds_the_car_until_repair_and_another_look(crew: Crew) -
     assert odil.server.job(odil.car, "rear-left/brake-hose")["inspection"] == "passed"
 
 
+@pytest.mark.longer
 def test_a_repairers_own_pass_changes_nothing_and_another_inspectors_does(crew: Crew) -> None:
     toma, anni, odil = crew("p-toma"), crew("p-anni"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Marked")
@@ -155,6 +160,7 @@ def test_a_repairers_own_pass_changes_nothing_and_another_inspectors_does(crew: 
     anni.sees("Nothing open in the log")
 
 
+@pytest.mark.longer
 def test_a_late_report_opens_a_passed_job_again_and_is_new(crew: Crew) -> None:
     toma, odil = crew("p-toma"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Marked")
@@ -192,6 +198,7 @@ def test_a_cage_passes_only_by_the_officials_words(crew: Crew) -> None:
     assert odil.server.job(odil.car, "cabin/door-bars")["inspection"] == "passed"
 
 
+@pytest.mark.longer
 def test_the_hold_bar_names_every_reason_and_then_says_only_what_the_log_holds(crew: Crew) -> None:
     toma, bodo, odil = crew("p-toma"), crew("p-bodo"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Marked")
@@ -357,6 +364,7 @@ def test_the_driver_is_asked_and_what_is_not_as_before_is_a_report(crew: Crew) -
     wait_until(page, lambda: bodo.server.queue(bodo.car)["release"] == "hold")
 
 
+@pytest.mark.longer
 def test_in_parc_ferme_the_work_buttons_are_shut_and_say_why(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Left side", "Mirror", "Broken")

@@ -58,6 +58,7 @@ def test_work_done_without_a_server_is_kept_said_to_be_unsent_and_arrives(team: 
     assert finished["seq"] == 1
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_since_the_car_came_in_nothing_is_known_before_the_server_is_heard(team: Server, join: Join) -> None:
     bodo = join("p-bodo", "41")
@@ -77,6 +78,7 @@ def test_since_the_car_came_in_nothing_is_known_before_the_server_is_heard(team:
     bodo.sees("Nothing open in the log")
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_a_pass_given_without_a_server_ends_the_hold_once_it_is_there(team: Server, join: Join) -> None:
     toma, odil = join("p-toma", "41"), join("p-odil", "41")

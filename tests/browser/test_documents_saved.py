@@ -45,6 +45,7 @@ def test_a_job_sheet_is_for_the_service_that_was_chosen(manager: Page) -> None:
     assert "Job sheet, service E" in Pdf(saved(manager, "To print (PDF)", "Job sheet")).text
 
 
+@pytest.mark.longer
 def test_the_workbook_opens(manager: Page) -> None:
     book = load_workbook(io.BytesIO(saved(manager, "Workbook (XLSX)", "Costs of the event")))
     assert book.sheetnames[0] == "Lines"
@@ -62,6 +63,7 @@ def test_a_bar_shows_where_a_document_takes_over_a_second(manager: Page) -> None
     assert place.get_by_role("progressbar").count() == 0
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_without_the_server_a_person_is_told_what_to_do(manager: Page) -> None:
     manager.context.set_offline(True)

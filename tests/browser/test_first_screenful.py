@@ -55,6 +55,7 @@ def test_six_jobs_under_a_hold(server: Server, new_phone: Callable[[], Phone]) -
     assert in_sight(page, ".queue .ui-row") >= 6
 
 
+@pytest.mark.longer
 def test_six_reports(server: Server, new_phone: Callable[[], Phone]) -> None:
     for who in ("p-toma", "p-bodo"):
         phone = new_phone()
@@ -63,6 +64,7 @@ def test_six_reports(server: Server, new_phone: Callable[[], Phone]) -> None:
         assert in_sight(page, ".reports .ui-row") >= 6, who
 
 
+@pytest.mark.longer
 def test_the_total_of_the_costs(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     phone.join(server, "p-vera")
@@ -72,6 +74,7 @@ def test_the_total_of_the_costs(server: Server, new_phone: Callable[[], Phone]) 
     assert in_sight(page, ".costs-total") == 1
 
 
+@pytest.mark.longer
 def test_a_list_and_what_is_chosen_in_it_stand_side_by_side_on_a_laptop(
     server: Server, new_phone: Callable[[], Phone]
 ) -> None:
@@ -109,6 +112,7 @@ def test_the_way_back_leads_where_one_came_from(server: Server, new_phone: Calla
     page.locator(".reports .ui-row").first.wait_for()
 
 
+@pytest.mark.longer
 def test_a_message_is_gone_with_the_screen_and_the_reasons_stand_by_place(
     server: Server, new_phone: Callable[[], Phone]
 ) -> None:

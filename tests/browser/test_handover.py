@@ -75,6 +75,7 @@ def command(*words: object) -> dict:
     return json.loads(done.stdout)
 
 
+@pytest.mark.longer
 def test_reports_pass_by_code_through_the_window_and_the_other_phone_brings_them(
     server: Server, phone: Callable[[str], PocketPhone], playwright: Playwright, tmp_path: Path
 ) -> None:
@@ -202,6 +203,7 @@ def photos_on(server: Server) -> list[str]:
     return [row[0] for row in Store(server.data).db.conn.execute("SELECT photo FROM photo")]
 
 
+@pytest.mark.longer
 def test_a_phones_file_is_one_for_the_server_and_the_servers_file_one_for_a_phone(
     server: Server, phone: Callable[[str], PocketPhone], picture: Path, tmp_path: Path
 ) -> None:
@@ -231,6 +233,7 @@ def test_a_phones_file_is_one_for_the_server_and_the_servers_file_one_for_a_phon
     assert sorted(entries_of(bodo.page), key=str) == sorted(entries_of(page), key=str)
 
 
+@pytest.mark.longer
 def test_a_report_changed_in_a_file_counts_on_no_phone_and_no_server(
     server: Server, phone: Callable[[str], PocketPhone], tmp_path: Path
 ) -> None:

@@ -72,6 +72,7 @@ def test_reports_are_grouped_offline_and_the_cost_lines_then_have_one_incident(c
     assert incident_of(toma) == {WHEEL: grouping["id"], MIRROR: grouping["id"]}
 
 
+@pytest.mark.longer
 def test_the_declaration_names_what_was_put_down(crew: Crew) -> None:
     toma = crew("p-toma")
     two_reports(toma)
@@ -115,6 +116,7 @@ def test_an_incident_is_taken_apart(crew: Crew) -> None:
     assert incident_of(toma) == {WHEEL: wheel, MIRROR: mirror}
 
 
+@pytest.mark.longer
 def test_by_keyboard_alone(crew: Crew) -> None:
     toma = crew("p-toma")
     two_reports(toma)

@@ -16,6 +16,7 @@ def at_keys(team: Server, new_phone: Callable[[], Phone], person: str) -> tuple[
     return Member(team, phone, person, "41"), Keyboard(phone)
 
 
+@pytest.mark.longer
 @pytest.mark.only_in("chromium", "what a screen reader hears is read over DevTools")
 def test_the_story_goes_from_hit_to_costs_by_keyboard(team: Server, new_phone: Callable[[], Phone]) -> None:
     toma, keys = at_keys(team, new_phone, "p-toma")

@@ -26,6 +26,7 @@ PLACES = """() => [...document.querySelectorAll('h1, h2, p, button, a, text')].m
 TOO_LATE = "() => performance.now() - (performance.getEntriesByType('paint')[0]?.startTime ?? Infinity) > 1000"
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_the_letters_are_there_without_a_network(empty_server: Server, new_phone: Callable[[], Phone]) -> None:
     page = new_phone().join(empty_server, "p-toma")

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path
 
+import pytest
 from phones import PocketPhone, wait_until
 from PIL import Image
 from playwright.sync_api import Page
@@ -23,6 +24,7 @@ def tap_at(page: Page, x: float, y: float) -> None:
     page.mouse.click(left + x * scale, top + y * scale)
 
 
+@pytest.mark.longer
 def test_a_ring_is_drawn_offline_and_goes_out_as_a_new_photo(
     empty_server: Server, phone: Callable[[str], PocketPhone], picture: Path
 ) -> None:

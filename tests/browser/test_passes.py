@@ -47,6 +47,7 @@ def test_the_manager_is_told_once_and_led_to_which_and_why(
     expect(page.get_by_text(BANNER)).to_have_count(0)
 
 
+@pytest.mark.longer
 def test_an_inspector_is_not_told_and_finds_it_under_more(
     first_release: Server, new_phone: Callable[[], Phone]
 ) -> None:
@@ -57,6 +58,7 @@ def test_an_inspector_is_not_told_and_finds_it_under_more(
     expect(page.get_by_text(BANNER)).to_have_count(0)
 
 
+@pytest.mark.longer
 def test_who_sits_in_the_car_is_told_whose_page_it_is(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.join(server, "p-toma")

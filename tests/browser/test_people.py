@@ -25,13 +25,13 @@ NARROW: ViewportSize = {"width": 320, "height": 640}
 @pytest.fixture
 def signed_server(tmp_path: Path) -> Iterator[Server]:
     """A server that holds the whole sample event, signatures demanded."""
-    yield from running(sample_with(tmp_path / "data", tmp_path / "folder", SIGNED))
+    yield from running(sample_with(tmp_path / "data", SIGNED))
 
 
 @pytest.fixture
 def unsigned_server(tmp_path: Path) -> Iterator[Server]:
     """A server that holds the whole sample event, signatures off."""
-    yield from running(sample_with(tmp_path / "data", tmp_path / "folder", UNSIGNED))
+    yield from running(sample_with(tmp_path / "data", UNSIGNED))
 
 
 @pytest.fixture
@@ -125,6 +125,7 @@ def signed(server: Server) -> list[dict]:
     return [one for one in server.entries("41") if "sig" in one]
 
 
+@pytest.mark.longer
 def test_who_has_a_pin_is_asked_for_it_and_wrong_ones_slow_down(signed_server: Server, shared: Phone) -> None:
     page = shared.page
     change_to(page, "Odil")
@@ -174,6 +175,7 @@ def test_without_a_network_people_change_and_sign(signed_server: Server, shared:
     wait_until(page, lambda: [one["kind"] for one in signed(signed_server)] == ["inspection.failed"])
 
 
+@pytest.mark.longer
 def test_a_scribe_ticks_several_jobs_for_others(signed_server: Server, shared: Phone) -> None:
     page = shared.page
     change_to(page, "Vera")
@@ -258,6 +260,7 @@ def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     page.get_by_text("The server did not answer, and only it holds what was set aside").wait_for()
 
 
+@pytest.mark.longer
 def test_much_that_one_device_brought_is_left_out_by_one_decision(
     signed_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
@@ -297,6 +300,7 @@ def without_its_key(page: Page) -> None:
     page.reload()
 
 
+@pytest.mark.longer
 def test_where_signatures_are_off_the_screens_say_so(unsigned_server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.join(unsigned_server, "p-vera")

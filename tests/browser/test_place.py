@@ -1,5 +1,6 @@
 """One place of the car: all that is open there, inspected together with one signature."""
 
+import pytest
 from crew import Crew, answer_all_ok
 from playwright.sync_api import Page
 
@@ -43,6 +44,7 @@ def test_a_place_is_repaired_inspected_in_one_page_and_a_finding_is_filed_from_a
     odil.sees("Not OK: ")
 
 
+@pytest.mark.longer
 def test_answers_outlive_a_look_at_another_page_but_none_counts_for_what_came_in_meanwhile(crew: Crew) -> None:
     toma, odil = crew("p-toma"), crew("p-odil")
     toma.logs("Rear left", "Lower arm", "Marked")
@@ -63,6 +65,7 @@ def test_answers_outlive_a_look_at_another_page_but_none_counts_for_what_came_in
     assert not any(one.is_checked() for one in hose.all())
 
 
+@pytest.mark.longer
 def test_what_a_pass_will_not_count_for_is_told_before_it_is_signed(crew: Crew) -> None:
     toma, odil = crew("p-toma"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Cracked")

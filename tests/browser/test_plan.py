@@ -87,6 +87,7 @@ def test_a_plan_is_asked_for_and_shown_on_a_clock_for_each_person(crew: Crew) ->
         assert all(end <= start + 1 for (_, end), (start, _) in pairwise(edges)), "nobody is in two places"
 
 
+@pytest.mark.longer
 def test_a_task_is_begun_and_ended_by_keyboard_and_the_rest_is_planned_anew(crew: Crew) -> None:
     bodo = crew("p-bodo")
     comes_in(bodo)
@@ -116,6 +117,7 @@ def test_a_task_is_begun_and_ended_by_keyboard_and_the_rest_is_planned_anew(crew
     planned.first.wait_for()
 
 
+@pytest.mark.longer
 def test_work_and_looks_lead_to_the_job_where_they_are_signed(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Left side", "Mirror", "Broken")
@@ -317,6 +319,7 @@ def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_t
     is_as_it_should_be(page)
 
 
+@pytest.mark.longer
 def test_on_the_road_the_crew_sees_no_plan_and_nothing_newer_than_it_was_told(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Left side", "Mirror", "Broken")

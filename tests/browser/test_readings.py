@@ -117,6 +117,7 @@ def test_what_is_touched_is_saved_and_a_usual_service_takes_less_than_half_a_min
     assert {"reading": "peak water temperature", "value": 93, "unit": "°C"} in last
 
 
+@pytest.mark.longer
 def test_a_falling_brake_reservoir_says_so_and_opens_a_brake_job(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
@@ -229,6 +230,7 @@ def dated_server(tmp_path: Path) -> Iterator[Server]:
     yield from running(server)
 
 
+@pytest.mark.longer
 def test_what_has_run_out_is_said_where_one_looks(dated_server: Server, new_phone: Callable[[], Phone]) -> None:
     vera = new_phone()
     page = vera.join(dated_server, "p-vera")

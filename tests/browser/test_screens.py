@@ -23,8 +23,8 @@ def by_person(screens: list[Screen], every: int) -> dict[str, list[Screen]]:
     return {who: [screen for screen in chosen if screen.who == who] for who in dict.fromkeys(one.who for one in chosen)}
 
 
-LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 5)
-NOTHING_LOGGED = by_person(EMPTY, 3)
+LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 11)
+NOTHING_LOGGED = by_person(EMPTY, 8)
 
 
 def opened(phone: Phone, server: Server, screen: Screen) -> Page:
@@ -115,6 +115,7 @@ def test_before_anybody_has_joined(empty_server: Server, new_phone: Callable[[],
     is_as_it_should_be(phone)
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_out_of_reach_with_something_unsent(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
@@ -169,6 +170,7 @@ def test_shut_out_with_a_refused_entry(server: Server, new_phone: Callable[[], P
     is_as_it_should_be(manager)
 
 
+@pytest.mark.longer
 def test_several_people_on_one_phone(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.join(server, "p-odil")

@@ -32,6 +32,10 @@ class Request:
     whole: bool
 
     @property
+    def is_api(self) -> bool:
+        return self.path.startswith("/api/")
+
+    @property
     def is_sync(self) -> bool:
         return self.path == "/api/v1/sync"
 
@@ -66,6 +70,11 @@ NOTHING = Fault()
 REFUSED = Fault(forwarded=False)
 LOST_REPLY = Fault(reply_bytes=0)
 Rule = Callable[[Request], Fault]
+
+
+def no_api(request: Request) -> Fault:
+    """Refuse all but the app's own files: for phones that do not keep these, and would have them in the app's place."""
+    return REFUSED if request.is_api else NOTHING
 
 
 def answer(body: bytes, content_type: str = "text/html", status: str = "200 OK") -> bytes:

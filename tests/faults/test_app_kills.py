@@ -15,7 +15,7 @@ from playwright.sync_api import Error, Page, Request
 
 from .invariants import check
 from .pocket import Pocket
-from .proxy import NOTHING, REFUSED, Fault, Rule
+from .proxy import NOTHING, REFUSED, Fault, Rule, no_api
 from .proxy import Request as Asked
 from .tally import tries
 from .yard import Yard
@@ -41,7 +41,7 @@ def kill_at(pocket: Pocket, phone: PocketPhone, point: str, chance: random.Rando
     """Log a hit, and kill the browser once it is saved, while the answer is on its way, or as it comes in."""
     yard = pocket.yard
     rule, arrived, let_go = held_reply()
-    yard.proxy.rule = (lambda request: REFUSED) if point == "saved" else rule
+    yard.proxy.rule = no_api if point == "saved" else rule
     pocket.log_hit()
     if point != "saved":
         assert arrived.wait(60)
@@ -55,7 +55,7 @@ def kill_at(pocket: Pocket, phone: PocketPhone, point: str, chance: random.Rando
 
 
 def test_f06_the_browser_is_killed_between_save_send_answer_and_mark_sent(yard: Yard, own_browser: Browsers) -> None:
-    phone = own_browser(keeps_app=True)
+    phone = own_browser()
     pocket, chance, times = Pocket(yard, phone), random.Random(6), tries(3, 24)
     recovered_s = []
     for turn in range(times):

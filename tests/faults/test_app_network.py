@@ -10,7 +10,7 @@ from shuntbook.store.database import Store
 from .invariants import check
 from .pictures import jpeg
 from .pocket import Pocket
-from .proxy import CAPTIVE, CAPTIVE_BEHIND, NOTHING, REFUSED, Fault, Request
+from .proxy import CAPTIVE, CAPTIVE_BEHIND, NOTHING, REFUSED, Fault
 from .tally import is_long, tries
 from .yard import Yard
 
@@ -36,15 +36,11 @@ def test_f08_a_real_phone_behind_one_way_and_full_partitions(yard: Yard, pocket:
     check(yard, "F8", "partitions, the app", tries=len(recovered_s), recovered_s=recovered_s)
 
 
-def is_api(request: Request) -> bool:
-    return request.path.startswith("/api/")
-
-
 def test_f28_a_portal_answers_the_app_in_the_servers_place(yard: Yard, pocket: Pockets) -> None:
     phone, recovered_s = pocket(), []
     half = Fault(reply_bytes=160)
     for fault in (CAPTIVE, CAPTIVE_BEHIND, half) * tries(1, 3):
-        yard.proxy.rule = lambda request, fault=fault: fault if is_api(request) else NOTHING
+        yard.proxy.rule = lambda request, fault=fault: fault if request.is_api else NOTHING
         entry, asked = phone.log_hit(), yard.proxy.count("POST", "/sync")
         began = time.monotonic()
         while yard.proxy.count("POST", "/sync") < asked + 1:

@@ -15,7 +15,7 @@ from . import disk
 from .invariants import check
 from .pictures import jpeg
 from .pocket import Pocket
-from .proxy import NOTHING, REFUSED
+from .proxy import NOTHING, REFUSED, no_api
 from .tally import tries
 from .yard import Simulated, Yard
 
@@ -38,15 +38,15 @@ def relay(by: Simulated, entry: dict, raw: bytes) -> None:
 def test_f15_a_phones_storage_is_evicted_with_unsent_entries(yard: Yard, own_browser: Browsers) -> None:
     times = tries(1, 4)
     for _ in range(times):
-        phone, other = own_browser(keeps_app=True), yard.phone("p-kasp")
+        phone, other = own_browser(), yard.phone("p-kasp")
         phone.context.add_init_script(COUNT_ASKING)
         pocket = Pocket(yard, phone, "p-bodo")
         assert pocket.page.evaluate("window.asked") >= 1, "to be kept for good was asked for at joining"
-        yard.proxy.rule = lambda request: REFUSED
+        yard.proxy.rule = no_api
         entries = [pocket.log_hit() for _ in range(3)]
         own = pocket.own()
         yard.proxy.heal()
-        yard.proxy.rule = lambda request, it=pocket: REFUSED if is_from(request.head, it) else NOTHING
+        yard.proxy.rule = lambda request, it=pocket: no_api(request) if is_from(request.head, it) else NOTHING
         relay(other, entries[2], own[entries[2]["id"]][0])
         pocket.page.goto("about:blank")
         pocket.page.goto(f"{yard.proxy.url}/manifest.webmanifest")
