@@ -96,6 +96,7 @@ def test_a_pass_given_without_a_server_ends_the_hold_once_it_is_there(team: Serv
     assert team.queue("41")["release"] == "nothing-open"
 
 
+@pytest.mark.longer
 def test_two_people_on_one_phone_each_sign_as_themselves(team: Server, join: Join) -> None:
     toma = join("p-toma", "41")
     second = toma.phone.context.new_page()

@@ -12,6 +12,8 @@ from PIL import Image
 from playwright.sync_api import Browser
 from server import Server
 
+from longer import some
+
 PARTS = """
 const names = ["locks", "storage", "serviceWorker", "wakeLock", "share", "canShare", "mediaDevices", "geolocation",
   "permissions", "clipboard", "vibrate"];
@@ -58,7 +60,8 @@ def picture(tmp_path: Path) -> Path:
 def test_whatever_the_browser_lacks_refuses_or_never_answers_a_hit_is_logged_and_sent(
     empty_server: Server, browser: Browser, picture: Path
 ) -> None:
-    for count, (way, script) in enumerate(WAYS.items(), start=1):
+    # Of what is alike, in a short run: a part that is missing, and one that never answers.
+    for count, (way, script) in enumerate(some(list(WAYS.items()), 3), start=1):
         context = browser.new_context(viewport=SIZE, timezone_id="Europe/Vienna")
         context.add_init_script(f"{{ {PARTS} {script} }}")
         phone = Phone(context)

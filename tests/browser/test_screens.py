@@ -205,6 +205,7 @@ def test_screens_without_their_answer(
         phone.context.unroute_all(behavior="ignoreErrors")
 
 
+@pytest.mark.longer
 def test_everything_on_the_car_is_reported(tmp_path: Path, new_phone: Callable[[], Phone]) -> None:
     for server in running(with_everything_reported(tmp_path / "data", tmp_path / "event")):
         assert len(server.queue("41")["jobs"]) >= 200

@@ -82,6 +82,7 @@ def plain(value: float) -> str:
     return str(int(value)) if value == int(value) else str(value)
 
 
+@pytest.mark.longer
 def test_damage_and_minutes_are_the_servers(held: Server, manager: Phone, desk: str) -> None:
     said = held.get("/season", desk)
     assert len(said["events"]) == 4
@@ -250,6 +251,7 @@ def test_it_is_read_without_a_server_and_says_when_it_was_heard(held: Server, ma
     manager.context.set_offline(False)
 
 
+@pytest.mark.longer
 def test_only_a_manager_sees_it(held: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     phone.join(held, "p-one", CAR)

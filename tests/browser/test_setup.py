@@ -394,6 +394,7 @@ def test_whoever_is_no_manager_sees_no_set_up(sample: Server, new_phone: Callabl
     assert page.get_by_role("link", name="Parts").count() == 0
 
 
+@pytest.mark.longer
 def test_a_person_who_is_new_in_the_draft_is_let_in_once_it_is_in_force(
     sample: Server, manager: Phone, new_phone: Callable[[], Phone]
 ) -> None:
@@ -447,6 +448,7 @@ def begun_earlier(tmp_path: Path) -> Iterator[Server]:
     yield from running(server)
 
 
+@pytest.mark.longer
 def test_an_event_begun_earlier_is_offered_the_newer_map_and_lists(
     begun_earlier: Server, new_phone: Callable[[], Phone]
 ) -> None:

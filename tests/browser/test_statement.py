@@ -138,6 +138,7 @@ def test_a_statement_is_read_by_everybody_on_a_small_phone(crew: Crew) -> None:
     assert small_targets(page) == []
 
 
+@pytest.mark.longer
 def test_only_a_manager_reads_it_and_a_car_without_agreement_says_so(crew: Crew, team: Server) -> None:
     bodo = crew("p-bodo")
     bodo.at("statement")

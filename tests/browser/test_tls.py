@@ -106,6 +106,7 @@ def test_another_teams_ca_opens_nothing_either(
         pocket(other).page.goto(server.url)
 
 
+@pytest.mark.longer
 def test_over_plain_http_on_a_lan_name_no_worker_registers_and_every_screen_says_so(
     van: Callable[..., VanServer], pocket: Callable[..., VanPhone]
 ) -> None:
@@ -142,6 +143,7 @@ LISTEN = """async ([code, streams, path]) => {
 }"""
 
 
+@pytest.mark.longer
 def test_more_streams_than_a_browser_has_connections_block_nothing_over_http_2(
     van: Callable[..., VanServer], pocket: Callable[..., VanPhone]
 ) -> None:
@@ -156,6 +158,7 @@ def test_more_streams_than_a_browser_has_connections_block_nothing_over_http_2(
     assert page.evaluate("performance.getEntriesByType('navigation')[0].nextHopProtocol") == "h2"
 
 
+@pytest.mark.longer
 def test_the_page_that_explains_leads_to_the_certificate_and_to_the_app(
     van: Callable[..., VanServer], pocket: Callable[..., VanPhone]
 ) -> None:

@@ -14,6 +14,7 @@ RECORD = "Voice note: hold or tap"
 KEPT = "Voice note kept."
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_said_without_signal_sent_later_and_heard_in_service(
     empty_server: Server, playwright: Playwright, new_phone: Callable[[], Phone]

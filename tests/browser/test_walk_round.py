@@ -233,6 +233,7 @@ def embedded(font: dict) -> bool:
     return "/FontFile2" in inner["/FontDescriptor"].get_object()
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_a_return_shows_pairs_and_new_marks_are_damage_even_where_nobody_of_the_customer_is_there(
     server: Server, new_phone: Callable[[], Phone], shots: list[Path]

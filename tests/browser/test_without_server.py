@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 
+import pytest
 from engines import emulates
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import SLOW_MS, PocketPhone, wait_until
@@ -77,6 +78,7 @@ def test_two_hits_logged_without_a_server_are_a_queue_with_estimates_hold_and_to
     assert of_server["release"] == "hold"
 
 
+@pytest.mark.longer
 def test_nothing_open_is_not_said_on_the_phones_own_word(
     empty_server: Server, phone: Callable[[str], PocketPhone]
 ) -> None:
