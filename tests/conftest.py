@@ -20,17 +20,36 @@ settings.register_profile("longer", UNTIMED, print_blob=True)
 settings.load_profile("longer" if is_longer() else "short")
 
 
-SLOW_FIRST = ("browser", "webkit", "faults", "reader", "integration")
+LONGEST = (
+    "browser/test_screens.py",
+    "faults/test_planning.py",
+    "reader/test_story.py",
+    "browser/test_crew.py",
+    "integration/test_planning.py",
+    "browser/test_plan.py",
+    "browser/test_people.py",
+    "faults/test_disk.py",
+    "faults/test_kills.py",
+)
+SLOW_FIRST = ("webkit", "browser", "faults", "simulator", "integration")
 """Processes take a file at a time: with the long ones first, none is left alone with one at the end."""
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Leave what is marked `longer` to the longer run; begin with the folders whose files take longest."""
+    """Leave what is marked `longer` to the longer run; begin with the files that take longest."""
     later = [] if is_longer() else [item for item in items if item.get_closest_marker("longer")]
     if later:
         config.hook.pytest_deselected(items=later)
         items[:] = [item for item in items if item not in later]
-    items.sort(key=lambda item: SLOW_FIRST.index(folder) if (folder := item.path.parent.name) in SLOW_FIRST else -1)
+    items.sort(key=_turn)
+
+
+def _turn(item: pytest.Item) -> int:
+    folder = item.path.parent.name
+    named = f"{folder}/{item.path.name}"
+    if named in LONGEST:
+        return LONGEST.index(named)
+    return len(LONGEST) + (SLOW_FIRST.index(folder) if folder in SLOW_FIRST else len(SLOW_FIRST))
 
 
 @pytest.fixture

@@ -62,8 +62,12 @@ class Serving:
             connection.close()
 
     def lines(self) -> list[dict[str, object]]:
-        """Return what it wrote down on stderr; every line must be JSON."""
-        return [json.loads(line) for line in self.err.read_text().splitlines()]
+        """Return what it wrote down on stderr; every line must be JSON. One that is being written is left out."""
+        said = self.err.read_text()
+        try:
+            return [json.loads(line) for line in said.splitlines(keepends=True) if line.endswith("\n")]
+        except json.JSONDecodeError as error:
+            raise AssertionError(f"not JSON line by line:\n{said}") from error
 
 
 class Installed(Serving):
