@@ -41,7 +41,7 @@ component = "brake-pads"
 place = "front-left"
 stage_km = 1
 """
-QUICK = Effort(deterministic_s=0.5)
+QUICK = Effort(deterministic_s=0.1)
 
 
 def with_lives(store: Store) -> None:
