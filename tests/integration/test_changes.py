@@ -61,7 +61,8 @@ def test_the_set_ups_version_is_the_tag_of_the_set_up_and_moves_with_devices_and
     def told() -> str:
         version = reader.sync()["setup"]
         assert reader.get("/setup").headers["ETag"] == f'"{version}"'
-        assert versions(sample_store).setup == version
+        # The news tell everybody the same; behind the point stands how much of it this person is shown.
+        assert versions(sample_store).setup == version.partition(".")[0] != version
         return version
 
     first = told()

@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 from flask.testing import FlaskClient
 
+from every_kind import one_of_each
 from making import Pen
 from phone import NOW, Phone
-from shuntbook.report.kinds import KINDS
 from shuntbook.setup.words import ROLES
 
 EVENT = "thornquell-2026"
@@ -108,48 +108,9 @@ def test_every_call_that_there_is_stands_in_the_table(client: FlaskClient) -> No
     assert named == (CALLS.keys() | OPEN_TO_ALL | streams) - {("GET", "/api/v1/openapi.json")}
 
 
-SUMS = ("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest")
-CONTENT = {"customer": "Lena", "currency": "EUR", "rates": DIGEST, "totals": dict.fromkeys(SUMS, "0.00")}
-SUBJECTS = {"job.": "front-left/wheel", "inspection.": "front-left/wheel", "part.fitted": "front-left/wheel"}
-NEEDED: dict[str, dict] = {
-    "report.amended": {"replaces": []},
-    "report.withdrawn": {"replaces": []},
-    "stage.nothing_seen": {"stage": "SS1"},
-    "service.entered": {"service": "A"},
-    "service.left": {"service": "A"},
-    "driver.changed": {"driver": "p-toma"},
-    "control.entered": {"control": "parc-ferme"},
-    "control.left": {"ends": []},
-    "driver.asked": {"answers": []},
-    "reading.taken": {"reading": "oil", "value": 1},
-    "incident.grouped": {"reports": []},
-    "photo.linked": {"photo": DIGEST},
-    "voice.linked": {"voice": DIGEST},
-    "car.released": {"service": "A"},
-    "task.started": {"service": "A"},
-    "task.finished": {"service": "A"},
-    "briefing.acknowledged": {"service": "A"},
-    "cost.adjusted": {"line": "front-left/wheel", "amount": "1.00"},
-    "handover.signed": {"walk": "out"},
-    "charge.decided": {"charge": "wear"},
-    "charge.added": {"charge": "fuel", "says": "Fuel", "price": "2.10"},
-    "part.fitted": {"serial": "D-7"},
-    "part.retained": {"tag": "R-7"},
-    "statement.issued": {"number": 1, "agreement": "hire", "content": CONTENT},
-    "statement.line_settled": {"line": "front-left/wheel", "standing": "agreed"},
-    "entry.voided": {"voids": []},
-}
-
-
 @pytest.mark.parametrize("role", ROLES)
 def test_each_kind_of_entry_is_kept_whoever_sends_it(phone: Callable[[str], Phone], pen: Pen, role: str) -> None:
-    entries = []
-    for kind in KINDS:
-        subject = next((s for start, s in SUBJECTS.items() if kind.startswith(start)), None)
-        entry = pen.entry(kind, subject, **NEEDED.get(kind, {}))
-        if kind.startswith("report."):
-            entry["subject"] = entry["id"]
-        entries.append(entry)
+    entries = one_of_each(pen)
     answer = phone(role).sync(*entries)
     assert answer["rejected"] == []
     assert sorted(answer["accepted"]) == sorted(entry["id"] for entry in entries)

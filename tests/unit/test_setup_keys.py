@@ -11,10 +11,10 @@ import pytest
 import setup_keys
 
 from shuntbook.kit.errors import BadSetup
-from shuntbook.setup.folder import read_setup
-from shuntbook.setup.keys import Key
+from shuntbook.setup.keys import Key, Table, name, names
+from shuntbook.setup.lines import toml_line
 from shuntbook.setup.tables import TABLES
-from small_event import EVENT, small_files, small_setup
+from small_event import EVENT, small_setup
 
 ROOT = Path(__file__).resolve().parents[2]
 LINE = '    text("surface", "Gravel, asphalt or snow.", seen="all"),\n'
@@ -91,20 +91,16 @@ def test_what_a_key_refers_to_is_there() -> None:
     assert {key.refers for table in TABLES for key in table.columns if key.refers} <= there
 
 
-IDLE: dict[str, tuple[str, bytes]] = {
-    "people.cars": ("event.toml", EVENT.replace(b'person = "p-toma"', b'person = "p-toma"\ncars = ["41"]')),
-}
+def test_a_key_that_nothing_follows_from_yet_is_kept_and_whoever_sets_it_is_told() -> None:
+    table = Table("things", "event.toml", "rows", ("thing",), (name("thing", ""), names("idle", "", used=False)))
+    told: list[str] = []
 
+    def tell(_key: str, what: str, _new: bool) -> None:
+        told.append(what)
 
-@pytest.mark.parametrize("place", IDLE)
-def test_a_key_that_nothing_follows_from_yet_is_kept_and_whoever_sets_it_is_told(place: str) -> None:
-    file, text = IDLE[place]
-    setup = read_setup({**small_files(), file: text})
-    (warning,) = setup.warnings
-    assert (warning.file, warning.column) == (file, place)
-    assert "nothing follows from it in this version" in warning.what
-    table, key = place.split(".")
-    assert any(row[key] not in (False, None, "", ()) for row in setup.rows[table])
+    line = toml_line(table, {"thing": "one", "idle": ["41"]}, tell, tell)
+    assert line["idle"] == ("41",)
+    assert ["nothing follows from it in this version" in what for what in told] == [True]
 
 
 def test_idle_keys_are_marked_in_the_form_and_on_the_page() -> None:

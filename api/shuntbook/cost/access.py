@@ -10,9 +10,11 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 from shuntbook.cost.lines import Line
 from shuntbook.cost.money import money_of
+from shuntbook.kit.kept import Kept
 from shuntbook.kit.money import Currency
 from shuntbook.queue.totals import AccessLine, access_lines
 from shuntbook.setup.rates import Rates
@@ -33,6 +35,14 @@ class Share:
 
 
 @dataclass(frozen=True)
+class Group:
+    """What is opened at one service, or at none: its lines, and of each in turn who bears how much."""
+
+    lines: list[Line]
+    shares: list[tuple[str, Share]]
+
+
+@dataclass(frozen=True)
 class Opened:
     """The access lines of a car and each job line's share of them, by the line's name."""
 
@@ -40,45 +50,56 @@ class Opened:
     shares: dict[str, Share]
 
 
-def open_up(car: str, lines: Sequence[Line], rates: Rates, days: dict[str, date]) -> Opened:
+def open_up(
+    car: str, lines: Sequence[Line], rates: Rates, days: dict[str, date], kept: Kept[Group] | None = None
+) -> Opened:
     """Return a line for each access step of a service, once for the car or once a zone, and who bears it.
 
     Steps of open lines are together under no service: nobody knows yet where they will be done. `days`: of services.
+    kept: groups by service, of the same car and rates.
     """
+    kept = kept or Kept()
     groups: dict[tuple[bool, str], list[Line]] = {}
     for line in lines:
         groups.setdefault((line.actual is not None, line.service or ""), []).append(line)
     found: list[Line] = []
     shares: dict[str, Share] = {}
     for (done, service), members in sorted(groups.items()):
-        pairs = [(step, line.zone) for line in members for step in line.steps]
-        for item in access_lines(pairs, rates):
-            needing = [line for line in members if _needs(line, item)]
-            money = money_of(
-                rates,
-                item.step.mechanics,
-                item.mechanic_minutes,
-                minutes=item.step.minutes_open + item.step.minutes_close,
-            )
-            found.append(
-                Line(
-                    kind="access",
-                    car=car,
-                    job="",
-                    zone=item.zone,
-                    entries=tuple(sorted({entry for line in needing for entry in line.entries})),
-                    estimate=money,
-                    actual=money if done else None,
-                    action=item.step.step,
-                    step=item.step.step,
-                    service=service if done and service else None,
-                    day=days.get(service) if done else None,
-                    baseline=all(line.baseline for line in needing),
-                )
-            )
-            for name, share in _shared(item, needing, money.total, done, rates.currency):
-                shares[name] = shares.get(name, Share()) + share
+        day = days.get(service) if done else None
+        opened = partial(_opened, car, members, rates, done=done, service=service, day=day)
+        group = kept.of((done, service), ([id(line) for line in members], members, day), opened)
+        found += group.lines
+        for name, share in group.shares:
+            shares[name] = shares.get(name, Share()) + share
     return Opened(found, shares)
+
+
+def _opened(car: str, members: Sequence[Line], rates: Rates, *, done: bool, service: str, day: date | None) -> Group:
+    """Return the access lines of one service, and who bears them."""
+    lines: list[Line] = []
+    shares: list[tuple[str, Share]] = []
+    pairs = [(step, line.zone) for line in members for step in line.steps]
+    for item in access_lines(pairs, rates):
+        needing = [line for line in members if _needs(line, item)]
+        minutes = item.step.minutes_open + item.step.minutes_close
+        money = money_of(rates, item.step.mechanics, item.mechanic_minutes, minutes=minutes)
+        line = Line(
+            kind="access",
+            car=car,
+            job="",
+            zone=item.zone,
+            entries=tuple(sorted({entry for line in needing for entry in line.entries})),
+            estimate=money,
+            actual=money if done else None,
+            action=item.step.step,
+            step=item.step.step,
+            service=service if done and service else None,
+            day=day,
+            baseline=all(line.baseline for line in needing),
+        )
+        lines.append(line)
+        shares += _shared(item, needing, money.total, done, rates.currency)
+    return Group(lines, shares)
 
 
 def apportion(amount: Decimal, weights: Sequence[Fraction], coin: Currency) -> list[Decimal]:

@@ -4,11 +4,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
+from functools import partial
 from typing import Literal
 
 from shuntbook.cost.money import Money, PartCost, Worked, money_of
 from shuntbook.cost.told import CarTold, Told
 from shuntbook.fold.report import Finding
+from shuntbook.kit.kept import Kept
 from shuntbook.kit.money import two_decimals
 from shuntbook.kit.times import day_in, instant
 from shuntbook.queue.acts import Acts, Repair
@@ -69,16 +71,30 @@ class Line:
         return self.told.incident.incident if self.told else None
 
 
-def lines_of_car(car: str, log: CarLog, told: CarTold, setup: Setup) -> list[Line]:
-    """Return the lines of a car's jobs, by job: a round per repair, and what is left."""
+def lines_of_car(
+    car: str, log: CarLog, told: CarTold, setup: Setup, kept: Kept[list["Line"]] | None = None
+) -> list[Line]:
+    """Return the lines of a car's jobs, by job: a round per repair, and what is left.
+
+    kept: lines by job, of the same car and set-up.
+    """
+    kept = kept or Kept()
     by_id = {entry.id: entry for entry in log.entries}
     stops = _stops(log.entries)
-    lines: list[Line] = []
-    for key in log.keys:
-        acts = log.acts_on(key)
-        on_job = _OnJob(car, key, log.findings.get(key, []), acts, told, setup, by_id, stops.get(key, {}))
-        lines += on_job.lines()
-    return lines
+
+    def on_job(key: str) -> list[Line]:
+        findings = log.findings.get(key, [])
+        return _OnJob(car, key, findings, log.acts_on(key), told, setup, by_id, stops.get(key, {})).lines()
+
+    return [line for key in log.keys for line in kept.of(key, _made_of(key, log, told), partial(on_job, key))]
+
+
+def _made_of(key: str, log: CarLog, told: CarTold) -> tuple[object, ...]:
+    """Return all that the lines of a job follow from, but for the set-up: an entry is what its id says."""
+    findings = log.findings.get(key, [])
+    acts = [entry.id for entry in log.acts.get(key, ())]
+    undone = [entry.id for entry in log.undone.get(key, ())]
+    return findings, acts, undone, [told.reports.get(one.report) for one in findings], told.marks.get(key)
 
 
 def _stops(entries: Iterable[Entry]) -> dict[str, dict[str, Entry]]:

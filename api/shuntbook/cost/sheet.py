@@ -4,19 +4,22 @@ Tax is on the sum of rounded lines. What was spent is what was done: open lines 
 the hand-over is listed and counts in no sum.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 from shuntbook.cost import answer
 from shuntbook.cost.access import Share, open_up
 from shuntbook.cost.adjusted import Adjustment, adjustments
 from shuntbook.cost.driven import stage_km
 from shuntbook.cost.lines import Line, lines_of_car
+from shuntbook.cost.memory import Memory
 from shuntbook.cost.sums import Row, sums_by
 from shuntbook.cost.told import told_of_car
+from shuntbook.kit.kept import Kept
 from shuntbook.kit.money import Currency, quantity, total, two_decimals
 from shuntbook.kit.times import day_in
 from shuntbook.queue.car import CarLog, car_log
@@ -34,19 +37,42 @@ class CarCosts:
     shares: Mapping[str, Share]
     adjustments: list[Adjustment]
     km: Decimal
+    answered: Kept[answer.CostLine]
+
+    def answers(self, coin: Currency) -> list[answer.CostLine]:
+        """Return the lines with each one's share of access."""
+        found = []
+        for line in (*self.lines, *self.access):
+            share = self.shares.get(line.name, Share())
+            found.append(self.answered.of(line.name, (line, share), partial(answer.cost_line, line, share, coin)))
+        return found
 
 
-def cost_sheet(cars: Mapping[str, Iterable[Entry]], setup: Setup, car: str | None) -> answer.Costs:
-    """Return the cost sheet of the cars' entries (car → entries), `car` naming the only one asked for."""
-    costs = [costs_of_car(name, car_log(cars[name], setup), setup) for name in sorted(cars)]
+def cost_sheet(
+    cars: Mapping[str, Iterable[Entry]],
+    setup: Setup,
+    car: str | None,
+    memories: MutableMapping[str, Memory] | None = None,
+) -> answer.Costs:
+    """Return the cost sheet of the cars' entries (car → entries), `car` naming the only one asked for.
+
+    memories: of each car by this set-up, from a sheet of the same entries or of fewer.
+    """
+    held = {} if memories is None else memories
+    costs = []
+    for name in sorted(cars):
+        memory = held.setdefault(name, Memory())
+        costs.append(costs_of_car(name, car_log(cars[name], setup, memory.findings), setup, memory))
     return _sheet(costs, setup, car)
 
 
-def costs_of_car(car: str, log: CarLog, setup: Setup) -> CarCosts:
+def costs_of_car(car: str, log: CarLog, setup: Setup, memory: Memory | None = None) -> CarCosts:
     """Return what one car's log costs."""
-    lines = lines_of_car(car, log, told_of_car(log, setup.car_map), setup)
-    opened = open_up(car, lines, setup.rates, _days(log, setup))
-    return CarCosts(lines, opened.lines, opened.shares, adjustments(log.entries, setup), stage_km(log, setup.event))
+    memory = memory or Memory()
+    lines = lines_of_car(car, log, told_of_car(log, setup.car_map, memory.told), setup, memory.lines)
+    opened = open_up(car, lines, setup.rates, _days(log, setup), memory.access)
+    adjusted, km = adjustments(log.entries, setup), stage_km(log, setup.event)
+    return CarCosts(lines, opened.lines, opened.shares, adjusted, km, memory.answered)
 
 
 def _days(log: CarLog, setup: Setup) -> dict[str, date]:
@@ -64,7 +90,6 @@ def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> answer.C
     lines = [line for one in costs for line in (*one.lines, *one.access)]
     rows, loose = _rows(costs)
     km = sum((one.km for one in costs), Decimal(0))
-    shares = {name: share for one in costs for name, share in one.shares.items()}
     adjusted = [item for one in costs for item in one.adjustments]
     totals = _totals([line for line in lines if not line.baseline], adjusted, setup)
     return answer.Costs(
@@ -74,7 +99,7 @@ def _sheet(costs: Sequence[CarCosts], setup: Setup, car: str | None) -> answer.C
         currency=coin.code,
         tax_percent=two_decimals(setup.rates.tax_percent),
         consumables_percent=two_decimals(setup.rates.consumables_percent),
-        lines=[answer.cost_line(line, shares.get(line.name, Share()), coin) for line in lines],
+        lines=[told for one in costs for told in one.answers(coin)],
         adjustments=adjusted,
         by_car=sums_by(answer.ByCar, rows, loose, coin, event.cars),
         by_day=sums_by(answer.ByDay, rows, loose, coin),

@@ -5,13 +5,14 @@ themselves. A report's own times are those of the version that was filed first.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from functools import cached_property
+from functools import cached_property, partial
 
 from shuntbook.cost.incidents import Incident, incidents
 from shuntbook.fold.versions import Versions, versions_of
+from shuntbook.kit.kept import Kept
 from shuntbook.queue.car import CarLog
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
@@ -78,21 +79,42 @@ class CarTold:
         return [by_name[name] for name in sorted(by_name)]
 
 
-def told_of_car(log: CarLog, car_map: CarMap) -> CarTold:
-    """Return what a car's log tells about its reports."""
-    versions = {subject: versions_of(entries) for subject, entries in _reports(log.entries).items()}
-    bodies = {subject: _body(found) for subject, found in versions.items()}
-    filed = {subject: _filed(subject, found) for subject, found in versions.items()}
-    hits = incidents(log.entries, {subject: body.caused_by for subject, body in bodies.items()})
+@dataclass(frozen=True)
+class Reported:
+    """A report by itself: its versions, its body as it stands, who filed it first and when; entries of a hand-over."""
+
+    versions: Versions
+    body: Body
+    person: str
+    when: datetime
+    at_hand_over: tuple[str, ...]
+
+
+def told_of_car(log: CarLog, car_map: CarMap, kept: Kept[Reported] | None = None) -> CarTold:
+    """Return what a car's log tells about its reports. kept: each report by itself."""
+    kept = kept or Kept()
+    reported = {
+        subject: kept.of(subject, [one.id for one in entries], partial(_reported, subject, entries))
+        for subject, entries in _reports(log.entries).items()
+    }
+    hits = incidents(log.entries, {subject: one.body.caused_by for subject, one in reported.items()})
     drivers = Drivers(log.entries)
     reports = {}
-    for subject, body in bodies.items():
+    for subject, one in reported.items():
         hit = hits[subject]
         # What is found days later was broken by whoever drove when it was hit.
-        driver = drivers.at(min(filed[report].when for report in hit.reports))
-        reports[subject] = Told(subject, body, filed[subject].when, filed[subject].person, driver, hit)
-    before = [entry for found in versions.values() for entry in found.by_id.values() if _at_hand_over(entry)]
-    return CarTold(reports, frozenset(entry.id for entry in before), _marks(versions, car_map), car_map)
+        driver = drivers.at(min(reported[report].when for report in hit.reports))
+        reports[subject] = Told(subject, one.body, one.when, one.person, driver, hit)
+    before = [one for one in reported.values() if one.at_hand_over]
+    entries = frozenset(name for one in before for name in one.at_hand_over)
+    return CarTold(reports, entries, _marks((one.versions for one in before), car_map), car_map)
+
+
+def _reported(subject: str, entries: Sequence[Entry]) -> Reported:
+    versions = versions_of(entries)
+    filed = _filed(subject, versions)
+    before = tuple(name for name, entry in versions.by_id.items() if _at_hand_over(entry))
+    return Reported(versions, _body(versions), filed.person, filed.when, before)
 
 
 class Drivers:
@@ -119,9 +141,9 @@ def _body(versions: Versions) -> Body:
     return next((data for data in said if isinstance(data, Body)), Body())
 
 
-def _marks(reports: Mapping[str, Versions], car_map: CarMap) -> dict[str, Mark]:
+def _marks(reports: Iterable[Versions], car_map: CarMap) -> dict[str, Mark]:
     found: dict[str, Mark] = {}
-    for versions in reports.values():
+    for versions in reports:
         for name in versions.heads:
             entry = versions.by_id[name]
             if _at_hand_over(entry) and isinstance(entry.data, Body):

@@ -1,4 +1,4 @@
-"""Which documents there are, on which paper, and who may have them."""
+"""Which documents there are, and on which paper."""
 
 from dataclasses import dataclass
 
@@ -10,22 +10,20 @@ PAPERS = {"a4": "a4", "letter": "us-letter"}
 
 @dataclass(frozen=True)
 class Document:
-    """A document of one car. `managers`: for a manager alone; `crew`: those who sit in the car may have it, too."""
+    """A document of one car; `wire.sight.PAPERS` says who may have it."""
 
     name: str
     title: str
-    managers: bool = False
-    crew: bool = False
 
 
 DOCUMENTS = {
     document.name: document
     for document in (
-        Document("statement", "Statement", managers=True),
+        Document("statement", "Statement"),
         Document("job-sheet", "Job sheet"),
         Document("restart-sheet", "Restart sheet"),
-        Document("hand-over", "Hand-over of the car", crew=True),
-        Document("declaration", "Declaration of property hit", crew=True),
+        Document("hand-over", "Hand-over of the car"),
+        Document("declaration", "Declaration of property hit"),
         Document("record", "Damage and inspection record"),
         Document("parts-order", "Parts order"),
     )

@@ -4,6 +4,7 @@ from shuntbook.cost.answer import Costs
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.cost.statement_answer import Statements
 from shuntbook.cost.statements import statements_of_car
+from shuntbook.flow.cost_memory import CostMemory, entries_of
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound
 from shuntbook.queue.answer import Queue, Release, Standing, queue_answer, release_answer
@@ -38,17 +39,22 @@ def passes(store: Store, event: str, car: str) -> Passes:
         return passes_that_do_not_count(entries, setup, car, first_rules.passes(db, event, car))
 
 
-def costs(store: Store, event: str, car: str | None = None, rates: str | None = None) -> Costs:
+def costs(
+    store: Store, event: str, car: str | None = None, rates: str | None = None, memory: CostMemory | None = None
+) -> Costs:
     """Return the cost sheet of an event, or of one car, with the rate table in force or an older one.
 
-    Errors: NotFound.
+    memory: of the sheets before. Errors: NotFound.
     """
-    with store.read() as db:
+    with memory or CostMemory() as known, store.read() as db:
         setup = setups.with_rates(db, event, rates) if rates else setups.get(db, event)
         if car is not None and car not in setup.event.cars:
             raise NotFound(f"event {event!r} has no car {car!r}; its cars are {', '.join(setup.event.cars)}")
         cars = [car] if car else sorted({*setup.event.cars, *log.cars(db, event)})
-        return cost_sheet({name: log.of_car(db, event, name) for name in cars}, setup, car)
+        if memory is None:
+            return cost_sheet({name: log.of_car(db, event, name) for name in cars}, setup, car)
+        held = known.at(db, store.log_id, event, rates)
+        return cost_sheet(entries_of(held, cars), setup, car, held.cars)
 
 
 def statements(store: Store, event: str, car: str) -> Statements:

@@ -1,6 +1,6 @@
 """What a phone is told so that it asks only for what it does not hold: versions to compare, and cars that changed."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from shuntbook import __version__
@@ -10,6 +10,7 @@ from shuntbook.store import keys, log, people, quarantine, rebuilds, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.wire.setup_json import SHAPE
+from shuntbook.wire.sight import Sees
 
 REACHES_ALL = (JOB_KINDS | REPORT_KINDS | {"entry.voided"}) - {"report.filed"}
 """Kinds that may change what jobs take from the van, of which every car of the event has its share."""
@@ -39,14 +40,16 @@ def versions(store: Store) -> Versions:
         return Versions(log.last_cursor(db), setup_version(db, store.log_id), quarantine.version(db))
 
 
-def setup_version(db: Database, log_id: str, events: Sequence[str] | None = None) -> str:
-    """Return the version of what `GET /setup` answers to whoever is in some events.
+def setup_version(db: Database, log_id: str, sees: Mapping[str, Sees] | None = None) -> str:
+    """Return the version of what `GET /setup` answers to whoever sees so much of some events.
 
-    Who is in all of them, or None, has the version that the news tell.
+    Who is in all of them, or None, has the version that the news tell; who is shown less of them has it before a point.
     """
-    own = [] if events is None or set(events) == set(setups.events(db)) else ["", *sorted(events)]
+    own = [] if sees is None or set(sees) == set(setups.events(db)) else ["", *sorted(sees)]
     parts = [log_id, SHAPE, setups.versions(db), keys.version(db), people.version(db), rebuilds.version(db)]
-    return sha256("\n".join([*parts, *own]).encode())
+    version = sha256("\n".join([*parts, *own]).encode())
+    less = [f"{event} {one.tag}" for event, one in sorted((sees or {}).items()) if one.tag]
+    return f"{version}.{sha256(chr(10).join(less).encode())[:16]}" if less else version
 
 
 def answer_version(db: Database, log_id: str, event: str) -> str:
@@ -58,19 +61,19 @@ def answer_version(db: Database, log_id: str, event: str) -> str:
     return sha256("\n".join([*parts, event]).encode())
 
 
-def changed_cars(db: Database, after: int, upto: int, events: Collection[str] | None = None) -> list[Place]:
+def changed_cars(db: Database, after: int, upto: int, sees: Mapping[str, Sees] | None = None) -> list[Place]:
     """Return the cars whose queue or costs may be others by the entries after one cursor and up to another.
 
-    events: only cars of theirs.
+    sees: only cars that are seen, of these events.
     """
     found: set[Place] = set()
     for event, car, kind in log.touched(db, after, upto):
-        if events is not None and event not in events:
+        if sees is not None and event not in sees:
             continue
         found.add(Place(event, car))
         if kind in REACHES_ALL:
             found.update(Place(event, one) for one in _cars(db, event))
-    return sorted(found)
+    return sorted(one for one in found if sees is None or sees[one.event].sees_car(one.car))
 
 
 def _cars(db: Database, event: str) -> Iterable[str]:

@@ -1,6 +1,6 @@
 """Takes a batch of entries: each stored once, or answered with the reason and set aside; then tells the news."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from shuntbook.flow.changes import Place, changed_cars, setup_version
@@ -14,6 +14,8 @@ from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
 from shuntbook.store.quarantine import Waiting
+from shuntbook.wire.sight import Sees
+from shuntbook.wire.withheld import is_withheld, withheld
 
 PAGE = 500
 Parsed = Arrived | tuple[bytes, BadEntry]
@@ -24,7 +26,8 @@ Parsed = Arrived | tuple[bytes, BadEntry]
 class Batch:
     """What a phone sends: entries byte for byte, its cursor into the log `log_id`, who it is, when it came.
 
-    events: those that its person is in, of which it is sent entries; None: of all.
+    sees: what its person sees of the events that he is in, whose entries it is sent; None: all of all. lacks: ids of
+    entries that were withheld from it, as from somebody else or in another role, and that it asks for.
     """
 
     entries: Sequence[bytes]
@@ -33,7 +36,8 @@ class Batch:
     brought_by: str | None
     received_at: str
     skew_s: float | None
-    events: Sequence[str] | None = None
+    sees: Mapping[str, Sees] | None = None
+    lacks: Sequence[str] = ()
 
 
 @dataclass
@@ -77,15 +81,15 @@ def _lacks_before(db: Database, batch: Batch, log_id: str) -> int | None:
     Else None; then it is kept of which events the phone is sent entries. What is answered to a phone that lacks some is
     a cursor behind its own, as after a restored copy: it comes again from there, also if the answer is lost.
     """
-    if batch.events is None or batch.brought_by is None:
+    if batch.sees is None or batch.brought_by is None:
         return None
     before = people.sent_events(db, batch.brought_by)
-    new = [event for event in batch.events if before is not None and event not in before]
+    new = [event for event in batch.sees if before is not None and event not in before]
     first = log.first_cursor(db, new) if new and batch.log_id in (None, log_id) else None
     if first is not None and first <= batch.cursor:
         return first - 1
-    if before is None or set(batch.events) != set(before):
-        people.note_sent(db, batch.brought_by, batch.events)
+    if before is None or set(batch.sees) != set(before):
+        people.note_sent(db, batch.brought_by, list(batch.sees))
     return None
 
 
@@ -157,7 +161,11 @@ def _add(
     for item in parsed:
         fault = item[1] if not isinstance(item, Arrived) else _refusal(item, known, judge)
         raw = item.raw if isinstance(item, Arrived) else item[0]
-        if fault is not None:
+        stood_in = is_withheld(raw) if fault is not None and fault.code == "unknown-kind" else None
+        if stood_in is not None:
+            # An older phone sends back what it was given in an entry's place: nobody wrote it, and nothing is lost.
+            taken.accepted.append(stood_in)
+        elif fault is not None:
             names = quarantine.put(db, raw, fault, batch.received_at, batch.brought_by)
             taken.rejected.append((names.id, fault))
         elif isinstance(item, Arrived):
@@ -206,11 +214,21 @@ def _news(db: Database, batch: Batch, taken: SyncResult, lacks_before: int | Non
         taken.log_id,
     ) and batch.cursor <= log.last_cursor(db)
     after = batch.cursor if known_here else 0
-    taken.setup, taken.set_aside = setup_version(db, taken.log_id, batch.events), quarantine.version(db)
+    taken.setup, taken.set_aside = setup_version(db, taken.log_id, batch.sees), quarantine.version(db)
     if lacks_before is not None:
         taken.cursor, taken.more = lacks_before, True
         return
-    rows, taken.cursor, taken.more = log.page(db, after, PAGE, batch.events)
-    taken.cars = changed_cars(db, after, taken.cursor, batch.events)
+    rows, taken.cursor, taken.more = log.page(db, after, PAGE, batch.sees)
+    taken.cars = changed_cars(db, after, taken.cursor, batch.sees)
     brought = set(taken.accepted)
-    taken.news = [raw for name, raw in rows if name not in brought]
+    lacked = [one for one in log.those(db, batch.lacks) if batch.sees is None or one.event in batch.sees]
+    named = {one.id for one in lacked}
+    news = [*lacked, *(one for one in rows if one.id not in brought and one.id not in named)]
+    taken.news = [_seen(one, batch.sees) for one in news]
+
+
+def _seen(held: log.Held, sees: Mapping[str, Sees] | None) -> bytes:
+    """Return an entry as somebody is sent it: itself, or what stands in its place."""
+    if sees is None or sees[held.event].sees_entry(held.kind, held.car):
+        return held.raw
+    return withheld(held.raw, is_others=not sees[held.event].sees_car(held.car))

@@ -1,7 +1,7 @@
 """Who somebody is to this log: in which events, with which roles there, and whether its owner."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from shuntbook.kit.errors import NotAllowed, NotFound, NotJoined
 from shuntbook.setup.event import Event, Person
@@ -9,6 +9,7 @@ from shuntbook.store import owners, people, rebuilds, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.people import Device
+from shuntbook.wire.sight import Sees, Sight, sight_of
 
 
 @dataclass(frozen=True)
@@ -16,7 +17,8 @@ class Member:
     """A person as the set-ups in force know them.
 
     roles_in: by event, of those that the person is in; a role counts in its own event only. others: events held that
-    the person is not in. is_bringing: in no event held, let into a rebuild to bring what the log lacks.
+    the person is not in. is_bringing: in no event held, let into a rebuild to bring what the log lacks. sees: by event,
+    of those that the person is in.
     """
 
     person: str
@@ -25,6 +27,7 @@ class Member:
     others: tuple[str, ...] = ()
     is_owner: bool = False
     is_bringing: bool = False
+    sees: Mapping[str, Sees] = field(default_factory=dict)
 
     @property
     def events(self) -> tuple[str, ...]:
@@ -53,6 +56,11 @@ class Member:
         if event in self.others:
             return ()
         return self.roles_in.get(event, self.roles) if event is not None else self.roles
+
+    def sees_at(self, event: str) -> Sees:
+        """Return what is seen of an event; of one that is not held here, what the roles of all together see."""
+        known = self.sees.get(event)
+        return known or sight_of(Person(self.person, self.name, self.roles))
 
 
 def caller(store: Store, token: str) -> tuple[Device, Member]:
@@ -87,7 +95,8 @@ def member(db: Database, person: str, in_this_log: bool = True) -> Member:
     if not found and not (in_this_log and rebuilds.is_under_way(db)) and events:
         raise NotFound(f"no event held here has a person {person!r}; fix event.toml and load it again")
     name = next((someone.name for someone in found.values()), person)
-    return Member(person, name, roles_in, others, is_owner(db, person, roles_in), not found)
+    sees = {event: sight_of(someone) for event, someone in found.items()}
+    return Member(person, name, roles_in, others, is_owner(db, person, roles_in), not found, sees)
 
 
 def is_owner(db: Database, person: str, roles_in: Mapping[str, tuple[str, ...]]) -> bool:
@@ -111,6 +120,22 @@ def demand(who: Member, role: str, what: str, event: str | None = None) -> None:
     if role not in who.roles_at(event):
         roles = ", ".join(who.roles_at(event)) or "without a role"
         raise NotAllowed(f"{what} is for a {role}; {who.name} is {roles}. Ask a {role} to do it")
+
+
+def demand_sight(who: Member, least: Sight, what: str, event: str) -> None:
+    """Refuse what somebody does not see of an event. Errors: NotAllowed."""
+    demand_in(who, event)
+    if not who.sees_at(event).may(least):
+        demand(who, "manager" if least is Sight.MANAGER else "mechanic", what, event)
+
+
+def demand_car(who: Member, event: str, car: str) -> None:
+    """Refuse what is of a car that the caller is not shown. Errors: NotAllowed."""
+    demand_in(who, event)
+    sees = who.sees_at(event)
+    if not sees.sees_car(car):
+        cars = ", ".join(sorted(sees.cars))
+        raise NotAllowed(f"the set-up shows {who.name} car {cars} and no other. Ask a mechanic about car {car}")
 
 
 def demand_in(who: Member, event: str | None) -> None:

@@ -6,6 +6,7 @@ from shuntbook.flow.members import Member, all_owners
 from shuntbook.store import first_rules, keys, log, people, rebuilds, setups
 from shuntbook.store.connection import Database
 from shuntbook.wire.setup_json import setup_json
+from shuntbook.wire.sight import setup_seen
 
 
 def seen_by(db: Database, who: Member) -> dict[str, Any]:
@@ -16,7 +17,7 @@ def seen_by(db: Database, who: Member) -> dict[str, Any]:
     wrote = log.devices_of(db, who.events)
     devices = [one for one in keys.all_of(db).values() if one.person in persons or one.device in wrote]
     return {
-        "events": [setup_json(setup) for setup in shown],
+        "events": [setup_seen(setup_json(setup), who.sees_at(setup.event.event)) for setup in shown],
         "devices": [device._asdict() for device in devices],
         "owners": [person for person in all_owners(db) if person in persons],
         "rebuild": rebuilds.is_under_way(db),

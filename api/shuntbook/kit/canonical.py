@@ -7,7 +7,6 @@ where it is: for nearly every entry.
 """
 
 import hashlib
-import json
 import re
 from typing import Any
 
@@ -25,7 +24,7 @@ def canonical(value: Any) -> bytes:
 
 def json_text(value: Any) -> str:
     """Return `value` as JSON the way the API and the commands write it: a Struct's fields in their order."""
-    return json.dumps(msgspec.to_builtins(value), ensure_ascii=False)
+    return msgspec.json.encode(value).decode()
 
 
 def plain(value: Any) -> bytes:

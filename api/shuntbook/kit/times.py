@@ -23,7 +23,8 @@ def instant(text: str) -> datetime:
 
 def written(text: str) -> datetime:
     """Return the instant as it is written, near the ends of the calendar, too. Errors: ValueError."""
-    return datetime.fromisoformat(re.sub(r":60(?=[.Zz+-])", ":59", text).upper())
+    seconds = re.sub(r":60(?=[.Zz+-])", ":59", text) if ":60" in text else text
+    return datetime.fromisoformat(seconds.upper())
 
 
 def instant_or_none(text: str | None) -> datetime | None:

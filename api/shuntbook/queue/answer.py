@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
-from typing import Literal
+from typing import Annotated, Literal
 
-from msgspec import Struct
+from msgspec import Meta, Struct
 from msgspec.structs import asdict, replace
 
 from shuntbook.kit.canonical import plain, sha256
@@ -20,7 +20,7 @@ from shuntbook.queue.job import OVER, Inspection, State
 from shuntbook.queue.job import Job as Folded
 from shuntbook.queue.rank import Ranked, rank, with_next_inspections
 from shuntbook.queue.release import HoldReason, ReleasedUnseen, hold_reasons, released_unseen
-from shuntbook.queue.totals import QueueTotals, totals
+from shuntbook.queue.totals import QueueTotals, Withholdable, totals
 from shuntbook.report.entry import Entry
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Rates
@@ -32,8 +32,8 @@ class PartShort(Struct, frozen=True):
 
     part: str
     qty: float
-    unit_cost: str
-    short: float
+    unit_cost: Annotated[str, Withholdable]
+    short: Annotated[float, Meta(extra_json_schema={"type": ["number", "null"]})]
 
 
 class Estimate(Struct, frozen=True):
@@ -45,10 +45,10 @@ class Estimate(Struct, frozen=True):
     minutes_expected: float
     mechanics: int
     access: list[str]
-    labour: str
+    labour: Annotated[str, Withholdable]
     parts: list[PartShort]
-    parts_cost: str
-    total: str
+    parts_cost: Annotated[str, Withholdable]
+    total: Annotated[str, Withholdable]
     currency: str
 
 

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 
 from shuntbook.fold.report import Finding, findings_of
 from shuntbook.fold.voids import standing, undone_work
+from shuntbook.kit.kept import Kept
 from shuntbook.queue.acts import Acts, acts_on
 from shuntbook.queue.job import Job, work_out
 from shuntbook.queue.passing import Context
@@ -35,13 +37,15 @@ class CarLog:
         return acts_on(key, self.acts.get(key, []), self.undone.get(key, []))
 
 
-def car_log(entries: Iterable[Entry], setup: Setup) -> CarLog:
-    """Sort the log of one car, in any order, doubled or not."""
-    every = list(entries)
+def car_log(entries: Iterable[Entry], setup: Setup, kept: Kept[list[Finding]] | None = None) -> CarLog:
+    """Sort the log of one car, in any order, doubled or not. kept: findings by report, of the same set-up."""
+    every, kept = list(entries), kept or Kept()
     stand = standing(every, setup.event)
     findings: dict[str, list[Finding]] = {}
-    for versions in _by_subject(stand, REPORT_KINDS).values():
-        for finding in findings_of(versions, setup.car_map, setup.event):
+    for report, versions in _by_subject(stand, REPORT_KINDS).items():
+        made_of = [one.id for one in versions]
+        of_report = kept.of(report, made_of, partial(findings_of, versions, setup.car_map, setup.event))
+        for finding in of_report:
             findings.setdefault(finding.key, []).append(finding)
     undone = _by_subject(undone_work(every, setup.event), JOB_KINDS)
     return CarLog(stand, findings, _by_subject(stand, JOB_KINDS), undone)

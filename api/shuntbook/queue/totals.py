@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import Annotated
 
-from msgspec import Struct
+from msgspec import Meta, Struct
 
 from shuntbook.kit.money import total, two_decimals
 from shuntbook.queue.rank import Ranked
@@ -25,14 +26,18 @@ class AccessLine:
         return (self.step.minutes_open + self.step.minutes_close) * self.step.mechanics
 
 
+Withholdable = Meta(extra_json_schema={"type": ["string", "null"], "description": "null for who is shown no prices"})
+"""A price, in whose place others are told null."""
+
+
 class QueueTotals(Struct, frozen=True):
     """Sums over the jobs neither finished nor accepted; money as text with the currency's decimals."""
 
     mechanic_minutes: float
     access_minutes: float
-    labour: str
-    parts_cost: str
-    total: str
+    labour: Annotated[str, Withholdable]
+    parts_cost: Annotated[str, Withholdable]
+    total: Annotated[str, Withholdable]
 
 
 def access_lines(pairs: Iterable[tuple[str, str]], rates: Rates) -> list[AccessLine]:

@@ -3,6 +3,7 @@
 A rule for the door alone: an entry that a log holds counts whatever it says, since a fact is never taken back.
 """
 
+from collections.abc import Iterator
 from datetime import UTC
 
 from shuntbook.kit.errors import BadEntry
@@ -15,17 +16,19 @@ IN_DATA = ("official_time", "ready_by")
 
 def odd_time(entry: Entry) -> BadEntry | None:
     """Return why an entry's times cannot be meant, None where they can."""
-    times = {
-        "at": entry.at,
-        "said_at": entry.said_at,
-        **{f"data.{name}": getattr(entry.data, name, None) for name in IN_DATA},
-    }
-    field = next((name for name, text in times.items() if text and not _can_be_meant(text)), None)
-    if field is None:
-        return None
-    years = f"from {PLAUSIBLE[0]} to {PLAUSIBLE[-1]}"
-    what = f"{times[field]!r} is not of the years {years}; set the phone's clock and write it again"
-    return BadEntry("odd-time", what, field)
+    for field, text in _times(entry):
+        if text and not _can_be_meant(text):
+            years = f"from {PLAUSIBLE[0]} to {PLAUSIBLE[-1]}"
+            what = f"{text!r} is not of the years {years}; set the phone's clock and write it again"
+            return BadEntry("odd-time", what, field)
+    return None
+
+
+def _times(entry: Entry) -> Iterator[tuple[str, str | None]]:
+    yield "at", entry.at
+    yield "said_at", entry.said_at
+    for name in IN_DATA:
+        yield f"data.{name}", getattr(entry.data, name, None)
 
 
 def _can_be_meant(text: str) -> bool:

@@ -25,12 +25,13 @@ SIGNATURES = event_keys.SIGNATURES[0]
 
 @dataclass(frozen=True)
 class Person:
-    """Somebody of the team; one person may have several roles and skills."""
+    """Somebody of the team; one person may have several roles and skills. cars: those that it is about; none: all."""
 
     person: str
     name: str
     roles: tuple[str, ...]
     skills: tuple[str, ...] = ()
+    cars: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

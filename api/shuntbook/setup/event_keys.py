@@ -55,7 +55,8 @@ PEOPLE_OF = Table("people", FILE, "rows", ("person",), (
     text("name", "What others call the person.", None, same="person", seen="all"),
     names("roles", "What the person may do.", among=ROLES, seen="all"),
     names("skills", "Free words that operations may ask for.", seen="all"),
-    names("cars", "Cars that the person's phone is for.", refers="cars.car", strict=True, added=True, used=False),
+    names("cars", "Of who only drives or co-drives: cars that are shown; all where empty.", refers="cars.car",
+          strict=True, added=True, seen="all"),
 ), unique=("person",))  # fmt: skip
 STAGES = Table("stages", FILE, "rows", ("stage",), (
     name("stage", "Its name: SS1.", seen="all"),

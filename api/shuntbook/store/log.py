@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from shuntbook.report.entry import Entry, parse_entry
+from shuntbook.report.entry import Entry, held_entry
 from shuntbook.report.kinds import EntryVoided
 from shuntbook.store.connection import Database
 
@@ -58,21 +58,37 @@ def held(db: Database, ids: Sequence[str]) -> dict[str, bytes]:
     return found
 
 
-def page(
-    db: Database, cursor: int, most: int, events: Collection[str] | None = None
-) -> tuple[list[tuple[str, bytes]], int, bool]:
-    """Return (id, bytes) of up to `most` entries after `cursor`, the new cursor, and whether there are more.
+class Held(NamedTuple):
+    """An entry of the log: whose it is, of which kind, and its bytes."""
+
+    id: str
+    event: str
+    car: str
+    kind: str
+    raw: bytes
+
+
+_HELD = ", ".join(Held._fields)
+
+
+def page(db: Database, cursor: int, most: int, events: Collection[str] | None = None) -> tuple[list[Held], int, bool]:
+    """Return up to `most` entries after `cursor`, the new cursor, and whether there are more.
 
     events: only theirs are returned; the cursor passes over the others.
     """
     rows = db.conn.execute(
-        "SELECT cursor, id, raw, event FROM entry WHERE cursor > ? ORDER BY cursor LIMIT ?",
+        f"SELECT cursor, {_HELD} FROM entry WHERE cursor > ? ORDER BY cursor LIMIT ?",
         [cursor, most + 1],
     ).fetchall()
     more = len(rows) > most
     rows = rows[:most]
-    shown = [(row[1], row[2]) for row in rows if events is None or row[3] in events]
-    return shown, rows[-1][0] if rows else cursor, more
+    shown = [Held(*row[1:]) for row in rows]
+    return [one for one in shown if events is None or one.event in events], rows[-1][0] if rows else cursor, more
+
+
+def those(db: Database, ids: Sequence[str]) -> list[Held]:
+    """Return those of at most CHUNK `ids` that the log holds."""
+    return [Held(*row) for row in db.conn.execute(f"SELECT {_HELD} FROM entry WHERE id IN ({_marks(ids)})", list(ids))]
 
 
 def touched(db: Database, after: int, upto: int) -> list[tuple[str, str, str]]:
@@ -81,9 +97,10 @@ def touched(db: Database, after: int, upto: int) -> list[tuple[str, str, str]]:
     return db.conn.execute(sql, [after, upto]).fetchall()
 
 
-def after(db: Database, cursor: int) -> list[Entry]:
-    """Return the entries that were taken in after a cursor, in that order."""
-    return _entries(db, "SELECT raw FROM entry WHERE cursor > ? ORDER BY cursor", [cursor])
+def after(db: Database, cursor: int, event: str | None = None) -> list[Entry]:
+    """Return the entries that were taken in after a cursor, in that order; or those of one event."""
+    sql = "SELECT raw FROM entry WHERE cursor > ? AND (? IS NULL OR +event = ?) ORDER BY cursor"
+    return _entries(db, sql, [cursor, event, event])
 
 
 def events_after(db: Database, cursor: int) -> set[str]:
@@ -153,7 +170,7 @@ def about(db: Database, event: str, car: str, subject: str) -> list[Entry]:
 
 def named(db: Database, ids: Sequence[str]) -> list[Entry]:
     """Return those of `ids` that the log holds."""
-    return [parse_entry(raw) for raw in held(db, ids).values()]
+    return [held_entry(raw) for raw in held(db, ids).values()]
 
 
 def count(db: Database, event: str, car: str) -> int:
@@ -175,8 +192,8 @@ def _with_voids(db: Database, where: str, values: list[str]) -> list[Entry]:
     )
 
 
-def _entries(db: Database, sql: str, values: Sequence[str | int]) -> list[Entry]:
-    return [parse_entry(row[0]) for row in db.conn.execute(sql, values)]
+def _entries(db: Database, sql: str, values: Sequence[str | int | None]) -> list[Entry]:
+    return [held_entry(row[0]) for row in db.conn.execute(sql, values)]
 
 
 def _marks(items: Sequence[str]) -> str:

@@ -2,15 +2,13 @@
 
 from flask import Flask, current_app, g, request
 
-from shuntbook.flow.members import Member, caller, demand, demand_in
+from shuntbook.flow.members import Member, caller, demand, demand_car, demand_in, demand_sight
 from shuntbook.kit.errors import NotJoined
 from shuntbook.store.database import Store
 from shuntbook.store.people import Device
 from shuntbook.web.api import PREFIX
 from shuntbook.web.live import News
-
-AT_WORK = frozenset({"mechanic", "inspector", "manager"})
-"""Who reads, beside the queue, what is advice: not who sits in the car."""
+from shuntbook.wire.sight import ANSWERS
 
 
 def the_store() -> Store:
@@ -61,11 +59,20 @@ def reading(event: str) -> Member:
     return who
 
 
-def working(what: str, event: str) -> Member:
-    """Return who calls, who works on cars of the event or manages it. Errors: NotJoined, NotAllowed."""
+def reading_car(event: str, car: str) -> Member:
+    """Return who calls, who must be shown that car of the event. Errors: NotJoined, NotAllowed."""
+    who = reading(event)
+    demand_car(who, event, car)
+    return who
+
+
+def seeing(answer: str, what: str, event: str) -> Member:
+    """Return who calls, who must see such an answer of the event (`wire.sight.ANSWERS`). Errors: NotJoined, NotAllowed.
+
+    what: the answer as a refusal names it.
+    """
     _, who = joined()
-    if not set(who.roles_at(event)) & AT_WORK:
-        demand(who, "mechanic", what, event)
+    demand_sight(who, ANSWERS[answer], what, event)
     return who
 
 

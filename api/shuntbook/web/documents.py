@@ -7,19 +7,20 @@ from flask.views import MethodView
 
 from shuntbook.document.catalogue import DOCUMENTS, PAPERS, document_named
 from shuntbook.flow import papers
-from shuntbook.flow.members import Member, demand_in
+from shuntbook.flow.members import Member, demand_car, demand_sight
 from shuntbook.flow.papers import Asked, Made
 from shuntbook.kit.errors import NotAllowed, NotFound
 from shuntbook.store import setups
 from shuntbook.web.api import SECURED, answers_problem, blueprint
-from shuntbook.web.auth import joined, managing, the_store
+from shuntbook.web.auth import joined, seeing, the_store
+from shuntbook.wire.sight import COSTS_IN_PAPERS, Sight
+from shuntbook.wire.sight import PAPERS as PAPERS_SEEN
 
 routes = blueprint("documents", "Files to read, print and sign")
 
 PDF = "application/pdf"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 CSV = "text/csv; charset=utf-8"
-CREW = frozenset({"driver", "co-driver"})
 
 
 def _query(name: str, description: str, **schema: Any) -> dict[str, Any]:
@@ -44,7 +45,7 @@ class CostsPdf(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the cost statement of an event, or of one car, to print."""
-        managing("The cost statement", event)
+        seeing("costs", "The cost statement", event)
         return _answer(papers.costs_pdf(the_store(), event, _arg("car"), _arg("rates"), _arg("paper") or "a4"), PDF)
 
 
@@ -56,7 +57,7 @@ class CostsXlsx(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the cost sheet as a workbook: lines, sums, adjustments."""
-        managing("The cost sheet", event)
+        seeing("costs", "The cost sheet", event)
         return _answer(papers.costs_workbook(the_store(), event, _arg("car"), _arg("rates")), XLSX)
 
 
@@ -78,8 +79,8 @@ class Document(MethodView):
     def get(self, event: str, car: str, name: str) -> Response:
         """Return a document of a car to print."""
         _, who = joined()
-        _may_have(who, event, name)
-        money = "manager" in who.roles_at(event)
+        _may_have(who, event, car, name)
+        money = who.sees_at(event).may(COSTS_IN_PAPERS)
         answers = name == "statement" and _arg("part") == "answers"
         asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money, answers)
         return _answer(papers.car_document(the_store(), event, car, asked), PDF)
@@ -94,21 +95,24 @@ class PartsOrderCsv(MethodView):
     def get(self, event: str, car: str) -> Response:
         """Return the parts order of a car as CSV; with costs for a manager."""
         _, who = joined()
-        _may_have(who, event, "parts-order")
-        return _answer(papers.parts_order_csv(the_store(), event, car, "manager" in who.roles_at(event)), CSV)
+        _may_have(who, event, car, "parts-order")
+        money = who.sees_at(event).may(COSTS_IN_PAPERS)
+        return _answer(papers.parts_order_csv(the_store(), event, car, money), CSV)
 
 
-def _may_have(who: Member, event: str, name: str) -> None:
+def _may_have(who: Member, event: str, car: str, name: str) -> None:
     """Refuse a document that is not for the caller. Errors: NotFound, NotAllowed."""
-    document, roles = document_named(name), who.roles_at(event)
-    demand_in(who, event)
-    if document.managers:
-        managing(f"The {document.title.lower()}", event)
-    elif not document.crew and set(roles) <= CREW and not _advice_on_road(event):
+    document, paper, sees = document_named(name), PAPERS_SEEN[name], who.sees_at(event)
+    demand_car(who, event, car)
+    if sees.may(paper.always) or (sees.may(paper.with_advice) and _advice_on_road(event)):
+        return
+    if paper.always is Sight.WORK:
+        roles = who.roles_at(event)
         raise NotAllowed(
             f"the {document.title.lower()} is service's; {who.name} is {', '.join(roles) or 'without a role'}, and"
             " this event allows no advice on the road. Ask a mechanic to print it"
         )
+    demand_sight(who, paper.always, f"The {document.title.lower()}", event)
 
 
 def _advice_on_road(event: str) -> bool:

@@ -13,7 +13,7 @@ from shuntbook.setup.writing import cell_file, written
 from shuntbook.store import keys, quarantine, setups
 from shuntbook.store.keys import DeviceKey
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.auth import joined, managing, the_news, the_store
+from shuntbook.web.auth import joined, managing, seeing, the_news, the_store
 from shuntbook.wire.answers import DevicesTaken, GroupLeftOut
 from shuntbook.wire.common import FilesSchema
 from shuntbook.wire.people_schemas import DevicesSchema, GroupReviewSchema, ReviewSchema
@@ -137,7 +137,7 @@ class Files(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the set-up's files, so that a manager's phone can bring them to a new server."""
-        managing("The set-up's files", event)
+        seeing("files", "The set-up's files", event)
         with the_store().read() as db:
             setups.get(db, event)
             version = setups.in_force(db, event) or ""

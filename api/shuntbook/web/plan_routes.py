@@ -10,7 +10,7 @@ from shuntbook.flow.team import TeamPlanRequest
 from shuntbook.plan import answer as plan_answers
 from shuntbook.plan.context import PlanRequest, shown_of
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.auth import working
+from shuntbook.web.auth import seeing
 from shuntbook.web.plan_questions import OfCar, OfTeam
 from shuntbook.web.plan_queue import Planner
 from shuntbook.wire.plan_schemas import PlanRequestSchema, TeamPlanRequestSchema
@@ -28,7 +28,7 @@ class Plan(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str, car: str) -> Response:
         """Plan a service; the plan made at once where the solver is still at work (`by` says which)."""
-        working("Planning", event)
+        seeing("plan", "Planning", event)
         planner: Planner = current_app.extensions["shuntbook.planner"]
         wish = PlanRequest(
             service=body["service"],
@@ -53,7 +53,7 @@ class TeamPlan(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], event: str) -> Response:
         """Plan several cars whose services overlap, with the same people, stands and tools; `by` as for one."""
-        working("Planning", event)
+        seeing("plan", "Planning", event)
         planner: Planner = current_app.extensions["shuntbook.planner"]
         visits = tuple((visit["car"], visit["service"]) for visit in body["visits"])
         wish = TeamPlanRequest(visits, body.get("mechanics"), away_of(body.get("away")))

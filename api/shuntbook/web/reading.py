@@ -13,6 +13,7 @@ from shuntbook.flow.clock import now
 from shuntbook.flow.health import Health as HealthAnswer
 from shuntbook.flow.health import health
 from shuntbook.flow.lives import lives
+from shuntbook.flow.members import Member
 from shuntbook.kit.canonical import json_text, sha256
 from shuntbook.lives import answer as lives_answers
 from shuntbook.queue import answer as queue_answers
@@ -27,8 +28,9 @@ from shuntbook.web.api import (
     json_response,
     not_modified,
 )
-from shuntbook.web.auth import managing, reading, the_store, working
+from shuntbook.web.auth import reading_car, seeing, the_store
 from shuntbook.web.remembered import the_memory, version_now
+from shuntbook.wire.sight import Sight, queue_seen
 
 routes = blueprint("answers", "What follows from the log")
 
@@ -36,15 +38,19 @@ CAR_PARAMETER = {"in": "query", "name": "car", "schema": {"type": "string"}, "de
 
 
 def _by_hash(
-    made: Callable[[Store, str, str], queue_answers.Queue | queue_answers.Release], event: str, car: str
+    made: Callable[[Store, str, str], queue_answers.Queue | queue_answers.Release], who: Member, event: str, car: str
 ) -> Response:
     """Answer with what has the queue's hash; whoever holds it already is told so before anything is made."""
-    hashes, key = the_memory().hashes, (version_now(event), car)
+    sees = who.sees_at(event)
+    hashes, key = the_memory().hashes, (version_now(event), car, sees.may(Sight.CREW))
     known = hashes.get(key)
     if known is not None and is_held(known):
         return not_modified(known)
     answer = made(the_store(), event, car)
-    return json_response(answer, etag=hashes.put(key, answer.hash))
+    if sees.may(Sight.CREW):
+        return json_response(answer, etag=hashes.put(key, answer.hash))
+    less = queue_seen(answer, sees)
+    return json_response(less, etag=hashes.put(key, less["hash"]))
 
 
 def _by_version(what: tuple[str | None, ...], event: str, made: Callable[[], object]) -> Response:
@@ -68,8 +74,7 @@ class Queue(MethodView):
     @answers_problem(routes, 401, 404)
     def get(self, event: str, car: str) -> Response:
         """Return the repair queue of a car; its ETag is the queue's hash."""
-        reading(event)
-        return _by_hash(answers.queue, event, car)
+        return _by_hash(answers.queue, reading_car(event, car), event, car)
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/release")
@@ -81,8 +86,7 @@ class Release(MethodView):
     @answers_problem(routes, 401, 404)
     def get(self, event: str, car: str) -> Response:
         """Return what the log says about letting a car go."""
-        reading(event)
-        return _by_hash(answers.release, event, car)
+        return _by_hash(answers.release, reading_car(event, car), event, car)
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/lives")
@@ -94,7 +98,7 @@ class Lives(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str, car: str) -> Response:
         """Return the parts of a car that have a life: what of it is used, and what is due at this event."""
-        who = working("Parts with a life", event)
+        who = seeing("lives", "Parts with a life", event)
         return json_response(lives(the_store(), event, car, who.events))
 
 
@@ -107,7 +111,7 @@ class Passes(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str, car: str) -> Response:
         """Return the inspections signed as passed that cover less than they name, each with the reasons."""
-        working("Reading which inspections do not count", event)
+        seeing("passes", "Reading which inspections do not count", event)
         return json_response(answers.passes(the_store(), event, car))
 
 
@@ -121,9 +125,10 @@ class Costs(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the cost sheet of an event, or of one car."""
-        managing("The cost sheet", event)
+        seeing("costs", "The cost sheet", event)
         car, rates = request.args.get("car"), request.args.get("rates")
-        return _by_version(("costs", car, rates), event, lambda: answers.costs(the_store(), event, car, rates))
+        store, memory = the_store(), the_memory().costs
+        return _by_version(("costs", car, rates), event, lambda: answers.costs(store, event, car, rates, memory))
 
 
 @routes.route("/events/<string:event>/costs.csv")
@@ -140,7 +145,7 @@ class CostsCsv(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the lines of the cost sheet as CSV."""
-        managing("The cost sheet", event)
+        seeing("costs", "The cost sheet", event)
         table = costs_csv(answers.costs(the_store(), event, request.args.get("car"), request.args.get("rates")))
         headers = {"Content-Disposition": 'attachment; filename="costs.csv"'}
         return Response(table, content_type="text/csv; charset=utf-8", headers=headers)
@@ -155,7 +160,7 @@ class Statements(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str, car: str) -> Response:
         """Return what the customer of a car is charged under the agreement: the draft, and what was issued."""
-        managing("A statement", event)
+        seeing("statements", "A statement", event)
         return _by_version(("statements", car), event, lambda: answers.statements(the_store(), event, car))
 
 

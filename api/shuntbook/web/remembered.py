@@ -8,6 +8,7 @@ from typing import Generic, TypeVar
 from flask import current_app
 
 from shuntbook.flow.changes import answer_version
+from shuntbook.flow.cost_memory import CostMemory
 from shuntbook.web.auth import the_store
 
 Value = TypeVar("Value")
@@ -39,11 +40,12 @@ class Remembered(Generic[Value]):
 
 
 class Memory:
-    """What a server remembers of its answers: the hashes of queues, and whole cost sheets and statements as JSON."""
+    """What a server remembers: the hashes of queues, cost sheets and statements as JSON, and costs line by line."""
 
     def __init__(self) -> None:
         self.hashes: Remembered[str] = Remembered(256)
         self.sheets: Remembered[bytes] = Remembered(16)
+        self.costs = CostMemory()
 
 
 def the_memory() -> Memory:

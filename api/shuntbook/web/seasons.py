@@ -12,7 +12,7 @@ from shuntbook.season import season as season_answers
 from shuntbook.season import spares as spares_answers
 from shuntbook.season import timed as timed_answers
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
-from shuntbook.web.auth import managing, the_news, the_store
+from shuntbook.web.auth import managing, seeing, the_news, the_store
 from shuntbook.wire.season_schemas import AcceptSchema, SparesAskedSchema
 
 routes = blueprint("season", "What a season teaches")
@@ -27,7 +27,7 @@ class Observed(MethodView):
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return what the timed jobs of all events held say of this event's rate table."""
-        who = managing("Observed rates", event)
+        who = seeing("rates.observed", "Observed rates", event)
         return json_response(seasons.observed(the_store(), event, who.managed))
 
 
@@ -58,7 +58,7 @@ class Spares(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def get(self, asked: dict[str, Any], event: str) -> Response:
         """Return the stock of each part that covers 90, 95 and 99 % of such events, and a shopping list."""
-        who = managing("What to carry", event)
+        who = seeing("spares", "What to carry", event)
         km = asked.get("km")
         wanted = seasons.Wanted(None if km is None else Decimal(str(km)), asked.get("cars"), asked["cover"])
         return json_response(seasons.spares(the_store(), event, wanted, who.managed))

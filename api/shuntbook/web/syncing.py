@@ -21,8 +21,11 @@ from shuntbook.wire.answers import ChangedCar, Photo, Rejected, SyncAnswer, Sync
 from shuntbook.wire.batch import NoBatch, TooManyEntries, read_batch
 from shuntbook.wire.problems import entry_problem
 from shuntbook.wire.setup_schemas import SetupSchema
+from shuntbook.wire.withheld import Withheld
 
 routes = blueprint("sync", "Entries, photos and set-up, for phones")
+# Described by name: an answer's list of entries refers to it.
+schema_of(Withheld)
 
 SHA256 = "<regex('[0-9a-f]{64}'):digest>"
 
@@ -45,7 +48,7 @@ class Sync(MethodView):
         sent, entries = _batch()
         time = now()
         skew = skew_s(sent.now, time)
-        batch = ingest.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew, who.events)
+        batch = ingest.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew, who.sees, sent.lacks)
         taken = ingest.ingest(the_store(), batch)
         if taken.added or taken.rejected:
             the_news().notify()
@@ -139,7 +142,7 @@ class Setups(MethodView):
         _, who = joined()
         store = the_store()
         with store.read() as db:
-            etag = setup_version(db, store.log_id, who.events)
+            etag = setup_version(db, store.log_id, who.sees)
             answer = {"log_id": store.log_id, **seen_by(db, who)}
         return json_response(answer, etag=etag)
 

@@ -9,10 +9,17 @@ from msgspec import Meta, Raw, Struct
 
 from shuntbook.setup.words import ROLES
 from shuntbook.wire.entries import REF
+from shuntbook.wire.withheld import Withheld
 
 Role = Annotated[str, Meta(extra_json_schema={"enum": list(ROLES)})]
 AnEntry = Annotated[Raw, Meta(extra_json_schema={"$ref": REF.format(name="Entry")})]
 """An entry as the bytes that it came as."""
+
+
+SentEntry = Annotated[
+    Raw, Meta(extra_json_schema={"anyOf": [{"$ref": REF.format(name=one)} for one in ("Entry", Withheld.__name__)]})
+]
+"""An entry, or what stands in its place for who may not see it."""
 
 
 class SyncRequest(Struct):
@@ -23,6 +30,9 @@ class SyncRequest(Struct):
     cursor: Annotated[int, Meta(ge=0)] = 0
     log_id: Annotated[str, Meta(description="the log that the cursor counts in")] | None = None
     now: Annotated[str, Meta(description="the device's clock", extra_json_schema={"format": "date-time"})] | None = None
+    lacks: Annotated[
+        list[str], Meta(max_length=500, description="entries that were withheld, which the person may see by now")
+    ] = []
 
 
 class Rejected(Struct, frozen=True):
@@ -46,7 +56,7 @@ class SyncAnswer(Struct, frozen=True):
     cursor: int
     accepted: list[str]
     rejected: list[Rejected]
-    entries: list[AnEntry]
+    entries: list[SentEntry]
     more: bool
     setup: Annotated[str, Meta(description="the ETag of /setup, without its marks")] = ""
     set_aside: Annotated[str, Meta(description="another where something was set aside or decided on")] = ""

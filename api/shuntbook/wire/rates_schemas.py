@@ -3,7 +3,7 @@
 from marshmallow import fields
 
 from shuntbook.setup import rate_keys
-from shuntbook.wire.fields import count, ids, many, nested, text
+from shuntbook.wire.fields import count, ids, many, text
 from shuntbook.wire.setup_fields import decimal, schema_of, three_points
 
 OperationSchema = schema_of(rate_keys.OPERATIONS, "OperationSchema")
@@ -25,10 +25,10 @@ class RateTableSchema(_Own):  # type: ignore[misc, valid-type]
 
 
 def van() -> fields.Dict:
-    """Return a field of quantities by part."""
-    return fields.Dict(keys=fields.String(), values=decimal(), required=True)
+    """Return a field of quantities by part, absent for who is shown no stock."""
+    return fields.Dict(keys=fields.String(), values=decimal())
 
 
 def rate_table() -> fields.Nested:
-    """Return a field of a rate table."""
-    return nested(RateTableSchema)
+    """Return a field of a rate table, absent for who is shown no prices."""
+    return fields.Nested(RateTableSchema)

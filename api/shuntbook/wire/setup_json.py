@@ -14,7 +14,7 @@ from shuntbook.wire.setup_fields import row_json, rows_json
 
 Json = dict[str, Any]
 
-SHAPE = "7"
+SHAPE = "8"
 """Changes whenever set-ups are written in another way: a phone that holds one of an older shape fetches it again."""
 
 

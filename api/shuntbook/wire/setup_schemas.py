@@ -49,7 +49,10 @@ class ListedCheckSchema(Schema):
 
 
 class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
-    """Everything of an event that a phone needs to log and read offline."""
+    """Everything of an event that a phone needs to log and read offline.
+
+    rate_table and van are absent for who is shown no prices and no stock, agreements for all but managers.
+    """
 
     currency = text()
     cars = many(CarSchema)
@@ -66,7 +69,7 @@ class EventSetupSchema(_Top):  # type: ignore[misc, valid-type]
     parts = many(PartNameSchema)
     rate_table = rate_table()
     van = van()
-    agreements = many(AgreementNameSchema)
+    agreements = fields.List(fields.Nested(AgreementNameSchema))
     dated = many(DatedSchema)
     lives = fields.List(fields.Nested(LifeRowSchema))
     trust = nested(TrustSchema)

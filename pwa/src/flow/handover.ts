@@ -10,6 +10,7 @@ import type { BundleTaken, Code, MadeBundle, TakenIn } from "../report/handed";
 import { byTime } from "../report/order";
 import { setupHere } from "../store/answers";
 import type { Db } from "../store/db";
+import { isWithheld } from "../report/withheld";
 import { entriesHere } from "../store/entries";
 import { type HandedPhoto, keepHanded, photosHere } from "../store/handover";
 import { readMeta } from "../store/meta";
@@ -45,7 +46,8 @@ export async function makeBundle(core: RunningCore): Promise<MadeBundle> {
 // What is not signed yet is signed first: nobody else could.
 async function entriesNow(db: Db): Promise<Entry[]> {
   await signedEntries(db);
-  return (await entriesHere(db)).map((held) => held.entry).sort(byTime);
+  const entries = (await entriesHere(db)).map((held) => held.entry);
+  return entries.filter((entry) => !isWithheld(entry)).sort(byTime);
 }
 
 /** Take a file in: checked whole first, a damaged one is refused whole. */

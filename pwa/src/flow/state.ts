@@ -4,7 +4,7 @@ import type { EventSetup, Lives, Position, Role, Setup } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
 import type { LocalEntry } from "../report/local_entry";
-import { entriesShown, isWorking, mayShowAdvice, type RoadInput } from "../report/road";
+import { entriesShown, isWorking, mayShowAdvice, type RoadInput, setupShown } from "../report/road";
 import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
 import type { LocalQueue } from "../report/queue_source";
@@ -124,7 +124,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     identity: speaking && publicOf(speaking, setup),
     identities: onePerPerson(identities, setup),
     route: routeOf(page.hash, roles),
-    setup,
+    setup: setupShown(setup, roles),
     events,
     car,
     advice,

@@ -80,6 +80,10 @@ export type UncountedPass = Schemas["UncountedPass"];
 export type PassReason = Schemas["PassReason"];
 
 export type EventSetup = Schemas["EventSetup"];
+/** Absent from a set-up where its reader is shown no prices. */
+export type RateTable = NonNullable<EventSetup["rate_table"]>;
+/** Managers are told the agreements. */
+export type Agreement = NonNullable<EventSetup["agreements"]>[number];
 export type PersonOf = Schemas["Person"];
 export type Role = PersonOf["roles"][number];
 export type CarOf = Schemas["Car"];

@@ -3632,6 +3632,7 @@ export interface components {
         Estimate: {
             access: string[];
             currency: string;
+            /** @description null for who is shown no prices */
             labour: string;
             mechanics: number;
             minutes_best: number;
@@ -3639,11 +3640,13 @@ export interface components {
             minutes_likely: number;
             minutes_worst: number;
             parts: components["schemas"]["PartShort"][];
+            /** @description null for who is shown no prices */
             parts_cost: string;
+            /** @description null for who is shown no prices */
             total: string;
         };
         EventSetup: {
-            agreements: components["schemas"]["AgreementName"][];
+            agreements?: components["schemas"]["AgreementName"][];
             car_map: components["schemas"]["CarMap"];
             cars: components["schemas"]["Car"][];
             check_lists?: components["schemas"]["ListedCheck"][];
@@ -3661,7 +3664,7 @@ export interface components {
             parts: components["schemas"]["PartName"][];
             people: components["schemas"]["Person"][];
             places: components["schemas"]["RoadPlace"][];
-            rate_table: components["schemas"]["RateTable"];
+            rate_table?: components["schemas"]["RateTable"];
             rates: string;
             regulations: components["schemas"]["Regulations"];
             routine: components["schemas"]["Routine"][];
@@ -3669,7 +3672,7 @@ export interface components {
             stages: components["schemas"]["Stage"][];
             timezone: string;
             trust: components["schemas"]["Trust"];
-            van: {
+            van?: {
                 [key: string]: string;
             };
         };
@@ -4551,6 +4554,7 @@ export interface components {
             part: string;
             qty: number;
             short: number;
+            /** @description null for who is shown no prices */
             unit_cost: string;
         };
         /** @description How many of a part went in. */
@@ -4583,6 +4587,7 @@ export interface components {
             estimate: string | null;
         };
         Person: {
+            cars?: string[];
             name: string;
             person: string;
             roles: ("driver" | "co-driver" | "mechanic" | "inspector" | "manager")[];
@@ -4764,9 +4769,12 @@ export interface components {
         /** @description Sums over the jobs neither finished nor accepted; money as text with the currency's decimals. */
         QueueTotals: {
             access_minutes: number;
+            /** @description null for who is shown no prices */
             labour: string;
             mechanic_minutes: number;
+            /** @description null for who is shown no prices */
             parts_cost: string;
+            /** @description null for who is shown no prices */
             total: string;
         };
         RateTable: {
@@ -5595,7 +5603,7 @@ export interface components {
              */
             cars?: components["schemas"]["ChangedCar"][];
             cursor: number;
-            entries: components["schemas"]["Entry"][];
+            entries: (components["schemas"]["Entry"] | components["schemas"]["Withheld"])[];
             log_id: string;
             more: boolean;
             rejected: components["schemas"]["Rejected"][];
@@ -5619,6 +5627,11 @@ export interface components {
             cursor?: number;
             /** @default [] */
             entries?: components["schemas"]["Entry"][];
+            /**
+             * @description entries that were withheld, which the person may see by now
+             * @default []
+             */
+            lacks?: string[];
             /** @default null */
             log_id?: string | null;
             /** @default null */
@@ -5780,6 +5793,24 @@ export interface components {
             view: string;
             /** @default null */
             why_none?: string | null;
+        };
+        /** @description Stands for an entry that is not shown: `withheld.car` of another car, `withheld` if nothing follows from it. */
+        Withheld: {
+            at: string;
+            car: string;
+            data: Record<string, never>;
+            device: string;
+            event: string;
+            id: string;
+            /** @enum {string} */
+            kind: "withheld" | "withheld.car";
+            person: string;
+            seq: number;
+            subject: string;
+            /** @enum {unknown} */
+            v: 1;
+            /** @enum {unknown} */
+            withheld: true;
         };
         /** @description Somebody's minutes on a repair: from a start that it ends to its end, by the clocks of the phones. */
         Worked: {

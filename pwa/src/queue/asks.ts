@@ -7,7 +7,7 @@
 
 import { CarMap, splitKey } from "../fold/car_map";
 import { standing } from "../fold/voids";
-import type { DataOf, Entry, EventSetup } from "../kit/api";
+import type { DataOf, Entry, EventSetup, RateTable } from "../kit/api";
 import { byCodePoint, sortedSet } from "../kit/code_points";
 import { grouped } from "../kit/grouped";
 import { isKind } from "../report/local_entry";
@@ -49,7 +49,7 @@ const HOLDS_WHEEL = "wheel-hold";
 /** What the rule reads of a set-up: the map, the rows of the rate table, which checks are made with the wheel off. */
 interface Known {
   map: CarMap;
-  rows: EventSetup["rate_table"]["operations"];
+  rows: RateTable["operations"];
   off: ReadonlySet<string>;
 }
 

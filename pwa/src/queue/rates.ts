@@ -4,11 +4,11 @@
  * Expected minutes of a three-point estimate are (best + 4·likely + worst) / 6.
  */
 
-import type { Condition, EventSetup } from "../kit/api";
+import type { Condition, RateTable } from "../kit/api";
 import { Currency, type Line } from "../kit/currency";
 import { Fraction } from "../kit/fraction";
 
-type RateTableJson = EventSetup["rate_table"];
+type RateTableJson = RateTable;
 type OperationJson = RateTableJson["operations"][number];
 type AccessJson = RateTableJson["access"][number];
 

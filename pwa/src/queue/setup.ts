@@ -15,13 +15,15 @@ export interface Setup {
   van: ReadonlyMap<string, Fraction>;
 }
 
-/** Read a set-up. Errors: RangeError for a number that is none. */
+/** Read a set-up. Errors: RangeError for a number that is none, and for a set-up that shows no prices and stock. */
 export function readSetup(json: EventSetup): Setup {
+  const { rate_table, van } = json;
+  if (!rate_table || !van) throw new RangeError("the set-up has no rate table and stock");
   return {
     json,
     event: new Event(json),
     car_map: new CarMap(json.car_map),
-    rates: new Rates(json.rate_table),
-    van: new Map(Object.entries(json.van).map(([part, loaded]) => [part, Fraction.read(loaded)])),
+    rates: new Rates(rate_table),
+    van: new Map(Object.entries(van).map(([part, loaded]) => [part, Fraction.read(loaded)])),
   };
 }

@@ -2,6 +2,7 @@
 
 import type { Entry, Queue } from "../kit/api";
 import { idSet } from "./order";
+import { WITHHELD_CAR } from "./withheld";
 import type { Cached, LocalEntry } from "./local_entry";
 
 /** What this phone worked out. `arrivals`: its count (`LocalEntry.arrival`) up to which entries are in it. */
@@ -65,6 +66,8 @@ function isFresh({ queue, entries, rates, unreachable }: QueueSourceInput): bool
 }
 
 function lacksSome({ queue, car }: QueueSourceInput, counted: LocalEntry[]): boolean {
+  // What other cars took from the van is not known here.
+  if (counted.some(({ entry }) => (entry.kind as string) === WITHHELD_CAR)) return true;
   const ofCar = counted.filter((held) => held.entry.car === car);
   if (!queue) return ofCar.length === 0;
   const known = ofCar.filter((held) => held.arrival <= queue.arrivals);

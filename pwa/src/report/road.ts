@@ -4,6 +4,7 @@ import type { EventSetup, Role } from "../kit/api";
 import type { LocalEntry } from "./local_entry";
 import { remembered } from "../kit/remembered";
 import { currentService } from "./service";
+import { isWithheld } from "./withheld";
 
 export interface RoadInput {
   roles: Role[];
@@ -32,10 +33,39 @@ export function mayShowAdvice(input: RoadInput): boolean {
   return input.now_ms <= current.due_out_ms + limit_ms;
 }
 
-/** Return the entries that a person may be shown: without others' work and decisions where advice may not be shown. */
+/**
+ * Return the entries that a person may be shown: without others' work and decisions where advice may not be shown, and
+ * without what managers alone see, which others of this phone may have been sent.
+ */
 export function entriesShown(input: RoadInput): LocalEntry[] {
-  return mayShowAdvice(input) ? input.entries : withoutAdvice(input.entries, input.person);
+  const entries = input.roles.includes("manager")
+    ? withoutStandIns(input.entries)
+    : withoutManagers(input.entries, carsOf(input));
+  return mayShowAdvice(input) ? entries : withoutAdvice(entries, input.person);
 }
+
+// Of who only drives or co-drives the set-up may name the cars that are shown.
+function carsOf({ setup, roles, person }: RoadInput): readonly string[] | undefined {
+  const cars = setup?.people.find((one) => one.person === person)?.cars;
+  return isOnlyCrew(roles) && cars?.length ? cars : undefined;
+}
+
+const withoutStandIns = remembered((entries: LocalEntry[]) =>
+  entries.some(({ entry }) => isWithheld(entry)) ? entries.filter(({ entry }) => !isWithheld(entry)) : entries,
+);
+
+const withoutManagers = remembered((entries: LocalEntry[], cars: readonly string[] | undefined) => {
+  const isShown = ({ entry }: LocalEntry) =>
+    !isWithheld(entry) && !/^(cost|charge|statement)\./.test(entry.kind) && (!cars || cars.includes(entry.car));
+  return entries.every(isShown) ? entries : entries.filter(isShown);
+});
+
+/** Return a set-up as a person may be shown it: agreements are for managers. */
+export function setupShown(setup: EventSetup | null, roles: Role[]): EventSetup | null {
+  return setup && !roles.includes("manager") && setup.agreements ? withoutAgreements(setup) : setup;
+}
+
+const withoutAgreements = remembered(({ agreements: _, ...setup }: EventSetup): EventSetup => setup);
 
 const withoutAdvice = remembered((entries: LocalEntry[], person: string) =>
   entries.filter((held) => held.entry.person === person || !isAdvice(held)),

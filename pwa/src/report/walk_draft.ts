@@ -1,6 +1,6 @@
 /** A hand-over walk that is under way, as it is kept on the phone from the first tap. Pure. */
 
-import type { ComponentFinding, DataOf, EventSetup, ReportBody } from "../kit/api";
+import type { Agreement, ComponentFinding, DataOf, ReportBody } from "../kit/api";
 import { EMPTY_BODY } from "./body";
 import { CORNERS, type Corner, type Fluid, FLUIDS, type Level, USUAL_KIT, type View, VIEWS } from "./walk_list";
 
@@ -50,7 +50,7 @@ export interface WalkDraft {
 /** What an earlier walk or reading tells a new one to start with. */
 export interface WalkStart {
   walk: "out" | "return";
-  agreement: EventSetup["agreements"][number] | null;
+  agreement: Agreement | null;
   /** The name of who has the phone. */
   team: string;
   /** Items of the walk before, or null for the usual ones. */

@@ -1,6 +1,6 @@
 /** The hand-over walks of a car that were signed, as they stand on this phone. */
 
-import type { Entry, EntryOf, EventSetup } from "../kit/api";
+import type { Agreement, Entry, EntryOf, EventSetup } from "../kit/api";
 import { type LocalEntry, isKind } from "./local_entry";
 import { byTime } from "./order";
 import { reportsOf, type EffectiveReport } from "./effective";
@@ -35,7 +35,7 @@ export function photoAt(walk: SignedWalk | null, view: string): string | null {
 }
 
 /** Return the agreement that is for a car, or null. */
-export function agreementFor(setup: EventSetup, car: string): EventSetup["agreements"][number] | null {
+export function agreementFor(setup: EventSetup, car: string): Agreement | null {
   // A set-up that an older server gave, and this phone still holds, lists none.
   return (setup.agreements ?? []).find((one) => one.car === car) ?? null;
 }

@@ -36,7 +36,7 @@ export const TABLES: readonly Spec[] = [
       {"column": "name", "kind": "text"},
       {"column": "roles", "kind": "list", "among": ["driver", "co-driver", "mechanic", "inspector", "manager"]},
       {"column": "skills", "kind": "list"},
-      {"column": "cars", "kind": "list", "from": ["cars", "car"], "idle": true},
+      {"column": "cars", "kind": "list", "from": ["cars", "car"]},
     ],
   },
   {

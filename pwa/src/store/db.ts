@@ -13,11 +13,14 @@ export interface EntryRecord {
   id: string;
   entry: Entry;
   mine: boolean;
-  sending: Sending;
+  sending: Stored;
   problem: Problem | null;
   held_at: string;
   arrival: number;
 }
+
+/** `withheld`: the record stands for an entry that nobody of this phone was shown yet. */
+type Stored = Sending | "withheld";
 
 /** A photo, named by the SHA-256 of its bytes. `draft` until an entry names it; only then does it go out. */
 export interface PhotoRecord {
@@ -63,7 +66,7 @@ export interface AnswerRecord {
 }
 
 export interface ShuntbookDb extends DBSchema {
-  entries: { key: string; value: EntryRecord; indexes: { sending: Sending } };
+  entries: { key: string; value: EntryRecord; indexes: { sending: Stored } };
   photos: { key: string; value: PhotoRecord; indexes: { sending: Sending | "draft" } };
   answers: { key: string; value: AnswerRecord };
   identities: { key: string; value: IdentityRecord };

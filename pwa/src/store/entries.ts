@@ -3,6 +3,7 @@
 import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
 import { saysTheSame } from "../kit/signing";
 import type { LocalEntry } from "../report/local_entry";
+import { isWithheld } from "../report/withheld";
 import { noteSaid, type Said } from "./current";
 import { type Db, ENTRIES_MARK, type EntryRecord, type Write, write } from "./db";
 import { nextArrival } from "./meta";
@@ -93,6 +94,15 @@ export interface Settled {
   device?: string;
   /** Absent where this is no sync's answer. */
   said?: Said | null;
+  /** What was asked for that is withheld here; null where nothing is, as far as was known. */
+  lacking?: Lacking | null;
+}
+
+/** Entries withheld here that somebody may be shown. sight: names what that person sees; `more`: others are to follow. */
+export interface Lacking {
+  sight: string;
+  ids: string[];
+  more: boolean;
 }
 
 /** Keep a server's answer in one transaction; returns whether any entry changed. */
@@ -111,6 +121,7 @@ export async function settle(db: Db, settled: Settled, held_at: string): Promise
     if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
     const news = { ...settled, rejected };
     if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, news, held_at);
+    await noteSight(tx as unknown as Write<"meta">, settled);
     if (new_log) await tx.objectStore("meta").put(null, "brought_to");
     await tx.objectStore("meta").put(settled.log_id, "log_id");
     await tx.objectStore("meta").put(settled.cursor, "cursor");
@@ -120,6 +131,17 @@ export async function settle(db: Db, settled: Settled, held_at: string): Promise
     if (said !== undefined) await noteSaid(tx as unknown as Write<"meta">, said, cursor, new_log);
     return changed;
   });
+}
+
+// What somebody else of this phone, or the same person in another role, may see is asked for again.
+async function noteSight(tx: Write<"meta">, { lacking, heard }: Settled): Promise<void> {
+  const meta = tx.objectStore("meta");
+  if (lacking) {
+    await meta.put(lacking.more ? "" : lacking.sight, "sight");
+    await meta.put(lacking.more ? (lacking.ids.at(-1) ?? "") : "", "sight_upto");
+  } else if (heard.some(isWithheld) && (await meta.get("sight"))) {
+    await meta.put("", "sight");
+  }
 }
 
 async function keepCursor(tx: Write<"meta">, { device, cursor, new_log }: Settled): Promise<void> {
@@ -141,7 +163,9 @@ async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, he
   }
   for (const entry of settled.heard) {
     const held = await entries.get(entry.id);
-    if (!held) await entries.add(record(entry, false, held_at, arrival));
+    if (isWithheld(entry)) {
+      if (!held) await entries.add({ ...record(entry, false, held_at, arrival), sending: "withheld" });
+    } else if (!held || held.sending === "withheld") await entries.put(record(entry, false, held_at, arrival));
     // What was refused before is in the log now: its key or set-up came, or a manager accepted it.
     else if (held.sending !== "sent" && saysTheSame(held.entry, entry)) {
       await entries.put({ ...held, sending: "sent", problem: null, arrival });
@@ -151,6 +175,7 @@ async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, he
 
 async function allWaiting(tx: Write<"entries" | "photos">): Promise<void> {
   for await (const cursor of tx.objectStore("entries").iterate()) {
+    if (cursor.value.sending === "withheld") continue;
     await cursor.update({ ...cursor.value, sending: "waiting", problem: null });
   }
   for await (const cursor of tx.objectStore("photos").iterate()) {
@@ -192,7 +217,7 @@ export async function entriesHere(db: Db): Promise<LocalEntry[]> {
 }
 
 const heldOf = ({ entry, mine, sending, problem, held_at, arrival }: EntryRecord): LocalEntry => {
-  return { entry, mine, sending, problem, held_at, arrival };
+  return { entry, mine, sending: sending === "withheld" ? "sent" : sending, problem, held_at, arrival };
 };
 
 // Entries never change; a signature comes later, and each other change of where one is has an arrival or another state.

@@ -48,12 +48,12 @@ async function keepEntry(
 ): Promise<void> {
   const entries = tx.objectStore("entries");
   const here = await entries.get(entry.id);
-  if (here) {
+  if (here && here.sending !== "withheld") {
     if (saysTheSame(here.entry, entry)) kept.held++;
     else kept.conflicts++;
     return;
   }
-  await entries.add({ id: entry.id, entry, mine: false, sending: "waiting", problem, ...when });
+  await entries.put({ id: entry.id, entry, mine: false, sending: "waiting", problem, ...when });
   kept.fresh++;
   if (problem) kept.doubtful++;
 }

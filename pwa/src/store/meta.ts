@@ -32,6 +32,9 @@ export interface Meta {
   passes_told: string[];
   /** Cars (event and car as JSON) with the place in the log up to which their last change goes. */
   changed_cars: Record<string, number>;
+  /** Whose sight the entries withheld here were asked for with last, and up to which of them, where more are to be. */
+  sight: string;
+  sight_upto: string;
 }
 
 const DEFAULTS: Meta = {
@@ -51,6 +54,8 @@ const DEFAULTS: Meta = {
   versions: null,
   passes_told: [],
   changed_cars: {},
+  sight: "",
+  sight_upto: "",
 };
 
 /** Return one fact. */

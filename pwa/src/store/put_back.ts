@@ -2,6 +2,7 @@
 
 import type { Entry } from "../kit/api";
 import type { LocalEntry } from "../report/local_entry";
+import { isWithheld } from "../report/withheld";
 import { type AnswerRecord, type Db, type IdentityRecord, type Write, write } from "./db";
 
 /** What a page has read of the store: all entries and people of this phone, and the set-up. Photos are too large. */
@@ -34,7 +35,8 @@ export function putBack(db: Db, known: Known): Promise<void> {
     if (known.setup) await tx.objectStore("answers").put(known.setup);
     for (const held of known.entries) {
       const { id } = held.entry;
-      if (!(await tx.objectStore("entries").getKey(id))) await tx.objectStore("entries").add({ id, ...held });
+      if (await tx.objectStore("entries").getKey(id)) continue;
+      await tx.objectStore("entries").add({ id, ...held, ...(isWithheld(held.entry) && { sending: "withheld" }) });
     }
     await putCounts(tx as unknown as Write<"seq" | "meta">, known.entries);
   });

@@ -29,5 +29,5 @@ export async function keepLastNumbers(tx: Write<"entries" | "answers">): Promise
 }
 
 const hasNone = ({ last_seq }: Device) => last_seq === undefined || last_seq === null;
-const isTaken = (one: EntryRecord) => one.sending === "sent";
+const isTaken = (one: EntryRecord) => one.sending === "sent" || one.sending === "withheld";
 const entryOf = (one: EntryRecord) => one.entry;

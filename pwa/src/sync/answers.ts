@@ -1,6 +1,6 @@
 /** Fetches what the server has calculated: set-up, a car's queue. */
 
-import type { Device, Setup } from "../kit/api";
+import type { Device, EventSetup, Setup } from "../kit/api";
 import { answerRecord, keepAnswer, livesKey, queueKey, SETUP_KEY } from "../store/answers";
 import { asOf, type CarOf, confirm, isCurrent } from "../store/current";
 import type { AnswerRecord, Db } from "../store/db";
@@ -38,7 +38,20 @@ export function mergedSetup(held: Setup | null, heard: Setup): Setup {
     before.delete(one.device);
     return one.shut_out_at === null && known?.shut_out_at ? { ...one, ...shutOutOf(known) } : one;
   });
-  return { ...heard, events: [...heard.events, ...events], devices: [...devices, ...before.values()] };
+  const shown = heard.events.map((one) =>
+    withKept(
+      one,
+      held.events.find((other) => other.event === one.event),
+    ),
+  );
+  return { ...heard, events: [...shown, ...events], devices: [...devices, ...before.values()] };
+}
+
+// What somebody else of this phone may see, and this person not, stays; who is shown it is the screens' matter.
+function withKept(heard: EventSetup, held: EventSetup | undefined): EventSetup {
+  const { agreements, rate_table, van } = held ?? {};
+  const isSameTable = rate_table?.version === heard.rates;
+  return { ...(agreements && { agreements }), ...(isSameTable && { rate_table, van }), ...heard };
 }
 
 const shutOutOf = ({ shut_out_at, last_seq }: Device): Partial<Device> =>

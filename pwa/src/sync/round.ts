@@ -4,8 +4,9 @@ import type { Entry, Problem, Synced } from "../kit/api";
 import { localIso } from "../kit/time";
 import type { Db, IdentityRecord } from "../store/db";
 import { setupHere } from "../store/answers";
+import { isWithheld } from "../report/withheld";
 import type { CarOf, Said } from "../store/current";
-import { settle } from "../store/entries";
+import { type Lacking, settle } from "../store/entries";
 import { identitiesHere, markRefused, speakingAs } from "../store/identities";
 import { readMeta } from "../store/meta";
 import { countWaitingPhotos } from "../store/photos";
@@ -34,6 +35,8 @@ export interface Round {
 }
 
 interface Course {
+  /** Who speaks where nothing else decides: the device that has to have heard all in the end. */
+  speaker: string | null;
   refused: Set<string>;
   /** Entries of a batch at most; halved when a server takes no batch of that size. */
   most: number;
@@ -47,17 +50,19 @@ const RELEASE_AFTER_CALLS = 400;
 
 /** Send and fetch until both sides hold the same, speaking as `person` where nothing else decides. */
 export async function syncRound(deps: Deps, person: string | null): Promise<Round> {
-  const course: Course = { refused: new Set(), most: MOST_ENTRIES, pulled: false, taken: false, changed: false };
+  const none = { refused: new Set<string>(), speaker: null, pulled: false, taken: false, changed: false };
+  const course: Course = { ...none, most: MOST_ENTRIES };
   // Before any call: what was written is signed while its key is here, whether or not a server answers.
   await signedEntries(deps.db);
   for (let calls = 0; calls < RELEASE_AFTER_CALLS; calls++) {
     if (!(await bringIfLost(deps, person, course))) return ended("unreachable", course, null);
     const batch = await batchNow(deps, person, course);
     if (!batch) break;
-    const reply = await ask(deps, batch);
+    const lacking = await lackingNow(deps, batch);
+    const reply = await ask(deps, batch, lacking);
     if (hasFallenOver(reply)) return ended("failed", course, null);
     if (reply.kind === "unreachable") return ended("unreachable", course, reply.retry_after_s);
-    if (!(await take(deps, batch, reply, course))) return ended("unreachable", course, null);
+    if (!(await take(deps, batch, lacking, reply, course))) return ended("unreachable", course, null);
   }
   if (!course.taken) return ended("idle", course, null);
   const photos = await photosOut(deps, person, course);
@@ -80,10 +85,11 @@ function ended(outcome: Round["outcome"], course: Course, retry_after_s: number 
 // Entries first; once none waits, one more call with none fetches what others wrote.
 async function batchNow(deps: Deps, person: string | null, course: Course): Promise<Batch | null> {
   const identities = await identitiesHere(deps.db);
-  const batch = nextBatch(await signedEntries(deps.db), identities, course.refused, person, course.most);
-  if (batch) return batch;
   const usable = identities.filter((one) => !course.refused.has(one.device));
   const identity = speakingAs(usable, person) ?? usable.at(-1) ?? null;
+  course.speaker = identity?.device ?? null;
+  const batch = nextBatch(await signedEntries(deps.db), identities, course.refused, person, course.most);
+  if (batch) return batch;
   return course.pulled || !identity ? null : { identity, entries: [] };
 }
 
@@ -99,26 +105,34 @@ async function bringIfLost(deps: Deps, person: string | null, course: Course): P
   return brought === "refused" ? refuse(deps, manager, course) : brought !== "unreachable";
 }
 
-async function ask(deps: Deps, batch: Batch): Promise<Reply> {
+// Seldom: where something is withheld here. Where what it takes can't be had, it is asked for later.
+async function lackingNow({ db }: Deps, { identity }: Batch): Promise<Lacking | null> {
+  if ((await db.countFromIndex("entries", "sending", "withheld")) === 0) return null;
+  const asking = await import("./lacking").catch(() => null);
+  return asking ? asking.lackingFor(db, identity) : null;
+}
+
+async function ask(deps: Deps, batch: Batch, lacking: Lacking | null): Promise<Reply> {
   const { cursor } = await standOf(deps.db, batch.identity.device);
   const json = {
     log_id: await readMeta(deps.db, "log_id"),
     cursor,
     entries: batch.entries,
     now: localIso(deps.now()),
+    ...(lacking && { lacks: lacking.ids }),
   };
   return call(deps.fetch, { method: "POST", path: "/sync", token: batch.identity.token, json });
 }
 
 /** Take a reply in; false where it brings nothing on, so that asking again at once would be in vain. */
-async function take(deps: Deps, batch: Batch, reply: Reply, course: Course): Promise<boolean> {
+async function take(deps: Deps, batch: Batch, lacking: Lacking | null, reply: Reply, course: Course): Promise<boolean> {
   if (reply.kind === "problem" && reply.status === 401) return refuse(deps, batch.identity, course);
   if (reply.kind === "problem") return takeProblem(deps, batch, reply.problem, course);
   const synced = reply.kind === "ok" ? syncedOf(reply.body) : null;
   if (!synced) return false;
   course.taken = true;
   course.changed = (await markRefused(deps.db, batch.identity.device, false)) || course.changed;
-  return settleBatch(deps, batch, synced, course);
+  return settleBatch(deps, batch, lacking, synced, course);
 }
 
 async function refuse(deps: Deps, identity: IdentityRecord, course: Course): Promise<boolean> {
@@ -137,18 +151,28 @@ async function takeProblem(deps: Deps, batch: Batch, problem: Problem, course: C
   return most > 0;
 }
 
-async function settleBatch(deps: Deps, batch: Batch, synced: Synced, course: Course): Promise<boolean> {
+async function settleBatch(
+  deps: Deps,
+  batch: Batch,
+  lacking: Lacking | null,
+  synced: Synced,
+  course: Course,
+): Promise<boolean> {
   const { device, ...before } = await standOf(deps.db, batch.identity.device);
   const new_log = before.log_id !== "" && (before.log_id !== synced.log_id || synced.cursor < before.cursor);
   const sent = new Set(batch.entries.map((entry) => entry.id));
   const accepted = synced.accepted.filter((id) => sent.has(id));
   const rejected = synced.rejected.flatMap(({ id, problem }) => (id && sent.has(id) ? [{ id, problem }] : []));
-  const { log_id, cursor, entries: heard } = synced;
+  const { log_id, cursor } = synced;
+  // What stands for an entry is kept as one: it counts, and nothing follows from it.
+  const heard = synced.entries as Entry[];
   const said = saidOf(synced);
-  const settled = { log_id, cursor, accepted, rejected, heard, new_log, said, ...(device && { device }) };
+  const settled = { log_id, cursor, accepted, rejected, heard, new_log, said, lacking, ...(device && { device }) };
   const changed = await settle(deps.db, settled, await heardAt(deps));
   course.changed ||= changed;
-  course.pulled = !synced.more;
+  // What came in another's name may be less than who speaks now is shown.
+  const isSpeakers = batch.identity.device === course.speaker || !heard.some(isWithheld);
+  course.pulled = !synced.more && !lacking?.more && isSpeakers;
   course.most = MOST_ENTRIES;
   return batch.entries.length === 0 || new_log || accepted.length + rejected.length > 0;
 }

@@ -16,6 +16,7 @@ export function Begin(props: CarScreen & { walk: Walk }) {
   const walks = walksOf(entries, car);
   const out = walkOut(walks);
   const agreement = agreementFor(setup, car);
+  const noAgreement = setup.agreements ? "none" : "withheld";
   const begin = (kind: WalkDraft["walk"]) => {
     const had = kind === "return" && out ? (out.data.kit ?? []).map((one) => one.item) : [];
     const kit = had.length > 0 ? had : null;
@@ -26,7 +27,9 @@ export function Begin(props: CarScreen & { walk: Walk }) {
   return (
     <>
       <p>{words.what}</p>
-      <p class="soft">{agreement ? words.agreement(agreement.agreement, agreement.customer) : words.noAgreement}</p>
+      <p class="soft">
+        {agreement ? words.agreement(agreement.agreement, agreement.customer) : words.noAgreement[noAgreement]}
+      </p>
       {walk.undoes !== null && (
         <div class="row" role="status">
           <span>{words.givenUp}</span>

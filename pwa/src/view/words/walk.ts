@@ -70,7 +70,10 @@ export const walk = worded("walk", {
   noOut: "No walk at the hand-over is on this phone: a return has nothing to be compared with.",
   under: (kind: "out" | "return") => (kind === "out" ? "Hand-over under way" : "Return under way"),
   agreement: (agreement: string, customer: string) => `Agreement ${agreement}, ${customer}`,
-  noAgreement: "The set-up has no agreement for this car.",
+  noAgreement: {
+    none: "The set-up has no agreement for this car.",
+    withheld: "Agreements are shown to managers only: ask the customer's name.",
+  },
   signedWalks: "Signed walks of this car",
   noWalks: "None yet.",
   walkLine: (kind: "out" | "return", when: string, by: string) =>

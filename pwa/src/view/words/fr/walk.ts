@@ -31,7 +31,10 @@ export const walk: Walk = {
   noOut: "Aucun tour de la remise n'est sur ce téléphone : un retour n'a rien à quoi se comparer.",
   under: (kind) => (kind === "out" ? "Remise en cours" : "Retour en cours"),
   agreement: (agreement, customer) => `Contrat ${agreement}, ${customer}`,
-  noAgreement: "Les réglages n'ont pas de contrat pour cette voiture.",
+  noAgreement: {
+    none: "Les réglages n'ont pas de contrat pour cette voiture.",
+    withheld: "Seuls les responsables voient les contrats : demandez le nom du client.",
+  },
   signedWalks: "Tours signés de cette voiture",
   noWalks: "Aucun encore.",
   walkLine: (kind, when, by) => `${kind === "out" ? "Remise" : "Reprise"} ${when}, ${by}`,

@@ -1,0 +1,54 @@
+"""Costs that are brought forward are those made anew, whatever comes in, in whatever order, under whatever set-up."""
+
+import random
+import tomllib
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from longer import some
+from making import raw
+from oracle.folders import write_folder
+from shuntbook.flow import answers, uploads
+from shuntbook.flow.cost_memory import CostMemory
+from shuntbook.flow.ingest import Batch, ingest, take
+from shuntbook.flow.load import setup_files
+from shuntbook.store.database import Store
+
+NOW = "2026-06-14T12:00:00Z"
+
+
+def parts(lines: Sequence[bytes], chance: random.Random) -> list[list[bytes]]:
+    """Return the lines in batches of chance's size and order."""
+    todo = chance.sample(lines, len(lines))
+    found = []
+    while todo:
+        size = chance.choice([1, 1, 3, 20])
+        found.append(todo[:size])
+        todo = todo[size:]
+    return found
+
+
+@pytest.mark.parametrize("seed", some(range(24), 6))
+def test_after_each_batch_the_sheet_is_that_of_a_server_that_remembers_nothing(tmp_path: Path, seed: int) -> None:
+    store, chance = Store(tmp_path / "data"), random.Random(seed)
+    folder = write_folder(tmp_path, seed, 60 + seed * 17 % 160)
+    files = setup_files(folder)
+    event = tomllib.loads(files["event.toml"].decode())["event"]
+    uploads.put_setup(store, event, files, NOW)
+    memory = CostMemory()
+    lines = [line for line in (folder / "entries.jsonl").read_bytes().splitlines() if line.strip()]
+    for batch in parts(lines, chance):
+        with store.write() as db:
+            take(db, Batch(batch, 0, None, None, NOW, None), None)
+        assert answers.costs(store, event, None, None, memory) == answers.costs(store, event)
+
+
+def test_one_car_then_all_then_an_older_rate_table(sample_store: Store, pen) -> None:
+    memory, event = CostMemory(), pen.event
+    old = answers.costs(sample_store, event).rates
+    for car, rates in ((None, None), ("41", None), ("42", None), (None, old), ("41", old), (None, None)):
+        ingest(sample_store, Batch([raw(pen.filed("front-left/wheel bent"))], 0, None, None, NOW, None))
+        asked = (sample_store, event, car, rates)
+        assert answers.costs(*asked, memory) == answers.costs(*asked)
