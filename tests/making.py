@@ -128,13 +128,15 @@ def jobs(entries: Iterable[Json], setup: Setup) -> dict[str, Job]:
     return {job.job: job for job in jobs_of_car(parsed(entries), setup)}
 
 
-def queue(entries: Iterable[Json], setup: Setup, car: str = "41", set_aside: Iterable[str] = ()) -> Json:
+def queue(entries: Iterable[Json], setup: Setup, car: str = "41", set_aside: Iterable[str] = (), more: int = 0) -> Json:
     """Return the queue of one car as JSON; parts used by other cars among the entries count."""
-    told: Json = to_builtins(queue_of(entries, setup, car, set_aside))
+    told: Json = to_builtins(queue_of(entries, setup, car, set_aside, more))
     return told
 
 
-def queue_of(entries: Iterable[Json], setup: Setup, car: str = "41", set_aside: Iterable[str] = ()) -> Queue:
+def queue_of(
+    entries: Iterable[Json], setup: Setup, car: str = "41", set_aside: Iterable[str] = (), more: int = 0
+) -> Queue:
     """Return the same as plans and documents take it."""
     every = parsed(entries)
     mine = [entry for entry in every if entry.car == car]
@@ -143,4 +145,4 @@ def queue_of(entries: Iterable[Json], setup: Setup, car: str = "41", set_aside: 
     )
     releases = [entry for entry in standing(mine, setup.event) if isinstance(entry.data, CarReleased)]
     count = len({entry.id for entry in mine})
-    return queue_answer(Standing(car, count, jobs_of_car(mine, setup), used, releases, list(set_aside)), setup)
+    return queue_answer(Standing(car, count, jobs_of_car(mine, setup), used, releases, list(set_aside), more), setup)

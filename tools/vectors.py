@@ -46,7 +46,7 @@ def vectors() -> dict[str, bytes]:
 def _vectors() -> Iterator[Json]:
     for case in CASES:
         setup = read_setup(case.files)
-        yield _vector(case.name, case.rule, setup, case.entries, list(case.set_aside), case.car)
+        yield _vector(case.name, case.rule, setup, case.entries, list(case.set_aside), case.car, case.set_aside_more)
     with TemporaryDirectory() as root:
         for seed in SEEDS:
             rule = f"Chance, seed {seed}: whatever the rules make of it."
@@ -60,11 +60,14 @@ def _of_folder(name: str, rule: str, folder: Path) -> Json:
     return _vector(name, rule, read.setup, entries, [], "41")
 
 
-def _vector(name: str, rule: str, setup: Setup, entries: list[Json], set_aside: list[str], car: str) -> Json:
-    answer = queue(entries, setup, car, set_aside)
+def _vector(
+    name: str, rule: str, setup: Setup, entries: list[Json], set_aside: list[str], car: str, more: int = 0
+) -> Json:
+    answer = queue(entries, setup, car, set_aside, more)
     whole = setup_json(setup)
     asked = {"setup": {name: whole[name] for name in OF_SETUP}, "entries": entries, "set_aside": set_aside, "car": car}
-    return {"name": name, "rule": rule, **asked, "queue": answer}
+    unnamed = {"set_aside_more": more} if more else {}
+    return {"name": name, "rule": rule, **asked, **unnamed, "queue": answer}
 
 
 def _bytes(vector: Json) -> bytes:

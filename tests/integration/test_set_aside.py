@@ -2,6 +2,7 @@
 
 import hashlib
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 import rfc8785
@@ -10,6 +11,7 @@ from making import raw
 from other_event import OTHER, other_files
 from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.uploads import put_setup
+from shuntbook.store import quarantine
 
 
 def review_reasons(reader, car="41"):
@@ -213,3 +215,55 @@ def test_groups_are_for_managers(phone, role):
     one = phone(role)
     assert one.get("/set-aside/groups").status_code == 403
     assert leave_out(one, None, "2026").status_code == 403
+
+
+FEW = quarantine.Most(entries=3, size=1_000, entries_in_all=5, size_in_all=10_000)
+
+
+def pieces(*names: str, size: int = 10) -> list[bytes]:
+    return [raw({"id": name, "kind": "x" * size}) for name in names]
+
+
+@pytest.mark.parametrize(("most", "kept"), [(FEW, 3), (replace(FEW, size=80), 2)], ids=["entries", "bytes"])
+def test_what_is_beyond_the_room_of_a_device_stays_on_its_phone_and_holds_every_car(
+    phone, sample_store, monkeypatch, most, kept
+):
+    monkeypatch.setattr(quarantine, "MOST", most)
+    sender, manager = phone(), phone("manager")
+    answer = sender.sync(*pieces("a", "b", "c", "d", "e"))
+    codes = [one["problem"]["type"].rpartition("/")[2] for one in answer["rejected"]]
+    assert codes == ["wrong-shape"] * kept + ["set-aside-full"] * (5 - kept)
+    full = answer["rejected"][-1]
+    assert (full["id"], full["problem"]["status"], full["problem"]["title"]) == ("e", 507, "The entry was not kept")
+    assert "waits for a manager's look" in full["problem"]["detail"]
+    # Sent again, what is kept is what it was, and one line stands for all the rest.
+    assert sender.sync(*pieces("a", "e"))["rejected"][0]["problem"]["type"].endswith("/wrong-shape")
+    assert Counter(one["code"] for one in manager.get("/set-aside").get_json()) == {
+        "wrong-shape": kept,
+        "set-aside-full": 1,
+    }
+    for car in ("41", "42"):
+        assert len(review_reasons(manager, car)[0]["entries"]) == kept + 1
+    (group,) = manager.get("/set-aside/groups").get_json()
+    decision = {"brought_by": group["brought_by"], "upto": group["last_at"], "reason": "nobody wrote this"}
+    manager.client.post("/api/v1/set-aside/groups", json=decision, headers=manager.headers)
+    assert review_reasons(manager) == []
+    # The phone sends the rest again, and there is room.
+    assert [one["problem"]["status"] for one in sender.sync(*pieces("d", "e"))["rejected"]] == [422, 422]
+    assert review_reasons(manager)[0]["entries"] == ["d", "e"]
+
+
+def test_all_devices_together_have_a_bound_and_a_good_entry_needs_no_room(phone, pen, monkeypatch):
+    monkeypatch.setattr(quarantine, "MOST", replace(FEW, entries_in_all=4))
+    one, other = phone(), phone("mechanic")
+    one.sync(*pieces("a", "b", "c"))
+    good = pen.filed("front-left/wheel bent")
+    answer = other.sync(*pieces("d", "e"), good)
+    assert answer["accepted"] == [good["id"]]
+    assert [one["problem"]["status"] for one in answer["rejected"]] == [422, 507]
+
+
+def test_what_no_phone_brought_is_always_kept(sample_store, monkeypatch):
+    monkeypatch.setattr(quarantine, "MOST", replace(FEW, entries=0, entries_in_all=0))
+    taken = ingest(sample_store, Batch(pieces("a", "b"), 0, None, None, "2026-06-13T08:00:00Z", None))
+    assert [fault.code for _, fault in taken.rejected] == ["wrong-shape"] * 2

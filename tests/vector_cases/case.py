@@ -18,6 +18,7 @@ class Case:
     entries: list[Json]
     car: str = "41"
     set_aside: Sequence[str] = ()
+    set_aside_more: int = 0
     files: dict[str, bytes] = field(default_factory=small_files)
 
 
@@ -27,11 +28,14 @@ def collector(cases: list[Case]) -> Callable[..., Callable[[Write], Write]]:
     files: set-up files in place of the small event's own, as `small_files` names them.
     """
 
-    def case(car: str = "41", set_aside: Sequence[str] = (), **files: bytes) -> Callable[[Write], Write]:
+    def case(
+        car: str = "41", set_aside: Sequence[str] = (), set_aside_more: int = 0, **files: bytes
+    ) -> Callable[[Write], Write]:
         def collect(write: Write) -> Write:
             name = write.__name__.replace("_", "-")
             entries = write(Pen("small-2026"))
-            cases.append(Case(name, (write.__doc__ or "").strip(), entries, car, set_aside, small_files(**files)))
+            rule, made = (write.__doc__ or "").strip(), small_files(**files)
+            cases.append(Case(name, rule, entries, car, set_aside, set_aside_more, made))
             return write
 
         return collect

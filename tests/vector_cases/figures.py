@@ -115,6 +115,12 @@ def set_aside(pen: Pen) -> list[Json]:
     return [pen.filed(f"{LAMP} broken"), pen.filed(f"{HOSE} marked")]
 
 
+@case(set_aside=["a", "b"], set_aside_more=3)
+def more_set_aside_than_is_named(pen: Pen) -> list[Json]:
+    """What holds a car and is too much to be named is counted."""
+    return [pen.filed(f"{LAMP} broken")]
+
+
 @case()
 def hold_reasons(pen: Pen) -> list[Json]:
     """In queue order each safety-critical job that is not passed: re-inspection, official or inspection."""

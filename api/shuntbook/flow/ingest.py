@@ -13,7 +13,7 @@ from shuntbook.store import keys, log, people, quarantine
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
-from shuntbook.store.quarantine import Waiting
+from shuntbook.store.quarantine import Room, Waiting
 from shuntbook.wire.sight import Sees
 from shuntbook.wire.withheld import is_withheld, withheld
 
@@ -158,6 +158,7 @@ def _add(
 ) -> list[Arrived]:
     known = log.held(db, [item.entry.id for item in parsed if isinstance(item, Arrived)])
     added: dict[str, Arrived] = {}
+    room = Room(db, batch.brought_by)
     for item in parsed:
         fault = item[1] if not isinstance(item, Arrived) else _refusal(item, known, judge)
         raw = item.raw if isinstance(item, Arrived) else item[0]
@@ -166,8 +167,7 @@ def _add(
             # An older phone sends back what it was given in an entry's place: nobody wrote it, and nothing is lost.
             taken.accepted.append(stood_in)
         elif fault is not None:
-            names = quarantine.put(db, raw, fault, batch.received_at, batch.brought_by)
-            taken.rejected.append((names.id, fault))
+            taken.rejected.append(_set_aside(db, raw, fault, batch, room))
         elif isinstance(item, Arrived):
             taken.accepted.append(item.entry.id)
             if item.entry.id not in known:
@@ -176,6 +176,15 @@ def _add(
     log.append(db, added.values())
     keys.trust(db, judge.believed if judge else [(name, digest_of(item.raw)) for name, item in added.items()])
     return list(added.values())
+
+
+def _set_aside(db: Database, raw: bytes, fault: BadEntry, batch: Batch, room: Room) -> tuple[str | None, BadEntry]:
+    """Set an entry aside, or say that it is not kept: then it stays on its phone, and holds every car all the same."""
+    if quarantine.is_kept(db, raw) or room.take(len(raw)):
+        return quarantine.put(db, raw, fault, batch.received_at, batch.brought_by).id, fault
+    quarantine.note_full(db, batch.brought_by or "", batch.received_at)
+    what = f"so much of this phone waits for a manager's look that this is not kept on the server; {fault}"
+    return quarantine.read_names(raw).id, BadEntry(quarantine.FULL, what, fault.field)
 
 
 def _refusal(item: Arrived, known: dict[str, bytes], judge: Judge | None) -> BadEntry | None:

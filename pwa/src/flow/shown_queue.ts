@@ -35,10 +35,18 @@ export async function readShownQueue(db: Db, place: CarPlace, own: LocalQueue | 
 }
 
 function wantedOf({ setup, car, setup_record }: CarPlace, parts: LocalParts, unreachable: boolean): LocalWanted {
-  const { entries, set_aside, arrivals } = parts;
+  const { entries, set_aside, set_aside_more, arrivals } = parts;
   return {
-    key: JSON.stringify([setup.event, car, setup_record?.heard_at, arrivals, entries.length, set_aside]),
-    ask: { setup, entries, car, set_aside },
+    key: JSON.stringify([
+      setup.event,
+      car,
+      setup_record?.heard_at,
+      arrivals,
+      entries.length,
+      set_aside,
+      set_aside_more,
+    ]),
+    ask: { setup, entries, car, set_aside, set_aside_more },
     arrivals,
     patience_ms: unreachable ? 0 : PATIENCE_MS,
   };

@@ -11,6 +11,8 @@ export interface QueueAsk {
   entries: Entry[];
   car: string;
   set_aside: string[];
+  /** How many more there are than `set_aside` names. */
+  set_aside_more?: number;
 }
 
 /** `failed` says why the queue could not be worked out here. */

@@ -28,7 +28,7 @@ export function queueAnswer(ask: QueueAsk): Queue {
   const in_order = rank(withEstimates(jobsOf(log, setup), setup), stockOf(ask, setup));
   const ranked = withNextInspections(in_order, setup);
   const jobs = ranked.map(({ job }) => job);
-  const reasons = holdReasons(jobs, ask.set_aside);
+  const reasons = holdReasons(jobs, ask.set_aside, ask.set_aside_more);
   const releases = log.entries.filter((entry) => isKind(entry, "car.released"));
   const answer: Omit<Queue, "hash"> = {
     event: ask.setup.event,

@@ -8,11 +8,13 @@ import type { Job } from "./job";
 /**
  * Return why the car is on hold, in the queue's order; an empty list means nothing open in the log.
  *
- * set_aside: ids (or digests) of entries that a manager has still to look at; they come first.
+ * set_aside: ids (or digests) of entries that a manager has still to look at; they come first. more: how many more
+ * there are, where they are too many to be named.
  */
-export function holdReasons(jobs: Job[], set_aside: Iterable<string>): HoldReason[] {
+export function holdReasons(jobs: Job[], set_aside: Iterable<string>, more = 0): HoldReason[] {
   const review = sortedSet(set_aside);
-  const reasons: HoldReason[] = review.length > 0 ? [{ job: null, needs: "review", entries: review }] : [];
+  const waiting: HoldReason = { job: null, needs: "review", entries: review, ...(more > 0 && { more }) };
+  const reasons = review.length > 0 ? [waiting] : [];
   const held = jobs.filter((job) => job.safety_critical && job.inspection !== "passed");
   return [...reasons, ...held.map((job) => ({ job: job.job, needs: needs(job), entries: job.uncovered }))];
 }

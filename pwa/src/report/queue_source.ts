@@ -24,10 +24,14 @@ export interface QueueSourceInput {
   unreachable: boolean;
 }
 
+/** So many of what holds a car are named in a queue, the first by id; the others are counted. */
+const NAMED = 100;
+
 /** What this phone has to work a queue out of. */
 export interface LocalParts {
   entries: Entry[];
   set_aside: string[];
+  set_aside_more: number;
   arrivals: number;
 }
 
@@ -43,7 +47,7 @@ export function localParts(input: QueueSourceInput): LocalParts | null {
   if (isFresh(input) || lacksSome(input, counted)) return null;
   return {
     entries: counted.map((held) => held.entry),
-    set_aside: setAside(input),
+    ...setAside(input),
     arrivals: input.entries.reduce((last, held) => Math.max(last, held.arrival), input.queue?.arrivals ?? 0),
   };
 }
@@ -78,9 +82,11 @@ function lacksSome({ queue, car }: QueueSourceInput, counted: LocalEntry[]): boo
 
 // What the server set aside no phone can know by itself: its last word stands, with what it refused of this car since,
 // and with what was handed over and can't be believed here: it waits for the server's word.
-function setAside({ queue, car, entries }: QueueSourceInput): string[] {
+function setAside({ queue, car, entries }: QueueSourceInput): Pick<LocalParts, "set_aside" | "set_aside_more"> {
   const reviews = queue?.answer.hold_reasons.filter((reason) => reason.needs === "review") ?? [];
   const asked = queue?.arrivals ?? -1;
   const refused = entries.filter((held) => held.problem !== null && held.entry.car === car && held.arrival > asked);
-  return idSet([...reviews.flatMap((reason) => reason.entries), ...refused.map((held) => held.entry.id)]);
+  const all = idSet([...reviews.flatMap((reason) => reason.entries), ...refused.map((held) => held.entry.id)]);
+  const unnamed = reviews.reduce((sum, { more }) => sum + (more ?? 0), 0);
+  return { set_aside: all.slice(0, NAMED), set_aside_more: unnamed + Math.max(0, all.length - NAMED) };
 }

@@ -6,7 +6,7 @@ import type { LocalEntry } from "../report/local_entry";
 import { isWithheld } from "../report/withheld";
 import { noteSaid, type Said } from "./current";
 import { type Db, ENTRIES_MARK, type EntryRecord, type Write, write } from "./db";
-import { nextArrival } from "./meta";
+import { nextArrival, readMeta } from "./meta";
 
 /** An entry before the store has given it its number. */
 export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
@@ -110,16 +110,20 @@ export async function settle(db: Db, settled: Settled, held_at: string): Promise
   const { accepted, heard, new_log } = settled;
   const rejected = new_log ? [] : settled.rejected;
   const changed = new_log || accepted.length + rejected.length + heard.length > 0;
+  const decided = !new_log && (await isDecided(db, settled.said));
   // A round without news leaves the entries' mark as it is.
   const stores: ("answers" | "entries" | "photos" | "meta")[] = changed
     ? ["answers", "entries", "photos", "meta"]
-    : ["meta"];
+    : decided
+      ? ["entries", "meta"]
+      : ["meta"];
   // Seldom: another log. Asked for before the transaction, which waits for nothing else.
   const before = new_log ? await import("./shut_outs") : null;
   return write(db, stores, async (tx) => {
     await before?.keepLastNumbers(tx as unknown as Write<"entries" | "answers">);
     if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
     const news = { ...settled, rejected };
+    if (decided) await notKeptAgain(tx as unknown as Write<"entries">);
     if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, news, held_at);
     await noteSight(tx as unknown as Write<"meta">, settled);
     if (new_log) await tx.objectStore("meta").put(null, "brought_to");
@@ -170,6 +174,20 @@ async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, he
     else if (held.sending !== "sent" && saysTheSame(held.entry, entry)) {
       await entries.put({ ...held, sending: "sent", problem: null, arrival });
     }
+  }
+}
+
+// What a server had no room to set aside is sent again once something that it set aside was decided on.
+async function isDecided(db: Db, said: Said | null | undefined): Promise<boolean> {
+  const before = await readMeta(db, "versions");
+  if (!said || !before || before.set_aside === said.set_aside) return false;
+  return (await db.countFromIndex("entries", "sending", "attention")) > 0;
+}
+
+async function notKeptAgain(tx: Write<"entries">): Promise<void> {
+  for await (const cursor of tx.objectStore("entries").index("sending").iterate("attention")) {
+    const isNotKept = cursor.value.problem?.type.endsWith("/set-aside-full");
+    if (isNotKept) await cursor.update({ ...cursor.value, sending: "waiting", problem: null });
   }
 }
 

@@ -135,7 +135,9 @@ export class Phone {
     const heard = this.disk.answer("setup") as { events: QueueAsk["setup"][] } | undefined;
     const setup = heard?.events.find((one) => one.event === event);
     if (!setup || !this.app) return "{}";
-    const entries = this.disk.entries().flatMap((one) => (one.sending === "sent" ? [one.entry] : []));
+    const entries = this.disk
+      .entries()
+      .flatMap((one) => (one.sending === "sent" || one.sending === "withheld" ? [one.entry] : []));
     return this.app.canonical(this.app.queueAnswer({ setup, entries, car, set_aside }));
   }
 

@@ -63,6 +63,7 @@ export const aside = worded("aside", {
     "wrong-shape": "Something in it is not as an entry must be.",
     "unknown-version": "It was made by a newer or older app.",
     "unknown-kind": "It is of a kind that this server does not know.",
+    "set-aside-full": "More came from this device than is kept here; the rest is on that phone and holds every car.",
   } as Record<string, string>,
   todo: {
     unsigned: "Ask who wrote it to join again on that phone, so that it signs, and to write it again.",
@@ -75,6 +76,7 @@ export const aside = worded("aside", {
     "odd-time":
       "Ask the person. Accept it if what it says is right; its time stays as it is. Have that phone's clock set.",
     conflict: "Compare it with the one in the log. What is missing there is to be written again.",
+    "set-aside-full": "Decide on what this device brought, or block it; leave this one out last, and the rest comes.",
   } as Record<string, string>,
   todoOther: "Ask who is named in it to write it again, then leave this one out.",
 });

@@ -66,6 +66,8 @@ export const aside: Words<typeof english> = {
     "wrong-shape": "Quelque chose n'y est pas comme une entrée doit être.",
     "unknown-version": "Elle a été faite par une application plus récente ou plus ancienne.",
     "unknown-kind": "Elle est d'une sorte que ce serveur ne connaît pas.",
+    "set-aside-full":
+      "Il est venu de cet appareil plus qu'il n'en est gardé ici ; le reste est sur ce téléphone et retient toutes les voitures.",
   },
   todo: {
     unsigned: "Demandez à qui l'a écrite de rentrer à nouveau sur ce téléphone, pour qu'il signe, et de la récrire.",
@@ -78,6 +80,8 @@ export const aside: Words<typeof english> = {
     "odd-time":
       "Demandez à la personne. Prenez-la si ce qu'elle dit est juste ; son heure reste comme elle est. Faites régler l'horloge de ce téléphone.",
     conflict: "Comparez-la à celle du journal. Ce qui y manque est à récrire.",
+    "set-aside-full":
+      "Décidez de ce que cet appareil a apporté, ou bloquez-le ; laissez celle-ci de côté en dernier, et le reste vient.",
   },
   todoOther: "Demandez à qui y est nommé de la récrire, puis laissez celle-ci de côté.",
 };

@@ -56,6 +56,8 @@ export const reports: Words<typeof english> = {
       "L'application de ce téléphone est plus récente ou plus ancienne que le serveur. Mettez l'un des deux à jour ; l'envoi se fait alors.",
     "unknown-kind":
       "L'application de ce téléphone est plus récente ou plus ancienne que le serveur. Mettez l'un des deux à jour ; l'envoi se fait alors.",
+    "set-aside-full":
+      "Elle n'est que sur ce téléphone. Votre responsable doit regarder ce qui en est venu ; elle est renvoyée alors.",
     "wrong-shape":
       "Quelque chose n'y est pas comme le serveur l'attend. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
   },
