@@ -1,13 +1,16 @@
 """What could be in a plan, asked without times, and a choice by itself: held against small cases worked by hand."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
-from shuntbook.plan.choice import Master, idle_hands_matter, of_choice, worthwhile
+from shuntbook.plan.choice import Master, counting, of_choice, worthwhile
 from shuntbook.plan.goals import Counted, Goal
 from shuntbook.plan.problem import Piece, Problem, Reached, Shorter, Span, Task, Worker
-from shuntbook.plan.solve import Effort, Found, _open, _unproven, solve
+from shuntbook.plan.solve import Effort, Found, _open, solve
+from shuntbook.plan.stages import unproven
+from shuntbook.setup.rates import ThreePoint
 
 ONE = (Worker("p-a", True, False),)
 QUICK = Effort(deterministic_s=1.0)
@@ -71,9 +74,50 @@ def test_a_choice_by_itself_has_its_tasks_at_their_lengths_and_no_others() -> No
 def test_what_has_no_value_is_no_choice_unless_it_shortens_something() -> None:
     plain = valued(2, 2, horizon=4, a=1)
     assert worthwhile(plain, {"a", "b"}) == {"a"}
-    assert not idle_hands_matter(plain)
+    assert counting(plain, {"a", "b"}) == {"a"}
     fetched = replace(plain, tasks=(work("a", 9, shorter=Shorter((1,), 1)), plain.tasks[1]))
-    assert idle_hands_matter(fetched)
+    assert counting(fetched, {"a", "b"}) == {"a", "b"}
+
+
+@pytest.mark.parametrize(("first", "counts"), [(1, True), (3, True), (4, False), (6, False)])
+def test_an_inspection_without_value_counts_where_those_after_it_take_less_than_they_would_alone(
+    first: int, counts: bool
+) -> None:
+    # b alone takes 6; with a before it a's units and 2: less where a takes 3 or fewer.
+    further = ThreePoint(Fraction(1, 2), Fraction(1, 2), Fraction(1, 2))
+    look = Task("look", "inspect", 8, 1, (0,), pieces=(Piece("a", first), Piece("b", 6)), further=further)
+    problem = Problem((work("a"), work("b"), look), ONE, values={"b": 1}, horizon=20)
+    assert ("a" in counting(problem, {"a", "b"})) is counts
+
+
+def test_what_is_cut_off_takes_with_it_whatever_has_all_of_it_and_as_long() -> None:
+    # a alone takes 9 and cannot be done; with b it is fetched in 1, and that choice stays.
+    tasks = (work("a", 9, shorter=Shorter((1,), 1)), work("b", 2), work("c", 2))
+    problem = Problem(tasks, ONE, values={"a": 5, "c": 1}, horizon=11)
+    master = Master(problem, 0.1)
+    master.cut({"a"})
+    inside, reached = master.best() or (None, None)
+    assert (inside, reached) == ({"a", "b", "c"}, [Reached("value", 6, 6)])
+    master.cut({"a", "b"})
+    inside, _ = master.best() or (None, None)
+    assert inside == {"c"}
+
+
+def test_what_can_only_be_fetched_beside_work_without_value_is_planned_with_it() -> None:
+    tasks = (work("a", 9, shorter=Shorter((1,), 1)), work("b", 2))
+    found = solve(Problem(tasks, ONE, values={"a": 5}, horizon=5), None, QUICK)
+    assert found is not None
+    assert (found.inside, found.finish, found.proven) == ({"a", "b"}, 3, True)
+
+
+def test_choices_that_cannot_be_done_are_tried_one_after_the_other_until_one_can() -> None:
+    # Hands are enough for more, but all need the same place: 3 + 3 of 5 units.
+    two = (*ONE, Worker("p-b", True, False))
+    tasks = tuple(work(name, 3, may=(0, 1), uses={"pit": 1}) for name in "abc")
+    found = solve(Problem(tasks, two, {"pit": 1}, values={"a": 3, "b": 2, "c": 1}, horizon=5), None, QUICK)
+    assert found is not None
+    assert (found.inside, found.proven) == ({"a"}, True)
+    assert found.goals[0] == Reached("value", 3, 3)
 
 
 def test_of_choices_that_are_as_good_the_one_that_ends_first_is_taken_and_proven() -> None:
@@ -109,7 +153,7 @@ def test_where_the_time_runs_out_it_says_before_when_no_plan_ends_that_reaches_a
 
 def test_a_goal_that_was_not_come_to_says_what_is_there_of_it_and_what_could_be() -> None:
     goal = Goal("value", None, True, (Counted("value", {"a": 3, "b": 4}, 7),), (1,))
-    left = _unproven(Found({}, frozenset("b"), [Reached(0, 1, 1)]), goal)
+    left = unproven(Found({}, frozenset("b"), [Reached(0, 1, 1)]), goal)
     assert left is not None
     assert left.reached == [Reached(0, 1, 1), Reached("value", 4, 7)]
     assert not left.proven

@@ -13,8 +13,9 @@ import pytest
 
 from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import greedy
+from shuntbook.plan.naming import as_good
 from shuntbook.plan.problem import Apart, Kind, Piece, Placed, Problem, Reached, Schedule, Shorter, Span, Task, Worker
-from shuntbook.plan.solve import Effort, Found, _as_good, solve
+from shuntbook.plan.solve import Effort, Found, solve
 
 Goals = tuple[int, int, int, int]
 NOT_YET = ("is missing", "is needed and not in the plan")
@@ -245,7 +246,7 @@ def test_people_are_named_where_the_time_ran_out_before_the_last_goal() -> None:
     problem = looked_at(6)
     # Value was reached, 5; nothing was found for an early finish or for little work.
     half = Found({0: (0, 2), 1: (0, 2), 2: (2, 4)}, frozenset("ab"), [Reached("value", 5, 6)])
-    found = _as_good(problem, half, Effort())
+    found = as_good(problem, half, Effort())
     assert found is not None
     assert (found.inside, found.reached, found.proven) == (frozenset("ab"), half.reached, False)
 

@@ -6,13 +6,14 @@ Programming 96, 2003): it holds what is in (`Selection`), the sub-problem when i
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
+from shuntbook.plan.found import DONE
 from shuntbook.plan.goals import choice_goals, total
 from shuntbook.plan.inside import tasks_in, units_in
-from shuntbook.plan.problem import Apart, Problem, Reached, Span
+from shuntbook.plan.problem import Apart, Problem, Reached, Span, Task, exact_units
 from shuntbook.plan.run import run
 from shuntbook.plan.selection import Selection
 
@@ -20,6 +21,11 @@ from shuntbook.plan.selection import Selection
 def worthwhile(problem: Problem, inside: Collection[str]) -> frozenset[str]:
     """Return those of the groups that count in a level or have a value: what has none is left to idle hands."""
     return frozenset(g for g in inside if g in problem.musts or problem.values.get(g))
+
+
+def counting(problem: Problem, inside: Collection[str]) -> frozenset[str]:
+    """Return those of the groups that a choice is of: what is worth something, and what can shorten something."""
+    return worthwhile(problem, inside).union(g for g in inside if can_shorten(problem, g))
 
 
 def of_choice(problem: Problem, inside: Collection[str]) -> tuple[Problem, list[int]]:
@@ -61,17 +67,38 @@ def _known(numbers: Sequence[int], new: dict[int, int]) -> tuple[int, ...]:
 
 
 class Master:
-    """What could be in a plan, asked again and again: every choice that is no good is cut off."""
+    """What could be in a plan, asked again and again: every choice that is no good is cut off.
+
+    What has no value and can shorten nothing is in none of them: idle hands see to it later.
+    """
 
     def __init__(self, problem: Problem, deterministic_s: float) -> None:
         self.selection = Selection(problem)
         self.deterministic_s = deterministic_s
+        counts, worth = counting(problem, problem.groups), worthwhile(problem, problem.groups)
+        self.shorten = sorted(counts - worth)
+        for group in problem.groups:
+            if group not in counts:
+                self.selection.cp.add(self.selection.inside[group] == 0)
 
     def cut(self, inside: Collection[str]) -> None:
-        """Cut one choice off: of the groups that count something is in that is not in it, or the other way round."""
+        """Cut a choice off, and with it all that have its tasks, none of them shorter: no plan of those is sooner done.
+
+        Leave out of such a plan what the choice has not, and it is a plan of the choice.
+        """
+        model, tasks = self.selection, tasks_in(self.selection.problem, inside)
+        absent = [~model.present[n] for n in sorted(tasks) if model.present[n].index != model.always.index]
+        model.cp.add_bool_or([*absent, *self._shorter(inside, tasks)])
+
+    def _shorter(self, inside: Collection[str], tasks: Collection[int]) -> Iterator[Any]:
+        """Yield for each task whose length depends on the choice a literal under which it is shorter than here."""
         model = self.selection
-        counts = worthwhile(model.problem, model.problem.groups)
-        model.cp.add_bool_or([~model.inside[g] if g in inside else model.inside[g] for g in sorted(counts)])
+        for number in sorted(tasks):
+            long = units_in(model.problem, number, inside, tasks)
+            if not isinstance(model.size[number], int) and long > model.problem.tasks[number].shortest:
+                literal = model.cp.new_bool_var("shorter")
+                model.cp.add(model.size[number] < long).only_enforce_if(literal)
+                yield literal
 
     def hold(self, reached: Sequence[Reached]) -> None:
         """Ask for choices that reach as much of each goal that counts groups."""
@@ -83,15 +110,14 @@ class Master:
 
     def another(self) -> tuple[frozenset[str] | None, bool]:
         """Return a choice that was not cut off, None where none was found; and whether that is certain."""
-        self.selection.cp.clear_objective()  # type: ignore[no-untyped-call]
-        solver, status = run(self.selection, self.deterministic_s)
-        if status in ("OPTIMAL", "FEASIBLE"):
+        solver, status = self._fewest_idle(self.selection)
+        if status in DONE:
             return _chosen(self.selection, solver), True
         return None, status == "INFEASIBLE"
 
     def best(self) -> tuple[frozenset[str], list[Reached]] | None:
         """Return the best choice and what it reaches, which no plan betters; None where that is not known."""
-        model, rows, inside = self.selection, [], frozenset[str]()
+        model, rows = self.selection, []
         whole = model.cp
         model.cp = whole.clone()
         try:
@@ -100,26 +126,36 @@ class Master:
                 solver, status = run(model, self.deterministic_s)
                 if status != "OPTIMAL":
                     return None
-                inside = _chosen(model, solver)
                 found = round(solver.objective_value)
-                rows += goal.reached(found, found, inside)
+                rows += goal.reached(found, found, _chosen(model, solver))
                 model.cp.add(goal.expression >= found)
+            solver, status = self._fewest_idle(model)
+            return (_chosen(model, solver), rows) if status in DONE else None
         finally:
             model.cp = whole
-        return worthwhile(model.problem, inside), rows
+
+    def _fewest_idle(self, model: Selection) -> tuple[Any, str]:
+        model.cp.minimize(sum(model.inside[group] for group in self.shorten))
+        return run(model, self.deterministic_s)
 
 
 def _chosen(model: Selection, solver: Any) -> frozenset[str]:
-    inside = [group for group, literal in model.inside.items() if solver.boolean_value(literal)]
-    return worthwhile(model.problem, inside)
+    return frozenset(group for group, literal in model.inside.items() if solver.boolean_value(literal))
 
 
-def idle_hands_matter(problem: Problem) -> bool:
-    """Return whether what has no value could shorten something: then a choice is more than what counts in it."""
-    idle = frozenset(problem.groups) - worthwhile(problem, problem.groups)
-    with_them = tasks_in(problem, idle) - tasks_in(problem, ())
+def can_shorten(problem: Problem, group: str) -> bool:
+    """Return whether a task could be shorter with this group in: then it is a choice even where it has no value."""
+    more = tasks_in(problem, {group}) - tasks_in(problem, ())
     return any(
-        not with_them.isdisjoint(task.shorter.because if task.shorter else ())
-        or any(piece.group in idle for piece in task.pieces)
+        not more.isdisjoint(task.shorter.because if task.shorter else ()) or _shortens(task, group)
         for task in problem.tasks
+    )
+
+
+def _shortens(task: Task, group: str) -> bool:
+    """Return whether pieces take less with this one as their first than they do without it."""
+    further = exact_units(task.further.expected) if task.further is not None else None
+    mine = [place for place, piece in enumerate(task.pieces) if piece.group == group]
+    return further is not None and any(
+        task.pieces[place].exact + further < later.exact for place in mine for later in task.pieces[place + 1 :]
     )

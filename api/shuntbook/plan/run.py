@@ -13,6 +13,7 @@ SEQUENCING = (
     "use_strong_propagation_in_disjunctive",
     "use_dynamic_precedence_in_disjunctive",
     "use_overload_checker_in_cumulative",
+    "use_timetable_edge_finding_in_cumulative",
 )
 """What the solver leaves off by default and a choice needs, where most comes after something else: the value of 40 jobs
 that no search settled within 7 s of CPU is proven within 2 to 4. Where nothing is left to choose it only costs time."""
@@ -33,6 +34,6 @@ def run(model: Selection, deterministic_s: float, workers: int = 1) -> tuple[Any
     # Choosing what is worth its time is a matter for linear relaxations; a project in which nothing may be left out
     # is proven faster without any (1 of 24 open, against 2).
     solver.parameters.linearization_level = LINEAR if model.problem.groups else 0
-    for name in SEQUENCING if model.problem.groups else ():
+    for name in SEQUENCING if model.problem.groups or model.problem.spans else ():
         setattr(solver.parameters, name, True)
     return solver, solver.status_name(solver.solve(model.cp))
