@@ -6,7 +6,7 @@ import threading
 
 import pytest
 
-from shuntbook.plan.problem import Problem
+from shuntbook.plan.problem import Problem, Schedule, Task
 from shuntbook.plan.solve import Effort
 from shuntbook.web import solver
 
@@ -55,3 +55,25 @@ def test_a_solver_that_was_stopped_starts_nothing(monkeypatch):
     stopped.stop()
     with pytest.raises(solver.SolverGone):
         stopped(Problem(()), None, Effort())
+
+
+def test_what_was_answered_is_not_solved_again(monkeypatch):
+    asked: list[solver.Question] = []
+    answer = Schedule((), True, "solver", frozenset())
+
+    def solves(_: object, question: solver.Question) -> Schedule:
+        asked.append(question)
+        return answer
+
+    monkeypatch.setattr(solver.Solver, "_solved", solves)
+    one = solver.Solver()
+    two_units, equal = (Problem((Task("look", "inspect", 2),)) for _ in range(2))
+    assert one(two_units, None, Effort()) is answer
+    assert one(equal, None, Effort()) is answer
+    assert len(asked) == 1
+    # Anything that differs is another question.
+    one(two_units, None, Effort(until="finish"))
+    one(Problem((Task("look", "inspect", 3),)), None, Effort())
+    one(two_units, answer, Effort())
+    assert len(asked) == 4
+    assert len(one._answered) <= solver.ANSWERED

@@ -4,11 +4,16 @@ import pickle
 import subprocess
 import sys
 import threading
+from collections import deque
 
 from shuntbook.plan.problem import Problem, Schedule
 from shuntbook.plan.solve import Effort
 
 Process = subprocess.Popen[bytes]
+Question = tuple[Problem, Schedule | None, Effort]
+
+ANSWERED = 64
+"""How many answers are kept: a plan asks a dozen questions, and the one after a tap asks most of them again."""
 
 
 class SolverGone(Exception):
@@ -24,16 +29,26 @@ class Solver:
         # Held while a process is started, so that stopping sees it or keeps it from starting.
         self._starting = threading.Lock()
         self._stopped = False
+        self._answered: deque[tuple[Question, Schedule | None]] = deque(maxlen=ANSWERED)
 
     def __call__(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
-        """Return what `solve` returns. Errors: SolverGone."""
+        """Return what `solve` returns; a question that was answered is not solved again. Errors: SolverGone."""
+        question = (problem, start, effort)
         with self._turn:
-            process = self._at_work()
-            try:
-                return _ask(process, (problem, start, effort))
-            except (OSError, EOFError, pickle.UnpicklingError) as error:
-                self._end(process)
-                raise SolverGone(f"the solver's process ended: {error or type(error).__name__}") from error
+            for asked, answer in self._answered:
+                if asked == question:
+                    return answer
+            found = self._solved(question)
+            self._answered.appendleft((question, found))
+            return found
+
+    def _solved(self, question: Question) -> Schedule | None:
+        process = self._at_work()
+        try:
+            return _ask(process, question)
+        except (OSError, EOFError, pickle.UnpicklingError) as error:
+            self._end(process)
+            raise SolverGone(f"the solver's process ended: {error or type(error).__name__}") from error
 
     @property
     def process_id(self) -> int | None:
@@ -78,7 +93,7 @@ def _started() -> Process:
     )
 
 
-def _ask(process: Process, question: tuple[Problem, Schedule | None, Effort]) -> Schedule | None:
+def _ask(process: Process, question: Question) -> Schedule | None:
     if process.stdin is None or process.stdout is None:
         raise OSError("the solver's process has no pipes")
     pickle.dump(question, process.stdin)
