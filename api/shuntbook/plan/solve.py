@@ -24,9 +24,9 @@ __all__ = ["Effort", "Found", "solve"]
 
 TRIED = 0.2
 """Deterministic seconds for one choice tried by itself: one that can be done is mostly found in a tenth of it."""
-TRIES = 0.4
+TRIES = 0.15
 """How much of the effort the choices tried one by one may take, before the whole model chooses."""
-CHOICES = 60
+CHOICES = 8
 """How many choices are tried one by one: making a model costs time that the solver does not count."""
 ASKED = 0.05
 """Deterministic seconds for what could be in a plan, asked without times."""
