@@ -173,6 +173,24 @@ test("what was handed over is judged by the key of the PIN, where its device has
   expect(doubts).toEqual(["bad-signature", null, "bad-signature", null]);
 });
 
+test("where the event demands a PIN, what a phone without one signed is no inspection; a report is", async () => {
+  const own = await makeKey();
+  if (!own) throw new Error("this Node has WebCrypto");
+  const device: Device = { device: "d-1", person: "p-maru", key: own.public, shut_out_at: null };
+  const by = async (one: Entry) => ({ ...one, sig: await signatureOf(one, own.private) });
+  const handed = [
+    await by(entry("inspection.passed", { covers: [] } as never)),
+    await by(entry("car.released", { service: "B", reason: "so" } as never)),
+    await by(entry("job.started", {})),
+  ];
+  const doubts = async (pin: boolean) => {
+    await keep(SETUP_KEY, { log_id: "l", events: [setup({ trust: { signatures: "on", pin } })], devices: [device] });
+    return (await judged(db, handed)).map(({ problem: why }) => why?.type.split("/").at(-1) ?? null);
+  };
+  expect(await doubts(false)).toEqual([null, null, null]);
+  expect(await doubts(true)).toEqual(["no-pin", "no-pin", null]);
+});
+
 test("neither the tab's own storage nor a reload speaks as somebody whose PIN was not said", async () => {
   const stored = new Map<string, string>();
   const storage = {

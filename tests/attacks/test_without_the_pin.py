@@ -8,7 +8,7 @@ from shuntbook.flow import bundle_export, bundle_import, uploads
 from shuntbook.flow.bundle_import import Choice
 from shuntbook.store import keys
 from signer import Signer
-from signing_phone import Signing, codes
+from signing_phone import Signing, aside, codes, decide
 
 HOSE = "front-left/brake-hose"
 
@@ -74,6 +74,53 @@ def test_it_comes_back_with_the_device_in_the_set_up_and_in_a_bundle(odil, signi
     bundle_export.export_bundle(sample_store, tmp_path / "b.zip", None, NOW)
     taken = bundle_import.import_bundle(fresh, tmp_path / "b.zip", Choice(), NOW)
     assert (taken.new, taken.set_aside) == (2, [])
+
+
+def test_an_event_that_demands_a_pin_takes_no_inspection_of_a_device_that_has_none(signing, pen, sample_store):
+    toma, without = signing(), signing("inspector")
+    report = toma.by(pen.filed(f"{HOSE} marked"))
+    toma.sync(report)
+    put_trust(sample_store, "pin = true")
+    assert codes(without.sync(without.by(pen.passed(HOSE, report)))) == ["no-pin"]
+    on_hold = pen.entry("car.released", None, service="A", covers=[], reason="the chief says so")
+    assert codes(without.sync(without.by(on_hold))) == ["no-pin"]
+    assert inspection(toma) == "needed"
+    later = without.by(pen.filed("rear-right/mud-flap bent"))
+    assert without.sync(later)["accepted"] == [later["id"]], "a report needs none"
+    joined_again = signing("inspector", pin=True)
+    looked = joined_again.by_pin(pen.passed(HOSE, report))
+    assert joined_again.sync(looked)["accepted"] == [looked["id"]]
+    assert inspection(toma) == "passed"
+
+
+def test_a_manager_makes_no_inspection_count_that_has_no_pin(signing, pen, sample_store):
+    vera, without = signing("manager"), signing("inspector")
+    report = vera.by(pen.filed(f"{HOSE} marked"))
+    vera.sync(report)
+    put_trust(sample_store, "pin = true")
+    without.sync(without.by(pen.passed(HOSE, report)))
+    assert decide(vera, aside(vera)["sha256"], "accepted") == 409
+    assert inspection(vera) == "needed"
+
+
+def test_that_an_event_demands_a_pin_later_undoes_no_inspection(signing, pen, sample_store, fresh, tmp_path):
+    toma, without = signing(), signing("inspector")
+    report = toma.by(pen.filed(f"{HOSE} marked"))
+    toma.sync(report)
+    passed = without.by(pen.passed(HOSE, report))
+    assert without.sync(passed)["accepted"] == [passed["id"]]
+    put_trust(sample_store, "pin = true")
+    assert inspection(toma) == "passed"
+    assert toma.sync(passed)["accepted"] == [passed["id"]], "sent once more it is the same"
+    bundle_export.export_bundle(sample_store, tmp_path / "b.zip", None, NOW)
+    taken = bundle_import.import_bundle(fresh, tmp_path / "b.zip", Choice(), NOW)
+    assert (taken.new, taken.set_aside) == (2, [])
+
+
+def put_trust(store, line: str) -> None:
+    """Set a key of the event's [trust]."""
+    files = event_files("on")
+    uploads.put_setup(store, EVENT, {**files, "event.toml": files["event.toml"] + f"{line}\n".encode()}, NOW)
 
 
 def test_where_signatures_are_off_none_is_asked_for(odil, pen, sample_store):

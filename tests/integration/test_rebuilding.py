@@ -71,7 +71,7 @@ def test_the_set_up_tells_every_phone_the_keys_and_who_was_shut_out(signing):
     }
     assert devices[toma.device]["shut_out_at"] is not None
     assert devices[toma.device]["last_seq"] == 0
-    assert setup["events"][0]["trust"] == {"signatures": "on"}
+    assert setup["events"][0]["trust"] == {"signatures": "on", "pin": False}
 
 
 def test_what_load_brings_from_a_folder_is_trusted_as_it_is_and_only_that(signing, sample_store, signed_folder, pen):

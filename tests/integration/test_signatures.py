@@ -124,7 +124,7 @@ def test_a_key_that_is_no_point_of_the_curve_is_refused_and_the_code_is_not_spen
 def test_where_signatures_are_off_unsigned_entries_count_and_forgeries_are_not_asked_for(signing, pen, sample_store):
     toma = signing()
     uploads.put_setup(sample_store, EVENT, event_files("off"), NOW)
-    assert toma.get("/setup").get_json()["events"][0]["trust"] == {"signatures": "off"}
+    assert toma.get("/setup").get_json()["events"][0]["trust"] == {"signatures": "off", "pin": False}
     plain = pen.filed("front-left/wheel bent")
     changed = {**toma.by(pen.filed()), "car": "42"}
     assert toma.sync(plain, changed)["accepted"] == [plain["id"], changed["id"]]

@@ -28,7 +28,7 @@ def sample_store(tmp_path: Path) -> Store:
 
 def test_an_event_that_does_not_say_demands_signatures(signing, pen):
     toma = signing()
-    assert toma.get("/setup").get_json()["events"][0]["trust"] == {"signatures": "on"}
+    assert toma.get("/setup").get_json()["events"][0]["trust"] == {"signatures": "on", "pin": False}
     bare = pen.filed("front-left/wheel bent")
     assert codes(toma.sync(bare)) == ["unsigned"]
     assert toma.queue()["release"] == "hold"

@@ -1,6 +1,7 @@
 """Decides whether an entry may be believed: its signature, its author, the device it came from."""
 
 from functools import lru_cache
+from typing import NamedTuple
 
 import msgspec
 from cryptography.hazmat.primitives.asymmetric.ec import EllipticCurvePublicKey
@@ -20,6 +21,7 @@ TRY_AGAIN = ("unsigned", "unknown-device", "shut-out")
 _JOIN_AGAIN = (
     "Open a new join link on that phone, over https, so that it signs what comes next; a manager can accept this entry"
 )
+_PIN = "Open a new join link on that phone, over https, choose a PIN, and say it again"
 _BRING_KEYS = "It counts by itself once a manager's phone that knew the device reaches this server"
 
 
@@ -34,7 +36,7 @@ class Judge:
         self._db = db
         self._held_elsewhere = held_elsewhere
         self._devices = keys.all_of(db)
-        self._demanded: dict[str, bool] = {}
+        self._demanded: dict[str, _Demands] = {}
         self.believed: list[tuple[str, str]] = []
 
     def refusal(self, entry: Entry, raw: bytes) -> BadEntry | None:
@@ -55,7 +57,7 @@ class Judge:
             return BadEntry("shut-out", f"{what}, this one is number {entry.seq}. A manager has to look", "device")
         if not self._held_elsewhere and (odd := odd_time(entry)) is not None:
             return odd
-        if not self._is_demanded(entry.event):
+        if not self._demands(entry.event).signature:
             self.believed.append((entry.id, digest_of(raw)))
             return None
         signature = _signature(raw)
@@ -73,13 +75,31 @@ class Judge:
         key = device.second_key if device.second_key and asks_pin(entry) else device.key
         if not _matches(signature, raw, msgspec.json.encode(key)):
             return BadEntry("bad-signature", "the signature does not fit: the entry was changed or forged", "sig")
+        return None if device.second_key or not asks_pin(entry) else self._without_pin(entry, raw)
+
+    def _without_pin(self, entry: Entry, raw: bytes) -> BadEntry | None:
+        """Return why what asks for a PIN is not believed of a device that has none, where its event demands one.
+
+        Where it does not, what was taken is believed from now on: that an event demands it later undoes nothing.
+        """
+        if self._demands(entry.event).pin:
+            return BadEntry("no-pin", f"{entry.device} joined without a PIN, and this event demands one. {_PIN}", "sig")
+        self.believed.append((entry.id, digest_of(raw)))
         return None
 
-    def _is_demanded(self, event: str) -> bool:
+    def _demands(self, event: str) -> "_Demands":
         if event not in self._demanded:
             setup = setups.find(self._db, event)
-            self._demanded[event] = setup.event.signatures_demanded if setup else SIGNATURES == "on"
+            said = _Demands(setup.event.signatures_demanded, setup.event.pin_demanded) if setup else _Demands()
+            self._demanded[event] = said
         return self._demanded[event]
+
+
+class _Demands(NamedTuple):
+    """What an event demands of its entries: that they are signed, and some by the key of a PIN."""
+
+    signature: bool = SIGNATURES == "on"
+    pin: bool = False
 
 
 def asks_pin(entry: Entry) -> bool:

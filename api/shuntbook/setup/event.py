@@ -99,6 +99,7 @@ class Event:
     tools: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     car_labels: dict[str, str] = field(default_factory=dict)
     signatures_demanded: bool = SIGNATURES == "on"
+    pin_demanded: bool = False
     agreements: tuple[Agreement, ...] = ()
     other_charges: tuple[OtherCharge, ...] = ()
     clauses: tuple[Clause, ...] = ()
@@ -178,6 +179,7 @@ def event_of(lines: Lines) -> Event:
         tools={one["action"]: one["tools"] for one in rows["tools"]},
         car_labels={one["car"]: one["label"] for one in rows["cars"] if one["label"]},
         signatures_demanded=rows["trust"][0]["signatures"] == SIGNATURES,
+        pin_demanded=rows["trust"][0]["pin"],
         agreements=_all(Agreement, rows["agreements"]),
         clauses=_all(Clause, rows["clauses"]),
         sender=Sender(**picked(Sender, rows["sender"][0])),

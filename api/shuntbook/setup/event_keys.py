@@ -90,6 +90,10 @@ REGULATIONS = Table("regulations", FILE, "one", (), (
 ))  # fmt: skip
 TRUST = Table("trust", FILE, "one", (), (
     word("signatures", SIGNATURES, "Whether entries must be signed by the device that wrote them.", seen="all"),
+    flag(
+        "pin", "Inspections and releases with a reason count only with the PIN of who writes them.",
+        added=True, seen="all",
+    ),
 ))  # fmt: skip
 ROUTINE = Table("routine", FILE, "rows", ("task",), (
     name("task", "What is done whatever happened.", seen="all"),

@@ -27,25 +27,26 @@ export async function judged(db: Db, entries: Entry[]): Promise<Handed[]> {
     const doubt = await doubtOf(entry, {
       device: devices.get(entry.device),
       last_seq: last.get(entry.device),
-      isDemanded: isDemanded(setup, entry.event),
+      isDemanded: trustOf(setup, entry.event)?.signatures !== "off",
+      asksForPin: trustOf(setup, entry.event)?.pin === true,
     });
     return { entry, problem: doubt && problemOf(doubt) };
   };
   return Promise.all(entries.map(judge));
 }
 
-function isDemanded(setup: Setup | null, event: string): boolean {
-  return setup?.events.find((one) => one.event === event)?.trust?.signatures !== "off";
-}
+const trustOf = (setup: Setup | null, event: string) => setup?.events.find((one) => one.event === event)?.trust;
 
 /** What an entry is judged by; `last_seq`: the last number believed of a device that was shut out, of no other. */
 interface Known {
   device: Device | undefined;
   last_seq: number | undefined;
   isDemanded: boolean;
+  /** Whether its event takes no inspection of a device without the key of a PIN. */
+  asksForPin: boolean;
 }
 
-async function doubtOf(entry: Entry, { device, last_seq, isDemanded }: Known): Promise<Doubt | null> {
+async function doubtOf(entry: Entry, { device, last_seq, isDemanded, asksForPin }: Known): Promise<Doubt | null> {
   if (last_seq !== undefined && entry.seq > last_seq) return "shut-out";
   if (isOddTime(entry)) return "odd-time";
   if (!isDemanded) return null;
@@ -54,7 +55,8 @@ async function doubtOf(entry: Entry, { device, last_seq, isDemanded }: Known): P
   if (device.person !== entry.person) return "wrong-author";
   if (!canSign()) return "unchecked";
   const key = device.second_key && asksPin(entry) ? device.second_key : device.key;
-  return (await isGood(entry, key)) ? null : "bad-signature";
+  if (!(await isGood(entry, key))) return "bad-signature";
+  return asksForPin && !device.second_key && asksPin(entry) ? "no-pin" : null;
 }
 
 /** Whether an entry is signed by the key that only its person's PIN unlocks, where the device has one. */

@@ -97,6 +97,7 @@ export const laterMessages = worded("seldom", {
     "unknown-device": "No key of the phone it comes from is known here",
     "wrong-author": "Another person joined on the phone it comes from",
     "bad-signature": "The signature does not fit: it was changed or forged",
+    "no-pin": "The phone it comes from joined without a PIN, and this event demands one",
     unchecked: "Signatures can't be checked on a page without https",
   },
 });

@@ -5730,6 +5730,7 @@ export interface components {
             zone: string;
         };
         Trust: {
+            pin?: boolean;
             /** @enum {string} */
             signatures: "on" | "off";
         };

@@ -100,6 +100,7 @@ export const TABLES: readonly Spec[] = [
     keys: [],
     columns: [
       {"column": "signatures", "kind": "text", "among": ["on", "off"]},
+      {"column": "pin", "kind": "flag", "among": ["true", "false"]},
     ],
   },
   {

@@ -20,7 +20,7 @@ export function canAccept(item: Aside, rebuild: boolean): boolean {
 export const isInspection = (item: Aside) => entryIn(item.raw)?.kind.startsWith("inspection.") ?? false;
 
 /** Whether its text is an entry of the right shape, so that what it says can be shown in words. */
-export const isWhole = ({ code }: Aside) => [...UNPROVEN, "odd-time", "conflict"].includes(code);
+export const isWhole = ({ code }: Aside) => [...UNPROVEN, "no-pin", "odd-time", "conflict"].includes(code);
 
 /** Return the entry in the text, or null where it is none that can be read. */
 export function entryIn(raw: string): Entry | null {

@@ -53,6 +53,7 @@ export const aside = worded("aside", {
   code: {
     unsigned: "It has no signature, and this event demands one.",
     "unknown-device": "It is signed by a device that this server does not know yet.",
+    "no-pin": "The phone joined without a PIN, and this event demands one for inspections and releases on hold.",
     "bad-signature": "The signature does not fit: the entry was changed on its way, or forged.",
     "wrong-author": "It names another author than the person who joined on that device.",
     "shut-out": "It comes from a device that was blocked.",
@@ -69,6 +70,7 @@ export const aside = worded("aside", {
     unsigned: "Ask who wrote it to join again on that phone, so that it signs, and to write it again.",
     "unknown-device":
       "It counts by itself once a manager's phone that knew the device has reached this server. Wait for that first.",
+    "no-pin": "Have whoever wrote it join again on that phone, choose a PIN, and write it again. Leave this one out.",
     "bad-signature": "Ask whoever is named in it what they wrote, and have them write it again. Leave this one out.",
     "wrong-author": "Ask both people. Whoever wrote it writes it again under their own name.",
     "shut-out":

@@ -41,6 +41,8 @@ export const reports = worded("reports", {
       "It carries no signature. Ask your manager to accept it; join again with a new code over the right https link, so that what you log next is signed.",
     "unknown-device":
       "The server does not know the device that wrote it yet. It counts by itself once a manager's phone has reached this server.",
+    "no-pin":
+      "This event takes inspections and releases on hold only with a PIN, and this phone joined without one. Join again with a new link, choose a PIN, and do it again.",
     "bad-signature":
       "Its signature does not fit: it was changed on its way here. Log it again, then tell your manager about this one.",
     "wrong-author":

@@ -56,6 +56,8 @@ export const aside: Words<typeof english> = {
   code: {
     unsigned: "Elle n'a pas de signature, et cette épreuve en exige une.",
     "unknown-device": "Elle est signée par un appareil que ce serveur ne connaît pas encore.",
+    "no-pin":
+      "Le téléphone est entré sans code PIN, et cette épreuve en exige un pour les contrôles et les sorties retenues.",
     "bad-signature": "La signature ne va pas : l'entrée a été changée en route, ou contrefaite.",
     "wrong-author": "Elle nomme un autre auteur que la personne entrée sur cet appareil.",
     "shut-out": "Elle vient d'un appareil exclu.",
@@ -73,6 +75,8 @@ export const aside: Words<typeof english> = {
     unsigned: "Demandez à qui l'a écrite de rentrer à nouveau sur ce téléphone, pour qu'il signe, et de la récrire.",
     "unknown-device":
       "Elle compte toute seule dès que le téléphone d'un responsable qui connaissait l'appareil a atteint ce serveur. Attendez d'abord cela.",
+    "no-pin":
+      "Faites rentrer qui l'a écrite sur ce téléphone, avec un code PIN, et qu'il la récrive. Laissez celle-ci de côté.",
     "bad-signature": "Demandez à qui y est nommé ce qu'il a écrit, et faites-le-lui récrire. Laissez celle-ci de côté.",
     "wrong-author": "Demandez aux deux. Qui l'a écrite la récrit sous son propre nom.",
     "shut-out":

@@ -42,6 +42,8 @@ export const reports: Words<typeof english> = {
       "Il n'a pas de signature. Demandez à votre responsable de l'accepter ; rejoignez de nouveau avec un nouveau code par le bon lien https, pour que la suite soit signée.",
     "unknown-device":
       "Le serveur ne connaît pas encore l'appareil qui l'a écrit. Il comptera de lui-même quand le téléphone d'un responsable aura atteint ce serveur.",
+    "no-pin":
+      "Cette épreuve n'admet contrôles et sorties retenues qu'avec un code PIN, et ce téléphone est entré sans. Entrez à nouveau avec un nouveau lien, choisissez un code PIN et recommencez.",
     "bad-signature":
       "Sa signature ne correspond pas : il a été modifié en chemin. Notez-le de nouveau, puis signalez celui-ci à votre responsable.",
     "wrong-author":

@@ -105,6 +105,7 @@ export const seldom: Words<typeof english> = {
     unsigned: "Elle n'a pas de signature, et cette épreuve en exige une",
     "unknown-device": "Aucune clé du téléphone dont elle vient n'est connue ici",
     "wrong-author": "Une autre personne est entrée sur le téléphone dont elle vient",
+    "no-pin": "Le téléphone d'où elle vient est entré sans code PIN, et cette épreuve en exige un",
     "bad-signature": "La signature ne va pas : elle a été changée ou contrefaite",
     unchecked: "Les signatures ne peuvent pas être vérifiées sur une page sans https",
   },
