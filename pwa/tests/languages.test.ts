@@ -15,6 +15,7 @@ import { action } from "../src/view/words/fr/action";
 import { carMap } from "../src/view/words/fr/car_map";
 import { CHECKS } from "../src/view/words/fr/looks";
 import { about, tour } from "../src/view/words/about";
+import { agreements } from "../src/view/words/agreements";
 import { arrival } from "../src/view/words/arrival";
 import { aside } from "../src/view/words/aside";
 import { board } from "../src/view/words/board";
@@ -58,6 +59,7 @@ import { setup as eventSetup } from "./making";
 
 const english = {
   about,
+  agreements,
   arrival,
   aside,
   board,

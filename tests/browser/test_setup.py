@@ -464,3 +464,37 @@ def test_an_event_begun_earlier_is_offered_the_newer_map_and_lists(
     put_in_force(page)
     held = setups.get(Store(begun_earlier.data).db, EVENT)
     assert (held.car_map.symptoms, held.event.looks) == (default_car_map().symptoms, {})
+
+
+def test_an_agreement_is_a_form_that_says_what_a_hit_would_cost(sample: Server, manager: Phone) -> None:
+    page = manager.show(f"setup/{EVENT}/agreements")
+    page.get_by_role("heading", name="Agreements", level=1).wait_for(timeout=SLOW_MS)
+    example = page.get_by_role("region", name="An example")
+    example.get_by_text("A 1,200 EUR hit would cost the customer 1,200 EUR.").wait_for()
+    for label, text in (("excess", "750"), ("cap", "2000")):
+        page.get_by_label(label).first.fill(text)
+        page.keyboard.press("Tab")
+    kept(page)
+    expect(example).to_contain_text("A 1,200 EUR hit would cost the customer 750 EUR.")
+    expect(example).to_contain_text("Three hits of 1,200 EUR in the event: 2,000 EUR.")
+    expect(page.get_by_text("Of each hit the customer pays at most 750 EUR.")).to_be_visible()
+    example.get_by_role("textbox").fill("300")
+    expect(example).to_contain_text("A 300 EUR hit would cost the customer 300 EUR.")
+    page.get_by_label("excluded").first.fill("mudflap")
+    page.keyboard.press("Tab")
+    kept(page)
+    page.get_by_role("button", name="Look for faults").click()
+    page.get_by_role("heading", name="1 fault to fix").wait_for(timeout=SLOW_MS)
+    expect(page.get_by_text("did you mean mud-flap?").first).to_be_visible()
+    assert axe_finds(page) == small_targets(page) == too_wide(page) == promises(page) == []
+    page.get_by_role("button", name="Agreement for car 41").click()
+    page.get_by_label("customer").last.fill("Mara Lindqvist-Hohenberg")
+    page.keyboard.press("Tab")
+    kept(page)
+    assert table_rows(manager, "agreements") == ["hire-42", "hire-41"]
+
+
+def table_rows(phone: Phone, name: str) -> list[str]:
+    page = phone.show(f"setup/{EVENT}/{name}/table")
+    page.get_by_role("table").wait_for()
+    return [one for one in page.locator("td.first input").evaluate_all("all => all.map(one => one.value)") if one]

@@ -214,3 +214,28 @@ def test_what_is_taken_and_deserves_to_be_told_is_told_beside_the_answer(tmp_pat
     assert json.loads(process.stdout)["event"] == EVENT
     assert process.stderr.startswith("Taken, but: event.toml, row ")
     assert "'surfase' is not a key of stages" in process.stderr
+
+
+@pytest.mark.parametrize(
+    ("was", "slip", "asked"),
+    [
+        (
+            "excess = 1500.00",
+            "exces = 1500.00",
+            "agreements.exces: 'exces' is not a key of agreements; did you mean excess?",
+        ),
+        ('excluded = ["mud-flap",', 'excluded = ["mudflap",', "did you mean mud-flap?"),
+        ("cap = 4000.00", "cap = 1234567890123", "more than 12 digits before the point"),
+    ],
+)
+def test_a_slip_in_an_agreement_is_a_fault_of_a_folder_and_nothing_of_it_is_held(tmp_path, was, slip, asked):
+    folder = tmp_path / "event"
+    shutil.copytree(sample_folder(), folder)
+    event = folder / "event.toml"
+    assert was in event.read_text()
+    event.write_text(event.read_text().replace(was, slip, 1))
+    process = run_process("load", folder, data=tmp_path / "data")
+    assert process.returncode == 1
+    assert asked in process.stderr
+    assert "event.toml" in process.stderr
+    assert run("queue", "--event", EVENT, "--car", "41", data=tmp_path / "data").returncode != 0

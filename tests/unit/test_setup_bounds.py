@@ -186,6 +186,18 @@ UNKNOWN = [
         "agreements.exess",
         "did you mean excess?",
     ),
+    (
+        b'[[agreements]]\nagreement = "a"\ncar = "42"\ncustomer = "C"\n'
+        b'[[clauses]]\nagreement = "a"\nclause = "4.2"\nof = "wear"\nclaus = "4"\n',
+        "clauses.claus",
+        "did you mean clause?",
+    ),
+    (b'[sender]\nadress = "Quarry Lane"\n', "sender.adress", "did you mean address?"),
+    (
+        b'[[other_charges]]\ncharge = "fuel"\nprice = 2\npertank = 60\n',
+        "other_charges.pertank",
+        "did you mean per_tank?",
+    ),
 ]
 
 

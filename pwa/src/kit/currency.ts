@@ -21,6 +21,11 @@ export class Currency {
     return halfUp(amount, this.decimals);
   }
 
+  /** Return a line as an exact number, to calculate on with. */
+  fraction(line: Line): Fraction {
+    return Fraction.of(line, 10n ** BigInt(this.decimals));
+  }
+
   /** Return a line with exactly the currency's decimals, as it stands in JSON. */
   text(line: Line): string {
     return decimalText(line, this.decimals);

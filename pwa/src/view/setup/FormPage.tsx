@@ -9,6 +9,7 @@ import { setup as words } from "../words/setup";
 import { Cell } from "./Cell";
 import { FaultList } from "./FaultList";
 import { Look } from "./Look";
+import { suggestionsId } from "./Suggestions";
 import { KeptLine } from "./DraftLines";
 import { addressOf } from "./address";
 import { cellId, picked, useFocus } from "./useFocus";
@@ -65,14 +66,16 @@ export function FormPage({ editing, spec }: FormPageProps) {
 
 interface FieldProps {
   column: Column;
-  isFixed: boolean;
+  isFixed?: boolean;
   value: string;
   id: string;
   fault: ReturnType<typeof faultAt>;
+  /** What it says, in a sentence. */
+  says?: string;
   onCommit: (text: string) => void;
 }
 
-function Field({ column, isFixed, value, id, fault, onCommit }: FieldProps) {
+export function Field({ column, isFixed = false, value, id, fault, says, onCommit }: FieldProps) {
   const among = column.kind === "text" || column.kind === "flag" ? column.among : undefined;
   const label = words.column(column.column);
   const kind = column.unit ?? words.hint[column.kind];
@@ -103,6 +106,7 @@ function Field({ column, isFixed, value, id, fault, onCommit }: FieldProps) {
           labelled
           value={value}
           fault={fault}
+          list={column.from ? suggestionsId(column.column) : undefined}
           readOnly={isFixed}
           inputMode={column.kind === "number" ? "decimal" : "text"}
           onCommit={onCommit}
@@ -114,6 +118,7 @@ function Field({ column, isFixed, value, id, fault, onCommit }: FieldProps) {
         </p>
       )}
       {isFixed && <p class="soft">{words.eventFixed}</p>}
+      {says && <p class="soft says">{says}</p>}
     </div>
   );
 }

@@ -6,6 +6,7 @@ import type { ScreenProps } from "../screen";
 import { isForm, specOf } from "../../setup/specs";
 import { type Table, tableOf } from "../../setup/table";
 import { setup as words } from "../words/setup";
+import { Agreements } from "./Agreements";
 import { Changes } from "./Changes";
 import { FormPage } from "./FormPage";
 import { NewEvent } from "./NewEvent";
@@ -23,17 +24,19 @@ export function SetupScreen({ state, actions }: ScreenProps) {
       </div>
     );
   }
-  const [event = "", page = ""] = state.route.subject?.split("/") ?? [];
+  const [event = "", page = "", part = ""] = state.route.subject?.split("/") ?? [];
   const chosen = event || (state.setup?.event ?? state.drafts[0]?.event ?? "");
-  return <OfEvent key={chosen} state={state} actions={actions} event={chosen} page={page} />;
+  return <OfEvent key={chosen} state={state} actions={actions} event={chosen} page={page} part={part} />;
 }
 
 interface OfEventProps extends ScreenProps {
   event: string;
   page: string;
+  /** What of the page, such as `table` of what is a form elsewhere. */
+  part: string;
 }
 
-function OfEvent({ state, actions, event, page }: OfEventProps) {
+function OfEvent({ state, actions, event, page, part }: OfEventProps) {
   const editing = useSetup(state, actions, event);
   const [done, setDone] = useState<string | null>(null);
   if (page === "new" || (!editing && page === "first")) {
@@ -41,6 +44,7 @@ function OfEvent({ state, actions, event, page }: OfEventProps) {
   }
   if (!editing) return <Nothing state={state} event={event} />;
   if (page === "changes") return <Changes state={state} actions={actions} editing={editing} onDone={setDone} />;
+  if (page === "agreements" && part !== "table") return <Agreements editing={editing} />;
   const spec = specOf(page);
   if (spec && isForm(spec)) return <FormPage key={page} editing={editing} spec={spec} now={state.now} />;
   if (spec) return <TablePage key={page} {...{ editing, spec }} usual={usualOf(page, state)} />;

@@ -1,6 +1,7 @@
 /** Tous les mots français : chargés d'un coup, et seulement par un téléphone qui parle français. */
 
 import { about, tour } from "./about";
+import { agreements } from "./agreements";
 import { arrival } from "./arrival";
 import { aside } from "./aside";
 import { board } from "./board";
@@ -47,6 +48,7 @@ import { walk } from "./walk";
 
 export const french = {
   about,
+  agreements,
   arrival,
   aside,
   board,
