@@ -1,14 +1,16 @@
 """Documents fetched in the real app: the file that is saved is the server's, a bar shows where it takes long."""
 
 import io
+import zipfile
 from collections.abc import Callable
+from urllib.parse import parse_qsl
 
 import pytest
 from downloads import save
 from openpyxl import load_workbook
-from phones import Phone
+from phones import Phone, wait_until
 from playwright.sync_api import Page, Route
-from server import Server
+from server import EVENT, Server
 
 from reading_pdf import Pdf
 
@@ -71,3 +73,33 @@ def test_without_the_server_a_person_is_told_what_to_do(manager: Page) -> None:
     place.get_by_role("button", name="To print (PDF)").click()
     place.get_by_text("Come into its reach").wait_for()
     manager.context.set_offline(False)
+
+
+def test_a_paper_is_sent_by_the_phones_sheet_or_a_draft_with_the_file_saved_beside(manager: Page) -> None:
+    manager.evaluate(
+        """() => {
+          navigator.canShare = () => true;
+          navigator.share = async (data) => { window.shared = data.files.map((one) => one.name); };
+        }"""
+    )
+    place = manager.get_by_role("region", name="Damage and inspection record")
+    place.get_by_role("button", name="To print (PDF)").click()
+    place.get_by_role("button", name="Share it").click()
+    name = f"{EVENT}-42-record.pdf"
+    wait_until(manager, lambda: manager.evaluate("window.shared ?? []") == [name])
+    draft = place.get_by_role("link", name="E-mail draft")
+    scheme, _, asked = (draft.get_attribute("href") or "").partition("?")
+    said = dict(parse_qsl(asked))
+    assert scheme == "mailto:"
+    assert said["subject"] == "Damage and inspection record, car 42, Thornquell Gravel Days"
+    assert f"Attached: {name}\r\n" in said["body"]
+    # No mail program is here: the way to it is taken out, and the file is saved all the same.
+    draft.evaluate("one => one.addEventListener('click', event => event.preventDefault())")
+    file = save(manager, draft.click)
+    assert file.name == name
+    assert Pdf(file.data).text.startswith("Damage and inspection record Car 42")
+
+
+def test_all_papers_of_the_car_are_one_file(manager: Page) -> None:
+    packed = zipfile.ZipFile(io.BytesIO(saved(manager, "All papers (zip)", "All papers of this car")))
+    assert {f"{EVENT}-42-record.pdf", f"{EVENT}-42-costs.xlsx", "contents.txt"} < set(packed.namelist())

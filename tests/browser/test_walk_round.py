@@ -1,6 +1,7 @@
 """The hand-over walk on a phone with no network: kept from the first tap, signed, on paper at once, sent later."""
 
 import io
+import re
 import json
 import zipfile
 from collections.abc import Callable
@@ -99,7 +100,7 @@ def signed(server: Server, car: str = "42") -> list[dict]:
 
 def paper(page: Page, size: str = "A4") -> PdfReader:
     """The usual size is made at once; the other one is asked for."""
-    link = page.get_by_role("link", name="Save it on this phone")
+    link = page.get_by_role("link", name=re.compile("^Save (hand-over|return)-car"))
     link.wait_for(timeout=60_000)
     if size != "A4":
         first = link.get_attribute("href")

@@ -1,6 +1,7 @@
 """Documents over HTTP and by command: who gets which, what is refused and how, and the same cents everywhere."""
 
 import io
+import zipfile
 from decimal import Decimal
 
 import pytest
@@ -134,3 +135,38 @@ def test_a_parts_order_is_written_as_a_table_too(data_folder, tmp_path):
     done = run("document", "parts-order", "--event", EVENT, "--car", "41", "--out", out, data=data_folder)
     assert done.returncode == 0
     assert out.read_bytes().startswith(b"part,description,supplier,qty_needed")
+
+
+def zipped(response) -> zipfile.ZipFile:
+    assert (response.status_code, response.content_type) == (200, "application/zip")
+    return zipfile.ZipFile(io.BytesIO(response.data))
+
+
+def test_all_papers_of_a_car_come_as_one_file_that_says_what_is_not_in_it(phone):
+    manager = phone("manager")
+    packed = zipped(manager.get(f"{CAR}/documents.zip?paper=letter"))
+    names = packed.namelist()
+    inside = {f"{EVENT}-42-{name}.pdf" for name in HANDED if name != "statement"}
+    assert inside | {f"{EVENT}-42-costs.pdf", f"{EVENT}-42-costs.xlsx", f"{EVENT}-42-parts-order.csv"} < set(names)
+    assert [name for name in names if "statement" in name] == [f"{EVENT}-42-statement.pdf"]  # none is issued yet
+    assert len(names) == len(set(names))
+    contents = packed.read("contents.txt").decode()
+    assert "Hand-over of the car: " in contents.split("Not inside:")[1]
+    assert all(name in contents for name in names if name != "contents.txt")
+    alone = manager.get(f"{CAR}/documents/declaration.pdf?paper=letter").data
+    assert packed.read(f"{EVENT}-42-declaration.pdf") == alone
+    assert Pdf(packed.read(f"{EVENT}-42-record.pdf")).papers() == {"letter"}
+
+
+@pytest.mark.parametrize(("role", "has"), [("mechanic", "record"), ("driver", "declaration")])
+def test_a_zip_has_no_paper_that_its_reader_may_not_have(phone, role, has):
+    packed = zipped(phone(role).get(f"{CAR}/documents.zip"))
+    names = packed.namelist()
+    assert f"{EVENT}-42-{has}.pdf" in names
+    assert not [name for name in names if "statement" in name or "costs" in name]
+    assert (f"{EVENT}-42-record.pdf" in names) == (role == "mechanic")
+
+
+def test_a_zip_of_what_is_not_there_is_refused(phone):
+    assert phone("manager").get(f"/events/{EVENT}/cars/77/documents.zip").status_code == 404
+    assert phone("manager").get(f"{CAR}/documents.zip?paper=a5").status_code == 404

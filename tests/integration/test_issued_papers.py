@@ -1,5 +1,7 @@
 """The paper of an issued statement is one file, printed again byte for byte: later, on a copy, after a bundle."""
 
+import io
+import zipfile
 from pathlib import Path
 from typing import Any
 
@@ -50,6 +52,18 @@ def settled(pen: Pen, sent: Json, standing: str, **more: Any) -> Json:
     return pen.entry(
         "statement.line_settled", sent["id"], person="p-vera", car="42", line=line, standing=standing, **more
     )
+
+
+def test_the_papers_of_a_car_have_each_issued_statement_as_it_went_out_and_what_became_of_it(
+    vera: Any, pen: Pen, sent: Json
+) -> None:
+    first = vera.get(PAPER).data
+    assert vera.sync(settled(pen, sent, "disputed", reason="was there"))["rejected"] == []
+    packed = zipfile.ZipFile(io.BytesIO(vera.get(f"{CAR}/documents.zip").data))
+    names = [name for name in packed.namelist() if "statement" in name]
+    assert names == [f"{EVENT}-42-statement-1.pdf", f"{EVENT}-42-statement-answers-1.pdf"]
+    assert packed.read(names[0]) == first
+    assert "was there" in Pdf(packed.read(names[1])).text
 
 
 def test_a_reprint_is_the_bytes_that_went_out_whatever_came_after(vera: Any, pen: Pen, sent: Json) -> None:

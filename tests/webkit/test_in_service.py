@@ -86,7 +86,7 @@ def test_a_walk_is_signed_by_finger_and_on_paper_at_once(team: Server, pocket: P
     vera.find("button", "Wipe it away")
     vera.tap("Sign", exact=True, nth=-1)
     vera.find("heading", "Signed")
-    text = paper(vera.saved("Save it on this phone"))
+    text = paper(vera.saved("Save hand-over-car"))
     for said in ("Hand-over of a car", "Sill", "For the customer: Zoë Ångström. Signed on the screen", "1. Front"):
         assert said in text, said
     team.start()

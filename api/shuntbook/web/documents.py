@@ -8,6 +8,7 @@ from flask.views import MethodView
 from shuntbook.document.catalogue import DOCUMENTS, PAPERS, document_named
 from shuntbook.flow import papers
 from shuntbook.flow.members import Member, demand_car, demand_sight
+from shuntbook.flow.paper_zip import car_papers
 from shuntbook.flow.papers import Asked, Made
 from shuntbook.kit.errors import NotAllowed, NotFound
 from shuntbook.store import setups
@@ -21,6 +22,7 @@ routes = blueprint("documents", "Files to read, print and sign")
 PDF = "application/pdf"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 CSV = "text/csv; charset=utf-8"
+ZIP = "application/zip"
 
 
 def _query(name: str, description: str, **schema: Any) -> dict[str, Any]:
@@ -98,6 +100,29 @@ class PartsOrderCsv(MethodView):
         _may_have(who, event, car, "parts-order")
         money = who.sees_at(event).may(COSTS_IN_PAPERS)
         return _answer(papers.parts_order_csv(the_store(), event, car, money), CSV)
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/documents.zip")
+class Papers(MethodView):
+    """All papers of one car."""
+
+    @routes.doc(**SECURED, **_file(ZIP, "each paper as it is made by itself, and contents.txt"), parameters=[PAPER])
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str, car: str) -> Response:
+        """Return all papers of a car that the caller may have, in one file to send or to keep."""
+        _, who = joined()
+        demand_car(who, event, car)
+        money = who.sees_at(event).may(COSTS_IN_PAPERS)
+        names = [name for name in DOCUMENTS if _has(who, event, car, name)]
+        return _answer(car_papers(the_store(), event, car, _arg("paper") or "a4", names, money), ZIP)
+
+
+def _has(who: Member, event: str, car: str, name: str) -> bool:
+    try:
+        _may_have(who, event, car, name)
+    except NotAllowed:
+        return False
+    return True
 
 
 def _may_have(who: Member, event: str, car: str, name: str) -> None:

@@ -6,7 +6,7 @@ import { API, type Fetch, isProblem } from "./wire";
 
 /** A record with hundreds of photos is set in some ten seconds, longer on a small server. */
 const TIMEOUT_MS = 180_000;
-const KINDS = /^(application\/pdf|text\/csv|application\/vnd\.openxmlformats-)/;
+const KINDS = /^(application\/pdf|application\/zip|text\/csv|application\/vnd\.openxmlformats-)/;
 
 export type Fetched =
   | { kind: "file"; name: string; blob: Blob }

@@ -5,6 +5,7 @@ import type { Actions } from "../../flow/model";
 import type { MadeFile, Progress } from "../../report/made_file";
 import { documents as words } from "../words/documents";
 import { ProblemLine } from "./Problem";
+import { SendFile } from "./SendFile";
 import { usePending } from "./usePending";
 import "./download.css";
 
@@ -15,9 +16,11 @@ interface DownloadProps extends Pick<Actions, "fetchDocument"> {
   label: string;
   /** What follows the event's address, such as `costs.pdf?paper=a4`. */
   path: string;
+  /** What the file is, for the subject of an e-mail. */
+  about: string;
 }
 
-export function Download({ label, path, fetchDocument }: DownloadProps) {
+export function Download({ label, path, about, fetchDocument }: DownloadProps) {
   const { busy, problem, run } = usePending();
   const [made, setMade] = useState<{ of: string; file: MadeFile } | null>(null);
   const [progress, setProgress] = useState<Progress | null>(null);
@@ -37,16 +40,7 @@ export function Download({ label, path, fetchDocument }: DownloadProps) {
       </button>
       <div role="status">{busy && <Bar progress={progress} />}</div>
       <ProblemLine text={problem} />
-      {file && (
-        <a class="button main wide" href={file.url} download={file.name}>
-          {words.save(file.name, file.bytes)}
-        </a>
-      )}
-      {file?.share && (
-        <button type="button" class="button wide" onClick={() => run(file.share ?? (async () => {}))}>
-          {words.share}
-        </button>
-      )}
+      {file && <SendFile file={file} about={about} />}
     </div>
   );
 }

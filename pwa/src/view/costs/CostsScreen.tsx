@@ -78,7 +78,7 @@ function Sheet({ state, costs, heard, setup, car, actions }: SheetProps) {
         <ZonePicture costs={costs} setup={setup} />
         <ByOther costs={costs} setup={setup} />
       </div>
-      <CostFiles paper={usualPaper(setup.timezone)} fetchDocument={actions.fetchDocument} />
+      <CostFiles paper={usualPaper(setup.timezone)} event={setup.name} fetchDocument={actions.fetchDocument} />
       {!wide && lines}
       <Adjusted costs={costs} setup={setup} />
       <Adjust costs={costs} setup={setup} adjustCost={actions.adjustCost} />

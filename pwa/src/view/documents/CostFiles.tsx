@@ -4,13 +4,18 @@ import type { Actions } from "../../flow/model";
 import { Download } from "../bits/Download";
 import { documents as words } from "../words/documents";
 
-export function CostFiles({ paper, fetchDocument }: { paper: string } & Pick<Actions, "fetchDocument">) {
+export function CostFiles({
+  paper,
+  event,
+  fetchDocument,
+}: { paper: string; event: string } & Pick<Actions, "fetchDocument">) {
+  const about = words.about(words.costs, "", event);
   return (
     <section class="sheet" aria-labelledby="cost-files">
       <h2 id="cost-files">{words.costs}</h2>
-      <Download label={words.pdf} path={`costs.pdf?paper=${paper}`} fetchDocument={fetchDocument} />
-      <Download label={words.xlsx} path="costs.xlsx" fetchDocument={fetchDocument} />
-      <Download label={words.csv} path="costs.csv" fetchDocument={fetchDocument} />
+      <Download label={words.pdf} path={`costs.pdf?paper=${paper}`} about={about} fetchDocument={fetchDocument} />
+      <Download label={words.xlsx} path="costs.xlsx" about={about} fetchDocument={fetchDocument} />
+      <Download label={words.csv} path="costs.csv" about={about} fetchDocument={fetchDocument} />
     </section>
   );
 }

@@ -12,6 +12,7 @@ export function DocumentsScreen({ state, setup, car, actions }: CarScreen) {
   const [paper, setPaper] = useState<string>(usualPaper(setup.timezone));
   const [service, setService] = useState("");
   const roles = state.identity?.roles ?? [];
+  const about = (name: string) => words.about(name, car, setup.name);
   const address = (name: DocumentName) => {
     const asked = new URLSearchParams({ paper, ...(name === "job-sheet" && service ? { service } : {}) });
     return `cars/${encodeURIComponent(car)}/documents/${name}.pdf?${asked}`;
@@ -47,17 +48,35 @@ export function DocumentsScreen({ state, setup, car, actions }: CarScreen) {
               </select>
             </label>
           )}
-          <Download label={words.pdf} path={address(name)} fetchDocument={actions.fetchDocument} />
+          <Download
+            label={words.pdf}
+            path={address(name)}
+            about={about(words.name[name] ?? name)}
+            fetchDocument={actions.fetchDocument}
+          />
           {name === "parts-order" && (
             <Download
               label={words.csv}
               path={`cars/${encodeURIComponent(car)}/documents/parts-order.csv`}
+              about={about(words.name[name] ?? name)}
               fetchDocument={actions.fetchDocument}
             />
           )}
         </section>
       ))}
-      {roles.includes("manager") && <CostFiles paper={paper} fetchDocument={actions.fetchDocument} />}
+      <section class="sheet" aria-labelledby="all-papers">
+        <h2 id="all-papers">{words.allTitle}</h2>
+        <p class="soft">{words.allHow}</p>
+        <Download
+          label={words.zip}
+          path={`cars/${encodeURIComponent(car)}/documents.zip?${new URLSearchParams({ paper })}`}
+          about={about(words.allTitle)}
+          fetchDocument={actions.fetchDocument}
+        />
+      </section>
+      {roles.includes("manager") && (
+        <CostFiles paper={paper} event={setup.name} fetchDocument={actions.fetchDocument} />
+      )}
     </div>
   );
 }

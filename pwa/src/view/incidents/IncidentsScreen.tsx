@@ -6,6 +6,7 @@ import { type Hit, hitsOf } from "../../report/incidents";
 import { Download } from "../bits/Download";
 import { usualPaper } from "../documents/papers";
 import type { CarScreen } from "../screen";
+import { documents } from "../words/documents";
 import { incidents as words } from "../words/incidents";
 import { HitCard } from "./HitCard";
 import { HitForm } from "./HitForm";
@@ -91,7 +92,12 @@ function Declaration({ setup, car, actions }: CarScreen) {
     <section class="sheet" aria-labelledby="declaration-title">
       <h2 id="declaration-title">{words.declaration}</h2>
       <p class="soft">{words.declarationNote}</p>
-      <Download label={words.print} path={path} fetchDocument={actions.fetchDocument} />
+      <Download
+        label={words.print}
+        path={path}
+        about={documents.about(documents.name.declaration ?? "", car, setup.name)}
+        fetchDocument={actions.fetchDocument}
+      />
     </section>
   );
 }

@@ -1,10 +1,18 @@
 /** A statement to print. */
 
 import { Download } from "../bits/Download";
+import { documents } from "../words/documents";
 import { statement as words } from "../words/statement";
 import type { BillProps } from "./bill";
 
-export function Pdf({ car, number, paper, actions }: BillProps & { car: string; number: number; paper: string }) {
+export function Pdf({
+  car,
+  number,
+  paper,
+  setup,
+  actions,
+}: BillProps & { car: string; number: number; paper: string }) {
   const path = `cars/${encodeURIComponent(car)}/documents/statement.pdf?${new URLSearchParams({ paper, number: String(number) })}`;
-  return <Download label={words.pdf} path={path} fetchDocument={actions.fetchDocument} />;
+  const about = documents.about(words.issued(number), car, setup.name);
+  return <Download label={words.pdf} path={path} about={about} fetchDocument={actions.fetchDocument} />;
 }

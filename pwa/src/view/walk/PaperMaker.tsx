@@ -3,6 +3,8 @@
 import { useEffect, useState } from "preact/hooks";
 import type { MadePaper, PaperSize } from "../../report/walk_paper";
 import type { SignedWalk } from "../../report/walks";
+import { documents } from "../words/documents";
+import { SendFile } from "../bits/SendFile";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { usualPaper } from "../documents/papers";
@@ -45,16 +47,7 @@ export function PaperMaker({ state, setup, actions, walk, atOnce = false }: Pape
         {made && made.missing > 0 && <p class="warn">{words.paperMissing(made.missing)}</p>}
       </div>
       {made && (
-        <div class="row even">
-          {made.share && (
-            <button type="button" class="button main" onClick={() => run(async () => made.share?.())}>
-              {words.share}
-            </button>
-          )}
-          <a class={made.share ? "button" : "button main"} href={made.url} download={made.name}>
-            {words.save}
-          </a>
-        </div>
+        <SendFile file={made} about={documents.about(documents.name["hand-over"] ?? "", walk.car, setup.name)} />
       )}
       <ProblemLine text={problem} />
     </div>

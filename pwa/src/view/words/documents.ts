@@ -37,6 +37,16 @@ export const documents = worded("documents", {
   coming: (bytes: number) => `Coming: ${size(bytes)}`,
   save: (name: string, bytes: number) => `Save ${name} (${size(bytes)})`,
   share: "Share it …",
+  draft: "E-mail draft",
+  draftHow: "An e-mail draft can't bring the file: it is saved beside it, for you to attach.",
+  /** The subject of a draft, and what the shared file is. */
+  about: (name: string, car: string, event: string) => [name, car && `car ${car}`, event].filter(Boolean).join(", "),
+  mail: (about: string, file: string) =>
+    `${about}\n\nAttached: ${file}\n\nFrom the team's own log. Event officials, local rules and licensed practice decide.\n`,
+  allTitle: "All papers of this car",
+  allHow:
+    "One file to send or to keep: each paper that there is, statements as they were issued, and a list of what is in it.",
+  zip: "All papers (zip)",
 });
 
 function size(bytes: number): string {

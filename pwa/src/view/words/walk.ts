@@ -197,8 +197,6 @@ export const walk = worded("walk", {
       ? "1 photo is not on this phone: its place is empty."
       : `${n} photos are not on this phone: their places are empty.`,
   make: (size: string) => `Make the PDF, ${size}`,
-  share: "Share it …",
-  save: "Save it on this phone",
   another: "Back to the walks",
 
   pdf: {

@@ -40,6 +40,15 @@ export const documents: Words<typeof english> = {
   coming: (bytes) => `Arrive : ${size(bytes)}`,
   save: (name, bytes) => `Enregistrer ${name} (${size(bytes)})`,
   share: "Partager …",
+  draft: "Brouillon d'e-mail",
+  draftHow: "Un brouillon ne peut pas porter le fichier : il est enregistré à côté, à joindre.",
+  about: (name, car, event) => [name, car && `voiture ${car}`, event].filter(Boolean).join(", "),
+  mail: (about, file) =>
+    `${about}\n\nPièce jointe : ${file}\n\nDu carnet de l'équipe. Les officiels, le règlement et la pratique autorisée décident.\n`,
+  allTitle: "Tous les papiers de cette voiture",
+  allHow:
+    "Un seul fichier à envoyer ou à garder : chaque papier qui existe, les décomptes tels qu'émis, et une liste de ce qu'il contient.",
+  zip: "Tous les papiers (zip)",
 };
 
 const size = (bytes: number): string =>

@@ -188,8 +188,6 @@ export const walk: Walk = {
       ? "1 photo n'est pas sur ce téléphone : sa place est vide."
       : `${n} photos ne sont pas sur ce téléphone : leurs places sont vides.`,
   make: (size) => `Faire le PDF, ${size}`,
-  share: "Partager …",
-  save: "L'enregistrer sur ce téléphone",
   another: "Retour aux tours",
 
   pdf: {
