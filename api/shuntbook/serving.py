@@ -21,6 +21,8 @@ from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.demo import folder_of_now
 from shuntbook.flow.load import take_folder
+from shuntbook.flow.sample import SAMPLE
+from shuntbook.flow.sample import sample_folder as sample_folder
 from shuntbook.kit.errors import NotAllowed
 from shuntbook.store import setups
 from shuntbook.store.database import FILE, OWN, Store
@@ -35,7 +37,6 @@ from shuntbook.web.limits import Limits
 from shuntbook.web.logs import logging_config
 
 EVERYWHERE = "0.0.0.0"  # noqa: S104  # with TLS only: phones must reach it
-SAMPLE = "thornquell-2026"
 CA_OWN = (authority.FOLDER, leaf.FOLDER)
 DEMO_OWNER = "p-vera"
 DEMO_ROLES = ("co-driver", "mechanic", "inspector", "manager")
@@ -196,9 +197,3 @@ def demo_links(folder: Path, url: str) -> list[tuple[str, str]]:
     people = setups.get(store.db, SAMPLE).event.people
     first = {role: next(p.person for p in people if p.roles[0] == role) for role in DEMO_ROLES}
     return [(role, joining.join_link(url, joining.invite(store, person, now()))) for role, person in first.items()]
-
-
-def sample_folder() -> Path:
-    """Return where the sample event lies: in the installed package, else in the checkout."""
-    packaged = Path(__file__).resolve().parent / "sample_reports" / SAMPLE
-    return packaged if packaged.is_dir() else Path(__file__).resolve().parents[2] / "sample_reports" / SAMPLE

@@ -135,6 +135,7 @@ function Root() {
     dropSetupDraft: async () => {},
     checkSetup: async () => ({ faults: [], difference: [] }),
     putSetup: async () => {},
+    sampleFiles: async () => ({}),
     invitePerson: async (person) => ({ person, link: "", code: "", drawn: [] }),
     voidEntry: async (entry, reason) => void add("entry.voided", null, { voids: [entry], reason }),
     askQuietly: async () => false,

@@ -24,6 +24,7 @@ import { common } from "../src/view/words/common";
 import { costs } from "../src/view/words/costs";
 import { documents } from "../src/view/words/documents";
 import { eyes } from "../src/view/words/eyes";
+import { guide } from "../src/view/words/guide";
 import { codes, handing, handover } from "../src/view/words/handover";
 import { incidents } from "../src/view/words/incidents";
 import { job } from "../src/view/words/job";
@@ -69,6 +70,7 @@ const english = {
   costs,
   documents,
   eyes,
+  guide,
   handing,
   handover,
   incidents,

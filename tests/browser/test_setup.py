@@ -430,6 +430,8 @@ def test_a_first_event_is_made_on_a_server_that_holds_none(tmp_path: Path, new_p
         page.get_by_role("textbox", name="Name of the event").fill("First Try")
         page.get_by_label("First day").fill("2026-09-12")
         page.get_by_role("button", name="Make the draft").click()
+        page.get_by_text("A row for each car").wait_for(timeout=SLOW_MS)
+        page.evaluate("location.hash = '#/setup/first-try-2026/changes'")
         put_in_force(page)
         made = server.get("/setup", server.token("p-boss"))["events"]
         assert [(one["event"], one["people"][0]["roles"]) for one in made] == [("first-try-2026", ["manager"])]

@@ -1,8 +1,8 @@
 """The hand-over walk on a phone with no network: kept from the first tap, signed, on paper at once, sent later."""
 
 import io
-import re
 import json
+import re
 import zipfile
 from collections.abc import Callable
 from pathlib import Path

@@ -1,9 +1,12 @@
 """Set-ups and rate tables sent by a manager: every fault named, all or nothing, everything calculated again."""
 
+from importlib.resources import files as resources
+
 import pytest
 
 from sample_event import event_files
 from shuntbook.flow import answers, diagnostics
+from shuntbook.setup.folder import read_setup
 
 EVENT = "thornquell-2026"
 
@@ -116,3 +119,12 @@ def test_only_a_manager_brings_a_new_events_set_up(phone):
     manager = phone("manager")
     taken = manager.client.put("/api/v1/events/other-2026", json={"files": files}, headers=manager.headers)
     assert taken.status_code == 200
+
+
+def test_a_manager_gets_the_sample_as_a_pattern_with_the_package_s_rate_table(client, join):
+    files = client.get("/api/v1/sample", headers=join("manager")).get_json()["files"]
+    assert {"event.toml", "van.csv", "rates/operations.csv", "rates/rates.toml"} <= files.keys()
+    package = resources("shuntbook").joinpath("defaults", "rates", "operations.csv")
+    assert files["rates/operations.csv"] == package.read_text()
+    assert read_setup({name: text.encode() for name, text in files.items()}).warnings == ()
+    assert client.get("/api/v1/sample", headers=join("mechanic")).status_code == 403

@@ -7,6 +7,7 @@ from flask.views import MethodView
 
 from shuntbook.flow import rebuilding, review, uploads
 from shuntbook.flow.clock import now
+from shuntbook.flow.sample import sample_files
 from shuntbook.kit.canonical import plain, sha256
 from shuntbook.setup.defaults import of_first
 from shuntbook.setup.writing import cell_file, written
@@ -126,6 +127,19 @@ class Review(MethodView):
         review.review(the_store(), digest, body["verdict"], body["reason"], now(), who)
         the_news().notify()
         return Response(status=204)
+
+
+@routes.route("/sample")
+class Sample(MethodView):
+    """The sample event as a pattern."""
+
+    @routes.doc(**SECURED)
+    @routes.response(200, FilesSchema)
+    @answers_problem(routes, 401, 403)
+    def get(self) -> Response:
+        """Return the set-up files of the event that ships with the package; its rates/ are the package's rate table."""
+        managing("The sample's set-up")
+        return json_response({"files": sample_files()})
 
 
 @routes.route("/events/<string:event>/files")

@@ -114,6 +114,7 @@ const ACTIONS = {
   dropSetupDraft: setup("dropSetupDraft"),
   checkSetup: setup("checkSetup"),
   putSetup: setup("putSetup"),
+  sampleFiles: setup("sampleFiles"),
   invitePerson: inviting("invitePerson"),
   asideHere: aside("asideHere"),
   reviewAside: aside("reviewAside"),

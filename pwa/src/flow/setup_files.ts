@@ -1,7 +1,7 @@
 /** Keeps drafts of set-ups, has the server look at files, and puts them in force. Loaded when it is first used. */
 
 import { UserError } from "../kit/user_error";
-import type { Sent } from "../setup/files";
+import type { Files, Sent } from "../setup/files";
 import { dropDraft, keepDraft, type SetupDraft } from "../store/setup_drafts";
 import { call, isObject, type Reply } from "../sync/wire";
 import type { Core, RunningCore } from "./core";
@@ -59,7 +59,14 @@ export async function putSetup(
   core.written();
 }
 
-function ask(core: Core, method: "POST" | "PUT", path: string, json: unknown): Promise<Reply> {
+/** Return the set-up files of the sample that ships with the server. Errors: UserError with why they could not be had. */
+export async function sampleFiles(core: Core): Promise<Files> {
+  const reply = await ask(core, "GET", "/sample");
+  if (reply.kind !== "ok" || !isObject(reply.body) || !isObject(reply.body.files)) throw whyNot(reply);
+  return reply.body.files as Files;
+}
+
+function ask(core: Core, method: "GET" | "POST" | "PUT", path: string, json?: unknown): Promise<Reply> {
   const token = core.snapshot().speaking?.token ?? null;
   return call(core.fetch, { method, path, token, json, timeout_ms: TIMEOUT_MS });
 }

@@ -13,7 +13,7 @@ export interface NextEvent {
 
 /**
  * Return the new event's book: cars, people, regulations, routine, car map, rates, van, dated items and lives are taken over.
- * Services move by the days between the two first days. Agreements and their clauses are made for one event, so none is.
+ * Services and the starts of stages move by the days between the two first days. Agreements and their clauses are made for one event, so none is.
  */
 export function nextEvent(last: Book, wish: NextEvent): Book {
   const first = firstDayOf(last);
@@ -23,6 +23,8 @@ export function nextEvent(last: Book, wish: NextEvent): Book {
     ...row,
     cells: { ...row.cells, arrive: daysLater(row.cells.arrive ?? "", days), ...(isEmptied ? { after: "" } : {}) },
   });
+  const begun = (row: Row): Row =>
+    row.cells.start ? { ...row, cells: { ...row.cells, start: daysLater(row.cells.start, days) } } : row;
   const event = formRow(last.tables.event);
   const tables = {
     ...last.tables,
@@ -30,7 +32,8 @@ export function nextEvent(last: Book, wish: NextEvent): Book {
     services: withRows(last.tables.services, (last.tables.services?.rows ?? []).map(moved)),
     agreements: withRows(last.tables.agreements, []),
     clauses: withRows(last.tables.clauses, []),
-    ...(isEmptied ? { stages: withRows(last.tables.stages, []), places: withRows(last.tables.places, []) } : {}),
+    stages: withRows(last.tables.stages, isEmptied ? [] : (last.tables.stages?.rows ?? []).map(begun)),
+    ...(isEmptied ? { places: withRows(last.tables.places, []) } : {}),
   };
   return { ...last, tables };
 }

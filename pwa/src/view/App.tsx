@@ -143,17 +143,23 @@ function Screen({ state, actions, shows }: ScreenProps & { shows?: ScreenName | 
   const shown = SCREENS[shows ?? route.screen];
   if (shown.of === "app") return <shown.Shown state={state} actions={actions} />;
   if (setup && car === null) return <PickCar setup={setup} actions={actions} />;
-  if (!setup || car === null) return <NoEvent />;
+  if (!setup || car === null)
+    return <NoEvent first={state.events.length === 0 && Boolean(state.identity?.roles.includes("manager"))} />;
   if (shown.advises && !state.advice) return <Road setup={setup} />;
   const props = { state, setup, car, actions };
   return <shown.Shown key={shown.key?.(props)} {...props} />;
 }
 
-function NoEvent() {
+function NoEvent({ first }: { first: boolean }) {
   return (
     <div class="stack">
       <h1>{common.app}</h1>
       <p>{common.eventUnknown}</p>
+      {first && (
+        <a class="button main" href="#/setup/-/first">
+          {common.firstEvent}
+        </a>
+      )}
     </div>
   );
 }

@@ -20,9 +20,11 @@ const MOST = 60;
 export interface ChangesProps extends ScreenProps {
   editing: Editing;
   onDone: (text: string) => void;
+  /** The page of the event that follows once it is in force; "" for its sections. */
+  next: string;
 }
 
-export function Changes({ state, actions, editing, onDone }: ChangesProps) {
+export function Changes({ state, actions, editing, onDone, next }: ChangesProps) {
   const looking = usePending();
   const putting = usePending();
   const { checked, draft } = editing;
@@ -37,7 +39,7 @@ export function Changes({ state, actions, editing, onDone }: ChangesProps) {
       const target = await editing.put();
       onDone(words.isIn(name));
       if (editing.isNew) actions.chooseEvent(target);
-      actions.go(addressOf(target));
+      actions.go(addressOf(target, next));
     });
   const pick = (fault: Fault) => {
     picked.cell = cellId(fault.id ?? 0, fault.column);

@@ -4,8 +4,9 @@ import { Fragment } from "preact";
 import { useState } from "preact/hooks";
 import { type Fault, faultAt } from "../../setup/faults";
 import { blockOf, isBlock, tidied } from "../../setup/paste";
+import { withTyped } from "../../setup/naming";
 import { columnOf, type Spec } from "../../setup/specs";
-import { type Book, type Row, type Table, withCell, withMoved, withoutRow } from "../../setup/table";
+import { type Book, type Row, type Table, withMoved, withoutRow } from "../../setup/table";
 import { setup as words } from "../words/setup";
 import { Cell } from "./Cell";
 import { RowMenu } from "./RowMenu";
@@ -110,7 +111,7 @@ function Cells(props: GridProps & { row: Row; at: number }) {
               fault={faultAt(faults, spec.table, row, column) ?? whole}
               list={among || from ? suggestionsId(column) : undefined}
               inputMode={kind === "number" ? "decimal" : "text"}
-              onCommit={(text) => props.onChange((now) => withCell(now, row.id, column, tidied(kind, text)))}
+              onCommit={(text) => props.onChange((now) => withTyped(now, spec, row.id, column, tidied(kind, text)))}
             />
           </td>
         );

@@ -52,14 +52,19 @@ export function Invite({ people, invitePerson }: InviteProps) {
       </button>
       <ProblemLine text={problem} />
       <div role="status" class="stack problem">
-        {made && (
-          <>
-            <p>{words.invited(name)}</p>
-            <p class="long strong">{made.link}</p>
-            <Codes codes={[made.drawn]} />
-          </>
-        )}
+        {made && <InvitedShown made={made} name={name} />}
       </div>
     </section>
+  );
+}
+
+/** A link that was made: to be read by a camera, or sent. */
+export function InvitedShown({ made, name }: { made: Invited; name: string }) {
+  return (
+    <>
+      <p>{words.invited(name)}</p>
+      <p class="long strong">{made.link}</p>
+      <Codes codes={[made.drawn]} />
+    </>
   );
 }

@@ -4,10 +4,13 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { SetupDraft } from "../../flow/model";
 import type { ScreenProps } from "../screen";
 import { firstBook } from "../../setup/first_book";
-import { eventId, nextEvent } from "../../setup/next_event";
+import { nextStep } from "../../setup/guide";
+import { eventId, nextEvent, type NextEvent as NextEventWish } from "../../setup/next_event";
+import { eventAfter } from "../../setup/pattern";
 import { OneOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import { guide } from "../words/guide";
 import { setup as words } from "../words/setup";
 import { addressOf } from "./address";
 import type { Editing } from "./useSetup";
@@ -22,6 +25,7 @@ export function NewEvent({ state, actions, last }: NewEventProps) {
   const [typed, setTyped] = useState<string | null>(null);
   const [day, setDay] = useState("");
   const [stages, setStages] = useState<"kept" | "emptied">("emptied");
+  const [pattern, setPattern] = useState<"empty" | "sample">("empty");
   const [wrong, setWrong] = useState<string | null>(null);
   const { busy, problem, run } = usePending();
   const first = useRef<HTMLInputElement>(null);
@@ -31,11 +35,15 @@ export function NewEvent({ state, actions, last }: NewEventProps) {
     return () => clearTimeout(timer);
   }, []);
   const event = typed ?? eventId(name, day);
+  const firstOf = async (wish: NextEventWish) =>
+    pattern === "sample"
+      ? eventAfter(await actions.sampleFiles(), { ...wish, stages: "kept" }, state.identity)
+      : firstBook(wish, state.identity);
   const make = () => {
     const taken = [...state.events, ...state.drafts].some((one) => one.event === event.trim());
     const fault = !name.trim()
       ? words.needName
-      : last && !day
+      : (last || pattern === "sample") && !day
         ? words.needDay
         : !event.trim() || event.includes("/") || taken
           ? words.needId
@@ -43,18 +51,17 @@ export function NewEvent({ state, actions, last }: NewEventProps) {
     setWrong(fault);
     if (fault) return;
     const wish = { event: event.trim(), name: name.trim(), first_day: day, stages };
-    const book = last ? nextEvent(last.book, wish) : firstBook(wish, state.identity);
-    const draft: SetupDraft = {
-      event: wish.event,
-      version: "",
-      of: last?.event ?? null,
-      base: last?.baseFiles ?? {},
-      book,
-      saved_at: "",
-    };
     run(async () => {
+      const draft: SetupDraft = {
+        event: wish.event,
+        version: "",
+        of: last?.event ?? null,
+        base: last?.baseFiles ?? {},
+        book: last ? nextEvent(last.book, wish) : await firstOf(wish),
+        saved_at: "",
+      };
       await actions.keepSetupDraft(draft);
-      actions.go(addressOf(wish.event, "changes"));
+      actions.go(addressOf(wish.event, last ? "changes" : `guide/${nextStep(draft.book, false)}`));
     });
   };
   return (
@@ -99,6 +106,14 @@ export function NewEvent({ state, actions, last }: NewEventProps) {
           value={stages}
           options={(["emptied", "kept"] as const).map((value) => ({ value, label: words.stages[value] ?? value }))}
           onPick={setStages}
+        />
+      )}
+      {!last && (
+        <OneOf
+          legend={guide.pattern}
+          value={pattern}
+          options={(["empty", "sample"] as const).map((value) => ({ value, label: guide.patterns[value] ?? value }))}
+          onPick={setPattern}
         />
       )}
       <ProblemLine text={wrong ?? problem} />

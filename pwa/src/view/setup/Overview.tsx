@@ -3,12 +3,14 @@
 import { useState } from "preact/hooks";
 import type { Actions, AppState } from "../../flow/model";
 import { changedTables } from "../../setup/changes";
+import { nextStep } from "../../setup/guide";
 import { CAR_MAP_FILE, isForm, specOf } from "../../setup/specs";
 import { keepsEarlier, withNewer } from "../../setup/newer_defaults";
 import { ownMap } from "../../setup/own_map";
 import { isBlank } from "../../setup/table";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
+import { guide } from "../words/guide";
 import { setup as words } from "../words/setup";
 import { Invite } from "./Invite";
 import { AllFiles } from "./Transfer";
@@ -70,6 +72,9 @@ export function Overview({ state, actions, editing, done, onDone }: OverviewProp
       </div>
       {inForce && <Invite people={inForce.people} invitePerson={actions.invitePerson} />}
       <AllFiles editing={editing} />
+      <a class="button" href={addressOf(event, `guide/${nextStep(book, !editing.draft)}`)}>
+        {guide.link}
+      </a>
       <a class="button" href={addressOf(event, "new")}>
         {words.next}
       </a>

@@ -3,16 +3,18 @@
 import { useState } from "preact/hooks";
 import type { AppState } from "../../flow/model";
 import type { ScreenProps } from "../screen";
+import { STEPS, stepNamed } from "../../setup/guide";
 import { isForm, specOf } from "../../setup/specs";
 import { type Table, tableOf } from "../../setup/table";
 import { setup as words } from "../words/setup";
 import { Agreements } from "./Agreements";
 import { Changes } from "./Changes";
+import { Guide } from "./Guide";
 import { FormPage } from "./FormPage";
 import { NewEvent } from "./NewEvent";
 import { Overview } from "./Overview";
 import { TablePage } from "./TablePage";
-import { useSetup } from "./useSetup";
+import { type Editing, useSetup } from "./useSetup";
 import "./setup.css";
 
 export function SetupScreen({ state, actions }: ScreenProps) {
@@ -38,12 +40,31 @@ interface OfEventProps extends ScreenProps {
 
 function OfEvent({ state, actions, event, page, part }: OfEventProps) {
   const editing = useSetup(state, actions, event);
+  if (page === "guide" && editing) {
+    const step = stepNamed(part) ?? STEPS[0];
+    return (
+      <Guide key={step} {...{ state, actions, editing, step }}>
+        <Section {...{ state, actions, event, editing, page: step, part: "", next: "guide/invite" }} />
+      </Guide>
+    );
+  }
+  return <Section {...{ state, actions, event, editing, page, part, next: "" }} />;
+}
+
+interface SectionProps extends OfEventProps {
+  editing: Editing | null;
+  /** The page that follows once all is in force. */
+  next: string;
+}
+
+function Section({ state, actions, event, page, part, editing, next }: SectionProps) {
   const [done, setDone] = useState<string | null>(null);
   if (page === "new" || (!editing && page === "first")) {
     return <NewEvent state={state} actions={actions} last={page === "new" ? editing : null} />;
   }
   if (!editing) return <Nothing state={state} event={event} />;
-  if (page === "changes") return <Changes state={state} actions={actions} editing={editing} onDone={setDone} />;
+  if (page === "changes")
+    return <Changes state={state} actions={actions} editing={editing} onDone={setDone} next={next} />;
   if (page === "agreements" && part !== "table") return <Agreements editing={editing} />;
   const spec = specOf(page);
   if (spec && isForm(spec)) return <FormPage key={page} editing={editing} spec={spec} now={state.now} />;

@@ -53,7 +53,7 @@ export function TablePage({ editing, spec, usual = null }: TablePageProps) {
     setTold(null);
     editing.edit(name, () => last);
   };
-  const add = (after: number | null, column = table.columns[0] ?? "") => {
+  const add = (after: number | null, column = firstTyped(table, name)) => {
     change((now) => {
       const made = withRow(now, after);
       show(made.table, made.id, column);
@@ -137,6 +137,9 @@ export function TablePage({ editing, spec, usual = null }: TablePageProps) {
     </div>
   );
 }
+
+/** Where a new row begins: a person's id follows from the name. */
+const firstTyped = ({ columns }: Table, name: string): string => (name === "people" ? "name" : (columns[0] ?? ""));
 
 function Usual({ table, usual, onBegin }: { table: Table; usual: Table; onBegin: () => void }) {
   const isEmpty = table.rows.every(isBlank) && usual.rows.length > 0;

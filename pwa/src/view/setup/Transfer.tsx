@@ -106,6 +106,19 @@ export function TableFiles({ editing, spec, table, onTable }: TableFilesProps) {
   );
 }
 
+/** Any of the event's files, or all of them. */
+export function UploadAll({ editing }: { editing: Editing }) {
+  return (
+    <Upload
+      label={words.upload}
+      accept={`${SHEETS},.toml,.zip`}
+      book={editing.book}
+      table={null}
+      onTaken={(taken) => editing.change(taken)}
+    />
+  );
+}
+
 /** Files of the whole set-up. */
 export function AllFiles({ editing }: { editing: Editing }) {
   const { busy, problem, run } = usePending();
@@ -114,13 +127,7 @@ export function AllFiles({ editing }: { editing: Editing }) {
     <section class="sheet" aria-labelledby="files-title">
       <h2 id="files-title">{words.files}</h2>
       <p class="soft">{words.filesHow}</p>
-      <Upload
-        label={words.upload}
-        accept={`${SHEETS},.toml,.zip`}
-        book={book}
-        table={null}
-        onTaken={(taken) => editing.change(taken)}
-      />
+      <UploadAll editing={editing} />
       <div class="row">
         <button
           type="button"

@@ -163,6 +163,7 @@ export const common = worded("common", {
   whichCar: "Which car is this phone with?",
   eventUnknown:
     "The event's set-up is not on this phone yet. Stay in reach of the van once, then it works without signal.",
+  firstEvent: "No event yet: set up your first event",
   join: {
     title: "Join your team",
   },

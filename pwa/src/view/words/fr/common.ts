@@ -150,6 +150,7 @@ export const common: Words<typeof english> = {
   whichCar: "Avec quelle voiture est ce téléphone ?",
   eventUnknown:
     "Les réglages de l'épreuve ne sont pas encore sur ce téléphone. Restez une fois à portée du camion, ensuite il fonctionne sans réseau.",
+  firstEvent: "Pas encore d'épreuve : réglez votre première épreuve",
   join: {
     title: "Rejoindre l'équipe",
   },

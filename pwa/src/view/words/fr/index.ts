@@ -10,6 +10,7 @@ import { common } from "./common";
 import { costs } from "./costs";
 import { documents } from "./documents";
 import { eyes } from "./eyes";
+import { guide } from "./guide";
 import { codes, handing, handover } from "./handover";
 import { incidents } from "./incidents";
 import { job } from "./job";
@@ -58,6 +59,7 @@ export const french = {
   costs,
   documents,
   eyes,
+  guide,
   handing,
   handover,
   incidents,
