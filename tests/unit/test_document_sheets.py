@@ -48,7 +48,7 @@ def test_a_restart_sheet_of_60_jobs_is_one_page_with_the_safety_critical_ones_fi
     read = Pdf(pdf(data, none, file.newest))
     assert read.pages == 1
     critical = [row["critical"] for row in data["rows"]]
-    real = [not row["found"].endswith("to inspect") for row in data["rows"]]
+    real = [not row["found"].endswith("to be inspected") for row in data["rows"]]
     assert real == sorted(real, reverse=True), "what somebody saw is before what is only to be looked at"
     for seen in (True, False):
         of_these = [one for one, is_real in zip(critical, real, strict=True) if is_real is seen]

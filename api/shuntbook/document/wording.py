@@ -10,7 +10,7 @@ from shuntbook.report.body import Body
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.words import UNKNOWN, split_key
 
-TO_LOOK_AT = "to inspect"
+TO_LOOK_AT = "to be inspected"
 CAUSES = {"car": "another car", "roll": "rolled", "recovery": "while recovered", "wear": "wear", UNKNOWN: ""}
 SHORT = 90
 """Characters of a text in a cell of a one-page sheet; longer ones end in an ellipsis."""
