@@ -7,6 +7,7 @@ from scipy.stats import nbinom, poisson
 
 from making import Pen
 from season_making import held
+from shuntbook.commands.text_season import spares_text
 from shuntbook.kit.errors import NotPossible
 from shuntbook.season.demand import demand_of
 from shuntbook.season.spares import Next, spares
@@ -99,11 +100,24 @@ def lamps(pen: Pen, setup, *counts: int):
 
 
 def test_few_events_are_reckoned_with_an_uncertain_rate(setup, pen):
-    """Three lamps at two events of 30.5 car-km, 61 ahead: shape 3.5, mean 3.5 (scipy)."""
-    answer = spares(list(lamps(pen, setup, 1, 2)), setup, None, AHEAD)
-    assert (answer.model, answer.events, answer.car_km) == ("gamma-poisson", 2, 61)
-    assert stocks(answer, "lamp") == [int(nbinom.ppf(share, 3.5, 0.5)) for share in (0.9, 0.95, 0.99)]
-    assert row(answer, "lamp").expected == 3.5
+    """Three lamps at three events of 30.5 car-km, 61 ahead: shape 3.5, mean 3.5 × 61 ÷ 91.5 (scipy)."""
+    answer = spares(list(lamps(pen, setup, 1, 2, 0)), setup, None, AHEAD)
+    assert (answer.model, answer.events, answer.car_km) == ("gamma-poisson", 3, 91.5)
+    assert stocks(answer, "lamp") == [int(nbinom.ppf(share, 3.5, 0.6)) for share in (0.9, 0.95, 0.99)]
+    assert row(answer, "lamp").expected == 2.33
+
+
+@pytest.mark.parametrize("counts", [(9,), (5, 4)])
+def test_below_three_events_parts_are_counted_and_no_stock_is_advised(setup, pen, counts):
+    answer = spares(list(lamps(pen, setup, *counts)), setup, None, AHEAD)
+    assert (answer.model, answer.events) == ("counts", len(counts))
+    lamp = row(answer, "lamp")
+    assert (lamp.calls, lamp.pieces, lamp.covers) == (9, 9, [])
+    assert (answer.totals, answer.shopping.items) == ([], [])
+    text = spares_text(answer)
+    assert "lamp: 9 times, 9 pieces; van" in text
+    assert "Counts only" in text
+    assert "To buy" not in text
 
 
 def test_eight_events_are_taken_at_their_rate(setup, pen):
@@ -150,7 +164,8 @@ def test_the_shopping_list_is_the_stock_less_what_the_van_still_holds(setup, pen
 def test_a_part_without_a_price_is_carried_without_a_cost(setup, pen):
     filed = pen.filed(f"{LAMP} broken")
     told = [filed, pen.finished(LAMP, filed, parts=used("unknown-clip", 1))]
-    clip = row(spares([held(setup, told)], setup, None, AHEAD), "unknown-clip")
+    quiet = list(lamps(pen, setup, 1, 1))
+    clip = row(spares([held(setup, told), *quiet], setup, None, AHEAD), "unknown-clip")
     assert (clip.unit_cost, clip.covers[0].cost, clip.covers[0].stock > 0) == (None, None, True)
 
 

@@ -30,13 +30,19 @@ APART = {
 }
 
 
+COUNTS_ONLY = "Counts only: {} of the 3 events from which on a stock is advised."
+
+
 def spares_text(answer: Spares) -> str:
     """Return a line for each part with the three stocks, then the shopping list."""
     lines = []
     for part in answer.parts:
         stocks = ", ".join(f"{one.cover} %: {one.stock}" for one in part.covers)
         bunched = "; came in bunches" if part.bunched else ""
-        lines.append(f"{part.part}: {part.calls} times; {stocks}; van {part.van}{bunched}")
+        counted = f", {part.pieces:g} pieces" if answer.model == "counts" else f"; {stocks}"
+        lines.append(f"{part.part}: {part.calls} times{counted}; van {part.van}{bunched}")
+    if answer.model == "counts":
+        return "\n".join([*lines, "", COUNTS_ONLY.format(answer.events)])
     shopping = answer.shopping
     lines.append("")
     lines.append(f"To buy, so that each part covers {shopping.cover} % of such events:")

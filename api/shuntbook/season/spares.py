@@ -19,6 +19,8 @@ from shuntbook.setup.folder import Setup
 COVERS = (90, 95, 99)
 ENOUGH_EVENTS = 8
 """From so many events on the observed rate is taken as it is (common practice, no source); below, it is uncertain."""
+ADVISED_FROM = 3
+"""Below so many events one bad day would be advice: what was called for is counted, and no stock follows from it."""
 MOST_BUNCHED = 2.0
 """Above this ratio of variance to mean the parts came in bunches and the stock covers less than it says."""
 
@@ -73,7 +75,10 @@ class Shopping(Struct, frozen=True):
 
 
 class Spares(Struct, frozen=True):
-    """What to carry; car_km: what the counts were made over; model: how the next event's counts are thought to fall."""
+    """What to carry; car_km: what the counts were made over; model: how the next event's counts are thought to fall.
+
+    `counts`: there are too few events to say; covers, totals and the list are empty.
+    """
 
     event: str
     rates: str
@@ -83,7 +88,7 @@ class Spares(Struct, frozen=True):
     cover: int
     events: int
     car_km: float
-    model: Literal["poisson", "gamma-poisson"]
+    model: Literal["poisson", "gamma-poisson", "counts"]
     parts: list[SparePart]
     never_called_for: int
     totals: list[CoverTotal]
@@ -126,7 +131,9 @@ def spares(past: Sequence[Held], setup: Setup, used: Held | None, ahead: Next) -
         raise NotPossible("no event held here has a log and timed km; what to carry follows from past damage")
     known = _known(demands, ahead)
     van = _in_van(setup, used)
-    rows = [_row(one, setup, van.get(one.part, Fraction(0)), ahead) for one in known]
+    advised = len(demands) >= ADVISED_FROM
+    covers = COVERS if advised else ()
+    rows = [_row(one, setup, van.get(one.part, Fraction(0)), covers) for one in known]
     return Spares(
         event=setup.event.event,
         rates=setup.rates.version,
@@ -136,12 +143,18 @@ def spares(past: Sequence[Held], setup: Setup, used: Held | None, ahead: Next) -
         cover=ahead.cover,
         events=len(demands),
         car_km=two_decimals(sum((demand.exposure for demand in demands), Fraction(0))),
-        model="poisson" if len(demands) >= ENOUGH_EVENTS else "gamma-poisson",
+        model=_model(len(demands)),
         parts=rows,
         never_called_for=len(setup.rates.parts.keys() - {one.part for one in known}),
-        totals=[_total(rows, percent, setup.rates.currency) for percent in COVERS],
+        totals=[_total(rows, percent, setup.rates.currency) for percent in covers],
         shopping=_shopping(rows, ahead.cover, setup.rates.currency),
     )
+
+
+def _model(events: int) -> Literal["poisson", "gamma-poisson", "counts"]:
+    if events < ADVISED_FROM:
+        return "counts"
+    return "poisson" if events >= ENOUGH_EVENTS else "gamma-poisson"
 
 
 def _known(demands: Sequence[Demand], ahead: Next) -> list[_Known]:
@@ -179,10 +192,10 @@ def _in_van(setup: Setup, used: Held | None) -> dict[str, Fraction]:
     return {part: max(Fraction(0), qty) for part, qty in left.items()}
 
 
-def _row(one: _Known, setup: Setup, in_van: Fraction, ahead: Next) -> SparePart:
+def _row(one: _Known, setup: Setup, in_van: Fraction, covers: Sequence[int]) -> SparePart:
     part, coin = setup.rates.parts.get(one.part), setup.rates.currency
     unit = part.unit_cost if part else None
-    stocks = cover(one.expected, one.pieces, [percent / 100 for percent in COVERS])
+    stocks = cover(one.expected, one.pieces, [percent / 100 for percent in covers])
     each = sum((qty * count for qty, count in one.pieces.items()), Fraction(0)) / one.calls
     return SparePart(
         part=one.part,
@@ -195,7 +208,7 @@ def _row(one: _Known, setup: Setup, in_van: Fraction, ahead: Next) -> SparePart:
         van=quantity(in_van),
         covers=[
             _covered(percent, stock, max(Fraction(0), stock - in_van), unit, coin)
-            for percent, stock in zip(COVERS, stocks, strict=True)
+            for percent, stock in zip(covers, stocks, strict=True)
         ],
     )
 

@@ -5381,7 +5381,7 @@ export interface components {
             unit_cost: string | null;
             van: number;
         };
-        /** @description What to carry; car_km: what the counts were made over; model: how the next event's counts are thought to fall. */
+        /** @description What to carry; car_km: what the counts were made over; model: how the next event's counts are thought to fall; `counts`: too few events, so covers and list are empty. */
         Spares: {
             car_km: number;
             cars: number;
@@ -5391,7 +5391,7 @@ export interface components {
             events: number;
             km: number;
             /** @enum {string} */
-            model: "gamma-poisson" | "poisson";
+            model: "counts" | "gamma-poisson" | "poisson";
             never_called_for: number;
             parts: components["schemas"]["SparePart"][];
             rates: string;

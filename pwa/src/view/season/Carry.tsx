@@ -17,6 +17,7 @@ interface CarryProps {
 }
 
 export function Carry({ spares, cover }: CarryProps) {
+  if (spares.model === "counts") return <Counts spares={spares} />;
   const total = spares.totals.find((one) => one.cover === cover);
   return (
     <section class="sheet" aria-labelledby="carry-title">
@@ -42,6 +43,26 @@ export function Carry({ spares, cover }: CarryProps) {
         </dl>
       )}
       <p class="soft">{words.carry.never(spares.never_called_for)}</p>
+    </section>
+  );
+}
+
+/** After one event or two one bad day would be advice: what was called for, and no more. */
+function Counts({ spares }: { spares: Spares }) {
+  return (
+    <section class="sheet" aria-labelledby="carry-title">
+      <h2 id="carry-title">{words.carry.title}</h2>
+      <p>{words.carry.counts(spares.events)}</p>
+      <p class="soft">{words.carry.basis(spares.events, number(spares.car_km))}</p>
+      <Table
+        caption={words.carry.parts}
+        head={[words.carry.calls, words.carry.pieces, words.carry.van]}
+        rows={spares.parts.map((part) => ({
+          key: part.part,
+          name: <Name part={part} />,
+          cells: [part.calls, part.pieces, part.van].map(number),
+        }))}
+      />
     </section>
   );
 }

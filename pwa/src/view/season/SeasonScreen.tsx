@@ -93,7 +93,10 @@ function Packing({ state, setup, actions, section, cover, onCover }: PackingProp
       {section === "carry" && <Ahead key={setup.event} spares={spares?.answer ?? null} askSpares={actions.askSpares} />}
       {!spares && <p>{words.carry.none}</p>}
       {spares && section === "carry" && <Carry spares={spares.answer} cover={cover} />}
-      {spares && section === "shopping" && <Shopping spares={spares.answer} cover={cover} setup={setup} />}
+      {spares?.answer.model === "counts" && section === "shopping" && <p>{words.carry.counts(spares.answer.events)}</p>}
+      {spares && spares.answer.model !== "counts" && section === "shopping" && (
+        <Shopping spares={spares.answer} cover={cover} setup={setup} />
+      )}
     </>
   );
 }

@@ -100,6 +100,10 @@ export const season = worded("season", {
     badCars: "Write how many cars: 1 to 50.",
     basis: (events: number, carKm: string) =>
       `Calculated from ${events === 1 ? "1 event" : `${events} events`} and ${carKm} car-km.`,
+    counts: (events: number) =>
+      `Counts only: a stock is advised from 3 events on, and ${events === 1 ? "1 event is" : `${events} events are`} held.`,
+    calls: "Times called for",
+    pieces: "Pieces",
     few: "Few events are held, so the stock is on the careful side.",
     ahead: (km: string, cars: number) => `For ${km} timed km with ${cars === 1 ? "1 car" : `${cars} cars`}.`,
     never: (n: number) => `Never called for yet, and not in this list: ${n} parts of the rate table.`,

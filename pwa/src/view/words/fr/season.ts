@@ -101,6 +101,10 @@ export const season: Words<typeof english> = {
     badCars: "Écrivez combien de voitures : 1 à 50.",
     basis: (events, carKm) =>
       `Calculé sur ${events === 1 ? "1 épreuve" : `${events} épreuves`} et ${carKm} km-voiture.`,
+    counts: (events) =>
+      `Comptes seulement : un stock est conseillé à partir de 3 épreuves, et ${events < 2 ? "1 est tenue" : `${events} sont tenues`}.`,
+    calls: "Fois demandée",
+    pieces: "Pièces",
     few: "Peu d'épreuves sont tenues, donc le stock est du côté prudent.",
     ahead: (km, cars) => `Pour ${km} km chronométrés avec ${cars === 1 ? "1 voiture" : `${cars} voitures`}.`,
     never: (n) => `Jamais demandées encore, et pas dans cette liste : ${n} pièces du barème.`,
