@@ -18,6 +18,7 @@ from pypdf import PdfReader
 from server import EVENT, Server
 from test_offline import photo_on
 
+from pdfua_checked import pdfua_finds
 from shuntbook.flow.bundle_export import export_bundle
 from shuntbook.flow.clock import now
 from shuntbook.store.database import Store
@@ -106,7 +107,9 @@ def paper(page: Page, size: str = "A4") -> PdfReader:
         first = link.get_attribute("href")
         tap(page, f"Make the PDF, {size}")
         page.wait_for_function("old => (document.querySelector('a[download]')?.href ?? old) !== old", arg=first)
-    return PdfReader(io.BytesIO(save(page, link.click).data))
+    made = save(page, link.click).data
+    assert pdfua_finds(made) == []
+    return PdfReader(io.BytesIO(made))
 
 
 @pytest.mark.keeps_app

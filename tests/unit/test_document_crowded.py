@@ -26,6 +26,10 @@ FOOT_PT = 57.0
 """The foot's rule and text lie below this, from the bottom of the page; nothing else does."""
 
 
+def no_photo(_: str) -> None:
+    """No photo is held."""
+
+
 def crowded_setup() -> Setup:
     files = event_files("off")
     text = files["event.toml"].decode()
@@ -66,7 +70,7 @@ def test_the_sum_of_sixty_incidents_breaks_and_the_first_page_says_what_is_to_be
 ) -> None:
     setup = crowded.setup
     statements = statements_of_car("42", car_log(crowded.entries, setup), setup)
-    read = Pdf(pdf(statement(crowded, statements, paper, None), {}.get, crowded.newest))
+    read = Pdf(pdf(statement(crowded, statements, paper, None), no_photo, crowded.newest))
     assert statements.draft is not None
     rest = f"{float(statements.draft.totals.rest):,.2f} EUR"
     assert rest in read.on_page(1)
@@ -86,7 +90,7 @@ def is_foot(text: str) -> bool:
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_a_job_sheet_of_sixty_jobs_is_one_page_whose_jobs_stand_above_the_rest(crowded: CarFile, paper: str) -> None:
-    read = Pdf(pdf(job_sheet(crowded, paper, None), {}.get, crowded.newest))
+    read = Pdf(pdf(job_sheet(crowded, paper, None), no_photo, crowded.newest))
     assert read.pages == 1
     heights = {text.strip(): height for height, text in lines(read, 0)}
     found = next(height for text, height in heights.items() if text.startswith("Found while"))
@@ -100,14 +104,14 @@ def test_a_job_sheet_of_sixty_jobs_is_one_page_whose_jobs_stand_above_the_rest(c
 def test_a_restart_sheet_of_sixty_jobs_is_one_page_and_says_how_many_are_not_on_it(
     crowded: CarFile, paper: str
 ) -> None:
-    read = Pdf(pdf(restart_sheet(crowded, paper), {}.get, crowded.newest))
+    read = Pdf(pdf(restart_sheet(crowded, paper), no_photo, crowded.newest))
     assert read.pages == 1
     assert "more: see the job sheet." in read.text
     assert "Function" in read.text
 
 
 def test_two_long_names_in_a_head_do_not_run_into_each_other(crowded: CarFile) -> None:
-    read = Pdf(pdf(restart_sheet(crowded, "a4"), {}.get, crowded.newest))
+    read = Pdf(pdf(restart_sheet(crowded, "a4"), no_photo, crowded.newest))
     starts = []
 
     def see(text: str, matrix: Any, text_matrix: Any, *_: Any) -> None:

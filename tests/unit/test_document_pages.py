@@ -7,6 +7,7 @@ import pytest
 
 from document_cases import car_file, pictures
 from making import Pen
+from pdfua_checked import pdfua_finds
 from reading_pdf import Pdf
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.document.car_file import CarFile, Json
@@ -75,8 +76,10 @@ def file(pen: Pen, setup: Setup) -> CarFile:
 def test_a_document_is_tagged_embeds_its_fonts_and_is_on_the_paper_asked_for(
     name: str, paper: str, file: CarFile
 ) -> None:
-    read = Pdf(pdf(DOCUMENTS[name](file, paper), PHOTOS.get, file.newest))
+    made = pdf(DOCUMENTS[name](file, paper), PHOTOS.get, file.newest)
+    read = Pdf(made)
     assert read.faults() == []
+    assert pdfua_finds(made) == []
     assert read.papers() == {paper}
     assert "/H1" in read.kinds()
 

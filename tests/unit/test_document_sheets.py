@@ -9,6 +9,7 @@ from PIL import Image, ImageChops
 
 from document_cases import car_file, pictures
 from making import Pen
+from pdfua_checked import pdfua_finds
 from reading_pdf import Pdf
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import PAPERS
@@ -143,7 +144,9 @@ def test_what_is_signed_at_the_hand_over_is_on_the_first_page(pen: Pen, setup: S
         "handover.signed", walk="return", odometer_km="18502.5", tread=[{"place": "front-left", "mm": "3"}]
     )
     file = car_file([*entries, back], setup)
-    read = Pdf(pdf(hand_over(file, paper), none, file.newest))
+    made = pdf(hand_over(file, paper), none, file.newest)
+    assert pdfua_finds(made) == []
+    read = Pdf(made)
     first = read.on_page(1)
     for words in (
         "18342",

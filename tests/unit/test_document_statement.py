@@ -7,6 +7,7 @@ from msgspec import to_builtins
 
 from document_cases import car_file, pictures
 from making import Json, Pen
+from pdfua_checked import pdfua_finds
 from reading_pdf import Pdf
 from shuntbook.cost.statements import statements_of_car
 from shuntbook.document.car_file import CarFile
@@ -71,8 +72,10 @@ def test_a_statement_is_for_the_archive_and_has_its_own_data_in_it(hired: Setup,
     statements = statements_of_car(file.car, file.log, file.setup)
     smiling = {**statement(file, statements, "a4"), "customer": "Lena \N{GRINNING FACE}"}
     for data in (statement(file, statements, "a4"), smiling):
-        read = Pdf(pdf(data, PHOTOS.get, file.newest))
+        made = pdf(data, PHOTOS.get, file.newest)
+        read = Pdf(made)
         assert read.faults() == []
+        assert pdfua_finds(made) == []
         metadata = read.root["/Metadata"].get_object().get_data().decode()
         assert "<pdfaid:part>3</pdfaid:part>" in metadata
         assert "<pdfaid:conformance>A</pdfaid:conformance>" in metadata
