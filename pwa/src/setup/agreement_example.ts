@@ -53,13 +53,10 @@ function amountOf(text: string): Fraction | null {
   return AMOUNT.test(text.trim()) ? Fraction.read(text.trim().replace(",", ".")) : null;
 }
 
-/** Return the currency of a rate table's code, with the decimals that the browser knows of it; two for an unknown one. */
-export function currencyOf(code: string): Currency {
-  try {
-    const asked = new Intl.NumberFormat("en", { style: "currency", currency: code }).resolvedOptions();
-    return new Currency(code, asked.maximumFractionDigits ?? 2);
-  } catch (error) {
-    if (error instanceof RangeError) return new Currency(code, 2);
-    throw error;
-  }
-}
+/** Minor units that are not two (ISO 4217, from memory); the server has the whole list. */
+const NONE = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF".split(" ");
+const THREE = "BHD IQD JOD KWD LYD OMR TND".split(" ");
+
+/** Return the currency of a rate table's code with its decimals; two for an unknown one. */
+export const currencyOf = (code: string): Currency =>
+  new Currency(code, NONE.includes(code) ? 0 : THREE.includes(code) ? 3 : 2);

@@ -3,13 +3,12 @@
 import type { Statement } from "../../kit/api";
 import { amountOf } from "../../kit/money";
 import { type AddedCharge, OTHER_KINDS } from "../../report/statement";
-import { OneOf } from "../bits/Chips";
 import { useDraft } from "../bits/useDraft";
 import { useOpen } from "../bits/useOpen";
 import { usePending } from "../bits/usePending";
 import { statement as words } from "../words/statement";
 import type { BillProps } from "./bill";
-import { SaveOrLeave } from "./SaveOrLeave";
+import { LineForm } from "./LineForm";
 
 interface AddChargeProps extends BillProps {
   currency: string;
@@ -27,13 +26,6 @@ export function AddCharge({ currency, of, actions }: AddChargeProps) {
     reason: "",
   });
   const { busy, problem, run } = usePending();
-  if (!form.isOpen) {
-    return (
-      <button type="button" class="button" onClick={form.open}>
-        {of ? words.correctCharge : words.addCharge}
-      </button>
-    );
-  }
   const save = () => {
     const [qty, price] = [amountOf(draft.qty), amountOf(draft.price)];
     const says = draft.says.trim();
@@ -58,25 +50,24 @@ export function AddCharge({ currency, of, actions }: AddChargeProps) {
     </label>
   );
   return (
-    <div class="stack decide">
-      <OneOf
-        legend={words.chargeKind}
-        value={draft.charge}
-        options={OTHER_KINDS.map((value) => ({ value, label: words.other[value] ?? value }))}
-        onPick={(charge) => change({ charge })}
-      />
+    <LineForm
+      form={form}
+      begin={of ? words.correctCharge : words.addCharge}
+      legend={words.chargeKind}
+      options={OTHER_KINDS}
+      named={(kind) => words.other[kind] ?? kind}
+      value={draft.charge}
+      onPick={(charge) => change({ charge })}
+      reason={draft.reason}
+      onReason={(reason) => change({ reason })}
+      problem={problem}
+      busy={busy}
+      save={words.settleSave}
+      onSave={save}
+    >
       {typed(words.chargeSays, "says", false)}
       {typed(words.chargeQty, "qty", true)}
       {typed(words.chargePrice(currency), "price", true)}
-      <SaveOrLeave
-        reason={draft.reason}
-        onReason={(reason) => change({ reason })}
-        problem={problem}
-        busy={busy}
-        save={words.settleSave}
-        onSave={save}
-        onLeave={form.close}
-      />
-    </div>
+    </LineForm>
   );
 }
