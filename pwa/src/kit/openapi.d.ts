@@ -5381,7 +5381,11 @@ export interface components {
             unit_cost: string | null;
             van: number;
         };
-        /** @description What to carry; car_km: what the counts were made over; model: how the next event's counts are thought to fall; `counts`: too few events, so covers and list are empty. */
+        /**
+         * @description What to carry; car_km: what the counts were made over; model: how the next event's counts are thought to fall.
+         *
+         *     `counts`: there are too few events to say; covers, totals and the list are empty.
+         */
         Spares: {
             car_km: number;
             cars: number;
