@@ -29,9 +29,10 @@ class Phone:
         self.cursor = 0
         self.log_id: str | None = None
 
-    def post(self, body: bytes) -> TestResponse:
+    def post(self, body: bytes, headers: dict[str, str] | None = None) -> TestResponse:
         """Send the bytes of a whole sync request and return the response."""
-        return self.client.post("/api/v1/sync", data=body, headers=self.headers, content_type="application/json")
+        named = {**self.headers, **(headers or {})}
+        return self.client.post("/api/v1/sync", data=body, headers=named, content_type="application/json")
 
     def send(self, *entries: Json | bytes) -> TestResponse:
         """Send entries and return the response; the cursor stays where it is."""

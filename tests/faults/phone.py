@@ -127,7 +127,7 @@ class Phone:
         """Make one sync call; returns whether another has to follow at once."""
         batch = self.outbox.waiting(self.most)
         before = (self.outbox.meta("log_id"), self.outbox.meta("cursor") or 0)
-        head = {"log_id": before[0], "cursor": before[1], "now": self.clock().isoformat()}
+        head = {"log_id": before[0], "cursor": before[1], "now": self.clock().isoformat(), "heads": True}
         body = json.dumps(head).encode()[:-1] + b', "entries": [' + b",".join(raw for _, raw in batch) + b"]}"
         status, data = self.call("POST", "/sync", body)
         if status != 200:

@@ -100,11 +100,16 @@ def test_entries_by_role_and_kind(phone_of, phone, pen: Pen, who: str) -> None:
     for entry in sent:
         hidden = entry["kind"] in MONEY_KINDS and who != "manager"
         others = who == LIMITED and entry["car"] == "42"
-        assert got[entry["id"]] == (stand_in(entry, others) if hidden or others else entry)
+        assert got[entry["id"]] == (stand_in(entry) if hidden or others else entry)
 
 
-def stand_in(entry: Json, others: bool) -> Json:
-    """Return what stands in an entry's place: its head, and nothing that it says."""
+def stand_in(entry: Json) -> Json:
+    """Return what stands in an entry's place."""
+    return {name: entry[name] for name in ("id", "event", "car")} | {"withheld": True}
+
+
+def with_head(entry: Json, others: bool) -> Json:
+    """Return the same for a phone that asks for heads: nothing of what it says."""
     kept = {name: entry[name] for name in ("id", "event", "car", "at", "device", "seq", "person")}
     kind = "withheld.car" if others else "withheld"
     return {**kept, "v": 1, "kind": kind, "subject": "", "data": {}, "withheld": True}
@@ -193,12 +198,22 @@ def test_what_one_person_of_a_phone_is_not_shown_the_other_asks_for(phone, pen: 
     hidden = pen.entry("cost.adjusted", line="front-left/wheel", amount="1.00")
     phone("manager").sync(hidden)
     mechanic, manager = phone("mechanic"), phone("manager")
-    assert [one["kind"] for one in mechanic.pull() if one["id"] == hidden["id"]] == ["withheld"]
+    assert [one for one in mechanic.pull() if one["id"] == hidden["id"]] == [stand_in(hidden)]
     manager.pull()
     # The phone's cursor is past it; the manager's device on the same phone names what it lacks.
-    for asking, wanted in ((manager, hidden), (mechanic, stand_in(hidden, others=False))):
+    for asking, wanted in ((manager, hidden), (mechanic, stand_in(hidden))):
         body = {"cursor": mechanic.cursor, "log_id": mechanic.log_id, "entries": [], "lacks": [hidden["id"], "no such"]}
         assert asking.post(json.dumps(body).encode()).get_json()["entries"] == [wanted]
+
+
+@pytest.mark.parametrize(("asks", "program"), [({"heads": True}, "curl/8"), ({}, "Mozilla/5.0 (an app of 0.1)")])
+def test_an_app_is_sent_heads_from_which_it_tells_gaps(phone, pen: Pen, asks: Json, program: str) -> None:
+    hidden = pen.entry("cost.adjusted", line="front-left/wheel", amount="1.00")
+    phone("manager").sync(hidden)
+    mechanic = phone("mechanic")
+    body = json.dumps({"cursor": 0, "log_id": mechanic.log_id, "entries": [], **asks}).encode()
+    sent = mechanic.post(body, {"User-Agent": program}).get_json()["entries"]
+    assert [one for one in sent if one["id"] == hidden["id"]] == [with_head(hidden, others=False)]
 
 
 def test_a_phone_that_sends_back_what_stood_for_an_entry_is_told_all_is_well_and_nothing_is_kept_or_set_aside(
@@ -207,7 +222,7 @@ def test_a_phone_that_sends_back_what_stood_for_an_entry_is_told_all_is_well_and
     hidden = pen.entry("cost.adjusted", line="front-left/wheel", amount="1.00")
     phone("manager").sync(hidden)
     mechanic = phone("mechanic")
-    held = [one for one in mechanic.pull() if one["kind"] == "withheld"]
+    held = [one for one in mechanic.pull() if one.get("withheld")]
     unknown = {**held[0], "id": pen.filed()["id"]}
     answer = mechanic.sync(*held, unknown)
     assert answer["accepted"] == [one["id"] for one in (*held, unknown)]

@@ -27,7 +27,8 @@ class Batch:
     """What a phone sends: entries byte for byte, its cursor into the log `log_id`, who it is, when it came.
 
     sees: what its person sees of the events that he is in, whose entries it is sent; None: all of all. lacks: ids of
-    entries that were withheld from it, as from somebody else or in another role, and that it asks for.
+    entries that were withheld from it, as from somebody else or in another role, and that it asks for. heads: what
+    stands for a withheld entry is to have its head.
     """
 
     entries: Sequence[bytes]
@@ -38,6 +39,7 @@ class Batch:
     skew_s: float | None
     sees: Mapping[str, Sees] | None = None
     lacks: Sequence[str] = ()
+    heads: bool = False
 
 
 @dataclass
@@ -162,7 +164,7 @@ def _add(
     for item in parsed:
         fault = item[1] if not isinstance(item, Arrived) else _refusal(item, known, judge)
         raw = item.raw if isinstance(item, Arrived) else item[0]
-        stood_in = is_withheld(raw) if fault is not None and fault.code == "unknown-kind" else None
+        stood_in = is_withheld(raw) if fault is not None else None
         if stood_in is not None:
             # An older phone sends back what it was given in an entry's place: nobody wrote it, and nothing is lost.
             taken.accepted.append(stood_in)
@@ -233,11 +235,12 @@ def _news(db: Database, batch: Batch, taken: SyncResult, lacks_before: int | Non
     lacked = [one for one in log.those(db, batch.lacks) if batch.sees is None or one.event in batch.sees]
     named = {one.id for one in lacked}
     news = [*lacked, *(one for one in rows if one.id not in brought and one.id not in named)]
-    taken.news = [_seen(one, batch.sees) for one in news]
+    taken.news = [_seen(one, batch) for one in news]
 
 
-def _seen(held: log.Held, sees: Mapping[str, Sees] | None) -> bytes:
+def _seen(held: log.Held, batch: Batch) -> bytes:
     """Return an entry as somebody is sent it: itself, or what stands in its place."""
-    if sees is None or sees[held.event].sees_entry(held.kind, held.car):
+    sees = batch.sees[held.event] if batch.sees is not None else None
+    if sees is None or sees.sees_entry(held.kind, held.car):
         return held.raw
-    return withheld(held.raw, is_others=not sees[held.event].sees_car(held.car))
+    return withheld(held.raw, is_others=not sees.sees_car(held.car), heads=batch.heads)

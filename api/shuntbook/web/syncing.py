@@ -21,11 +21,12 @@ from shuntbook.wire.answers import ChangedCar, Photo, Rejected, SyncAnswer, Sync
 from shuntbook.wire.batch import NoBatch, TooManyEntries, read_batch
 from shuntbook.wire.problems import entry_problem
 from shuntbook.wire.setup_schemas import SetupSchema
-from shuntbook.wire.withheld import Withheld
+from shuntbook.wire.withheld import Withheld, WithheldHead
 
 routes = blueprint("sync", "Entries, photos and set-up, for phones")
 # Described by name: an answer's list of entries refers to it.
 schema_of(Withheld)
+schema_of(WithheldHead)
 
 SHA256 = "<regex('[0-9a-f]{64}'):digest>"
 
@@ -48,11 +49,17 @@ class Sync(MethodView):
         sent, entries = _batch()
         time = now()
         skew = skew_s(sent.now, time)
-        batch = ingest.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew, who.sees, sent.lacks)
+        heads = sent.heads or _is_browser()
+        batch = ingest.Batch(entries, sent.cursor, sent.log_id, device.device, time, skew, who.sees, sent.lacks, heads)
         taken = ingest.ingest(the_store(), batch)
         if taken.added or taken.rejected:
             the_news().notify()
         return json_response(_answer(taken))
+
+
+def _is_browser() -> bool:
+    """Return whether this is an app, if it asks for heads or not: one of 0.1 does not, and takes nothing else."""
+    return request.headers.get("User-Agent", "").startswith("Mozilla/")
 
 
 def _batch() -> tuple[SyncRequest, list[bytes]]:

@@ -9,7 +9,7 @@ from msgspec import Meta, Raw, Struct
 
 from shuntbook.setup.words import ROLES
 from shuntbook.wire.entries import REF
-from shuntbook.wire.withheld import Withheld
+from shuntbook.wire.withheld import Withheld, WithheldHead
 
 Role = Annotated[str, Meta(extra_json_schema={"enum": list(ROLES)})]
 AnEntry = Annotated[Raw, Meta(extra_json_schema={"$ref": REF.format(name="Entry")})]
@@ -17,7 +17,12 @@ AnEntry = Annotated[Raw, Meta(extra_json_schema={"$ref": REF.format(name="Entry"
 
 
 SentEntry = Annotated[
-    Raw, Meta(extra_json_schema={"anyOf": [{"$ref": REF.format(name=one)} for one in ("Entry", Withheld.__name__)]})
+    Raw,
+    Meta(
+        extra_json_schema={
+            "anyOf": [{"$ref": REF.format(name=one)} for one in ("Entry", Withheld.__name__, WithheldHead.__name__)]
+        }
+    ),
 ]
 """An entry, or what stands in its place for who may not see it."""
 
@@ -30,6 +35,7 @@ class SyncRequest(Struct):
     cursor: Annotated[int, Meta(ge=0)] = 0
     log_id: Annotated[str, Meta(description="the log that the cursor counts in")] | None = None
     now: Annotated[str, Meta(description="the device's clock", extra_json_schema={"format": "date-time"})] | None = None
+    heads: Annotated[bool, Meta(description="what stands for a withheld entry is to have that entry's head")] = False
     lacks: Annotated[
         list[str], Meta(max_length=500, description="entries that were withheld, which the person may see by now")
     ] = []

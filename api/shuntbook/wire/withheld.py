@@ -1,7 +1,7 @@
-"""What is sent in the place of an entry that somebody may not see.
+"""What is sent in the place of an entry that somebody may not see: it counts as the entry does, and says nothing of it.
 
-It counts as the entry does, and has what tells a gap in a device's numbers from a number that is withheld; of what was
-put down it says nothing. It has an entry's shape, since phones of older releases keep it as one.
+A phone asks for the entry's head, too, which tells a gap in a device's numbers from a number that is withheld. That has
+an entry's shape, since an app of 0.1 takes no answer with anything else in it.
 """
 
 from typing import Any, Literal
@@ -14,7 +14,16 @@ KIND_OF_OTHERS = "withheld.car"
 
 
 class Withheld(Struct, frozen=True):
-    """Stands for an entry that is not shown: `withheld.car` of another car, `withheld` if nothing follows from it."""
+    """Stands for an entry that is not shown."""
+
+    id: str
+    event: str
+    car: str
+    withheld: Literal[True]
+
+
+class WithheldHead(Struct, frozen=True):
+    """Stands for an entry with its head: `withheld.car` of another car, `withheld` if nothing follows from it."""
 
     id: str
     v: Literal[1]
@@ -42,16 +51,20 @@ class _Head(Struct):
 
 class _Kind(Struct):
     id: str
-    kind: str
+    kind: str = KIND
     withheld: bool = False
 
 
-def withheld(raw: bytes, *, is_others: bool) -> bytes:
+def withheld(raw: bytes, *, is_others: bool, heads: bool) -> bytes:
     """Return what stands for an entry of the log. is_others: it is of a car that the person is not shown."""
     one = msgspec.json.decode(raw, type=_Head)
+    if not heads:
+        return msgspec.json.encode(Withheld(one.id, one.event, one.car, withheld=True))
     kind: Literal["withheld", "withheld.car"] = "withheld.car" if is_others else "withheld"
     return msgspec.json.encode(
-        Withheld(one.id, 1, kind, one.event, one.car, "", one.at, one.device, one.seq, one.person, {}, withheld=True)
+        WithheldHead(
+            one.id, 1, kind, one.event, one.car, "", one.at, one.device, one.seq, one.person, {}, withheld=True
+        )
     )
 
 

@@ -5735,7 +5735,7 @@ export interface components {
              */
             cars?: components["schemas"]["ChangedCar"][];
             cursor: number;
-            entries: (components["schemas"]["Entry"] | components["schemas"]["Withheld"])[];
+            entries: (components["schemas"]["Entry"] | components["schemas"]["Withheld"] | components["schemas"]["WithheldHead"])[];
             log_id: string;
             more: boolean;
             rejected: components["schemas"]["Rejected"][];
@@ -5759,6 +5759,11 @@ export interface components {
             cursor?: number;
             /** @default [] */
             entries?: components["schemas"]["Entry"][];
+            /**
+             * @description what stands for a withheld entry is to have that entry's head
+             * @default false
+             */
+            heads?: boolean;
             /**
              * @description entries that were withheld, which the person may see by now
              * @default []
@@ -5927,8 +5932,16 @@ export interface components {
             /** @default null */
             why_none?: string | null;
         };
-        /** @description Stands for an entry that is not shown: `withheld.car` of another car, `withheld` if nothing follows from it. */
+        /** @description Stands for an entry that is not shown. */
         Withheld: {
+            car: string;
+            event: string;
+            id: string;
+            /** @enum {unknown} */
+            withheld: true;
+        };
+        /** @description Stands for an entry with its head: `withheld.car` of another car, `withheld` if nothing follows from it. */
+        WithheldHead: {
             at: string;
             car: string;
             data: Record<string, never>;

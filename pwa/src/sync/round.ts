@@ -119,6 +119,7 @@ async function ask(deps: Deps, batch: Batch, lacking: Lacking | null): Promise<R
     cursor,
     entries: batch.entries,
     now: localIso(deps.now()),
+    heads: true,
     ...(lacking && { lacks: lacking.ids }),
   };
   return call(deps.fetch, { method: "POST", path: "/sync", token: batch.identity.token, json });
