@@ -22,6 +22,9 @@ const OTHER = new Map([
   ...["peak water temperature", "peak oil temperature", "lowest oil pressure", "brake fluid added"].map(
     (kind) => [kind, "entry"] as const,
   ),
+  // Currencies by their decimals: ISO 4217.
+  ["BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF", "codes"],
+  ["BHD IQD JOD KWD LYD OMR TND", "codes"],
   // A unit, the same in every language.
   ["km", "unit"],
 ]);

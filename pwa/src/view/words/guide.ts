@@ -28,7 +28,7 @@ export const guide = worded("guide", {
       "What each repair takes and costs. The package's table is a starting point, not measured: put your own figures into it.",
     van: "What is aboard. Parts are then counted down as they are used.",
     agreements: "Who pays for what breaks on a car that is hired out.",
-    changes: "The server looks through all of it, and names each fault with its cell.",
+    changes: "The server checks all of it, and names each fault with its cell.",
     invite: "A code for each person's phone. It works once, for a week.",
   },
   done: "done",

@@ -57,7 +57,7 @@ export const reports = worded("reports", {
       "This phone's app is newer or older than the server. Update one of them; the entry goes out then.",
     "unknown-kind": "This phone's app is newer or older than the server. Update one of them; the entry goes out then.",
     "set-aside-full":
-      "It is on this phone only. Your manager has to look at what came from this phone; it is sent again then.",
+      "It is on this phone only. Your manager has to review what came from this phone; it is sent again then.",
     "wrong-shape":
       "Something in it is not what the server expects. Log it again, then tell your manager about this one.",
   } as Record<string, string>,
