@@ -38,7 +38,7 @@ dev: pwa/node_modules/.stamp
 test: setup browser
 	$(MAKE) unit
 	$(MAKE) story
-	$(MAKE) --keep-going -j 2 test-others test-firefox
+	$(MAKE) --keep-going test-others test-firefox
 
 # Format, lint, types and import contracts of both languages.
 lint: pwa/node_modules/.stamp
@@ -52,10 +52,10 @@ lint: pwa/node_modules/.stamp
 	$(NPM) run format:check
 	$(NPM) run check
 
-# Four processes for two cores, a file at a time: a browser's test often waits for its pages, others for their servers
+# Three processes for two cores, a file at a time: a browser's test often waits for its pages, others for their servers
 # to come back. The longest come first.
 PYTEST = $(BIN)/python -m pytest
-APART := -n 4 --dist loadfile --no-loadscope-reorder
+APART := -n 3 --dist loadfile --no-loadscope-reorder
 
 UNIT := tests/unit tests/oracle
 unit: setup

@@ -228,7 +228,7 @@ def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     go(page, "queue")
     page.get_by_role("button", name="Why: what the log holds").click()
     page.get_by_role("link", name="See what needs review").click()
-    page.get_by_text("2 wait for your look").wait_for()
+    page.get_by_text("2 need your review").wait_for()
     card = page.locator("article").first
     card.get_by_text("It has no signature, and this event demands one.").wait_for()
     card.get_by_text("Written by Toma").wait_for()
@@ -244,7 +244,7 @@ def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     card.get_by_label("Own reason").fill("wrong car")
     card.get_by_role("button", name="Leave it out").click()
     page.get_by_text("Nothing needs review.").wait_for()
-    page.get_by_text("Looked at before (2)").click()
+    page.get_by_text("Reviewed (2)").click()
     page.get_by_text("Accepted by Vera: Asked the author: it is so").wait_for()
     page.get_by_text("Left out by Vera: wrong car").wait_for()
     page.get_by_role("button", name="Show what was brought").click()
@@ -257,7 +257,7 @@ def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     old.page.get_by_text("Attention: 1").wait_for()
     manager.context.set_offline(True)
     page.get_by_role("button", name="Ask the server again").click()
-    page.get_by_text("The server did not answer, and only it holds what was set aside").wait_for()
+    page.get_by_text("The server did not answer, and only it holds what needs review").wait_for()
 
 
 @pytest.mark.longer
@@ -269,7 +269,7 @@ def test_much_that_one_device_brought_is_left_out_by_one_decision(
     ingest(store, Batch(nonsense, 0, None, "d-mad", now(), None))
     page = manager.join(signed_server, "p-vera")
     go(page, "aside")
-    page.get_by_text("300 wait for your look").wait_for()
+    page.get_by_text("300 need your review").wait_for()
     card = page.locator("article").first
     card.get_by_role("heading", name="300 entries from ? (device d-mad)").wait_for()
     card.get_by_text("300 × Something in it is not as an entry must be.").wait_for()

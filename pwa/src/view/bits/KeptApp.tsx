@@ -32,8 +32,8 @@ interface KeptAppProps {
  */
 export function KeptApp({ keeping, following, screen }: KeptAppProps) {
   const said = useRef("log");
-  // Under Me it is told in full.
-  if (keeping.state === "kept" || keeping.state === "never" || screen === "me") return null;
+  // Under Me it is told in full, and on the wall it is nobody's.
+  if (keeping.state === "kept" || keeping.state === "never" || screen === "me" || screen === "board") return null;
   if (keeping.state !== "ready") said.current = screen;
   else if (screen !== "log" && screen !== said.current) return null;
   const also = keeping.state === "ready" && following ? ` ${followingSaid(following)}` : "";
