@@ -18,8 +18,12 @@ def test_the_queue_goes_by_keyboard_alone(server: Server, new_phone: Callable[[]
     rows.first.wait_for()
     everything = rows.count()
 
-    page.keyboard.press("?")
-    page.get_by_role("dialog", name="Keys").wait_for()
+    keys = page.get_by_role("dialog", name="Keys")
+    while (
+        not keys.is_visible()
+    ):  # what listens to keys comes after the list, and nothing on the screen says that it has
+        page.keyboard.press("?")
+        page.wait_for_timeout(500)
     page.keyboard.press("ArrowDown")
     assert page.get_by_role("dialog", name="Keys").is_visible(), "what lies over the list has the keys"
     page.keyboard.press("Escape")

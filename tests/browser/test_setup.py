@@ -485,7 +485,7 @@ def test_an_agreement_is_a_form_that_says_what_a_hit_would_cost(sample: Server, 
     page.get_by_label("excluded").first.fill("mudflap")
     page.keyboard.press("Tab")
     kept(page)
-    page.get_by_role("button", name="Look for faults").click()
+    page.get_by_role("button", name="Check for faults").click()
     page.get_by_role("heading", name="1 fault to fix").wait_for(timeout=SLOW_MS)
     expect(page.get_by_text("did you mean mud-flap?").first).to_be_visible()
     assert axe_finds(page) == small_targets(page) == too_wide(page) == promises(page) == []

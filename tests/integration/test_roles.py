@@ -37,6 +37,8 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
     ("GET", f"/api/v1/events/{EVENT}/costs.pdf"): (None, 403, 200),
     ("GET", f"{QUEUE}/documents/restart-sheet.pdf"): (None, 200, 200),
     ("GET", f"{QUEUE}/documents/parts-order.csv"): (None, 200, 200),
+    ("GET", f"{QUEUE}/documents.zip"): (None, 200, 200),
+    ("GET", "/api/v1/sample"): (None, 403, 200),
     ("GET", f"/api/v1/events/{EVENT}/files"): (None, 403, 200),
     ("GET", f"{QUEUE}/statements"): (None, 403, 200),
     ("POST", f"/api/v1/events/{EVENT}/files/check"): ({"files": {}}, 403, 200),
