@@ -34,7 +34,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         data = Path(folder) / "data"
         load(Store(data), sample_folder(), now())
-        with serving(data, "p-vera") as server, sync_playwright() as playwright:
+        with serving(data, "p-jule") as server, sync_playwright() as playwright:
             browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=FLAGS)
             url = f"http://127.0.0.1:{server.connection.port}"
             co_driver(person(browser, data, url, "p-toma"))

@@ -18,7 +18,7 @@ export const told = worded("told", {
   } as Record<string, string>,
   secondTitle: "Invited again",
   second: (by: string, name: string, time: string) =>
-    `${by} made a new join link for ${name}, who has a phone here already (${time}). If ${name} does not know of it, somebody else may speak as ${name}: shut that phone out.`,
+    `${by} made a new join link for ${name}, who has a phone here already (${time}). If ${name} does not know of it, somebody else may speak as ${name}: block that phone.`,
   secondMine: (by: string, time: string) =>
     `${by} made a new join link in your name (${time}). If you do not know of it, somebody else may speak as you: have that phone blocked.`,
   joined: (device: string) => `A phone joined by it: ${device}.`,
