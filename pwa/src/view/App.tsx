@@ -84,7 +84,7 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
   const before = useRef(person);
   if (before.current !== person) forgetDrafts();
   before.current = person;
-  useArrival(route, (!joined || state.setup) && !car, joined);
+  useArrival(route, (!joined || state.setup) && !car, joined, person);
   return (
     <Frame
       bar={<Bar state={state} actions={actions} parent={parentOf(roles, screen, parent)} named={named} />}
