@@ -14,7 +14,7 @@ from shuntbook.web.live import News
 from shuntbook.web.plan_questions import Hashes
 from shuntbook.web.plan_queue import KEPT, Planner
 
-DEADLINE_S = 60
+DEADLINE_S = 300
 """Guards against hanging; judges no speed."""
 
 

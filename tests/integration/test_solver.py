@@ -10,7 +10,7 @@ from shuntbook.plan.problem import Problem, Schedule, Task
 from shuntbook.plan.solve import Effort
 from shuntbook.web import solver
 
-DEADLINE_S = 60
+DEADLINE_S = 300
 """Guards against hanging; judges no speed."""
 LISTENS = [sys.executable, "-S", "-c", "import sys; sys.stdin.buffer.read()"]
 """Takes what it is asked and never answers, as a solver at a long plan."""
