@@ -12,7 +12,7 @@ from datetime import datetime
 from pathlib import Path
 
 from granian import Granian
-from granian.constants import HTTPModes, Interfaces, SSLProtocols
+from granian.constants import HTTPModes, Interfaces, RuntimeModes, SSLProtocols
 from granian.http import HTTP2Settings
 from granian.log import LogLevels
 
@@ -128,6 +128,9 @@ def _run(folder: Path, listening: Listening) -> None:
         ssl_protocol_min=SSLProtocols.tls12,
         # One process: the writer's lock and the live news live in it.
         workers=1,
+        # One thread for the network, too: of several, one may let go of a Python object when Python has ended already,
+        # and writes a panic between the lines of JSON (granian's issues 799 and 884).
+        runtime_mode=RuntimeModes.st,
         websockets=False,
         workers_kill_timeout=KILL_AFTER_S,
         log_level=LogLevels(listening.level),

@@ -9,13 +9,24 @@ from typing import Any, Protocol
 
 import psutil
 from engines import engine, processes_of
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, TimeoutError, ViewportSize
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Page,
+    Playwright,
+    TimeoutError,
+    ViewportSize,
+    expect,
+)
 from server import Server
 
 SIZE: ViewportSize = {"width": 390, "height": 844}
 PATIENCE_MS = 60_000
 SLOW_MS = 90_000
 """For what the server and several retries have to do."""
+# Its own is 5 s, and judges the machine.
+expect.set_options(timeout=PATIENCE_MS)
 
 
 # In the place of the app's worker: one that keeps nothing and says that it is there.

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 from phones import SIZE, Phone
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 from server import Server
 
 # The system posts a form as a navigation. A page's own form may not: so this phone does without content policy.
@@ -57,7 +57,8 @@ def test_photos_shared_offline_wait_for_the_place(empty_server: Server, toma: Ph
     page.evaluate(SHARE, both)
     page.get_by_text("2 photos are kept. Tap where it was hit.").wait_for()
     assert page.url == f"{empty_server.url}/#/log"
-    assert page.locator("img.thumb").count() == 2
+    # Told as soon as they are kept; drawn once each has been read from the phone's store.
+    expect(page.locator("img.thumb")).to_have_count(2)
 
     page.get_by_role("button", name="Front left").first.click()
     page.get_by_label("Wheel rim", exact=True).check()
