@@ -21,7 +21,7 @@ from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.load import load
 from shuntbook.serving import sample_folder
 from shuntbook.setup.defaults import first_looks
-from shuntbook.store import people, quarantine, setups
+from shuntbook.store import people, quarantine, quarantine_review, setups
 from shuntbook.store.database import FILE, Store
 from small_event import small_files
 
@@ -97,7 +97,7 @@ def test_the_same_entries_taken_in_today_give_the_same_queue(old_folder, tmp_pat
     load(new, event, NOW)
     for digest, raw_bytes in old.db.execute("SELECT sha256, raw FROM set_aside").fetchall():
         ingest(new, Batch([raw_bytes], 0, None, None, NOW, None))
-        assert digest in {row.sha256 for row in quarantine.listing(new.db)}
+        assert digest in {row.sha256 for row in quarantine_review.listing(new.db)}
     for car in ("41", "42"):
         assert answers.queue(new, EVENT, car) == answers.queue(old, EVENT, car)
 
@@ -122,7 +122,7 @@ def test_new_entries_go_in_after_the_old_ones(old_folder, pages):
         cursor = db.conn.execute("SELECT max(cursor) FROM entry").fetchone()[0]
     ingest(store, Batch([raw(entry)], 0, None, None, NOW, None))
     held = {row[0] for row in store.db.execute("SELECT id FROM entry WHERE cursor > ?", [cursor])}
-    waiting = {row.id for row in quarantine.listing(store.db)}
+    waiting = {row.id for row in quarantine_review.listing(store.db)}
     # Taken in, or set aside for want of a signature: here, either way.
     assert set(ids([entry])) <= held | waiting
 

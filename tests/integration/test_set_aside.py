@@ -11,7 +11,7 @@ from making import raw
 from other_event import OTHER, other_files
 from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.uploads import put_setup
-from shuntbook.store import quarantine
+from shuntbook.store import quarantine_room
 
 
 def review_reasons(reader, car="41"):
@@ -217,7 +217,7 @@ def test_groups_are_for_managers(phone, role):
     assert leave_out(one, None, "2026").status_code == 403
 
 
-FEW = quarantine.Most(entries=3, size=1_000, entries_in_all=5, size_in_all=10_000)
+FEW = quarantine_room.Most(entries=3, size=1_000, entries_in_all=5, size_in_all=10_000)
 
 
 def pieces(*names: str, size: int = 10) -> list[bytes]:
@@ -228,7 +228,7 @@ def pieces(*names: str, size: int = 10) -> list[bytes]:
 def test_what_is_beyond_the_room_of_a_device_stays_on_its_phone_and_holds_every_car(
     phone, sample_store, monkeypatch, most, kept
 ):
-    monkeypatch.setattr(quarantine, "MOST", most)
+    monkeypatch.setattr(quarantine_room, "MOST", most)
     sender, manager = phone(), phone("manager")
     answer = sender.sync(*pieces("a", "b", "c", "d", "e"))
     codes = [one["problem"]["type"].rpartition("/")[2] for one in answer["rejected"]]
@@ -254,7 +254,7 @@ def test_what_is_beyond_the_room_of_a_device_stays_on_its_phone_and_holds_every_
 
 
 def test_all_devices_together_have_a_bound_and_a_good_entry_needs_no_room(phone, pen, monkeypatch):
-    monkeypatch.setattr(quarantine, "MOST", replace(FEW, entries_in_all=4))
+    monkeypatch.setattr(quarantine_room, "MOST", replace(FEW, entries_in_all=4))
     one, other = phone(), phone("mechanic")
     one.sync(*pieces("a", "b", "c"))
     good = pen.filed("front-left/wheel bent")
@@ -264,6 +264,6 @@ def test_all_devices_together_have_a_bound_and_a_good_entry_needs_no_room(phone,
 
 
 def test_what_no_phone_brought_is_always_kept(sample_store, monkeypatch):
-    monkeypatch.setattr(quarantine, "MOST", replace(FEW, entries=0, entries_in_all=0))
+    monkeypatch.setattr(quarantine_room, "MOST", replace(FEW, entries=0, entries_in_all=0))
     taken = ingest(sample_store, Batch(pieces("a", "b"), 0, None, None, "2026-06-13T08:00:00Z", None))
     assert [fault.code for _, fault in taken.rejected] == ["wrong-shape"] * 2

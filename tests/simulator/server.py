@@ -16,7 +16,7 @@ from shuntbook.flow import answers, backups, clock, diagnostics, ingest, joining
 from shuntbook.flow.changes import versions
 from shuntbook.kit.canonical import canonical
 from shuntbook.kit.errors import NotFound, ShuntbookError, StoreUnavailable
-from shuntbook.store import quarantine, setups
+from shuntbook.store import quarantine, quarantine_review, setups
 from shuntbook.store.database import FILE
 from small_event import small_files
 
@@ -114,7 +114,7 @@ class Server:
 
     def on_review(self, ask: Json) -> Json:
         """Decide on the oldest entry that was set aside and waits, as a manager does."""
-        waiting = [one for one in quarantine.listing(self.store.db) if one.reviewed_at is None]
+        waiting = [one for one in quarantine_review.listing(self.store.db) if one.reviewed_at is None]
         try:
             for one in waiting[:1]:
                 vera = members.member(self.store.db, "p-vera")

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shuntbook.store.quarantine import Named, read_names
+from shuntbook.store.readable_names import Named, read_names
 from shuntbook.wire.batch import MOST_ENTRIES, NoBatch, TooManyEntries, read_batch
 
 HALF = rb'{"id": "h", "note": "cut off: \ud83d"}'

@@ -9,11 +9,13 @@ from shuntbook.kit.canonical import digest_of, sha256
 from shuntbook.kit.errors import BadEntry
 from shuntbook.kit.signing import signed_text
 from shuntbook.report.entry import parse_entry
-from shuntbook.store import keys, log, people, quarantine
+from shuntbook.store import keys, log, people, quarantine, quarantine_review, quarantine_room
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.log import Arrived
-from shuntbook.store.quarantine import Room, Waiting
+from shuntbook.store.quarantine import Waiting
+from shuntbook.store.quarantine_room import Room
+from shuntbook.store.readable_names import read_names
 from shuntbook.wire.sight import Sees
 from shuntbook.wire.withheld import is_withheld, withheld
 
@@ -136,7 +138,7 @@ def believe(db: Database, waiting: Sequence[Waiting], now: str) -> int:
         good = isinstance(item, Arrived) and judge.refusal(item.entry, raw) is None
         if good and quarantine.waits(db, digest):
             taken += take(db, batch, judge).added
-            quarantine.review(db, digest, "", "accepted", "believed once its key or set-up was here", now)
+            quarantine_review.review(db, digest, "", "accepted", "believed once its key or set-up was here", now)
     return taken
 
 
@@ -184,9 +186,9 @@ def _set_aside(db: Database, raw: bytes, fault: BadEntry, batch: Batch, room: Ro
     """Set an entry aside, or say that it is not kept: then it stays on its phone, and holds every car all the same."""
     if quarantine.is_kept(db, raw) or room.take(len(raw)):
         return quarantine.put(db, raw, fault, batch.received_at, batch.brought_by).id, fault
-    quarantine.note_full(db, batch.brought_by or "", batch.received_at)
+    quarantine_room.note_full(db, batch.brought_by or "", batch.received_at)
     what = f"so much of this phone waits for a manager's look that this is not kept on the server; {fault}"
-    return quarantine.read_names(raw).id, BadEntry(quarantine.FULL, what, fault.field)
+    return read_names(raw).id, BadEntry(quarantine_room.FULL, what, fault.field)
 
 
 def _refusal(item: Arrived, known: dict[str, bytes], judge: Judge | None) -> BadEntry | None:

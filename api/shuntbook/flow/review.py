@@ -14,7 +14,7 @@ from shuntbook.flow.trust import Judge
 from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry, NotFound, NotPossible
 from shuntbook.report.entry import Entry, parse_entry
-from shuntbook.store import keys, log, quarantine
+from shuntbook.store import keys, log, quarantine, quarantine_review
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.rebuilds import Doer
@@ -33,7 +33,7 @@ def review(store: Store, digest: str, verdict: Verdict, reason: str, now: str, w
         demand(who, "manager", "Looking through what was set aside", event)
         if verdict == "accepted":
             _accept(db, raw, code, Doer(who.person, now))
-        quarantine.review(db, digest, who.person, verdict, reason, now)
+        quarantine_review.review(db, digest, who.person, verdict, reason, now)
 
 
 def leave_out_group(store: Store, brought_by: str | None, upto: str, reason: str, now: str, who: Member) -> int:
@@ -43,7 +43,7 @@ def leave_out_group(store: Store, brought_by: str | None, upto: str, reason: str
     """
     demand(who, "manager", "Looking through what was set aside")
     with store.write() as db:
-        count = quarantine.leave_out_group(db, brought_by, upto, who.person, reason, now, who.unmanaged)
+        count = quarantine_review.leave_out_group(db, brought_by, upto, who.person, reason, now, who.unmanaged)
         if not count:
             raise NotFound("nothing of this device waits for a look any more; see the list again")
     return count

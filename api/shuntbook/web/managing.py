@@ -11,7 +11,7 @@ from shuntbook.flow.sample import sample_files
 from shuntbook.kit.canonical import plain, sha256
 from shuntbook.setup.defaults import of_first
 from shuntbook.setup.writing import cell_file, written
-from shuntbook.store import keys, quarantine, setups
+from shuntbook.store import keys, quarantine_review, setups
 from shuntbook.store.keys import DeviceKey
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.auth import joined, managing, seeing, the_news, the_store
@@ -80,12 +80,12 @@ class SetAside(MethodView):
     """What was set aside."""
 
     @routes.doc(**SECURED)
-    @answers_with(routes, quarantine.Aside, many=True)
+    @answers_with(routes, quarantine_review.Aside, many=True)
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """List what was set aside, byte for byte, with the reasons; of a device the oldest 20 that wait."""
         who = managing("The list of what was set aside")
-        return json_response(quarantine.listing(the_store().db, who.unmanaged))
+        return json_response(quarantine_review.listing(the_store().db, who.unmanaged))
 
 
 @routes.route("/set-aside/groups")
@@ -93,13 +93,13 @@ class SetAsideGroups(MethodView):
     """What was set aside, by who brought it."""
 
     @routes.doc(**SECURED)
-    @answers_with(routes, quarantine.AsideGroup, many=True)
+    @answers_with(routes, quarantine_review.AsideGroup, many=True)
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """Say how much waits of each who brought it, most first."""
         who = managing("The list of what was set aside")
         with the_store().read() as db:
-            return json_response(quarantine.groups(db, who.unmanaged))
+            return json_response(quarantine_review.groups(db, who.unmanaged))
 
     @routes.doc(**SECURED)
     @routes.arguments(GroupReviewSchema)
