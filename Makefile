@@ -158,6 +158,8 @@ differential: setup
 
 screenshots: setup browser
 	$(BIN)/python tools/screenshots.py
+	$(BIN)/python tools/moving_picture.py
+	PYTHONPATH=tests $(BIN)/python tools/pictures_of_0_1.py
 	PYTHONPATH=tests:tests/browser $(BIN)/python tools/every_screen.py
 
 clean:
