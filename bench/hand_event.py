@@ -54,9 +54,9 @@ def write_day(folder: Path) -> Path:
 
 
 def _one_car(event: str) -> str:
-    """Leave the hired car out, so that nobody is asked which car, and signatures off: nobody signs these entries."""
+    """Leave the hired car and its terms out, so that nobody is asked which car; signatures off: nobody signs these."""
     tables = re.split(r"(?m)^(?=\[)", event)
-    kept = [table for table in tables if 'car = "42"' not in table]
+    kept = [table for table in tables if not re.search(r'(?m)^(car = "42"|agreement = "hire-42")', table)]
     return "".join([*kept, '\n[trust]\nsignatures = "off"\n'])
 
 

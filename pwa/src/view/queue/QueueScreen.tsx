@@ -140,15 +140,10 @@ function Done({ jobs, row }: { jobs: Job[]; row: (job: Job) => preact.JSX.Elemen
 
 function Totals({ state, setup, car, jobs }: CarScreen & { jobs: Job[] }) {
   if (!state.queue) return null;
-  const { totals, hash } = state.queue.answer;
+  const { hash } = state.queue.answer;
   return (
     <>
-      {jobs.length > 0 && (
-        <>
-          <p>{queue.totals(String(totals.mechanic_minutes))}</p>
-          <Packing jobs={jobs} setup={setup} car={car} />
-        </>
-      )}
+      {jobs.length > 0 && <Packing jobs={jobs} setup={setup} car={car} />}
       {!state.unreachable && <p>{heardOf(state, setup)}</p>}
       <p class="small" data-hash={hash}>
         {queue.check(hash.slice(0, 8))}

@@ -3,6 +3,7 @@
 import type { Statement, StatementLine } from "../../kit/api";
 import { money } from "../../kit/money";
 import { Photos } from "../bits/Photo";
+import { timeText } from "../place/shown";
 import { statement as words } from "../words/statement";
 import { Decide } from "./Decide";
 import { Settle } from "./Settle";
@@ -12,7 +13,7 @@ export function Line({ bill, line, setup, actions }: BillProps & { bill: Stateme
   const said = [
     line.charge === "misuse" && words.charge.misuse,
     !line.repaired && words.estimated,
-    line.mechanic_minutes > 0 && words.work(String(line.mechanic_minutes)),
+    line.mechanic_minutes > 0 && words.work(timeText(line.mechanic_minutes)),
     line.standing && words.standing[line.standing],
   ];
   return (

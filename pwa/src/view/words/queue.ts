@@ -105,7 +105,6 @@ export const queue = worded("queue", {
   sealed: "Sealed: call the scrutineer before it comes off.",
   open: (label: string) => `Open job: ${label}`,
   doneCount: (n: number) => `Done (${n})`,
-  totals: (min: string) => `${min} mechanic-minutes in all that is open`,
   packing: {
     title: "Pack for a remote service",
     what: (car: string) => `Car ${car}: what the jobs take that are neither finished nor accepted, by the rate table.`,

@@ -18,7 +18,7 @@ export const statement = worded("statement", {
   others: "Others were involved",
   lines: (n: number) => (n === 1 ? "1 line" : `${n} lines`),
   estimated: "estimated: not repaired yet",
-  work: (minutes: string) => `${minutes} min of work`,
+  work: (time: string) => `${time} of work`,
   used: (percent: string) => `${percent} % used`,
   included: (n: string) => `${n} in the price`,
   before: "Before",

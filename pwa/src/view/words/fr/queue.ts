@@ -105,7 +105,6 @@ export const queue: Words<typeof english> = {
   sealed: "Plombé : appelez le commissaire technique avant de déposer.",
   open: (label) => `Ouvrir le travail : ${label}`,
   doneCount: (n) => `Fait (${n})`,
-  totals: (min) => `${min.replace(".", ",")} minutes de mécanicien pour tout ce qui est ouvert`,
   packing: {
     title: "À emporter pour une assistance éloignée",
     what: (car) => `Voiture ${car} : ce que demandent, selon le barème, les travaux ni terminés ni acceptés.`,

@@ -19,7 +19,7 @@ export const statement: Words<typeof english> = {
   others: "Des tiers étaient impliqués",
   lines: (n) => (n === 1 ? "1 ligne" : `${n} lignes`),
   estimated: "estimé : pas encore réparé",
-  work: (minutes) => `${minutes} min de travail`,
+  work: (time) => `${time} de travail`,
   used: (percent) => `usé à ${percent} %`,
   included: (n) => `${n} dans le prix`,
   before: "Avant",
