@@ -90,6 +90,11 @@ def test_a_list_and_what_is_chosen_in_it_stand_side_by_side_on_a_laptop(
     left, right = row.bounding_box(), page.get_by_role("link", name="Back to the queue").bounding_box()
     assert left and right
     assert left["x"] + left["width"] <= right["x"]
+    dock = page.locator(".ui-dock").bounding_box()
+    assert dock and dock["y"] + dock["height"] == LAPTOP["height"], "nothing of the page shows below the action"
+    # At its middle, as a pointer clicks: scrolled to, it lies behind nothing.
+    page.get_by_role("button", name="Finish …").click(force=True)
+    page.get_by_role("heading", name="Finish the job").wait_for()
     page.set_viewport_size(SIZE)
     row.wait_for(state="detached")
 
