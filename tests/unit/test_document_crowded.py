@@ -5,10 +5,8 @@ from typing import Any
 
 import pytest
 
-from document_cases import car_file
-from making import Pen
+from crowded_car import FOOT_PT, LONG, crowded_car, is_foot, lines
 from reading_pdf import Pdf
-from sample_event import event_files
 from shuntbook.cost.statements import statements_of_car
 from shuntbook.document.car_file import CarFile
 from shuntbook.document.catalogue import PAPERS
@@ -17,51 +15,15 @@ from shuntbook.document.pdf import pdf
 from shuntbook.document.restart import restart_sheet
 from shuntbook.document.statement import statement
 from shuntbook.queue.car import car_log
-from shuntbook.setup.folder import Setup, read_setup
-
-HITS = 60
-LONG = "Maximiliane-Charlotte Featherstonehaugh-Wojciechowska"
-EVENT = "The Seventy-Fifth International Thornquell Gravel and Forest Days"
-FOOT_PT = 57.0
-"""The foot's rule and text lie below this, from the bottom of the page; nothing else does."""
 
 
 def no_photo(_: str) -> None:
     """No photo is held."""
 
 
-def crowded_setup() -> Setup:
-    files = event_files("off")
-    text = files["event.toml"].decode()
-    for old, new in [("Rens", LONG), ("Marlies Ohm", LONG), ("Thornquell Gravel Days", EVENT)]:
-        assert f'"{old}"' in text
-        text = text.replace(f'"{old}"', f'"{new}"')
-    label = "hired out, blue over white, chassis WXZ1234567890ABCD, registration TH-RA 4242"
-    return read_setup({**files, "event.toml": text.replace('"hired out"', f'"{label}"').encode()})
-
-
 @pytest.fixture(scope="module")
 def crowded() -> CarFile:
-    setup, pen = crowded_setup(), Pen("thornquell-2026", car="42")
-    keys = [f"{zone}/{name}" for zone, one in setup.car_map.zones.items() for name in one.components]
-    chosen = keys[:: len(keys) // HITS][:HITS]
-    entries = [
-        pen.filed(f"{key} {('bent', 'broken', 'cracked')[at % 3]}", stage=f"SS{1 + at % 8}", km=at / 4, cause="bank")
-        for at, key in enumerate(chosen)
-    ]
-    return car_file(entries, setup, car="42")
-
-
-def lines(read: Pdf, page: int) -> list[tuple[float, str]]:
-    """Return the height above the foot of the page of each piece of text, and the text."""
-    found: list[tuple[float, str]] = []
-
-    def see(text: str, matrix: Any, text_matrix: Any, *_: Any) -> None:
-        if text.strip():
-            found.append((text_matrix[5] * matrix[3] + matrix[5], text))
-
-    read.reader.pages[page].extract_text(visitor_text=see)
-    return found
+    return crowded_car()
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -82,10 +44,6 @@ def test_the_sum_of_sixty_incidents_breaks_and_the_first_page_says_what_is_to_be
             "alone at the foot"
         )
     assert "Where to pay." in read.text
-
-
-def is_foot(text: str) -> bool:
-    return any(said in text for said in ("calculation", "Made from", "Times:", "Page", "Europe/", "Statement Car"))
 
 
 @pytest.mark.parametrize("paper", PAPERS)

@@ -51,13 +51,13 @@ def test_it_tells_the_whole_story_in_order_of_time(pen: Pen, setup: Setup) -> No
     told = [
         "Report: Front left: Brake hose leaking SS1, km 3, stone, from 8 o'clock",
         "Note: smells",
-        "Logged by p-toma, said Sat 13 Jun, 09:40; on the server Sat 13 Jun, 10:00",
-        "Repair: Front left: Brake hose replace, 6 min Parts: Hose × 2",
-        "Checked by (team) p-odil, found wanting: Front left: Brake hose Looked at: dry NOT in order",
-        "Temporary repair: Front end: lamp tape, not timed",
+        "Recorded by p-toma, reported Sat 13 Jun, 09:40; on the server Sat 13 Jun, 10:00",
+        "Repair: Front left: Brake hose Replaced, 6 min Parts: Hose × 2",
+        "Checked by (team) p-odil, failed: Front left: Brake hose Inspected: dry NOT in order",
+        "Temporary repair: Front end: lamp Taped, not timed",
         "Shown to the chief scrutineer The official said, as typed by the team: “May continue.”",
         "SS3: nothing seen, from the seat",
-        "took back job started of Sat 13 Jun, 10:00: mis-tap",
+        "took back: Job started (Sat 13 Jun, 10:00): mis-tap",
     ]
     places = [read.find(words) for words in told]
     assert -1 not in places, [words for words, place in zip(told, places, strict=True) if place < 0]
@@ -86,7 +86,7 @@ def test_a_release_tells_what_was_asked_and_a_check_that_was_not_done_is_not_cal
     out = pen.entry("car.released", service="A", answers=rows)
     file = car_file([look, out], setup)
     read = Pdf(pdf(record(file, "a4"), none, file.newest)).text
-    assert "dry; bled NOT DONE (no kit)" in read
+    assert "dry; bled NOT CHECKED (no kit)" in read
     nuts = "Asked before it left: wheel nuts torqued on the ground, Front left, p-odil"
     assert f"{nuts}; pedal firm with the engine running NOT DONE (engine off); tools counted NOT in order" in read
 
@@ -126,8 +126,8 @@ def test_a_photo_of_a_job_that_is_not_finished_is_shown_too(pen: Pen, setup: Set
     file = car_file([hit, same, link], setup, photos=photos)
     read = Pdf(pdf(record(file, "a4"), photos.get, file.newest))
     assert read.images == 2
-    assert "Photo of Front left: Wheel" in read.text
-    assert read.text.count("Photo of") == 1, "what is shown beside its report needs no line of its own"
+    assert "Photo: Front left: Wheel" in read.text
+    assert read.text.count("Photo: Front left: Wheel") == 1, "what is shown beside its report needs no line of its own"
 
 
 def test_money_stands_in_it_only_where_it_is_asked_for(pen: Pen, setup: Setup) -> None:

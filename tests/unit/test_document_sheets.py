@@ -149,8 +149,8 @@ def test_what_is_signed_at_the_hand_over_is_on_the_first_page(pen: Pen, setup: S
     read = Pdf(made)
     first = read.on_page(1)
     for words in (
-        "18342",
-        "18502.5",
+        "18,342",
+        "18,502.5",
         "5.5",
         "For the customer: Lena. Did not sign.",
         "Vera",
@@ -236,7 +236,7 @@ def test_a_restart_sheet_says_who_of_the_team_checked_and_what_the_official_said
     assert "Checked by (team)" in words
     assert "Odil" not in words, "the small event's people have no names but their ids"
     assert "p-odil 10:00" in words
-    assert "shown to the chief scrutineer: “May continue; show again after SS3”" in words
+    assert "shown to the chief scrutineer, who said “May continue; show again after SS3”" in words
     assert "Cage: yes: Main hoop marked" in words
 
 
@@ -261,7 +261,7 @@ seal = "X 1"
     file = car_file([pen.filed("front-left/wheel bent")], small_setup(event=EVENT + dated))
     words = Pdf(pdf(restart_sheet(file, "a4"), none, file.newest)).text
     # The log ends on 13 June 2026, after the harness's last day.
-    assert "harness (driver): 2026-05-31 run out" in words
+    assert "harness (driver): to 31 May 2026 expired" in words
     assert "seal K 4711" in words
     assert "X 1" not in words
 
@@ -269,7 +269,10 @@ seal = "X 1"
 def test_a_job_sheet_names_what_an_official_must_see_first(pen: Pen, setup: Setup) -> None:
     file = car_file([pen.filed("cabin/main-hoop marked"), pen.filed("front-left/wheel bent")], setup)
     words = Pdf(pdf(job_sheet(file, "a4"), none, file.newest)).text
-    assert "Call an official first Cabin: Main hoop: an official sees it bare" in words
+    assert (
+        "Call an official first Cage: an official sees it bare, before trim and padding go back. Cabin: Main hoop"
+        in words
+    )
     assert words.index("Main hoop") < words.index("Wheel bent"), "the queue's order: safety-critical first"
 
 
@@ -279,8 +282,8 @@ def test_a_hand_over_that_was_signed_anew_shows_the_newer_one(pen: Pen, setup: S
     ring = {**first, "data": {**first["data"], "replaces": [second["id"]]}}
     file = car_file([ring, second], setup)
     words = Pdf(pdf(hand_over(file, "a4"), none, file.newest)).on_page(1)
-    assert "Odometer, km 1001" in words
-    assert "1000" not in words
+    assert "Odometer, km 1,001" in words
+    assert "1,000" not in words
 
 
 def test_a_grouping_that_was_taken_over_is_declared_once(pen: Pen, setup: Setup) -> None:

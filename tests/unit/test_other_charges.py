@@ -102,7 +102,9 @@ def test_what_was_aboard_and_is_not_any_more_is_charged_and_what_has_no_price_is
     kit = [{"item": "Jack", "aboard": True}, {"item": "Tarp", "aboard": True}, {"item": "Radio", "aboard": False}]
     made = draft(walks(pen, {"kit": kit}, {"kit": [{**one, "aboard": False} for one in kit]}))
     assert amounts(made) == {"other/41/jack": "85.00"}
-    assert made["asks"] == ["Tarp is not aboard any more, and no price is for it. Add one in the set-up, or by hand."]
+    assert made["asks"] == [
+        "Tarp is not aboard any more, and there is no price for it. Add one in the set-up, or enter it by hand."
+    ]
     any_item = PRICES + '[[other_charges]]\ncharge = "kit"\nkind = "kit"\nprice = 20.00\n'
     made = draft(
         walks(pen, {"kit": kit}, {"kit": [{**one, "aboard": False} for one in kit]}), setup_of(prices=any_item)
@@ -128,13 +130,15 @@ def test_cleaning_is_charged_where_the_return_walk_says_so(pen: Pen) -> None:
     assert amounts(draft(walks(pen, {}, {"needs_cleaning": True}))) == {"other/41/wash": "60.00"}
     assert amounts(draft(walks(pen, {"needs_cleaning": True}, {"needs_cleaning": False}))) == {}
     asked = draft(walks(pen, {}, {"needs_cleaning": True}), setup_of(prices=""))["asks"]
-    assert asked == ["The car needs cleaning, and no price is for it. Add one in the set-up, or enter it by hand."]
+    assert asked == [
+        "The car needs cleaning, and there is no price for it. Add one in the set-up, or enter it by hand."
+    ]
 
 
 def test_an_odometer_that_goes_down_is_asked_about(pen: Pen) -> None:
     made = draft(walks(pen, {"odometer_km": 18611}, {"odometer_km": 18342.5}))
     assert made["asks"] == [
-        "The odometer read 18611 km at the hand-over and 18342.5 km at the return. Which is right? Sign the walk with"
+        "The odometer read 18,611 km at the hand-over and 18,342.5 km at the return. Which is right? Sign the walk with"
         " the wrong one again."
     ]
     assert "asks" not in draft(walks(pen, {"odometer_km": 18342}, {"odometer_km": 18342}))

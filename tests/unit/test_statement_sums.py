@@ -115,7 +115,7 @@ def test_a_hit_below_the_excess_is_charged_whole_in_words_that_can_be_followed(s
     )
     assert says["labour"] == "Labour: 3.5 h at 55.00 an hour"
     assert says["consumables"] == "Consumables: 5 % of the parts charged"
-    assert says["excess"] == "Below the excess of 1,500.00 per incident: you pay all of it"
+    assert says["excess"] == "Under your excess of 1,500.00 per incident, so payable in full"
     assert draft(story.entries)["totals"] == {
         "damage": "718.55", "to_pay": "718.55", "tax": "0.00", "stated_before": "0.00", "now": "718.55",
         "deposit": "0.00", "rest": "718.55",
@@ -127,7 +127,7 @@ def test_above_the_excess_the_customer_pays_the_excess(story: Timeline) -> None:
     [incident] = made["incidents"]
     last = incident["steps"][-1]
     assert (incident["to_pay"], last["amount"]) == ("400.00", "400.00")
-    assert last["says"] == "Above the excess of 400.00 per incident: you pay the excess; 318.55 is not charged to you"
+    assert last["says"] == "Above your excess of 400.00 per incident: you pay the excess; 318.55 is not charged to you"
     assert made["totals"]["damage"] == "718.55"
 
 

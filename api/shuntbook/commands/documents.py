@@ -11,8 +11,14 @@ from shuntbook.document.catalogue import DOCUMENTS, PAPERS
 from shuntbook.flow import answers, papers
 from shuntbook.flow.papers import Asked, Made
 from shuntbook.kit.errors import NotPossible
+from shuntbook.kit.speech import LANGUAGES
 
 paper_option = click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", show_default=True)
+language_option = click.option(
+    "--language",
+    type=click.Choice(LANGUAGES),
+    help="What the paper speaks (default: the event's; a statement its customer's).",
+)
 PARTS_ORDER = "parts-order"
 
 
@@ -24,6 +30,7 @@ PARTS_ORDER = "parts-order"
 @click.option("--number", type=click.IntRange(1), help="The number of an issued statement (default: the newest).")
 @click.option("--answers", is_flag=True, help="Of an issued statement: what became of each of its lines.")
 @paper_option
+@language_option
 @click.option("--out", required=True, type=click.Path(path_type=Path), help="File to write; a parts order may be .csv.")
 @data_option
 def document_command(
@@ -34,6 +41,7 @@ def document_command(
     number: int | None,
     answers: bool,
     paper: str,
+    language: str | None,
     out: Path,
     data: Path | None,
 ) -> None:
@@ -42,10 +50,8 @@ def document_command(
     if out.suffix == ".csv" and name == PARTS_ORDER:
         _write(out, papers.parts_order_csv(store, event, car, money=True))
     elif out.suffix == ".pdf":
-        _write(
-            out,
-            papers.car_document(store, event, car, Asked(name, paper, service, number, money=True, answers=answers)),
-        )
+        asked = Asked(name, paper, service, number, money=True, answers=answers, language=language)
+        _write(out, papers.car_document(store, event, car, asked))
     else:
         raise click.BadParameter(f"{out}: name a .pdf file, or a .csv for a parts order", param_hint="--out")
 
@@ -56,10 +62,18 @@ def document_command(
 @click.option("--rates", help="Calculate with this rate-table version, one that the event once had.")
 @click.option("--out", type=click.Path(path_type=Path), help="Write to this .csv, .xlsx or .pdf file instead.")
 @paper_option
+@language_option
 @data_option
 @json_option
 def costs_command(
-    event: str, car: str | None, rates: str | None, out: Path | None, paper: str, data: Path | None, as_json: bool
+    event: str,
+    car: str | None,
+    rates: str | None,
+    out: Path | None,
+    paper: str,
+    language: str | None,
+    data: Path | None,
+    as_json: bool,
 ) -> None:
     """Print what an event cost, estimate and actual; or write it to a file."""
     store = held_store(data)
@@ -70,7 +84,7 @@ def costs_command(
     makers: dict[str, Callable[[], Made]] = {
         ".csv": lambda: papers.costs_table(store, event, car, rates),
         ".xlsx": lambda: papers.costs_workbook(store, event, car, rates),
-        ".pdf": lambda: papers.costs_pdf(store, event, car, rates, paper),
+        ".pdf": lambda: papers.costs_pdf(store, event, car, rates, paper, language),
     }
     if out.suffix not in makers:
         raise click.BadParameter(f"{out}: name a file that ends in {', '.join(makers)}", param_hint="--out")

@@ -9,7 +9,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from shuntbook.cost.decided import Decision
+from shuntbook.cost.says import WHY, said_because
 from shuntbook.kit.money import Currency, quantity
+from shuntbook.kit.speech import Speech
 from shuntbook.kit.times import instant
 from shuntbook.queue.car import CarLog
 from shuntbook.report.entry import Entry
@@ -69,11 +71,11 @@ def others_of_car(
     for entry, data in _added(log.entries, setup.event):
         one = _by_hand(car, entry, data, agreement, setup.rates.currency)
         known[one.line] = one
-    why = {name: _why_not(name, decided, gone) for name in known}
+    why = {name: _why_not(name, decided, gone, setup.speech) for name in known}
     return Others(
         charged=[one for name, one in sorted(known.items()) if not why[name]],
         not_charged=[(one, why[name]) for name, one in sorted(known.items()) if why[name]],
-        asks=_asks(out, back, setup.event.other_charges) if out and back else [],
+        asks=_asks(out, back, setup) if out and back else [],
     )
 
 
@@ -86,13 +88,13 @@ def walk_of(entries: Iterable[Entry], which: str) -> Walk | None:
     return max(stand, key=lambda walk: (instant(walk[0].at), walk[0].id), default=None)
 
 
-def _why_not(name: str, decided: Mapping[str, Decision], gone: Mapping[str, str]) -> str:
+def _why_not(name: str, decided: Mapping[str, Decision], gone: Mapping[str, str], say: Speech) -> str:
     if name in gone:
-        return f"withdrawn: {gone[name]}" if gone[name] else "withdrawn"
+        return said_because(say(WHY["withdrawn"]), gone[name], say)
     decision = decided.get(name)
     if decision is None or decision.charge != "not-charged":
         return ""
-    return f"decided by the team: {decision.reason}" if decision.reason else "decided by the team"
+    return said_because(say(WHY["decided"]), decision.reason, say)
 
 
 def _drafted(car: str, row: OtherCharge, out: Walk, back: Walk, agreement: Agreement, setup: Setup) -> Iterable[Other]:
@@ -112,21 +114,23 @@ def _drafted(car: str, row: OtherCharge, out: Walk, back: Walk, agreement: Agree
         )
 
 
-def _fuel(row: OtherCharge, out: Walk, back: Walk, _: Agreement, __: Setup) -> list[Drafted]:
+def _fuel(row: OtherCharge, out: Walk, back: Walk, _: Agreement, setup: Setup) -> list[Drafted]:
     full, left, tank = out[1].fuel_percent, back[1].fuel_percent, row.per_tank
     if full is None or left is None or tank is None or left >= full:
         return []
-    holds = " ".join(filter(None, (str(quantity(tank)), row.unit)))
-    why = f"Tank of {holds}: {full} % at the hand-over, {left} % at the return"
+    say = setup.speech
+    holds = " ".join(filter(None, (say.number(quantity(tank)), row.unit)))
+    said = "Tank of {tank}: {full} at the hand-over, {left} at the return"
+    why = say(said, tank=holds, full=say.percent(full), left=say.percent(left))
     return [Drafted(row.charge, tank * (full - left) / 100, why)]
 
 
 def _kit(row: OtherCharge, out: Walk, back: Walk, _: Agreement, setup: Setup) -> list[Drafted]:
     named = {one.item for one in setup.event.other_charges if one.kind == "kit" and one.item}
     missing = [item for item in missing_kit(out, back) if item == row.item or (not row.item and item not in named)]
-    said = "{}: aboard at the hand-over, not at the return"
+    said, say = "{item}: aboard at the hand-over, not at the return", setup.speech
     names = {item: row.charge if row.item else f"{row.charge}/{item}" for item in missing}
-    return [Drafted(name, Decimal(1), said.format(item)) for item, name in names.items()]
+    return [Drafted(name, Decimal(1), say(said, item=item)) for item, name in names.items()]
 
 
 def missing_kit(out: Walk, back: Walk) -> list[str]:
@@ -135,16 +139,18 @@ def missing_kit(out: Walk, back: Walk) -> list[str]:
     return [one.item for one in back[1].kit if not one.aboard and one.item in had]
 
 
-def _cleaning(row: OtherCharge, _: Walk, back: Walk, __: Agreement, ___: Setup) -> list[Drafted]:
-    return [Drafted(row.charge, Decimal(1), "Put down at the return walk")] if back[1].needs_cleaning else []
+def _cleaning(row: OtherCharge, _: Walk, back: Walk, __: Agreement, setup: Setup) -> list[Drafted]:
+    why = setup.speech("Recorded at the return walk")
+    return [Drafted(row.charge, Decimal(1), why)] if back[1].needs_cleaning else []
 
 
-def _lateness(row: OtherCharge, _: Walk, back: Walk, agreement: Agreement, __: Setup) -> list[Drafted]:
+def _lateness(row: OtherCharge, _: Walk, back: Walk, agreement: Agreement, setup: Setup) -> list[Drafted]:
     if agreement.hire_to is None or back[0].when <= agreement.hire_to:
         return []
     seconds = int((back[0].when - agreement.hire_to).total_seconds())
     begun = -(-seconds // (row.per_minutes * 60))
-    why = f"Back {-(-seconds // 60)} min after the hire ended; each begun {row.per_minutes} min counts"
+    said = "Back {late} min after the hire ended; each begun {unit} min counts"
+    why = setup.speech(said, late=-(-seconds // 60), unit=row.per_minutes)
     return [Drafted(row.charge, Decimal(begun), why)]
 
 
@@ -182,21 +188,22 @@ def _by_hand(car: str, entry: Entry, data: ChargeAdded, agreement: Agreement, co
     )
 
 
-def _asks(out: Walk, back: Walk, rows: Iterable[OtherCharge]) -> list[str]:
+def _asks(out: Walk, back: Walk, setup: Setup) -> list[str]:
     """Return what the walks say that cannot be, or that no price is for."""
-    asks = []
+    asks, say, rows = [], setup.speech, setup.event.other_charges
     went, came = out[1].odometer_km, back[1].odometer_km
     if went is not None and came is not None and came < went:
-        asks.append(
-            f"The odometer read {quantity(went)} km at the hand-over and {quantity(came)} km at the return. Which is"
-            " right? Sign the walk with the wrong one again."
+        said = (
+            "The odometer read {went} km at the hand-over and {came} km at the return. Which is right? Sign the walk"
+            " with the wrong one again."
         )
+        asks.append(say(said, went=say.amount(str(quantity(went))), came=say.amount(str(quantity(came)))))
     kinds = {one.kind for one in rows}
     named = {one.item for one in rows if one.kind == "kit"}
     lost = [item for item in missing_kit(out, back) if item not in named and "" not in named]
-    asks += [
-        f"{item} is not aboard any more, and no price is for it. Add one in the set-up, or by hand." for item in lost
-    ]
+    said = "{item} is not aboard any more, and there is no price for it. Add one in the set-up, or enter it by hand."
+    asks += [say(said, item=item) for item in lost]
     if "cleaning" not in kinds and back[1].needs_cleaning:
-        asks.append("The car needs cleaning, and no price is for it. Add one in the set-up, or enter it by hand.")
+        said = "The car needs cleaning, and there is no price for it. Add one in the set-up, or enter it by hand."
+        asks.append(say(said))
     return asks

@@ -26,11 +26,17 @@ from shuntbook.cost.says import (
 )
 from shuntbook.cost.sheet import CarCosts
 from shuntbook.kit.money import total
+from shuntbook.kit.speech import Speech
 from shuntbook.queue.car import CarLog
 from shuntbook.report.entry import Entry
 from shuntbook.report.settling import HandoverSigned, StatedTotals, Step
 from shuntbook.setup.agreements import Agreement
 from shuntbook.setup.folder import Setup
+
+TWICE = (
+    "{hit}: charged as repaired ({done}) and once more as still to be done ({still}). If it is one piece of work,"
+    " decide that one of the two lines is not charged."
+)
 
 
 @dataclass(frozen=True)
@@ -79,7 +85,7 @@ def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> D
     hits = [_hit(lines, costs, terms, setup) for lines in _by_incident(charged, terms, setup)]
     last = before[-1].data.number if before else None
     others = others_of_car(agreement.car, log, agreement, setup, terms.decisions, terms.withdrawn)
-    steps, totals = _sum(hits, others.charged, terms, before)
+    steps, totals = _sum(hits, others.charged, terms, before, setup.speech)
     return Draft(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms, others)
 
 
@@ -90,11 +96,8 @@ def twice_asked(hits: Sequence[Hit], setup: Setup) -> list[str]:
         repaired = {charge.line.job: charge.line for charge in hit.charges if charge.line.actual}
         twice = [charge.line for charge in hit.charges if not charge.line.actual and charge.line.job in repaired]
         for line in twice:
-            done, still = (line_says(one, setup.car_map) for one in (repaired[line.job], line))
-            asked.append(
-                f"{hit.title}: charged as repaired ({done}) and once more as still to be done ({still}). If it is one"
-                " work, decide that one of the two lines is not charged."
-            )
+            done, still = (line_says(one, setup) for one in (repaired[line.job], line))
+            asked.append(setup.speech(TWICE, hit=hit.title, done=done, still=still))
     return asked
 
 
@@ -132,50 +135,54 @@ def _hit(lines: Sequence[Line], costs: CarCosts, terms: Terms, setup: Setup) -> 
     together, in_full = total(charge.amount for charge in damage), total(charge.amount for charge in misuse)
     steps, to_pay = _damage(damage, together, terms, setup) if damage else ([], together)
     if misuse:
-        says = f"{misuse_says(misuse, terms, setup)}. Misuse is paid in full, whatever share, excess and cap say"
+        says = setup.speech(
+            "{sum}. Misuse is paid in full, whatever share, excess and cap say", sum=misuse_says(misuse, terms, setup)
+        )
         steps.append(_step("misuse", says, in_full, terms))
     incident = first.told.incident if first.told else Incident(first.name, "", ())
-    return Hit(incident, title_of(incident, first, setup.car_map), charges, steps, together, to_pay, in_full)
+    return Hit(incident, title_of(incident, first, setup), charges, steps, together, to_pay, in_full)
 
 
 def _damage(charges: Sequence[Charge], together: Decimal, terms: Terms, setup: Setup) -> tuple[list[Step], Decimal]:
     """Return the steps of an incident's damage, and what of it is to be paid after share and excess."""
     steps = _steps(charges, terms, setup)
-    to_pay = together
+    to_pay, say = together, setup.speech
     share = terms.agreement.share_percent
     if share != 100:
         to_pay = terms.rates.currency.round(Fraction(to_pay) * Fraction(share) / 100)
-        steps.append(_step("share", f"Your share of it: {percent(share)}", to_pay, terms))
+        steps.append(_step("share", say("Your share of it: {share}", share=percent(share, say)), to_pay, terms))
     excess = terms.agreement.excess
     if excess is not None and terms.agreement.excess_per == "incident":
-        says = excess_says(to_pay, excess, "incident", terms.rates.currency)
+        says = excess_says(to_pay, excess, "incident", terms.rates.currency, say)
         to_pay = min(to_pay, excess)
         steps.append(_step("excess", says, to_pay, terms))
     return steps, to_pay
 
 
 def _steps(charges: Sequence[Charge], terms: Terms, setup: Setup) -> list[Step]:
-    consumables = f"Consumables: {percent(terms.consumables_percent)} of the parts charged"
+    say = setup.speech
+    share = percent(terms.consumables_percent, say)
+    consumables = say("Consumables: {share} of the parts charged", share=share)
     return [
         _step("parts", parts_says(charges, setup), total(charge.parts_cost for charge in charges), terms),
-        _step("labour", labour_says(charges, terms), total(charge.labour for charge in charges), terms),
+        _step("labour", labour_says(charges, terms, say), total(charge.labour for charge in charges), terms),
         _step("consumables", consumables, total(charge.consumables for charge in charges), terms),
-        _step("together", "Together", total(charge.amount for charge in charges), terms),
+        _step("together", say("Together"), total(charge.amount for charge in charges), terms),
     ]
 
 
 def _sum(
-    hits: Sequence[Hit], others: Sequence[Other], terms: Terms, before: Sequence[Issued]
+    hits: Sequence[Hit], others: Sequence[Other], terms: Terms, before: Sequence[Issued], say: Speech
 ) -> tuple[list[Step], StatedTotals]:
     """Return the steps of the whole sum and the totals."""
     agreement, coin = terms.agreement, terms.rates.currency
-    steps, to_pay = _limited(hits, terms)
+    steps, to_pay = _limited(hits, terms, say)
     misuse, other = total(hit.misuse for hit in hits), total(one.amount for one in others)
     if misuse:
         to_pay += misuse
-        steps.append(_step("misuse", "Misuse, in full", misuse, terms))
+        steps.append(_step("misuse", say("Misuse, in full"), misuse, terms))
     steps += [_step("other", one.says, one.amount, terms) for one in others]
-    taxed = _taxed(to_pay, others, terms)
+    taxed = _taxed(to_pay, others, terms, say)
     to_pay += other
     tax = total(amount for _, amount in taxed)
     steps += [_step("tax", says, amount, terms) for says, amount in taxed if amount]
@@ -183,12 +190,12 @@ def _sum(
     now = to_pay + tax - stated
     if before:
         numbers = ", ".join(str(one.data.number) for one in before)
-        steps.append(_step("stated-before", f"Already stated (statement {numbers})", -stated, terms))
-        steps.append(_step("now", "This statement adds", now, terms))
+        steps.append(_step("stated-before", say("Already stated (statement {n})", n=numbers), -stated, terms))
+        steps.append(_step("now", say("This statement adds"), now, terms))
     rest = to_pay + tax - agreement.deposit
     if agreement.deposit:
-        steps.append(_step("deposit", "Less the deposit that you paid", -agreement.deposit, terms))
-    steps.append(_step("rest", "Still to be paid" if rest >= 0 else "Comes back to you", abs(rest), terms))
+        steps.append(_step("deposit", say("Less the deposit that you paid"), -agreement.deposit, terms))
+    steps.append(_step("rest", say("Balance to pay" if rest >= 0 else "Refund to you"), abs(rest), terms))
     return steps, StatedTotals(
         damage=coin.text(total(hit.together + hit.misuse for hit in hits)),
         to_pay=coin.text(to_pay),
@@ -202,7 +209,7 @@ def _sum(
     )
 
 
-def _taxed(damage: Decimal, others: Sequence[Other], terms: Terms) -> list[tuple[str, Decimal]]:
+def _taxed(damage: Decimal, others: Sequence[Other], terms: Terms, say: Speech) -> list[tuple[str, Decimal]]:
     """Return the tax of each rate in words, the agreement's first, each rounded once on all that it is due on."""
     coin = terms.rates.currency
     rates = {terms.agreement.tax_percent: damage}
@@ -211,25 +218,28 @@ def _taxed(damage: Decimal, others: Sequence[Other], terms: Terms) -> list[tuple
     alone = len(rates) == 1
     return [
         (
-            f"Tax: {percent(rate)}" if alone else f"Tax: {percent(rate)} of {plain_money(amount, coin)}",
+            say("Tax: {rate}", rate=percent(rate, say))
+            if alone
+            else say("Tax: {rate} of {amount}", rate=percent(rate, say), amount=plain_money(amount, coin, say)),
             coin.round(Fraction(amount) * Fraction(rate) / 100),
         )
         for rate, amount in rates.items()
     ]
 
 
-def _limited(hits: Sequence[Hit], terms: Terms) -> tuple[list[Step], Decimal]:
+def _limited(hits: Sequence[Hit], terms: Terms, say: Speech) -> tuple[list[Step], Decimal]:
     """Return the steps of all damage, and what of it is to be paid after an excess of the event and the cap."""
     agreement, coin = terms.agreement, terms.rates.currency
     to_pay = total(hit.to_pay for hit in hits)
     steps = [_step("incident", f"{place}. {hit.title}", hit.to_pay, terms) for place, hit in enumerate(hits, 1)]
-    steps.append(_step("incidents", "All hits together", to_pay, terms))
+    steps.append(_step("incidents", say("All incidents together"), to_pay, terms))
     if agreement.excess is not None and agreement.excess_per == "event":
-        says = excess_says(to_pay, agreement.excess, "event", coin)
+        says = excess_says(to_pay, agreement.excess, "event", coin, say)
         to_pay = min(to_pay, agreement.excess)
         steps.append(_step("excess", says, to_pay, terms))
     if agreement.cap is not None and to_pay > agreement.cap:
-        steps.append(_step("cap", f"You pay {plain_money(agreement.cap, coin)} at most", agreement.cap, terms))
+        says = say("You pay {amount} at most", amount=plain_money(agreement.cap, coin, say))
+        steps.append(_step("cap", says, agreement.cap, terms))
         to_pay = agreement.cap
     return steps, to_pay
 

@@ -19,6 +19,7 @@ from shuntbook.setup.folder import Setup
 
 def statements_of_car(car: str, log: CarLog, setup: Setup) -> answer.Statements:
     """Return the draft of a car's statement (null without an agreement) and all that were issued, by number."""
+    setup = setup.spoken(setup.event.language_of(car))
     agreement, event = setup.event.agreement_of(car), setup.event
     made = draft(log, costs_of_car(car, log, setup), agreement, setup) if agreement else None
     return answer.Statements(
@@ -92,8 +93,9 @@ class _Drafted:
         return answer.StatementNotCharged(
             line=line.name,
             job=line.job or None,
-            says=line_says(line, self.setup.car_map),
-            why=why_says(why, line, made.terms) + clause_of(CLAUSES.get(why, ""), made.agreement, self.setup),
+            says=line_says(line, self.setup),
+            why=why_says(why, line, made.terms, self.setup.speech)
+            + clause_of(CLAUSES.get(why, ""), made.agreement, self.setup),
             entries=list(line.entries),
             photos=_photos(line),
         )
@@ -105,8 +107,8 @@ class _Drafted:
             answer.StatementNotCharged(
                 line=f"hand-over/{self.car}/{mark.key}",
                 job=mark.key,
-                says=key_says(mark.key, mark.condition, self.setup.car_map),
-                why=WHY["hand-over"],
+                says=key_says(mark.key, mark.condition, self.setup),
+                why=self.setup.speech(WHY["hand-over"]),
                 entries=list(mark.entries),
                 photos=list(mark.photos),
             )
@@ -142,7 +144,7 @@ class _Drafted:
             charge="misuse" if charge.misuse else "damage",
             why=charge_says(charge, self.setup),
             job=line.job or None,
-            says=line_says(line, self.setup.car_map),
+            says=line_says(line, self.setup),
             action=line.action,
             condition=line.condition,
             service=line.service,

@@ -14,5 +14,5 @@ ASKED = {
 def to_ask(ask: Ask, wording: Wording) -> str:
     """Return one thing to ask, with who may not answer it."""
     where = f", {wording.zone(ask.place)}" if ask.place else ""
-    but = f", not by {wording.people(ask.not_by)}" if ask.not_by else ""
-    return f"{ASKED[ask.ask]}{where}{but}"
+    but = wording.say(", not by {names}", names=wording.people(ask.not_by)) if ask.not_by else ""
+    return f"{wording.say(ASKED[ask.ask])}{where}{but}"

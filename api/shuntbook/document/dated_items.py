@@ -9,9 +9,9 @@ def dated_items(file: CarFile, wording: Wording) -> list[Json]:
     today = file.newest.astimezone(wording.zone_of_time).date()
     return [
         {
-            "item": item.item,
+            "item": wording.plain(item.item),
             "place": item.place,
-            "expires": item.expires.isoformat() if item.expires else "",
+            "expires": wording.say.day(item.expires) if item.expires else "",
             "over": item.expires is not None and item.expires < today,
             "seal": item.seal,
         }

@@ -25,14 +25,14 @@ def declaration(file: CarFile, paper: str) -> Json:
         **heading(file, DOCUMENTS["declaration"], paper),
         "grey": True,
         "crew": crew(file, wording),
-        "incidents": [_brief(incident) for incident in meant[-MOST:]],
+        "incidents": [_brief(incident, wording) for incident in meant[-MOST:]],
         "more": max(0, len(meant) - MOST),
         "shots": shots[:MOST_PHOTOS],
         "more_shots": max(0, len(shots) - MOST_PHOTOS),
     }
 
 
-def _brief(incident: Json) -> Json:
+def _brief(incident: Json, wording: Wording) -> Json:
     texts = {name: short(incident[name], 220) for name in TEXTS}
-    where = ", ".join(incident["places"]) or "place not in the log"
+    where = ", ".join(incident["places"]) or wording.say("place not in the log")
     return {**texts, "title": short(incident["title"], 80), "where": short(where, 90), "when": incident["when"]}

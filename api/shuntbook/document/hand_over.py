@@ -12,10 +12,10 @@ from shuntbook.document.heading import heading
 from shuntbook.document.reports import body_of, standing_reports
 from shuntbook.document.shots import by_whom, once, shot, shots_of_report
 from shuntbook.document.signatures import signature_says
-from shuntbook.document.wording import Wording, number, plain, short
+from shuntbook.document.wording import Wording, sentence, short
 from shuntbook.kit.errors import NotFound
 from shuntbook.report.entry import Entry
-from shuntbook.report.settling import HandoverSigned, Signature
+from shuntbook.report.settling import HandoverSigned, ReadAt, Signature
 
 Walk = tuple[Entry, HandoverSigned]
 TERMS = {
@@ -38,14 +38,15 @@ def hand_over(file: CarFile, paper: str) -> Json:
         **heading(file, DOCUMENTS["hand-over"], paper),
         "agreement": next((data.agreement for _, data in walks if data.agreement), "") or "",
         "walks": [_head(walk, wording) for walk in walks],
-        "terms": [TERMS[walks[-1][1].walk], RECORD],
-        "figures": _figures([data for _, data in walks]),
+        "terms": [wording.say(TERMS[walks[-1][1].walk]), wording.say(RECORD)],
+        "figures": _figures([data for _, data in walks], wording),
         "fluids": _by_name(
-            [data for _, data in walks], lambda w: {plain(f.fluid).capitalize(): f.level for f in w.fluids}
+            [data for _, data in walks],
+            lambda w: {sentence(wording.plain(f.fluid)): wording.say(f.level) for f in w.fluids},
         ),
-        "kit": _kit([data for _, data in walks]),
+        "kit": _kit([data for _, data in walks], wording),
         "marks": [[_mark(entry, wording) for entry in some] for some in marks],
-        "signed": [[_signed(file, one) for one in data.signed] for _, data in walks],
+        "signed": [[_signed(file, one, wording) for one in data.signed] for _, data in walks],
         "views": _views(file, walks, wording),
         "mark_shots": [once(one for entry in some for one in shots_of_report(file, entry, wording)) for some in marks],
     }
@@ -63,25 +64,31 @@ def _walk(file: CarFile, which: str) -> Walk | None:
 def _head(walk: Walk, wording: Wording) -> Json:
     entry, data = walk
     return {
-        "walk": "Out" if data.walk == "out" else "Return",
+        "walk": wording.say("Out" if data.walk == "out" else "Return"),
         "when": wording.clock(entry.at),
         "by": wording.person(entry.person),
         "note": short(data.note, 300),
     }
 
 
-def _figures(walks: list[HandoverSigned]) -> list[list[str]]:
+def _figures(walks: list[HandoverSigned], wording: Wording) -> list[list[str]]:
     """Return rows of name and one cell a walk: odometer, fuel, tread, pads."""
+    say = wording.say
     rows = [
-        ["Odometer, km", *("" if w.odometer_km is None else number(w.odometer_km) for w in walks)],
-        ["Fuel, %", *("" if w.fuel_percent is None else str(w.fuel_percent) for w in walks)],
+        [say("Odometer, km"), *("" if w.odometer_km is None else say.amount(str(w.odometer_km)) for w in walks)],
+        [say("Fuel, %"), *("" if w.fuel_percent is None else str(w.fuel_percent) for w in walks)],
     ]
-    rows += _by_name(walks, lambda w: {f"Tread {plain(r.place)}, mm": number(r.mm) for r in w.tread})
-    return rows + _by_name(walks, lambda w: {f"Pad {plain(r.place)}, mm": number(r.mm) for r in w.pads})
+
+    def read(label: str, readings: Iterable[ReadAt]) -> dict[str, str]:
+        return {say(label, place=wording.plain(one.place)): wording.number(one.mm) for one in readings}
+
+    rows += _by_name(walks, lambda w: read("Tread {place}, mm", w.tread))
+    return rows + _by_name(walks, lambda w: read("Pad {place}, mm", w.pads))
 
 
-def _kit(walks: list[HandoverSigned]) -> list[list[str]]:
-    return _by_name(walks, lambda w: {plain(item.item): "aboard" if item.aboard else "not aboard" for item in w.kit})
+def _kit(walks: list[HandoverSigned], wording: Wording) -> list[list[str]]:
+    words = {True: wording.say("aboard"), False: wording.say("not aboard")}
+    return _by_name(walks, lambda w: {wording.plain(item.item): words[item.aboard] for item in w.kit})
 
 
 def _by_name(walks: list[HandoverSigned], cells: Callable[[HandoverSigned], dict[str, str]]) -> list[list[str]]:
@@ -107,10 +114,14 @@ def _mark(entry: Entry, wording: Wording) -> str:
     return short(f"{wording.found(body)}{f' ({body.note})' if body.note else ''}", 120)
 
 
-def _signed(file: CarFile, signature: Signature) -> Json:
+def _signed(file: CarFile, signature: Signature, wording: Wording) -> Json:
     photo = signature.photo
-    picture = {**shot(file, photo, f"Signature of {signature.name}"), "grey": True} if photo else None
-    return {"says": signature_says(signature), "picture": picture}
+    picture = (
+        {**shot(file, wording, photo, wording.say("Signature of {name}", name=signature.name)), "grey": True}
+        if photo
+        else None
+    )
+    return {"says": signature_says(signature, wording.say), "picture": picture}
 
 
 def _views(file: CarFile, walks: list[Walk], wording: Wording) -> list[Json]:
@@ -123,10 +134,10 @@ def _views(file: CarFile, walks: list[Walk], wording: Wording) -> list[Json]:
         for (entry, data), some in zip(walks, each, strict=True):
             photo = some.get(name)
             if photo and photo.photo:
-                cells.append(
-                    shot(file, photo.photo, f"{plain(name).capitalize()}, {data.walk}", by_whom(entry, wording))
-                )
+                walk = wording.say("Out" if data.walk == "out" else "Return").lower()
+                view = f"{sentence(wording.plain(name))}, {walk}"
+                cells.append(shot(file, wording, photo.photo, view, by_whom(entry, wording)))
             else:
-                cells.append({"why_none": (photo.why_none if photo else None) or "no photo"})
-        found.append({"view": plain(name).capitalize(), "shots": cells})
+                cells.append({"why_none": (photo.why_none if photo else None) or wording.say("no reason given")})
+        found.append({"view": sentence(wording.plain(name)), "shots": cells})
     return found

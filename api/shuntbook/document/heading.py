@@ -3,6 +3,7 @@
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import Document, paper_named
 from shuntbook.document.wording import Wording
+from shuntbook.kit.speech import Speech
 
 NOT_OURS = (
     "This is the team's own log: it says what people of the team recorded, no more."
@@ -18,17 +19,27 @@ def heading(file: CarFile, document: Document, paper: str) -> Json:
     return {
         "template": document.name,
         "paper": paper_named(paper),
-        "title": document.title,
+        **spoken(wording.say),
+        "title": wording.say(document.title),
         "event": event.name,
         "car": file.car,
         "label": event.car_labels.get(file.car, ""),
-        "made": made_of(len(file.entries), wording.moment(file.newest, year=True) if file.entries else ""),
+        "made": made_of(len(file.entries), wording.moment(file.newest, year=True) if file.entries else "", wording.say),
         "clock": event.timezone,
-        "notice": NOT_OURS,
-        "checked": CHECKED,
+        "notice": wording.say(NOT_OURS),
+        "checked": wording.say(CHECKED),
     }
 
 
-def made_of(entries: int, newest: str) -> str:
+def spoken(say: Speech) -> Json:
+    """Return what a template needs to speak the paper's language: its name, and its words for English ones."""
+    return {"language": say.language, "words": dict(say.page_words)}
+
+
+def made_of(entries: int, newest: str, say: Speech) -> str:
     """Return what a document was made of: how many entries, the newest written when."""
-    return f"{entries} entries, the newest of {newest}" if entries else "no entries yet"
+    if entries == 0:
+        return say("no entries yet")
+    return say(
+        "1 entry, of {newest}" if entries == 1 else "{n} entries, the newest of {newest}", n=entries, newest=newest
+    )

@@ -21,10 +21,10 @@ def incident_json(file: CarFile, entry: Entry, data: IncidentGrouped, wording: W
     reports = [report for report in standing_reports(file) if report.subject in data.reports]
     bodies = [body_of(report) for report in reports]
     return {
-        "title": data.title or "Not named",
+        "title": data.title or wording.say("Not named"),
         "places": list(dict.fromkeys(filter(None, (wording.place(body) for body in bodies)))),
         "hits": list(dict.fromkeys(filter(None, (wording.hit(body) for body in bodies)))),
-        "when": wording.clock(reports[0].at if reports else entry.at),
+        "when": wording.clock(reports[0].at if reports else entry.at, year=True),
         "by": by_whom(entry, wording),
         "found": [short(wording.found(body), 140) for body in bodies],
         "others_involved": data.others_involved,

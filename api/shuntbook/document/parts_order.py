@@ -20,16 +20,16 @@ MONEY = ("unit_cost", "cost", "currency")
 
 def parts_order(file: CarFile, paper: str, money: bool) -> Json:
     """Return the data of the order; `money` puts costs in. Errors: NotFound for a paper that there is none of."""
-    coin = file.setup.rates.currency
+    coin, wording = file.setup.rates.currency, Wording(file.setup)
     rows = order_rows(file)
     known = [Decimal(row["cost"]) for row in rows if row["cost"]]
     return {
         **heading(file, DOCUMENTS["parts-order"], paper),
         "money": money,
         "currency": coin.code,
-        "lives": [_life(life, Wording(file.setup)) for life in file.lives if life.state != "within"],
-        "rows": [row if money else {**row, **dict.fromkeys(MONEY, "")} for row in rows],
-        "sum": coin.text(total(known)) if money else "",
+        "lives": [_life(life, wording) for life in file.lives if life.state != "within"],
+        "rows": [_shown(row, wording) | ({} if money else dict.fromkeys(MONEY, "")) for row in rows],
+        "sum": wording.say.amount(coin.text(total(known))) if money else "",
     }
 
 
@@ -69,14 +69,22 @@ def _needed(file: CarFile) -> dict[str, Decimal]:
     return needed
 
 
+def _shown(row: Json, wording: Wording) -> Json:
+    """Return a row with its numbers and amounts as the paper's language writes them."""
+    say = wording.say
+    counts = {name: say.number(row[name]) for name in ("qty_needed", "in_van", "qty_to_order", "used_of_van")}
+    amounts = {name: say.amount(row[name]) if row[name] else "" for name in ("unit_cost", "cost")}
+    return {**row, **counts, **amounts}
+
+
 def _life(life: Life, wording: Wording) -> Json:
-    parts = ", ".join(f"{one.qty:g} × {one.part}" for one in life.parts)
+    parts = ", ".join(f"{wording.number(one.qty)} × {wording.part(one.part)}" for one in life.parts)
     return {
-        "name": f"{wording.zone(life.zone)}: {life.label}",
-        "state": STATE_SAYS[life.state] + (", must-do" if life.must_do else ""),
-        "used": used_says(life),
-        "began": began_says(life),
-        "parts": parts or "none by the rate table",
+        "name": wording.at(wording.zone(life.zone), wording.say.label(life.label)),
+        "state": wording.say(STATE_SAYS[life.state]) + (wording.say(", must-do") if life.must_do else ""),
+        "used": used_says(life, wording.say),
+        "began": began_says(life, wording.say),
+        "parts": parts or wording.say("none by the rate table"),
     }
 
 

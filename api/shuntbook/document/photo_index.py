@@ -11,12 +11,12 @@ def photo_index(file: CarFile, wording: Wording) -> dict[str, Json]:
     found: dict[str, Json] = {}
     for entry in file.standing:
         if isinstance(entry.data, Body):
-            when = "Before the hire" if entry.data.where == "hand-over" else "Damage"
-            found |= {one["photo"]: _said(when, one) for one in shots_of_report(file, entry, wording)}
+            when = wording.say("Before the hire" if entry.data.where == "hand-over" else "Damage")
+            found |= {one["photo"]: _said(when, one, wording) for one in shots_of_report(file, entry, wording)}
     for job in file.log.acts:
-        found |= {one["photo"]: _said("Work", one) for one in shots_of_job(file, job, wording)}
+        found |= {one["photo"]: _said(wording.say("Work"), one, wording) for one in shots_of_job(file, job, wording)}
     return found
 
 
-def _said(word: str, shot: Json) -> Json:
-    return {**shot, "caption": f"{word}: {shot['caption']}"}
+def _said(word: str, shot: Json, wording: Wording) -> Json:
+    return {**shot, "caption": wording.at(word, shot["caption"])}

@@ -5,6 +5,7 @@ from collections import Counter
 from msgspec.structs import asdict
 
 from shuntbook.cost.answer import Costs
+from shuntbook.cost.says import said_because
 from shuntbook.document.car_file import CarFile, Json, Kept
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
@@ -12,12 +13,12 @@ from shuntbook.document.incidents import incident_json, standing_incidents
 from shuntbook.document.record_words import WORDS, said_of
 from shuntbook.document.reports import standing_reports
 from shuntbook.document.shots import by_whom, once, shot, shots_of_job, shots_of_report
-from shuntbook.document.wording import Wording
+from shuntbook.document.wording import Wording, sentence
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import EntryVoided, PhotoLinked
 
-TWO_VERSIONS = "Two versions of this report stand: people changed it unseen by each other"
+TWO_VERSIONS = "Two versions of this report stand: two people edited this at the same time"
 
 
 def record(file: CarFile, paper: str, costs: Costs | None = None) -> Json:
@@ -34,15 +35,20 @@ def record(file: CarFile, paper: str, costs: Costs | None = None) -> Json:
         # A photo that stands beside its report or repair already needs no line of its own.
         "entries": [one for one in entries if one["shots"] or one["kind"] != "photo.linked"],
         "taken_back": [_taken_back(file, void, data, wording) for void, data in file.of(EntryVoided)],
-        "money": None if costs is None else {"currency": costs.currency, **asdict(costs.totals)},
+        "money": None if costs is None else _money(costs, wording),
     }
+
+
+def _money(costs: Costs, wording: Wording) -> Json:
+    totals: dict[str, str] = asdict(costs.totals)
+    return {"currency": costs.currency, **{name: wording.say.amount(amount) for name, amount in totals.items()}}
 
 
 def _entry(file: CarFile, entry: Entry, two_versions: bool, wording: Wording) -> Json:
     kept = file.kept.get(entry.id, Kept())
     title, lines = said_of(entry, file, wording)
     if two_versions and isinstance(entry.data, Body):
-        lines = [*lines, TWO_VERSIONS]
+        lines = [*lines, wording.say(TWO_VERSIONS)]
     return {
         "kind": entry.kind,
         "when": wording.clock(entry.at),
@@ -57,7 +63,7 @@ def _entry(file: CarFile, entry: Entry, two_versions: bool, wording: Wording) ->
 
 def _shots(file: CarFile, entry: Entry, wording: Wording) -> list[Json]:
     if isinstance(entry.data, PhotoLinked):
-        return [shot(file, entry.data.photo, entry.data.caption or "", by_whom(entry, wording))]
+        return [shot(file, wording, entry.data.photo, entry.data.caption or "", by_whom(entry, wording))]
     if entry.kind == "job.finished":
         return shots_of_job(file, entry.subject, wording)
     return shots_of_report(file, entry, wording)
@@ -75,6 +81,15 @@ def _with_photos_once(entries: list[Json]) -> list[Json]:
 def _taken_back(file: CarFile, void: Entry, data: EntryVoided, wording: Wording) -> str:
     standing_ids = {entry.id for entry in file.standing}
     gone = [entry for entry in file.entries if entry.id in data.voids and entry.id not in standing_ids]
-    what = ", ".join(f"{entry.kind.replace('.', ' ')} of {wording.clock(entry.at)}" for entry in gone) or "nothing"
-    why = f": {data.reason}" if data.reason else ""
-    return f"{wording.clock(void.at)}, {wording.person(void.person)} took back {what}{why}"
+    say = wording.say
+    of = [say("{what} ({when})", what=_title(one, file, wording), when=wording.clock(one.at)) for one in gone]
+    said = "{when}, {who} took back: {what}"
+    what = say("; ").join(of) or say("nothing")
+    words = say(said, when=wording.clock(void.at), who=wording.person(void.person), what=what)
+    return said_because(words, data.reason, say)
+
+
+def _title(entry: Entry, file: CarFile, wording: Wording) -> str:
+    if isinstance(entry.data, (Body, *WORDS)):
+        return said_of(entry, file, wording)[0]
+    return sentence(wording.say(entry.kind.replace(".", " ").replace("-", " ")))

@@ -34,7 +34,7 @@ def restart_sheet(file: CarFile, paper: str) -> Json:
         # The template puts what fits by area.
         "rows": rows,
         "areas": list(dict.fromkeys([*map(wording.zone, file.setup.car_map.zones), *(one["area"] for one in rows)])),
-        "cage": short("; ".join(one["found"].removeprefix("Cage: ") for one in cage), 200),
+        "cage": short(wording.say("; ").join(one["found"].removeprefix(wording.say("Cage: ")) for one in cage), 200),
         "dated": dated_items(file, wording),
         "officials": [short(words, 200) for words in officials_words(file, wording)[-3:]],
     }
@@ -59,13 +59,14 @@ def crew(file: CarFile, wording: Wording) -> str:
 
 def _stopped(file: CarFile, wording: Wording) -> list[str]:
     retired, restarts = file.last(CarRetired), file.last(CarRestarts)
-    said = []
+    said, say = [], wording.say
     if retired:
         entry, data = retired
-        km = f", km {data.km}" if data.km is not None else ""
-        drives = {"no": ", did not drive", "poorly": ", drove poorly"}.get(data.drives or "", "")
-        by = f"; recovered by {short(data.recovered_by, 60)}" if data.recovered_by else ""
-        said.append(f"Stopped {wording.clock(entry.at)}{f', {data.stage}' if data.stage else ''}{km}{drives}{by}")
+        km = f", km {wording.number(data.km)}" if data.km is not None else ""
+        drives = say({"no": ", did not drive", "poorly": ", drove poorly"}.get(data.drives or "", ""))
+        by = say("; recovered by {who}", who=short(data.recovered_by, 60)) if data.recovered_by else ""
+        when = say("Stopped {when}", when=wording.clock(entry.at))
+        said.append(f"{when}{f', {data.stage}' if data.stage else ''}{km}{drives}{by}")
     stuck = [entry for entry in standing_reports(file) if body_of(entry).drives == "no"]
     for entry in stuck[-1:]:
         body = body_of(entry)
@@ -73,8 +74,9 @@ def _stopped(file: CarFile, wording: Wording) -> list[str]:
         said.append(short(f"{where}. {body.note}".strip(". "), 160))
     if restarts:
         ready = restarts[1].ready_by
-        by = f", ready by {wording.clock(ready)}" if ready else ""
-        said.append(f"Restarts{f' with {restarts[1].stage}' if restarts[1].stage else ''}{by}")
+        by = say(", ready by {when}", when=wording.clock(ready)) if ready else ""
+        stage = restarts[1].stage
+        said.append((say("Restarts with {stage}", stage=stage) if stage else say("Restarts")) + by)
     return said
 
 

@@ -9,10 +9,10 @@ from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import PhotoLinked
 
 
-def shot(file: CarFile, photo: str, *words: str) -> Json:
+def shot(file: CarFile, wording: Wording, photo: str, *words: str) -> Json:
     """Return a photo with its caption, which is its text alternative, too; `held` False: still on a phone."""
-    caption = ". ".join(filter(None, (short(word, 160) for word in words))) or "Photo"
-    return {"photo": photo, "held": photo in file.photos, "caption": caption, "alt": f"Photo: {caption}"}
+    caption = ". ".join(filter(None, (short(word, 160) for word in words))) or wording.say("Photo")
+    return {"photo": photo, "held": photo in file.photos, "caption": caption, "alt": wording.noted("Photo", caption)}
 
 
 def shots_of_report(file: CarFile, entry: Entry, wording: Wording) -> list[Json]:
@@ -25,13 +25,13 @@ def shots_of_report(file: CarFile, entry: Entry, wording: Wording) -> list[Json]
     for link, data in linked(file, entry.subject):
         words = (data.caption or wording.found(body), wording.place(body), by_whom(link, wording))
         captions[data.photo] = words
-    return [shot(file, photo, *words) for photo, words in captions.items()]
+    return [shot(file, wording, photo, *words) for photo, words in captions.items()]
 
 
 def shots_of_job(file: CarFile, job: str, wording: Wording) -> list[Json]:
     """Return the photos that were linked to a job itself: those of the work."""
     return [
-        shot(file, data.photo, data.caption or wording.job(job), by_whom(entry, wording))
+        shot(file, wording, data.photo, data.caption or wording.job(job), by_whom(entry, wording))
         for entry, data in linked(file, job)
     ]
 

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
 
@@ -22,10 +23,11 @@ from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
 from shuntbook.document.photo_index import photo_index
 from shuntbook.document.shots import shot, shots_of_job
-from shuntbook.document.wording import Wording, number
+from shuntbook.document.wording import Wording
 from shuntbook.kit.canonical import json_text
 from shuntbook.kit.errors import NotFound
-from shuntbook.kit.times import day_in, day_says, instant, is_plausible, minutes_says
+from shuntbook.kit.speech import ENGLISH, Speech
+from shuntbook.kit.times import day_in, instant, is_plausible, minutes_says
 from shuntbook.report.settling import Letter, Step
 
 TOTALS = {
@@ -38,6 +40,7 @@ TOTALS = {
     "deposit": "Less deposit",
 }
 Line = StatementLine | StatementNotCharged
+NOTICE = "The team's own calculation. What was signed, and the law, decide."
 
 
 def statement(file: CarFile, statements: Statements, paper: str, asked: int | None = None) -> Json:
@@ -45,16 +48,19 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
 
     statements: {draft, issued} as the API answers. Errors: NotFound.
     """
-    wording = Wording(file.setup)
     meant = statement_meant(file, statements, asked)
+    file = spoken_as(file, meant)
+    wording = Wording(file.setup)
+    say = wording.say
     photos = _Photos(file, statements.draft, wording)
-    left_out, inspected = _left_out(meant)
+    left_out, inspected = _left_out(meant, say)
     return {
         **heading(file, DOCUMENTS["statement"], paper),
-        "title": f"Statement {file.car}-{meant.number}",
+        "title": say("Statement {number}", number=f"{file.car}-{meant.number}"),
+        "name": say("Statement Car {car}, no. {number}", car=file.car, number=meant.number),
         "attached": json_text(meant),
         "attached_as": f"statement-{file.car}-{meant.number}.json",
-        "notice": "The team's own calculation. What was signed, and the law, decide.",
+        "notice": say(NOTICE),
         "checked": "",
         "draft": meant.entry is None,
         "number": meant.number,
@@ -65,24 +71,29 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
         "rates": meant.rates[:12],
         "issued": wording.clock(meant.issued_at) if meant.issued_at else "",
         "by": wording.person(meant.by) if meant.by else "",
-        "letter": _letter(meant, file),
+        "letter": _letter(meant, file, say),
         "asks": meant.asks,
         "incidents": [_incident(n, one, photos, wording) for n, one in enumerate(meant.incidents, 1)],
-        "other": [_other(n, one) for n, one in enumerate(meant.other, 1)],
+        "other": [_other(n, one, say) for n, one in enumerate(meant.other, 1)],
         "not_charged": [{"number": name, "says": one.says, "why": one.why} for name, one in left_out],
         "inspected": inspected,
         "left_out_shots": photos.of(left_out),
-        "steps": _steps(meant.steps),
-        "totals": _totals(meant),
+        "steps": _steps(meant.steps, say),
+        "totals": _totals(meant, say),
     }
 
 
-def _letter(meant: Statement, file: CarFile) -> Json:
+def spoken_as(file: CarFile, meant: Statement) -> CarFile:
+    """Return a car's file in the language that a statement speaks: its papers are all in one."""
+    return replace(file, setup=file.setup.spoken((meant.letter.language if meant.letter else "") or ENGLISH))
+
+
+def _letter(meant: Statement, file: CarFile, say: Speech) -> Json:
     """Return who writes to whom, with the days in words; a draft, and what release 0.1.0 issued, has less of it."""
     letter = meant.letter or Letter()
     zone = file.setup.event.timezone
     at = instant(meant.issued_at) if meant.issued_at else None
-    due = day_says(day_in(at, zone) + timedelta(days=letter.due_days)) if at and is_plausible(at) else ""
+    due = say.day(day_in(at, zone) + timedelta(days=letter.due_days)) if at and is_plausible(at) else ""
     return {
         **to_builtins(letter),
         "sender": letter.sender,
@@ -93,59 +104,57 @@ def _letter(meant: Statement, file: CarFile) -> Json:
         "terms": letter.terms,
         "bank": letter.bank,
         "due": due,
-        "object": _object(letter),
+        "object": _object(letter, say),
         "no_tax_number": Decimal(meant.totals.tax) != 0 and meant.letter is not None and not letter.tax_number,
     }
 
 
-def _object(letter: Letter) -> str:
+def _object(letter: Letter, say: Speech) -> str:
     if not letter.object_to:
         return ""
-    return (
-        f"Write to {letter.object_to} within {letter.object_days} days of this statement and name the line."
-        " What is not disputed is settled meanwhile."
-    )
-
-
-def _left_out(meant: Statement) -> tuple[list[tuple[str, StatementNotCharged]], str]:
-    """Return what is not charged, numbered; what was only inspected is one sentence."""
-    looks = [one for one in meant.not_charged if one.why == WHY["look"]]
-    others = [one for one in meant.not_charged if one.why != WHY["look"]]
     said = (
-        f"{len(looks)} part{'s were' if len(looks) != 1 else ' was'} inspected only and not charged." if looks else ""
+        "Write to {whom} within {days} days of this statement and name the line. What is not disputed is settled"
+        " meanwhile."
     )
+    return say(said, whom=letter.object_to, days=letter.object_days)
+
+
+def _left_out(meant: Statement, say: Speech) -> tuple[list[tuple[str, StatementNotCharged]], str]:
+    """Return what is not charged, numbered; what was only inspected is one sentence."""
+    look = say(WHY["look"])
+    looks = [one for one in meant.not_charged if one.why == look]
+    others = [one for one in meant.not_charged if one.why != look]
+    many = "1 part: inspection only, not charged." if len(looks) == 1 else "{n} parts: inspection only, not charged."
+    said = say(many, n=len(looks)) if looks else ""
     return [(f"N{n}", one) for n, one in enumerate(others, 1)], said
 
 
-def _totals(meant: Statement) -> list[Json]:
+def _totals(meant: Statement, say: Speech) -> list[Json]:
     """Return the sums in words; the last one never has a sign: it is to be paid, or comes back."""
     totals = meant.totals
-    rows = [(says, getattr(totals, name)) for name, says in TOTALS.items()]
-    rest = Decimal(totals.rest)
-    says = "Rest, still to be paid" if rest >= 0 else "Rest, comes back to you"
-    told = [{"says": of, "amount": shown(amount)} for of, amount in rows if amount is not None and Decimal(amount) != 0]
-    return [*told, {"says": says, "amount": shown(totals.rest.removeprefix("-"))}]
+    rows = [(say(says), getattr(totals, name)) for name, says in TOTALS.items()]
+    says = say("Balance to pay" if Decimal(totals.rest) >= 0 else "Refund to you")
+    if meant.supplements is None:
+        rows = [(of, amount) for of, amount in rows if of != say(TOTALS["now"])]
+    told = [
+        {"says": of, "amount": say.amount(amount)} for of, amount in rows if amount is not None and Decimal(amount) != 0
+    ]
+    return [*told, {"says": says, "amount": say.amount(totals.rest.removeprefix("-"))}]
 
 
-def shown(amount: str) -> str:
-    """Return an amount as paper has it: "1,500.00", "−12.50"."""
-    digits = f"{Decimal(amount.removeprefix('-')):,f}"
-    return f"\N{MINUS SIGN}{digits}" if amount.startswith("-") else digits
+def _steps(steps: Sequence[Step], say: Speech) -> list[Json]:
+    return [{"says": step.says, "amount": say.amount(step.amount)} for step in steps]
 
 
-def _steps(steps: Sequence[Step]) -> list[Json]:
-    return [{"says": step.says, "amount": shown(step.amount)} for step in steps]
-
-
-def _other(n: int, one: StatementOther) -> Json:
-    qty = f"{number(one.qty)} {one.unit}".strip()
-    tax = f", {number(one.tax_percent)} % tax" if one.tax_percent else ""
+def _other(n: int, one: StatementOther, say: Speech) -> Json:
+    qty = f"{say.number(one.qty)} {one.unit}".strip()
+    tax = say(", {rate} tax", rate=say.percent(one.tax_percent)) if one.tax_percent else ""
     return {
         "number": f"B{n}",
         "says": one.says,
-        "how": f"{qty} × {shown(one.price)}{tax}",
+        "how": f"{qty} × {say.amount(one.price)}{tax}",
         "why": one.why,
-        "amount": shown(one.amount),
+        "amount": say.amount(one.amount),
     }
 
 
@@ -190,64 +199,71 @@ class _Photos:
         return dict.fromkeys([*before, *behind.photos, *work])
 
     def _shot(self, photo: str, numbers: list[str]) -> Json:
-        known = self.known.get(photo, shot(self.file, photo, "Photo"))
-        name = f"Line{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}"
+        known = self.known.get(photo, shot(self.file, self.wording, photo))
+        name = self.wording.say("Lines {n}" if len(numbers) > 1 else "Line {n}", n=", ".join(numbers))
         return {**known, "caption": f"{name}. {known['caption']}", "alt": f"{name}. {known['alt']}"}
 
 
 def _incident(number_: int, incident: StatementIncident, photos: _Photos, wording: Wording) -> Json:
+    say = wording.say
     place = ", ".join(
         filter(
             None,
             (
                 incident.stage or "",
-                "" if incident.km is None else f"km {number(incident.km)}",
-                f"driver {wording.person(incident.driver)}" if incident.driver else "",
-                "reported at the time" if incident.reported_at_the_time else "not reported at the time",
-                "others involved" if incident.others_involved else "",
+                "" if incident.km is None else f"km {say.number(incident.km)}",
+                say("driver {name}", name=wording.person(incident.driver)) if incident.driver else "",
+                say("reported at the time" if incident.reported_at_the_time else "not reported at the time"),
+                say("others involved") if incident.others_involved else "",
             ),
         )
     )
     lines = [(f"{number_}.{n}", line) for n, line in enumerate(incident.lines, 1)]
     return {
         "number": number_,
-        "title": incident.title or "Not named",
+        "title": incident.title or say("Not named"),
         "place": place,
-        "lines": [_line(name, line) for name, line in lines],
+        "lines": [_line(name, line, say) for name, line in lines],
         "shots": photos.of(lines),
-        "steps": _steps(incident.steps),
-        "to_pay": shown(incident.to_pay),
+        "steps": _steps(incident.steps, say),
+        "to_pay": say.amount(incident.to_pay),
         "misuse": incident.misuse or "",
     }
 
 
-def _line(name: str, line: StatementLine) -> Json:
+def _line(name: str, line: StatementLine, say: Speech) -> Json:
     tag = line.tag
     return {
         "number": name,
         "says": line.says,
         "why": line.why,
         "charge": line.charge,
-        "labour": shown(line.labour),
-        "work": _work(line),
-        "parts": [_part(part) for part in line.parts],
-        "parts_cost": shown(line.parts_cost),
-        "consumables": shown(line.consumables),
-        "amount": shown(line.amount),
-        "tag": f"Part kept: tag {tag.tag}{', shelf ' + tag.shelf if tag.shelf else ''}" if tag else "",
+        "labour": say.amount(line.labour),
+        "work": _work(line, say),
+        "parts": [_part(part, say) for part in line.parts],
+        "parts_cost": say.amount(line.parts_cost),
+        "consumables": say.amount(line.consumables),
+        "amount": say.amount(line.amount),
+        "tag": tag_says(tag.tag, tag.shelf, say) if tag else "",
     }
 
 
-def _work(line: StatementLine) -> str:
-    took = f"{minutes_says(line.mechanic_minutes)} of work"
-    return took if line.repaired else f"{took}, estimated: not repaired yet"
+def tag_says(tag: str, shelf: str, say: Speech) -> str:
+    """Return where a broken part that was kept is found."""
+    return say("Part kept: tag {tag}, shelf {shelf}" if shelf else "Part kept: tag {tag}", tag=tag, shelf=shelf)
 
 
-def _part(part: ChargedPart) -> str:
-    qty = f"{number(part.qty)} × " if part.qty != 1 else ""
-    said = f"{qty}{part.description or part.part}: {part.unit_cost or 'no cost known'}"
+def _work(line: StatementLine, say: Speech) -> str:
+    pattern = "{time} of work" if line.repaired else "{time} of work, estimated: not repaired yet"
+    return say(pattern, time=minutes_says(line.mechanic_minutes))
+
+
+def _part(part: ChargedPart, say: Speech) -> str:
+    qty = f"{say.number(part.qty)} × " if part.qty != 1 else ""
+    cost = say.amount(part.unit_cost) if part.unit_cost else say("no cost known")
+    said = say("{area}: {what}", area=f"{qty}{part.description or part.part}", what=cost)
     if part.used_percent is not None and float(part.used_percent) > 0:
-        said += f", less {number(part.used_percent)} % used"
+        said += say(", less {percent} used", percent=say.percent(part.used_percent))
     if part.included and float(part.included) > 0:
-        said += f", {number(part.included)} included in the hire"
-    return said if part.charged == part.unit_cost else f"{said} = {part.charged}"
+        said += say(", {count} included in the hire", count=say.number(part.included))
+    return said if part.charged == part.unit_cost else f"{said} = {say.amount(part.charged)}"

@@ -4,13 +4,15 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from shuntbook.cost.decided import Issued, issued
+from shuntbook.cost.says import said_because
 from shuntbook.cost.statement_answer import StatementLine, StatementOther, Statements
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.heading import heading
-from shuntbook.document.statement import shown, statement_meant
+from shuntbook.document.statement import NOTICE, spoken_as, statement_meant
 from shuntbook.document.wording import Wording
 from shuntbook.kit.errors import NotFound
+from shuntbook.kit.speech import Speech
 from shuntbook.report.settling import LineSettled
 
 NOTHING_SAID = "not answered"
@@ -26,38 +28,43 @@ def statement_answers(file: CarFile, statements: Statements, paper: str, asked: 
     this = next(one for one in issued(file.log.entries, file.setup.event) if one.entry.id == meant.entry)
     lines: list[Line] = [line for incident in meant.incidents for line in incident.lines]
     lines += meant.other
+    file = spoken_as(file, meant)
     wording = Wording(file.setup)
+    say = wording.say
     return {
         **heading(file, DOCUMENTS["statement"], paper),
         "template": "statement-answers",
-        "title": f"Answers to statement {file.car}-{meant.number}",
-        "notice": "The team's own calculation. What was signed, and the law, decide.",
+        "title": say("Answers to statement {number}", number=f"{file.car}-{meant.number}"),
+        "notice": say(NOTICE),
         "checked": "",
         "customer": meant.customer,
         "currency": meant.currency,
         "lines": [_line(line, this, file, wording) for line in lines],
-        "sums": _sums(lines),
+        "sums": _sums(lines, say),
     }
 
 
 def _line(line: Line, this: Issued, file: CarFile, wording: Wording) -> Json:
     said = [
-        f"{data.standing}, {wording.clock(entry.at)}, {wording.person(entry.person)}"
-        + (f": {data.reason}" if data.reason else "")
+        said_because(
+            f"{wording.say(data.standing)}, {wording.clock(entry.at)}, {wording.person(entry.person)}",
+            data.reason,
+            wording.say,
+        )
         for entry, data in file.of(LineSettled)
         if entry.subject == this.entry.id and data.line == line.line
     ]
     return {
         "says": line.says,
-        "amount": shown(line.amount),
-        "standing": line.standing or NOTHING_SAID,
+        "amount": wording.say.amount(line.amount),
+        "standing": wording.say(line.standing or NOTHING_SAID),
         "said": said,
     }
 
 
-def _sums(lines: Sequence[Line]) -> list[Json]:
+def _sums(lines: Sequence[Line], say: Speech) -> list[Json]:
     """Return what the lines of each standing come to, before share, excess, cap and tax."""
     of = {
         name: [Decimal(line.amount) for line in lines if (line.standing or NOTHING_SAID) == name] for name in STANDINGS
     }
-    return [{"says": name, "amount": shown(str(sum(amounts)))} for name, amounts in of.items() if amounts]
+    return [{"says": say(name), "amount": say.amount(str(sum(amounts)))} for name, amounts in of.items() if amounts]

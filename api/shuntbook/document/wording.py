@@ -1,11 +1,13 @@
 """Names and times in the words that a reader of paper knows: the set-up's labels, the event's own clock."""
 
+import re
 from collections.abc import Iterable
 from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from shuntbook.kit.times import instant, instant_or_none, is_plausible, moment_in
+from shuntbook.kit.speech import Speech
+from shuntbook.kit.times import day_or_none, instant, instant_or_none, is_plausible
 from shuntbook.report.body import Body
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.words import UNKNOWN, split_key
@@ -21,16 +23,22 @@ class Wording:
 
     def __init__(self, setup: Setup) -> None:
         self.setup = setup
+        self.say: Speech = setup.speech
         self.zone_of_time = ZoneInfo(setup.event.timezone)
         self._people = {person.person: person.name for person in setup.event.people}
 
-    def clock(self, at: str) -> str:
+    def clock(self, at: str, year: bool = False) -> str:
         """Return "Sat 13 Jun, 10:42" in the event's time zone; what is no time, or an odd one, as written."""
-        return self.moment(instant(at)) if _is_time(at) else at
+        return self.moment(instant(at), year) if _is_time(at) else at
 
     def moment(self, at: datetime, year: bool = False) -> str:
         """Return a time in the event's time zone, with the year where asked."""
-        return moment_in(at, self.setup.event.timezone, year)
+        return self.say.moment(at, self.setup.event.timezone, year)
+
+    def day(self, day: str) -> str:
+        """Return "13 Jun 2026" for a day of the calendar; what is none as written."""
+        known = day_or_none(day)
+        return self.say.day(known) if known else day
 
     def time(self, at: str) -> str:
         """Return "10:42" in the event's time zone."""
@@ -47,19 +55,42 @@ class Wording:
     def zone(self, zone: str | None) -> str:
         """Return a place on the car by its label."""
         if zone in (None, "", UNKNOWN):
-            return "Place not known"
+            return self.say("Place not known")
         known = self.setup.car_map.zones.get(str(zone))
         return known.label if known else str(zone)
 
     def component(self, component: str) -> str:
         """Return a component by its label."""
         known = self.setup.car_map.components.get(component)
-        return known.label if known else "Not said what" if component == UNKNOWN else plain(component)
+        return known.label if known else self.say("Not said what") if component == UNKNOWN else plain(component)
 
     def job(self, key: str) -> str:
         """Return "Front left: Wheel"."""
         zone, component = split_key(key)
-        return f"{self.zone(zone)}: {self.component(component)}"
+        return self.at(self.zone(zone), self.component(component))
+
+    def at(self, area: str, what: str) -> str:
+        """Return "Front left: Wheel"."""
+        return self.say("{area}: {what}", area=area, what=what)
+
+    def is_how(self, component: str, condition: str) -> str:
+        """Return "Wheel bent"."""
+        part = self.component(component)
+        if condition == UNKNOWN:
+            return self.say("{part} to be inspected", part=part)
+        return self.say("{part} {condition}", part=part, condition=self.say(condition))
+
+    def plain(self, name: str) -> str:
+        """Return a name of files as words in the paper's language."""
+        return self.say(plain(name))
+
+    def number(self, value: Decimal | float | int) -> str:
+        """Return a number without the zeros that say nothing."""
+        return self.say.number(value)
+
+    def noted(self, label: str, text: str | None) -> str:
+        """Return "Note: text", nothing where there is no text."""
+        return self.say("{area}: {what}", area=self.say(label), what=text) if text else ""
 
     def part(self, part: str) -> str:
         """Return a part's description, its number where it has none."""
@@ -68,25 +99,27 @@ class Wording:
 
     def place(self, body: Body) -> str:
         """Return "SS3, km 5.2", "SS3, note page 23", or the kind of place where it was on no stage."""
-        where = "" if body.where == UNKNOWN else plain(body.where)
+        where = "" if body.where == UNKNOWN else self.plain(body.where)
         place = body.stage or where
-        km = "" if body.km is None else f"km {number(body.km)}"
-        page = "" if body.note_page is None else f"note page {body.note_page}"
-        return ", ".join(filter(None, (place, km, page, where if body.stage and where not in ("", "stage") else "")))
+        km = "" if body.km is None else f"km {self.number(body.km)}"
+        page = "" if body.note_page is None else self.say("note page {page}", page=body.note_page)
+        return ", ".join(
+            filter(None, (place, km, page, where if body.stage and body.where not in ("", "stage") else ""))
+        )
 
     def hit(self, body: Body) -> str:
         """Return what was hit and where from: "stone, from 8 o'clock"."""
-        cause = CAUSES.get(body.cause, body.cause)
-        side = "" if body.direction is None else f"from {body.direction} o'clock"
-        side = "from below" if body.direction == "below" else side
+        cause = self.say(CAUSES.get(body.cause, body.cause))
+        side = "" if body.direction is None else self.say("from {hour} o'clock", hour=body.direction)
+        side = self.say("from below") if body.direction == "below" else side
         return ", ".join(filter(None, (cause, side)))
 
     def found(self, body: Body) -> str:
         """Return what a report says: "Front left: Wheel bent; brake pedal long"."""
-        said = [f"{self.component(f.component)} {condition(f.condition)}" for f in body.findings]
+        said = [self.is_how(f.component, f.condition) for f in body.findings]
         symptoms = [self.symptom(symptom) for symptom in body.symptoms]
-        what = "; ".join(filter(None, (", ".join(said), ", ".join(symptoms)))) or TO_LOOK_AT
-        return f"{self.zone(body.zone)}: {what}" if body.zone or said else what
+        what = self.say("; ").join(filter(None, (", ".join(said), ", ".join(symptoms)))) or self.say(TO_LOOK_AT)
+        return self.at(self.zone(body.zone), what) if body.zone or said else what
 
     def symptom(self, symptom: str) -> str:
         """Return a symptom by its label."""
@@ -99,20 +132,10 @@ def plain(name: str) -> str:
     return name.replace("-", " ")
 
 
-def condition(name: str) -> str:
-    """Return a condition as it reads after a component."""
-    return TO_LOOK_AT if name == UNKNOWN else name
-
-
-def number(value: Decimal | float | int) -> str:
-    """Return a number without the zeros that say nothing."""
-    text = f"{Decimal(str(value)):f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
 def short(text: str, most: int = SHORT) -> str:
     """Return a text on one line, cut with an ellipsis where it is longer than `most` characters."""
-    line = " ".join(text.split())
+    # A space where no line may break stays one.
+    line = " ".join(re.split(r"[ \t\r\n\f\v]+", text.strip(" \t\r\n\f\v")))
     return line if len(line) <= most else f"{line[: most - 1].rstrip()}…"
 
 

@@ -18,17 +18,20 @@ BEGUN = (1980, 1, 1, 0, 0, 0)
 Making = tuple[str, Callable[[], Made]]
 
 
-def car_papers(store: Store, event: str, car: str, paper: str, names: Iterable[str], money: bool) -> Made:
+def car_papers(
+    store: Store, event: str, car: str, paper: str, names: Iterable[str], money: bool, language: str | None = None
+) -> Made:
     """Return the papers of a car that have these names as a zip; `money`: with costs, as a manager has them.
 
     Each is as `papers` makes it by itself. What the log has nothing for is left out, and the list in the zip says why.
     Errors: NotFound for an event, car or paper.
     """
     paper_named(paper)
-    papers.car_file(store, event, car)  # refuses an event or a car that is not there
+    # Refuses an event, a car or a language that is not there.
+    papers.spoken(papers.car_file(store, event, car), language)
     out, inside, absent = io.BytesIO(), [], []
     with zipfile.ZipFile(out, "w") as packed:
-        for title, make in _all(store, event, car, paper, names, money):
+        for title, make in _all(store, event, car, names, Asked("", paper, money=money, language=language)):
             try:
                 made = make()
             except NotFound as error:
@@ -40,19 +43,16 @@ def car_papers(store: Store, event: str, car: str, paper: str, names: Iterable[s
     return Made(out.getvalue(), f"{event}-{car}-papers.zip")
 
 
-def _all(store: Store, event: str, car: str, paper: str, names: Iterable[str], money: bool) -> Iterator[Making]:
+def _all(store: Store, event: str, car: str, names: Iterable[str], asked: Asked) -> Iterator[Making]:
     for name in names:
         if name == "statement":
-            yield from _statements(store, event, car, paper)
+            yield from _statements(store, event, car, asked.paper)
         else:
-            yield (
-                DOCUMENTS[name].title,
-                partial(papers.car_document, store, event, car, Asked(name, paper, money=money)),
-            )
+            yield DOCUMENTS[name].title, partial(papers.car_document, store, event, car, replace(asked, name=name))
         if name == "parts-order":
-            yield "Parts order as a table", partial(papers.parts_order_csv, store, event, car, money)
-    if money:
-        yield "Costs", partial(papers.costs_pdf, store, event, car, None, paper)
+            yield "Parts order as a table", partial(papers.parts_order_csv, store, event, car, asked.money)
+    if asked.money:
+        yield "Costs", partial(papers.costs_pdf, store, event, car, None, asked.paper, asked.language)
         yield "Costs as a workbook", partial(papers.costs_workbook, store, event, car, None)
 
 

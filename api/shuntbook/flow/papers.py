@@ -22,6 +22,7 @@ from shuntbook.document.workbook import costs_xlsx
 from shuntbook.flow import answers
 from shuntbook.flow.lives import lives
 from shuntbook.kit.errors import BadPhoto, NotFound
+from shuntbook.kit.speech import LANGUAGES
 from shuntbook.queue.totals import add_up
 from shuntbook.store import kept, log, photos, printed, projections, setups
 from shuntbook.store.database import Store
@@ -35,7 +36,8 @@ WIDTH = 640
 class Asked:
     """Which document of a car: its name, paper, service or number where it has one; `money` shows costs.
 
-    answers: of a statement, what became of each of its lines, which is a paper of its own.
+    answers: of a statement, what became of each of its lines, which is a paper of its own. language: the event's where
+    none is asked for; a statement speaks its customer's, whatever is asked.
     """
 
     name: str
@@ -44,6 +46,7 @@ class Asked:
     number: int | None = None
     money: bool = False
     answers: bool = False
+    language: str | None = None
 
 
 @dataclass(frozen=True)
@@ -58,11 +61,18 @@ def car_document(store: Store, event: str, car: str, asked: Asked) -> Made:
     """Return one document of a car as PDF. Errors: NotFound for a name, paper, event, car, service or number."""
     document_named(asked.name)
     paper_named(asked.paper)
-    file = car_file(store, event, car)
+    file = spoken(car_file(store, event, car), asked.language)
     if asked.name == "statement":
         return _statement(store, file, asked)
     data = _DATA[asked.name](store, file, asked)
     return Made(pdf.pdf(data, _reader(store), file.newest), f"{event}-{car}-{asked.name}.pdf")
+
+
+def spoken(file: CarFile, language: str | None) -> CarFile:
+    """Return a car's file in a language, the event's where none is asked for. Errors: NotFound for an unknown one."""
+    if language and language not in LANGUAGES:
+        raise NotFound(f"no paper speaks {language!r}; papers speak {' and '.join(LANGUAGES)}")
+    return replace(file, setup=file.setup.spoken(language or file.setup.event.language))
 
 
 def parts_order_csv(store: Store, event: str, car: str, money: bool) -> Made:
@@ -70,10 +80,13 @@ def parts_order_csv(store: Store, event: str, car: str, money: bool) -> Made:
     return Made(order_csv(_order_file(store, car_file(store, event, car)), money), f"{event}-{car}-parts-order.csv")
 
 
-def costs_pdf(store: Store, event: str, car: str | None, rates: str | None, paper: str) -> Made:
+def costs_pdf(
+    store: Store, event: str, car: str | None, rates: str | None, paper: str, language: str | None = None
+) -> Made:
     """Return the cost statement of an event, or of one car, as PDF. Errors: NotFound."""
     paper_named(paper)
     costs, files = _costs(store, event, car, rates)
+    files = [spoken(file, language) for file in files]
     data = cost_statement(costs, files[0].setup, files, paper)
     return Made(pdf.pdf(data, _reader(store), newest(files)), f"{_stem(event, car)}.pdf")
 

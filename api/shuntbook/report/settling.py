@@ -243,7 +243,8 @@ class StatedTotals(Struct, frozen=True, kw_only=True, omit_defaults=True):
 class Letter(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """What makes a statement a letter: who writes to whom about which hire, when it is due, and the terms that applied.
 
-    due_days, object_days: counted from the day of issue. terms: a sentence each.
+    due_days, object_days: counted from the day of issue. terms: a sentence each. language: of all its sentences,
+    English where it is left out.
     """
 
     sender: Text = ""
@@ -257,6 +258,7 @@ class Letter(Struct, frozen=True, kw_only=True, omit_defaults=True):
     object_to: Text = ""
     due_days: int = 14
     object_days: int = 14
+    language: Text = ""
 
 
 class StatementContent(Struct, frozen=True, kw_only=True):

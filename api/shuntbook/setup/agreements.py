@@ -44,6 +44,7 @@ class Agreement:
     signed_on: date | None = None
     hire_from: datetime | None = None
     hire_to: datetime | None = None
+    language: str = ""
 
     @property
     def never_charged(self) -> frozenset[str]:

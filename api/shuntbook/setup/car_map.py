@@ -1,6 +1,6 @@
 """The car map: zones, components with their groups, symptoms and knock-on rules."""
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -96,6 +96,15 @@ class CarMap:
     def names(self) -> frozenset[str]:
         """Every component that it describes or that one of its zones lists."""
         return frozenset(self.components).union(*(zone.components for zone in self.zones.values()))
+
+    def labelled(self, label: Callable[[str], str]) -> "CarMap":
+        """Return the same map with other labels of zones, components and symptoms."""
+        return replace(
+            self,
+            zones={name: replace(one, label=label(one.label)) for name, one in self.zones.items()},
+            components={name: replace(one, label=label(one.label)) for name, one in self.components.items()},
+            symptoms={name: replace(one, label=label(one.label)) for name, one in self.symptoms.items()},
+        )
 
     def lists(self, zone: str, component: str) -> bool:
         """Return whether the map lists `component` in `zone`."""

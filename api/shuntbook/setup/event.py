@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from shuntbook.kit.speech import ENGLISH
 from shuntbook.setup import event_keys
 from shuntbook.setup.agreements import Agreement, Clause, OtherCharge, Sender
 from shuntbook.setup.dated import LIMITS, Dated, Life
@@ -108,6 +109,7 @@ class Event:
     lives: tuple[Life, ...] = ()
     kind: str = EVENT_KINDS[0]
     emergency: str = ""
+    languages: tuple[str, ...] = ()
     places: tuple[RoadPlace, ...] = ()
     looks: Looks = field(default_factory=dict)
     rows: Rows = field(default_factory=dict)
@@ -123,6 +125,16 @@ class Event:
     def agreement_of(self, car: str) -> Agreement | None:
         """Return the terms for a car, or None: then the team bears all."""
         return next((agreement for agreement in self.agreements if agreement.car == car), None)
+
+    def language_of(self, car: str) -> str:
+        """Return what the papers for the customer of a car speak."""
+        agreement = self.agreement_of(car)
+        return (agreement.language if agreement else "") or self.language
+
+    @property
+    def language(self) -> str:
+        """What papers speak where nobody asks for another language."""
+        return self.languages[0] if self.languages else ENGLISH
 
     def stage_index(self, stage: str | None) -> int | None:
         """Return the stage's place in the itinerary, or None where it is not in it."""

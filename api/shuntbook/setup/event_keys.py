@@ -1,5 +1,6 @@
 """The keys of event.toml."""
 
+from shuntbook.kit.speech import LANGUAGES
 from shuntbook.setup.keys import (
     MINUTES,
     PEOPLE,
@@ -45,6 +46,7 @@ EVENT = Table("event", FILE, "top", (), (
     text("timezone", "The zone of its clocks, of the IANA database: Europe/Vienna.", "UTC", seen="all"),
     word("kind", EVENT_KINDS, "Stages and services, or a school day with sessions on a loop.", seen="all"),
     text("emergency", "The emergency number of the road book.", seen="all"),
+    names("languages", "What its papers speak, the usual one first: en, fr.", among=LANGUAGES, added=True, seen="all"),
 ))  # fmt: skip
 CARS = Table("cars", FILE, "rows", ("car",), (
     name("car", "Its number.", plain=True, seen="all"),
@@ -151,6 +153,7 @@ AGREEMENTS = Table("agreements", FILE, "rows", ("agreement",), (
     Key("signed_on", "day", "The day of the agreement.", added=True),
     Key("hire_from", "time", "When the hire begins.", added=True),
     Key("hire_to", "time", "When the car is due back; who brings it later is late.", added=True),
+    word("language", ("", *LANGUAGES), "What the customer's statement speaks; the event's where empty.", added=True),
 ), unique=("agreement", "car"), closed=True)  # fmt: skip
 CLAUSES = Table("clauses", FILE, "rows", ("agreement", "of"), (
     name("agreement", "The agreement that it is in.", refers="agreements.agreement", strict=True, added=True),

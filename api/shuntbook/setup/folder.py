@@ -7,6 +7,7 @@ from functools import cache
 from importlib.resources import files as resources
 
 from shuntbook.kit.errors import BadSetup, Fault
+from shuntbook.kit.speech import ENGLISH, Speech
 from shuntbook.setup import car_map, event, van
 from shuntbook.setup.car_map import CarMap, read_car_map
 from shuntbook.setup.event import Event, event_lines, event_of
@@ -23,7 +24,7 @@ RATES = "rates/"
 class Setup:
     """Everything fixed beforehand that the fold needs: event, car map, rate table, van stock.
 
-    warnings: what was taken and deserves to be told. stock: the rows of van.csv.
+    warnings: what was taken and deserves to be told. stock: the rows of van.csv. language: what its papers speak.
     """
 
     event: Event
@@ -32,6 +33,18 @@ class Setup:
     van: Mapping[str, Decimal]
     warnings: tuple[Fault, ...] = ()
     stock: Rows = field(default_factory=dict)
+    language: str = ENGLISH
+
+    @property
+    def speech(self) -> Speech:
+        """What its papers say, in their language."""
+        return Speech(self.language)
+
+    def spoken(self, language: str) -> "Setup":
+        """Return the same with the labels of the package's own car map in a language, for papers alone."""
+        if language == self.language:
+            return self
+        return replace(self, language=language, car_map=self.car_map.labelled(Speech(language).label))
 
     @property
     def rows(self) -> Rows:

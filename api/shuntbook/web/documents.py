@@ -11,6 +11,7 @@ from shuntbook.flow.members import Member, demand_car, demand_sight
 from shuntbook.flow.paper_zip import car_papers
 from shuntbook.flow.papers import Asked, Made
 from shuntbook.kit.errors import NotAllowed, NotFound
+from shuntbook.kit.speech import LANGUAGES
 from shuntbook.store import setups
 from shuntbook.web.api import SECURED, answers_problem, blueprint
 from shuntbook.web.auth import joined, seeing, the_store
@@ -30,6 +31,7 @@ def _query(name: str, description: str, **schema: Any) -> dict[str, Any]:
 
 
 PAPER = _query("paper", "A4 where none is named", enum=list(PAPERS))
+LANGUAGE = _query("language", "what the paper speaks; the event's language where none is named", enum=list(LANGUAGES))
 ONE_CAR = _query("car", "only this car")
 RATES = _query("rates", "an older rate table's version")
 
@@ -43,12 +45,13 @@ def _file(kind: str, description: str) -> dict[str, Any]:
 class CostsPdf(MethodView):
     """Cost statement."""
 
-    @routes.doc(**SECURED, **_file(PDF, "PDF/UA-1"), parameters=[ONE_CAR, RATES, PAPER])
+    @routes.doc(**SECURED, **_file(PDF, "PDF/UA-1"), parameters=[ONE_CAR, RATES, PAPER, LANGUAGE])
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str) -> Response:
         """Return the cost statement of an event, or of one car, to print."""
         seeing("costs", "The cost statement", event)
-        return _answer(papers.costs_pdf(the_store(), event, _arg("car"), _arg("rates"), _arg("paper") or "a4"), PDF)
+        paper, language = _arg("paper") or "a4", _arg("language")
+        return _answer(papers.costs_pdf(the_store(), event, _arg("car"), _arg("rates"), paper, language), PDF)
 
 
 @routes.route("/events/<string:event>/costs.xlsx")
@@ -72,6 +75,7 @@ class Document(MethodView):
         **_file(PDF, f"PDF/UA-1; the documents are {', '.join(DOCUMENTS)}"),
         parameters=[
             PAPER,
+            LANGUAGE,
             _query("service", "the service that a job sheet is for"),
             _query("part", "of an issued statement, `answers`: what became of each line", enum=["answers"]),
             _query("number", "the number of an issued statement; the newest where none is named", type="integer"),
@@ -84,7 +88,7 @@ class Document(MethodView):
         _may_have(who, event, car, name)
         money = who.sees_at(event).may(COSTS_IN_PAPERS)
         answers = name == "statement" and _arg("part") == "answers"
-        asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money, answers)
+        asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money, answers, _arg("language"))
         return _answer(papers.car_document(the_store(), event, car, asked), PDF)
 
 
@@ -106,7 +110,9 @@ class PartsOrderCsv(MethodView):
 class Papers(MethodView):
     """All papers of one car."""
 
-    @routes.doc(**SECURED, **_file(ZIP, "each paper as it is made by itself, and contents.txt"), parameters=[PAPER])
+    @routes.doc(
+        **SECURED, **_file(ZIP, "each paper as it is made by itself, and contents.txt"), parameters=[PAPER, LANGUAGE]
+    )
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str, car: str) -> Response:
         """Return all papers of a car that the caller may have, in one file to send or to keep."""
@@ -114,7 +120,8 @@ class Papers(MethodView):
         demand_car(who, event, car)
         money = who.sees_at(event).may(COSTS_IN_PAPERS)
         names = [name for name in DOCUMENTS if _has(who, event, car, name)]
-        return _answer(car_papers(the_store(), event, car, _arg("paper") or "a4", names, money), ZIP)
+        paper, language = _arg("paper") or "a4", _arg("language")
+        return _answer(car_papers(the_store(), event, car, paper, names, money, language), ZIP)
 
 
 def _has(who: Member, event: str, car: str, name: str) -> bool:

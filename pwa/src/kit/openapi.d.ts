@@ -268,6 +268,8 @@ export interface paths {
                 query?: {
                     /** @description A4 where none is named */
                     paper?: "a4" | "letter";
+                    /** @description what the paper speaks; the event's language where none is named */
+                    language?: "en" | "fr";
                 };
                 header?: never;
                 path: {
@@ -412,6 +414,8 @@ export interface paths {
                 query?: {
                     /** @description A4 where none is named */
                     paper?: "a4" | "letter";
+                    /** @description what the paper speaks; the event's language where none is named */
+                    language?: "en" | "fr";
                     /** @description the service that a job sheet is for */
                     service?: string;
                     /** @description of an issued statement, `answers`: what became of each line */
@@ -1132,6 +1136,8 @@ export interface paths {
                     rates?: string;
                     /** @description A4 where none is named */
                     paper?: "a4" | "letter";
+                    /** @description what the paper speaks; the event's language where none is named */
+                    language?: "en" | "fr";
                 };
                 header?: never;
                 path: {
@@ -3784,6 +3790,7 @@ export interface components {
             event: string;
             /** @enum {string} */
             kind: "rally" | "school";
+            languages?: ("en" | "fr")[];
             lives?: components["schemas"]["LifeRow"][];
             looks: {
                 [key: string]: string[];
@@ -4311,7 +4318,8 @@ export interface components {
         /**
          * @description What makes a statement a letter: who writes to whom about which hire, when it is due, and the terms that applied.
          *
-         *     due_days, object_days: counted from the day of issue. terms: a sentence each.
+         *     due_days, object_days: counted from the day of issue. terms: a sentence each. language: of all its sentences,
+         *     English where it is left out.
          */
         Letter: {
             /** @default  */
@@ -4324,6 +4332,8 @@ export interface components {
             due_days?: number;
             /** @default [] */
             hire?: string[];
+            /** @default  */
+            language?: string;
             /** @default 14 */
             object_days?: number;
             /** @default  */

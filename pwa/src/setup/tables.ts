@@ -14,6 +14,7 @@ export const TABLES: readonly Spec[] = [
       {"column": "timezone", "kind": "text"},
       {"column": "kind", "kind": "text", "among": ["rally", "school"]},
       {"column": "emergency", "kind": "text"},
+      {"column": "languages", "kind": "list", "among": ["en", "fr"]},
     ],
   },
   {
@@ -192,6 +193,7 @@ export const TABLES: readonly Spec[] = [
       {"column": "signed_on", "kind": "day"},
       {"column": "hire_from", "kind": "time"},
       {"column": "hire_to", "kind": "time"},
+      {"column": "language", "kind": "text", "among": ["en", "fr"]},
     ],
   },
   {
