@@ -2,9 +2,11 @@
 
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import { speak } from "../src/kit/language";
 import { walkSheet } from "../src/paper/walk_sheet";
 import type { PaperSize } from "../src/report/walk_paper";
 import { paperOf } from "../src/view/walk/paper";
+import { french } from "../src/view/words/fr";
 import { entry, heldAll, setup } from "./making";
 
 const font = (name: string) => new Uint8Array(readFileSync(new URL(`../src/paper/fonts/${name}.ttf`, import.meta.url)));
@@ -29,7 +31,7 @@ test("the words of a paper come from the walk alone", () => {
   expect(paper.photos.views[0]).toMatchObject({ photo: sha, before: null });
   expect(paper.photos.views[8]?.why_none).toBe("No photo: Too dark");
   expect(paper.signed.signers[0]?.how).toBe("Name typed, nothing drawn");
-  expect(paper.tables[0]?.rows[0]).toEqual(["Odometer, km", "18342 km"]);
+  expect(paper.tables[0]?.rows[0]).toEqual(["Odometer, km", "18,342 km"]);
   expect(paper.marks[0]?.zones[0]?.marks[0]?.text).toContain("dull");
 });
 
@@ -37,7 +39,7 @@ test("a return stands beside the walk out before it", () => {
   const back = entry("handover.signed", { walk: "return", odometer_km: 18500 });
   const paper = paperOf(heldAll(mark, walk, back), setup(), back as never, "a4");
   expect(paper.photos.views[0]?.before?.photo).toBe(sha);
-  expect(paper.tables[0]?.rows[0]).toEqual(["Odometer, km", "18500 km (was 18342 km)"]);
+  expect(paper.tables[0]?.rows[0]).toEqual(["Odometer, km", "18,500 km (was 18,342 km)"]);
   expect(paper.marks.map((one) => one.title)).toEqual(["New marks", "Marks that were there at the hand-over"]);
 });
 
@@ -56,4 +58,15 @@ test.each<[PaperSize, string]>([
   expect(text).toContain("<pdfuaid:part>1</pdfuaid:part>");
   expect(text.split("/S /TH").length).toBe(text.split("/Scope /Row").length);
   expect(text).not.toContain("/BaseFont /Helvetica");
+});
+
+test("in French it says so, with its days, numbers and colons", async () => {
+  speak("fr", french);
+  const paper = paperOf(heldAll(mark, walk), setup(), walk as never, "a4");
+  expect(paper.lang).toBe("fr");
+  expect(paper.facts.find(([label]) => label === "Quand")?.[1]).toBe("16 mai 2026, 13:00");
+  expect(paper.tables[0]?.rows[0]).toEqual(["Compteur, km", "18\u00a0342 km"]);
+  expect(paper.labelled("Pour l'équipe", "Vera")).toBe("Pour l'équipe\u00a0: Vera");
+  const { bytes } = await walkSheet(paper, new Map(), new Date(0), fonts);
+  expect(new TextDecoder("latin1").decode(bytes)).toContain("/Lang (fr)");
 });

@@ -46,13 +46,13 @@ function marks(sheet: Sheet, list: WalkPaper["marks"][number], cells: Cells): vo
   }
 }
 
-function signatures(sheet: Sheet, { signed }: WalkPaper, cells: Cells): void {
+function signatures(sheet: Sheet, { signed, labelled }: WalkPaper, cells: Cells): void {
   sheet.section(signed.title, SIGNATURE_PT + 50);
   const each = signed.signers.map(
     ({ side, name, how, photo }): Cell => ({
       ...cells.of(photo, name),
-      alt: `${side}: ${name}`,
-      caption: `${side}: ${name}. ${how}`,
+      alt: labelled(side, name),
+      caption: `${labelled(side, name)}. ${how}`,
     }),
   );
   sheet.pictures(each, Math.max(2, each.length), SIGNATURE_PT);
@@ -60,7 +60,6 @@ function signatures(sheet: Sheet, { signed }: WalkPaper, cells: Cells): void {
 
 function views(sheet: Sheet, { photos }: WalkPaper, cells: Cells): void {
   sheet.section(photos.title, PHOTO_PT + 30);
-  if (photos.columns) sheet.text(photos.columns.join(" | "));
   const each = photos.views.flatMap((view) =>
     view.before ? [cells.before(view), cells.one(view)] : [cells.one(view)],
   );
@@ -85,11 +84,11 @@ class Cells {
   readonly one = ({ photo, caption, why_none, before }: PaperPhoto): Cell => ({
     ...this.of(photo, why_none),
     alt: caption,
-    caption: before === null ? caption : `${caption}: ${this.#paper.photos.columns?.[1] ?? ""}`,
+    caption: before === null ? caption : this.#paper.labelled(caption, this.#paper.photos.columns?.[1] ?? ""),
   });
 
   before({ caption, before }: PaperPhoto): Cell {
-    const said = `${caption}: ${this.#paper.photos.columns?.[0] ?? ""}`;
+    const said = this.#paper.labelled(caption, this.#paper.photos.columns?.[0] ?? "");
     return { ...this.of(before?.photo ?? null, before?.why_none ?? ""), alt: said, caption: said };
   }
 }

@@ -38,6 +38,8 @@ export interface WalkPaper {
   /** At the foot of each page, before "page x of y". */
   foot: string;
   page: (page: number, of: number) => string;
+  /** "Label: text", as the language sets a colon. */
+  labelled: (label: string, text: string) => string;
   /** In place of a photo that is not on this phone. */
   missing: string;
 }

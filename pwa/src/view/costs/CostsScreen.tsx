@@ -6,7 +6,7 @@ import { money } from "../../kit/money";
 import { hitsOf } from "../../report/incidents";
 import { heardAt, jobLabel, personName } from "../labels";
 import { CostFiles } from "../documents/CostFiles";
-import { usualPaper } from "../documents/papers";
+import { usualLanguage, usualPaper } from "../documents/papers";
 import type { CarScreen } from "../screen";
 import { costs as words } from "../words/costs";
 import { Adjust } from "./Adjust";
@@ -78,7 +78,12 @@ function Sheet({ state, costs, heard, setup, car, actions }: SheetProps) {
         <ZonePicture costs={costs} setup={setup} />
         <ByOther costs={costs} setup={setup} />
       </div>
-      <CostFiles paper={usualPaper(setup.timezone)} event={setup.name} fetchDocument={actions.fetchDocument} />
+      <CostFiles
+        paper={usualPaper(setup.timezone)}
+        language={usualLanguage(setup)}
+        event={setup.name}
+        fetchDocument={actions.fetchDocument}
+      />
       {!wide && lines}
       <Adjusted costs={costs} setup={setup} />
       <Adjust costs={costs} setup={setup} adjustCost={actions.adjustCost} />

@@ -1,20 +1,26 @@
 /** Documents to print: each with what it is for, made by the server when it is asked for. */
 
 import { useState } from "preact/hooks";
+import { LANGUAGES } from "../../kit/language";
 import { Download } from "../bits/Download";
 import type { CarScreen } from "../screen";
 import { documents as words } from "../words/documents";
 import { service as serviceWords } from "../words/service";
 import { CostFiles } from "./CostFiles";
-import { type DocumentName, documentsFor, usualPaper } from "./papers";
+import { type DocumentName, documentsFor, usualLanguage, usualPaper } from "./papers";
 
 export function DocumentsScreen({ state, setup, car, actions }: CarScreen) {
   const [paper, setPaper] = useState<string>(usualPaper(setup.timezone));
+  const [speaks, setSpeaks] = useState<string>(usualLanguage(setup));
   const [service, setService] = useState("");
   const roles = state.identity?.roles ?? [];
   const about = (name: string) => words.about(name, car, setup.name);
   const address = (name: DocumentName) => {
-    const asked = new URLSearchParams({ paper, ...(name === "job-sheet" && service ? { service } : {}) });
+    const asked = new URLSearchParams({
+      paper,
+      language: speaks,
+      ...(name === "job-sheet" && service ? { service } : {}),
+    });
     return `cars/${encodeURIComponent(car)}/documents/${name}.pdf?${asked}`;
   };
   return (
@@ -27,6 +33,16 @@ export function DocumentsScreen({ state, setup, car, actions }: CarScreen) {
           {Object.entries(words.papers).map(([name, label]) => (
             <option key={name} value={name}>
               {label}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <span class="label">{words.language}</span>
+        <select value={speaks} onChange={(event) => setSpeaks(event.currentTarget.value)}>
+          {LANGUAGES.map((name) => (
+            <option key={name} value={name}>
+              {words.languages[name]}
             </option>
           ))}
         </select>
@@ -69,13 +85,13 @@ export function DocumentsScreen({ state, setup, car, actions }: CarScreen) {
         <p class="soft">{words.allHow}</p>
         <Download
           label={words.zip}
-          path={`cars/${encodeURIComponent(car)}/documents.zip?${new URLSearchParams({ paper })}`}
+          path={`cars/${encodeURIComponent(car)}/documents.zip?${new URLSearchParams({ paper, language: speaks })}`}
           about={about(words.allTitle)}
           fetchDocument={actions.fetchDocument}
         />
       </section>
       {roles.includes("manager") && (
-        <CostFiles paper={paper} event={setup.name} fetchDocument={actions.fetchDocument} />
+        <CostFiles paper={paper} language={speaks} event={setup.name} fetchDocument={actions.fetchDocument} />
       )}
     </div>
   );

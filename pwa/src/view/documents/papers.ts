@@ -1,6 +1,7 @@
 /** Which documents a person may have, by the roles that the server asks for. */
 
 import type { EventSetup, Role } from "../../kit/api";
+import { LANGUAGES, type Language, language } from "../../kit/language";
 
 /** In the order in which a weekend needs them. */
 export const DOCUMENTS = [
@@ -30,4 +31,9 @@ export function documentsFor(roles: Role[], setup: EventSetup): DocumentName[] {
  */
 export function usualPaper(timezone: string): "a4" | "letter" {
   return /^(America|US|Canada)\/|^Pacific\/Honolulu$/.test(timezone) ? "letter" : "a4";
+}
+
+/** What the event says that its papers speak, else what this phone does. */
+export function usualLanguage(setup: EventSetup): Language {
+  return LANGUAGES.find((one) => one === setup.languages?.[0]) ?? language();
 }

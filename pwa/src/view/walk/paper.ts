@@ -1,6 +1,7 @@
 /** What the paper of a signed walk says, in words. Pure. */
 
 import type { EventSetup } from "../../kit/api";
+import { language, locale, setApart } from "../../kit/language";
 import { longDay, msOf } from "../../kit/time";
 import type { LocalEntry } from "../../report/local_entry";
 import type { EffectiveReport } from "../../report/effective";
@@ -11,10 +12,10 @@ import { componentLabel, conditionLabel, personName, timeOf, zoneLabel } from ".
 import { common } from "../words/common";
 import { walk as words } from "../words/walk";
 
-/** "15 May 2026" of an instant in the event's zone. */
+/** "15 May 2026" of an instant in the event's zone, in the language that is spoken. */
 export function dayOf(setup: EventSetup, at: string): string {
   const ms = msOf(at);
-  return ms === null ? at : longDay("en-GB", setup.timezone, ms);
+  return ms === null ? at : longDay(locale(), setup.timezone, ms);
 }
 
 /** Return the paper of a walk; a return stands beside the walk out before it. */
@@ -36,7 +37,7 @@ export function paperOf(entries: LocalEntry[], setup: EventSetup, walk: SignedWa
   return {
     name: `${kind === "out" ? "hand-over" : "return"}-car-${walk.car}-${walk.at.slice(0, 10)}`,
     size,
-    lang: "en",
+    lang: language(),
     title: pdf.title[kind],
     facts: factsOf(setup, walk, out, when),
     terms: [kind === "out" ? words.signOut : words.signReserve, words.record],
@@ -55,6 +56,7 @@ export function paperOf(entries: LocalEntry[], setup: EventSetup, walk: SignedWa
     note: note === "" ? null : { title: pdf.note, text: note },
     foot: pdf.foot(walk.car, setup.name, when),
     page: pdf.page,
+    labelled: pdf.labelled,
     missing: pdf.notHere,
   };
 }
@@ -98,7 +100,8 @@ function zonesOf(marks: EffectiveReport[], setup: EventSetup) {
 
 function figuresOf(walk: SignedWalk, out: SignedWalk | null): [string, string][] {
   const { pdf } = words;
-  const km = (of: SignedWalk | null) => (of?.data.odometer_km == null ? null : `${Number(of.data.odometer_km)} km`);
+  const km = (of: SignedWalk | null) =>
+    of?.data.odometer_km == null ? null : `${setApart(String(Number(of.data.odometer_km)))} km`;
   const fuel = (of: SignedWalk | null) => (of?.data.fuel_percent == null ? null : words.percent(of.data.fuel_percent));
   const rows: [string, string | null, string | null][] = [
     [words.odometer, km(walk), km(out)],

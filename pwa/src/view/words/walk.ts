@@ -231,6 +231,7 @@ export const walk = worded("walk", {
     },
     side: { team: "For the team", customer: "For the customer" },
     foot: (car: string, event: string, when: string) => `Car ${car}, ${event}, ${when}`,
+    labelled: (label: string, text: string) => `${label}: ${text}`,
     page: (page: number, of: number) => `Page ${page} of ${of}`,
     was: (now: string, was: string) => `${now} (was ${was})`,
   },

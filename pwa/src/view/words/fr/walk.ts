@@ -222,6 +222,7 @@ export const walk: Walk = {
     },
     side: { team: "Pour l'équipe", customer: "Pour le client" },
     foot: (car, event, when) => `Voiture ${car}, ${event}, ${when}`,
+    labelled: (label, text) => `${label} : ${text}`,
     page: (page, of) => `Page ${page} sur ${of}`,
     was: (now, was) => `${now} (était ${was})`,
   },
