@@ -164,7 +164,7 @@ def test_words_say_what_came_and_wrong_usage_is_2(bundle: Path, there: Path, tmp
     brought, believed, left = done.stdout.splitlines()[:3]
     assert brought == f"{bundle}: {ENTRIES} entries new, 0 held already, 6 photos new."
     assert believed.startswith(f"Set-ups taken: {EVENT}; devices taken: ")
-    assert left == "Not taken: 0 set-ups, 0 devices; set aside: 0 entries."
+    assert left == "Not taken: 0 set-ups, 0 devices; need review: 0 entries."
     assert run("bundle", "import", data=there).returncode == 2
     assert run("bundle", data=there).returncode == 2
     missing = run("bundle", "import", tmp_path / "none.zip", data=there)

@@ -133,7 +133,7 @@ def test_what_waits_what_is_on_its_way_and_what_is_left_over_is_noted(sample_sto
     stray.parent.mkdir(exist_ok=True)
     stray.write_bytes(b"no row names this")
     notes = diagnostics.notes(sample_store)
-    assert notes[0].startswith("set aside, waiting for a manager's look: 1;")
+    assert notes[0].startswith("needs review by a manager: 1;")
     assert notes[1].startswith("photos that have not come in: 3;")
     assert {note.partition(":")[0] for note in notes[2:]} == {
         f"photos/{held[:2]}/.{held}.1a2b3c4d",

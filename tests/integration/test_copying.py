@@ -306,7 +306,7 @@ def test_the_commands_say_what_was_copied_and_what_to_do_next(data_folder, tmp_p
     brought, log, phones = done.stdout.splitlines()[:3]
     assert "Entries: " in brought and "not in the copy: 0" in brought
     assert log.startswith("Phones send all that they hold as soon as they reach it: the log has an id of its own, ")
-    assert phones.startswith("Phones that joined, or were shut out, after the copy was made")
+    assert phones.startswith("Phones that joined, or were blocked, after the copy was made")
     assert printed("check", data=new)["problems"] == []
     again = run("restore", copy, data=new)
     assert (again.returncode, again.stdout) == (1, "")

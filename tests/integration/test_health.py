@@ -97,7 +97,7 @@ def test_photos_on_their_way_and_what_was_set_aside_wait_in_a_server_that_is_wel
     answer = health(sample_store, now())
     assert (answer.status, answer.waiting_review) == ("ok", 1)
     set_aside, awaited = answer.problems
-    assert set_aside.startswith("set aside, waiting for a manager's look: 1;")
+    assert set_aside.startswith("needs review by a manager: 1;")
     assert awaited.startswith("photos that have not come in: 2;")
 
 

@@ -24,8 +24,8 @@ def release_text(release: Queue | Release) -> str:
     head = f"Car {release.car}, {release.entries} entries: "
     if release.release == "nothing-open":
         return head + "nothing open in the log holds it. Event officials and local rules decide."
-    reasons = [f"  {reason.needs}: {reason.job or 'entries set aside'}" for reason in release.hold_reasons]
-    unseen = [f"  released unseen at {item.service}: {item.job}" for item in release.released_unseen]
+    reasons = [f"  {reason.needs}: {reason.job or 'entries that need review'}" for reason in release.hold_reasons]
+    unseen = [f"  not checked before it left service {item.service}: {item.job}" for item in release.released_unseen]
     return "\n".join([head + "HOLD", *reasons, *unseen])
 
 

@@ -34,7 +34,7 @@ def restore_text(file: Path, folder: Path, restored: Restored) -> str:
         f"{file} is in {folder}. Entries: {copied.entries}, photos: {copied.photos} (not in the copy:"
         f" {len(copied.missing)}).",
         f"Phones send all that they hold as soon as they reach it: the log has an id of its own, {restored.log_id}.",
-        "Phones that joined, or were shut out, after the copy was made: invite them, or shut them out, again.",
+        "Phones that joined, or were blocked, after the copy was made: invite them, or block them, again.",
     ]
     if restored.ended_invites:
         lines.append(f"Invites that were open in the copy and are ended now: {restored.ended_invites}. Make new ones.")
@@ -59,7 +59,7 @@ def imported_text(file: Path, imported: Imported) -> str:
         f"Set-ups taken: {', '.join(imported.setups) or 'none'}; devices taken: {imported.devices};"
         f" entries that waited for them and count now: {imported.believed}.",
         f"Not taken: {len(imported.setups_refused)} set-ups, {imported.untrusted} devices;"
-        f" set aside: {len(imported.set_aside)} entries.",
+        f" need review: {len(imported.set_aside)} entries.",
     ]
     lines += [f"Set-up of {event} taken: who is manager there is manager here." for event in imported.setups]
     lines += [
@@ -68,9 +68,9 @@ def imported_text(file: Path, imported: Imported) -> str:
         " folder with `shuntbook load`."
         for event in imported.setups_refused
     ]
-    lines += [f"Set aside, {one['code']}: {one['id'] or 'no id'}: {one['what']}" for one in imported.set_aside]
+    lines += [f"Needs review, {one['code']}: {one['id'] or 'no id'}: {one['what']}" for one in imported.set_aside]
     if imported.set_aside:
-        lines.append("A manager looks through what was set aside in the app; the cars it names are on hold until then.")
+        lines.append("A manager reviews them in the app; the cars it names are on hold until then.")
     if imported.untrusted:
         lines.append(
             f"It names {imported.untrusted} devices not known here. If you know whose file this is, import it again"

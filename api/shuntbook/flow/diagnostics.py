@@ -86,7 +86,7 @@ def notes(store: Store) -> list[str]:
         waiting, awaited = quarantine.count_waiting(db), len(diagnostics.photos_named(db) - held)
     said = []
     if waiting:
-        said.append(f"set aside, waiting for a manager's look: {waiting}; the cars named are on hold")
+        said.append(f"needs review by a manager: {waiting}; the cars named are on hold")
     if awaited:
         said.append(f"photos that have not come in: {awaited}; they may still be on the phones that took them")
     for path in diagnostics.strays(store, held):

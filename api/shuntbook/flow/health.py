@@ -104,7 +104,7 @@ def _waiting(db: Database) -> list[str]:
     set_aside, awaited = quarantine.count_waiting(db), diagnostics.photos_awaited(db)
     said = []
     if set_aside:
-        said.append(f"set aside, waiting for a manager's look: {set_aside}; the cars named are on hold")
+        said.append(f"needs review by a manager: {set_aside}; the cars named are on hold")
     if awaited:
         said.append(f"photos that have not come in: {awaited}; they may still be on the phones that took them")
     return said

@@ -30,7 +30,7 @@ def review(store: Store, digest: str, verdict: Verdict, reason: str, now: str, w
     """
     with store.write() as db:
         raw, code, event = quarantine.get(db, digest)
-        demand(who, "manager", "Looking through what was set aside", event)
+        demand(who, "manager", "Reviewing entries", event)
         if verdict == "accepted":
             _accept(db, raw, code, Doer(who.person, now))
         quarantine_review.review(db, digest, who.person, verdict, reason, now)
@@ -41,7 +41,7 @@ def leave_out_group(store: Store, brought_by: str | None, upto: str, reason: str
 
     What names an event that `who` does not manage stays. Errors: NotAllowed; NotFound where nothing of it waits.
     """
-    demand(who, "manager", "Looking through what was set aside")
+    demand(who, "manager", "Reviewing entries")
     with store.write() as db:
         count = quarantine_review.leave_out_group(db, brought_by, upto, who.person, reason, now, who.unmanaged)
         if not count:

@@ -53,7 +53,7 @@ class Judge:
     def _fault(self, entry: Entry, raw: bytes) -> BadEntry | None:
         device = self._devices.get(entry.device)
         if device is not None and device.shut_out_at is not None and entry.seq > (device.last_seq or 0):
-            what = f"device {entry.device} was shut out; of its entries those up to number {device.last_seq or 0} count"
+            what = f"device {entry.device} is blocked; of its entries those up to number {device.last_seq or 0} count"
             return BadEntry("shut-out", f"{what}, this one is number {entry.seq}. A manager has to look", "device")
         if not self._held_elsewhere and (odd := odd_time(entry)) is not None:
             return odd

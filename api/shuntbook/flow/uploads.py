@@ -155,7 +155,7 @@ def _demand_devices(db: Database, devices: Sequence[DeviceKey], by: Member, now:
         Doer(by.person, now),
         "device",
         [one.device for one in devices if _is_more(one, known.get(one.device))],
-        "Bringing devices of others, or a higher last number of one that was shut out,",
+        "Bringing devices of others, or a higher last number of one that is blocked,",
     )
     for one in devices:
         if one.shut_out_at is not None and not rebuilds.is_under_way(db) and known[one.device].shut_out_at is None:

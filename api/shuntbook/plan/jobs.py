@@ -124,7 +124,7 @@ def _add_officials_look(draft: Draft, job: Job) -> None:
 def _reasons(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle | None]:
     """Yield what makes a job impossible, whatever the time."""
     if job.group == CAGE:
-        yield Obstacle("official", "a cage waits for the official: stop, call him; its maker decides on repairs")
+        yield Obstacle("official", "a cage waits for the official: stop, call them; its maker decides on repairs")
     short = [part.part for part in job.estimate.parts if part.short]
     if short and not job.over:
         yield Obstacle("part", f"not in the van: {', '.join(short)}")

@@ -152,7 +152,7 @@ def who(db: Database, token: str) -> Device:
     if row is None:
         raise NotJoined("this phone has not joined here; open a join link again. Nothing on the phone is lost")
     if row[2] is not None:
-        raise NotJoined("this phone was shut out; ask the manager for a new link. Nothing on the phone is lost")
+        raise NotJoined("this phone is blocked; ask the manager for a new link. Nothing on the phone is lost")
     return Device(row[0], row[1], bool(row[3]))
 
 

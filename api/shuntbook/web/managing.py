@@ -26,7 +26,7 @@ from shuntbook.wire.setup_schemas import (
     SetupTakenSchema,
 )
 
-routes = blueprint("manager", "Set-ups, rate tables, what was set aside")
+routes = blueprint("manager", "Set-ups, rate tables, what needs review")
 
 
 def _bytes(files: dict[str, str]) -> dict[str, bytes]:
@@ -84,7 +84,7 @@ class SetAside(MethodView):
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """List what was set aside, byte for byte, with the reasons; of a device the oldest 20 that wait."""
-        who = managing("The list of what was set aside")
+        who = managing("The list of what needs review")
         return json_response(quarantine_review.listing(the_store().db, who.unmanaged))
 
 
@@ -97,7 +97,7 @@ class SetAsideGroups(MethodView):
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
         """Say how much waits of each who brought it, most first."""
-        who = managing("The list of what was set aside")
+        who = managing("The list of what needs review")
         with the_store().read() as db:
             return json_response(quarantine_review.groups(db, who.unmanaged))
 
@@ -107,7 +107,7 @@ class SetAsideGroups(MethodView):
     @answers_problem(routes, 401, 403, 404, 422)
     def post(self, body: dict[str, Any]) -> Response:
         """Leave out all that waits of one who brought it, with a reason: one decision. Its bytes stay kept."""
-        who = managing("Looking through what was set aside")
+        who = managing("Reviewing entries")
         count = review.leave_out_group(the_store(), body["brought_by"], body["upto"], body["reason"], now(), who)
         the_news().notify()
         return json_response(GroupLeftOut(count))
@@ -123,7 +123,7 @@ class Review(MethodView):
     @answers_problem(routes, 401, 403, 404, 409, 422)
     def post(self, body: dict[str, Any], digest: str) -> Response:
         """Decide on it with a reason: accepted into the log, or discarded. Its bytes stay kept; the hold ends."""
-        who = managing("Looking through what was set aside")
+        who = managing("Reviewing entries")
         review.review(the_store(), digest, body["verdict"], body["reason"], now(), who)
         the_news().notify()
         return Response(status=204)

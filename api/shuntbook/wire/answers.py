@@ -65,7 +65,7 @@ class SyncAnswer(Struct, frozen=True):
     entries: list[SentEntry]
     more: bool
     setup: Annotated[str, Meta(description="the ETag of /setup, without its marks")] = ""
-    set_aside: Annotated[str, Meta(description="another where something was set aside or decided on")] = ""
+    set_aside: Annotated[str, Meta(description="another where something came to need review or was decided on")] = ""
     cars: Annotated[list[ChangedCar], Meta(description="changed by the entries after the phone's cursor")] = []
 
 

@@ -5750,7 +5750,7 @@ export interface components {
             more: boolean;
             rejected: components["schemas"]["Rejected"][];
             /**
-             * @description another where something was set aside or decided on
+             * @description another where something came to need review or was decided on
              * @default
              */
             set_aside?: string;
