@@ -21,7 +21,14 @@ const NOT: [RegExp, string][] = [
   [/\bteaches\b/i, "season"],
   [/\bmend(?:s|ed)?\b/i, "fix"],
   [/\b(?:he|his|him|himself)\b/i, "they"],
-  [/\b(?:till|whilst|let go from)\b/i, "until, while, left"],
+  [/\b(?:till|whilst|let go from|tent pole)\b/i, "until, while, left, job sheet"],
+  [/\bout of service\b/i, "left service"],
+  [/\bbecame of\b/i, "customer's answer"],
+  [/\b(?:comes back to you|you pay all of it)\b/i, "refund, payable in full"],
+  [/\b(?:runs out on|what runs out)\b/i, "expires, expiry dates"],
+  [/\bMind\b/, "caution"],
+  [/\bmade at once\b/i, "quick plan"],
+  [/\bis not a number\b/i, "type a price, 0 if free"],
 ];
 
 /** Each is what the word says in everyday English. */

@@ -68,8 +68,8 @@ ENTRIES = _by_name({
 
 SETUP = _by_name({
     Sight.CAR: """
-        event name timezone kind emergency languages currency cars people stages places services regulations routine looks
-        check_lists car_map rates trust parts dated lives
+        event name timezone kind emergency languages currency cars people stages places services regulations routine
+        looks check_lists car_map rates trust parts dated lives
     """,
     Sight.CREW: "rate_table van",
     Sight.MANAGER: "agreements",

@@ -31,7 +31,7 @@ export const laterMessages = worded("seldom", {
         : `Signed: ${passed} passed, ${failed} not passed.`,
   released: (service: string) => `Saved: released from service ${service}.`,
   inService: (service: string) => `In service ${service}.`,
-  outOfService: (service: string) => `Out of service ${service}.`,
+  outOfService: (service: string) => `Left service ${service}.`,
   retired: "Saved: the car has retired.",
   restarts: "Saved: the car restarts.",
   goesOn: "Saved: the car goes on.",

@@ -5,7 +5,7 @@ import { worded } from "../../kit/language";
 export const briefing = worded("briefing", {
   title: "Briefing",
   link: "Briefing at service out",
-  of: (car: string, service: string) => `Car ${car}, out of service ${service}`,
+  of: (car: string, service: string) => `Car ${car}, leaving service ${service}`,
   none: "No briefing of this car was given on this phone.",
   noneNote: "It is read in service, before the belts are on. What was read then stays here.",
   kept: (time: string) => `As it was in service at ${time}. Nothing newer is shown here.`,

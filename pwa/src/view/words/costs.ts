@@ -25,7 +25,7 @@ export const costs = worded("costs", {
   perKm: (amount: string) => `${amount} per stage kilometre`,
   perKmNone: "no stage was driven",
   overKm: (km: string) => `Over ${km} km of stages that the log has the cars on.`,
-  baseline: "Left out: was there at the hand-over",
+  baseline: "Not counted: was there at the hand-over",
   byStage: "By stage",
   byStageOf: "Money by stage along the itinerary; the table has the numbers",
   stageKey:

@@ -70,7 +70,7 @@ export const plan = worded("plan", {
     left: (n: number) => (n === 0 ? "all in" : `${n} left for later`),
     likely: (time: string) => `likely ready ${time}`,
     late: (min: number, penalty_s: number) => (penalty_s === 0 ? `${min} min late` : `${min} min late, ${penalty_s} s`),
-    onHold: "The car leaves on hold: safety-critical work is left out.",
+    onHold: "The car leaves on hold: safety-critical work is not in the plan.",
   },
   offer: {
     title: (n: number) => (n === 1 ? "A newer plan: 1 change" : `A newer plan: ${n} changes`),

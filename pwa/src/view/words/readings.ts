@@ -88,8 +88,8 @@ export const readings = worded("readings", {
   dated: "Expiry dates and seals",
   dates: {
     expired: (day: string) => `Ran out on ${day}. Replace it, or show it to the officials before the car goes.`,
-    during: (day: string) => `Runs out on ${day}, before the event ends.`,
-    soon: (day: string) => `Runs out on ${day}, within 30 days.`,
+    during: (day: string) => `Expires on ${day}, before the event ends.`,
+    soon: (day: string) => `Expires on ${day}, within 30 days.`,
     later: (day: string) => `Until ${day}.`,
     none: () => "",
   } satisfies Record<DatedState, (day: string) => string>,

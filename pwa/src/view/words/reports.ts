@@ -67,7 +67,7 @@ export const reports = worded("reports", {
     "report.withdrawn": "Withdrawn report",
     "stage.nothing_seen": "Nothing seen",
     "service.entered": "In service",
-    "service.left": "Out of service",
+    "service.left": "Left service",
     "driver.changed": "Who drives",
     "control.entered": "No work allowed",
     "control.left": "Work allowed again",

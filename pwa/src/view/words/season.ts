@@ -75,7 +75,7 @@ export const season = worded("season", {
     chooseFirst: "Tick at least one suggestion.",
     done: (n: number, version: string, events: string) =>
       `${n === 1 ? "1 operation has" : `${n} operations have`} new minutes. Rate table ${version.slice(0, 8)} is in force for ${events}.`,
-    apart: "Jobs that were left out",
+    apart: "Jobs that were not counted",
     apartRows: {
       not_timed: "Not timed",
       temporary: "Temporary repairs",
