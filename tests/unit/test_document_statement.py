@@ -312,10 +312,10 @@ def test_inspections_are_one_sentence_and_answers_stand_on_the_annex_alone(
     assert "old" not in words
 
 
-def test_a_part_charged_as_repaired_and_once_more_as_to_be_done_is_asked_about(
+def test_the_paper_says_why_a_part_is_not_charged_twice_for_one_hit(
     pen: Pen, entries: list[Json], hired: Setup
 ) -> None:
     again = pen.filed("front-end/badge bent", stage="SS1", caused_by=entries[0]["id"])
-    [asked] = answer_of(car_file([*entries, again], hired))["draft"]["asks"]
-    assert "charged as repaired (Replace badge, front end (bent)) and once more as still to be done" in asked
-    assert "asks" not in answer_of(car_file(entries, hired))["draft"]
+    file = car_file([*entries, again], hired)
+    assert "asks" not in answer_of(file)["draft"]
+    assert "Replace badge, front end (bent): its repair is charged for the same hit already" in read(file).text

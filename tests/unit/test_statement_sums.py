@@ -516,3 +516,41 @@ def test_charged_access_is_at_the_agreed_rate_and_borne_once(pen: Pen) -> None:
     # Hub 10 min × 2; stands (2 + 1) × 2, wheel off (1 + 1) × 1: 28 min at 55.00 = 25.67.
     [line] = [line for line in incident["lines"] if line["job"] == "front-left/hub"]
     assert (line["mechanic_minutes"], line["labour"]) == (28, "25.67")
+
+
+# One door, one hit: its repair is charged, what is found of it later on is not charged again by an estimate. Worked out
+# by hand: the arm's estimate would be 145.00 + 1.5 h × 55.00 = 82.50 + 5 % of 145.00 = 7.25, together 234.75.
+def test_a_part_is_not_charged_twice_for_one_hit_unless_a_manager_says_so(story: Timeline) -> None:
+    once = draft(story.entries)
+    again = story.pen.filed(f"{ARM} bent", where="workshop", caused_by=story.hit["id"])
+    made = draft([*story.entries, again])
+    assert made["totals"] == once["totals"]
+    [left] = [one for one in made["not_charged"] if one["line"] == f"open/41/{ARM}"]
+    assert left["why"] == "its repair is charged for the same hit already"
+    both = story.pen.entry(
+        "charge.decided", f"open/41/{ARM}", person="p-vera", charge="damage", reason="bent again by the recovery truck"
+    )
+    decided = draft([*story.entries, again, both])
+    assert decided["incidents"][0]["to_pay"] == "953.30"
+    assert "asks" not in decided
+    assert [one for one in decided["not_charged"] if one["line"] == f"open/41/{ARM}"] == []
+
+
+def test_the_same_part_in_another_hit_is_charged_there(story: Timeline) -> None:
+    other = story.pen.filed(f"{ARM} bent", stage="SS3", km=2)
+    made = draft([*story.entries, other])
+    assert [one["to_pay"] for one in made["incidents"]] == ["718.55", "234.75"]
+
+
+def test_two_repairs_of_one_part_for_one_hit_are_asked_about_until_somebody_decides(story: Timeline) -> None:
+    again = story.pen.filed(f"{ARM} bent", where="workshop", caused_by=story.hit["id"])
+    second = story.pen.finished(ARM, again, minutes=90, mechanics=1, parts=[{"part": "arm", "qty": 1}])
+    entries = [*story.entries, again, second]
+    made = draft(entries)
+    [asked] = made["asks"]
+    assert "charged for two repairs of one part" in asked
+    assert made["incidents"][0]["to_pay"] == "953.30"
+    line = f"repair/41/{ARM}/{second['id']}"
+    for charge, to_pay in (("not-charged", "718.55"), ("damage", "953.30")):
+        decided = draft([*entries, story.pen.entry("charge.decided", line, person="p-vera", charge=charge, reason="r")])
+        assert (decided["incidents"][0]["to_pay"], "asks" in decided) == (to_pay, False)

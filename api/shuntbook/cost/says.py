@@ -23,6 +23,7 @@ WHY = {
     "other-driver": "somebody else drove",
     "found-alone": "found in the workshop, and linked to no hit",
     "found-late": "found later than the agreement allows",
+    "twice": "its repair is charged for the same hit already",
     "decided": "decided by the team",
     "withdrawn": "withdrawn",
 }

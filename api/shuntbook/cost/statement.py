@@ -33,9 +33,11 @@ from shuntbook.report.settling import HandoverSigned, StatedTotals, Step
 from shuntbook.setup.agreements import Agreement
 from shuntbook.setup.folder import Setup
 
-TWICE = (
-    "{hit}: charged as repaired ({done}) and once more as still to be done ({still}). If it is one piece of work,"
-    " decide that one of the two lines is not charged."
+TWICE = "twice"
+"""Why an estimate is not charged, as a word of `says.WHY`."""
+REPAIRED_TWICE = (
+    "{hit}: charged for two repairs of one part ({done}; {again}). If the second put right the first, decide that one"
+    " of the two lines is not charged."
 )
 
 
@@ -80,25 +82,36 @@ def draft(log: CarLog, costs: CarCosts, agreement: Agreement, setup: Setup) -> D
         seen_at_return=frozenset(mark for entry in walks for mark in _marks(entry)),
     )
     why = {line.name: terms.why_not(line) for line in costs.lines}
-    not_charged = [(line, reason) for line in costs.lines if (reason := why[line.name])]
     charged = [line for line in costs.lines if why[line.name] is None]
-    hits = [_hit(lines, costs, terms, setup) for lines in _by_incident(charged, terms, setup)]
+    by_hit = _by_incident(charged, terms, setup)
+    twice = {line.name for lines in by_hit for line in _estimated_again(lines, terms)}
+    reasons = {line.name: why[line.name] or (TWICE if line.name in twice else None) for line in costs.lines}
+    not_charged = [(line, reason) for line in costs.lines if (reason := reasons[line.name])]
+    left = [[line for line in lines if line.name not in twice] for lines in by_hit]
+    hits = [_hit(lines, costs, terms, setup) for lines in left]
     last = before[-1].data.number if before else None
     others = others_of_car(agreement.car, log, agreement, setup, terms.decisions, terms.withdrawn)
     steps, totals = _sum(hits, others.charged, terms, before, setup.speech)
     return Draft(agreement, (last or 0) + 1, last, hits, not_charged, steps, totals, terms, others)
 
 
-def twice_asked(hits: Sequence[Hit], setup: Setup) -> list[str]:
-    """Return a question for each part of a hit that is charged as repaired and, as an estimate, once more."""
+def twice_asked(hits: Sequence[Hit], terms: Terms, setup: Setup) -> list[str]:
+    """Return a question for each part of a hit that is charged for two repairs of which nobody decided anything."""
     asked = []
     for hit in hits:
-        repaired = {charge.line.job: charge.line for charge in hit.charges if charge.line.actual}
-        twice = [charge.line for charge in hit.charges if not charge.line.actual and charge.line.job in repaired]
-        for line in twice:
-            done, still = (line_says(one, setup) for one in (repaired[line.job], line))
-            asked.append(setup.speech(TWICE, hit=hit.title, done=done, still=still))
+        first: dict[str, Line] = {}
+        for line in (charge.line for charge in hit.charges if charge.line.actual and charge.line.job):
+            known = first.setdefault(line.job, line)
+            if known is not line and terms.decided(line).charge is None and terms.decided(known).charge is None:
+                done, again = (line_says(one, setup) for one in (known, line))
+                asked.append(setup.speech(REPAIRED_TWICE, hit=hit.title, done=done, again=again))
     return asked
+
+
+def _estimated_again(lines: Sequence[Line], terms: Terms) -> list[Line]:
+    """Return the estimates of parts whose repair the same hit charges: one door is charged once, unless decided."""
+    repaired = {line.job for line in lines if line.actual and line.job}
+    return [one for one in lines if not one.actual and one.job in repaired and terms.decided(one).charge is None]
 
 
 def _marks(walk: Entry) -> list[str]:

@@ -65,7 +65,7 @@ class _Drafted:
             steps=made.steps,
             totals=made.totals,
             other=[self._other(one) for one in made.others.charged],
-            asks=[*made.others.asks, *twice_asked(made.hits, self.setup)],
+            asks=[*made.others.asks, *twice_asked(made.hits, made.terms, self.setup)],
             letter=letter_of(self.car, self.log, made.agreement, self.setup),
         )
 

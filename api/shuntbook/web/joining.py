@@ -1,4 +1,4 @@
-"""Routes for joining, inviting and shutting out."""
+"""Routes for joining, inviting and blocking."""
 
 from typing import Any
 
@@ -97,7 +97,7 @@ class Devices(MethodView):
     @routes.response(204)
     @answers_problem(routes, 401, 403, 404)
     def delete(self, device: str) -> Response:
-        """Shut a device out; what it wrote up to now counts, what it writes from now on is set aside."""
-        joining.shut_out(the_store(), device, now(), managing("Shutting out"))
+        """Block a device; what it wrote up to now counts, what it writes from now on goes to review."""
+        joining.shut_out(the_store(), device, now(), managing("Blocking"))
         the_news().notify()
         return Response(status=204)

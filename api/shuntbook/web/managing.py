@@ -1,4 +1,4 @@
-"""Routes for the manager: set-ups, rate tables, what was set aside."""
+"""Routes for the manager: set-ups, rate tables, what needs review."""
 
 from typing import Any
 
@@ -77,20 +77,20 @@ class Events(MethodView):
 
 @routes.route("/set-aside")
 class SetAside(MethodView):
-    """What was set aside."""
+    """What needs review."""
 
     @routes.doc(**SECURED)
     @answers_with(routes, quarantine_review.Aside, many=True)
     @answers_problem(routes, 401, 403)
     def get(self) -> Response:
-        """List what was set aside, byte for byte, with the reasons; of a device the oldest 20 that wait."""
+        """List what needs review, byte for byte, with the reasons; of a device the oldest 20 that wait."""
         who = managing("The list of what needs review")
         return json_response(quarantine_review.listing(the_store().db, who.unmanaged))
 
 
 @routes.route("/set-aside/groups")
 class SetAsideGroups(MethodView):
-    """What was set aside, by who brought it."""
+    """What needs review, by who brought it."""
 
     @routes.doc(**SECURED)
     @answers_with(routes, quarantine_review.AsideGroup, many=True)
@@ -115,7 +115,7 @@ class SetAsideGroups(MethodView):
 
 @routes.route("/set-aside/<regex('[0-9a-f]{64}'):digest>/review")
 class Review(MethodView):
-    """A manager's look at what was set aside."""
+    """A manager's decision on what needs review."""
 
     @routes.doc(**SECURED)
     @routes.arguments(ReviewSchema)
@@ -194,7 +194,7 @@ class DeviceKeys(MethodView):
     def put(self, body: dict[str, Any]) -> Response:
         """Bring devices and their public keys in a rebuild; a key that is known is never replaced.
 
-        Without a rebuild a shut-out of a device that is known here is taken, nothing else.
+        Without a rebuild a block of a device that is known here is taken, nothing else.
         """
         who = managing("Bringing devices")
         devices = [DeviceKey(**device) for device in body["devices"]]

@@ -42,7 +42,7 @@ class SyncRequest(Struct):
 
 
 class Rejected(Struct, frozen=True):
-    """An entry that was set aside, with the reason; id is null where it can't be read."""
+    """An entry that went to review, with the reason; id is null where it can't be read."""
 
     id: str | None
     problem: Annotated[dict[str, Any], Meta(extra_json_schema={"$ref": REF.format(name="Problem")})]
@@ -56,7 +56,7 @@ class ChangedCar(Struct, frozen=True):
 
 
 class SyncAnswer(Struct, frozen=True):
-    """What is acknowledged, what was set aside, what is new. A server of 0.1.0 says none of the last three."""
+    """What is acknowledged, what needs review, what is new. A server of 0.1.0 says none of the last three."""
 
     log_id: str
     cursor: int
@@ -96,13 +96,13 @@ class Invited(Struct, frozen=True):
 
 
 class GroupLeftOut(Struct, frozen=True):
-    """How many entries that were set aside are left out now."""
+    """How many entries that went to review are left out now."""
 
     left_out: int
 
 
 class DevicesTaken(Struct, frozen=True):
-    """How many devices are known now, and how many entries that were set aside are believed now."""
+    """How many devices are known now, and how many entries that went to review are believed now."""
 
     devices: int
     believed: int

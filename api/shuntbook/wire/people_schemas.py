@@ -1,4 +1,4 @@
-"""What joining, inviting and looking through what was set aside take."""
+"""What joining, inviting and reviewing take."""
 
 from marshmallow import EXCLUDE, RAISE, Schema, fields, validate
 
@@ -21,7 +21,7 @@ class KeySchema(Schema):
 
 
 class DeviceSchema(Schema):
-    """A device, the person who joined on it, its public keys, when it was shut out and its last number believed.
+    """A device, the person who joined on it, its public keys, when it was blocked and its last number believed.
 
     second_key: the key that only the person's PIN unlocks.
     """
@@ -83,7 +83,7 @@ class InviteSchema(Schema):
 
 
 class ReviewSchema(Schema):
-    """What a manager made of an entry that was set aside."""
+    """What a manager made of an entry that went to review."""
 
     class Meta:
         unknown = RAISE

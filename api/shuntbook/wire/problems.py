@@ -54,7 +54,7 @@ def problem_of(error: ShuntbookError) -> dict[str, Any]:
 
 
 def entry_problem(fault: BadEntry) -> dict[str, Any]:
-    """Return why one entry was set aside, or why not even that."""
+    """Return why one entry goes to review, or why not even that."""
     status = {"conflict": 409, "shut-out": 403, "too-large": 413, "set-aside-full": 507}.get(fault.code, 422)
     title = "The entry was not kept" if status == 507 else "The entry needs review"
     return problem(fault.code, status, title, str(fault), field=fault.field)

@@ -14,7 +14,7 @@ export interface paths {
         get?: never;
         /**
          * Bring devices and their public keys in a rebuild; a key that is known is never replaced.
-         * @description Without a rebuild a shut-out of a device that is known here is taken, nothing else.
+         * @description Without a rebuild a block of a device that is known here is taken, nothing else.
          */
         put: {
             parameters: {
@@ -105,7 +105,7 @@ export interface paths {
         get?: never;
         put?: never;
         post?: never;
-        /** Shut a device out; what it wrote up to now counts, what it writes from now on is set aside. */
+        /** Block a device; what it wrote up to now counts, what it writes from now on goes to review. */
         delete: {
             parameters: {
                 query?: never;
@@ -2553,7 +2553,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** List what was set aside, byte for byte, with the reasons; of a device the oldest 20 that wait. */
+        /** List what needs review, byte for byte, with the reasons; of a device the oldest 20 that wait. */
         get: {
             parameters: {
                 query?: never;
@@ -3645,7 +3645,7 @@ export interface components {
         Devices: {
             devices: components["schemas"]["Device"][];
         };
-        /** @description How many devices are known now, and how many entries that were set aside are believed now. */
+        /** @description How many devices are known now, and how many entries that went to review are believed now. */
         DevicesTaken: {
             believed: number;
             devices: number;
@@ -3848,7 +3848,7 @@ export interface components {
             proven: boolean;
             reached: number;
         };
-        /** @description How many entries that were set aside are left out now. */
+        /** @description How many entries that went to review are left out now. */
         GroupLeftOut: {
             left_out: number;
         };
@@ -4989,7 +4989,7 @@ export interface components {
             late_penalty_s_per_minute: number;
             total_late_limit_minutes: number;
         };
-        /** @description An entry that was set aside, with the reason; id is null where it can't be read. */
+        /** @description An entry that went to review, with the reason; id is null where it can't be read. */
         Rejected: {
             id: string | null;
             problem: components["schemas"]["Problem"];
@@ -5736,7 +5736,7 @@ export interface components {
             label: string;
             stop: string;
         };
-        /** @description What is acknowledged, what was set aside, what is new. A server of 0.1.0 says none of the last three. */
+        /** @description What is acknowledged, what needs review, what is new. A server of 0.1.0 says none of the last three. */
         SyncAnswer: {
             accepted: string[];
             /**
