@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
+from decimal import Decimal
 
 from shuntbook.cost.adjusted import Adjustment
 from shuntbook.cost.answer import CostLine, Costs
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import paper_named
+from shuntbook.document.drawing import car_drawing, steps_of
 from shuntbook.document.heading import CHECKED, NOT_OURS, made_of, spoken
 from shuntbook.document.photo_index import photo_index
 from shuntbook.document.wording import Wording, sentence
@@ -58,6 +60,7 @@ def cost_statement(costs: Costs, setup: Setup, files: Sequence[CarFile], paper: 
         "tax_percent": say.number(costs.tax_percent),
         "lines": [line_words(n, line, wording) for n, line in enumerate(costs.lines, 1)],
         "groups": [_group(name, costs, wording) for name in GROUPS if getattr(costs, f"by_{name}")],
+        "drawing": _drawing(costs, wording),
         "adjustments": [_adjustment(one, wording) for one in costs.adjustments],
         "sums": [{"says": say(says), "amount": say.amount(getattr(costs.totals, name))} for name, says in SUMS.items()],
         "per_km": say.amount(costs.per_stage_km.actual) if costs.per_stage_km.actual else "",
@@ -115,6 +118,13 @@ def _group(name: str, costs: Costs, wording: Wording) -> Json:
     ]
     title, column = BY[name]
     return {"title": wording.say(title), "column": wording.say(column), "rows": rows}
+
+
+def _drawing(costs: Costs, wording: Wording) -> Json | None:
+    """Return the car with what was spent by place, in quarters of the most; as estimated where nothing was yet."""
+    spent = {row.zone: Decimal(row.actual) or Decimal(row.estimate) for row in costs.by_zone if row.zone}
+    steps = steps_of(spent)
+    return car_drawing(steps, wording.say("hatched: cost; denser is more"), wording) if steps else None
 
 
 def _adjustment(one: Adjustment, wording: Wording) -> Json:

@@ -1,8 +1,11 @@
 """The restart sheet: one page for re-scrutineering, short enough to be copied by hand."""
 
+from collections.abc import Sequence
+
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import DOCUMENTS
 from shuntbook.document.dated_items import dated_items
+from shuntbook.document.drawing import car_drawing
 from shuntbook.document.heading import heading
 from shuntbook.document.job_rows import is_open, officials_words, row
 from shuntbook.document.reports import body_of, standing_reports
@@ -31,6 +34,7 @@ def restart_sheet(file: CarFile, paper: str) -> Json:
         "crew": crew(file, wording),
         "stopped": _stopped(file, wording),
         "hits": _hits(file, since, wording),
+        "drawing": _drawing(jobs, wording),
         # The template puts what fits by area.
         "rows": rows,
         "areas": list(dict.fromkeys([*map(wording.zone, file.setup.car_map.zones), *(one["area"] for one in rows)])),
@@ -38,6 +42,16 @@ def restart_sheet(file: CarFile, paper: str) -> Json:
         "dated": dated_items(file, wording),
         "officials": [short(words, 200) for words in officials_words(file, wording)[-3:]],
     }
+
+
+def _drawing(jobs: Sequence[Job], wording: Wording) -> Json | None:
+    """Return the car with the places where damage was seen: crossed where it is safety-critical."""
+    seen = [job for job in jobs if not _is_look(job)]
+    steps: dict[str, int] = {}
+    for job in seen:
+        steps[job.zone] = max(steps.get(job.zone, 0), 4 if job.safety_critical else 2)
+    said = wording.say("damage seen; crossed: safety-critical")
+    return car_drawing(steps, said, wording) if steps else None
 
 
 def _is_look(job: Job) -> bool:

@@ -20,6 +20,7 @@ from shuntbook.cost.statement_answer import (
 )
 from shuntbook.document.car_file import CarFile, Json
 from shuntbook.document.catalogue import DOCUMENTS
+from shuntbook.document.drawing import car_drawing, steps_of
 from shuntbook.document.heading import heading
 from shuntbook.document.photo_index import photo_index
 from shuntbook.document.shots import shot, shots_of_job
@@ -29,6 +30,7 @@ from shuntbook.kit.errors import NotFound
 from shuntbook.kit.speech import ENGLISH, Speech
 from shuntbook.kit.times import day_in, instant, is_plausible, minutes_says
 from shuntbook.report.settling import Letter, Step
+from shuntbook.setup.words import split_key
 
 TOTALS = {
     "damage": "Damage, all together",
@@ -73,6 +75,7 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
         "by": wording.person(meant.by) if meant.by else "",
         "letter": _letter(meant, file, say),
         "asks": meant.asks,
+        "drawing": _drawing(meant, wording),
         "incidents": [_incident(n, one, photos, wording) for n, one in enumerate(meant.incidents, 1)],
         "other": [_other(n, one, say) for n, one in enumerate(meant.other, 1)],
         "not_charged": [{"number": name, "says": one.says, "why": one.why} for name, one in left_out],
@@ -81,6 +84,16 @@ def statement(file: CarFile, statements: Statements, paper: str, asked: int | No
         "steps": _steps(meant.steps, say),
         "totals": _totals(meant, say),
     }
+
+
+def _drawing(meant: Statement, wording: Wording) -> Json | None:
+    """Return the car with what is charged by place, before share, excess and cap; quarters of the most."""
+    charged: dict[str, Decimal] = {}
+    for line in (line for incident in meant.incidents for line in incident.lines):
+        zone = split_key(line.job or "")[0]
+        charged[zone] = charged.get(zone, Decimal(0)) + Decimal(line.amount)
+    steps = steps_of(charged)
+    return car_drawing(steps, wording.say("hatched: damage; denser is more"), wording) if steps else None
 
 
 def spoken_as(file: CarFile, meant: Statement) -> CarFile:
