@@ -41,6 +41,13 @@ def test_a_sheet_is_saved_on_the_paper_that_was_chosen(manager: Page) -> None:
     assert read.text.startswith("Restart sheet Car 42")
 
 
+def test_a_paper_speaks_the_language_that_was_chosen(manager: Page) -> None:
+    manager.get_by_role("combobox", name="Language").select_option("fr")
+    read = Pdf(saved(manager, "To print (PDF)", "Restart sheet"))
+    assert read.root["/Lang"] == "fr"
+    assert "Feuille de nouveau départ Voiture" in read.text
+
+
 @pytest.mark.longer
 def test_a_job_sheet_is_for_the_service_that_was_chosen(manager: Page) -> None:
     manager.get_by_role("combobox", name="For which service").select_option("E")

@@ -75,7 +75,7 @@ def test_who_works_on_the_car_reads_what_is_due_and_the_command_prints_the_same(
     assert printed("lives", "--event", EVENT, "--car", "41", data=data_folder) == answer
     said = run("lives", "--event", EVENT, "--car", "41", data=data_folder).stdout.splitlines()
     assert said[0].startswith(f"due, must-do: {GUARDS}: 36")
-    assert said[0].endswith("no. G-3, fitted 2025-06-14")
+    assert said[0].endswith("no. G-3, fitted 14 Jun 2025")
 
 
 def test_jobs_order_hash_and_release_know_nothing_of_lives(sample_store: Store) -> None:

@@ -8,7 +8,7 @@ export const documents = worded("documents", {
   what: "The server makes them from what it holds now. They say what the team's log holds, no more: event officials, local rules and licensed practice decide.",
   paper: "Paper",
   papers: { a4: "A4", letter: "Letter" } as Record<string, string>,
-  language: "Language of the paper",
+  language: "Language",
   languages: { en: "English", fr: "Français" },
   service: "For which service",
   anyService: "No service named",

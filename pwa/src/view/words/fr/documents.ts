@@ -9,7 +9,7 @@ export const documents: Words<typeof english> = {
   what: "Le serveur les fait de ce qu'il tient maintenant. Ils disent ce que contient le journal de l'équipe, rien de plus : les officiels, le règlement local et les gens du métier décident.",
   paper: "Papier",
   papers: { a4: "A4", letter: "Letter" },
-  language: "Langue du papier",
+  language: "Langue",
   languages: { en: "English", fr: "Français" },
   service: "Pour quelle assistance",
   anyService: "Aucune assistance nommée",
