@@ -199,6 +199,13 @@ def paid(case: Case, one: dict[str, Any]) -> bool:
     )
 
 
+def estimated_again(case: Case, one: dict[str, Any], mine: list[Any]) -> bool:
+    """An estimate of a part whose repair the same hit is charged for, and nobody decided that it is charged, too."""
+    hit = hit_of(case, one["report"])
+    repaired = any(o["repair"] and o["key"] == one["key"] and hit_of(case, o["report"]) == hit for o in mine)
+    return not one["repair"] and repaired and decision(case, one["name"])[0] is None
+
+
 def hit_of(case: Case, report: Any) -> str:
     """The hit that a report is of: as grouped, else what is behind it, else itself."""
     for group in case.of("incident.grouped"):
@@ -242,6 +249,7 @@ def statement(drawn: dict[str, Any]) -> dict[str, Any]:
     """Each line's amount, what of each hit is to be paid, and the totals, in exact numbers."""
     case = Case(drawn)
     mine = [one for one in lines_of(case) if paid(case, one)]
+    mine = [one for one in mine if not estimated_again(case, one, mine)]
     mine.sort(key=lambda one: (*place_of_hit(case, one), one["name"]))
     charge_lines(case, mine)
     damage = [one for one in mine if decision(case, one["name"])[0] != "misuse"]
