@@ -4,6 +4,7 @@ import { defineConfig } from "vitest/config";
 import { VitePWA } from "vite-plugin-pwa";
 
 import { TARGETS } from "./scripts/targets.mjs";
+import { GROUPS } from "./scripts/chunks.mjs";
 import { inOrder } from "./scripts/keeping-order.mjs";
 
 /** Where `.ci/run` gathers what its parts took. */
@@ -12,7 +13,7 @@ const PARTS = process.env.SHUNTBOOK_PARTS;
 const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8017";
 
 /** The form of a hit is fetched ahead, with all that it imports: the signal may go seconds after joining. */
-const FORM = /\/Writing-/;
+const FORM = /\/log-/;
 
 export default defineConfig({
   base: "/",
@@ -22,6 +23,7 @@ export default defineConfig({
     target: TARGETS,
     // The content security policy lets no data: picture or inline style through.
     assetsInlineLimit: 0,
+    rolldownOptions: { output: { codeSplitting: { groups: GROUPS } } },
     // The list of what each screen loads besides would be a tenth of the first one. The app is kept whole on the phone: what a
     // screen imports is there as soon as it is asked for. Styles have to come with it all the same.
     modulePreload: {

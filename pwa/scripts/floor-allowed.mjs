@@ -19,9 +19,9 @@ const temporal = ["ZonedDateTime", "PlainDateTime", "PlainDate", "PlainTime", "I
 
 /** @type {Record<string, { chunks: string[]; why: string }>} */
 export const ALLOWED = {
-  ".destroy()": allow(["sw", "walk_paper", "pbkdf2", "queue", "sha2"], OWN),
+  ".destroy()": allow(["sw", "walk_paper", "actions", "queue"], OWN),
   ".device()": allow(["MeScreen"], OWN),
-  ".released()": allow(["ServiceScreen", "jobs"], OWN),
+  ".released()": allow(["ServiceScreen", "actions"], OWN),
   ".drop()": allow(["RoundScreen", "SetupScreen", "VoiceNotes"], OWN),
   ".writeBuffer()": allow(["walk_paper"], OWN),
   ".toArray()": allow(["walk_paper"], OWN),
@@ -34,7 +34,7 @@ export const ALLOWED = {
   "user-select": allow(["VoiceNotes"], "beside it stands the prefixed one"),
   ".estimate()": allow(["index"], "page.ts asks with ?. first, and the room is then not known"),
   ".getCurrentPosition()": allow(
-    ["locating"],
+    ["log"],
     "the data's gap for iOS is the permission's; locating.ts says that no place was had",
   ),
   "Error.captureStackTrace": allow(["browser", "web-worker"], "fflate asks for it first"),
@@ -42,11 +42,11 @@ export const ALLOWED = {
   "globalThis.trustedTypes": allow(["index"], TRUSTED),
   ".createPolicy()": allow(["index"], TRUSTED),
   ".createScriptURL()": allow(["index"], TRUSTED),
-  "navigator.share": allow(["sharing"], SHARE),
-  "navigator.canShare": allow(["sharing"], SHARE),
-  "Uint8Array.fromHex": allow(["walk_paper", "queue", "utils"], HEX),
-  ".toHex()": allow(["walk_paper", "queue", "utils"], HEX),
-  ".toBase64()": allow(["qr"], "qr asks for it first"),
+  "navigator.share": allow(["actions"], SHARE),
+  "navigator.canShare": allow(["actions"], SHARE),
+  "Uint8Array.fromHex": allow(["walk_paper", "actions", "queue"], HEX),
+  ".toHex()": allow(["walk_paper", "actions", "queue"], HEX),
+  ".toBase64()": allow(["actions"], "qr asks for it first"),
   ".isWellFormed()": allow(["SetupScreen"], TOML),
   ".toWellFormed()": allow(["SetupScreen"], TOML),
   "globalThis.Temporal": allow(["SetupScreen"], TOML),

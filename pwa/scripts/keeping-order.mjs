@@ -6,12 +6,12 @@
 /** First match counts; by the names that Vite gives, without their hash. */
 const ORDER = [
   /^(index\.html|theme\.js|floor\.js)$/,
-  /^assets\/(index|common|jsxRuntime|hooks|preload-helper|rolldown-runtime)-/,
-  // What the first screen imports, and the words of another language.
-  /^assets\/(order|labels|time|spoken|versions|voided|voices|held|clock|money|utils|db|meta|fr)-/,
-  // What a report may want next: its form's second half, photos, a place, a voice note, reports and codes.
-  /^assets\/(Join|join|MoreFields|photo|photos|blobs|worker|RingPanel|ring|VoiceNotes|positionSaid|locating|Tour|HomeScreen|MeScreen)-/,
-  /^assets\/(ReportsScreen|reports|RoundScreen|keptRound|Codes|CodesScreen|qr|ServiceScreen|service|QueueScreen|queue|JobScreen|jobs)-/,
+  /^assets\/(index|rolldown-runtime)-/,
+  // What the log may want after the first tap (scripts/chunks.mjs), and the words of another language.
+  /^assets\/(log|join|photo|fr)-/,
+  // What a report may want next: a voice note, reports and codes, the queue.
+  /^assets\/(actions|VoiceNotes|voice_notes|parts|MeScreen)-/,
+  /^assets\/(ReportsScreen|RoundScreen|Codes|CodesScreen|ServiceScreen|QueueScreen|JobScreen|queue)-/,
   // The letters of the screens: without them the phone's own are shown.
   /^assets\/.*\.woff2$/,
   /^assets\/.*\.(js|css)$/,

@@ -111,9 +111,9 @@ test("the screens are not drawn for each file", async () => {
 });
 
 test("what logs a hit is kept first", () => {
-  const urls = ["assets/CostsScreen-1.js", "assets/MoreFields-1.js", "icon.svg"];
+  const urls = ["assets/CostsScreen-1.js", "assets/log-1.js", "icon.svg"];
   const first = ["assets/index-1.css", "assets/index-1.js", "index.html"];
   const sorted = inOrder([...urls, ...first].map((url) => ({ url }))).map((one) => one.url);
   expect(sorted.slice(0, 3).sort()).toEqual(first);
-  expect(sorted.slice(3)).toEqual(["assets/MoreFields-1.js", "assets/CostsScreen-1.js", "icon.svg"]);
+  expect(sorted.slice(3)).toEqual(["assets/log-1.js", "assets/CostsScreen-1.js", "icon.svg"]);
 });

@@ -23,7 +23,7 @@ class Line:
         self.form = ""
 
     def rule(self, request: Request) -> Fault:
-        if "/assets/Writing-" in request.path:
+        if "/assets/log-" in request.path:
             self.form = request.path
         # The page asks for its scripts as such; a worker's own fetch has no such aim (W3C, Fetch Metadata).
         if b"sec-fetch-dest: empty" in request.head.lower() and not request.path.startswith("/api/"):
