@@ -18,6 +18,7 @@ import type { Db } from "../src/store/db";
 import { settle, waitingEntries } from "../src/store/entries";
 import { freshCore } from "./fresh_core";
 import { AT, AT_MS, CAR, draft, entry, EVENT, job, joined, phone, queue, setup } from "./making";
+import "./quick_pins";
 
 const WHEEL = "front-left/wheel";
 let db: Db;

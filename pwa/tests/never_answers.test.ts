@@ -15,6 +15,7 @@ import { record } from "../src/view/voice/microphone";
 import { json } from "./fake_server";
 import { freshCore } from "./fresh_core";
 import { AT_MS, phone } from "./making";
+import "./quick_pins";
 
 const never = () => new Promise<never>(() => {});
 const refuses = () => Promise.reject(new DOMException("not here", "SecurityError"));

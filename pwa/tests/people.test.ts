@@ -14,6 +14,7 @@ import { identitiesHere } from "../src/store/identities";
 import { json, NO_NETWORK, problem } from "./fake_server";
 import { freshCore } from "./fresh_core";
 import { AT, CAR, EVENT, job, joined, phone, queue, setup } from "./making";
+import "./quick_pins";
 
 const KEYS = ["front-left/wheel", "rear/bumper"];
 const INSPECTION: Inspection = {

@@ -23,6 +23,7 @@ import { waitingEntries } from "../src/store/entries";
 import type { Fetch } from "../src/sync/wire";
 import { freshCore } from "./fresh_core";
 import { AT, AT_MS, CAR, EVENT, joined, phone, setup } from "./making";
+import "./quick_pins";
 import { made_plan } from "./plan_made";
 
 let db: Db;

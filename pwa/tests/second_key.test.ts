@@ -22,6 +22,7 @@ import { signedEntries } from "../src/store/signatures";
 import { json, NO_NETWORK, problem } from "./fake_server";
 import { freshCore } from "./fresh_core";
 import { AT, AT_MS, CAR, draft, entry, EVENT, job, joined, phone, queue, setup } from "./making";
+import "./quick_pins";
 
 const PIN = "471147";
 const INSPECTION: Inspection = {
