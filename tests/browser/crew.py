@@ -51,10 +51,11 @@ class Member:
         self.at("me")  # a log that was left starts again
         page = self.at("log")
         self.tap(zone)
-        more = page.get_by_role("button", name="More parts")
+        more, wanted = page.get_by_role("button", name="More parts"), page.get_by_label(part, exact=True)
+        more.or_(wanted).first.wait_for()
         if more.count():
             more.click()
-        page.get_by_label(part, exact=True).check()
+        wanted.check()
         if condition:
             page.get_by_label(condition, exact=True).check()
         self.tap("Save", exact=True)

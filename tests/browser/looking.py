@@ -2,13 +2,14 @@
 
 import re
 import zlib
+from collections.abc import Callable
 from typing import Any
 
 from axe_playwright_python.sync_playwright import Axe
 from cutting import cut_off, letters, resize
 from engines import engine
 from phones import SIZE, Phone
-from playwright.sync_api import Page, ViewportSize
+from playwright.sync_api import Page, ViewportSize, expect
 
 from longer import is_longer
 
@@ -112,7 +113,7 @@ def is_as_it_should_be(phone: Phone, name: str = "") -> None:
     page.emulate_media(color_scheme="light", reduced_motion="reduce")
     resize(page, SIZE)
     page.get_by_role("heading", level=1).first.wait_for()
-    assert page.locator("h1").count() == 1
+    expect(page.locator("h1")).to_have_count(1)
     assert promises(page) == []
     assert fits(page) == []
     assert axe_finds(page) == []
@@ -140,8 +141,13 @@ def holds_on_its_side_and_large(page: Page) -> None:
 
 def fits(page: Page) -> list[str]:
     """Return what is too wide, too small or cut off, once the page is at rest: rows that fit themselves take frames."""
+    return at_rest(page, lambda: too_wide(page) + small_targets(page) + cut_off(page))
+
+
+def at_rest(page: Page, look: Callable[[], list[str]]) -> list[str]:
+    """Return what a look finds, once that is nothing or stays."""
     for _ in range(REST_TRIES):
-        found = too_wide(page) + small_targets(page) + cut_off(page)
+        found = look()
         if not found:
             break
         page.wait_for_timeout(100)

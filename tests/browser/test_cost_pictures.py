@@ -4,9 +4,9 @@ from collections.abc import Callable
 from decimal import Decimal
 
 import pytest
-from looking import axe_finds, too_wide
-from phones import Phone
-from playwright.sync_api import Locator
+from looking import at_rest, axe_finds, too_wide
+from phones import Phone, wait_until
+from playwright.sync_api import Locator, expect
 from screens import unfold
 from server import Server
 from test_screens import is_as_it_should_be
@@ -59,7 +59,7 @@ def test_every_stage_and_service_of_the_itinerary_is_drawn(server: Server, vera:
     drawing = vera.page.locator(".itinerary")
     stages = drawing.locator(".name").all_text_contents()
     assert stages == [f"SS{number}" for number in range(1, 10)] + ["No stage"]
-    assert drawing.locator(".service-mark text").all_text_contents() == list("ABCDE")
+    expect(drawing.locator(".service-mark text")).to_have_text(list("ABCDE"))
     by_stage = {row["stage"]: row for row in server.costs("42")["by_stage"]}
     assert drawing.locator("g", has_text="SS8").locator("text").all_text_contents()[2:] == [
         f"{Decimal(by_stage['SS8'][key]):,.0f}" for key in ("estimate", "actual")
@@ -101,12 +101,12 @@ def test_per_kilometre_and_what_a_line_hangs_on(server: Server, vera: Phone) -> 
     costs = server.costs("42")
     page = vera.page
     place = page.get_by_role("region", name="Set against the stages")
-    assert f"{costs['per_stage_km']['actual']} EUR per stage kilometre" in place.inner_text()
-    assert f"Over {costs['stage_km']} km" in place.inner_text()
-    assert costs["totals"]["consumables"] in place.inner_text()
+    expect(place).to_contain_text(f"{costs['per_stage_km']['actual']} EUR per stage kilometre")
+    expect(place).to_contain_text(f"Over {costs['stage_km']} km")
+    expect(place).to_contain_text(costs["totals"]["consumables"])
     lines = page.get_by_role("region", name="Lines (")
     baseline = sum(line["baseline"] for line in costs["lines"])
-    assert lines.get_by_text("Was there at the hand-over").count() == baseline
+    expect(lines.get_by_text("Was there at the hand-over")).to_have_count(baseline)
     filed = {entry["id"]: entry["subject"] for entry in server.entries("42") if entry["kind"].startswith("report.")}
     behind = {filed[one] for line in costs["lines"] for one in line["entries"] if one in filed}
     linked = {link.get_attribute("href") for link in lines.locator("a[href^='#/log/']").all()}
@@ -121,8 +121,6 @@ def test_nothing_sticks_out_and_axe_finds_nothing(vera: Phone) -> None:
     is_as_it_should_be(vera)
     for width in (320, 360, 700, 1280):
         page.set_viewport_size({"width": width, "height": 800})
-        page.wait_for_timeout(200)
-        assert too_wide(page) == []
-        drawn = page.evaluate(INSIDE)
-        assert drawn, f"the itinerary fits at {width}"
+        assert at_rest(page, lambda: too_wide(page)) == []
+        wait_until(page, lambda: page.evaluate(INSIDE))  # the itinerary fits
     assert axe_finds(page) == []

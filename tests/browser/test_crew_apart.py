@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 import pytest
 from crew import Member
 from phones import Phone, wait_until
+from playwright.sync_api import expect
 from server import Server
 
 
@@ -41,11 +42,11 @@ def test_work_done_without_a_server_is_kept_said_to_be_unsent_and_arrives(team: 
         bodo.at("queue")
         bodo.sees("Not known yet")
         assert "1 entry of this phone is not sent yet." in " ".join(bodo.why())
-        assert page.get_by_text("Nothing open in the log").count() == 0
-        assert page.get_by_text("1 waiting").count() == 1
+        expect(page.get_by_text("Nothing open in the log")).to_have_count(0)
+        expect(page.get_by_text("1 waiting")).to_have_count(1)
         page.locator(".unsent summary").click()
         bodo.sees("Job finished")
-        assert "not" in page.locator(".unsent summary").inner_text()
+        expect(page.locator(".unsent summary")).to_contain_text("not")
         bodo.sees("not reachable now")
         page.reload()
         bodo.sees("Not known yet")
@@ -53,7 +54,7 @@ def test_work_done_without_a_server_is_kept_said_to_be_unsent_and_arrives(team: 
         team.start()
     [finished] = bodo.wrote("job.finished")
     bodo.sees("Nothing open in the log")
-    assert page.get_by_text("1 waiting").count() == 0
+    expect(page.get_by_text("1 waiting")).to_have_count(0)
     assert team.job("41", "left-side/mirror")["state"] == "finished"
     assert finished["seq"] == 1
 
@@ -88,7 +89,7 @@ def test_a_pass_given_without_a_server_ends_the_hold_once_it_is_there(team: Serv
     team.stop()
     try:
         odil.inspects("rear-left/brake-hose")
-        assert odil.page.get_by_text("Nothing open in the log").count() == 0
+        expect(odil.page.get_by_text("Nothing open in the log")).to_have_count(0)
     finally:
         team.start()
     odil.wrote("inspection.passed")

@@ -9,7 +9,7 @@ import pytest
 from downloads import save
 from openpyxl import load_workbook
 from phones import Phone, wait_until
-from playwright.sync_api import Page, Route
+from playwright.sync_api import Page, Route, expect
 from server import EVENT, Server
 
 from reading_pdf import Pdf
@@ -69,7 +69,7 @@ def test_a_bar_shows_where_a_document_takes_over_a_second(manager: Page) -> None
     place.get_by_role("progressbar").wait_for()
     asked[0].continue_()
     place.get_by_role("link", name="Save ").wait_for()
-    assert place.get_by_role("progressbar").count() == 0
+    expect(place.get_by_role("progressbar")).to_have_count(0)
 
 
 @pytest.mark.longer

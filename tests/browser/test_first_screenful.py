@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 import pytest
 from looking import LAPTOP
-from phones import SIZE, Phone
-from playwright.sync_api import Page
+from phones import SIZE, Phone, wait_until
+from playwright.sync_api import Page, expect
 from server import Server
 
 # Whole in the window, and under no bar that stays.
@@ -30,12 +30,11 @@ STILL_MS = 2_000
 """What comes late is there by then; a shift that comes later still is missed, never made up."""
 
 
-def in_sight(page: Page, selector: str) -> int:
-    """Return how many things stand whole between the bars, without scrolling."""
+def in_sight(page: Page, selector: str, least: int) -> None:
+    """Wait until so many things stand whole between the bars, without scrolling."""
     page.locator(selector).first.wait_for()
     page.evaluate("scrollTo(0, 0)")
-    count: int = page.evaluate(IN_SIGHT, selector)
-    return count
+    wait_until(page, lambda: page.evaluate(IN_SIGHT, selector) >= least)
 
 
 def seen(phone: Phone) -> Page:
@@ -52,7 +51,7 @@ def test_six_jobs_under_a_hold(server: Server, new_phone: Callable[[], Phone]) -
     page = seen(phone)
     page.locator(".ui-hold.is-hold").wait_for()
     assert page.viewport_size == SIZE
-    assert in_sight(page, ".queue .ui-row") >= 6
+    in_sight(page, ".queue .ui-row", 6)
 
 
 @pytest.mark.longer
@@ -61,7 +60,7 @@ def test_six_reports(server: Server, new_phone: Callable[[], Phone]) -> None:
         phone = new_phone()
         phone.join(server, who)
         page = phone.show("reports")
-        assert in_sight(page, ".reports .ui-row") >= 6, who
+        in_sight(page, ".reports .ui-row", 6)
 
 
 @pytest.mark.longer
@@ -69,9 +68,9 @@ def test_the_total_of_the_costs(server: Server, new_phone: Callable[[], Phone]) 
     phone = new_phone()
     phone.join(server, "p-vera")
     page = phone.show("costs")
-    assert in_sight(page, ".costs-total") == 1
+    in_sight(page, ".costs-total", 1)
     page.set_viewport_size(LAPTOP)
-    assert in_sight(page, ".costs-total") == 1
+    in_sight(page, ".costs-total", 1)
 
 
 @pytest.mark.longer
@@ -86,7 +85,7 @@ def test_a_list_and_what_is_chosen_in_it_stand_side_by_side_on_a_laptop(
     row = page.get_by_role("link", name="Open job: Front right corner: Brake hose")
     row.click()
     page.get_by_role("heading", level=1, name="Brake hose").wait_for()
-    assert row.get_attribute("aria-current") == "true"
+    expect(row).to_have_attribute("aria-current", "true")
     left, right = row.bounding_box(), page.get_by_role("link", name="Back to the queue").bounding_box()
     assert left and right
     assert left["x"] + left["width"] <= right["x"]
@@ -108,7 +107,7 @@ def test_the_way_back_leads_where_one_came_from(server: Server, new_phone: Calla
     address = page.evaluate("location.hash")
     page.get_by_role("button", name="Back", exact=True).click()
     page.locator(".reports .ui-row").first.wait_for()
-    assert page.evaluate("location.hash") == "#/reports"
+    page.wait_for_url("**/#/reports")
     # Opened by its address, it has nothing to go back to but the list.
     page.goto("about:blank")
     page.goto(f"{server.url}/{address}")

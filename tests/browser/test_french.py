@@ -78,7 +78,7 @@ def joined(phone: Phone, server: Server, person: str) -> Page:
     if pick.count():
         pick.click()
     page.get_by_role("heading", level=1).first.wait_for()
-    assert page.evaluate("document.documentElement.lang") == "fr"
+    expect(page.locator("html")).to_have_attribute("lang", "fr")
     return page
 
 

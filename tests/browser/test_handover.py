@@ -15,7 +15,7 @@ from cameras import film_of, phone_with_camera
 from downloads import save
 from looking import axe_finds, small_targets, too_wide
 from phones import PocketPhone, stored, wait_until
-from playwright.sync_api import Page, Playwright
+from playwright.sync_api import Page, Playwright, expect
 from server import EVENT, Server, running, without_entries
 from test_offline import log_a_bent_wheel
 
@@ -99,7 +99,7 @@ def test_reports_pass_by_code_through_the_window_and_the_other_phone_brings_them
         bodo.show("handover")
         bodo.page.get_by_role("button", name="Scan codes").click()
         bodo.page.get_by_text("Taken: 4 entries new").wait_for()
-        assert bodo.page.locator("video").count() == 0, "the camera is closed"
+        expect(bodo.page.locator("video"), "the camera is closed").to_have_count(0)
         assert sorted(entries_of(bodo.page), key=str) == sorted(entries_of(page), key=str)
         assert all(one["sig"] for one in entries_of(bodo.page))
         assert [one["problem"] for one in stored(bodo.page, "entries")] == [None] * 4
@@ -153,7 +153,7 @@ def test_a_code_of_another_kind_is_told_from_ours(
         assert small_targets(bodo.page) == []
         assert too_wide(bodo.page) == []
         bodo.page.get_by_role("button", name="Stop scanning").click()
-        assert bodo.page.locator("video").count() == 0
+        expect(bodo.page.locator("video")).to_have_count(0)
         assert stored(bodo.page, "entries") == []
 
 

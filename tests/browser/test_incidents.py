@@ -4,6 +4,7 @@ import pytest
 from crew import Crew, Member
 from downloads import save
 from phones import wait_until
+from playwright.sync_api import expect
 from test_screens import is_as_it_should_be
 
 from reading_pdf import Pdf
@@ -94,7 +95,7 @@ def test_a_report_is_taken_out_and_what_else_was_said_stays(crew: Crew) -> None:
     group_both(toma, "The bank")
     toma.tap("Change … The bank")
     page = toma.page
-    assert page.get_by_label("Name of the incident").input_value() == "The bank"
+    expect(page.get_by_label("Name of the incident")).to_have_value("The bank")
     page.get_by_role("checkbox", name="Mirror broken").uncheck()
     page.get_by_label("Who was told").fill("Stage commander, 11:20")
     toma.tap("Save the incident")
@@ -144,7 +145,7 @@ def test_the_broken_part_is_kept_under_a_tag_and_that_is_undone(crew: Crew) -> N
     toma.logs("Left side", "Mirror", "Broken")
     page = bodo.opens(MIRROR)
     page.get_by_role("button", name="Start", exact=True).wait_for()
-    assert page.get_by_role("button", name="Keep the broken part").count() == 0, "nothing was repaired yet"
+    expect(page.get_by_role("button", name="Keep the broken part"), "nothing was repaired yet").to_have_count(0)
     bodo.finishes(MIRROR)
     bodo.phone.context.set_offline(True)
     bodo.tap("Keep the broken part")

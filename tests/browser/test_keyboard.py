@@ -6,6 +6,7 @@ import pytest
 from crew import PIN, Member
 from keys import Keyboard
 from phones import Phone
+from playwright.sync_api import expect
 from server import Server
 
 
@@ -57,7 +58,7 @@ def logs_a_hose(keys: Keyboard) -> None:
             break
         keys.page.keyboard.press("ArrowRight")
         keys.look()
-    assert condition.is_checked()
+    expect(condition).to_be_checked()
     keys.press("button", "Save")
 
 

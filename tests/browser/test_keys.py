@@ -25,7 +25,7 @@ def test_the_queue_goes_by_keyboard_alone(server: Server, new_phone: Callable[[]
         page.keyboard.press("?")
         page.wait_for_timeout(500)
     page.keyboard.press("ArrowDown")
-    assert page.get_by_role("dialog", name="Keys").is_visible(), "what lies over the list has the keys"
+    expect(page.get_by_role("dialog", name="Keys"), "what lies over the list has the keys").to_be_visible()
     page.keyboard.press("Escape")
     page.get_by_role("dialog").wait_for(state="detached")
 
@@ -44,7 +44,7 @@ def test_the_queue_goes_by_keyboard_alone(server: Server, new_phone: Callable[[]
     expect(field).to_be_focused()
     page.keyboard.type("mud flap")
     expect(rows.filter(has_text="Mud flap").first).to_be_visible()
-    assert 0 < rows.count() < everything
+    expect(rows).not_to_have_count(everything)
     field.fill("zzz")
     page.get_by_text("Nothing in the list has these letters.").wait_for()
-    assert page.get_by_text("HOLD").first.is_visible(), "what is searched for hides no hold"
+    expect(page.get_by_text("HOLD").first, "what is searched for hides no hold").to_be_visible()

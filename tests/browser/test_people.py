@@ -8,7 +8,7 @@ import pytest
 from crew import answer_all_ok
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone, stored, wait_until
-from playwright.sync_api import Page, Request, ViewportSize
+from playwright.sync_api import Page, Request, ViewportSize, expect
 from server import EVENT, Server, running
 from signed import SIGNED, UNSIGNED, also_joins, change_to, sample_with
 
@@ -312,6 +312,6 @@ def test_where_signatures_are_off_the_screens_say_so(unsigned_server: Server, ne
     page.get_by_text("Signatures are off at this event").wait_for()
     without_its_key(page)
     page.get_by_text("Signatures are off at this event").wait_for()
-    assert page.get_by_text("You joined before entries were signed").count() == 0
+    expect(page.get_by_text("You joined before entries were signed")).to_have_count(0)
     is_as_it_should_be(phone)
     assert unsigned_server.get("/setup", unsigned_server.manager)["events"][0]["event"] == EVENT

@@ -2,7 +2,7 @@
 
 import pytest
 from crew import Crew, answer_all_ok
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 
 def answer(page: Page, check: str, said: str) -> None:
@@ -60,7 +60,7 @@ def test_answers_outlive_a_look_at_another_page_but_none_counts_for_what_came_in
     page = odil.at("place/rear-left/inspect")
     page.get_by_role("button", name="Sign", exact=True).wait_for()
     alone = page.get_by_role("group", name="Arm, upright and strut straight")
-    assert alone.get_by_label("OK", exact=True).is_checked(), "it concerns the arm alone"
+    expect(alone.get_by_label("OK", exact=True), "it concerns the arm alone").to_be_checked()
     hose = page.get_by_role("group", name="Pedal firm with the engine running").get_by_role("radio")
     assert not any(one.is_checked() for one in hose.all())
 

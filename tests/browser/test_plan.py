@@ -10,7 +10,7 @@ from crew import Crew, Member
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import SIZE, wait_until
 from PIL import Image, ImageChops
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Locator, Page, expect
 from server import EVENT
 
 SAID = re.compile(r"^\d\d:\d\d(–\d\d:\d\d)? .+, .+, (planned|under way|done)$")
@@ -73,11 +73,11 @@ def test_a_plan_is_asked_for_and_shown_on_a_clock_for_each_person(crew: Crew) ->
     board = page.locator(".lanes").bounding_box()
     assert board is not None
     assert board["height"] < SIZE["height"] / 2, "all lanes are in sight at once"
-    assert page.locator(".lanes-over .lanes-moving").count() == 2, "the car is lifted, and lowered"
+    expect(page.locator(".lanes-over .lanes-moving"), "the car is lifted, and lowered").to_have_count(2)
     said = [link.get_attribute("aria-label") or "" for link in page.locator(".lane-task").all()]
     assert [one for one in said if not SAID.match(one)] == []
     assert any("Replace mirror, left side" in one and "planned" in one for one in said)
-    assert page.locator(".lanes-now").count() == 1, "one clock for all"
+    expect(page.locator(".lanes-now"), "one clock for all").to_have_count(1)
     is_as_it_should_be(page)
     lanes.filter(has_text="Odil").click()
     page.locator("#tasks-p-odil:focus").wait_for()
@@ -143,7 +143,7 @@ def test_work_and_looks_lead_to_the_job_where_they_are_signed(crew: Crew) -> Non
     said = look.get_attribute("href") or ""
     look.click()
     page.get_by_role("link", name="Inspect it on the job's page").wait_for()
-    assert page.get_by_role("button", name="Done", exact=True).count() == 0, "a look has no tap of its own"
+    expect(page.get_by_role("button", name="Done", exact=True), "a look has no tap of its own").to_have_count(0)
     page.get_by_role("link", name="Back to the plan").click()
     page.locator(f'.lane-task[href="{said}"]:focus').wait_for()
 
@@ -153,12 +153,12 @@ def test_a_late_report_makes_the_plan_old_until_it_is_made_again(crew: Crew) -> 
     comes_in(bodo)
     page = plans(bodo)
     stale = page.get_by_text("The queue has changed since: plan again.")
-    assert stale.count() == 0
+    expect(stale).to_have_count(0)
     toma.logs("Right side", "Mirror", "Broken")
     toma.wrote("report.filed")
     stale.wait_for()
     is_as_it_should_be(page)
-    assert page.locator(".lane-task", has_text="Replace mirror").count() == 0, "nobody's list jumps by itself"
+    expect(page.locator(".lane-task", has_text="Replace mirror"), "nobody's list jumps by itself").to_have_count(0)
     page.get_by_role("button", name="Plan again").click()
     page.locator(".lane-task", has_text="Replace mirror").first.wait_for()
     stale.wait_for(state="detached")
@@ -172,7 +172,7 @@ def test_the_last_plan_is_there_without_the_server(crew: Crew) -> None:
     bodo.phone.context.set_offline(True)
     page.reload()
     bodo.sees("Made at")
-    assert page.locator(".lane-task").count() > 0
+    page.locator(".lane-task").first.wait_for()
     page.get_by_role("button", name="Plan the rest from now").or_(page.get_by_role("button", name="Plan again")).click()
     bodo.sees("The server did not answer, and only it can plan.")
     bodo.phone.context.set_offline(False)
@@ -200,7 +200,7 @@ def test_what_does_not_fit_is_left_with_one_tap(crew: Crew) -> None:
     assert (deferred["subject"], deferred["data"]["to"]) == ("left-side/mirror", to)
     wait_until(page, lambda: bodo.server.job(bodo.car, "left-side/mirror")["state"] == "deferred")
     card.get_by_text("Left, the log says so").wait_for()
-    assert card.get_by_role("button").count() == 0
+    expect(card.get_by_role("button")).to_have_count(0)
 
 
 @pytest.mark.longer
@@ -238,7 +238,7 @@ def test_the_sheet_is_one_or_two_pages_of_a4_in_black(crew: Crew) -> None:
         assert said in text
     assert text.strip().splitlines()[-1].strip() == "Tools counted, nothing left on the car"
     assert page.locator(".paper tr:has(.paper-tick)").count() >= len(planned), "a box for each task and person"
-    assert page.get_by_role("navigation").filter(visible=True).count() == 0
+    expect(page.get_by_role("navigation").filter(visible=True)).to_have_count(0)
     assert promises(page) == []
 
 
@@ -290,10 +290,8 @@ def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_t
     page = toma.at("briefing")
     toma.sees("patched for now: check it after each stage")
     toma.sees("left to you, on the road")
-    assert (
-        "Left side: Mirror"
-        in page.locator("section", has=page.get_by_role("heading", name="Done", exact=True)).inner_text()
-    )
+    done = page.locator("section", has=page.get_by_role("heading", name="Done", exact=True))
+    expect(done).to_contain_text("Left side: Mirror")
     is_as_it_should_be(page)
     toma.tap("Ilka was told")
     toma.sees("Driver: Ilka was told at")
@@ -307,7 +305,7 @@ def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_t
     bodo.sees("Driver: Ilka was told at")
     bodo.sees("Co-driver: Toma was told at")
     again = page.get_by_text("the log has changed since. Tell it again.")
-    assert again.count() == 0
+    expect(again).to_have_count(0)
     bodo.finishes("right-side/mirror")
     again.first.wait_for()
     toma.sees("Right side: Mirror: replace")
@@ -338,8 +336,8 @@ def test_on_the_road_the_crew_sees_no_plan_and_nothing_newer_than_it_was_told(cr
     wait_until(page, lambda: bodo.server.job(bodo.car, "left-side/mirror")["state"] == "finished")
     page.reload()
     toma.sees("As it was in service at")
-    assert "Left side: Mirror" in page.locator("section", has_text="Not done").inner_text()
-    assert page.get_by_text("Nothing was put down as finished").count() == 1
+    expect(page.locator("section", has_text="Not done")).to_contain_text("Left side: Mirror")
+    expect(page.get_by_text("Nothing was put down as finished")).to_have_count(1)
 
 
 @pytest.mark.longer

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone, wait_until
-from playwright.sync_api import Locator, Page, ViewportSize
+from playwright.sync_api import Locator, Page, ViewportSize, expect
 from server import Server, running, without_entries
 
 from shuntbook.flow.clock import now
@@ -74,6 +74,7 @@ def drive(phone: Phone, stages: int) -> None:
     """Nothing was seen on so many stages: said on the screen between two turns, which waits for no itinerary."""
     for _ in range(stages):
         page = phone.show("turn")
+        page.get_by_label("As before").first.wait_for()
         for place in page.get_by_label("As before").all():
             place.check()
         page.get_by_role("button", name="Save: nothing new on").click()
@@ -166,7 +167,7 @@ def test_wear_goes_by_stage_km_and_a_jump_leads_to_the_log(
     saved(page, 4)
     row = page.get_by_role("region", name="Wear of brake pads").get_by_role("row", name="Front left")
     row.wait_for()
-    assert row.locator("td").all_inner_texts() == ["9.0", "2.8", "218"]
+    expect(row.locator("td")).to_have_text(["9.0", "2.8", "218"])
     drive(bodo, 1)
     bodo.show("readings")
     step(page, "Brake pads, Front left", "−1").click(click_count=4)
@@ -238,7 +239,7 @@ def test_what_has_run_out_is_said_where_one_looks(dated_server: Server, new_phon
         vera.show(screen)
         line(page, "Harness of the driver").get_by_text("Ran out on").wait_for()
         line(page, "Bottle of the driver").get_by_text("within 30 days").wait_for()
-        assert page.get_by_text("K-118").count() == 0
+        expect(page.get_by_text("K-118")).to_have_count(0)
     vera.show("walk")
     page.get_by_text("Seal K-118: call the scrutineer before it is opened.").wait_for()
     line(page, "Harness of the driver").get_by_text("Ran out on").wait_for()

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from crew import Member
 from phones import Phone
+from playwright.sync_api import expect
 from server import Server, running, without_entries
 
 
@@ -22,7 +23,7 @@ def test_between_two_turns_who_drives_and_six_places(school: Server, new_phone: 
     page.get_by_label("Ilka").click()  # ticked once it is kept
     toma.wrote("driver.changed")
     places = page.locator("fieldset").filter(has=page.get_by_label("As before"))
-    assert places.count() == 6
+    expect(places).to_have_count(6)
     for place in places.all():
         place.get_by_label("As before").check()
     toma.tap("Save: nothing new on SS1")
@@ -36,7 +37,7 @@ def test_between_two_turns_who_drives_and_six_places(school: Server, new_phone: 
     page.get_by_role("heading", name="Rear left corner").wait_for()
     toma.sees("1 of 15 places done")
     page.get_by_label("Mud flap", exact=True).check()
-    assert page.get_by_role("combobox", name="Session").input_value() == "SS2"
+    expect(page.get_by_role("combobox", name="Session")).to_have_value("SS2")
     toma.tap("Save 1 finding")
     [report] = toma.wrote("report.filed")
     assert (report["data"]["zone"], report["data"]["stage"]) == ("rear-left", "SS2")

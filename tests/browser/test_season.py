@@ -1,5 +1,6 @@
 """What the season teaches, on the manager's phone: the server's numbers, minutes put in force, a list to take along."""
 
+import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -8,7 +9,7 @@ from bench.invented_season import season
 from engines import emulates
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import SIZE, Phone, wait_until
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Locator, Page, expect
 from server import Server, running
 
 from shuntbook.flow.clock import now
@@ -113,8 +114,8 @@ def test_damage_and_minutes_are_the_servers(held: Server, manager: Phone, desk: 
 def test_what_to_carry_follows_cover_km_and_cars(held: Server, manager: Phone, desk: str, event: str) -> None:
     page, found = manager.page, shows(manager, "What to carry")
     said = held.get(f"/events/{event}/spares", desk)
-    assert page.get_by_label("Timed km of the event").input_value() == plain(said["km"])
-    assert page.get_by_label("Cars", exact=True).input_value() == str(said["cars"])
+    expect(page.get_by_label("Timed km of the event")).to_have_value(plain(said["km"]))
+    expect(page.get_by_label("Cars", exact=True)).to_have_value(str(said["cars"]))
     for cover in (95, 99):
         page.get_by_role("radio", name=f"{cover} %", exact=True).check()
         found.get_by_text(f"lasts for {cover} of 100").wait_for()
@@ -136,7 +137,8 @@ def test_what_to_carry_follows_cover_km_and_cars(held: Server, manager: Phone, d
     items = longer["shopping"]["items"]
     page.get_by_role("radio", name="Shopping list", exact=True).check()
     page.get_by_role("region", name="Shopping list").wait_for()
-    assert page.locator(".to-buy li").count() == len(items) > 0
+    assert items
+    expect(page.locator(".to-buy li")).to_have_count(len(items))
     manager.context.grant_permissions(["clipboard-read", "clipboard-write"])
     page.get_by_role("button", name="Copy").click()
     page.get_by_text("Copied.").wait_for()
@@ -162,15 +164,15 @@ def test_a_list_that_no_clipboard_takes_is_shown_to_copy_by_hand_and_printed_alo
     page.get_by_role("button", name="Copy").click()
     by_hand = page.get_by_label("Shopping list as text")
     by_hand.wait_for()
-    assert "parts to buy for a cover of 95 %" in by_hand.input_value()
+    expect(by_hand).to_have_value(re.compile("parts to buy for a cover of 95 %"))
     if emulates(page, media="print", color_scheme="dark"):
         is_printed_alone(page, found)
 
 
 def is_printed_alone(page: Page, found: Locator) -> None:
-    assert found.is_visible()
-    assert not page.get_by_role("navigation").first.is_visible()
-    assert not page.get_by_role("button", name="Print this list").is_visible()
+    expect(found).to_be_visible()
+    expect(page.get_by_role("navigation").first).not_to_be_visible()
+    expect(page.get_by_role("button", name="Print this list")).not_to_be_visible()
     colours = (
         "all => [...new Set(all.flatMap(one => [getComputedStyle(one).color, getComputedStyle(one).borderColor]))]"
     )
@@ -198,14 +200,15 @@ def test_chosen_minutes_come_into_force_and_an_old_screen_is_refused(
     before = held.get(f"/events/{event}/rates/observed", desk)
     suggested = [one for one in before["operations"] if one["suggested"]]
     boxes = found.get_by_role("checkbox")
-    assert boxes.count() == len(suggested) > 2
+    assert len(suggested) > 2
+    expect(boxes).to_have_count(len(suggested))
     for one in suggested:
-        assert found.get_by_text(one["says"], exact=True).count() >= 1
+        found.get_by_text(one["says"], exact=True).first.wait_for()
     first = found.locator(".suggestions > li").first
     points = ("minutes_best", "minutes_likely", "minutes_worst")
-    assert first.locator("tbody td").all_inner_texts() == [
-        plain(suggested[0][when][point]) for point in points for when in ("table", "suggested")
-    ]
+    expect(first.locator("tbody td")).to_have_text(
+        [plain(suggested[0][when][point]) for point in points for when in ("table", "suggested")]
+    )
 
     page.get_by_role("button", name="Put the chosen ones in force").click()
     found.get_by_text("Tick at least one suggestion.").wait_for()
@@ -257,8 +260,8 @@ def test_only_a_manager_sees_it(held: Server, new_phone: Callable[[], Phone]) ->
     phone.join(held, "p-one", CAR)
     page: Page = phone.show("season")
     page.get_by_text("The season is for the manager.").wait_for()
-    assert page.get_by_role("radio").count() == 0
+    expect(page.get_by_role("radio")).to_have_count(0)
     phone.show("costs")
     page.get_by_text("Costs are for the manager.").wait_for()
-    assert page.get_by_role("link", name="Season").count() == 0
+    expect(page.get_by_role("link", name="Season")).to_have_count(0)
     wait_until(page, lambda: phone.complaints == [])

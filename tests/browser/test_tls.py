@@ -8,7 +8,7 @@ import pytest
 from downloads import save
 from looking import axe_finds, too_wide
 from phones import wait_until
-from playwright.sync_api import Error, Playwright
+from playwright.sync_api import Error, Playwright, expect
 from server import EVENT, with_sample
 from van import NAME, VanPhone, VanServer
 
@@ -68,7 +68,7 @@ def test_over_https_on_a_lan_name_the_app_works_with_the_server_gone(
     assert page.url.startswith(f"https://{NAME}:{server.port}/")
     assert page.evaluate("isSecureContext") is True
     assert registrations(toma) == 1
-    assert page.locator(".insecure").count() == 0
+    expect(page.locator(".insecure")).to_have_count(0)
     toma.show("me").get_by_text("Ready to work without signal ✓").wait_for()
 
     server.stop()

@@ -13,7 +13,7 @@ from downloads import save
 from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone, stored, wait_until
 from PIL import Image, ImageDraw
-from playwright.sync_api import Page, ViewportSize
+from playwright.sync_api import Page, ViewportSize, expect
 from pypdf import PdfReader
 from server import EVENT, Server
 from test_offline import photo_on
@@ -275,7 +275,7 @@ def test_a_return_shows_pairs_and_new_marks_are_damage_even_where_nobody_of_the_
     page.get_by_text("All views").click()
     tap(page, "1. Front")
     page.locator("img[alt='Front: Now']").wait_for()
-    assert page.locator(".walk-pair img").count() == 2
+    expect(page.locator(".walk-pair img")).to_have_count(2)
     step_to(page, "Marks")
     page.get_by_role("heading", name="Was there at the hand-over").wait_for()
     page.get_by_text("Left side: Sill marked").wait_for()

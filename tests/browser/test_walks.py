@@ -7,7 +7,7 @@ import pytest
 from crew import answer_all_ok, answer_asks
 from harness import Walker
 from phones import SIZE, Phone
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 
 
 @pytest.fixture(scope="session")
@@ -86,7 +86,7 @@ def test_stopped_puts_people_before_the_form_and_the_report_says_that_it_does_no
     he = walk("?empty#/log")
     he.press("We have stopped")
     he.page.get_by_role("heading", name="people first").wait_for()
-    assert he.page.get_by_role("button", name="Save").count() == 0
+    expect(he.page.get_by_role("button", name="Save")).to_have_count(0)
     he.press("Done, log it now")
     he.press("Front end")
     he.press("Save")
@@ -101,7 +101,7 @@ def test_a_draft_survives_a_look_at_another_screen(walk: Walk) -> None:
     he.page.get_by_role("heading", name="Service", exact=True).wait_for()
     he.page.get_by_role("link", name="Log", exact=True).click()
     he.page.get_by_role("heading", name="Front left").wait_for()
-    assert he.page.get_by_label("Tyre", exact=True).is_checked()
+    expect(he.page.get_by_label("Tyre", exact=True)).to_be_checked()
 
 
 def test_km_direction_and_cause_are_kept_and_an_estimated_km_says_so(walk: Walk) -> None:
@@ -137,7 +137,7 @@ def test_nothing_seen_is_one_tap_a_second_one_says_nothing_more_and_it_is_undone
     he = walk("?empty#/log")
     he.page.get_by_role("button", name="Nothing seen, walked round").dblclick()
     he.page.get_by_role("heading", name="SS1: nothing seen ✓").wait_for()
-    assert he.page.get_by_role("button", name="Nothing seen,").count() == 0, "SS2 is not driven yet"
+    expect(he.page.get_by_role("button", name="Nothing seen,"), "SS2 is not driven yet").to_have_count(0)
     he.page.mouse.move(0, 0)  # a pointer that rests on the message keeps it, and it lies over the place
     he.page.get_by_role("button", name="Undo: SS1: nothing seen").click()
     he.page.get_by_role("heading", name="Nothing seen on SS1?").wait_for()
@@ -180,7 +180,7 @@ def test_one_signature_over_a_place_says_of_each_job_what_its_checks_say(walk: W
 def test_who_is_no_inspector_is_told_so_and_can_sign_nothing(walk: Walk) -> None:
     he = walk("?who=p-tove#/place/front-left/inspect")
     he.page.get_by_text("Fetch one of them: Gard, Wren").wait_for()
-    assert he.page.get_by_role("button", name="Sign").count() == 0
+    expect(he.page.get_by_role("button", name="Sign")).to_have_count(0)
 
 
 @pytest.mark.longer
@@ -243,7 +243,7 @@ def test_the_officials_clock_decides_when_the_car_is_due_out(walk: Walk) -> None
 def test_where_advice_is_forbidden_the_road_shows_no_hold(walk: Walk, path: str, title: str) -> None:
     he = walk(path)
     he.page.get_by_role("heading", name=title, exact=True).wait_for()
-    assert he.page.get_by_text("HOLD", exact=True).count() == 0
+    expect(he.page.get_by_text("HOLD", exact=True)).to_have_count(0)
 
 
 @pytest.mark.longer

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from crew import Member
 from phones import Phone
+from playwright.sync_api import expect
 from server import Server
 
 MORE = "Km, direction, cause, note, who drives"
@@ -40,5 +41,5 @@ def test_km_from_the_phone_and_the_position_only_shared_on_purpose(
     [amended] = toma.wrote("report.amended")
     assert amended["data"]["position"] == {"lat": 43.079, "lon": -19.176, "accuracy_m": 12}
     toma.at(f"report/{filed['id']}")
-    assert page.get_by_role("link", name="Open in a map").get_attribute("href") == "geo:43.079,-19.176;u=12"
+    expect(page.get_by_role("link", name="Open in a map")).to_have_attribute("href", "geo:43.079,-19.176;u=12")
     assert phone.complaints == []
