@@ -4,7 +4,6 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -12,6 +11,7 @@ import pytest
 from command import printed
 from flask import Flask
 from process import DEADLINE_S
+from solving_here import ENOUGH, Here
 
 from longer import some
 from making import Json, Pen
@@ -22,14 +22,12 @@ from shuntbook.flow.planning import plan, plan_at_once, plans
 from shuntbook.flow.team import TeamPlanRequest, team_plan
 from shuntbook.kit.errors import NotFound, NotPossible
 from shuntbook.plan.context import PlanRequest
-from shuntbook.plan.problem import Problem, Schedule
-from shuntbook.plan.solve import Effort, solve
+from shuntbook.plan.solve import Effort
 from shuntbook.store import setups
 from shuntbook.store.database import Store
-from shuntbook.web.solver import Solver, SolverGone
 
-QUICK, ENOUGH = Effort(deterministic_s=0.1), Effort(deterministic_s=0.5)
-"""For what a plan says beside itself; so that a plan of a whole service is the solver's."""
+QUICK = Effort(deterministic_s=0.1)
+"""For what a plan says beside itself."""
 IN = "2026-06-14T10:12:00+02:00"
 PATH = f"/events/{EVENT}/cars/41/plan"
 
@@ -40,19 +38,6 @@ def wish(service: str = "D", **more) -> PlanRequest:
 
 def at(minute: int, second: int = 0) -> datetime:
     return datetime.fromisoformat(IN).replace(minute=12 + minute, second=second)
-
-
-class Here(Solver):
-    """Solves in this process and with less effort: that the other one is asked, killed and buried is tested elsewhere
-    (`test_solver.py`, `tests/faults`). What minutes and hands buy, asked after the plan, is not worked out.
-    """
-
-    def __call__(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
-        if self._stopped:
-            raise SolverGone("the test is over")
-        if effort.until != "work":
-            return None
-        return solve(problem, start, replace(effort, deterministic_s=ENOUGH.deterministic_s))
 
 
 @pytest.fixture
