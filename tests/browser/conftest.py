@@ -10,7 +10,7 @@ from typing import Literal
 
 import pytest
 from crew import Crew, Member
-from phones import SIZE, Phone, PocketPhone, start_browser
+from phones import MOTION, SIZE, Phone, PocketPhone, start_browser
 from playwright.sync_api import Browser, Playwright
 from selecting import pytest_collection_modifyitems, pytest_terminal_summary
 from server import Server, running, with_sample, without_entries
@@ -70,7 +70,9 @@ def new_phone(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Call
 
     def make() -> Phone:
         workers: Literal["allow", "block"] = "allow" if keeps_app else "block"
-        context = browser.new_context(viewport=SIZE, timezone_id="Europe/Vienna", service_workers=workers)
+        context = browser.new_context(
+            viewport=SIZE, timezone_id="Europe/Vienna", service_workers=workers, reduced_motion=MOTION
+        )
         phones.append(Phone(context, keeps_app=keeps_app))
         return phones[-1]
 

@@ -108,10 +108,11 @@ def photo_on(server: Server, photo: str, token: str) -> bytes | None:
         return None
 
 
+@pytest.mark.keeps_app
 def test_with_the_network_off_the_app_opens_saves_and_sends_later(
-    empty_server: Server, phone: Callable[[str], PocketPhone]
+    empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
-    toma = phone("toma")
+    toma = new_phone()
     page = toma.join(empty_server, "p-toma")
     toma.context.set_offline(True)
     page.reload()
@@ -124,8 +125,8 @@ def test_with_the_network_off_the_app_opens_saves_and_sends_later(
     wait_until(page, lambda: len(reports(empty_server)) == 1)
 
 
-def test_two_tabs_send_a_report_once(empty_server: Server, phone: Callable[[str], PocketPhone]) -> None:
-    toma = phone("toma")
+def test_two_tabs_send_a_report_once(empty_server: Server, new_phone: Callable[[], Phone]) -> None:
+    toma = new_phone()
     first = toma.join(empty_server, "p-toma")
     second = toma.context.new_page()
     second.goto(f"{empty_server.url}/#/log")
@@ -139,10 +140,8 @@ def test_two_tabs_send_a_report_once(empty_server: Server, phone: Callable[[str]
     assert sorted(entry["seq"] for entry in sent) == [1, 2]
 
 
-def test_nothing_seen_and_in_service_reach_the_server(
-    empty_server: Server, phone: Callable[[str], PocketPhone]
-) -> None:
-    toma = phone("toma")
+def test_nothing_seen_and_in_service_reach_the_server(empty_server: Server, new_phone: Callable[[], Phone]) -> None:
+    toma = new_phone()
     page = toma.join(empty_server, "p-toma")
     page.get_by_role("button", name="Nothing seen, walked round").click()
     page.get_by_text("Saved: nothing seen on SS1").wait_for()
@@ -155,9 +154,9 @@ def test_nothing_seen_and_in_service_reach_the_server(
 
 
 def test_a_report_amended_and_withdrawn_stays_one_report_with_its_history(
-    empty_server: Server, phone: Callable[[str], PocketPhone]
+    empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:
-    toma = phone("toma")
+    toma = new_phone()
     page = toma.join(empty_server, "p-toma")
     log_a_bent_wheel(page)
     wait_until(page, lambda: len(reports(empty_server)) == 1)

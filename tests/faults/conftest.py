@@ -10,7 +10,7 @@ import pytest
 # The server as a process and phones as real browsers are those of the browser tests.
 sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
-from phones import SIZE, Phone, PocketPhone, start_browser
+from phones import MOTION, SIZE, Phone, PocketPhone, start_browser
 from playwright.sync_api import Browser, Playwright
 
 from . import tally
@@ -71,7 +71,7 @@ def pocket(yard: Yard, chromium: Browser) -> Iterator[Callable[..., Pocket]]:
 
     def make(person: str = "p-bodo", car: str = "41", *, keeps_app: bool = False, **options: Any) -> Pocket:
         workers: Literal["allow", "block"] = "allow" if keeps_app else "block"
-        context = chromium.new_context(viewport=SIZE, service_workers=workers, **options)
+        context = chromium.new_context(viewport=SIZE, service_workers=workers, reduced_motion=MOTION, **options)
         phones.append(Phone(context, keeps_app=keeps_app))
         return Pocket(yard, phones[-1], person, car)
 

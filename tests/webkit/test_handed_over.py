@@ -83,13 +83,15 @@ def test_a_queue_worked_out_without_a_server_is_the_servers(team: Server, pocket
     bodo.show("queue")
     bodo.sees(WORKED_OUT)
     bodo.sees("Front right corner: Brake hose")
-    assert re.search(r"Wheel rim\s*bent[^\n]*\s*[0-9]+ min\s*swap", bodo.run("return document.body.innerText"))
+    row = r"Wheel rim\s*bent[^\n]*\s*[0-9]+ min\s*swap"
+    bodo.until(lambda: re.search(row, bodo.run("return document.body.innerText")), row)
     shown = "return document.querySelector('[data-hash]').dataset.hash"
     own = bodo.run(shown)
     team.start()
     bodo.until(lambda: len(team.entries("53")) == 2, "both reports on the server")
     bodo.misses(WORKED_OUT)
-    assert own == team.queue("53")["hash"] == bodo.run(shown)
+    assert own == team.queue("53")["hash"]
+    bodo.until(lambda: bodo.run(shown) == own, "the server's queue on the phone")
     assert team.queue("53")["release"] == "hold"
 
 
@@ -135,7 +137,7 @@ def test_codes_on_one_phones_screen_are_read_by_the_others_camera(team: Server, 
     bodo.run(FILM, film)
     bodo.tap("Scan codes")
     bodo.sees("Taken: 4 entries new")
-    assert bodo.run("return document.querySelector('video')") is None, "the camera is closed"
+    bodo.until(lambda: bodo.run("return document.querySelector('video') === null"), "the camera to be closed")
     assert of_car(bodo, "55") == of_car(toma, "55")
 
 

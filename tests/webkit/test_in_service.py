@@ -33,7 +33,7 @@ def test_a_plan_is_asked_for_and_drawn_on_a_clock_for_each_person(team: Server, 
     said = bodo.run("return [...document.querySelectorAll('.lane-task')].map((one) => one.ariaLabel)")
     assert any("Replace mirror, left side" in one and "planned" in one for one in said)
     drawn = "return [...document.querySelectorAll('.lane-task')].every((one) => one.getBoundingClientRect().height > 0)"
-    assert bodo.run(drawn)
+    bodo.until(lambda: bodo.run(drawn), "tasks that are drawn")
 
 
 def test_readings_are_saved_and_a_falling_reservoir_opens_a_brake_job(team: Server, pocket: Pockets) -> None:
@@ -116,4 +116,5 @@ def test_a_voice_note_is_recorded_or_the_phone_says_that_it_cannot(pocket: Pocke
     if not toma.run(IS_SAID, refused):
         toma.tap("Tap to keep it")
         toma.find("button", "Play voice note of Toma")
-    assert toma.run("return window.microphone.getTracks().map((one) => one.readyState)") == ["ended"]
+    tracks = "return window.microphone.getTracks().map((one) => one.readyState)"
+    toma.until(lambda: toma.run(tracks) == ["ended"], "the microphone to be off")
