@@ -337,7 +337,7 @@ def test_on_the_road_the_crew_sees_no_plan_and_nothing_newer_than_it_was_told(cr
     page.reload()
     toma.sees("As it was in service at")
     expect(page.locator("section", has_text="Not done")).to_contain_text("Left side: Mirror")
-    expect(page.get_by_text("Nothing was put down as finished")).to_have_count(1)
+    expect(page.get_by_text("Nothing was recorded as finished in this service.")).to_have_count(1)
 
 
 @pytest.mark.longer
