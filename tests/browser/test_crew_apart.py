@@ -70,7 +70,7 @@ def test_since_the_car_came_in_nothing_is_known_before_the_server_is_heard(team:
         bodo.at("service")
         bodo.tap("We are in")
         bodo.sees("Not known yet")
-        assert "The server has not been heard since the car came in at" in " ".join(bodo.why())
+        assert "No word from the server since the car came in at" in " ".join(bodo.why())
         bodo.at("service/release")
         bodo.sees("Not known here what the log holds. Say who decided and why, and sign with your PIN.")
     finally:

@@ -22,9 +22,14 @@ export function Told(props: Props) {
     <>
       {props.told.first_rules && <FirstRules actions={props.actions} />}
       {props.told.rebuild && <Rebuild {...props} />}
-      {props.told.second_invites.map((one) => (
-        <Second key={one.invite} {...props} invite={one} />
-      ))}
+      {props.told.second_invites.length > 0 && (
+        // One landmark for all of them: each by itself would have the same name.
+        <aside aria-label={words.secondTitle}>
+          {props.told.second_invites.map((one) => (
+            <Second key={one.invite} {...props} invite={one} />
+          ))}
+        </aside>
+      )}
     </>
   );
 }
@@ -79,7 +84,7 @@ function Second({ state, actions, told, invite }: Props & { invite: SecondInvite
   const by = invite.invited_by ? nameIn(state, invite.invited_by) : words.byServer;
   const name = nameIn(state, invite.person);
   return (
-    <aside class="insecure" aria-label={words.secondTitle}>
+    <div class="insecure">
       <Icon name="attention" />
       <div class="stack">
         <span>
@@ -98,7 +103,7 @@ function Second({ state, actions, told, invite }: Props & { invite: SecondInvite
           </button>
         )}
       </div>
-    </aside>
+    </div>
   );
 }
 
