@@ -64,8 +64,8 @@ def chromium(playwright: Playwright) -> Iterator[Browser]:
 def pocket(yard: Yard, chromium: Browser) -> Iterator[Callable[..., Pocket]]:
     """Makes real phones in the shared Chromium, each a context of its own that shares nothing with another.
 
-    They keep the app itself only where asked to, for tests that cut off the app's files, too: it costs three times what
-    the rest of joining does.
+    They keep the app itself only where asked to, for tests that cut off the app's files, too: it costs more than the
+    rest of joining does.
     """
     phones: list[Phone] = []
 
