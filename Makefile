@@ -2,7 +2,7 @@
 PYTHON ?= python3
 BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
-SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json -type f 2>/dev/null)
+SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json pwa/scripts/chunks.mjs pwa/scripts/keeping-order.mjs pwa/scripts/targets.mjs -type f 2>/dev/null)
 
 .PHONY: demo dev test unit story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak schemas types screenshots clean browser vectors differential
 
