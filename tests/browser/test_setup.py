@@ -265,7 +265,7 @@ def test_the_workbook_of_all_tables_is_read_by_another_program(manager: Phone, t
     path = tmp_path / "all.xlsx"
     path.write_bytes(save(page, page.get_by_role("button", name="Download all as a workbook").click).data)
     book = openpyxl.load_workbook(path)
-    stages = list(book["stages"].iter_rows(values_only=True))
+    stages = [row[:2] for row in book["stages"].iter_rows(values_only=True)]
     assert stages[:3] == [("stage", "km"), ("SS1", 9.4), ("SS2", 14.2)]
     assert book["operations"].max_row == len(event_files("on")["rates/operations.csv"].splitlines())
     page.locator("input[type=file]").set_input_files(path)
