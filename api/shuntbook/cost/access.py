@@ -5,7 +5,7 @@ it; its money likewise, to the currency's minor unit, the units left over going 
 largest-remainder method), equal ones in the order of the lines' names. Nobody pays twice for one wheel off.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -70,7 +70,7 @@ def open_up(
         group = kept.of((done, service), ([id(line) for line in members], members, day), opened)
         found += group.lines
         for name, share in group.shares:
-            shares[name] = shares.get(name, Share()) + share
+            shares[name] = shares[name] + share if name in shares else share
     return Opened(found, shares)
 
 
@@ -78,9 +78,10 @@ def _opened(car: str, members: Sequence[Line], rates: Rates, *, done: bool, serv
     """Return the access lines of one service, and who bears them."""
     lines: list[Line] = []
     shares: list[tuple[str, Share]] = []
+    by_step = _by_step(members, rates)
     pairs = [(step, line.zone) for line in members for step in line.steps]
     for item in access_lines(pairs, rates):
-        needing = [line for line in members if _needs(line, item)]
+        needing = by_step[item.step.step, item.zone]
         minutes = item.step.minutes_open + item.step.minutes_close
         money = money_of(rates, item.step.mechanics, item.mechanic_minutes, minutes=minutes)
         line = Line(
@@ -118,8 +119,13 @@ def apportion(amount: Decimal, weights: Sequence[Fraction], coin: Currency) -> l
     return [share * unit for share in given]
 
 
-def _needs(line: Line, item: AccessLine) -> bool:
-    return item.step.step in line.steps and item.zone in ("", line.zone)
+def _by_step(members: Iterable[Line], rates: Rates) -> dict[tuple[str, str], list[Line]]:
+    """Return which lines need each step: all of the car's, or where it is opened once a zone those of the zone."""
+    needing: dict[tuple[str, str], list[Line]] = {}
+    for line in members:
+        for step in set(line.steps):
+            needing.setdefault((step, line.zone if rates.access[step].per == "zone" else ""), []).append(line)
+    return needing
 
 
 def _shared(

@@ -18,8 +18,8 @@ def ran(log: CarLog, event: Event) -> list[bool]:
     A stage that it stopped on counts whole: nobody says at which km it is left. Entries that name no stage of the
     itinerary change nothing.
     """
-    stopped = {event.stage_index(e.data.stage) for e in log.entries if isinstance(e.data, CarRetired)}
-    back = {event.stage_index(e.data.stage) for e in log.entries if isinstance(e.data, CarRestarts)}
+    stopped = {event.stage_index(e.data.stage) for e in log.of_kind("car.retired") if isinstance(e.data, CarRetired)}
+    back = {event.stage_index(e.data.stage) for e in log.of_kind("car.restarts") if isinstance(e.data, CarRestarts)}
     found: list[bool] = []
     runs = True
     for place in range(len(event.stages)):

@@ -7,7 +7,9 @@ incident of its own, named by the report.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
+from shuntbook.kit.kept import Kept
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import IncidentGrouped
 
@@ -23,8 +25,14 @@ class Incident:
     person: str = ""
 
 
-def incidents(entries: Iterable[Entry], caused_by: Mapping[str, str | None]) -> dict[str, Incident]:
-    """Return each report's incident; `caused_by` has every report that stands, with what is behind it or None."""
+def incidents(
+    entries: Iterable[Entry], caused_by: Mapping[str, str | None], kept: Kept[Incident] | None = None
+) -> dict[str, Incident]:
+    """Return each report's incident; `caused_by` has every report that stands, with what is behind it or None.
+
+    kept: incidents by name.
+    """
+    kept = kept or Kept()
     grouped = _standing_groups(entries)
     group_of: dict[str, str] = {}
     for name in sorted(grouped, reverse=True):
@@ -33,7 +41,14 @@ def incidents(entries: Iterable[Entry], caused_by: Mapping[str, str | None]) -> 
     members: dict[str, list[str]] = {}
     for report, incident in of_report.items():
         members.setdefault(incident, []).append(report)
-    made = {incident: _incident(incident, reports, grouped.get(incident)) for incident, reports in members.items()}
+    made = {
+        incident: kept.of(
+            incident,
+            (reports, incident in grouped),  # a grouping is what its id says
+            partial(_incident, incident, reports, grouped.get(incident)),
+        )
+        for incident, reports in members.items()
+    }
     return {report: made[incident] for report, incident in of_report.items()}
 
 

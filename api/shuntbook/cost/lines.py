@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
-from functools import partial
+from functools import cached_property, partial
 from typing import Literal
 
 from shuntbook.cost.money import Money, PartCost, Worked, money_of
@@ -53,7 +53,7 @@ class Line:
     steps: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = field(default=(), repr=False)
 
-    @property
+    @cached_property
     def name(self) -> str:
         """A name for the line, no other line's: of its repair, of what is left of its job, or of step and service."""
         service = self.service or ("to-come" if self.actual is None else "at-no-service")
@@ -80,7 +80,7 @@ def lines_of_car(
     """
     kept = kept or Kept()
     by_id = {entry.id: entry for entry in log.entries}
-    stops = _stops(log.entries)
+    stops = _stops(log.of_kind("job.stopped"))
 
     def on_job(key: str) -> list[Line]:
         findings = log.findings.get(key, [])

@@ -7,18 +7,23 @@ from dataclasses import dataclass, field
 
 from shuntbook.cost.access import Group
 from shuntbook.cost.answer import CostLine
+from shuntbook.cost.car_costs import CarCosts
 from shuntbook.cost.lines import Line
-from shuntbook.cost.told import Reported
+from shuntbook.cost.told import ToldMemory
 from shuntbook.fold.report import Finding
 from shuntbook.kit.kept import Kept
 
 
 @dataclass(frozen=True)
 class Memory:
-    """Findings, and what is told, by report; lines by job, access by service; lines as they are answered, by name."""
+    """Findings, and what is told, by report; lines by job, access by service; lines as they are answered, by name.
 
+    car: all of it, by the car's name: of a car that nothing came of nothing is looked at again.
+    """
+
+    car: Kept[CarCosts] = field(default_factory=Kept)
     findings: Kept[list[Finding]] = field(default_factory=Kept)
-    told: Kept[Reported] = field(default_factory=Kept)
+    told: ToldMemory = field(default_factory=ToldMemory)
     lines: Kept[list[Line]] = field(default_factory=Kept)
     access: Kept[Group] = field(default_factory=Kept)
     answered: Kept[CostLine] = field(default_factory=Kept)

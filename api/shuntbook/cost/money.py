@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal
 
 from msgspec import Struct
@@ -47,7 +48,7 @@ class Money:
     timed_by: TimedBy = "estimate"
     worked: tuple[Worked, ...] = ()
 
-    @property
+    @cached_property
     def total(self) -> Decimal:
         """Labour, parts and consumables."""
         return self.labour + self.parts_cost + self.consumables

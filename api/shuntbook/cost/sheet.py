@@ -5,7 +5,6 @@ the hand-over is listed and counts in no sum.
 """
 
 from collections.abc import Iterable, Mapping, MutableMapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -14,38 +13,18 @@ from functools import partial
 from shuntbook.cost import answer
 from shuntbook.cost.access import Share, open_up
 from shuntbook.cost.adjusted import Adjustment, adjustments
+from shuntbook.cost.car_costs import NO_SHARE, CarCosts
 from shuntbook.cost.driven import stage_km
 from shuntbook.cost.lines import Line, lines_of_car
 from shuntbook.cost.memory import Memory
 from shuntbook.cost.sums import Row, sums_by
 from shuntbook.cost.told import told_of_car
-from shuntbook.kit.kept import Kept
 from shuntbook.kit.money import Currency, quantity, total, two_decimals
 from shuntbook.kit.times import day_in
 from shuntbook.queue.car import CarLog, car_log
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import ServiceEntered
 from shuntbook.setup.folder import Setup
-
-
-@dataclass(frozen=True)
-class CarCosts:
-    """The lines of one car: jobs', access steps', each job line's share of access; corrections; stage km driven."""
-
-    lines: list[Line]
-    access: list[Line]
-    shares: Mapping[str, Share]
-    adjustments: list[Adjustment]
-    km: Decimal
-    answered: Kept[answer.CostLine]
-
-    def answers(self, coin: Currency) -> list[answer.CostLine]:
-        """Return the lines with each one's share of access."""
-        found = []
-        for line in (*self.lines, *self.access):
-            share = self.shares.get(line.name, Share())
-            found.append(self.answered.of(line.name, (line, share), partial(answer.cost_line, line, share, coin)))
-        return found
 
 
 def cost_sheet(
@@ -61,9 +40,15 @@ def cost_sheet(
     held = {} if memories is None else memories
     costs = []
     for name in sorted(cars):
-        memory = held.setdefault(name, Memory())
-        costs.append(costs_of_car(name, car_log(cars[name], setup, memory.findings), setup, memory))
+        memory, entries = held.setdefault(name, Memory()), list(cars[name])
+        made = partial(_costs_of_entries, name, entries, setup, memory)
+        # Entries are only ever added: as many are the same ones.
+        costs.append(memory.car.of(name, len(entries), made))
     return _sheet(costs, setup, car)
+
+
+def _costs_of_entries(car: str, entries: Iterable[Entry], setup: Setup, memory: Memory) -> CarCosts:
+    return costs_of_car(car, car_log(entries, setup, memory.findings), setup, memory)
 
 
 def costs_of_car(car: str, log: CarLog, setup: Setup, memory: Memory | None = None) -> CarCosts:
@@ -71,7 +56,7 @@ def costs_of_car(car: str, log: CarLog, setup: Setup, memory: Memory | None = No
     memory = memory or Memory()
     lines = lines_of_car(car, log, told_of_car(log, setup.car_map, memory.told), setup, memory.lines)
     opened = open_up(car, lines, setup.rates, _days(log, setup), memory.access)
-    adjusted, km = adjustments(log.entries, setup), stage_km(log, setup.event)
+    adjusted, km = adjustments(log.of_kind("cost.adjusted"), setup), stage_km(log, setup.event)
     return CarCosts(lines, opened.lines, opened.shares, adjusted, km, memory.answered)
 
 
@@ -79,7 +64,7 @@ def _days(log: CarLog, setup: Setup) -> dict[str, date]:
     """Return the day of each service: when the car came in, else when it was to arrive."""
     zone = setup.event.timezone
     days = {s.service: day_in(s.arrive, zone) for s in setup.event.services if s.arrive}
-    for entry in sorted(log.entries, key=lambda entry: entry.id, reverse=True):
+    for entry in reversed(log.of_kind("service.entered")):
         if isinstance(entry.data, ServiceEntered):
             days[entry.data.service] = day_in(entry.when, zone)
     return days
@@ -148,8 +133,13 @@ def _rows(costs: Sequence[CarCosts]) -> tuple[list[Row], Decimal]:
             elif item.counts:
                 loose += Decimal(item.amount)
         none = Decimal(0)
-        rows += [Row(line, one.shares.get(line.name, Share()), adjusted.get(line.name, none)) for line in counting]
+        rows += [_row(line, one.shares.get(line.name, NO_SHARE), adjusted.get(line.name, none)) for line in counting]
     return rows, loose
+
+
+def _row(line: Line, share: Share, adjusted: Decimal) -> Row:
+    actual = line.actual.total if line.actual else Decimal(0)
+    return Row(line, line.estimate.total + share.estimate, actual + share.actual, adjusted)
 
 
 def _per_km(amount: str, km: Decimal, coin: Currency) -> str | None:

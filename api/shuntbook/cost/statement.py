@@ -9,6 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from shuntbook.cost.access import Share
+from shuntbook.cost.car_costs import CarCosts
 from shuntbook.cost.charge import Charge, Terms
 from shuntbook.cost.decided import Issued, decisions, issued, withdrawn
 from shuntbook.cost.incidents import Incident
@@ -24,7 +25,6 @@ from shuntbook.cost.says import (
     plain_money,
     title_of,
 )
-from shuntbook.cost.sheet import CarCosts
 from shuntbook.kit.money import total
 from shuntbook.kit.speech import Speech
 from shuntbook.queue.car import CarLog

@@ -1,33 +1,24 @@
 """Sums of a cost sheet by car, day, stage, zone, component and who drove; access steps in the shares that jobs bear."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
-from shuntbook.cost.access import Share
 from shuntbook.cost.answer import ByCar, ByComponent, ByDay, ByDriver, ByStage, ByZone, Sums
 from shuntbook.cost.lines import Line
 from shuntbook.kit.money import Currency, total
 
 
-@dataclass(frozen=True)
-class Row:
-    """A job line with the access that it bears and the manager's corrections of it."""
+class Row(NamedTuple):
+    """A job line with what was expected and spent, access that it bears included, and the manager's corrections of it.
+
+    actual: 0 while nothing is done.
+    """
 
     line: Line
-    share: Share = field(default_factory=Share)
+    estimate: Decimal
+    actual: Decimal
     adjusted: Decimal = Decimal(0)
-
-    @property
-    def estimate(self) -> Decimal:
-        """What was expected, with the share of access."""
-        return self.line.estimate.total + self.share.estimate
-
-    @property
-    def actual(self) -> Decimal:
-        """What was spent, with the share of access; 0 while nothing is done."""
-        return (self.line.actual.total if self.line.actual else Decimal(0)) + self.share.actual
 
 
 Kind = TypeVar("Kind", ByCar, ByDay, ByStage, ByZone, ByComponent, ByDriver)
@@ -58,12 +49,12 @@ def sums_by(
     names = sorted(groups, key=lambda value: (value is None, places.get(value or "", len(places)), value or ""))
     found = []
     for name in names:
-        actual = total(row.actual for row in groups[name])
-        adjusted = total(row.adjusted for row in groups[name]) + (loose if name is None else Decimal(0))
+        actual = total([row.actual for row in groups[name]])
+        adjusted = total([row.adjusted for row in groups[name]]) + (loose if name is None else Decimal(0))
         found.append(
             kind(
                 name,
-                estimate=coin.text(total(row.estimate for row in groups[name])),
+                estimate=coin.text(total([row.estimate for row in groups[name]])),
                 actual=coin.text(actual),
                 adjustments=coin.text(adjusted),
                 before_tax=coin.text(actual + adjusted),

@@ -6,7 +6,7 @@ themselves. A report's own times are those of the version that was filed first.
 
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property, partial
 
@@ -90,21 +90,32 @@ class Reported:
     at_hand_over: tuple[str, ...]
 
 
-def told_of_car(log: CarLog, car_map: CarMap, kept: Kept[Reported] | None = None) -> CarTold:
-    """Return what a car's log tells about its reports. kept: each report by itself."""
-    kept = kept or Kept()
+@dataclass(frozen=True)
+class ToldMemory:
+    """Of one car: each report by itself, each incident, and each report with its incident and driver."""
+
+    reported: Kept[Reported] = field(default_factory=Kept)
+    incidents: Kept[Incident] = field(default_factory=Kept)
+    told: Kept[Told] = field(default_factory=Kept)
+
+
+def told_of_car(log: CarLog, car_map: CarMap, kept: ToldMemory | None = None) -> CarTold:
+    """Return what a car's log tells about its reports."""
+    kept = kept or ToldMemory()
     reported = {
-        subject: kept.of(subject, [one.id for one in entries], partial(_reported, subject, entries))
+        subject: kept.reported.of(subject, [one.id for one in entries], partial(_reported, subject, entries))
         for subject, entries in _reports(log.entries).items()
     }
-    hits = incidents(log.entries, {subject: one.body.caused_by for subject, one in reported.items()})
-    drivers = Drivers(log.entries)
+    behind = {subject: one.body.caused_by for subject, one in reported.items()}
+    hits = incidents(log.of_kind("incident.grouped"), behind, kept.incidents)
+    drivers = Drivers(log.of_kind("driver.changed"))
     reports = {}
     for subject, one in reported.items():
         hit = hits[subject]
         # What is found days later was broken by whoever drove when it was hit.
         driver = drivers.at(min(reported[report].when for report in hit.reports))
-        reports[subject] = Told(subject, one.body, one.when, one.person, driver, hit)
+        told = partial(Told, subject, one.body, one.when, one.person, driver, hit)
+        reports[subject] = kept.told.of(subject, (one, driver, hit), told)
     before = [one for one in reported.values() if one.at_hand_over]
     entries = frozenset(name for one in before for name in one.at_hand_over)
     return CarTold(reports, entries, _marks((one.versions for one in before), car_map), car_map)

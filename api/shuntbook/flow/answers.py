@@ -13,6 +13,7 @@ from shuntbook.queue.passes import Passes, passes_that_do_not_count
 from shuntbook.queue.totals import add_up
 from shuntbook.setup.folder import Setup
 from shuntbook.store import first_rules, log, projections, quarantine, setups
+from shuntbook.store.collecting import collecting_later
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.up_to_date import up_to_date
@@ -46,7 +47,7 @@ def costs(
 
     memory: of the sheets before. Errors: NotFound.
     """
-    with memory or CostMemory() as known, store.read() as db:
+    with collecting_later(), memory or CostMemory() as known, store.read() as db:
         setup = setups.with_rates(db, event, rates) if rates else setups.get(db, event)
         if car is not None and car not in setup.event.cars:
             raise NotFound(f"event {event!r} has no car {car!r}; its cars are {', '.join(setup.event.cars)}")

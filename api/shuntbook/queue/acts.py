@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from msgspec import Struct
+
 from shuntbook.fold.report import Finding
 from shuntbook.fold.voids import failed
 from shuntbook.report.entry import Entry
@@ -15,8 +17,7 @@ from shuntbook.report.kinds import (
 from shuntbook.setup.words import UNKNOWN
 
 
-@dataclass(frozen=True)
-class Repair:
+class Repair(Struct, frozen=True):
     """A `job.finished`: what it covers and who repaired (its author, `repairers`, authors of starts it ends)."""
 
     id: str
@@ -26,8 +27,7 @@ class Repair:
     data: JobFinished
 
 
-@dataclass(frozen=True)
-class Pass:
+class Pass(Struct, frozen=True):
     """An `inspection.passed` with no check that is false; `ok` are the checks that are ok in one of its rows."""
 
     id: str

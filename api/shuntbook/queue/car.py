@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 
 from shuntbook.fold.report import Finding, findings_of
 from shuntbook.fold.voids import standing, undone_work
@@ -31,6 +31,17 @@ class CarLog:
     def keys(self) -> list[str]:
         """The jobs that anything names, ascending."""
         return sorted(self.findings.keys() | self.acts.keys())
+
+    def of_kind(self, kind: str) -> list[Entry]:
+        """Return the entries of a kind, by id: most readers want a few of many thousands."""
+        return self._by_kind.get(kind, [])
+
+    @cached_property
+    def _by_kind(self) -> dict[str, list[Entry]]:
+        found: dict[str, list[Entry]] = {}
+        for entry in self.entries:
+            found.setdefault(entry.kind, []).append(entry)
+        return found
 
     def acts_on(self, key: str) -> Acts:
         """Return what was done about a job."""

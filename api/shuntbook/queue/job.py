@@ -1,6 +1,6 @@
 """One job from the findings that name it and the acts upon it: its state, inspection and condition."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Literal
 
@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from shuntbook.fold.report import Finding
 from shuntbook.queue.acts import Acts, Repair
-from shuntbook.queue.passing import Context, PassRules, Target, by_named, naming
+from shuntbook.queue.passing import Context, PassRules, Target, by_named
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.words import UNKNOWN, Condition, split_key
 
@@ -92,9 +92,10 @@ class _Sums:
         self.acts = acts
         self.rules = PassRules(group, critical, acts, context)
         self.passes = by_named(a_pass for a_pass in acts.passes if self.rules.counts(a_pass))
-        self.passed = {f.entry for f in findings if self._is_covered(self.rules.finding(f))}
-        self.done = {f.entry for f in findings if any(not r.temporary for r in naming(f, self.rules.repairs))}
-        patched = {f.entry for f in findings if any(r.temporary for r in naming(f, self.rules.repairs))}
+        self.passed = {f.entry for f in findings if self._is_passed(f)}
+        lasting, patching = _by_how_long(self.rules.repairs)
+        self.done = {f.entry for f in findings if not lasting.isdisjoint(f.covered_by)}
+        patched = {f.entry for f in findings if not patching.isdisjoint(f.covered_by)}
         self.patched = patched - self.done - self.passed
 
     def left(self) -> list[Finding]:
@@ -137,9 +138,21 @@ class _Sums:
         left = sorted((f for f in reported if f.entry not in self.passed), key=lambda finding: finding.entry)
         return [Unpassed(f.entry, f.stage, f.covered_by) for f in left]
 
+    def _is_passed(self, finding: Finding) -> bool:
+        # Most findings are named by no pass, and what that would have to be need not be worked out.
+        named = any(name in self.passes for name in finding.covered_by)
+        return named and self._is_covered(self.rules.finding(finding))
+
     def _is_covered(self, target: Target) -> bool:
         """Return whether a pass that counts covers a finding or a repair."""
         return any(self.rules.covers(a_pass, target) for name in target.names for a_pass in self.passes.get(name, ()))
+
+
+def _by_how_long(repairs: Mapping[str, Sequence[Repair]]) -> tuple[set[str], set[str]]:
+    """Return the entries that lasting repairs name, and those that temporary ones do."""
+    lasting = {name for name, naming in repairs.items() if any(not repair.temporary for repair in naming)}
+    patching = {name for name, naming in repairs.items() if any(repair.temporary for repair in naming)}
+    return lasting, patching
 
 
 def _covers(covers: frozenset[str], finding: Finding) -> bool:

@@ -7,6 +7,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
+from msgspec import Struct
+
 from shuntbook.fold.report import Finding
 from shuntbook.queue.acts import Acts, Pass, Repair
 from shuntbook.setup.car_map import CarMap
@@ -67,8 +69,7 @@ class Hindrance:
     checks: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Target:
+class Target(Struct, frozen=True):
     """A finding or a repair that a pass may cover.
 
     names: the entries that a cover may name for it; workers: whose pass does not count, repairers: those of them whose

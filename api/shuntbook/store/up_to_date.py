@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from shuntbook.store import log, projections
+from shuntbook.store.collecting import collecting_later
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.refresh import bring_forward
@@ -20,5 +21,5 @@ def up_to_date(store: Store) -> Iterator[Database]:
             if projections.upto(db) >= log.last_cursor(db):
                 yield db
                 return
-        with store.write() as db:
+        with collecting_later(), store.write() as db:
             bring_forward(db)
