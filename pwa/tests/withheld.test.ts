@@ -80,6 +80,23 @@ test("a manager on the mechanic's phone asks for what it was not sent, once, and
   expect(await shown("mechanic")).toEqual([]);
 });
 
+test.each([
+  ["was taken meanwhile", true, "sent"],
+  ["has only its id", false, "attention"],
+])("what was refused goes out once more when what is withheld %s", async (_, isTaken, sending) => {
+  const [mine] = await addEntries(db, [{ ...draft("cost"), device: "d-1" }], AT);
+  const problem = { type: "/problems/unknown-device", title: "", status: 422, detail: "" };
+  const rejected = [{ id: "cost", problem }] as Synced["rejected"];
+  answering([], { accepted: [], rejected });
+  await round("p-maru");
+  expect((await entriesHere(db)).map((one) => one.sending)).toEqual(["attention"]);
+  answering([standIn(mine as Entry)]);
+  answering([], isTaken ? {} : { accepted: [], rejected });
+  answering([]);
+  await round("p-maru");
+  expect(await kinds()).toEqual([["cost", mine?.kind, sending]]);
+});
+
 test("it is asked for again as somebody else only, and after more was withheld", async () => {
   for (const answer of [[standIn(COST)], [standIn(COST)], []]) answering(answer);
   await round("p-maru");

@@ -165,7 +165,7 @@ async function start(core: RunningCore): Promise<void> {
   });
   await followJoinLink(core);
   lookAtStore(core);
-  await dropOldDrafts(await core.db, core.now());
+  await dropOldDrafts(await core.db, core.now()).catch(() => {});
   core.running.live.check();
   await core.running.outbox.sync();
 }

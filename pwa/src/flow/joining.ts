@@ -18,8 +18,9 @@ export async function pickPerson(core: Core): Promise<void> {
   const wanted = [(await readMeta(db, "tabs"))[tabNumber()], await readMeta(db, "last_person")];
   const known = wanted.find((person) => here.some((one) => one.person === person));
   core.page.person = known ?? here.at(-1)?.person ?? null;
-  // From here on this tab stays with that person, whoever joins in another one.
-  if (core.page.person) await keepChoice(db, core.page.person);
+  // From here on this tab stays with that person, whoever joins in another one. A full phone keeps no choice: what is
+  // there is shown and sent all the same.
+  if (core.page.person) await keepChoice(db, core.page.person).catch(() => {});
 }
 
 // Not in the tab's own storage: what stands there anybody writes who holds the phone, and a PIN would be passed by.

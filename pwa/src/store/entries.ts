@@ -169,6 +169,8 @@ async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, he
     const held = await entries.get(entry.id);
     if (isWithheld(entry)) {
       if (!held) await entries.add({ ...record(entry, false, held_at, arrival), sending: "withheld" });
+      // Refused before, and now one of its name is in the log: sent once more, and the server says whether it is this.
+      else if (held.sending === "attention") await entries.put({ ...held, sending: "waiting", problem: null, arrival });
     } else if (!held || held.sending === "withheld") await entries.put(record(entry, false, held_at, arrival));
     // What was refused before is in the log now: its key or set-up came, or a manager accepted it.
     else if (held.sending !== "sent" && saysTheSame(held.entry, entry)) {
