@@ -6,6 +6,8 @@ The same batches go through the server's own code and into a bare SQLite table t
 and turn by turn, so that both meet the same noise. Without HTTP: that is `python -m bench`.
 """
 
+import gc
+import resource
 import sys
 import tempfile
 import time
@@ -17,13 +19,14 @@ from bench.plain import PlainTable
 from shuntbook.app import create_app
 from shuntbook.flow import answers, ingest, joining
 from shuntbook.flow.clock import now
+from shuntbook.flow.cost_memory import MOST, CostMemory
 from shuntbook.flow.diagnostics import check
 from shuntbook.flow.load import load
 from shuntbook.kit.canonical import json_text
 from shuntbook.store.database import Store
 
 HELD = (10_000, 50_000)
-BATCH, TIMES = 100, 15
+BATCH, TIMES, FEW = 100, 15, 5
 
 
 def main() -> None:
@@ -47,6 +50,7 @@ def measure(folder: Path, held: int) -> None:
     print(f"{held} held: 100 entries {ms(ours)}, bare insert {ms(bare)}: {ratio:.1f} times (at most 10 wanted)")
     print(f"{held} held: the first queue after them {ms(reads)} (at most 300 ms wanted)")
     sheets(store, held)
+    after_a_few(store, held)
     print(f"{held} held: check says {check(store) or 'nothing'}")
 
 
@@ -68,6 +72,26 @@ def sheets(store: Store, held: int) -> None:
         ]
         print(f"{held} held: {name} asked for again {ms(again)}, held by who asks {ms(known)} (at most 20 ms wanted)")
     app.extensions["shuntbook.planner"].stop()
+
+
+def after_a_few(store: Store, held: int) -> None:
+    """Say what the costs cost after five more entries, and how much memory what is kept for that takes."""
+    memory, before = CostMemory(), resident_mib()
+    json_text(answers.costs(store, EVENT, memory=memory))
+    gc.collect()
+    kept = resident_mib() - before
+    more, again = log(held + TIMES * (BATCH + FEW))[held + TIMES * BATCH :], []
+    for start in range(0, len(more), FEW):
+        ingest.ingest(store, new(more[start : start + FEW], held + TIMES * BATCH + start))
+        again.append(cpu_s(lambda: json_text(answers.costs(store, EVENT, memory=memory))))
+    print(f"{held} held: costs after {FEW} more entries {ms(again)}, {ms([max(again)])} at most (1000 ms wanted)")
+    print(f"{held} held: what is kept for that takes {kept:.0f} MiB; more than {MOST} entries of an event are not kept")
+
+
+def resident_mib() -> float:
+    """Return how much memory this process has now."""
+    pages = int(Path("/proc/self/statm").read_text().split()[1])
+    return pages * resource.getpagesize() / 2**20
 
 
 def folder_of_no_pages() -> Path:

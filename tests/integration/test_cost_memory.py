@@ -15,6 +15,7 @@ from shuntbook.flow.cost_memory import CostMemory
 from shuntbook.flow.ingest import Batch, ingest, take
 from shuntbook.flow.load import setup_files
 from shuntbook.store.database import Store
+from shuntbook.web.remembered import Remembered
 
 NOW = "2026-06-14T12:00:00Z"
 
@@ -52,3 +53,21 @@ def test_one_car_then_all_then_an_older_rate_table(sample_store: Store, pen) -> 
         ingest(sample_store, Batch([raw(pen.filed("front-left/wheel bent"))], 0, None, None, NOW, None))
         asked = (sample_store, event, car, rates)
         assert answers.costs(*asked, memory) == answers.costs(*asked)
+
+
+def test_a_sheet_of_too_many_entries_is_made_anew_each_time(sample_store: Store, pen) -> None:
+    held = sum(1 for _ in (sample_store.db.conn.execute("SELECT 1 FROM entry")))
+    for most, kept in ((held, held), (held - 1, 0)):
+        memory = CostMemory(most)
+        assert answers.costs(sample_store, pen.event, None, None, memory) == answers.costs(sample_store, pen.event)
+        assert memory.size == kept
+
+
+def test_what_is_remembered_stays_within_its_bytes_and_the_newest_is_kept() -> None:
+    remembered: Remembered[bytes] = Remembered(3, 10)
+    for key, size in (("a", 4), ("b", 4), ("c", 4), ("b", 2), ("d", 30)):
+        assert len(remembered.put(key, b"x" * size)) == size
+        assert remembered.get(key) is not None
+    assert [remembered.get(key) is not None for key in "abcd"] == [False, False, False, True]
+    assert all(remembered.put(key, b"") == b"" for key in "efgh")
+    assert [remembered.get(key) is not None for key in "defgh"] == [False, False, True, True, True]

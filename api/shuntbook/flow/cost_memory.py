@@ -10,6 +10,9 @@ from shuntbook.report.entry import Entry
 from shuntbook.store import log, setups
 from shuntbook.store.connection import Database
 
+MOST = 60_000
+"""Entries of a sheet that is kept: about 4 KiB each, so that what is kept stays below 250 MiB."""
+
 
 @dataclass
 class SheetMemory:
@@ -20,11 +23,20 @@ class SheetMemory:
     entries: dict[str, list[Entry]] = field(default_factory=lambda: defaultdict(list))
     cars: dict[str, Memory] = field(default_factory=dict)
 
+    @property
+    def size(self) -> int:
+        """How many entries it holds."""
+        return sum(len(entries) for entries in self.entries.values())
+
 
 class CostMemory:
-    """One sheet's memory, brought forward to what the log holds. Who holds it has it alone."""
+    """One sheet's memory, brought forward to what the log holds. Who holds it has it alone.
 
-    def __init__(self) -> None:
+    most: entries of a sheet that is kept; one of more is made from the log each time.
+    """
+
+    def __init__(self, most: int = MOST) -> None:
+        self.most = most
         self._lock = threading.Lock()
         self._held = SheetMemory(())
 
@@ -33,7 +45,14 @@ class CostMemory:
         return self
 
     def __exit__(self, *_: object) -> None:
+        if self._held.size > self.most:
+            self._held = SheetMemory(())
         self._lock.release()
+
+    @property
+    def size(self) -> int:
+        """How many entries are kept."""
+        return self._held.size
 
     def at(self, db: Database, log_id: str, event: str, rates: str | None) -> SheetMemory:
         """Return what is known of an event's entries, all that the log holds among them."""

@@ -11,14 +11,19 @@ from shuntbook.flow.changes import answer_version
 from shuntbook.flow.cost_memory import CostMemory
 from shuntbook.web.auth import the_store
 
-Value = TypeVar("Value")
+SHEETS_BYTES = 32 * 2**20
+"""Bytes of cost sheets and statements that are kept: one of 50,000 entries has 14 MiB."""
+Value = TypeVar("Value", bytes, str)
 
 
 class Remembered(Generic[Value]):
-    """The newest few of some values, by key. A key names all that its value follows from, so that none is ever old."""
+    """The newest few of some values, by key. A key names all that its value follows from, so that none is ever old.
 
-    def __init__(self, most: int) -> None:
-        self._most = most
+    most: how many at most; most_bytes: how many bytes of those that are bytes or text, but for the newest.
+    """
+
+    def __init__(self, most: int, most_bytes: int = 2**20) -> None:
+        self._most, self._most_bytes, self._bytes = most, most_bytes, 0
         self._held: OrderedDict[Hashable, Value] = OrderedDict()
         self._lock = threading.Lock()
 
@@ -32,10 +37,10 @@ class Remembered(Generic[Value]):
     def put(self, key: Hashable, value: Value) -> Value:
         """Remember a value in the place of the one that was asked for the longest ago; return it."""
         with self._lock:
+            self._bytes += len(value) - len(self._held.pop(key, ""))
             self._held[key] = value
-            self._held.move_to_end(key)
-            while len(self._held) > self._most:
-                self._held.popitem(last=False)
+            while len(self._held) > self._most or (self._bytes > self._most_bytes and len(self._held) > 1):
+                self._bytes -= len(self._held.popitem(last=False)[1])
         return value
 
 
@@ -44,7 +49,7 @@ class Memory:
 
     def __init__(self) -> None:
         self.hashes: Remembered[str] = Remembered(256)
-        self.sheets: Remembered[bytes] = Remembered(16)
+        self.sheets: Remembered[bytes] = Remembered(16, SHEETS_BYTES)
         self.costs = CostMemory()
 
 
