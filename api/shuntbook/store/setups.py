@@ -1,9 +1,9 @@
 """Set-ups as their files' bytes: every version kept, one in force per event."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from shuntbook.kit.canonical import canonical, sha256
 from shuntbook.kit.errors import NotFound
@@ -69,7 +69,7 @@ def following(db: Database, event: str, files: Files) -> dict[str, bytes]:
 def find(db: Database, event: str) -> Setup | None:
     """Return the set-up in force, or None where the event has none yet."""
     version = in_force(db, event)
-    return None if version is None else _read(_Version(version, files_of(db, event, version)))
+    return None if version is None else _read(_Version(version, partial(files_of, db, event, version)))
 
 
 def get(db: Database, event: str) -> Setup:
@@ -87,16 +87,21 @@ def with_rates(db: Database, event: str, rates: str) -> Setup:
     if row is None:
         raise NotFound(f"event {event!r} never had the rate table {rates}")
     now = get(db, event)
-    old = _read(_Version(row[0], files_of(db, event, row[0])))
+    old = _read(_Version(row[0], partial(files_of, db, event, row[0])))
     return replace(now, rates=old.rates)
 
 
 class _Version:
-    """Files of a set-up, equal by version, so that reading them is done once per version."""
+    """Files of a set-up, equal by version, so that they are fetched and read once per version."""
 
-    def __init__(self, version: str, files: Files) -> None:
+    def __init__(self, version: str, fetch: Callable[[], Files]) -> None:
         self.version = version
-        self.files = files
+        self._fetch: Callable[[], Files] | None = fetch
+
+    def files(self) -> Files:
+        """Fetch the files, once: what is kept of it holds no database open."""
+        fetch, self._fetch = self._fetch, None
+        return fetch() if fetch else {}
 
     def __hash__(self) -> int:
         return hash(self.version)
@@ -107,4 +112,4 @@ class _Version:
 
 @lru_cache(maxsize=16)
 def _read(version: _Version) -> Setup:
-    return read_setup(version.files, stored=True)
+    return read_setup(version.files(), stored=True)
