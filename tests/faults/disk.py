@@ -49,6 +49,16 @@ def filled(folder: Path) -> Iterator[None]:
 
 
 @contextmanager
+def filled_but(folder: Path, room: int) -> Iterator[None]:
+    """Fill the small file system mounted at a folder but for so many bytes; does nothing where none is."""
+    with filled(folder):
+        filler = folder / "filler"
+        if filler.exists():
+            os.truncate(filler, max(0, filler.stat().st_size - room))
+        yield
+
+
+@contextmanager
 def no_larger_files(process: psutil.Process, most_bytes: int) -> Iterator[None]:
     """Let a running process write no byte of any file beyond an offset."""
     _, hard = process.rlimit(resource.RLIMIT_FSIZE)

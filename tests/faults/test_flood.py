@@ -1,4 +1,4 @@
-"""F24, F29, F36: ten phones that send all they have at once, batches that no phone would send, and floods of them."""
+"""F24, F29, F36, F39: ten phones that send all at once, batches that no phone would send, and floods of them."""
 
 import http.client
 import json
@@ -11,12 +11,13 @@ from collections.abc import Callable
 import pytest
 
 from shuntbook.store.database import Store
+from shuntbook.store.quarantine import FULL, MOST
 
 from .invariants import check
 from .outbox import compact
 from .siege import Target, Watch
 from .tally import tries
-from .yard import EVENT, KEYS, Peak, Simulated, Yard
+from .yard import EVENT, KEYS, Peak, Simulated, Yard, problem_code
 
 BATCH = 25
 
@@ -203,3 +204,55 @@ def test_f36_one_phone_brings_ten_thousand_pieces_of_nonsense(make_yard: Callabl
     assert kept == (many,), "kept byte for byte"
     note = f"slowest answer of health or sync meanwhile {max(watch.worst_s.values()):.1f} s"
     check(yard, "F36", "nonsense from one phone, left out by one decision", tries=many, note=note)
+
+
+def full_of(phone: Simulated, first: int, count: int, size: int) -> int:
+    """Send pieces of nonsense of so many bytes; return how many the server did not keep."""
+    refused = 0
+    for start in range(first, first + count, 500):
+        names = range(start, min(start + 500, first + count))
+        some = b",".join(b'{"id": "%s-%05d", "kind": "%s"}' % (b"more", one, b"x" * size) for one in names)
+        status, data = phone.call("POST", "/sync", b'{"log_id": null, "cursor": 0, "entries": [%s]}' % some)
+        assert status == 200
+        rejected = json.loads(data)["rejected"]
+        assert len(rejected) == len(names), "each is answered"
+        refused += sum(problem_code(one["problem"]) == FULL for one in rejected)
+    return refused
+
+
+def test_f39_phones_bring_more_nonsense_than_is_kept(make_yard: Callable[..., Yard]) -> None:
+    yard = make_yard()
+    yard.server.start()
+    other, manager, size = yard.phone("p-toma"), yard.phone("p-vera"), 15_000
+    senders = [yard.phone("p-bodo") for _ in range(tries(1, 6))]
+    first = MOST.size // size + 50  # more bytes than one device may have waiting
+    with Watch(Target(yard.server.port, other.identity.token)).watching() as watch:
+        refused = full_of(senders[0], 0, first, size)
+        sent = first
+        for place, sender in enumerate(senders[1:], 1):  # more entries than one may have, and then than all may
+            refused += full_of(sender, place * 20_000, MOST.entries + 100, 20)
+            sent += MOST.entries + 100
+    with Store(yard.data).read() as db:
+        kept, taken = db.conn.execute("SELECT count(*), sum(length(raw)) FROM set_aside").fetchone()
+        by_device = db.conn.execute("SELECT max(n) FROM (SELECT count(*) n FROM set_aside GROUP BY brought_by)")
+        assert by_device.fetchone()[0] <= MOST.entries + 1
+    # For each device that was refused something, one row holds every car in the place of all that was not kept.
+    assert kept <= MOST.entries_in_all + len(senders)
+    assert taken <= MOST.size_in_all
+    assert kept - len(senders) <= sent - refused <= kept
+    assert refused >= 50
+    for car in ("41", "42"):
+        queue = json.loads(other.call("GET", f"/events/{EVENT}/cars/{car}/queue")[1])
+        assert [reason for reason in queue["hold_reasons"] if reason["needs"] == "review"], (
+            "what is not kept holds, too"
+        )
+    assert full_of(senders[0], 0, 3, size) == 0, "what is kept already is not refused when it comes again"
+    good = other.report()
+    yard.settle()
+    assert good["id"] in yard.ledger.acknowledged
+    for group in json.loads(manager.call("GET", "/set-aside/groups")[1]):
+        decision = {"brought_by": group["brought_by"], "upto": group["last_at"], "reason": "nobody wrote this"}
+        assert manager.call("POST", "/set-aside/groups", json.dumps(decision).encode())[0] == 200
+    assert full_of(senders[0], first - 3, 3, size) == 0, "there is room again"
+    note = f"{kept} kept, {refused} left on their phones; slowest health or sync {max(watch.worst_s.values()):.1f} s"
+    check(yard, "F39", "more nonsense than is kept", tries=sent, note=note)
