@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json pwa/scripts/chunks.mjs pwa/scripts/keeping-order.mjs pwa/scripts/targets.mjs -type f 2>/dev/null)
 
-.PHONY: demo dev test unit story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak schemas types screenshots clean browser vectors differential
+.PHONY: demo dev test unit story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak fuzz schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -130,9 +130,14 @@ faults: setup browser simulate
 	$(BIN)/python -m tests.faults
 
 # Histories of phones, server and network, each from a seed: make simulate SEEDS=10000
-SEEDS ?= 1000
+SEEDS ?= 10000
 simulate: setup
 	$(BIN)/python -m tests.simulator 1 $(SEEDS)
+
+# Files with anything in them, taken in or refused, for hours: make fuzz EXAMPLES=20000
+EXAMPLES ?= 2000
+fuzz: setup
+	SHUNTBOOK_FUZZ=$(EXAMPLES) $(PYTEST) tests/integration/test_fuzz_files.py
 
 # One history of a rally's day: eight virtual hours, thirty phones.
 soak: setup

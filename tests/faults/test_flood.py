@@ -225,6 +225,8 @@ def test_f39_phones_bring_more_nonsense_than_is_kept(make_yard: Callable[..., Ya
     yard.server.start()
     other, manager, size = yard.phone("p-toma"), yard.phone("p-vera"), 15_000
     senders = [yard.phone("p-bodo") for _ in range(tries(1, 6))]
+    for sender in senders:
+        sender.timeout_s = 120.0  # megabytes at once, on a machine that does other things, too
     first = MOST.size // size + 50  # more bytes than one device may have waiting
     with Watch(Target(yard.server.port, other.identity.token)).watching() as watch:
         refused = full_of(senders[0], 0, first, size)

@@ -4,6 +4,7 @@ import argparse
 import logging
 import sys
 import time
+from contextlib import suppress
 
 from .pipe import Outcome, simulator
 
@@ -21,7 +22,8 @@ def main() -> int:
     asked = parser.parse_args()
     logging.getLogger("shuntbook").setLevel(logging.CRITICAL)
     began, outcomes = time.monotonic(), []
-    with simulator() as running:
+    # Ctrl-C ends a long run, which then says what it came to.
+    with suppress(KeyboardInterrupt), simulator() as running:
         for seed in range(asked.first, (asked.last or asked.first) + 1):
             outcome = running.run(seed, asked.minutes, asked.phones, asked.pace, asked.trace)
             outcomes.append(outcome)
