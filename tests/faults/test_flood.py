@@ -208,9 +208,9 @@ def test_f36_one_phone_brings_ten_thousand_pieces_of_nonsense(make_yard: Callabl
 
 def full_of(phone: Simulated, first: int, count: int, size: int) -> int:
     """Send pieces of nonsense of so many bytes; return how many the server did not keep."""
-    refused = 0
-    for start in range(first, first + count, 500):
-        names = range(start, min(start + 500, first + count))
+    refused, at_once = 0, min(500, 1_000_000 // size)
+    for start in range(first, first + count, at_once):
+        names = range(start, min(start + at_once, first + count))
         some = b",".join(b'{"id": "%s-%05d", "kind": "%s"}' % (b"more", one, b"x" * size) for one in names)
         status, data = phone.call("POST", "/sync", b'{"log_id": null, "cursor": 0, "entries": [%s]}' % some)
         assert status == 200
