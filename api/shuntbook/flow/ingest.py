@@ -186,7 +186,7 @@ def _set_aside(db: Database, raw: bytes, fault: BadEntry, batch: Batch, room: Ro
     """Set an entry aside, or say that it is not kept: then it stays on its phone, and holds every car all the same."""
     if quarantine.is_kept(db, raw) or room.take(len(raw)):
         return quarantine.put(db, raw, fault, batch.received_at, batch.brought_by).id, fault
-    quarantine_room.note_full(db, batch.brought_by or "", batch.received_at)
+    room.note_full(batch.received_at)
     what = f"so much of this phone waits for a manager's look that this is not kept on the server; {fault}"
     return read_names(raw).id, BadEntry(quarantine_room.FULL, what, fault.field)
 

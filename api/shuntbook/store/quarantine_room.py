@@ -30,6 +30,7 @@ class Room:
     def __init__(self, db: Database, device: str | None) -> None:
         self._db, self._device = db, device
         self._used: list[tuple[int, int]] | None = None
+        self._is_noted = False
 
     def take(self, size: int) -> bool:
         """Return whether there is room for one entry of so many bytes more, and count it in.
@@ -46,6 +47,12 @@ class Room:
             return False
         self._used = more
         return True
+
+    def note_full(self, received_at: str) -> None:
+        """Hold every car for what is not kept; looked up once a batch, since that goes through all that waits."""
+        if not self._is_noted:
+            note_full(self._db, self._device or "", received_at)
+            self._is_noted = True
 
 
 def _waiting_size(db: Database, device: str | None) -> tuple[int, int]:
