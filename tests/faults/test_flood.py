@@ -11,7 +11,7 @@ from collections.abc import Callable
 import pytest
 
 from shuntbook.store.database import Store
-from shuntbook.store.quarantine import FULL, MOST
+from shuntbook.store.quarantine_room import FULL, MOST
 
 from .invariants import check
 from .outbox import compact

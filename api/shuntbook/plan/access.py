@@ -4,17 +4,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 from shuntbook.plan.draft import Draft, Obstacle
-from shuntbook.plan.jobs import (
-    FETCHING,
-    NUT_CHECK,
-    WHEEL_OFF,
-    JobTasks,
-    in_the_seat,
-    in_window,
-    look_access,
-    takes_wheel_off,
-)
+from shuntbook.plan.job_tasks import JobTasks, in_the_seat
+from shuntbook.plan.obstacles import look_access
 from shuntbook.plan.problem import Apart, Shorter, Span, Task, units
+from shuntbook.plan.wheels import FETCHING, NUT_CHECK, WHEEL_OFF, takes_wheel_off
+from shuntbook.plan.window import in_window
 from shuntbook.setup.rates import Access, ThreePoint
 
 NUT_CHECK_MINUTES = ThreePoint(Fraction(1, 2), Fraction(1, 2), Fraction(1))

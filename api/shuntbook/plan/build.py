@@ -8,7 +8,8 @@ from math import lcm
 from shuntbook.plan.access import Ways
 from shuntbook.plan.draft import Draft, Level, Obstacle, Progress
 from shuntbook.plan.inspections import add_inspections
-from shuntbook.plan.jobs import JobTasks, add_job
+from shuntbook.plan.job_tasks import JobTasks
+from shuntbook.plan.jobs import add_job
 from shuntbook.plan.problem import GRID_S, Problem, Span, Worker
 from shuntbook.plan.routine import Planned, add_routine, keep_when
 from shuntbook.queue.answer import Queue

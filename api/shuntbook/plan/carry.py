@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 from msgspec import Struct
 
 from shuntbook.plan.draft import Why
-from shuntbook.plan.jobs import ON_THE_WHEEL
+from shuntbook.plan.wheels import ON_THE_WHEEL
 from shuntbook.queue.answer import Job
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Operation

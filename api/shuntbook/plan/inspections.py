@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 
 from shuntbook.plan.draft import Draft
-from shuntbook.plan.jobs import JobTasks, in_window, look_access
+from shuntbook.plan.job_tasks import JobTasks
+from shuntbook.plan.obstacles import look_access
 from shuntbook.plan.problem import Apart, Piece, Task, units
+from shuntbook.plan.window import in_window
 
 Key = tuple[str, tuple[str, ...], bool]
 """A zone, the access that an inspection needs there, and whether it follows a repair of this plan."""

@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from shuntbook.plan.access import Ways
 from shuntbook.plan.draft import Draft, Level, Obstacle
-from shuntbook.plan.jobs import in_window
 from shuntbook.plan.problem import Span, Task, units
+from shuntbook.plan.window import in_window
 from shuntbook.setup.event import Routine
 from shuntbook.setup.rates import ThreePoint
 
