@@ -117,10 +117,10 @@ def _one(jobs: int, seed: int) -> Measured:
     return Measured(best.proven, all(r.proven for r in chosen), seconds, greedy_s, short, bool(broken))
 
 
-def worth(built: PlanModel, schedule: Schedule) -> tuple[int, int, int]:
-    """Return what a plan reaches: musts, value, and how early it is done."""
+def worth(built: PlanModel, schedule: Schedule) -> tuple[list[int], int, int]:
+    """Return what a plan reaches: how many of each level, value, and how early it is done."""
     value = sum(built.problem.values[group] for group in schedule.inside)
-    return len(built.problem.musts & schedule.inside), value, -schedule.finish
+    return [len(level & schedule.inside) for level in built.problem.levels], value, -schedule.finish
 
 
 if __name__ == "__main__":

@@ -29,9 +29,15 @@ class Tried:
     spent: float
 
 
-def tried(problem: Problem, crews: Crews, inside: Collection[str], deterministic_s: float) -> Tried:
-    """Ask for any plan of just this choice."""
-    chosen, numbers = of_choice(problem, inside)
+def tried(
+    problem: Problem,
+    crews: Crews,
+    inside: Collection[str],
+    deterministic_s: float,
+    whole: Collection[str] | None = None,
+) -> Tried:
+    """Ask for any plan of just this choice; or of this part of a whole one, no task longer than in that."""
+    chosen, numbers = of_choice(problem, inside, whole)
     model = Model(chosen, crews(chosen))
     solver, status = run(model, deterministic_s)
     spent = spent_by(solver)

@@ -8,14 +8,16 @@ from shuntbook.plan.problem import Problem, Task
 
 @dataclass(frozen=True)
 class Bounds:
-    """By task, where it is in: heads, the least unit at which it can start; tails, the least units after its end."""
+    """By task, where it is in: heads, the least unit at which it can start; tails, the least units from its end to the
+    horizon, those after the end of its own car included.
+    """
 
     heads: tuple[int, ...]
     tails: tuple[int, ...]
 
     def ends(self, problem: Problem, number: int) -> int:
         """Return by when a task has to end, so that what comes after it fits, too."""
-        return min(problem.latest(number), problem.horizon - self.tails[number])
+        return problem.horizon - self.tails[number]
 
 
 def bounds_of(problem: Problem) -> Bounds:
@@ -28,7 +30,7 @@ def bounds_of(problem: Problem) -> Bounds:
         later.setdefault(first, []).append(second)
     surely = [surely_with(problem, number) for number in range(len(problem.tasks))]
     heads = _longest(problem, earlier, surely, [_begins(problem, n) for n in range(len(problem.tasks))])
-    tails = _longest(problem, later, surely, [0] * len(problem.tasks))
+    tails = _longest(problem, later, surely, [problem.horizon - problem.latest(n) for n in range(len(problem.tasks))])
     return Bounds(tuple(heads), tuple(tails))
 
 

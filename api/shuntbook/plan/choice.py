@@ -6,7 +6,7 @@ Programming 96, 2003): it holds what is in (`Selection`), the sub-problem when i
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -28,19 +28,19 @@ def counting(problem: Problem, inside: Collection[str]) -> frozenset[str]:
     return worthwhile(problem, inside).union(g for g in inside if can_shorten(problem, g))
 
 
-def of_choice(problem: Problem, inside: Collection[str]) -> tuple[Problem, list[int]]:
+def of_choice(
+    problem: Problem, inside: Collection[str], whole: Collection[str] | None = None
+) -> tuple[Problem, list[int]]:
     """Return the problem in which just these groups are in, and its tasks' numbers in the whole one.
 
-    Nothing is left to choose, so each task has one length, and what comes before and after it is certain.
+    Nothing is left to choose, so each task has one length, and what comes before and after it is certain. whole: the
+    choice that these are a part of: where a task is shorter in that, it is here, too.
     """
-    tasks = tasks_in(problem, inside)
-    numbers = sorted(tasks)
+    long = lengths(problem, inside, whole)
+    numbers = sorted(long)
     new = {number: place for place, number in enumerate(numbers)}
     fixed = tuple(
-        replace(
-            problem.tasks[n], units=units_in(problem, n, inside, tasks), group="", because=(), pieces=(), shorter=None
-        )
-        for n in numbers
+        replace(problem.tasks[n], units=long[n], group="", because=(), pieces=(), shorter=None) for n in numbers
     )
     chosen = Problem(
         fixed,
@@ -53,6 +53,16 @@ def of_choice(problem: Problem, inside: Collection[str]) -> tuple[Problem, list[
         last=tuple(replace(item, task=new[item.task]) for item in problem.last if item.task in new),
     )
     return chosen, numbers
+
+
+def lengths(problem: Problem, inside: Collection[str], whole: Collection[str] | None = None) -> dict[int, int]:
+    """Return how many units the tasks of these groups take; beside the whole of which they are a part, if shorter."""
+    tasks = tasks_in(problem, inside)
+    long = {n: units_in(problem, n, inside, tasks) for n in tasks}
+    if whole is not None:
+        all_tasks = tasks_in(problem, whole)
+        long = {n: min(units, units_in(problem, n, whole, all_tasks)) for n, units in long.items()}
+    return long
 
 
 def _span(span: Span, new: dict[int, int]) -> Span:
@@ -75,30 +85,21 @@ class Master:
     def __init__(self, problem: Problem, deterministic_s: float) -> None:
         self.selection = Selection(problem)
         self.deterministic_s = deterministic_s
+        self.cuts: list[Mapping[int, int]] = []
         counts, worth = counting(problem, problem.groups), worthwhile(problem, problem.groups)
         self.shorten = sorted(counts - worth)
         for group in problem.groups:
             if group not in counts:
                 self.selection.cp.add(self.selection.inside[group] == 0)
 
-    def cut(self, inside: Collection[str]) -> None:
+    def cut(self, inside: Collection[str], whole: Collection[str] | None = None) -> None:
         """Cut a choice off, and with it all that have its tasks, none of them shorter: no plan of those is sooner done.
 
-        Leave out of such a plan what the choice has not, and it is a plan of the choice.
+        Leave out of such a plan what the choice has not, and it is a plan of the choice. whole: the choice of which
+        these groups are the part that is impossible, with tasks no longer than they are in it.
         """
-        model, tasks = self.selection, tasks_in(self.selection.problem, inside)
-        absent = [~model.present[n] for n in sorted(tasks) if model.present[n].index != model.always.index]
-        model.cp.add_bool_or([*absent, *self._shorter(inside, tasks)])
-
-    def _shorter(self, inside: Collection[str], tasks: Collection[int]) -> Iterator[Any]:
-        """Yield for each task whose length depends on the choice a literal under which it is shorter than here."""
-        model = self.selection
-        for number in sorted(tasks):
-            long = units_in(model.problem, number, inside, tasks)
-            if not isinstance(model.size[number], int) and long > model.problem.tasks[number].shortest:
-                literal = model.cp.new_bool_var("shorter")
-                model.cp.add(model.size[number] < long).only_enforce_if(literal)
-                yield literal
+        self.cuts.append(lengths(self.selection.problem, inside, whole))
+        cut_off(self.selection, self.cuts[-1])
 
     def hold(self, reached: Sequence[Reached]) -> None:
         """Ask for choices that reach as much of each goal that counts groups."""
@@ -137,6 +138,21 @@ class Master:
     def _fewest_idle(self, model: Selection) -> tuple[Any, str]:
         model.cp.minimize(sum(model.inside[group] for group in self.shorten))
         return run(model, self.deterministic_s)
+
+
+def cut_off(model: Selection, long: Mapping[int, int]) -> None:
+    """Cut off all choices that have these tasks, none of them shorter than so many units."""
+    absent = [~model.present[n] for n in sorted(long) if model.present[n].index != model.always.index]
+    model.cp.add_bool_or([*absent, *_shorter(model, long)])
+
+
+def _shorter(model: Selection, long: Mapping[int, int]) -> Iterator[Any]:
+    """Yield for each task whose length depends on the choice a literal under which it is shorter than here."""
+    for number, units in sorted(long.items()):
+        if not isinstance(model.size[number], int) and units > model.problem.tasks[number].shortest:
+            literal = model.cp.new_bool_var("shorter")
+            model.cp.add(model.size[number] < units).only_enforce_if(literal)
+            yield literal
 
 
 def _chosen(model: Selection, solver: Any) -> frozenset[str]:

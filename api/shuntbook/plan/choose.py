@@ -13,7 +13,7 @@ from shuntbook.plan.greedy import greedy
 from shuntbook.plan.inside import only
 from shuntbook.plan.nearest import SLACK, candidates, kept, shorter
 from shuntbook.plan.ontime import share_in_time
-from shuntbook.plan.problem import Placed, Problem, Schedule
+from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
 from shuntbook.plan.solve import Effort
 
 Solve = Callable[[Problem, Schedule | None, Effort], Schedule | None]
@@ -79,6 +79,7 @@ class _Choice:
         self.solver = solver
         self.shares: dict[str, float] = {}
         self.least = wanted
+        self.value_bound = sum(problem.values.values())
 
     def between(self, everything: Schedule) -> Chosen:
         """Return the plan of most value that the chance allows."""
@@ -91,9 +92,25 @@ class _Choice:
         if self.solver is None:
             return self._whole(base, everything, self.problem.horizon - base.finish)
         best, cap = self._halved(base, everything)
+        if best is base and len(self.problem.cars) > 1:
+            # Nothing of value keeps the chance: of several cars it takes too long to look for it once more.
+            return self._whole(self._again(base, cap), everything, self.problem.horizon - cap)
         last = best_of(self._within(everything, cap), self.effort, self.solver, best)
         is_good = self._share(last) >= self.least and self._counts(last) >= self._counts(everything)
         return self._whole(last if is_good else best, everything, self.problem.horizon - cap)
+
+    def _again(self, base: Schedule, cap: int) -> Schedule:
+        """Return the plan of the levels alone with every goal gone for, and what is known of value."""
+        asked = replace(self._within(base, cap), values={})
+        found = best_of(asked, self.effort, self.solver, base) if self.solver is not None else base
+        place = next((n for n, row in enumerate(found.goals) if isinstance(row.goal, str)), len(found.goals))
+        value = Reached("value", self._worth_of_all(found), max(self.value_bound, self._worth_of_all(found)))
+        goals = (*found.goals[:place], value, *found.goals[place:])
+        return replace(found, goals=goals, proven=all(row.proven for row in goals))
+
+    def _worth_of_all(self, schedule: Schedule) -> int:
+        """Return the value of what is in a plan, of the levels, too, as the solver counts it."""
+        return sum(self.problem.values.get(group, 0) for group in schedule.inside)
 
     def _halved(self, base: Schedule, everything: Schedule) -> tuple[Schedule, int]:
         """Return the plan with the smallest buffer whose chance is enough, and the end that it was held to."""
@@ -104,6 +121,8 @@ class _Choice:
             if step and cap == low:
                 break
             tried = self._capped(best, cap)
+            if not step:
+                self.value_bound = next((row.bound for row in tried.goals if row.goal == "value"), self.value_bound)
             if self._share(tried) < self.least or self._counts(tried) < self._counts(everything):
                 if not step:
                     break

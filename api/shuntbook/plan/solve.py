@@ -8,26 +8,32 @@ Last the people by name (`naming`). What may be spent, and how the solver's answ
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, field, replace
 
 from shuntbook.plan.alone import Crews, early, tried
-from shuntbook.plan.choice import Master, counting
+from shuntbook.plan.choice import Master, counting, cut_off
+from shuntbook.plan.core import by_weight, core
 from shuntbook.plan.crews import alike, each_alone
 from shuntbook.plan.found import USUAL, Effort, Found, begun_with
 from shuntbook.plan.goals import choice_goals
 from shuntbook.plan.model import Model
 from shuntbook.plan.naming import as_good, named, nearest
 from shuntbook.plan.problem import Problem, Reached, Schedule
-from shuntbook.plan.stages import SHARE, hold, in_stages, timed_goals
+from shuntbook.plan.stages import SHARE, hold, in_stages, no_better, timed_goals
 
 __all__ = ["Effort", "Found", "solve"]
 
-TRIED = 0.2
-"""Deterministic seconds for one choice tried by itself: one that can be done is mostly found in a tenth of it."""
+TRIED = 0.1
+"""Deterministic seconds for one choice tried by itself: one that can be done is mostly found in a third of it."""
 TRIES = 0.15
 """How much of the effort the choices tried one by one may take, before the whole model chooses."""
-CHOICES = 8
+CHOICES = 16
 """How many choices are tried one by one: making a model costs time that the solver does not count."""
+WHY = 0.002
+"""Deterministic seconds for a part of a choice, asked whether it is why the whole is impossible."""
+MADE = 0.003
+"""Deterministic seconds for which making a model stands: the solver does not count it."""
 ASKED = 0.05
 """Deterministic seconds for what could be in a plan, asked without times."""
 OTHERS = 12
@@ -57,36 +63,70 @@ def _best(problem: Problem, crews: Crews, start: Schedule | None, effort: Effort
     if not problem.groups:
         model = Model(problem, crews(problem))
         return in_stages(model, timed_goals(model, effort.until), begun, effort)
-    best = _best_choice(problem, crews, effort) or _chosen_at_once(problem, crews, begun, effort)
+    tries = _best_choice(problem, crews, effort)
+    best = tries.found or _chosen_at_once(problem, crews, begun, effort, tries)
     if best is None or effort.until == "value":
         return best
     return _early(problem, crews, best, effort.less(best.spent))
 
 
-def _best_choice(problem: Problem, crews: Crews, effort: Effort) -> Found | None:
-    """Return a plan of the best choice of which there is one, None where that stays open: then nothing betters it."""
-    master, spent = Master(problem, ASKED), 0.0
+@dataclass
+class _Tries:
+    """What came of trying choices one by one: a plan of the best, or what is known without one."""
+
+    found: Found | None = None
+    master: Master | None = None
+    bounds: list[Reached] = field(default_factory=list)
+
+
+def _best_choice(problem: Problem, crews: Crews, effort: Effort) -> _Tries:
+    """Return a plan of the best choice of which there is one: then nothing betters it.
+
+    Where that stays open: what was cut off, and what no plan reaches more of.
+    """
+    tries, spent = _Tries(master=Master(problem, ASKED)), 0.0
+    master = tries.master
     for _ in range(CHOICES):
-        wanted = master.best()
-        if wanted is None or spent > TRIES * effort.deterministic_s:
-            return None
-        inside, rows = wanted
+        wanted = master.best() if master is not None else None
+        if wanted is None or master is None:
+            break
+        inside, tries.bounds = wanted
         attempt = tried(problem, crews, inside, TRIED)
-        spent += attempt.spent
+        spent += attempt.spent + MADE
         if attempt.found is not None:
-            return replace(attempt.found, reached=rows, spent=spent)
-        if not attempt.impossible:
-            return None
-        master.cut(inside)
-    return None
+            tries.found = replace(attempt.found, reached=tries.bounds, spent=spent)
+            break
+        if not attempt.impossible or spent > TRIES * effort.deterministic_s:
+            break
+        # What took long to be seen is not seen in a part of it at a glance.
+        why, more = _why(problem, crews, inside) if attempt.spent < WHY else (inside, 0.0)
+        master.cut(why, inside)
+        spent += more
+    return tries
 
 
-def _chosen_at_once(problem: Problem, crews: Crews, begun: Found | None, effort: Effort) -> Found | None:
+def _why(problem: Problem, crews: Crews, inside: frozenset[str]) -> tuple[Collection[str], float]:
+    """Return as few groups of an impossible choice as are impossible by themselves, and what it took to find them."""
+    spent = 0.0
+
+    def impossible(groups: Sequence[str]) -> bool:
+        nonlocal spent
+        attempt = tried(problem, crews, groups, WHY, inside)
+        spent += attempt.spent + MADE
+        return attempt.impossible
+
+    return core(by_weight(problem, inside), impossible), spent
+
+
+def _chosen_at_once(problem: Problem, crews: Crews, begun: Found | None, effort: Effort, tries: _Tries) -> Found | None:
     """Return the best plan that the whole model finds, in which it chooses and places at once."""
     model = Model(problem, crews(problem))
+    for long in tries.master.cuts if tries.master is not None else ():
+        cut_off(model, long)
     goals = choice_goals(model)
     only = effort if effort.until == "value" else replace(effort, deterministic_s=effort.deterministic_s * SHARE)
-    return in_stages(model, goals, begun, only) if goals else Found({}, frozenset(), [])
+    found = in_stages(model, goals, begun, only) if goals else Found({}, frozenset(), [])
+    return found and replace(found, reached=no_better(found.reached, tries.bounds))
 
 
 def _early(problem: Problem, crews: Crews, best: Found, effort: Effort) -> Found:
@@ -142,7 +182,7 @@ def _early_at_once(problem: Problem, crews: Crews, best: Found, start: Found, ef
 def _open(problem: Problem, found: Found, reached: list[Reached]) -> Reached:
     """Return when a plan ends of which another may end earlier, and before when none does that reaches as much.
 
-    That is the shortest time into which, without regard to when, as much fits.
+    That is the shortest time into which, without regard to when, as much fits; of several cars the last to end alone.
     """
     least, most = 0, found.finish
     while least < most:
@@ -154,4 +194,12 @@ def _open(problem: Problem, found: Found, reached: list[Reached]) -> Reached:
             least = middle + 1
         else:
             most = middle
-    return Reached("finish", found.finish, least)
+    ends = [
+        max(end for n, (_, end) in found.times.items() if problem.tasks[n].car == car) for car in _of(problem, found)
+    ]
+    return Reached("finish", sum(ends), least)
+
+
+def _of(problem: Problem, found: Found) -> list[str]:
+    """Return the cars that anything is done on."""
+    return sorted({problem.tasks[n].car for n in found.times})

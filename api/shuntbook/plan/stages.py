@@ -72,6 +72,19 @@ def unproven(best: Found | None, goal: Goal) -> Found | None:
     return replace(best, reached=[*best.reached, *rows])
 
 
+def no_better(rows: Sequence[Reached], bounds: Sequence[Reached]) -> list[Reached]:
+    """Return what was reached with the bounds of another search, as far as they are tighter.
+
+    bounds: the best that could be reached of the first goal, then of the next with that; they tell of a goal as long
+    as those before it are reached.
+    """
+    known, found = {row.goal: row.reached for row in bounds}, []
+    for place, row in enumerate(rows):
+        is_known = row.goal in known and all(r.reached == known.get(r.goal) for r in rows[:place])
+        found.append(replace(row, bound=max(row.reached, min(row.bound, known[row.goal]))) if is_known else row)
+    return found
+
+
 def _bound(goal: Goal, solver: Any) -> int:
     bound = float(solver.best_objective_bound)
     return floor(bound + SMALL) if goal.more else ceil(bound - SMALL)
