@@ -9,7 +9,7 @@ from bench.services import service
 from shuntbook.plan.build import Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.choose import choose, choose_at_once
-from shuntbook.plan.nearest import SLACK, candidates, changes, kept, last_of
+from shuntbook.plan.nearest import SLACK, Told, candidates, changes, kept, last_of
 from shuntbook.plan.problem import Piece, Placed, Problem, Schedule, Span, Task, Worker
 from shuntbook.plan.solve import Effort, solve
 
@@ -28,9 +28,9 @@ def problem(**changed: Task) -> Problem:
     return Problem(tasks, WORKERS, levels=(frozenset(NAMES),), horizon=60)
 
 
-def shown(*lanes: str) -> list[tuple[str, int, tuple[str, ...]]]:
+def shown(*lanes: str) -> list[Told]:
     """A plan as it was shown: what each person does, one after the other."""
-    return [(name, 8 * at, (f"p-{who}",)) for who, lane in enumerate(lanes) for at, name in enumerate(lane)]
+    return [Told(name, 8 * at, (f"p-{who}",)) for who, lane in enumerate(lanes) for at, name in enumerate(lane)]
 
 
 def again(made: Problem, before: list) -> Schedule:
@@ -48,7 +48,7 @@ def who_does(made: Problem, found: Schedule) -> dict[str, tuple[int, int]]:
 def test_with_nothing_changed_nothing_changes(lanes: tuple[str, str]) -> None:
     made = problem()
     found = again(made, shown(*lanes))
-    expected = {name: (start, int(people[0][-1])) for name, start, people in shown(*lanes)}
+    expected = {name: (start, int(people[0][-1])) for name, start, people, *_ in shown(*lanes)}
     assert who_does(made, found) == expected
     at_once = choose_at_once(made, 0, last_of(made, shown(*lanes))).schedule
     assert who_does(made, at_once) == expected
@@ -95,9 +95,28 @@ def test_people_and_pairs_are_counted() -> None:
 def test_what_is_one_of_several_in_an_inspection_is_as_the_new_plan_has_it() -> None:
     look = Task("look", "inspect", 2, 1, (0, 1), pieces=(Piece("x", 1), Piece("y", 1)))
     made = Problem((work("a"), look), WORKERS, levels=(frozenset("axy"),), horizon=30)
-    last = last_of(made, [("a", 0, ("p-0",)), ("look", 0, ("p-1",))])
+    last = last_of(made, [Told("a", 0, ("p-0",)), Told("look", 0, ("p-1",))])
     assert candidates(made, last, frozenset("x"))[0] == {"a", "x"}
     assert candidates(made, {}, frozenset("x"))[0] == {"x"}
+
+
+def test_what_an_inspection_was_of_is_kept_where_it_was_told() -> None:
+    look = Task("look", "inspect", 2, 1, (0, 1), pieces=(Piece("x", 1), Piece("y", 1)), car="41")
+    other = replace(look, name="look again", pieces=(Piece("z", 1),))
+    made = Problem((replace(work("a"), car="41"), look, other), WORKERS, levels=(frozenset("axyz"),), horizon=30)
+    last = last_of(made, [Told("a", 0, ("p-0",)), Told("look", 0, ("p-1",), ("y",))])
+    # The other inspection was not told of: it is as the new plan has it.
+    assert candidates(made, last, frozenset("xz"))[0] == {"a", "y", "z"}
+    assert candidates(made, last, frozenset("x"))[0] == {"a", "y"}
+
+
+def test_a_task_of_a_team_is_found_by_its_car() -> None:
+    both = tuple(replace(work("a"), car=car, group=f"{car}/a") for car in ("41", "42"))
+    look = Task("look", "inspect", 2, 1, (0, 1), pieces=(Piece("42/x", 1), Piece("42/y", 1)), car="42")
+    made = Problem((*both, look), WORKERS, horizon=30)
+    told = [Told("a", 4, ("p-1",), (), "42"), Told("look", 12, ("p-0",), ("x",), "42"), Told("a", 0, ("p-0",), (), "9")]
+    last = last_of(made, told)
+    assert last == {1: Placed(1, 4, 12, (1,)), 2: Placed(2, 12, 14, (0,), frozenset({"42/x"}))}
 
 
 # Services in which what idle hands do (15-16), or the chance (15-18), once made another plan of the same.
@@ -124,7 +143,7 @@ def test_a_plan_is_taken_to_the_letter_before_it_is_moved() -> None:
         Task("down", "close", 1, 1, (0, 1), because=(1,)),
     )
     made = Problem(tasks, WORKERS, spans=(Span("stands", 2, 3, (1,), stands=True),), horizon=20)
-    before = [("a", 0, ("p-0",)), ("up", 2, ("p-0",)), ("b", 3, ("p-1",)), ("down", 5, ("p-0",))]
+    before = [Told("a", 0, ("p-0",)), Told("up", 2, ("p-0",)), Told("b", 3, ("p-1",)), Told("down", 5, ("p-0",))]
     found = next(kept(made, frozenset("ab"), last_of(made, before)))
     placed = {(made.tasks[item.task].name, item.start, (f"p-{item.workers[0]}",)) for item in found.placed}
-    assert placed == set(before)
+    assert placed == {(told.name, told.start, told.people) for told in before}

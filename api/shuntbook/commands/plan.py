@@ -1,16 +1,21 @@
 """The commands that plan: a car's service, and several cars' together."""
 
 import json
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
+from typing import Any, TypeVar
 
 import click
 
 from shuntbook.commands.options import car_option, data_option, event_option, held_store, json_option, show
 from shuntbook.commands.text import plan_text, team_plan_text
 from shuntbook.flow.planning import plan, plan_at_once
-from shuntbook.flow.team import TeamPlanRequest, team_plan
-from shuntbook.plan.context import PlanRequest, Shown, shown_of
+from shuntbook.flow.team import TeamPlanRequest, team_plan, team_plan_at_once
+from shuntbook.plan.context import PlanRequest, shown_of
+from shuntbook.plan.team_context import shown_team
+
+Shape = TypeVar("Shape")
 
 
 class Instant(click.ParamType[datetime]):
@@ -50,13 +55,11 @@ def away_from(pairs: tuple[tuple[str, str], ...]) -> tuple[tuple[str, int], ...]
     return tuple(sorted((person, int(minute)) for person, minute in pairs))
 
 
-def shown_in(file: Path | None) -> tuple[Shown, ...]:
-    """Return the plan last shown from a file of `plan --json`. Errors: wrong usage for what is no plan."""
-    if file is None:
-        return ()
+def shown_in(file: Path | None, read: Callable[[Any], Shape]) -> Shape:
+    """Return the plan last shown from a file of --json, as `read` has it. Errors: wrong usage for what is no plan."""
     try:
-        return shown_of(json.loads(file.read_bytes()))
-    except (ValueError, KeyError, TypeError) as error:
+        return read(None if file is None else json.loads(file.read_bytes()))
+    except (ValueError, KeyError, TypeError, AttributeError) as error:
         raise click.BadParameter(f"{file} is no plan; save one with --json", param_hint="--previous") from error
 
 
@@ -66,6 +69,16 @@ mechanics_option = click.option(
 away_option = click.option(
     "--away", multiple=True, type=Pair(), metavar="PERSON=MINUTE", help="Who is there only from a minute on."
 )
+at_option = click.option("--at", type=Instant(), help="Plan the rest from this moment on, around what is under way.")
+on_time_option = click.option(
+    "--on-time-percent", type=click.IntRange(0, 100), help="The chance to end in time that is kept; 0 for everything."
+)
+previous_option = click.option(
+    "--previous",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    help="The plan last shown, a file of --json: as much of it is kept as can be.",
+)
+at_once_option = click.option("--at-once", is_flag=True, help="The plan that is there at once, without the solver.")
 
 
 @click.command("plan")
@@ -77,17 +90,11 @@ away_option = click.option(
     "--minutes", type=click.IntRange(1, 24 * 60), help="Minutes from control to control, instead of the service's."
 )
 @away_option
-@click.option("--at", type=Instant(), help="Plan the rest from this moment on, around what is under way.")
+@at_option
 @click.option("--ready-by", type=Instant(), help="For a car that restarts: by when, in place of a service.")
-@click.option(
-    "--on-time-percent", type=click.IntRange(0, 100), help="The chance to end in time that is kept; 0 for everything."
-)
-@click.option(
-    "--previous",
-    type=click.Path(exists=True, dir_okay=False, path_type=Path),
-    help="The plan last shown, a file of --json: as much of it is kept as can be.",
-)
-@click.option("--at-once", is_flag=True, help="The plan that is there at once, without the solver.")
+@on_time_option
+@previous_option
+@at_once_option
 @data_option
 @json_option
 def plan_command(
@@ -109,7 +116,7 @@ def plan_command(
     if not service and ready_by is None:
         raise click.UsageError("Missing option '--service' (or '--ready-by' for a car that restarts).")
     times = (minutes, away_from(away), at, ready_by)
-    wish = PlanRequest(service, mechanics, *times, on_time_percent, shown_in(previous))
+    wish = PlanRequest(service, mechanics, *times, on_time_percent, shown_in(previous, shown_of))
     answer = (plan_at_once if at_once else plan)(held_store(data), event, car, wish)
     show(answer, as_json, plan_text(answer))
 
@@ -122,6 +129,10 @@ def plan_command(
 )  # fmt: skip
 @mechanics_option
 @away_option
+@at_option
+@on_time_option
+@previous_option
+@at_once_option
 @data_option
 @json_option
 def team_plan_command(
@@ -129,9 +140,15 @@ def team_plan_command(
     visits: tuple[tuple[str, str], ...],
     mechanics: int | None,
     away: tuple[tuple[str, str], ...],
+    at: datetime | None,
+    on_time_percent: int | None,
+    previous: Path | None,
+    at_once: bool,
     data: Path | None,
     as_json: bool,
 ) -> None:
     """Plan several cars whose services overlap, with the same people, stands and tools."""
-    answer = team_plan(held_store(data), event, TeamPlanRequest(visits, mechanics, away_from(away)))
+    shown = shown_in(previous, shown_team)
+    wish = TeamPlanRequest(visits, mechanics, away_from(away), at, on_time_percent, shown)
+    answer = (team_plan_at_once if at_once else team_plan)(held_store(data), event, wish)
     show(answer, as_json, team_plan_text(answer))

@@ -1,33 +1,37 @@
 """Plans several cars whose services overlap, with the people, stands and tools that they share."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import datetime
-
-from msgspec.structs import asdict
 
 from shuntbook.flow.planning import context_of
 from shuntbook.kit.errors import NotPossible
-from shuntbook.plan.answer import Buys, CarPlan, Picture, Resource, TeamPlan, plan_answer
-from shuntbook.plan.build import PlanModel, Visit, build, workers_of
-from shuntbook.plan.check import faults
-from shuntbook.plan.choose import Chosen, Solve, choose, choose_at_once
-from shuntbook.plan.context import PlanContext, PlanRequest, frame_of
-from shuntbook.plan.ontime import chance
-from shuntbook.plan.problem import GRID_S, PER_MINUTE
+from shuntbook.plan.answer import TeamPlan
+from shuntbook.plan.build import workers_of
+from shuntbook.plan.choose import Solve
+from shuntbook.plan.context import PlanContext, PlanRequest
+from shuntbook.plan.problem import PER_MINUTE
 from shuntbook.plan.progress import units_since
 from shuntbook.plan.solve import Effort, solve
+from shuntbook.plan.team import team_answer
+from shuntbook.plan.team_context import EFFORT, ShownTeam, Team
 from shuntbook.store.database import Store
 
 
 @dataclass(frozen=True)
 class TeamPlanRequest:
-    """Which cars come to which services; how many mechanics (None: all); who is there from which minute on."""
+    """Which cars come to which services; how many mechanics (None: all); who is there from which minute on.
+
+    at: from when the rest is planned. on_time_percent: the chance to end in time that is kept for each car (0:
+    everything; None: the event's own). previous: the team's plan last shown.
+    """
 
     visits: tuple[tuple[str, str], ...]
     mechanics: int | None = None
     away: tuple[tuple[str, int], ...] = ()
-    effort: Effort = field(default_factory=Effort)
+    at: datetime | None = None
+    on_time_percent: int | None = None
+    previous: ShownTeam | None = None
+    effort: Effort = field(default_factory=lambda: EFFORT)
 
 
 def team_plan(store: Store, event: str, wish: TeamPlanRequest, solver: Solve = solve) -> TeamPlan:
@@ -35,59 +39,32 @@ def team_plan(store: Store, event: str, wish: TeamPlanRequest, solver: Solve = s
 
     Errors: NotFound; NotPossible where a car stands twice, a service has no time, or nobody is there.
     """
-    scene = _scene(store, event, wish)
-    return _answer(scene, choose(scene.model.problem, scene.first.percent, wish.effort, solver))
+    return team_answer(_team(store, event, wish), solver)
 
 
 def team_plan_at_once(store: Store, event: str, wish: TeamPlanRequest) -> TeamPlan:
     """Return the plan that is there without a solver. Errors: as `team_plan`."""
-    scene = _scene(store, event, wish)
-    return _answer(scene, choose_at_once(scene.model.problem, scene.first.percent))
+    return team_answer(_team(store, event, wish), None)
 
 
-@dataclass(frozen=True)
-class _Scene:
-    """What a team's plan is made of: each car's part, when it comes in after the first, and the problem of all."""
-
-    cars: Sequence[PlanContext]
-    zero: datetime
-    offsets: Sequence[int]
-    model: PlanModel
-
-    @property
-    def first(self) -> PlanContext:
-        return self.cars[0]
-
-
-def _scene(store: Store, event: str, wish: TeamPlanRequest) -> _Scene:
+def _team(store: Store, event: str, wish: TeamPlanRequest) -> Team:
     if len({car for car, _ in wish.visits}) < len(wish.visits):
         raise NotPossible("a car can be at one service at a time; name each car once")
-    scenes = [context_of(store, event, car, PlanRequest(service, wish.mechanics)) for car, service in wish.visits]
-    arrivals = [_arrival(scene) for scene in scenes]
+    cars = [
+        context_of(
+            store,
+            event,
+            car,
+            PlanRequest(service, wish.mechanics, at=wish.at, on_time_percent=wish.on_time_percent),
+        )
+        for car, service in wish.visits
+    ]
+    arrivals = [_arrival(scene) for scene in cars]
     zero = min(arrivals)
+    away = {person: minute * PER_MINUTE for person, minute in wish.away}
+    workers = workers_of(cars[0].setup, wish.mechanics, away)
     offsets = [units_since(zero, arrival) for arrival in arrivals]
-    return _Scene(scenes, zero, offsets, _built(scenes, offsets, wish))
-
-
-def _answer(scene: _Scene, chosen: Chosen) -> TeamPlan:
-    problem, schedule = scene.model.problem, chosen.schedule
-    if faults(problem, schedule):
-        raise NotPossible("no valid plan was found")
-    picture = Picture(scene.model, schedule, chance(problem, schedule), chosen.shares, chosen.buffer)
-    cars = []
-    for one, offset in zip(scene.cars, scene.offsets, strict=True):
-        frame = replace(frame_of(one), offset=offset)
-        answer = plan_answer(one.queue, one.setup, frame, picture, Buys(settled=True))
-        cars.append(CarPlan(**asdict(answer), offset_s=offset * GRID_S))
-    return TeamPlan(
-        event=scene.first.setup.event.event,
-        starts_at=scene.zero.isoformat(),
-        proven=schedule.proven,
-        by=schedule.by,
-        finish_s=schedule.finish * GRID_S,
-        cars=cars,
-        resources=[Resource(r.resource, r.count) for r in scene.first.setup.event.resources],
-    )
+    return Team(cars, zero, offsets, workers, wish.at, wish.previous, wish.effort)
 
 
 def _arrival(scene: PlanContext) -> datetime:
@@ -97,13 +74,3 @@ def _arrival(scene: PlanContext) -> datetime:
         name = scene.service.service if scene.service is not None else ""
         raise NotPossible(f"service {name!r} has no `arrive` in event.toml, and car {scene.queue.car} is not in")
     return arrival
-
-
-def _built(scenes: Sequence[PlanContext], offsets: Sequence[int], wish: TeamPlanRequest) -> PlanModel:
-    away = {person: minute * PER_MINUTE for person, minute in wish.away}
-    workers = workers_of(scenes[0].setup, wish.mechanics, away)
-    visits = [
-        Visit(scene.queue, scene.service, offset, offset + scene.work_units, repaired=scene.repaired, due=scene.due)
-        for scene, offset in zip(scenes, offsets, strict=True)
-    ]
-    return build(scenes[0].setup, visits, workers)

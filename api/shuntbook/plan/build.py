@@ -101,6 +101,7 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> P
         resources |= {draft.named(zone.zone): zone.people for zone in setup.car_map.zones.values()}
         spans += _car(draft, visit)
     _keep_what_is_begun(draft)
+    resources |= _in_use(spans, resources)
     scale = lcm(*(value.denominator for value in draft.worth.values()))
     problem = Problem(
         tuple(draft.tasks),
@@ -133,6 +134,15 @@ def _car(draft: Draft, visit: Visit) -> list[Span]:
     spans = ways.spans(jobs)
     keep_when(draft, routine, spans)
     return spans
+
+
+def _in_use(spans: Sequence[Span], resources: Mapping[str, int]) -> dict[str, int]:
+    """Return the resources of which more are in use, by the log, than the event says there are: so many there are."""
+    used: dict[str, int] = {}
+    for span in spans:
+        for resource, amount in span.holds.items() if span.opens is None else ():
+            used[resource] = used.get(resource, 0) + amount
+    return {resource: amount for resource, amount in used.items() if amount > resources.get(resource, 0)}
 
 
 def _keep_what_is_begun(draft: Draft) -> None:

@@ -24,17 +24,19 @@ READY_BY = "ready-by"
 
 @dataclass(frozen=True)
 class Shown:
-    """A task of the plan last shown: its name, its start in seconds, its people."""
+    """A task of the plan last shown: its name, its start in seconds, its people; jobs: those that it inspected."""
 
     task: str
     start_s: int
     people: tuple[str, ...]
+    jobs: tuple[str, ...] = ()
 
 
 def shown_of(said: Mapping[str, Any] | None) -> tuple[Shown, ...]:
     """Return the tasks of a plan's JSON that was shown, as they can be compared."""
     tasks = said["tasks"] if said else ()
-    return tuple(sorted((Shown(t["task"], t["start_s"], tuple(t["people"])) for t in tasks), key=_place))
+    shown = (Shown(t["task"], t["start_s"], tuple(t["people"]), tuple(t.get("jobs") or ())) for t in tasks)
+    return tuple(sorted(shown, key=_place))
 
 
 def _place(shown: Shown) -> tuple[int, str]:

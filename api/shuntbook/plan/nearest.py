@@ -1,7 +1,8 @@
 """Keeps to the plan last shown: its people and its order, moved only as far as what happened since makes it."""
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
+from typing import NamedTuple
 
 from shuntbook.plan.board import Board
 from shuntbook.plan.check import faults
@@ -15,33 +16,48 @@ Last = Mapping[int, Placed]
 """The plan last shown, by task."""
 
 
-def last_of(problem: Problem, shown: Sequence[tuple[str, int, Collection[str]]]) -> dict[int, Placed]:
-    """Return what of a plan last shown (name, start in units, people) is still to be planned."""
-    numbers = {task.name: number for number, task in enumerate(problem.tasks)}
+class Told(NamedTuple):
+    """A task of a plan last shown: its start in units, its people; jobs: those that an inspection was of, if told."""
+
+    name: str
+    start: int
+    people: Collection[str]
+    jobs: Collection[str] = ()
+    car: str = ""
+
+
+def last_of(problem: Problem, shown: Iterable[Told]) -> dict[int, Placed]:
+    """Return what of a plan last shown is still to be planned; where no car is told there is only one."""
+    numbers = {(task.car, task.name): number for number, task in enumerate(problem.tasks)}
     persons = {worker.person: number for number, worker in enumerate(problem.workers)}
+    cars = problem.cars
     found = {}
-    for name, start, people in shown:
-        number = numbers.get(name)
+    for one in shown:
+        number = numbers.get((one.car or cars[0], one.name)) if cars else None
         if number is not None:
-            workers = tuple(sorted(persons[person] for person in people if person in persons))
-            found[number] = Placed(number, start, start + problem.tasks[number].units, workers)
+            workers = tuple(sorted(persons[person] for person in one.people if person in persons))
+            prefix = f"{one.car}/" if len(cars) > 1 else ""
+            pieces = frozenset(f"{prefix}{job}" for job in one.jobs) or None
+            found[number] = Placed(number, one.start, one.start + problem.tasks[number].units, workers, pieces)
     return found
 
 
 def candidates(problem: Problem, last: Last, otherwise: frozenset[str]) -> list[frozenset[str]]:
     """Return the choices that the plan last shown may have been of, as far as they are still to be planned.
 
-    What is only one of several in an inspection is not told by its task: it is in as in `otherwise`, or all of it is.
+    What an inspection was of is as it was told. Where it was not, it is in as in `otherwise`, or all of it is.
     """
     own: dict[str, list[int]] = {}
     for number, task in enumerate(problem.tasks):
         if task.group:
             own.setdefault(task.group, []).append(number)
     told = frozenset(group for group, numbers in own.items() if last.keys() >= set(numbers))
-    looks = [number for number, task in enumerate(problem.tasks) if task.pieces]
-    seen = frozenset(piece.group for n in looks if n in last for piece in problem.tasks[n].pieces) - own.keys()
-    as_now = told | (otherwise - own.keys())
-    return list(dict.fromkeys((as_now, told | seen, otherwise)))
+    looks = {n: frozenset(piece.group for piece in problem.tasks[n].pieces) - own.keys() for n in last}
+    known = {n: looks[n] & item.pieces for n, item in last.items() if item.pieces is not None}
+    exact = frozenset[str]().union(*known.values())
+    open_still = (otherwise - own.keys()) - frozenset[str]().union(*(looks[n] for n in known))
+    seen = frozenset[str]().union(*looks.values())
+    return list(dict.fromkeys((told | exact | open_still, told | (otherwise - own.keys()), told | seen, otherwise)))
 
 
 def kept(problem: Problem, inside: frozenset[str], last: Last) -> Iterator[Schedule]:
@@ -68,7 +84,8 @@ def _to_the_letter(problem: Problem, inside: frozenset[str], last: Last) -> Sche
     for number in tasks:
         start = problem.tasks[number].fixed
         start = last[number].start if start is None else start
-        placed.append(replace(last[number], start=start, end=start + units_in(problem, number, inside, tasks)))
+        end = start + units_in(problem, number, inside, tasks)
+        placed.append(Placed(number, start, end, last[number].workers))
     placed.sort(key=lambda item: (item.start, item.task))
     return Schedule(tuple(placed), False, "solver", inside)
 

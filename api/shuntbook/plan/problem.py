@@ -202,12 +202,16 @@ class Problem:
 
 @dataclass(frozen=True)
 class Placed:
-    """A task in a plan: when it starts and ends, in units, and who does it (worker numbers, ascending)."""
+    """A task in a plan: when it starts and ends, in units, and who does it (worker numbers, ascending).
+
+    pieces: of a plan last shown, the groups that an inspection was of; None where that was not said.
+    """
 
     task: int
     start: int
     end: int
     workers: tuple[int, ...]
+    pieces: frozenset[str] | None = None
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from shuntbook.plan.buys import held_groups, needs_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.choose import Chosen, Solve, choose, choose_at_once
 from shuntbook.plan.context import PlanContext, frame_of
-from shuntbook.plan.nearest import last_of
+from shuntbook.plan.nearest import Told, last_of
 from shuntbook.plan.ontime import RUNS, Chance, chance
 from shuntbook.plan.problem import GRID_S, Schedule
 
@@ -48,7 +48,7 @@ def make(scene: PlanContext, solver: Solve | None) -> Made:
 
 def _made(scene: PlanContext, late: int | None, solver: Solve | None) -> Made:
     built = scene.built(late)
-    shown = [(one.task, one.start_s // GRID_S, one.people) for one in scene.wish.previous]
+    shown = [Told(one.task, one.start_s // GRID_S, one.people, one.jobs) for one in scene.wish.previous]
     last = last_of(built.problem, shown)
     if solver is None:
         chosen = choose_at_once(built.problem, scene.percent, last)

@@ -26,6 +26,10 @@ __all__ = ["Effort", "Found", "solve"]
 
 TRIED = 0.1
 """Deterministic seconds for one choice tried by itself: one that can be done is mostly found in a third of it."""
+PART = 0.2
+"""How much of the effort naming people may take for a choice whose times do not allow it."""
+TIMED = ("finish", "looks", "work")
+"""The goals that ask when, and how much."""
 TRIES = 0.15
 """How much of the effort the choices tried one by one may take, before the whole model chooses."""
 CHOICES = 16
@@ -52,9 +56,23 @@ def solve(problem: Problem, start: Schedule | None = None, effort: Effort = USUA
     if found is not None and schedule is None:
         # Counted they would be enough, named they are not: somebody would have to look at his own work. Most often
         # the tasks need only be moved a little, else all is done again with everyone by name.
-        schedule = named(problem, as_good(problem, found, effort))
+        schedule = named(problem, as_good(problem, found, effort)) or named(problem, _later(problem, found, effort))
         schedule = schedule or named(problem, _best(problem, each_alone, start, effort))
     return schedule or start
+
+
+def _later(problem: Problem, found: Found, effort: Effort) -> Found | None:
+    """Return a plan of the same choice with everyone by name, however much later it ends; None where none was found."""
+    attempt = tried(problem, each_alone, found.inside, effort.deterministic_s * PART)
+    if attempt.found is None:
+        return None
+    chosen = [row for row in found.reached if row.goal not in TIMED]
+    begun = replace(attempt.found, reached=chosen)
+    alone = early(problem, each_alone, begun, replace(effort, deterministic_s=effort.deterministic_s * PART)) or begun
+    # Who is counted is never later done than who is named, so that the bounds of what was counted hold.
+    ends = {row.goal: row.bound for row in found.reached if row.goal == "finish"}
+    rows = [replace(row, bound=min(row.bound, ends.get(row.goal, 0))) for row in alone.reached if row.goal in TIMED]
+    return replace(alone, reached=[*chosen, *rows])
 
 
 def _best(problem: Problem, crews: Crews, start: Schedule | None, effort: Effort) -> Found | None:
@@ -146,7 +164,7 @@ def _first_of_all(problem: Problem, crews: Crews, best: Found, effort: Effort) -
     if len(problem.cars) > 1:
         return None
     shorter = replace(problem, horizon=min(problem.horizon, best.finish))
-    chosen = [row for row in best.reached if row.goal not in ("finish", "looks", "work")]
+    chosen = [row for row in best.reached if row.goal not in TIMED]
     master = Master(shorter, ASKED)
     master.hold(chosen)
     master.cut(best.inside)
@@ -167,7 +185,7 @@ def _first_of_all(problem: Problem, crews: Crews, best: Found, effort: Effort) -
 
 def _when(found: Found) -> list[int]:
     """Return what a plan reaches of the goals after those that count groups; less is better."""
-    return [row.reached for row in found.reached if row.goal in ("finish", "looks", "work")]
+    return [row.reached for row in found.reached if row.goal in TIMED]
 
 
 def _early_at_once(problem: Problem, crews: Crews, best: Found, start: Found, effort: Effort) -> Found:

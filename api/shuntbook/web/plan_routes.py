@@ -9,6 +9,7 @@ from shuntbook.flow.planning import away_of
 from shuntbook.flow.team import TeamPlanRequest
 from shuntbook.plan import answer as plan_answers
 from shuntbook.plan.context import PlanRequest, shown_of
+from shuntbook.plan.team_context import shown_team
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
 from shuntbook.web.auth import seeing
 from shuntbook.web.plan_questions import OfCar, OfTeam
@@ -56,5 +57,12 @@ class TeamPlan(MethodView):
         seeing("plan", "Planning", event)
         planner: Planner = current_app.extensions["shuntbook.planner"]
         visits = tuple((visit["car"], visit["service"]) for visit in body["visits"])
-        wish = TeamPlanRequest(visits, body.get("mechanics"), away_of(body.get("away")))
+        wish = TeamPlanRequest(
+            visits=visits,
+            mechanics=body.get("mechanics"),
+            away=away_of(body.get("away")),
+            at=body.get("at"),
+            on_time_percent=body.get("on_time_percent"),
+            previous=shown_team(body.get("previous")),
+        )
         return json_response(planner.plan(OfTeam(event, wish)))

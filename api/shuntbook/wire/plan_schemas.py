@@ -14,6 +14,7 @@ class ShownTaskSchema(Schema):
     people = fields.List(
         fields.String(validate=validate.Length(max=200)), required=True, validate=validate.Length(max=50)
     )
+    jobs = fields.List(fields.String(validate=validate.Length(max=200)), validate=validate.Length(max=500))
 
 
 class ShownPlanSchema(Schema):
@@ -56,8 +57,33 @@ class VisitSchema(Schema):
     service = fields.String(required=True, validate=validate.Length(min=1, max=200))
 
 
+class ShownCarSchema(Schema):
+    """A car's part of the team's plan last shown; offset_s: when its clock starts on that of all."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    car = fields.String(required=True, validate=validate.Length(min=1, max=200))
+    offset_s = fields.Integer(load_default=0, validate=validate.Range(min=0, max=864_000))
+    tasks = fields.List(fields.Nested(ShownTaskSchema), required=True, validate=validate.Length(max=2000))
+
+
+class ShownTeamSchema(Schema):
+    """The team's plan last shown, as the server answered it; without `starts_at` its clock is taken as the same."""
+
+    class Meta:
+        unknown = EXCLUDE
+
+    starts_at = fields.AwareDateTime(format="iso", allow_none=True)
+    cars = fields.List(fields.Nested(ShownCarSchema), required=True, validate=validate.Length(max=10))
+
+
 class TeamPlanRequestSchema(Schema):
-    """Several cars whose services overlap; the first so many mechanics; who is there from which minute on."""
+    """Several cars whose services overlap; the first so many mechanics; who is there from which minute on.
+
+    at: the moment from which the rest is planned around what is under way. on_time_percent: the chance to end in time
+    that is kept for each car. previous: the team's plan last shown, which is kept as far as can be.
+    """
 
     class Meta:
         unknown = RAISE
@@ -65,3 +91,6 @@ class TeamPlanRequestSchema(Schema):
     visits = fields.List(fields.Nested(VisitSchema), required=True, validate=validate.Length(min=1, max=10))
     mechanics = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=50))
     away = fields.Dict(keys=fields.String(), values=fields.Integer(validate=validate.Range(min=0, max=1440)))
+    at = fields.AwareDateTime(format="iso", allow_none=True)
+    on_time_percent = fields.Integer(allow_none=True, validate=validate.Range(min=0, max=100))
+    previous = fields.Nested(ShownTeamSchema, allow_none=True)

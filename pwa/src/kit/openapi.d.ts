@@ -5358,13 +5358,25 @@ export interface components {
             part: string;
             qty: number;
         };
+        ShownCar: {
+            car: string;
+            /** @default 0 */
+            offset_s?: number;
+            tasks: components["schemas"]["ShownTask"][];
+        };
         ShownPlan: {
             tasks: components["schemas"]["ShownTask"][];
         };
         ShownTask: {
+            jobs?: string[];
             people: string[];
             start_s: number;
             task: string;
+        };
+        ShownTeam: {
+            cars: components["schemas"]["ShownCar"][];
+            /** Format: date-time */
+            starts_at?: string | null;
         };
         /** @description Who signed for which side; `photo` is the picture of what was drawn on the screen, None where nobody drew. */
         Signature: {
@@ -5861,10 +5873,14 @@ export interface components {
             starts_at: string;
         };
         TeamPlanRequest: {
+            /** Format: date-time */
+            at?: string | null;
             away?: {
                 [key: string]: number;
             };
             mechanics?: number | null;
+            on_time_percent?: number | null;
+            previous?: components["schemas"]["ShownTeam"] | null;
             visits: components["schemas"]["Visit"][];
         };
         /** @description Temporary repairs that were timed: they say nothing of the operation itself. */

@@ -29,7 +29,7 @@ export const AWAY_FOR_ALL = 1440;
 /** Say whether who is there from a minute on is away for all of the service. */
 export const isAwayForAll = (minute: number | undefined): boolean => (minute ?? 0) >= AWAY_FOR_ALL;
 
-export type Previous = Pick<PlanTask, "task" | "start_s" | "people">[];
+export type Previous = Pick<PlanTask, "task" | "start_s" | "people" | "jobs">[];
 
 export const PLAIN_WISH: PlanWish = { mechanics: null, minutes: null, away: {}, at: null };
 
@@ -162,5 +162,5 @@ function hasOtherRates({ plan, heard_at }: HeldPlan, queue: Cached<Queue> | null
 /** What a server is told of the plan that is shown; nothing where one of 0.1 made it, which would refuse to be told. */
 export function shownOf(held: HeldPlan | null): Previous | undefined {
   if (!held?.plan.starts_at) return undefined;
-  return held.plan.tasks.map(({ task, start_s, people }) => ({ task, start_s, people }));
+  return held.plan.tasks.map(({ task, start_s, people, jobs }) => ({ task, start_s, people, jobs }));
 }
