@@ -135,7 +135,7 @@ test("the server is told which plan is shown, if it is one that knows what to do
   const [shown] = state().plans;
   const previous = shownOf(shown ?? null);
   await askPlan(core, "B", { ...PLAIN_WISH, previous });
-  const tasks = made_plan.tasks.map(({ task, start_s, people }) => ({ task, start_s, people }));
+  const tasks = made_plan.tasks.map(({ task, start_s, people, jobs }) => ({ task, start_s, people, jobs }));
   expect(asked.at(-1)?.body).toEqual({ service: "B", previous: { tasks } });
   core.fetch = answers(200, { ...made_plan, starts_at: null });
   await askPlan(core, "B", PLAIN_WISH);

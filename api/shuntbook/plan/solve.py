@@ -13,10 +13,10 @@ from dataclasses import dataclass, field, replace
 
 from shuntbook.plan.alone import Crews, early, tried
 from shuntbook.plan.choice import Master, counting, cut_off
-from shuntbook.plan.core import by_weight, core
 from shuntbook.plan.crews import alike, each_alone
 from shuntbook.plan.found import USUAL, Effort, Found, begun_with
 from shuntbook.plan.goals import choice_goals
+from shuntbook.plan.impossible import by_weight, core
 from shuntbook.plan.model import Model
 from shuntbook.plan.naming import as_good, named, nearest
 from shuntbook.plan.problem import Problem, Reached, Schedule
