@@ -103,7 +103,7 @@ def test_a_team_asks_over_http_for_all_of_it(phone: Callable[[str], Phone], app,
     app.extensions["shuntbook.planner"].solver.stop()  # the plan made at once will do
     one = phone("mechanic")
 
-    def asked(**more: Json) -> Json:
+    def asked(**more: object) -> Json:
         body = {"visits": [{"car": car, "service": service} for car, service in BOTH], **more}
         response = one.client.post(f"/api/v1/events/{EVENT}/plan", json=body, headers=one.headers)
         assert response.status_code == 200, response.text
@@ -145,7 +145,7 @@ def test_a_clock_that_began_otherwise_is_told_by_its_start(shift_s: int) -> None
     }
     shown = shown_team(said)
     assert shown is not None
-    zero = datetime.fromisoformat(said["starts_at"]) - timedelta(seconds=shift_s)
+    zero = datetime.fromisoformat(str(said["starts_at"])) - timedelta(seconds=shift_s)
     (told,) = Team([], zero, [], [], previous=shown).told()
     # 120 + 45 s after the start, in units of 15 s.
     assert (told.start, told.car, told.jobs) == (11 + shift_s // 15, "41", ("x",))

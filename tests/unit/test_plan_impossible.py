@@ -51,14 +51,13 @@ def test_where_too_much_would_have_to_be_asked_the_rest_is_taken_as_it_is() -> N
     assert asked <= ASKS
 
 
-def lift(**more: int) -> Problem:
+def lift(hub: int = 8) -> Problem:
     """Jobs of one person in 12 units; a wheel takes 6 by itself and 1 beside the hub."""
-    may = {"people": 1, "may": (0,)}
     tasks = (
-        Task("hub", "work", more.get("hub", 8), group="hub", **may),
-        Task("wheel", "work", 6, group="wheel", shorter=Shorter((0,), 1), **may),
-        Task("mirror", "work", 4, group="mirror", **may),
-        Task("lamp", "work", 4, group="lamp", **may),
+        Task("hub", "work", hub, 1, (0,), group="hub"),
+        Task("wheel", "work", 6, 1, (0,), group="wheel", shorter=Shorter((0,), 1)),
+        Task("mirror", "work", 4, 1, (0,), group="mirror"),
+        Task("lamp", "work", 4, 1, (0,), group="lamp"),
     )
     values = {"hub": 9, "wheel": 5, "mirror": 3, "lamp": 2}
     return Problem(tasks, (Worker("p", True, False),), values=values, horizon=12)

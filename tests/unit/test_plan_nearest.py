@@ -48,7 +48,7 @@ def who_does(made: Problem, found: Schedule) -> dict[str, tuple[int, int]]:
 def test_with_nothing_changed_nothing_changes(lanes: tuple[str, str]) -> None:
     made = problem()
     found = again(made, shown(*lanes))
-    expected = {name: (start, int(people[0][-1])) for name, start, people, *_ in shown(*lanes)}
+    expected = {name: (start, int(next(iter(people))[-1])) for name, start, people, *_ in shown(*lanes)}
     assert who_does(made, found) == expected
     at_once = choose_at_once(made, 0, last_of(made, shown(*lanes))).schedule
     assert who_does(made, at_once) == expected
