@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from bench.server import serving  # noqa: E402
+from bench.server import serving as serving  # noqa: E402  # for the tools beside this one, too
 
 from shuntbook.flow import joining  # noqa: E402
 from shuntbook.flow.clock import now  # noqa: E402
