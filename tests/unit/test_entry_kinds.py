@@ -94,6 +94,7 @@ CONTENT = {
         "object_to": "office@example.org",
         "due_days": 30,
         "object_days": 10,
+        "language": "fr",
     },
     "totals": dict.fromkeys(
         ("damage", "to_pay", "tax", "stated_before", "now", "deposit", "rest", "misuse", "other"), "0.00"
