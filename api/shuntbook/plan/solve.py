@@ -56,8 +56,9 @@ def solve(problem: Problem, start: Schedule | None = None, effort: Effort = USUA
     if found is not None and schedule is None:
         # Counted they would be enough, named they are not: somebody would have to look at his own work. Most often
         # the tasks need only be moved a little, else all is done again with everyone by name.
-        schedule = named(problem, as_good(problem, found, effort)) or named(problem, _later(problem, found, effort))
+        schedule = named(problem, as_good(problem, found, effort))
         schedule = schedule or named(problem, _best(problem, each_alone, start, effort))
+        schedule = schedule or named(problem, _later(problem, found, effort))
     return schedule or start
 
 

@@ -39,7 +39,7 @@ def put_report(db: Database, event: str, car: str, report: str, findings: Sequen
 
 def findings_on(db: Database, event: str, car: str, job: str) -> list[Finding]:
     """Return the reports' findings that name a job."""
-    # Left to itself, SQLite goes through all of the car's findings by the primary key, for each job anew.
+    # Left to itself, SQLite goes through all of the car's findings by the primary key, for each job again.
     rows = db.conn.execute(
         "SELECT value FROM finding INDEXED BY finding_by_job WHERE event = ? AND car = ? AND job = ?",
         [event, car, job],
