@@ -53,7 +53,7 @@ def serving(folder: Path, person: str) -> Iterator[Server]:
     """Serve a data folder for the length of the block."""
     store = Store(folder)
     code = joining.invite(store, person, now())
-    port = _free_port()
+    port = free_port()
     command = [sys.executable, "-m", "shuntbook.cli", "serve", "--port", str(port), "--data", str(folder)]
     process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     try:
@@ -65,7 +65,7 @@ def serving(folder: Path, person: str) -> Iterator[Server]:
         process.wait(20)
 
 
-def _free_port() -> int:
+def free_port() -> int:
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         return int(probe.getsockname()[1])

@@ -207,7 +207,7 @@ def is_the_paper_of_the_walk(read: PdfReader, size: tuple[float, float]) -> None
         "Left side",
         "Sill: marked",
         "Brake hose: marked",
-        "18342 km",
+        "18,342 km",
         "75 %",
         "Tow rope",
         "Spare gloves, größe L",
