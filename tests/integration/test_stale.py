@@ -69,7 +69,7 @@ def test_every_folder_of_the_floor_plan_exists_and_every_package_is_on_it() -> N
 def test_no_file_names_a_registry_or_a_path_of_a_machine() -> None:
     listed = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=True).stdout
     hosts = re.compile("registry" + r"\.npmjs|pypi" + r"\.org|files\.python" + "hosted|/work" + "/|/root" + "/")
-    packed = (".jpg", ".png", ".ttf", ".woff2", ".zip", ".xz")
+    packed = (".jpg", ".png", ".gif", ".ttf", ".woff2", ".zip", ".xz")
     texts = {name: ROOT / name for name in listed.split("\0") if name and not name.endswith(packed)}
     assert [name for name, path in texts.items() if path.is_file() and hosts.search(path.read_text())] == []
 
