@@ -119,6 +119,7 @@ bench: setup browser
 	$(BIN)/python -m bench
 	$(BIN)/python -m bench.held
 	$(BIN)/python -m bench.costs
+	$(BIN)/python -m bench.crowd
 	$(BIN)/python -m bench.hand
 
 # The planner's core on textbook projects: make bench-plan PSPLIB=DIR

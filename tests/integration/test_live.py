@@ -188,3 +188,25 @@ def test_a_phone_that_comes_back_again_and_again_loses_its_oldest_stream_and_nob
 
     parts = run_apart(listen())
     assert parts == ["ended", told(1).decode(), "ended"]
+
+
+@pytest.mark.parametrize(("pause_s", "told_soon"), [(3600, 2), (0.01, 5)])
+def test_a_crowd_is_told_portion_by_portion_and_a_team_at_once(monkeypatch, pause_s, told_soon):
+    monkeypatch.setattr(live, "AT_ONCE", 2)
+    monkeypatch.setattr(live, "PORTION_EACH_S", pause_s)
+
+    async def listen() -> int:
+        news = live.News(lambda: {"cursor": 1})
+        streams = [news.stream(str(number)) for number in range(5)]
+        for stream in streams:
+            await anext(stream)
+        waiting = [asyncio.ensure_future(anext(stream)) for stream in streams]
+        news.notify()
+        await asyncio.gather(*waiting[:told_soon])
+        count = sum(one.done() for one in waiting)
+        for one in waiting:
+            one.cancel()
+        await asyncio.gather(*waiting, return_exceptions=True)
+        return count
+
+    assert run_apart(listen()) == told_soon

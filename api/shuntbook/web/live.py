@@ -17,6 +17,10 @@ STREAM = "text/event-stream"
 DEVICE = "shuntbook.device"
 """Where the environ of a request says whose stream it is."""
 
+AT_ONCE, PORTION_EACH_S = 30, 0.2
+"""So many phones are told at once, the next ones so much later: each that hears of a change asks for it, and what a
+whole rally's phones ask for in one moment takes the server seconds. A team is one portion, and waits for nothing."""
+
 BACK_WITHIN_MS = (2_000, 10_000)
 """Between these a phone whose stream ended comes back, each at a moment of its own: all at once are a crowd."""
 
@@ -121,13 +125,18 @@ class News:
             self._changed.clear()
             told = await self._asked()
             if changed or told != self._told:
-                self._wake_all(told)
+                await self._wake_all(told)
 
-    def _wake_all(self, told: State) -> None:
+    async def _wake_all(self, told: State) -> None:
+        """Wake the streams, portion by portion; what changes meanwhile is told in the next round."""
         self._told = told
         self._count += 1
-        for one in self._open.values():
-            one.wake()
+        streams = list(self._open.values())
+        for first in range(0, len(streams), AT_ONCE):
+            if first:
+                await asyncio.sleep(PORTION_EACH_S)
+            for one in streams[first : first + AT_ONCE]:
+                one.wake()
 
     def _end_all(self) -> None:
         self._changed.set()
