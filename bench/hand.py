@@ -4,6 +4,7 @@ Reported, never a pass mark; docs/app-speed.md says what each line means and wha
 """
 
 import tempfile
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -11,13 +12,14 @@ from pathlib import Path
 
 from playwright.sync_api import Playwright, sync_playwright
 
+from bench.entries import event_folder, log
 from bench.figures import Spread, dropped_frames, kilobytes, long_tasks, spread
 from bench.hand_event import CREW, MECHANIC, write_day, write_event
 from bench.hand_line import SLOW_3G, Line
 from bench.hand_phone import Phone, Start
 from bench.hand_photos import keep_photos
 from bench.lighthouse import say_lighthouse
-from bench.server import serving
+from bench.server import Server, serving
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.flow.load import load
@@ -26,16 +28,37 @@ from shuntbook.store.database import Store
 SLOWED = 4.0
 VISITS, STARTS, HITS = 2, 5, 10
 SCROLL_PX, SCROLL_PX_PER_S = 12_000, 2_400
+HELD = 10_000
+"""Entries of a season."""
+
+HOLDS = """() => new Promise((good, bad) => {
+  const opened = indexedDB.open('shuntbook');
+  opened.onerror = () => bad(opened.error);
+  opened.onsuccess = () => {
+    const asked = opened.result.transaction('entries').objectStore('entries').count();
+    asked.onsuccess = () => { opened.result.close(); good(asked.result); };
+  };
+})"""
+# The queue's check is another one as soon as what is shown is another.
+SHOWN = """() => {
+  const check = () => document.querySelector('[data-hash]')?.dataset.hash;
+  const was = check();
+  return { is: new Promise((good) => {
+    const watch = new MutationObserver(() => { if (check() !== was) { watch.disconnect(); good(true); } });
+    watch.observe(document.body, { subtree: true, childList: true, attributes: true });
+  }) };
+}"""
 
 
 @dataclass(frozen=True)
 class Bench:
-    """What every measurement needs: the browsers' driver, the server's data, the line to it, a folder for profiles."""
+    """What every measurement needs: the browsers' driver, the server and its data, the line to it, a folder."""
 
     playwright: Playwright
     data: Path
     line: Line
     folder: Path
+    server: Server
 
     def phone(self, name: str) -> Phone:
         """Return a phone that has never seen the app."""
@@ -68,6 +91,8 @@ def main() -> None:
         phone.settle()
         logging(phone, made.line.url, "a car's two days")
         phone.close()
+    with bench(write_season) as made:
+        a_season_held(made)
 
 
 @contextmanager
@@ -77,7 +102,14 @@ def bench(event: Callable[[Path], Path] = write_event) -> Iterator[Bench]:
         folder = Path(name)
         load(Store(folder / "data"), event(folder / "event"), now())
         with serving(folder / "data", "p-vera") as server, sync_playwright() as playwright:
-            yield Bench(playwright, folder / "data", Line(server.connection.port), folder)
+            yield Bench(playwright, folder / "data", Line(server.connection.port), folder, server)
+
+
+def write_season(folder: Path) -> Path:
+    """Write the sample event with a log of two cars that is as long as a season's."""
+    event_folder(folder)
+    (folder / "entries.jsonl").write_bytes(b"".join(entry + b"\n" for entry in log(HELD)))
+    return folder
 
 
 def first_visits(made: Bench) -> None:
@@ -178,6 +210,45 @@ def memory_and_scrolling_of_a_mechanic(made: Bench) -> None:
     scrolling(phone, "queue")
     say_memory(phone, f"queue with {phone.page.locator('.job-card').count()} jobs")
     phone.close()
+
+
+def a_season_held(made: Bench) -> None:
+    """As many entries as a season has: fetched at once, opened offline, and what happens until a new one is seen."""
+    phone = made.phone("season")
+    phone.slow(SLOWED)
+    began = time.perf_counter()
+    phone.page.goto(made.link(MECHANIC))
+    wait_for_all(phone)
+    say(f"fetching {HELD} entries, processor ÷ 4", f"{time.perf_counter() - began:.1f} s (6 wanted)")
+    phone.page.locator(".queue .ui-row").first.wait_for()
+    phone.settle()
+    say_memory(phone, f"queue with {HELD} entries kept")
+    seen = []
+    reports = [entry for entry in log(HELD + 100)[HELD:] if b'"report.filed"' in entry and b'"car": "41"' in entry]
+    for entry in reports[:STARTS]:
+        until = phone.page.evaluate_handle(SHOWN)
+        sent = time.perf_counter()
+        made.server.send([entry], HELD)
+        until.evaluate("told => told.is")
+        seen.append((time.perf_counter() - sent) * 1000)
+    say(f"a new entry until shown, {HELD} kept, ÷ 4", f"{spread(seen).says('ms')} (1000 wanted)")
+    phone.close()
+    crew = made.phone("season-crew")
+    crew.start(made.link(CREW))
+    wait_for_all(crew)
+    crew.settle()
+    cold, warm = cold_and_warm(crew, made.line.url, SLOWED, offline=True)
+    say_starts(f"cold start, {HELD} kept, ÷ 4, offline", cold)
+    say_starts(f"warm start, {HELD} kept, ÷ 4, offline", warm)
+    crew.close()
+
+
+def wait_for_all(phone: Phone) -> None:
+    """Wait until the phone holds the whole log; not asked before the app has made its store."""
+    phone.page.get_by_role("heading", level=1).first.wait_for()
+    phone.page.get_by_role("combobox", name="Which car").or_(phone.page.get_by_role("button", name="Car 41")).wait_for()
+    while phone.page.evaluate(HOLDS) < HELD:
+        phone.page.wait_for_timeout(100)
 
 
 def scrolling(phone: Phone, screen: str) -> None:
