@@ -5,18 +5,11 @@ python tools/moving_picture.py
 
 import base64
 import io
-import shutil
-import tempfile
 from pathlib import Path
 
 from PIL import Image
-from playwright.sync_api import Browser, Locator, Page, sync_playwright
-from screenshots import FLAGS, LONG_MS, TARGET, person, serving
-
-from shuntbook.flow.clock import now
-from shuntbook.flow.load import load
-from shuntbook.serving import sample_folder
-from shuntbook.store.database import Store
+from playwright.sync_api import Browser, Locator, Page
+from screenshots import LONG_MS, TARGET, on_the_sample, person
 
 WIDTH, HEIGHT = 820, 936
 COLOURS = 128
@@ -75,15 +68,9 @@ class Film:
 
 def main() -> None:
     """Serve the sample event, play the scene and write the picture."""
-    with tempfile.TemporaryDirectory() as folder:
-        data = Path(folder) / "data"
-        load(Store(data), sample_folder(), now())
-        with serving(data, "p-jule") as server, sync_playwright() as playwright:
-            browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=FLAGS)
-            url = f"http://127.0.0.1:{server.connection.port}"
-            film = Film(_stage(browser), person(browser, data, url, "p-toma"), person(browser, data, url, "p-bodo"))
-            play(film)
-            browser.close()
+    with on_the_sample() as (browser, data, url):
+        film = Film(_stage(browser), person(browser, data, url, "p-toma"), person(browser, data, url, "p-bodo"))
+        play(film)
     film.save(TARGET / "offline-hit.gif")
 
 
@@ -95,7 +82,9 @@ def play(film: Film) -> None:
     mechanic.get_by_text("new since you looked").wait_for(state="detached")
     _settle(mechanic)
     codriver.context.set_offline(True)
+    # Opened there: the browser's own emulation leaves a stream open that a forest would have cut.
     codriver.evaluate("location.hash = '#/log'")
+    codriver.reload()
     codriver.get_by_text("no signal").first.wait_for(timeout=LONG_MS)
     _settle(codriver)
     film.show("The stage finish. No signal.", 2.5)

@@ -4,19 +4,16 @@ PYTHONPATH=tests python tools/pictures_of_0_1.py
 """
 
 import re
-import shutil
 import tempfile
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, Page, Route, sync_playwright
-from screenshots import FLAGS, PHONE, TARGET, WALL, serving
+from playwright.sync_api import Browser, Page, Route
+from screenshots import PHONE, TARGET, WALL, on_the_sample
 
 from release_0_1_0 import app
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
-from shuntbook.flow.load import load
-from shuntbook.serving import sample_folder
 from shuntbook.store.database import Store
 from shuntbook.web.pages import HEADERS
 
@@ -26,19 +23,14 @@ BEFORE = TARGET / "0.1.0"
 def main() -> None:
     """Serve the sample event and take every picture with the app of 0.1.0."""
     BEFORE.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory() as folder:
-        data, built = Path(folder) / "data", app(Path(folder))
-        load(Store(data), sample_folder(), now())
-        with serving(data, "p-jule") as server, sync_playwright() as playwright:
-            browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=FLAGS)
-            url = f"http://127.0.0.1:{server.connection.port}"
-            shoot(person(browser, data, built, url, "p-toma"), "log", "reports")
-            mechanic = person(browser, data, built, url, "p-bodo")
-            shoot(mechanic, "queue", "service")
-            mechanic.set_viewport_size(WALL)
-            shoot(mechanic, "board")
-            shoot(person(browser, data, built, url, "p-vera"), "costs")
-            browser.close()
+    with tempfile.TemporaryDirectory() as folder, on_the_sample() as (browser, data, url):
+        built = app(Path(folder))
+        shoot(person(browser, data, built, url, "p-toma"), "log", "reports")
+        mechanic = person(browser, data, built, url, "p-bodo")
+        shoot(mechanic, "queue", "service")
+        mechanic.set_viewport_size(WALL)
+        shoot(mechanic, "board")
+        shoot(person(browser, data, built, url, "p-vera"), "costs")
 
 
 def person(browser: Browser, data: Path, built: Path, url: str, who: str) -> Page:

@@ -6,6 +6,8 @@ python tools/screenshots.py
 import shutil
 import sys
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
@@ -13,7 +15,7 @@ from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from bench.server import serving as serving  # noqa: E402  # for the tools beside this one, too
+from bench.server import serving  # noqa: E402
 
 from shuntbook.flow import joining  # noqa: E402
 from shuntbook.flow.clock import now  # noqa: E402
@@ -31,15 +33,21 @@ PHONE: ViewportSize = {"width": 390, "height": 844}
 def main() -> None:
     """Serve the sample event and take every picture."""
     TARGET.mkdir(parents=True, exist_ok=True)
+    with on_the_sample() as (browser, data, url):
+        co_driver(person(browser, data, url, "p-toma"))
+        mechanic(person(browser, data, url, "p-bodo"))
+        manager(person(browser, data, url, "p-vera"))
+
+
+@contextmanager
+def on_the_sample() -> Iterator[tuple[Browser, Path, str]]:
+    """Serve the sample event; yield a browser, the server's data folder and its address."""
     with tempfile.TemporaryDirectory() as folder:
         data = Path(folder) / "data"
         load(Store(data), sample_folder(), now())
         with serving(data, "p-jule") as server, sync_playwright() as playwright:
             browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=FLAGS)
-            url = f"http://127.0.0.1:{server.connection.port}"
-            co_driver(person(browser, data, url, "p-toma"))
-            mechanic(person(browser, data, url, "p-bodo"))
-            manager(person(browser, data, url, "p-vera"))
+            yield browser, data, f"http://127.0.0.1:{server.connection.port}"
             browser.close()
 
 
