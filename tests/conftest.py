@@ -8,7 +8,11 @@ from playwright.sync_api import Playwright, sync_playwright
 
 from longer import is_longer
 from making import Pen
-from parts import pytest_runtest_logreport, pytest_sessionfinish  # noqa: F401  # hooks, found by their names
+from parts import (  # noqa: F401  # hooks, found by their names
+    pytest_runtest_logreport,
+    pytest_runtest_makereport,
+    pytest_sessionfinish,
+)
 from shuntbook.setup.folder import Setup
 from small_event import small_setup
 

@@ -17,18 +17,25 @@ OUTCOMES = ("failed", "passed", "skipped")
 
 @dataclass(frozen=True)
 class Part:
-    """A run of tests: what was called, its seconds, and each test's name, outcome and seconds."""
+    """A run of tests: what was called, its seconds, and each test's name, outcome and seconds.
+
+    cpu: the seconds of a processor that each file's tests took with all that they started; empty where it is not known.
+    """
 
     name: str
     seconds: float
     tests: list[tuple[str, str, float]]
+    cpu: Counter[str]
 
 
 def read_part(file: Path) -> Part:
     """Return a part from its file, whichever of the two wrote it."""
     said = json.loads(file.read_text())
     if "part" in said:
-        return Part(said["part"], said["seconds"], [(name, outcome, s) for name, outcome, s in said["tests"]])
+        cpu: Counter[str] = Counter()
+        for name, _, _, spent in said["tests"]:
+            cpu[name.split("::")[0]] += spent
+        return Part(said["part"], said["seconds"], [(name, outcome, s) for name, outcome, s, _ in said["tests"]], cpu)
     ended = max((one["endTime"] for one in said["testResults"]), default=said["startTime"])
     tests = [
         (f"{Path(one['name']).name} {test['fullName']}", _outcome(test["status"]), (test.get("duration") or 0) / 1000)
@@ -41,7 +48,7 @@ def read_part(file: Path) -> Part:
         for one in said["testResults"]
         if one["status"] == "failed" and not any(test["status"] == "failed" for test in one["assertionResults"])
     ]
-    return Part("vitest", (ended - said["startTime"]) / 1000, tests)
+    return Part("vitest", (ended - said["startTime"]) / 1000, tests, Counter())
 
 
 def _outcome(status: str) -> str:
@@ -53,8 +60,13 @@ def report(parts: list[Part], seconds: float) -> str:
     tests = sorted((test for part in parts for test in part.tests), key=lambda test: -test[2])
     lines = [f"{'slowest tests of all parts':=^79}"]
     lines += [f"{took:8.2f}s {name}" for name, _, took in tests[:LONGEST]]
+    cpu = sum((part.cpu for part in parts), Counter[str]())
+    lines += [f"{'files that took most of a processor':=^79}"]
+    lines += [f"{spent:8.2f}s {file}" for file, spent in cpu.most_common(LONGEST)]
     lines += [f"{'parts':=^79}"]
-    lines += [f"{part.seconds:8.1f}s {len(part.tests):5} tests  {part.name}" for part in parts]
+    for part in parts:
+        spent = f"{part.cpu.total():8.1f}s" if part.cpu else f"{'?':>9}"
+        lines.append(f"{part.seconds:8.1f}s, of a processor{spent} {len(part.tests):5} tests  {part.name}")
     failed = [f"FAILED {name}" for name, outcome, _ in tests if outcome == "failed"]
     counts = Counter(outcome for _, outcome, _ in tests)
     said = ", ".join(f"{counts[outcome]} {outcome}" for outcome in OUTCOMES if counts[outcome]) or "no tests ran"
