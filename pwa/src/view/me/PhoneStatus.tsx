@@ -59,7 +59,8 @@ function linesOf(state: ScreenProps["state"]): Line[] {
     ...(state.resting ? [{ ok: false, text: words.resting }] : []),
     { ok: !state.unreachable, text: reach(state) },
     signing(state),
-    { ok: persisted === true, text: persisted ? words.kept : persisted === null ? words.keptUnknown : words.keptNot },
+    // Not told yet, or never: until it is promised, it may be cleared. Lines as long as what takes their place move nothing.
+    { ok: persisted === true, text: persisted ? words.kept : words.keptNot },
     room(state),
     keptApp(state.keeping),
     ...(following ? [{ ok: following.kept === following.of, text: followingSaid(following) }] : []),

@@ -39,12 +39,11 @@ export const me = worded("me", {
   syncing: "Asking the server …",
   kept: "Storage: the browser promised to keep it",
   keptNot: "Storage: the browser may clear it when space runs out. Send often, and add the app to the home screen.",
-  keptUnknown: "Storage: this browser does not say whether it keeps it",
   room: (used: number, left: number) =>
     `Room: the app uses ${size(used)}, ${size(left)} are left, by the browser's estimate`,
   roomLittle: (left: number) =>
     `Room: only ${size(left)} left, by the browser's estimate. Send what waits, then delete films, pictures or apps that you do not need. On a full phone nothing more is saved.`,
-  roomUnknown: "Room: this browser does not say how much is left",
+  roomUnknown: "Room: this browser does not say how much is left for what the app keeps",
   home: {
     title: "Put Shuntbook on the home screen",
     offerWhy:

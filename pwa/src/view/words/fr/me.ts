@@ -42,7 +42,6 @@ export const me: Words<typeof english> = {
   kept: "Mémoire : le navigateur a promis de la garder",
   keptNot:
     "Mémoire : le navigateur peut l'effacer quand la place manque. Envoyez souvent, et ajoutez l'application à l'écran d'accueil.",
-  keptUnknown: "Mémoire : ce navigateur ne dit pas s'il la garde",
   keep: "Demander au navigateur de garder le journal",
   offlineNot:
     "Ne s'ouvre pas ici sans réseau : la page n'est pas venue par une adresse https reconnue. Demandez le bon lien à votre responsable.",
@@ -75,7 +74,7 @@ export const me: Words<typeof english> = {
   room: (used, left) => `Place : l'application occupe ${size(used)}, il reste ${size(left)}, selon le navigateur`,
   roomLittle: (left) =>
     `Place : il ne reste que ${size(left)}, selon le navigateur. Envoyez ce qui attend, puis supprimez des films, des images ou des applications dont vous n'avez pas besoin. Sur un téléphone plein, plus rien n'est gardé.`,
-  roomUnknown: "Place : ce navigateur ne dit pas ce qu'il en reste",
+  roomUnknown: "Place : ce navigateur ne dit pas ce qu'il en reste pour l'application",
   home: {
     title: "Mettre Shuntbook sur l'écran d'accueil",
     offerWhy:
