@@ -4,7 +4,7 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json pwa/scripts/chunks.mjs pwa/scripts/keeping-order.mjs pwa/scripts/targets.mjs -type f 2>/dev/null)
 
-.PHONY: demo dev test unit story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak fuzz schemas types screenshots clean browser vectors differential
+.PHONY: demo dev test unit unit-app unit-server story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak fuzz schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -38,7 +38,7 @@ dev: pwa/node_modules/.stamp
 test: setup browser
 	$(MAKE) unit
 	$(MAKE) story
-	$(MAKE) --keep-going test-others test-firefox
+	$(MAKE) --jobs 2 --keep-going test-others test-firefox
 
 # Format, lint, types and import contracts of both languages.
 lint: pwa/node_modules/.stamp
@@ -57,17 +57,23 @@ lint: pwa/node_modules/.stamp
 PYTEST = $(BIN)/python -m pytest
 APART := -n 3 --dist loadfile --no-loadscope-reorder
 
+# The app's and the server's side by side: each leaves a core idle at its start and at its end.
 UNIT := tests/unit tests/oracle
 unit: setup
+	$(MAKE) --jobs 2 --output-sync --keep-going unit-app unit-server
+
+unit-app:
 	$(NPM) test
-	$(PYTEST) $(APART) $(UNIT)
+
+unit-server:
+	$(PYTEST) -n 2 --dist loadfile --no-loadscope-reorder $(UNIT)
 
 # One person's way with the app in a real browser: logged with no network, there after a restart, sent by itself.
 STORY := tests/browser/test_offline.py
 story: setup browser
 	$(PYTEST) $(STORY)
 
-# Servers, browsers, WebKit, what a screen reader hears, and faults.
+# Servers, browsers, WebKit, what a screen reader hears, and faults; Firefox beside them, whose two tests wait a lot.
 test-others:
 	$(PYTEST) $(APART) tests $(UNIT:%=--ignore=%) --ignore=$(STORY)
 

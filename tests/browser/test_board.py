@@ -90,6 +90,7 @@ def test_what_does_not_fit_comes_by_page_by_page_until_somebody_stops_it(
     assert axe_finds(page) == []
 
 
+@pytest.mark.longer
 def test_the_team_s_cars_stand_side_by_side(server: Server, new_phone: Callable[[], Phone]) -> None:
     wall = new_phone()
     page = wall.join(server, "p-bodo")

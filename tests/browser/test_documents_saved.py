@@ -41,6 +41,7 @@ def test_a_sheet_is_saved_on_the_paper_that_was_chosen(manager: Page) -> None:
     assert read.text.startswith("Restart sheet Car 42")
 
 
+@pytest.mark.longer
 def test_a_paper_speaks_the_language_that_was_chosen(manager: Page) -> None:
     manager.get_by_role("combobox", name="Language").select_option("fr")
     read = Pdf(saved(manager, "To print (PDF)", "Restart sheet"))
@@ -107,6 +108,7 @@ def test_a_paper_is_sent_by_the_phones_sheet_or_a_draft_with_the_file_saved_besi
     assert Pdf(file.data).text.startswith("Damage and inspection record Car 42")
 
 
+@pytest.mark.longer
 def test_all_papers_of_the_car_are_one_file(manager: Page) -> None:
     packed = zipfile.ZipFile(io.BytesIO(saved(manager, "All papers (zip)", "All papers of this car")))
     assert {f"{EVENT}-42-record.pdf", f"{EVENT}-42-costs.xlsx", "contents.txt"} < set(packed.namelist())

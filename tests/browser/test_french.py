@@ -82,6 +82,7 @@ def joined(phone: Phone, server: Server, person: str) -> Page:
     return page
 
 
+@pytest.mark.longer
 def test_a_hit_is_logged_in_french_and_its_numbers_have_commas(
     sample: Server, french_phone: Callable[[], Phone]
 ) -> None:

@@ -202,6 +202,7 @@ def test_a_scribe_ticks_several_jobs_for_others(signed_server: Server, shared: P
         assert entry["data"]["covers"], "it covers what was shown"
 
 
+@pytest.mark.longer
 def test_a_manager_accepts_in_a_rebuild_or_leaves_out_what_was_set_aside(
     signed_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

@@ -261,6 +261,7 @@ def is_grey(png: bytes) -> bool:
     return max(most for _, most in spread) <= 2
 
 
+@pytest.mark.longer
 def test_driver_and_co_driver_are_told_with_a_tap_each_and_keep_what_they_were_told(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Front end", "Front bumper", "Loose")

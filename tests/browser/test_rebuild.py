@@ -79,6 +79,7 @@ def holds_all(page: Page, server: Server) -> bool:
     return len(held) == len(server.entries()) and all(one["sending"] in ("sent", "withheld") for one in held)
 
 
+@pytest.mark.longer
 def test_two_phones_bring_a_lost_server_back_to_the_same_queues(
     signed_server: Server, phone: Callable[..., PocketPhone], picture: Path
 ) -> None:

@@ -23,7 +23,7 @@ def by_person(screens: list[Screen], every: int) -> dict[str, list[Screen]]:
     return {who: [screen for screen in chosen if screen.who == who] for who in dict.fromkeys(one.who for one in chosen)}
 
 
-LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 11)
+LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 16)
 NOTHING_LOGGED = by_person(EMPTY, 8)
 
 
@@ -196,7 +196,7 @@ def test_screens_without_their_answer(
     """A manager has just joined: the log is on the phone, and no answer that a screen asked for."""
     phone = new_phone()
     phone.join(server, "p-vera")
-    for screen, does in some(CASES, 10):
+    for screen, does in some(CASES, 20):
         phone.take_car(screen.car)
         phone.context.route(ANSWERS, does)
         with subtests.test(f"{screen.name}, {does.__name__}"):

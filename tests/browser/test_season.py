@@ -193,6 +193,7 @@ def test_everybody_can_read_it_on_a_small_phone(manager: Phone) -> None:
         assert promises(page) == [], section
 
 
+@pytest.mark.longer
 def test_chosen_minutes_come_into_force_and_an_old_screen_is_refused(
     held: Server, manager: Phone, desk: str, event: str
 ) -> None:

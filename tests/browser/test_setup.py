@@ -274,6 +274,7 @@ def test_the_workbook_of_all_tables_is_read_by_another_program(manager: Phone, t
     page.get_by_text("Nothing changes: the draft says what is in force.").wait_for(timeout=SLOW_MS)
 
 
+@pytest.mark.longer
 def test_a_new_event_from_the_last_one_takes_less_than_two_minutes(
     sample: Server, manager: Phone, new_phone: Callable[[], Phone]
 ) -> None:
@@ -469,6 +470,7 @@ def test_an_event_begun_earlier_is_offered_the_newer_map_and_lists(
     assert (held.car_map.symptoms, held.event.looks) == (default_car_map().symptoms, {})
 
 
+@pytest.mark.longer
 def test_an_agreement_is_a_form_that_says_what_a_hit_would_cost(sample: Server, manager: Phone) -> None:
     page = manager.show(f"setup/{EVENT}/agreements")
     page.get_by_role("heading", name="Agreements", level=1).wait_for(timeout=SLOW_MS)

@@ -112,6 +112,7 @@ def paper(page: Page, size: str = "A4") -> PdfReader:
     return PdfReader(io.BytesIO(made))
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_a_walk_with_no_network_is_kept_signed_on_paper_at_once_and_sent_later(
     server: Server, new_phone: Callable[[], Phone], shots: list[Path]

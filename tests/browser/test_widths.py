@@ -3,18 +3,15 @@
 from collections.abc import Callable
 from itertools import pairwise
 
+import pytest
 from phones import SIZE, Phone, wait_until
 from playwright.sync_api import Frame, Page, Request
 from screens import CREW, INSPECTOR, MANAGER, MECHANIC, Screen
 from server import Server
 
-from longer import is_longer
-
 WIDTHS = (320, 336, 344, 360, 375, 378, 380, 390, 412, 430)
 NEIGHBOURS_PX = 20
 MOST_LONGER = 0.15
-SOME = ("log, form", "readings", "costs")
-"""A form, figures, a table: the longer run goes through all."""
 
 # Two frames: after the second one the page stands as the new width has it.
 LENGTH = """() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => {
@@ -61,10 +58,9 @@ def test_a_jump_is_found() -> None:
     ]
 
 
+@pytest.mark.longer
 def test_no_page_jumps_in_length_from_one_width_to_the_next(server: Server, new_phone: Callable[[], Phone]) -> None:
-    every = CREW + MECHANIC + INSPECTOR + MANAGER
-    screens = every if is_longer() else [one for one in every if one.name in SOME]
-    assert len(screens) >= len(SOME)
+    screens = CREW + MECHANIC + INSPECTOR + MANAGER
     phones: dict[str, Patient] = {}
     found: dict[str, list[str]] = {}
     for screen in screens:

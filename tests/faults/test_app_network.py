@@ -4,6 +4,8 @@ import random
 import time
 from collections.abc import Callable
 
+import pytest
+
 from shuntbook.kit.canonical import sha256
 from shuntbook.store.database import Store
 
@@ -17,6 +19,7 @@ from .yard import Yard
 Pockets = Callable[..., Pocket]
 
 
+@pytest.mark.longer
 def test_f08_a_real_phone_behind_one_way_and_full_partitions(yard: Yard, pocket: Pockets) -> None:
     phone, chance, longest_s = pocket(keeps_app=True), random.Random(88), 10.0 if is_long() else 1.0
     recovered_s = []

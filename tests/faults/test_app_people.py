@@ -5,6 +5,7 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
+import pytest
 from phones import PocketPhone
 
 from shuntbook.flow import diagnostics
@@ -18,6 +19,7 @@ Pockets = Callable[..., Pocket]
 Browsers = Callable[..., PocketPhone]
 
 
+@pytest.mark.longer
 def test_f10_the_clock_of_a_real_phone_lies_and_jumps(yard: Yard, pocket: Pockets) -> None:
     times = [
         datetime(1970, 1, 1, 0, 0, 1, tzinfo=UTC),
@@ -65,6 +67,7 @@ def test_f12_a_token_is_refused_while_sending_and_another_person_joins(yard: Yar
     check(yard, "F12", "401 while sending, another person joins", recovered_s=recovered_s)
 
 
+@pytest.mark.longer
 def test_f12_the_same_person_joins_again(yard: Yard, pocket: Pockets) -> None:
     phone = pocket("p-anni")
     first = phone.log_hit()
@@ -81,6 +84,7 @@ def test_f12_the_same_person_joins_again(yard: Yard, pocket: Pockets) -> None:
     check(yard, "F12", "401 while sending, the same person joins again", recovered_s=recovered_s)
 
 
+@pytest.mark.longer
 def test_f27_a_real_phone_is_cloned(make_yard: Callable[..., Yard], own_browser: Browsers, tmp_path: Path) -> None:
     yard = make_yard()
     yard.server.start()

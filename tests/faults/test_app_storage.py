@@ -149,6 +149,7 @@ def save_until_kept(pocket: Pocket) -> None:
     pocket.note_all()
 
 
+@pytest.mark.longer
 def test_f16_the_quota_is_full_while_a_photo_is_saved(yard: Yard, on_small_disk: tuple[Pocket, Path]) -> None:
     pocket, _ = on_small_disk
     for turn in range(tries(1, 4)):
@@ -184,6 +185,7 @@ def test_f16_the_disk_of_the_phone_is_full(yard: Yard, on_small_disk: tuple[Pock
     check(yard, "F16", "phone's disk full", tries=tries(1, 4))
 
 
+@pytest.mark.longer
 def test_f17_a_stored_photo_can_not_be_read_any_more(yard: Yard, own_browser: Browsers) -> None:
     phone = own_browser()
     pocket = Pocket(yard, phone)

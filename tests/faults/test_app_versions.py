@@ -134,6 +134,7 @@ PUT = """async (records) => {
 }"""
 
 
+@pytest.mark.longer
 def test_f14_entries_of_a_newer_app_against_todays_server(yard: Yard, pocket: Callable[..., Pocket]) -> None:
     phone = pocket()
     first = phone.log_hit()

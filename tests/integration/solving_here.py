@@ -6,7 +6,7 @@ from shuntbook.plan.problem import Problem, Schedule
 from shuntbook.plan.solve import Effort, solve
 from shuntbook.web.solver import Solver, SolverGone
 
-ENOUGH = Effort(deterministic_s=0.5)
+ENOUGH = Effort(deterministic_s=0.25)
 """So that a plan of a whole service is the solver's."""
 
 
@@ -15,9 +15,13 @@ class Here(Solver):
     (`test_solver.py`, `tests/faults`). What minutes and hands buy, asked after the plan, is not worked out.
     """
 
+    def __init__(self, effort: Effort = ENOUGH) -> None:
+        super().__init__()
+        self.effort_each = effort
+
     def __call__(self, problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
         if self._stopped:
             raise SolverGone("the test is over")
         if effort.until != "work":
             return None
-        return solve(problem, start, replace(effort, deterministic_s=ENOUGH.deterministic_s))
+        return solve(problem, start, replace(effort, deterministic_s=self.effort_each.deterministic_s))

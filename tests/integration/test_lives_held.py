@@ -21,7 +21,7 @@ from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.lives import lives
 from shuntbook.flow.papers import Asked, car_document, parts_order_csv
 from shuntbook.flow.planning import context_of, plans
-from shuntbook.flow.team import TeamPlanRequest, team_plan
+from shuntbook.flow.team import TeamPlanRequest, team_plan_at_once
 from shuntbook.plan.context import PlanRequest
 from shuntbook.plan.solve import Effort
 from shuntbook.setup.folder import Setup
@@ -115,7 +115,7 @@ def test_what_is_due_is_in_the_plan_until_it_is_ticked(lived: Store, phone: Call
     known = [task.task for task in found.tasks] + [out.job for out in found.left_out]
     assert {name, f"routine renew {PADS}"} <= set(known)
     assert broken_rules(found, answers.queue(lived, EVENT, "41"), planned_setup(lived)) == []
-    team = team_plan(lived, EVENT, TeamPlanRequest((("41", "D"), ("42", "D")), effort=QUICK))
+    team = team_plan_at_once(lived, EVENT, TeamPlanRequest((("41", "D"), ("42", "D"))))
     of_41 = next(one for one in team.cars if one.car == "41")
     assert name in [task.task for task in of_41.tasks] + [out.job for out in of_41.left_out]
     done = pen.entry("task.finished", name, person="p-bodo", service="D")

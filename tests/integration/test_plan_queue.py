@@ -10,6 +10,7 @@ from solving_here import Here
 from phone import EVENT
 from shuntbook.kit.errors import NotPossible
 from shuntbook.plan.choose import Solve
+from shuntbook.plan.solve import Effort
 from shuntbook.store.database import Store
 from shuntbook.web.live import News
 from shuntbook.web.plan_questions import Hashes
@@ -113,7 +114,7 @@ def test_a_question_that_makes_no_sense_is_refused_and_leaves_nothing_behind(pla
 
 def test_the_plan_of_several_cars_is_there_at_once_and_then_the_solvers(phone) -> None:
     mechanic = phone("mechanic")
-    mechanic.client.application.extensions["shuntbook.planner"].solver = Here()
+    mechanic.client.application.extensions["shuntbook.planner"].solver = Here(Effort(deterministic_s=0.2))
     body = {"visits": [{"car": "41", "service": "A"}, {"car": "42", "service": "A"}], "mechanics": 2}
 
     def ask(more: dict | None = None):

@@ -64,7 +64,7 @@ def ask(planned_here: None, phone: Callable[[str], Phone]) -> Callable[..., Json
     return lambda **body: planned(phone("mechanic"), lambda plan: plan["by"] == "solver", on_time_percent=0, **body)
 
 
-@pytest.mark.parametrize(("car", "service"), some([(car, service) for car in ("41", "42") for service in "ABCDE"], 2))
+@pytest.mark.parametrize(("car", "service"), some([(car, service) for car in ("41", "42") for service in "ABCDE"], 4))
 def test_the_sample_events_services_are_planned_by_the_rules(sample_store: Store, car: str, service: str) -> None:
     queue = answers.queue(sample_store, EVENT, car)
     setup = setups.get(sample_store.db, EVENT)
@@ -85,7 +85,7 @@ def test_fewer_mechanics_are_the_first_of_the_event(sample_store: Store) -> None
 
 
 def test_more_minutes_buy_no_less_and_the_least_time_is_one_of_them(sample_store: Store) -> None:
-    found = plan(sample_store, EVENT, "41", wish("B"))
+    found = plan(sample_store, EVENT, "41", wish("B", on_time_percent=0))
     needs = found.needs
     assert needs is not None
     # Safety-critical and vital work does not fit, so that the plan is late by what it needs, and rows go on from there.
@@ -100,12 +100,12 @@ def test_more_minutes_buy_no_less_and_the_least_time_is_one_of_them(sample_store
     assert needs.penalty_s == 10 * needs.leave_late_min
     assert needs.minutes == 15 + needs.leave_late_min
     # With that many minutes there is nothing left to need, with one less there is.
-    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs.minutes)).needs is None
-    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs.minutes - 1)).needs is not None
+    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs.minutes, on_time_percent=0)).needs is None
+    assert plan(sample_store, EVENT, "41", wish("B", minutes=needs.minutes - 1, on_time_percent=0)).needs is not None
 
 
 def test_hands_are_one_mechanic_fewer_and_one_more(sample_store: Store) -> None:
-    found = plan(sample_store, EVENT, "41", wish())
+    found = plan(sample_store, EVENT, "41", wish(on_time_percent=0))
     assert [item.mechanics for item in found.hands] == [2, 4]
     fewer, more = found.hands
     assert not fewer.adds or fewer.drops

@@ -57,6 +57,7 @@ def test_where_what_holds_a_car_does_not_fit_the_team_says_which_leaves_how_late
     ]
 
 
+@pytest.mark.longer
 def test_a_team_is_planned_again_as_it_was_shown(sample_store: Store) -> None:
     asked = TeamPlanRequest(BOTH, on_time_percent=0, effort=QUICK)
     first = team_plan(sample_store, EVENT, asked)
