@@ -157,7 +157,7 @@ def _paths(app: Flask, event: str, cars: list[str], papers: bool) -> Iterator[st
     adapter = app.url_map.bind("van")
     for rule in app.url_map.iter_rules():
         names = set(rule.arguments)
-        is_slow = rule.rule.endswith(("documents.zip", ".pdf"))
+        is_slow = rule.rule.endswith(("documents.zip", ".pdf", ".png"))
         if "GET" not in (rule.methods or ()) or rule.rule.endswith("/live") or (is_slow and not papers):
             continue
         if names <= {"event", "car"} and rule.rule.startswith("/api/"):

@@ -35,7 +35,9 @@ CALLS: dict[tuple[str, str], tuple[Any, int, int]] = {
     ("GET", f"/api/v1/events/{EVENT}/costs.csv"): (None, 403, 200),
     ("GET", f"/api/v1/events/{EVENT}/costs.xlsx"): (None, 403, 200),
     ("GET", f"/api/v1/events/{EVENT}/costs.pdf"): (None, 403, 200),
+    ("GET", f"/api/v1/events/{EVENT}/costs.png"): (None, 403, 200),
     ("GET", f"{QUEUE}/documents/restart-sheet.pdf"): (None, 200, 200),
+    ("GET", f"{QUEUE}/documents/restart-sheet.png"): (None, 200, 200),
     ("GET", f"{QUEUE}/documents/parts-order.csv"): (None, 200, 200),
     ("GET", f"{QUEUE}/documents.zip"): (None, 200, 200),
     ("GET", "/api/v1/sample"): (None, 403, 200),
@@ -67,6 +69,7 @@ CREW = {
     ("POST", f"{QUEUE}/plan"): 403,
     ("POST", f"/api/v1/events/{EVENT}/plan"): 403,
     ("GET", f"{QUEUE}/documents/restart-sheet.pdf"): 403,
+    ("GET", f"{QUEUE}/documents/restart-sheet.png"): 403,
     ("GET", f"{QUEUE}/documents/parts-order.csv"): 403,
 }
 OPEN_TO_ALL = {("POST", "/api/v1/join"), ("GET", "/api/v1/health"), ("GET", "/api/v1/openapi.json")}

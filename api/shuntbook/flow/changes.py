@@ -6,7 +6,7 @@ from typing import NamedTuple
 from shuntbook import __version__
 from shuntbook.kit.canonical import sha256
 from shuntbook.report.kinds import JOB_KINDS, REPORT_KINDS
-from shuntbook.store import keys, log, people, quarantine, rebuilds, setups
+from shuntbook.store import keys, log, people, photos, quarantine, rebuilds, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.wire.setup_json import SHAPE
@@ -59,6 +59,15 @@ def answer_version(db: Database, log_id: str, event: str) -> str:
     """
     parts = [log_id, __version__, str(log.last_cursor(db)), setups.in_force(db, event) or "", quarantine.version(db)]
     return sha256("\n".join([*parts, event]).encode())
+
+
+def paper_version(db: Database, log_id: str) -> str:
+    """Return a name for all that the papers of any event are set from.
+
+    A part's life is of several events, and a photo comes after the entry that names it.
+    """
+    parts = [log_id, __version__, str(log.last_cursor(db)), setups.versions(db), quarantine.version(db)]
+    return sha256("\n".join([*parts, keys.version(db), people.version(db), photos.version(db)]).encode())
 
 
 def changed_cars(db: Database, after: int, upto: int, sees: Mapping[str, Sees] | None = None) -> list[Place]:

@@ -28,6 +28,9 @@ from shuntbook.store import kept, log, photos, printed, projections, setups
 from shuntbook.store.database import Store
 from shuntbook.store.up_to_date import up_to_date
 
+PREVIEW_PPI = 110
+"""Pixels an inch of a page that is looked at: A4 is 910 across, which is as wide as a laptop has room for."""
+
 WIDTH = 640
 """Pixels across of a photo on paper: about 270 an inch in three columns. Full pictures would take gigabytes to set."""
 
@@ -59,13 +62,26 @@ class Made:
 
 def car_document(store: Store, event: str, car: str, asked: Asked) -> Made:
     """Return one document of a car as PDF. Errors: NotFound for a name, paper, event, car, service or number."""
-    document_named(asked.name)
-    paper_named(asked.paper)
-    file = spoken(car_file(store, event, car), asked.language)
+    file = _file_asked(store, event, car, asked)
     if asked.name == "statement":
         return _statement(store, file, asked)
     data = _DATA[asked.name](store, file, asked)
     return Made(pdf.pdf(data, _reader(store), file.newest), f"{event}-{car}-{asked.name}.pdf")
+
+
+def car_document_pages(store: Store, event: str, car: str, asked: Asked) -> list[bytes]:
+    """Return the pages of the same document as pictures (PNG), to look at. Errors: as `car_document`.
+
+    An issued statement is set again from what was issued: the file that was printed first is no picture.
+    """
+    file = _file_asked(store, event, car, asked)
+    return pdf.pages(_DATA[asked.name](store, file, asked), _reader(store), PREVIEW_PPI)
+
+
+def _file_asked(store: Store, event: str, car: str, asked: Asked) -> CarFile:
+    document_named(asked.name)
+    paper_named(asked.paper)
+    return spoken(car_file(store, event, car), asked.language)
 
 
 def spoken(file: CarFile, language: str | None) -> CarFile:
@@ -84,11 +100,16 @@ def costs_pdf(
     store: Store, event: str, car: str | None, rates: str | None, paper: str, language: str | None = None
 ) -> Made:
     """Return the cost statement of an event, or of one car, as PDF. Errors: NotFound."""
-    paper_named(paper)
-    costs, files = _costs(store, event, car, rates)
-    files = [spoken(file, language) for file in files]
-    data = cost_statement(costs, files[0].setup, files, paper)
+    data, files = _cost_statement(store, event, car, rates, paper, language)
     return Made(pdf.pdf(data, _reader(store), newest(files)), f"{_stem(event, car)}.pdf")
+
+
+def costs_pages(
+    store: Store, event: str, car: str | None, rates: str | None, paper: str, language: str | None = None
+) -> list[bytes]:
+    """Return the pages of the same statement as pictures (PNG), to look at. Errors: NotFound."""
+    data, _ = _cost_statement(store, event, car, rates, paper, language)
+    return pdf.pages(data, _reader(store), PREVIEW_PPI)
 
 
 def costs_workbook(store: Store, event: str, car: str | None, rates: str | None) -> Made:
@@ -100,6 +121,15 @@ def costs_workbook(store: Store, event: str, car: str | None, rates: str | None)
 def costs_table(store: Store, event: str, car: str | None, rates: str | None) -> Made:
     """Return the lines of the cost sheet as CSV. Errors: NotFound."""
     return Made(costs_csv(answers.costs(store, event, car, rates)), f"{_stem(event, car)}.csv")
+
+
+def _cost_statement(
+    store: Store, event: str, car: str | None, rates: str | None, paper: str, language: str | None
+) -> tuple[Json, list[CarFile]]:
+    paper_named(paper)
+    costs, files = _costs(store, event, car, rates)
+    files = [spoken(file, language) for file in files]
+    return cost_statement(costs, files[0].setup, files, paper), files
 
 
 def _costs(store: Store, event: str, car: str | None, rates: str | None) -> tuple[Costs, list[CarFile]]:
@@ -144,7 +174,7 @@ def _statement(store: Store, file: CarFile, asked: Asked) -> Made:
     statements = answers.statements(store, event, file.car)
     name = f"{event}-{file.car}-statement"
     if asked.answers:
-        data = statement_answers(file, statements, asked.paper, asked.number)
+        data = _statement_data(store, file, asked)
         return Made(pdf.pdf(data, _reader(store), file.newest), f"{name}-answers.pdf")
     entry = statement_meant(file, statements, asked.number).entry
     kept_one = printed.find(store, store.db, entry, asked.paper) if entry else None
@@ -156,6 +186,12 @@ def _statement(store: Store, file: CarFile, asked: Asked) -> Made:
         printed.keep(store, entry, asked.paper, made)
         made = printed.find(store, store.db, entry, asked.paper) or made
     return Made(made, f"{name}.pdf")
+
+
+def _statement_data(store: Store, file: CarFile, asked: Asked) -> Json:
+    statements = answers.statements(store, file.setup.event.event, file.car)
+    made = statement_answers if asked.answers else statement
+    return made(file, statements, asked.paper, asked.number)
 
 
 def _order_file(store: Store, file: CarFile) -> CarFile:
@@ -174,6 +210,7 @@ _DATA: dict[str, Callable[[Store, CarFile, Asked], Json]] = {
     "hand-over": lambda _store, file, asked: hand_over(file, asked.paper),
     "declaration": lambda _store, file, asked: declaration(file, asked.paper),
     "record": _record,
+    "statement": _statement_data,
     "parts-order": lambda store, file, asked: parts_order(_order_file(store, file), asked.paper, asked.money),
 }
 """How the data of each document is made."""

@@ -69,6 +69,11 @@ def all_held(db: Database) -> list[str]:
     return [row[0] for row in db.conn.execute("SELECT photo FROM photo ORDER BY photo")]
 
 
+def version(db: Database) -> str:
+    """Return a text that is the same while no photo comes."""
+    return "{} {}".format(*db.conn.execute("SELECT count(*), max(rowid) FROM photo").fetchone())
+
+
 def all_files(db: Database) -> list[str]:
     """Return the digests of all files beside the database: photos, voice notes, and papers that went out."""
     rows = db.conn.execute("SELECT photo FROM photo UNION SELECT sha256 FROM printed ORDER BY 1")

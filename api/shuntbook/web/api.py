@@ -85,7 +85,7 @@ def json_response(value: Any, status: int = 200, etag: str | None = None, kept: 
         return not_modified(etag, kept)
     body = value if isinstance(value, bytes) else json_text(value).encode()
     response = _compressed(Response(body, status=status, content_type="application/json"))
-    return response if etag is None else _tagged(response, etag, kept)
+    return response if etag is None else tagged(response, etag, kept)
 
 
 def is_held(etag: str) -> bool:
@@ -95,10 +95,11 @@ def is_held(etag: str) -> bool:
 
 def not_modified(etag: str, kept: bool = True) -> Response:
     """Return 304: the caller holds the answer of this tag."""
-    return _tagged(Response(status=304), etag, kept)
+    return tagged(Response(status=304), etag, kept)
 
 
-def _tagged(response: Response, etag: str, kept: bool) -> Response:
+def tagged(response: Response, etag: str, kept: bool) -> Response:
+    """Return an answer with its tag. kept: as `json_response`."""
     response.set_etag(etag)
     response.headers["Cache-Control"] = "private, no-cache" if kept else "no-store"
     return response

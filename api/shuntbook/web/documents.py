@@ -1,7 +1,9 @@
-"""Routes for documents: PDF, XLSX and CSV files to read, print and sign."""
+"""Routes for documents: PDF, XLSX and CSV files to read, print and sign, and their pages as pictures."""
 
+from collections.abc import Callable
 from typing import Any
 
+import msgspec
 from flask import Response, request
 from flask.views import MethodView
 
@@ -10,17 +12,20 @@ from shuntbook.flow import papers
 from shuntbook.flow.members import Member, demand_car, demand_sight
 from shuntbook.flow.paper_zip import car_papers
 from shuntbook.flow.papers import Asked, Made
+from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import NotAllowed, NotFound
 from shuntbook.kit.speech import LANGUAGES
 from shuntbook.store import setups
-from shuntbook.web.api import SECURED, answers_problem, blueprint
+from shuntbook.web.api import SECURED, answers_problem, blueprint, is_held, not_modified, tagged
 from shuntbook.web.auth import joined, seeing, the_store
+from shuntbook.web.remembered import papers_now, the_memory
 from shuntbook.wire.sight import COSTS_IN_PAPERS, Sight
 from shuntbook.wire.sight import PAPERS as PAPERS_SEEN
 
 routes = blueprint("documents", "Files to read, print and sign")
 
 PDF = "application/pdf"
+PNG = "image/png"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 CSV = "text/csv; charset=utf-8"
 ZIP = "application/zip"
@@ -33,12 +38,26 @@ def _query(name: str, description: str, **schema: Any) -> dict[str, Any]:
 PAPER = _query("paper", "A4 where none is named", enum=list(PAPERS))
 LANGUAGE = _query("language", "what the paper speaks; the event's language where none is named", enum=list(LANGUAGES))
 ONE_CAR = _query("car", "only this car")
+PAGE = _query("page", "which page, from 1", type="integer")
+OF_A_DOCUMENT = [
+    PAPER,
+    LANGUAGE,
+    _query("service", "the service that a job sheet is for"),
+    _query("part", "of an issued statement, `answers`: what became of each line", enum=["answers"]),
+    _query("number", "the number of an issued statement; the newest where none is named", type="integer"),
+]
 RATES = _query("rates", "an older rate table's version")
 
 
 def _file(kind: str, description: str) -> dict[str, Any]:
     content = {kind.split(";")[0]: {"schema": {"type": "string", "format": "binary"}}}
     return {"responses": {"200": {"description": description, "content": content}}}
+
+
+def _page_of(what: str) -> dict[str, Any]:
+    described = _file(PNG, f"a page of {what}; `Page-Count` says how many there are")
+    described["responses"]["200"]["headers"] = {"Page-Count": {"schema": {"type": "integer"}}}
+    return described
 
 
 @routes.route("/events/<string:event>/costs.pdf")
@@ -52,6 +71,19 @@ class CostsPdf(MethodView):
         seeing("costs", "The cost statement", event)
         paper, language = _arg("paper") or "a4", _arg("language")
         return _answer(papers.costs_pdf(the_store(), event, _arg("car"), _arg("rates"), paper, language), PDF)
+
+
+@routes.route("/events/<string:event>/costs.png")
+class CostsPage(MethodView):
+    """A page of the cost statement."""
+
+    @routes.doc(**SECURED, **_page_of("the cost statement"), parameters=[PAGE, ONE_CAR, RATES, PAPER, LANGUAGE])
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str) -> Response:
+        """Return a page of the cost statement as a picture, to look at before it is printed."""
+        seeing("costs", "The cost statement", event)
+        asked = (event, _arg("car"), _arg("rates"), _arg("paper") or "a4", _arg("language"))
+        return _page(asked, lambda: papers.costs_pages(the_store(), *asked))
 
 
 @routes.route("/events/<string:event>/costs.xlsx")
@@ -73,23 +105,24 @@ class Document(MethodView):
     @routes.doc(
         **SECURED,
         **_file(PDF, f"PDF/UA-1; the documents are {', '.join(DOCUMENTS)}"),
-        parameters=[
-            PAPER,
-            LANGUAGE,
-            _query("service", "the service that a job sheet is for"),
-            _query("part", "of an issued statement, `answers`: what became of each line", enum=["answers"]),
-            _query("number", "the number of an issued statement; the newest where none is named", type="integer"),
-        ],
+        parameters=OF_A_DOCUMENT,
     )
     @answers_problem(routes, 401, 403, 404)
     def get(self, event: str, car: str, name: str) -> Response:
         """Return a document of a car to print."""
-        _, who = joined()
-        _may_have(who, event, car, name)
-        money = who.sees_at(event).may(COSTS_IN_PAPERS)
-        answers = name == "statement" and _arg("part") == "answers"
-        asked = Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money, answers, _arg("language"))
-        return _answer(papers.car_document(the_store(), event, car, asked), PDF)
+        return _answer(papers.car_document(the_store(), event, car, _asked(event, car, name)), PDF)
+
+
+@routes.route("/events/<string:event>/cars/<string:car>/documents/<string:name>.png")
+class DocumentPage(MethodView):
+    """A page of a document of one car."""
+
+    @routes.doc(**SECURED, **_page_of("the same document"), parameters=[PAGE, *OF_A_DOCUMENT])
+    @answers_problem(routes, 401, 403, 404)
+    def get(self, event: str, car: str, name: str) -> Response:
+        """Return a page of a document of a car as a picture, to look at before it is printed."""
+        asked = _asked(event, car, name)
+        return _page((event, car, asked), lambda: papers.car_document_pages(the_store(), event, car, asked))
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/documents/parts-order.csv")
@@ -124,6 +157,15 @@ class Papers(MethodView):
         return _answer(car_papers(the_store(), event, car, paper, names, money, language), ZIP)
 
 
+def _asked(event: str, car: str, name: str) -> Asked:
+    """Return which document the query asks for. Errors: NotFound, NotAllowed where it is not for the caller."""
+    _, who = joined()
+    _may_have(who, event, car, name)
+    money = who.sees_at(event).may(COSTS_IN_PAPERS)
+    answers = name == "statement" and _arg("part") == "answers"
+    return Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money, answers, _arg("language"))
+
+
 def _has(who: Member, event: str, car: str, name: str) -> bool:
     try:
         _may_have(who, event, car, name)
@@ -154,6 +196,24 @@ def _advice_on_road(event: str) -> bool:
 
 def _arg(name: str) -> str | None:
     return request.args.get(name) or None
+
+
+def _page(asked: tuple[object, ...], made: Callable[[], list[bytes]]) -> Response:
+    """Answer with the page that the query names; all pages are made at once, and turned without being made again."""
+    key = (asked, papers_now())
+    number = _arg("page") or "1"
+    etag = sha256(repr((key, number)).encode())
+    previews = the_memory().previews
+    if is_held(etag) and not request.if_none_match.star_tag:
+        return not_modified(etag, kept=False)
+    held = previews.get(key)
+    pages = msgspec.msgpack.decode(held, type=list[bytes]) if held is not None else made()
+    if held is None:
+        previews.put(key, msgspec.msgpack.encode(pages))
+    if not (number.isascii() and number.isdecimal() and len(number) < 6 and 1 <= int(number) <= len(pages)):
+        raise NotFound(f"there is no page {number!r}; the document has {len(pages)}, from 1")
+    response = Response(pages[int(number) - 1], content_type=PNG, headers={"Page-Count": str(len(pages))})
+    return tagged(response, etag, kept=False)
 
 
 def _number() -> int | None:

@@ -7,12 +7,14 @@ from typing import Generic, TypeVar
 
 from flask import current_app
 
-from shuntbook.flow.changes import answer_version
+from shuntbook.flow.changes import answer_version, paper_version
 from shuntbook.flow.cost_memory import CostMemory
 from shuntbook.web.auth import the_store
 
 SHEETS_BYTES = 32 * 2**20
 """Bytes of cost sheets and statements that are kept: one of 50,000 entries has 14 MiB."""
+PREVIEWS_BYTES = 16 * 2**20
+"""Bytes of papers as pictures: a page has a quarter of a megabyte."""
 Value = TypeVar("Value", bytes, str)
 
 
@@ -45,12 +47,14 @@ class Remembered(Generic[Value]):
 
 
 class Memory:
-    """What a server remembers: the hashes of queues, cost sheets and statements as JSON, and costs line by line."""
+    """What a server remembers: the hashes of queues, cost sheets and statements as JSON, costs line by line, pictures
+    of papers that somebody turns the pages of."""
 
     def __init__(self) -> None:
         self.hashes: Remembered[str] = Remembered(256)
         self.sheets: Remembered[bytes] = Remembered(16, SHEETS_BYTES)
         self.costs = CostMemory()
+        self.previews: Remembered[bytes] = Remembered(16, PREVIEWS_BYTES)
 
 
 def the_memory() -> Memory:
@@ -64,3 +68,10 @@ def version_now(event: str) -> str:
     store = the_store()
     with store.read() as db:
         return answer_version(db, store.log_id, event)
+
+
+def papers_now() -> str:
+    """Return a name for all that papers are set from, as it is now."""
+    store = the_store()
+    with store.read() as db:
+        return paper_version(db, store.log_id)

@@ -480,6 +480,92 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/events/{event}/cars/{car}/documents/{name}.png": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+                car: string;
+                name: string;
+            };
+            cookie?: never;
+        };
+        /** Return a page of a document of a car as a picture, to look at before it is printed. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description which page, from 1 */
+                    page?: number;
+                    /** @description A4 where none is named */
+                    paper?: "a4" | "letter";
+                    /** @description what the paper speaks; the event's language where none is named */
+                    language?: "en" | "fr";
+                    /** @description the service that a job sheet is for */
+                    service?: string;
+                    /** @description of an issued statement, `answers`: what became of each line */
+                    part?: "answers";
+                    /** @description the number of an issued statement; the newest where none is named */
+                    number?: number;
+                };
+                header?: never;
+                path: {
+                    event: string;
+                    car: string;
+                    name: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description a page of the same document; `Page-Count` says how many there are */
+                200: {
+                    headers: {
+                        "Page-Count"?: number;
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "image/png": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/events/{event}/cars/{car}/lives": {
         parameters: {
             query?: never;
@@ -1154,6 +1240,86 @@ export interface paths {
                     };
                     content: {
                         "application/pdf": string;
+                    };
+                };
+                /** @description Unauthorized */
+                401: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Forbidden */
+                403: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                /** @description Not Found */
+                404: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/problem+json": components["schemas"]["Problem"];
+                    };
+                };
+                default: components["responses"]["DEFAULT_ERROR"];
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/events/{event}/costs.png": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                event: string;
+            };
+            cookie?: never;
+        };
+        /** Return a page of the cost statement as a picture, to look at before it is printed. */
+        get: {
+            parameters: {
+                query?: {
+                    /** @description which page, from 1 */
+                    page?: number;
+                    /** @description only this car */
+                    car?: string;
+                    /** @description an older rate table's version */
+                    rates?: string;
+                    /** @description A4 where none is named */
+                    paper?: "a4" | "letter";
+                    /** @description what the paper speaks; the event's language where none is named */
+                    language?: "en" | "fr";
+                };
+                header?: never;
+                path: {
+                    event: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description a page of the cost statement; `Page-Count` says how many there are */
+                200: {
+                    headers: {
+                        "Page-Count"?: number;
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "image/png": string;
                     };
                 };
                 /** @description Unauthorized */
