@@ -17,6 +17,7 @@ export const elsewhere = {
   acceptRates: notHere,
   askSpares: notHere,
   fetchDocument: notHere,
+  previewDocument: async () => ({ kind: "unreachable" }),
   makeBundle: notHere,
   takeBundle: notHere,
   partFitted: notHere,

@@ -14,6 +14,7 @@ import { takeUpdate } from "./update";
 const aside = lazy(() => import("./quarantine"));
 const charging = lazy(() => import("./charging"));
 const documents = lazy(() => import("./fetching"));
+const previews = lazy(() => import("./previewing"));
 const handover = lazy(() => import("./handover"));
 const hits = lazy(() => import("./hits"));
 const inviting = lazy(() => import("./inviting"));
@@ -109,6 +110,7 @@ const ACTIONS = {
   acceptRates: season("acceptRates"),
   askSpares: season("askSpares"),
   fetchDocument: documents("fetchDocument"),
+  previewDocument: previews("previewDocument"),
 
   keepSetupDraft: setup("keepSetupDraft"),
   dropSetupDraft: setup("dropSetupDraft"),

@@ -18,9 +18,11 @@ interface DownloadProps extends Pick<Actions, "fetchDocument"> {
   path: string;
   /** What the file is, for the subject of an e-mail. */
   about: string;
+  /** It is what the screen is for. */
+  main?: boolean;
 }
 
-export function Download({ label, path, about, fetchDocument }: DownloadProps) {
+export function Download({ label, path, about, fetchDocument, main }: DownloadProps) {
   const { busy, problem, run } = usePending();
   const [made, setMade] = useState<{ of: string; file: MadeFile } | null>(null);
   const [progress, setProgress] = useState<Progress | null>(null);
@@ -35,7 +37,7 @@ export function Download({ label, path, about, fetchDocument }: DownloadProps) {
   const file = made?.of === path ? made.file : null;
   return (
     <div class="stack">
-      <button type="button" class="button wide" disabled={busy} onClick={fetch}>
+      <button type="button" class={main && !file ? "button main wide" : "button wide"} disabled={busy} onClick={fetch}>
         {label}
       </button>
       <div role="status">{busy && <Bar progress={progress} />}</div>

@@ -1,8 +1,9 @@
 /** The cost sheet as files: a table, a workbook, pages. */
 
 import type { Actions } from "../../flow/model";
-import { Download } from "../bits/Download";
 import { documents as words } from "../words/documents";
+import { costsListed } from "./listed";
+import { Files } from "./Files";
 
 export function CostFiles({
   paper,
@@ -10,18 +11,11 @@ export function CostFiles({
   event,
   fetchDocument,
 }: { paper: string; language: string; event: string } & Pick<Actions, "fetchDocument">) {
-  const about = words.about(words.costs, "", event);
+  const costs = costsListed(event, { paper, language });
   return (
     <section class="sheet" aria-labelledby="cost-files">
       <h2 id="cost-files">{words.costs}</h2>
-      <Download
-        label={words.pdf}
-        path={`costs.pdf?${new URLSearchParams({ paper, language })}`}
-        about={about}
-        fetchDocument={fetchDocument}
-      />
-      <Download label={words.xlsx} path="costs.xlsx" about={about} fetchDocument={fetchDocument} />
-      <Download label={words.csv} path="costs.csv" about={about} fetchDocument={fetchDocument} />
+      <Files listed={costs} fetchDocument={fetchDocument} />
     </section>
   );
 }

@@ -14,9 +14,44 @@ export const documents = worded("documents", {
   anyService: "No service named",
   costs: "Costs of the event",
   costsOf: (car: string) => `Costs of car ${car}`,
-  csv: "Table (CSV)",
-  xlsx: "Workbook (XLSX)",
-  pdf: "To print (PDF)",
+  costsUse: "Every line, the sums by car, day, stage, place, component and driver, adjustments, tax.",
+  ofEvent: "All cars of the event",
+  form: {
+    pdf: "To print (PDF)",
+    csv: "Table (CSV)",
+    xlsx: "Workbook (XLSX)",
+    zip: "All papers (zip)",
+  },
+  asWhat: "As what",
+  get: {
+    pdf: "Get it to print (PDF)",
+    csv: "Get the table (CSV)",
+    xlsx: "Get the workbook (XLSX)",
+    zip: "Get all papers (zip)",
+  },
+  before: "Page before",
+  after: "Next page",
+  page: (page: number, of: number) => `Page ${page} of ${of}`,
+  pageAlt: (name: string, page: number, of: number) =>
+    `${name}, page ${page} of ${of}, as it would be printed. The PDF can be read aloud.`,
+  moreLogged: "More was logged since.",
+  showAgain: "Show it as it is now",
+  noSignal: "No answer from the server",
+  noSignalHow: "The server makes papers and their pictures. This page tries again as soon as the server is heard.",
+  noneYet: "Nothing to print yet",
+  firstRows: (shown: number, of: number) => (shown < of ? `the first ${shown} of ${of} rows` : `${of} rows`),
+  noRows: "No rows yet.",
+  inside: "What is in it",
+  inWorkbook: [
+    "Lines: one for each job and each access step, estimate beside actual",
+    "Sums by car, day, stage, place, component and driver",
+    "Adjustments, tax and the total",
+    "Amounts are numbers, sums are formulas that calculate themselves",
+    "What was there before the hand-over stands on a sheet of its own, in no sum",
+  ],
+  contents: "contents.txt: what is in it, and why the rest is not",
+  issuedAsItWas:
+    "The file is the statement as it was issued, byte for byte. The picture is set again from what was issued.",
   name: {
     "job-sheet": "Job sheet",
     "restart-sheet": "Restart sheet",
@@ -48,7 +83,6 @@ export const documents = worded("documents", {
   allTitle: "All papers of this car",
   allHow:
     "One file to send or to keep: each paper that there is, statements as they were issued, and a list of what is in it.",
-  zip: "All papers (zip)",
 });
 
 function size(bytes: number): string {

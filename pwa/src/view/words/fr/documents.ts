@@ -15,9 +15,44 @@ export const documents: Words<typeof english> = {
   anyService: "Aucune assistance nommée",
   costs: "Coûts de l'épreuve",
   costsOf: (car) => `Coûts de la voiture ${car}`,
-  csv: "Tableau (CSV)",
-  xlsx: "Classeur (XLSX)",
-  pdf: "À imprimer (PDF)",
+  costsUse: "Chaque ligne, les sommes par voiture, jour, spéciale, endroit, pièce et pilote, les corrections, la taxe.",
+  ofEvent: "Toutes les voitures de l'épreuve",
+  form: {
+    pdf: "À imprimer (PDF)",
+    csv: "Tableau (CSV)",
+    xlsx: "Classeur (XLSX)",
+    zip: "Tous les papiers (zip)",
+  },
+  asWhat: "Sous quelle forme",
+  get: {
+    pdf: "Obtenir à imprimer (PDF)",
+    csv: "Obtenir le tableau (CSV)",
+    xlsx: "Obtenir le classeur (XLSX)",
+    zip: "Obtenir tous les papiers (zip)",
+  },
+  before: "Page précédente",
+  after: "Page suivante",
+  page: (page, of) => `Page ${page} sur ${of}`,
+  pageAlt: (name, page, of) =>
+    `${name}, page ${page} sur ${of}, comme elle serait imprimée. Le PDF peut être lu à voix haute.`,
+  moreLogged: "D'autres saisies sont arrivées depuis.",
+  showAgain: "Montrer l'état actuel",
+  noSignal: "Pas de réponse du serveur",
+  noSignalHow: "C'est le serveur qui fait les papiers et leurs images. Cette page réessaie dès que le serveur répond.",
+  noneYet: "Rien à imprimer pour l'instant",
+  firstRows: (shown, of) => (shown < of ? `les ${shown} premières lignes sur ${of}` : `${of} lignes`),
+  noRows: "Aucune ligne pour l'instant.",
+  inside: "Ce qu'il contient",
+  inWorkbook: [
+    "Lignes : une par travail et par étape d'accès, estimation à côté du réel",
+    "Sommes par voiture, jour, spéciale, endroit, pièce et pilote",
+    "Corrections, taxe et total",
+    "Les montants sont des nombres, les sommes des formules qui se calculent",
+    "Ce qui était là avant la remise a sa propre feuille, dans aucune somme",
+  ],
+  contents: "contents.txt : ce qu'il contient, et pourquoi le reste n'y est pas",
+  issuedAsItWas:
+    "Le fichier est le décompte tel qu'émis, octet pour octet. L'image est refaite d'après ce qui a été émis.",
   name: {
     "job-sheet": "Feuille de travail",
     "restart-sheet": "Feuille de nouveau départ",
@@ -50,7 +85,6 @@ export const documents: Words<typeof english> = {
   allTitle: "Tous les papiers de cette voiture",
   allHow:
     "Un seul fichier à envoyer ou à garder : chaque papier qui existe, les décomptes tels qu'émis, et une liste de ce qu'il contient.",
-  zip: "Tous les papiers (zip)",
 };
 
 const size = (bytes: number): string =>
