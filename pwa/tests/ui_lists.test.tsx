@@ -4,6 +4,7 @@
 import { useState } from "preact/hooks";
 import { describe, expect, test, vi } from "vitest";
 import { ListEditor } from "../src/view/ui/ListEditor";
+import { List, Row } from "../src/view/ui/Row";
 import { nextSorting, sorted } from "../src/view/ui/sorting";
 import { type Column, Table } from "../src/view/ui/Table";
 import { click, does, get, show, status, type } from "./ui_dom";
@@ -15,6 +16,16 @@ const WORDS = {
   added: (label: string) => `${label} added.`,
   removed: (label: string) => `${label} taken out.`,
 };
+
+test("a full row is seven elements, since a queue may have hundreds", () => {
+  show(
+    <List>
+      <Row title="Brake hose" meta="leaking · SS4" figure="9 min" under="replace" tone="must" href="#/job" />
+    </List>,
+  );
+  expect(document.querySelectorAll("li, li *").length).toBe(7);
+  expect(document.querySelector("a")?.textContent).toBe("Brake hoseleaking · SS49 minreplace");
+});
 
 describe("list editor", () => {
   function Included({ start }: { start: string[] }) {

@@ -33,7 +33,7 @@ FORCED = {
     "log, form": [".save-bar .button.main", ".chip:has(:checked)", ".ui-tabs [aria-current]"],
     "log, saved": [".button.main"],
     "log, withdrawn": [".kept h2"],
-    "queue": [".ui-hold-text", ".ui-tag", ".ui-row-title"],
+    "queue": [".ui-hold-text", ".ui-tag", ".ui-row"],
 }
 """What is filled, or marked by a ground, by the screen that has it."""
 

@@ -62,12 +62,16 @@ export interface RowProps {
   action?: ComponentChildren;
 }
 
+/** Both lines go to the right edge: then the title has one cell that nothing else takes, and needs no element. */
+const isFull = ({ figure, under, meta }: RowProps) => Boolean(figure && under && meta);
+
 /** Few elements: a list may have hundreds of rows. */
-function Inside({ title, meta, figure, under, tone, toneLabel, photo }: RowProps) {
+function Inside(props: RowProps) {
+  const { title, meta, figure, under, tone, toneLabel, photo } = props;
   return (
     <>
       {photo ? <span class="ui-row-photo">{photo}</span> : tone && <Mark tone={tone} label={toneLabel} />}
-      <span class="ui-row-title">{title}</span>
+      {isFull(props) ? title : <span class="ui-row-title">{title}</span>}
       {meta && <span class="ui-row-meta">{meta}</span>}
       {figure && <span class="ui-row-figure">{figure}</span>}
       {under && <span class="ui-row-under">{under}</span>}
@@ -75,7 +79,8 @@ function Inside({ title, meta, figure, under, tone, toneLabel, photo }: RowProps
   );
 }
 
-const classOf = ({ tone, photo }: RowProps) => (photo || tone ? "ui-row with-lead" : "ui-row");
+const classOf = (props: RowProps) =>
+  ["ui-row", (props.photo || props.tone) && "with-lead", isFull(props) && "is-full"].filter(Boolean).join(" ");
 
 function Body(props: RowProps) {
   const { href, onOpen, current } = props;
