@@ -76,7 +76,11 @@ export function App({ state, actions }: ScreenProps) {
 function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]; joined: boolean }) {
   const { setup, car, route } = state;
   const { screen } = route;
-  const { of, width = "", named = false, parent, beside } = SCREENS[screen];
+  const shown = SCREENS[screen];
+  const { of, named = false, parent } = shown;
+  // What is advice is a page of text for a crew on the road, alone and as wide as text.
+  const onRoad = shown.of === "car" && shown.advises === true && !state.advice;
+  const { width = "", beside } = onRoad ? {} : shown;
   const stopped = of === "car" && state.entries.some(({ entry: { kind } }) => STOPPED.includes(kind));
   const wide = useWide();
   const list = wide ? beside : undefined;
