@@ -26,6 +26,7 @@ from shuntbook.store.database import Store  # noqa: E402
 TARGET = ROOT / "docs" / "screens"
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
 WALL: ViewportSize = {"width": 1920, "height": 1080}
+LAPTOP: ViewportSize = {"width": 1280, "height": 800}
 LONG_MS = 240_000
 PHONE: ViewportSize = {"width": 390, "height": 844}
 
@@ -100,7 +101,7 @@ def mechanic(page: Page) -> None:
 
 
 def manager(page: Page) -> None:
-    """The costs, what the customer is charged, the set-up, the season; what the app says of itself."""
+    """The costs, what the customer is charged, the set-up, the season, a paper; what the app says of itself."""
     show(page, "costs", "costs")
     show(page, "me", "me")
     show(page, "setup", "setup")
@@ -109,6 +110,9 @@ def manager(page: Page) -> None:
     show(page, "statement", "statement")
     show(page, "walk", "walk")
     show(page, "incidents", "incidents")
+    page.set_viewport_size(LAPTOP)
+    show(page, "documents/statement", "documents-laptop")
+    page.set_viewport_size(PHONE)
 
 
 def show(page: Page, route: str, name: str) -> None:
