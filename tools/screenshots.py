@@ -111,7 +111,9 @@ def manager(page: Page) -> None:
     show(page, "walk", "walk")
     show(page, "incidents", "incidents")
     page.set_viewport_size(LAPTOP)
-    show(page, "documents/statement", "documents-laptop")
+    page.evaluate("location.hash = '#/documents/statement'")
+    page.get_by_role("img", name="Statement for the customer, page 1").wait_for()
+    shoot(page, "documents-laptop")
     page.set_viewport_size(PHONE)
 
 

@@ -45,7 +45,7 @@ export function QueueScreen(props: CarScreen) {
     <div class="queue">
       <h1 class="unseen">{queue.title}</h1>
       <Head {...props} jobs={jobs} onTick={ticking.open} />
-      <ListSearch typed={typed} none={found.length === 0 && jobs.length > 0} onType={setTyped} />
+      {jobs.length > 0 && <ListSearch typed={typed} none={found.length === 0} onType={setTyped} />}
       <News {...props} />
       {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}
       {ticking.isOpen && <TickSeveral {...props} jobs={jobs} onDone={ticking.close} />}

@@ -37,7 +37,7 @@ export function ReportsScreen(props: CarScreen) {
     <div class="reports incar">
       <h1 class="unseen">{words.title}</h1>
       <Head count={shown.length} waiting={waiting} />
-      <ListSearch typed={typed} none={found.length === 0 && shown.length > 0} onType={setTyped} />
+      {shown.length > 0 && <ListSearch typed={typed} none={found.length === 0} onType={setTyped} />}
       <Refused entries={state.entries.filter((held) => held.sending === "attention")} setup={setup} />
       {shown.length === 0 && <None />}
       <ByStage {...props} reports={found} />
