@@ -438,6 +438,7 @@ export const state: AppState = {
   season: null,
   queue_from: "server",
   gaps: [],
+  team_plan: null,
   plans: [],
   planned: null,
   briefing: null,

@@ -147,6 +147,9 @@ function Root() {
         ),
       })),
     answerOffer: async () => {},
+    askTeamPlan: async () => {},
+    improveTeamPlan: async () => false,
+    chooseTeamPlan: async () => {},
     choosePlanned: async (planned) => setState((now) => ({ ...now, planned })),
     askPlan: async (service, wish) =>
       setState((now) => ({ ...now, plans: [{ ...held_plan, plan: { ...held_plan.plan, service }, wish }] })),

@@ -1,14 +1,16 @@
 /** Everybody under one clock: bars true to time, the moments in which the car moves, ticks that have room. */
 
 import { expect, test } from "vitest";
-import { boardOf, leftOf, movesCar } from "../src/view/plan/lanes";
+import { boardOf, leftOf, movesCar } from "../src/view/lanes/board";
+import type { ShownPlan } from "../src/report/plan";
 import { heldPlan, task } from "./plan_made";
 
 const people = ["p-bodo", "p-kasp", "p-odil"];
 const { plan } = heldPlan();
+const only = (one: ShownPlan) => [{ plan: one, offset_s: 0 }];
 
 test("every bar is as long as its task and stands where it starts, on one scale for all lanes", () => {
-  const board = boardOf(plan, people);
+  const board = boardOf(only(plan), people);
   const scale = 100 / (board.to_s - board.from_s);
   for (const { blocks } of board.lanes) {
     for (const { task: one, left, width } of blocks) {
@@ -19,24 +21,24 @@ test("every bar is as long as its task and stands where it starts, on one scale 
 });
 
 test("a task of two people is in both lanes, and in no third", () => {
-  const lanes = boardOf(plan, people).lanes.map((lane) => lane.blocks.map((one) => one.task.task));
+  const lanes = boardOf(only(plan), people).lanes.map((lane) => lane.blocks.map((one) => one.task.task));
   expect(lanes.map((tasks) => tasks.includes("close car-on-stands"))).toEqual([true, true, false]);
 });
 
 test("the car moves while it is lifted and lowered, and at no other step", () => {
-  const board = boardOf(plan, people);
+  const board = boardOf(only(plan), people);
   const at = (s: number) => leftOf(board, s) ?? -1;
-  expect(board.moving.map((one) => [one.left, one.left + one.width])).toEqual([
+  expect(board.cars[0]?.moving.map((one) => [one.left, one.left + one.width])).toEqual([
     [at(240), at(420)],
     [at(1170), at(1290)].map((one) => expect.closeTo(one, 6)),
   ]);
   expect(plan.tasks.filter(movesCar).map((one) => one.task)).toEqual(["open car-on-stands", "close car-on-stands"]);
   const quick = plan.tasks.map((one) => (movesCar(one) ? { ...one, end_s: one.start_s } : one));
-  expect(boardOf({ ...plan, tasks: quick }, people).moving).toEqual([]);
+  expect(boardOf(only({ ...plan, tasks: quick }), people).cars[0]?.moving).toEqual([]);
 });
 
 test("the clock begins with the minute of the rest, and now lies on it", () => {
-  const board = boardOf({ ...plan, now_s: 260 }, people);
+  const board = boardOf(only({ ...plan, now_s: 260 }), people);
   expect(board.from_s).toBe(240);
   expect(leftOf(board, 240)).toBe(0);
   expect(leftOf(board, 100)).toBeNull();
@@ -45,22 +47,22 @@ test("the clock begins with the minute of the rest, and now lies on it", () => {
 
 test("while the car is driven in the board begins with now, a day before it does not", () => {
   const whole = { ...plan, now_s: 0 };
-  expect(boardOf(whole, people, null, -90).from_s).toBe(-120);
-  expect(leftOf(boardOf(whole, people, null, -90), -90)).toBeGreaterThan(0);
-  expect(boardOf(whole, people, null, 600).from_s).toBe(0);
-  expect(boardOf(whole, people, null, -86_400).from_s).toBe(0);
+  expect(boardOf(only(whole), people, null, -90).from_s).toBe(-120);
+  expect(leftOf(boardOf(only(whole), people, null, -90), -90)).toBeGreaterThan(0);
+  expect(boardOf(only(whole), people, null, 600).from_s).toBe(0);
+  expect(boardOf(only(whole), people, null, -86_400).from_s).toBe(0);
 });
 
 test("the end of the time for work is on the board, with room after it, and so is what ends later", () => {
-  const board = boardOf(plan, people);
-  expect(board.end).toBeGreaterThan(90);
-  expect(board.end).toBeLessThan(100);
+  const board = boardOf(only(plan), people);
+  expect(board.cars[0]?.end).toBeGreaterThan(90);
+  expect(board.cars[0]?.end).toBeLessThan(100);
   const late = task({ task: "late", kind: "check", start_s: 1500, end_s: 1800, people: ["p-bodo"] });
-  expect(boardOf({ ...plan, tasks: [late] }, people).to_s).toBe(1800);
+  expect(boardOf(only({ ...plan, tasks: [late] }), people).to_s).toBe(1800);
 });
 
 test("who comes later has the time before it marked", () => {
-  const board = boardOf(plan, people);
+  const board = boardOf(only(plan), people);
   const [bodo, , odil] = board.lanes;
   expect(bodo?.away).toBeNull();
   expect(odil?.away).toEqual({ left: 0, width: leftOf(board, 600) });
@@ -68,7 +70,7 @@ test("who comes later has the time before it marked", () => {
 
 test.each([15, 23, 45, 90, 480])("in %i minutes there are a few ticks, at round minutes of the clock", (minutes) => {
   const zero_ms = Date.parse("2026-05-16T13:02:00Z");
-  const ticks = boardOf({ ...plan, now_s: 0, work_s: minutes * 60, tasks: [] }, people, zero_ms).ticks;
+  const ticks = boardOf(only({ ...plan, now_s: 0, work_s: minutes * 60, tasks: [] }), people, zero_ms).ticks;
   expect(ticks.length).toBeGreaterThanOrEqual(2);
   expect(ticks.length).toBeLessThanOrEqual(6);
   const clock = ticks.map((one) => (zero_ms / 60_000 + one.s / 60) % 1440);
@@ -77,6 +79,6 @@ test.each([15, 23, 45, 90, 480])("in %i minutes there are a few ticks, at round 
 });
 
 test("an empty plan has a board, too", () => {
-  const board = boardOf({ ...plan, tasks: [] }, people);
+  const board = boardOf(only({ ...plan, tasks: [] }), people);
   expect(board.lanes.map((lane) => lane.blocks)).toEqual([[], [], []]);
 });

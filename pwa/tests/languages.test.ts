@@ -52,6 +52,7 @@ import { setup } from "../src/view/words/setup";
 import { shared } from "../src/view/words/shared";
 import { shell } from "../src/view/words/shell";
 import { statement } from "../src/view/words/statement";
+import { team } from "../src/view/words/team";
 import { told } from "../src/view/words/told";
 import { turn } from "../src/view/words/turn";
 import { voice } from "../src/view/words/voice";
@@ -102,6 +103,7 @@ const english = {
   shell,
   statement,
   taking,
+  team,
   told,
   tasks,
   tour,

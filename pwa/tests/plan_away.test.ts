@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import { AWAY_FOR_ALL, isAwayForAll } from "../src/report/plan";
-import { boardOf } from "../src/view/plan/lanes";
+import { boardOf } from "../src/view/lanes/board";
 import { made_plan } from "./plan_made";
 
 test("only the last minute of a day is all of it", () => {
@@ -17,6 +17,6 @@ test("only the last minute of a day is all of it", () => {
 
 test("a lane of somebody who is away for all of it is grey from end to end", () => {
   const people = [{ person: "p-a", mechanic: true, inspector: false, from_s: AWAY_FOR_ALL * 60 }];
-  const board = boardOf({ ...made_plan, people }, ["p-a"]);
+  const board = boardOf([{ plan: { ...made_plan, people }, offset_s: 0 }], ["p-a"]);
   expect(board.lanes[0]?.away).toEqual({ left: 0, width: 100 });
 });

@@ -33,6 +33,7 @@ const seen = lazy(() => import("./seen"));
 const service = lazy(() => import("./service"));
 const setup = lazy(() => import("./setup_files"));
 const shared = lazy(() => import("./shared"));
+const team = lazy(() => import("./team_plan"));
 const voices = lazy(() => import("./voice_notes"));
 const walk = lazy(() => import("./walk"));
 
@@ -98,6 +99,9 @@ const ACTIONS = {
   askQuietly: plan("askQuietly"),
   choosePlan: plan("choosePlan"),
   answerOffer: plan("answerOffer"),
+  askTeamPlan: team("askTeamPlan"),
+  improveTeamPlan: team("improveTeamPlan"),
+  chooseTeamPlan: team("chooseTeamPlan"),
   startTask: plan("startTask"),
   finishTask: plan("finishTask"),
   keepBriefing: plan("keepCopy"),

@@ -24,6 +24,7 @@ import type { Signed } from "../report/looks";
 import type { HeldPlan, PlanWish } from "../report/plan";
 import type { ReleaseShown } from "../report/release";
 import type { SeasonAnswers } from "../report/season";
+import type { HeldTeam, TeamWish } from "../report/team_plan";
 import type { Told } from "../report/told";
 import type { Change } from "../setup/changes";
 import type { ServerFault } from "../setup/faults";
@@ -33,7 +34,18 @@ import type { Space } from "./page";
 import type { ScreenName } from "./route";
 
 export type { Actions } from "./actions";
-export type { Briefing, LocalEntry, HeldPlan, PlanWish, ReleaseShown, SeasonAnswers, Sending, SetupDraft };
+export type {
+  Briefing,
+  LocalEntry,
+  HeldPlan,
+  HeldTeam,
+  TeamWish,
+  PlanWish,
+  ReleaseShown,
+  SeasonAnswers,
+  Sending,
+  SetupDraft,
+};
 
 /** A person who joined on this phone. The token never leaves store/ and sync/. */
 export interface Identity {
@@ -64,7 +76,7 @@ export type AsideGroupItem = AsideGroup & { brought_by_person: string | null };
  * `#/plan/sheet`, `#/plan/task/<task>`, `#/briefing`, `#/documents`, `#/documents/<paper>` (the one seen beside the list), `#/statement`, `#/season`, `#/walk`, `#/readings`,
  * `#/setup`, `#/setup/<event>`, `#/setup/<event>/<table>`, `#/incidents`, `#/round`, `#/round/<zone>`, `#/arrival`,
  * `#/turn`, `#/about`, `#/board`, `#/looks`, `#/more`, `#/report/<report>`, `#/place/<zone>`, `#/place/<zone>/inspect`,
- * `#/passes`, `#/retired`, `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
+ * `#/passes`, `#/retired`, `#/team`, `#/place/<zone>/inspect/<component>`, `#/log/shared` (photos from another app).
  */
 export interface Route {
   screen: ScreenName;
@@ -127,6 +139,8 @@ export interface AppState {
   lives: Cached<Lives> | null;
   /** The last plan of each service of the chosen car; none while `advice` is false. Read on the screens that show it. */
   plans: HeldPlan[];
+  /** The last plan of all cars; null while `advice` is false. Read on the screen that shows it. */
+  team_plan: HeldTeam | null;
   /** The service that was chosen to be planned, or null for the one that is due. */
   planned: string | null;
   /** The last briefing of the chosen car that was given on this phone, as it was then. */

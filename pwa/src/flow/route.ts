@@ -36,6 +36,7 @@ const SCREENS = [
   "more",
   "passes",
   "retired",
+  "team",
 ] as const;
 
 export type ScreenName = (typeof SCREENS)[number];

@@ -82,6 +82,7 @@ export function emptyState(now: number): AppState {
     season: null,
     lives: null,
     plans: [],
+    team_plan: null,
     planned: null,
     briefing: null,
     drafts: [],
@@ -141,6 +142,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
     ...(await countsOf(db)),
     ...answers,
     ...(await planOf(db, place, advice, page)),
+    ...(await teamPlanOf(db, place, advice, roles, page)),
     ...(await passesOf(db, place, advice, roles, page)),
     ...(await seasonOf(db, place, roles, page)),
     ...(await livesOf(db, place, advice, page)),
@@ -177,6 +179,12 @@ async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page
     plans: advice ? await plansHere(db, setup.event, car) : [],
     briefing: await briefingHere(db, setup.event, car),
   };
+}
+
+// As plans: of all cars, for who works on them.
+async function teamPlanOf(db: Db, { setup }: Place, advice: boolean, roles: Role[], page: Page) {
+  if (!/^#?\/?team\b/.test(page.hash) || !setup || !advice || !isWorking(roles)) return {};
+  return { team_plan: await (await import("../store/team_plans")).teamPlanHere(db, setup.event) };
 }
 
 // As plans: long, and read where it is shown.

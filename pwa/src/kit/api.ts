@@ -100,6 +100,7 @@ export type Component = Schemas["Component"];
 /** The plan of one car at one service, as the server answers; a phone reads it with `planOf`. */
 export type Plan = Schemas["Plan"];
 export type PlanTask = Schemas["PlanTask"];
+export type TeamPlan = Schemas["TeamPlan"];
 export type LeftOut = Schemas["LeftOut"];
 
 export type Costs = Schemas["Costs"];

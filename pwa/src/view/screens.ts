@@ -128,6 +128,13 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     parent: "service",
     advises: true,
   },
+  team: {
+    of: "car",
+    Shown: lazy(async () => (await import("./team/TeamScreen")).TeamScreen),
+    key: ({ setup }) => setup.event,
+    parent: "service",
+    advises: true,
+  },
   briefing: {
     of: "car",
     Shown: lazy(async () => (await import("./briefing/BriefingScreen")).BriefingScreen),

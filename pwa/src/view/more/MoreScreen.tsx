@@ -11,11 +11,12 @@ import { groupsFor } from "./groups";
 
 export function MoreScreen({ state }: ScreenProps) {
   const roles = state.identity?.roles ?? [];
+  const kind = { school: state.setup?.kind === "school", several: (state.setup?.cars.length ?? 0) > 1 };
   const tabs = new Set(tabsOf(roles).map((one) => one.id));
   return (
     <div class="more">
       <h1 class="unseen">{words.title}</h1>
-      {groupsFor(roles, state.setup?.kind === "school").map(({ group, screens }) => (
+      {groupsFor(roles, kind).map(({ group, screens }) => (
         <section key={group} aria-labelledby={`more-${group}`}>
           <SectionHeader id={`more-${group}`} title={words.groups[group] ?? group} />
           <List labelledBy={`more-${group}`}>
@@ -41,6 +42,7 @@ const DRAWN: Record<string, IconName> = {
   round: "walk",
   incidents: "caution",
   plan: "queue",
+  team: "queue",
   board: "car",
   briefing: "note",
   arrival: "unknown",

@@ -5,50 +5,34 @@ import { type Change, changesBetween, choices } from "../../report/choices";
 import type { OtherPlan } from "../../report/plan";
 import { personName } from "../labels";
 import { plan as words } from "../words/plan";
+import { type ChoiceCard, ChoiceCards } from "./ChoiceCards";
 import { chanceOf } from "./Facts";
 import { clockAt, namesOf, taskLabel } from "./labels";
 import type { Planning } from "./usePlanning";
 
 type WithPlan = Planning & { held: HeldPlan };
 
-export function Choices(planning: WithPlan) {
-  const { held, service, actions } = planning;
-  const all = choices(held.plan);
-  if (all.length < 2) return null;
+export function Choices({ held, service, setup, actions }: WithPlan) {
+  const { plan } = held;
   return (
-    <fieldset class="plan-choices">
-      <legend class="unseen">{words.choice.legend}</legend>
-      {all.map((one) => (
-        <label key={one.choice} class="plan-choice">
-          <input
-            type="radio"
-            name="plan-choice"
-            checked={one.choice === held.plan.choice}
-            onChange={() => actions.choosePlan(service.service, one.choice)}
-          />
-          <Card {...planning} one={one} />
-        </label>
-      ))}
-    </fieldset>
+    <ChoiceCards
+      cards={choices(plan).map((one) => cardOf(one, clockAt(plan, setup, one.finish_s)))}
+      chosen={plan.choice}
+      onPick={(choice) => actions.choosePlan(service.service, choice)}
+    />
   );
 }
 
-function Card({ setup, held, one }: WithPlan & { one: OtherPlan }) {
+function cardOf(one: OtherPlan, ready: string): ChoiceCard {
+  const late = one.late_min > 0;
   const left = one.left_out.filter((out) => out.why !== "value").length;
-  return (
-    <>
-      <span class="plan-choice-lines">
-        <b>{one.choice === "on-time" && one.late_min > 0 ? words.choice.late_name : words.choice.name[one.choice]}</b>
-        <span>
-          {words.choice.left(left)} · {words.choice.likely(clockAt(held.plan, setup, one.finish_s))}
-        </span>
-        {one.choice === "on-hold" && <span class="warn">{words.choice.onHold}</span>}
-      </span>
-      <b class={one.late_min > 0 ? "warn" : ""}>
-        {one.late_min > 0 ? words.choice.late(one.late_min, one.penalty_s) : words.timesInTen(chanceOf(one.on_time))}
-      </b>
-    </>
-  );
+  return {
+    choice: one.choice,
+    name: (one.choice === "on-time" && late ? words.choice.late_name : words.choice.name[one.choice]) ?? one.choice,
+    lines: [`${words.choice.left(left)} · ${words.choice.likely(ready)}`],
+    figure: late ? words.choice.late(one.late_min, one.penalty_s) : words.timesInTen(chanceOf(one.on_time)),
+    late,
+  };
 }
 
 /** A newer plan that changes something for somebody: the lanes stay as they are until somebody takes it. */

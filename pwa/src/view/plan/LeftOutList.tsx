@@ -5,11 +5,9 @@ import type { Job, LeftOut } from "../../kit/api";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import { jobHref } from "../queue/links";
-import { partName } from "../queue/partName";
 import { plan as words } from "../words/plan";
-import { queue } from "../words/queue";
-import { chanceOf } from "./Facts";
 import { groupLabel } from "./labels";
+import { LeftOutText } from "./LeftOutText";
 import type { Planning } from "./usePlanning";
 
 export function LeftOutList(planning: Planning & { held: HeldPlan }) {
@@ -43,9 +41,6 @@ function Cards({ some, ...planning }: Planning & { some: LeftOut[] }) {
   );
 }
 
-/** The server says why in a sentence of its own. */
-const sentence = (reason: string) => `${reason.charAt(0).toUpperCase()}${reason.slice(1).replace(/\.$/, "")}.`;
-
 function Left({ one, ...planning }: Planning & { one: LeftOut }) {
   const { state, setup } = planning;
   const job = state.queue?.answer.jobs.find((other) => other.job === one.job);
@@ -60,20 +55,7 @@ function Left({ one, ...planning }: Planning & { one: LeftOut }) {
           groupLabel(setup, one.job)
         )}
       </h3>
-      <p>
-        <span class="strong">{sentence(one.reason)}</span> {words.out.to[one.to]}.
-        {typeof one.on_time === "number" && ` ${words.out.withIt(chanceOf(one.on_time))}`}
-      </p>
-      {one.put_in_car.length > 0 && (
-        <p>
-          {words.out.aboard}: {one.put_in_car.map(({ part, qty }) => queue.part(qty, partName(setup, part))).join(", ")}
-        </p>
-      )}
-      {one.tools.length > 0 && (
-        <p>
-          {words.out.tools}: {one.tools.map((tool) => tool.replaceAll("-", " ")).join(", ")}
-        </p>
-      )}
+      <LeftOutText setup={setup} one={one} chance />
       {job && <Leave {...planning} one={one} job={job} />}
     </li>
   );

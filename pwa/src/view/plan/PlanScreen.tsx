@@ -8,6 +8,7 @@ import "../service/service.css";
 import { briefing as briefingWords } from "../words/briefing";
 import { documents as documentWords } from "../words/documents";
 import { plan as words } from "../words/plan";
+import { team as teamWords } from "../words/team";
 import { service as serviceWords } from "../words/service";
 import { AskForm } from "./AskForm";
 import { Buys, Needs } from "./Buys";
@@ -89,6 +90,11 @@ function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
         <a class="button" href="#/plan/sheet">
           {words.sheet.link}
         </a>
+        {planning.setup.cars.length > 1 && (
+          <a class="button" href="#/team">
+            {teamWords.title}
+          </a>
+        )}
         <a class="button" href="#/briefing">
           {briefingWords.link}
         </a>

@@ -7,6 +7,7 @@ import { personName } from "../labels";
 import { plan as words } from "../words/plan";
 import { useReturn } from "./backTo";
 import { lasts, listId, namesOf, spanOf, taskHref, taskLabel } from "./labels";
+import { TaskLines } from "./TaskLines";
 import type { Planning } from "./usePlanning";
 
 type WithPlan = Planning & { held: HeldPlan };
@@ -54,19 +55,15 @@ function Task({ setup, held, standing, task, person }: WithPlan & { task: PlanTa
   return (
     <li>
       <a class={`lane-task ${state}`} href={taskHref(task.task)} aria-label={said}>
-        <span class="task-when">{spanOf(held.plan, setup, task)}</span>
-        <span class="task-lines">
-          <span class="task-what">{what}</span>
-          <span class="task-how soft">
-            {[
-              lasts(task.end_s - task.start_s),
-              others.length > 0 && words.with(namesOf(setup, others)),
-              state !== "planned" && words.state[state],
-            ]
-              .filter(Boolean)
-              .join(" · ")}
-          </span>
-        </span>
+        <TaskLines
+          when={spanOf(held.plan, setup, task)}
+          what={what}
+          how={[
+            lasts(task.end_s - task.start_s),
+            others.length > 0 && words.with(namesOf(setup, others)),
+            state !== "planned" && words.state[state],
+          ]}
+        />
       </a>
     </li>
   );

@@ -15,6 +15,7 @@ import { briefing } from "../words/briefing";
 import { documents } from "../words/documents";
 import { readings } from "../words/readings";
 import { log } from "../words/log";
+import { team } from "../words/team";
 import { service as words } from "../words/service";
 import { Control } from "./Control";
 import { nextService } from "./day";
@@ -58,7 +59,7 @@ function Page(props: PageProps) {
       <h1 class="unseen">{words.title}</h1>
       {service && here && <Left {...props} service={service} current={here} />}
       {service && works && state.advice && <Planned key={service.service} {...props} service={service} />}
-      <Links advice={state.advice} works={works} />
+      <Links advice={state.advice} works={works} several={setup.cars.length > 1} />
       <Dated setup={setup} car={car} now_ms={state.now} pressing />
       <WhichService setup={setup} service={service} onChange={setChosen} />
       <Control {...props} />
@@ -69,9 +70,10 @@ function Page(props: PageProps) {
 }
 
 /** The pages that belong to a service; the release is the crew's in the bay. */
-function Links({ advice, works }: { advice: boolean; works: boolean }) {
+function Links({ advice, works, several }: { advice: boolean; works: boolean; several: boolean }) {
   const links: [string, string, boolean][] = [
     [words.release.title, "#/service/release", works],
+    [team.link, "#/team", advice && works && several],
     [briefing.link, "#/briefing", true],
     [arrival.link, "#/arrival", true],
     [readings.link, "#/readings", true],

@@ -75,6 +75,7 @@ export const common = worded("common", {
     report: "Report",
     codes: "Codes",
     plan: "Plan",
+    team: "Team plan",
     briefing: "Briefing",
     walk: "Walk",
     readings: "Readings",

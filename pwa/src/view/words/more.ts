@@ -14,6 +14,7 @@ export const more = worded("more", {
     reports: ["Reports", "what was said, sent and not sent"],
     incidents: ["Hits, property, others", "reports of one hit together"],
     plan: ["Plan", "who does what, by the clock"],
+    team: ["Team plan", "all cars, one crew, one clock"],
     board: ["Board for the wall", "read across the tent"],
     briefing: ["Briefing", "what the crew is told before it leaves"],
     retired: ["Retired, restart", "where it stopped, ready by when"],

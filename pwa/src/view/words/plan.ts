@@ -90,6 +90,10 @@ export const plan = worded("plan", {
     open: "open or close",
     moves: "car moves: nobody at it",
   },
+  /** Where a car has to leave its bay, on the lanes of several. */
+  endOf: (car: string) => `${car} leaves`,
+  lateShort: "late",
+  moving: { up: "up", down: "down" },
   lasts: {
     s: (s: number) => `${s} s`,
     min: (min: number) => `${min} min`,

@@ -21,6 +21,7 @@ export const common: Words<typeof english> = {
     report: "Rapport",
     codes: "Codes",
     plan: "Plan",
+    team: "Plan d'équipe",
     briefing: "Briefing",
     walk: "État des lieux",
     readings: "Relevés",

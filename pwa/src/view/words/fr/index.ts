@@ -42,6 +42,7 @@ import { shell } from "./shell";
 import { since } from "./since";
 import { statement } from "./statement";
 import { taking } from "./taking";
+import { team } from "./team";
 import { told } from "./told";
 import { turn } from "./turn";
 import { voice } from "./voice";
@@ -94,6 +95,7 @@ export const french = {
   tasks,
   tour,
   taking,
+  team,
   told,
   turn,
   voice,

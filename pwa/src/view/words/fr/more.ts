@@ -14,6 +14,7 @@ export const more: Words<typeof english> = {
     reports: ["Rapports", "ce qui a été dit, envoyé ou non"],
     incidents: ["Chocs, biens, tiers", "les rapports d'un même choc ensemble"],
     plan: ["Plan", "qui fait quoi, à l'horloge"],
+    team: ["Plan d'équipe", "toutes les voitures, une équipe, une horloge"],
     board: ["Tableau mural", "lu à travers la tente"],
     briefing: ["Briefing", "ce qui est dit à l'équipage avant le départ"],
     retired: ["Abandon, nouveau départ", "où elle s'est arrêtée, prête pour quand"],

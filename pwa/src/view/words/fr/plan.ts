@@ -88,6 +88,9 @@ export const plan: Words<typeof english> = {
     open: "ouvrir ou refermer",
     moves: "la voiture bouge : personne autour",
   },
+  endOf: (car) => `${car} repart`,
+  lateShort: "en retard",
+  moving: { up: "levée", down: "descente" },
   lasts: {
     s: (s) => `${s} s`,
     min: (min) => `${min} min`,

@@ -1,0 +1,42 @@
+/** Why something is not in the plan, who may do it later, and what is put in the car for that. */
+
+import type { EventSetup, LeftOut } from "../../kit/api";
+import { language } from "../../kit/language";
+import { partName } from "../queue/partName";
+import { plan as words } from "../words/plan";
+import { queue } from "../words/queue";
+import { chanceOf } from "./Facts";
+
+/** The server says why in a sentence of its own; in another language than English the word for it stands. */
+function why({ reason, why: kind }: LeftOut): string {
+  if (language() !== "en" && words.out.why[kind]) return `${words.out.why[kind]}.`;
+  return `${reason.charAt(0).toUpperCase()}${reason.slice(1).replace(/\.$/, "")}.`;
+}
+
+interface LeftOutTextProps {
+  setup: EventSetup;
+  one: LeftOut;
+  /** Whether the chance with it is told. */
+  chance: boolean;
+}
+
+export function LeftOutText({ setup, one, chance }: LeftOutTextProps) {
+  return (
+    <>
+      <p>
+        <span class="strong">{why(one)}</span> {words.out.to[one.to]}.
+        {chance && typeof one.on_time === "number" && ` ${words.out.withIt(chanceOf(one.on_time))}`}
+      </p>
+      {one.put_in_car.length > 0 && (
+        <p>
+          {words.out.aboard}: {one.put_in_car.map(({ part, qty }) => queue.part(qty, partName(setup, part))).join(", ")}
+        </p>
+      )}
+      {one.tools.length > 0 && (
+        <p>
+          {words.out.tools}: {one.tools.map((tool) => tool.replaceAll("-", " ")).join(", ")}
+        </p>
+      )}
+    </>
+  );
+}
