@@ -106,7 +106,9 @@ class Phone:
         """Go to a screen by its address and wait until it is there."""
         self.page.evaluate("address => { location.hash = address; }", f"#/{screen}")
         name = screen.split("/")[0]
-        title = {"job": "Queue", "aside": "Needs review", "setup": "Set-up"}.get(name, name.capitalize())
+        title = {"job": "Queue", "aside": "Needs review", "setup": "Set-up", "team": "Team plan"}.get(
+            name, name.capitalize()
+        )
         try:
             self.page.wait_for_function("title => document.title === title", arg=f"{title} · Shuntbook")
         except TimeoutError as late:

@@ -12,6 +12,8 @@ export interface ChoiceCard {
   /** How likely it is kept, or how late it is. */
   figure: ComponentChildren;
   late: boolean;
+  /** That something leaves on hold by it. */
+  holds: string | null;
 }
 
 interface ChoiceCardsProps {
@@ -38,7 +40,7 @@ export function ChoiceCards({ cards, chosen, onPick }: ChoiceCardsProps) {
             {card.lines.map((line) => (
               <span key={line}>{line}</span>
             ))}
-            {card.choice === "on-hold" && <span class="warn">{words.choice.onHold}</span>}
+            {card.holds !== null && <span class="warn">{card.holds}</span>}
           </span>
           <b class={card.late ? "warn" : ""}>{card.figure}</b>
         </label>

@@ -32,6 +32,7 @@ function cardOf(one: OtherPlan, ready: string): ChoiceCard {
     lines: [`${words.choice.left(left)} · ${words.choice.likely(ready)}`],
     figure: late ? words.choice.late(one.late_min, one.penalty_s) : words.timesInTen(chanceOf(one.on_time)),
     late,
+    holds: one.choice === "on-hold" ? words.choice.onHold : null,
   };
 }
 

@@ -66,6 +66,11 @@ function Board(planning: Planning) {
           ))}
         </select>
       </label>
+      {setup.cars.length > 1 && (
+        <a class="button quiet" href="#/team">
+          {teamWords.link}
+        </a>
+      )}
       <Facts {...planning} />
       {held ? <Found {...planning} held={held} /> : <AskForm {...planning} />}
     </div>
@@ -90,11 +95,6 @@ function Found(planning: Planning & { held: NonNullable<Planning["held"]> }) {
         <a class="button" href="#/plan/sheet">
           {words.sheet.link}
         </a>
-        {planning.setup.cars.length > 1 && (
-          <a class="button" href="#/team">
-            {teamWords.title}
-          </a>
-        )}
         <a class="button" href="#/briefing">
           {briefingWords.link}
         </a>

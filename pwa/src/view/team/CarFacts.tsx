@@ -10,10 +10,9 @@ import { team as words } from "../words/team";
 import type { Part, Teaming } from "./useTeam";
 
 export function CarFacts(teaming: Teaming) {
-  const { parts, held } = teaming;
-  const shared = (held?.plan.resources ?? []).map((one) => words.sharedCount(one.count, one.resource)).join(", ");
+  const { parts } = teaming;
   return (
-    <section aria-labelledby="cars-title" class="stack">
+    <section aria-labelledby="cars-title">
       <h2 id="cars-title" class="unseen">
         {words.cars}
       </h2>
@@ -22,7 +21,6 @@ export function CarFacts(teaming: Teaming) {
           <Car key={part.plan.car} {...teaming} part={part} place={place} />
         ))}
       </ul>
-      {shared && <p class="soft">{words.shared(shared)}</p>}
     </section>
   );
 }
@@ -30,7 +28,7 @@ export function CarFacts(teaming: Teaming) {
 function Car({ setup, leads, part, place }: Teaming & { part: Part; place: number }) {
   const { plan } = part;
   const late = plan.late_min > 0;
-  const holds = plan.choice === "on-hold" || (plan.needs !== null && !late);
+  const holds = plan.needs !== null && !late;
   const hand = inHand(plan.spare_s);
   const left = plan.left_out.filter((one) => one.why !== "value").length;
   const label = setup.cars.find((one) => one.car === plan.car)?.label;

@@ -5,6 +5,7 @@ import type { TeamWish } from "../../flow/model";
 import type { Due } from "../../report/team_plan";
 import { AnyOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
 import { carLabel } from "../labels";
 import { Away, isNobodyThere, Mechanics } from "../plan/WhoIsThere";
 import { plan as planWords } from "../words/plan";
@@ -14,7 +15,8 @@ import { clockOfAll } from "./clock";
 import type { Teaming } from "./useTeam";
 
 export function TeamAsk(teaming: Teaming) {
-  const { setup, held, due, pending, ask } = teaming;
+  const { setup, held, due, ask } = teaming;
+  const { busy, problem, run } = usePending();
   const [wish, setWish] = useState<TeamWish>(() => held?.wish ?? firstWish(teaming, due));
   const change = (more: Partial<TeamWish>) => setWish({ ...wish, ...more });
   const nobody = isNobodyThere(setup, wish);
@@ -48,6 +50,7 @@ export function TeamAsk(teaming: Teaming) {
         onToggle={toggle}
       />
       {wish.cars.length === 1 && <p class="soft">{words.ask.single}</p>}
+      {wish.cars.length > MOST_CARS && <p class="warn">{words.ask.most(MOST_CARS)}</p>}
       {wish.cars.length === 0 && <p class="warn">{words.ask.fewer}</p>}
       <Mechanics {...{ setup, wish, change }} />
       <Away
@@ -58,22 +61,25 @@ export function TeamAsk(teaming: Teaming) {
       <button
         type="button"
         class="button main"
-        disabled={pending.busy || nobody || wish.cars.length === 0}
-        onClick={() => ask(wish)}
+        disabled={busy || nobody || wish.cars.length === 0 || wish.cars.length > MOST_CARS}
+        onClick={() => run(() => ask(wish))}
       >
-        {pending.busy ? words.ask.asking : button}
+        {busy ? words.ask.asking : button}
       </button>
-      {!held && <ProblemLine text={pending.problem} />}
+      <ProblemLine text={problem} />
     </div>
   );
 }
+
+/** So many the server plans together. */
+const MOST_CARS = 10;
 
 /** Everybody at what is due; after the last service the last one, so that there is one to be changed. */
 function firstWish({ setup }: Teaming, due: Due | null): TeamWish {
   const last = setup.services.at(-1)?.service ?? "";
   return {
     service: due?.service ?? last,
-    cars: due?.cars ?? setup.cars.map((one) => one.car),
+    cars: (due?.cars ?? setup.cars.map((one) => one.car)).slice(0, MOST_CARS),
     mechanics: null,
     away: {},
     at: null,

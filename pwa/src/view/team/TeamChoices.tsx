@@ -1,6 +1,6 @@
 /** The plans of all cars that are at hand: each is of all of them at once, never of one alone. */
 
-import { chosenTeam, teamChoices } from "../../report/team_plan";
+import { type CarPart, chosenTeam, teamChoices } from "../../report/team_plan";
 import type { Choice } from "../../report/plan";
 import { type ChoiceCard, ChoiceCards } from "../plan/ChoiceCards";
 import { chanceOf } from "../plan/Facts";
@@ -39,5 +39,9 @@ function cardOf({ setup, held, leads }: Teaming & { held: NonNullable<Teaming["h
     lines,
     figure: isLate ? null : leads && planWords.timesInTen(chanceOf(chance)),
     late: isLate,
+    holds: choice === "on-hold" ? words.carsHold(heldCars(cars)) : null,
   };
 }
+
+/** Those that would have to leave late to have all in that holds them. */
+const heldCars = (cars: CarPart[]) => cars.filter((one) => one.needs !== null).map((one) => one.car);

@@ -5,6 +5,7 @@ import { isAwayForAll } from "../../report/plan";
 import { isWorking } from "../../report/road";
 import { Icon } from "../bits/Icon";
 import { ProblemLine } from "../bits/Problem";
+import { usePending } from "../bits/usePending";
 import { heardAt, personName } from "../labels";
 import { thereFrom } from "../lanes/board";
 import "../plan/cards.css";
@@ -64,9 +65,10 @@ function Reached({ state, setup, held }: Teaming) {
 }
 
 function Found(teaming: Teaming & { held: NonNullable<Teaming["held"]> }) {
-  const { state, setup, held, pending } = teaming;
+  const { state, setup, held } = teaming;
   const [asking, setAsking] = useState(false);
   const again = useRef<HTMLDetailsElement>(null);
+  const shared = held.plan.resources.map((one) => words.sharedCount(one.count, one.resource)).join(", ");
   useEffect(() => {
     if (!asking) return;
     again.current?.scrollIntoView({ block: "start" });
@@ -76,19 +78,18 @@ function Found(teaming: Teaming & { held: NonNullable<Teaming["held"]> }) {
     <>
       <Stands {...teaming} />
       <CarFacts {...teaming} />
-      <TeamChoices {...teaming} />
       <AwayNow {...teaming} onChange={() => setAsking(true)} />
       <TeamLanes {...teaming} />
+      <TeamChoices {...teaming} />
       <TeamTasks {...teaming} />
       <TeamOut {...teaming} />
       <div class="stack">
         <p class="soft">
           {planWords.workedOut(heardAt(setup, held.heard_at, state.now))}
           {held.plan.by === "solver" && ` · ${held.plan.proven ? planWords.proven : planWords.notProven}`}{" "}
-          {planWords.rulesDecide}
+          {shared && words.shared(shared)} {planWords.rulesDecide}
         </p>
         {teaming.change === "none" && <Again {...teaming} />}
-        <ProblemLine text={pending.problem} />
         <a class="button" href="#/plan">
           {words.toPlan}
         </a>
@@ -122,17 +123,21 @@ function Stands(teaming: Teaming & { held: NonNullable<Teaming["held"]> }) {
   );
 }
 
-function Again({ held, pending, ask, at, change }: Teaming & { held: NonNullable<Teaming["held"]> }) {
-  const said = pending.busy ? words.ask.asking : at === null ? words.again : words.rest;
+function Again({ held, ask, at, change }: Teaming & { held: NonNullable<Teaming["held"]> }) {
+  const { busy, problem, run } = usePending();
+  const said = busy ? words.ask.asking : at === null ? words.again : words.rest;
   return (
-    <button
-      type="button"
-      class={change === "news" ? "button main" : "button"}
-      disabled={pending.busy}
-      onClick={() => ask(held.wish)}
-    >
-      {said}
-    </button>
+    <>
+      <button
+        type="button"
+        class={change === "news" ? "button main" : "button"}
+        disabled={busy}
+        onClick={() => run(() => ask(held.wish))}
+      >
+        {said}
+      </button>
+      <ProblemLine text={problem} />
+    </>
   );
 }
 

@@ -6,7 +6,7 @@ import { localIso } from "../../kit/time";
 import { type Change, changeSince, type Standing, standings } from "../../report/plan";
 import { type CarPart, type Due, dueOf, leads, partHeld, teamShown } from "../../report/team_plan";
 import { currentService } from "../../report/service";
-import { type Pending, usePending } from "../bits/usePending";
+import { usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
 
 /** How long to wait before the better plan is asked for, and how often: it takes half a minute, and longer where others wait. */
@@ -34,13 +34,12 @@ export interface Teaming extends CarScreen {
   at: string | null;
   /** Whether this person leads: who does is told how likely the plan is kept. */
   leads: boolean;
-  pending: Pending;
-  ask: (wish: TeamWish) => void;
+  /** Ask for a plan of these cars and people, from now on where one of them is in. Errors: UserError. */
+  ask: (wish: TeamWish) => Promise<void>;
 }
 
 export function useTeam(props: CarScreen): Teaming {
   const { state, setup, actions } = props;
-  const pending = usePending();
   const held = state.team_plan;
   const entries = state.entries.map((one) => one.entry);
   const due = dueOf(entries, setup);
@@ -50,7 +49,7 @@ export function useTeam(props: CarScreen): Teaming {
   const ask = (wish: TeamWish) => {
     const inside = wish.cars.some((car) => isIn(car, wish.service, props));
     const at = inside ? localIso(state.now) : null;
-    return void pending.run(() => actions.askTeamPlan({ ...wish, at, previous: previousFor(held, wish) }));
+    return actions.askTeamPlan({ ...wish, at, previous: previousFor(held, wish) });
   };
   const at = held?.wish.cars.some((car) => isIn(car, held.wish.service, props)) ? localIso(state.now) : null;
   const improving = useBetter(props, held);
@@ -63,7 +62,6 @@ export function useTeam(props: CarScreen): Teaming {
     improving,
     at,
     leads: leads(state.identity?.roles ?? []),
-    pending,
     ask,
   };
 }

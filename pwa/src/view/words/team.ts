@@ -22,6 +22,7 @@ export const team = worded("team", {
     service: "Which service",
     cars: "Which cars come to it",
     fewer: "Choose a car.",
+    most: (n: number) => `No more than ${n} cars are planned together: take some out.`,
     single: "With one car alone its own plan says more.",
     button: (service: string, cars: string) => `Plan service ${service}, cars ${cars}`,
     one: (service: string, car: string) => `Plan service ${service}, car ${car}`,
@@ -40,6 +41,8 @@ export const team = worded("team", {
   byThen: (times: string) => `Out by then ${times}.`,
   holds: "Leaves on hold",
   onHold: "Safety-critical or vital work is not in this plan.",
+  carsHold: (cars: string[]) =>
+    cars.length === 1 ? `Car ${cars[0]} leaves on hold.` : `Cars ${cars.join(", ")} leave on hold.`,
   left: (n: number) => (n === 1 ? "1 job not in the plan" : `${n} jobs not in the plan`),
   all: "everything is in the plan",
   away: {

@@ -23,6 +23,7 @@ export const team: Words<typeof english> = {
     service: "Quelle assistance",
     cars: "Quelles voitures y viennent",
     fewer: "Choisissez une voiture.",
+    most: (n) => `Pas plus de ${n} voitures se planifient ensemble : retirez-en.`,
     single: "Pour une seule voiture, son propre plan en dit plus.",
     button: (service, cars) => `Planifier l'assistance ${service}, voitures ${cars}`,
     one: (service, car) => `Planifier l'assistance ${service}, voiture ${car}`,
@@ -41,6 +42,8 @@ export const team: Words<typeof english> = {
   byThen: (times) => `Sortie à cette heure ${times}.`,
   holds: "Repart retenue",
   onHold: "Du travail de sécurité ou vital n'est pas dans ce plan.",
+  carsHold: (cars) =>
+    cars.length === 1 ? `La voiture ${cars[0]} repart retenue.` : `Les voitures ${cars.join(", ")} repartent retenues.`,
   left: (n) => (n === 1 ? "1 travail pas dans le plan" : `${n} travaux pas dans le plan`),
   all: "tout est dans le plan",
   away: {
