@@ -26,7 +26,7 @@ test.each([
     "hub-nut-torque front-left/brake-hose",
     "check",
     "front-left/brake-hose",
-    "Hub nut torque: brake hose, front left corner",
+    "Torque the hub nut: brake hose, front left corner",
   ],
   ["routine spanner-check", "routine", null, "Spanner check"],
   ["routine renew front-left/brake-hose", "routine", null, "Renew brake hose, front left corner"],
@@ -41,7 +41,7 @@ test("a step, a check or an inspection of a place names the place", () => {
     "Wheel off, front left corner",
   );
   expect(label({ task: "wheel-nut-torque front-left", kind: "check", ...at })).toBe(
-    "Wheel nut torque, front left corner",
+    "Torque the wheel nuts, front left corner",
   );
   expect(label({ task: "inspect front-left", kind: "inspect", ...at })).toBe("Inspect front left corner");
   expect(doneLabel(event, { task: "close wheel-off front-left", job: null })).toBe("Wheel on, front left corner");

@@ -172,6 +172,25 @@ def planned_unfolded(page: Page) -> None:
     unfold(page)
 
 
+def team_planned(page: Page) -> None:
+    """Have the cars planned together, or see the plan that is on the phone."""
+    ask = page.get_by_role("button", name="Plan service E, cars")
+    lanes = page.get_by_role("heading", name="Everybody")
+    service = page.get_by_role("combobox", name="Which service")
+    service.or_(lanes).first.wait_for()
+    if not lanes.count():
+        service.select_option("E")
+        ask.click()
+    lanes.wait_for()
+
+
+def team_again(page: Page) -> None:
+    team_planned(page)
+    page.get_by_role("button", name="Say who is away").click()
+    page.get_by_role("checkbox", name="Odil").check()
+    page.get_by_role("checkbox", name="Car 42").uncheck()
+
+
 def plan_again(page: Page) -> None:
     planned(page)
     page.get_by_text("Plan with other people or minutes").click()
@@ -278,6 +297,7 @@ CREW = [
     Screen("road, check card", "p-toma", "job/front-right/brake-hose", unfold),
     Screen("service for the crew", "p-toma", "service"),
     Screen("plan, on the road", "p-toma", "plan"),
+    Screen("team plan, on the road", "p-toma", "team"),
     Screen("briefing, none given", "p-toma", "briefing"),
     Screen("costs for the crew", "p-toma", "costs"),
     Screen("me", "p-toma", "me"),
@@ -327,6 +347,9 @@ MECHANIC = [
     Screen("plan, a task", "p-bodo", "plan", first_task),
     Screen("plan, a task that is not in it", "p-bodo", "plan/task/none"),
     Screen("plan, the sheet", "p-bodo", "plan", paper),
+    Screen("team plan, not asked for yet", "p-bodo", "team"),
+    Screen("team plan", "p-bodo", "team", team_planned),
+    Screen("team plan, other cars and people", "p-bodo", "team", team_again),
     Screen("briefing", "p-bodo", "briefing"),
     Screen("readings", "p-bodo", "readings"),
     Screen("readings, touched", "p-bodo", "readings", readings_touched),
@@ -364,6 +387,7 @@ MANAGER = [
     Screen("job, manager", "p-vera", "job/front-right/tyre"),
     Screen("service, manager", "p-vera", "service"),
     Screen("plan, manager", "p-vera", "plan", planned),
+    Screen("team plan, manager", "p-vera", "team", team_planned),
     Screen("me, manager", "p-vera", "me"),
     Screen("nothing needs review", "p-vera", "aside"),
     Screen("walk", "p-vera", "walk", car="42"),

@@ -18,6 +18,7 @@ SCREENS = {
         "queue",
         "job/front-right/tyre",
         "plan",
+        "team",
         "readings",
         "lives",
         "documents",

@@ -9,11 +9,12 @@ from typing import Any, TypeVar
 import click
 
 from shuntbook.commands.options import car_option, data_option, event_option, held_store, json_option, show
-from shuntbook.commands.text import plan_text, team_plan_text
+from shuntbook.commands.text_plan import plan_text, team_plan_text
 from shuntbook.flow.planning import plan, plan_at_once
 from shuntbook.flow.team import TeamPlanRequest, team_plan, team_plan_at_once
 from shuntbook.plan.context import PlanRequest, shown_of
 from shuntbook.plan.team_context import shown_team
+from shuntbook.store import setups
 
 Shape = TypeVar("Shape")
 
@@ -117,8 +118,9 @@ def plan_command(
         raise click.UsageError("Missing option '--service' (or '--ready-by' for a car that restarts).")
     times = (minutes, away_from(away), at, ready_by)
     wish = PlanRequest(service, mechanics, *times, on_time_percent, shown_in(previous, shown_of))
-    answer = (plan_at_once if at_once else plan)(held_store(data), event, car, wish)
-    show(answer, as_json, plan_text(answer))
+    store = held_store(data)
+    answer = (plan_at_once if at_once else plan)(store, event, car, wish)
+    show(answer, as_json, plan_text(answer, setups.get(store.db, event)))
 
 
 @click.command("team-plan")
@@ -150,5 +152,6 @@ def team_plan_command(
     """Plan several cars whose services overlap, with the same people, stands and tools."""
     shown = shown_in(previous, shown_team)
     wish = TeamPlanRequest(visits, mechanics, away_from(away), at, on_time_percent, shown)
-    answer = (team_plan_at_once if at_once else team_plan)(held_store(data), event, wish)
-    show(answer, as_json, team_plan_text(answer))
+    store = held_store(data)
+    answer = (team_plan_at_once if at_once else team_plan)(store, event, wish)
+    show(answer, as_json, team_plan_text(answer, setups.get(store.db, event)))

@@ -3,7 +3,6 @@
 from shuntbook.cost.answer import CostLine, Costs
 from shuntbook.lives.answer import Lives
 from shuntbook.lives.words import STATE_SAYS, began_says, happened_says, used_says
-from shuntbook.plan.answer import Hands, Later, Plan, TeamPlan
 from shuntbook.queue.answer import Job, Queue, Release
 
 
@@ -51,48 +50,6 @@ def costs_text(costs: Costs) -> str:
         f"before tax {totals.before_tax}, tax {totals.tax}, total {totals.total} {costs.currency}.",
     ]
     return "\n".join(lines)
-
-
-def plan_text(plan: Plan) -> str:
-    """Return a plan as lines: a line a task on the clock, then what is left out and what minutes buy."""
-    proof = "proven the best" if plan.proven else "not proven the best"
-    lines = [f"Car {plan.car}, service {plan.service}: done after {_clock(plan.finish_s)}, {proof} ({plan.by})."]
-    lines.append(f"Spare {_clock(plan.spare_s)}; in time in {plan.on_time:.0%} of the runs.")
-    if plan.late_min:
-        lines.append(f"It ends {plan.late_min} min late ({plan.penalty_s} s penalty): what holds the car does not fit.")
-    lines += [
-        f"At hand, too: {one.choice}, done after {_clock(one.finish_s)}, {one.on_time:.0%}." for one in plan.others
-    ]
-    for task in plan.tasks:
-        who = ", ".join(task.people) or "nobody bound"
-        lines.append(f"{_clock(task.start_s)}-{_clock(task.end_s)}  {task.task}: {who}")
-    lines += [f"left out, for {item.to}: {item.job}: {item.reason}" for item in plan.left_out]
-    if plan.needs:
-        least = plan.needs.minutes
-        lines.append(f"Safety-critical and vital work needs {least} minutes from control to control.")
-    for item in plan.later:
-        more = f" to +{item.to_late_min}" if item.to_late_min > item.leave_late_min else ""
-        lines.append(f"+{item.leave_late_min}{more} min (from {item.penalty_s} s penalty): {_more_and_less(item)}")
-    for hands in plan.hands:
-        lines.append(f"{hands.mechanics} mechanics: done after {_clock(hands.finish_s)}, {_more_and_less(hands)}")
-    return "\n".join(lines)
-
-
-def _more_and_less(item: Later | Hands) -> str:
-    words = [f"also {', '.join(item.adds)}"] if item.adds else []
-    words += [f"without {', '.join(item.drops)}"] if item.drops else []
-    return "; ".join(words) or "the same jobs"
-
-
-def team_plan_text(plan: TeamPlan) -> str:
-    """Return the plan of several cars as lines, car by car."""
-    head = f"From {plan.starts_at}, done after {_clock(plan.finish_s)} ({plan.by})."
-    cars = [f"{plan_text(car)}\nIts clock starts {_clock(car.offset_s)} later." for car in plan.cars]
-    return "\n\n".join([head, *cars])
-
-
-def _clock(seconds: int) -> str:
-    return f"{seconds // 60:02}:{seconds % 60:02}"
 
 
 def _job_line(job: Job) -> str:

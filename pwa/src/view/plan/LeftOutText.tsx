@@ -3,14 +3,19 @@
 import type { EventSetup, LeftOut } from "../../kit/api";
 import { language } from "../../kit/language";
 import { partName } from "../queue/partName";
+import { common } from "../words/common";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
 import { chanceOf } from "./Facts";
 
 /** The server says why in a sentence of its own; in another language than English the word for it stands. */
-function why({ reason, why: kind }: LeftOut): string {
-  if (language() !== "en" && words.out.why[kind]) return `${words.out.why[kind]}.`;
-  return `${reason.charAt(0).toUpperCase()}${reason.slice(1).replace(/\.$/, "")}.`;
+function why(setup: EventSetup, { reason, why: kind }: LeftOut): string {
+  const [said = "", ...parts] = kind === "part" ? reason.split(/: |, /) : [reason.replace(/\.$/, "")];
+  const word = language() === "en" ? undefined : words.out.why[kind];
+  const sentence = word ?? `${said.charAt(0).toUpperCase()}${said.slice(1)}`;
+  return parts.length > 0
+    ? common.and(sentence, `${parts.map((part) => partName(setup, part)).join(", ")}.`)
+    : `${sentence}.`;
 }
 
 interface LeftOutTextProps {
@@ -24,7 +29,7 @@ export function LeftOutText({ setup, one, chance }: LeftOutTextProps) {
   return (
     <>
       <p>
-        <span class="strong">{why(one)}</span> {words.out.to[one.to]}.
+        <span class="strong">{why(setup, one)}</span> {words.out.to[one.to]}.
         {chance && typeof one.on_time === "number" && ` ${words.out.withIt(chanceOf(one.on_time))}`}
       </p>
       {one.put_in_car.length > 0 && (

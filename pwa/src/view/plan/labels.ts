@@ -24,6 +24,8 @@ export function taskLabel(setup: EventSetup, task: PlanTask): string {
   if (task.kind === "routine") return routineLabel(setup, task.task);
   const doing = task.kind === "inspect" ? "inspect" : nameBefore(task);
   if (!task.job) return task.kind === "inspect" ? tasks.inspect(at.replace(", ", "")) : plain(doing) + at;
+  // The nuts are the corner's, whatever the wheel came off for.
+  if (task.kind === "check" && task.task.startsWith(NUTS)) return plain(doing) + at;
   const thing = thingOf(setup, task.job);
   if (task.kind === "inspect") return tasks.inspect(thing);
   return task.kind === "check" ? common.and(plain(doing), thing) : `${plain(doing)} ${thing}`;

@@ -143,6 +143,7 @@ export const plan = worded("plan", {
     why: {
       time: "No time for it",
       value: "Other work is worth more",
+      risk: "The end would be too uncertain with it",
       part: "A part is missing",
       people: "Too few people",
       official: "Waits for the official",
@@ -238,6 +239,32 @@ const ENDINGS: [ending: string, open: string, close: string][] = [
   ["-up", "up", "down"],
 ];
 
+/** Checks and routine work whose name alone is no sentence that is said in a bay; a look of the rate table is a check. */
+const NAMED: Record<string, string> = {
+  "wheel-nut-torque": "Torque the wheel nuts",
+  "hub-nut-torque": "Torque the hub nut",
+  "toe-check": "Check the toe",
+  "rear-toe-check": "Check the rear toe",
+  "brake-check-under-pressure": "Pedal held, check for leaks",
+  "bonnet-pins-second-check": "Bonnet pins, a second check",
+  "cut-off-check": "Try the cut-off",
+  "door-opens-check": "Try the door from both sides",
+  "fuel-leak-check": "Check for fuel leaks",
+  "full-lock-check": "Full lock both ways",
+  "guard-off-check": "Check with the guard off",
+  "hose-routing-check": "Check how the hose runs",
+  "lamp-check": "Lamps on, checked",
+  "lock-to-lock-check": "Lock to lock, checked",
+  "noise-check": "Listen for noise",
+  "oil-leak-check": "Check for oil leaks",
+  "restraint-check": "Check the restraints",
+  "strap-check": "Check the straps",
+  "throttle-closes-check": "Throttle closes",
+  "weld-check": "Check the weld",
+  "lamps-screen-and-numbers": "Lamps, screen and numbers",
+  "belts-extinguishers-and-cut-off": "Belts, extinguishers, cut-off",
+};
+
 const words = (name: string) => name.replaceAll("-", " ");
 const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -262,7 +289,7 @@ function stepShort(step: string, kind: "open" | "close", corner: string): string
 export const tasks = worded("tasks", {
   step: stepSaid,
   /** A name from the rate table or the set-up, such as `wheel-nut-torque` or `swap`. */
-  named: (name: string) => large(words(name)),
+  named: (name: string) => NAMED[name.replace(/\blook\b/, "check")] ?? large(words(name)),
   inspect: (what: string) => (what ? `Inspect ${what}` : "Inspect"),
   short: { inspect: "inspect", torque: "torque" },
   shortStep: stepShort,

@@ -140,6 +140,7 @@ export const plan: Words<typeof english> = {
     why: {
       time: "Pas le temps",
       value: "D'autres travaux valent plus",
+      risk: "Avec lui la fin serait trop incertaine",
       part: "Une pièce manque",
       people: "Trop peu de monde",
       official: "Attend l'officiel",
@@ -211,14 +212,50 @@ export const plan: Words<typeof english> = {
 
 const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** Ouvrir et refermer un accès, comme on le dit à la place d'assistance. */
+const STEPS: Record<string, readonly [open: string, close: string]> = {
+  "rinse-or-scrape": ["Rincer ou gratter", "Rincer ou gratter"],
+  "car-on-stands": ["Lever la voiture", "Reposer la voiture"],
+  "front-on-stands": ["Lever l'avant", "Reposer l'avant"],
+  "rear-on-stands": ["Lever l'arrière", "Reposer l'arrière"],
+  "wheel-off": ["Déposer la roue", "Remonter la roue"],
+  "torque-on-ground": ["Préparer le serrage au sol", "Serrer au couple au sol"],
+  "cool-down": ["Laisser refroidir", "Refroidie"],
+  "arch-liner-out": ["Déposer le pare-boue", "Remonter le pare-boue"],
+  "sump-guard-off": ["Déposer le ski moteur", "Remonter le ski moteur"],
+  "floor-guards-off": ["Déposer les protections de plancher", "Remonter les protections de plancher"],
+  "tank-guard-off": ["Déposer la protection de réservoir", "Remonter la protection de réservoir"],
+  "front-bumper-off": ["Déposer le pare-chocs avant", "Remonter le pare-chocs avant"],
+  "rear-bumper-off": ["Déposer le pare-chocs arrière", "Remonter le pare-chocs arrière"],
+  "bonnet-up": ["Ouvrir le capot", "Fermer le capot"],
+  "bonnet-off": ["Déposer le capot", "Remonter le capot"],
+  "boot-lid-off": ["Déposer le couvercle de coffre", "Remonter le couvercle de coffre"],
+  "boot-emptied": ["Vider le coffre", "Ranger le coffre"],
+  "air-box-out": ["Déposer la boîte à air", "Remonter la boîte à air"],
+  "coolant-drained-and-filled": ["Vidanger le liquide de refroidissement", "Refaire le plein de liquide"],
+  "gearbox-oil-drained-and-filled": ["Vidanger l'huile de boîte", "Remettre l'huile de boîte"],
+  "brakes-opened-and-bled": ["Ouvrir les freins", "Purger les freins"],
+  "battery-isolated": ["Isoler la batterie", "Rebrancher la batterie"],
+  "fuel-made-safe": ["Carburant : préparer l'intervention", "Carburant : refermer"],
+  "welding-place-made-safe": ["Préparer le poste de soudage", "Ranger le poste de soudage"],
+  "seat-out": ["Déposer le siège", "Remonter le siège"],
+  "dash-or-column-cover-off": ["Déposer le tableau de bord ou le cache", "Remonter le tableau de bord ou le cache"],
+  "padding-and-trim-off": ["Déposer mousses et garnitures", "Remonter mousses et garnitures"],
+  "official-called": ["Appeler l'officiel", "Officiel passé"],
+};
+
+const stepSaid = (step: string, kind: "open" | "close") =>
+  STEPS[step]?.[kind === "open" ? 0 : 1] ?? `${large(access(step))} : ${kind === "open" ? "ouvrir" : "refermer"}`;
+
 export const tasks: Words<typeof englishTasks> = {
-  step: (step, kind) => `${large(access(step))} : ${kind === "open" ? "ouvrir" : "refermer"}`,
+  step: stepSaid,
   named: (name) => large(action(name)),
   inspect: (what) => (what ? `Contrôler : ${what}` : "Contrôler"),
   short: { inspect: "contrôle", torque: "serrage" },
   shortStep: (step, kind, corner) => {
-    if (step.endsWith("on-stands")) return kind === "open" ? "lever" : "poser";
+    if (step.endsWith("on-stands")) return kind === "open" ? "lever" : "reposer";
     if (step === "wheel-off" && corner) return `${corner} ${kind === "open" ? "déposée" : "reposée"}`;
-    return `${kind === "open" ? "" : "fin : "}${access(step)} ${corner}`.trim();
+    const said = stepSaid(step, kind);
+    return `${said.charAt(0).toLowerCase()}${said.slice(1)} ${corner}`.trim();
   },
 };
