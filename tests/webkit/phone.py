@@ -16,7 +16,7 @@ PATIENCE_S = 60.0
 """Guards against hanging; judges no speed."""
 LOOK_S = 0.15
 SIZE = (390, 844)
-TITLES = {"job": "Queue", "aside": "Needs review", "setup": "Set-up"}
+TITLES = {"team": "Team plan", "job": "Queue", "aside": "Needs review", "setup": "Set-up"}
 COMPLAINT = re.compile(r"CONSOLE (?:\w+ )?ERROR .*")
 NO_FAULTS = (
     "Failed to load resource",  # the server is away on purpose

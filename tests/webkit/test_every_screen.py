@@ -8,8 +8,8 @@ from .conftest import Pockets
 from .phone import WebKitPhone
 
 SCREENS = [
-    "log", "reports", "queue", "service", "costs", "me", "handover", "codes", "plan", "team", "briefing", "walk", "readings",
-    "documents", "statement", "season", "setup", "incidents", "round", "arrival", "turn", "about",
+    "log", "reports", "queue", "service", "costs", "me", "handover", "codes", "plan", "team", "briefing", "walk",
+    "readings", "documents", "statement", "season", "setup", "incidents", "round", "arrival", "turn", "about",
 ]  # fmt: skip
 
 

@@ -66,13 +66,13 @@ function Board(planning: Planning) {
           ))}
         </select>
       </label>
+      <Facts {...planning} />
+      {held ? <Found {...planning} held={held} /> : <AskForm {...planning} />}
       {setup.cars.length > 1 && (
         <a class="button quiet" href="#/team">
           {teamWords.link}
         </a>
       )}
-      <Facts {...planning} />
-      {held ? <Found {...planning} held={held} /> : <AskForm {...planning} />}
     </div>
   );
 }
