@@ -19,7 +19,8 @@ export function TeamLanes({ state, setup, held, parts }: Teaming & { held: NonNu
   const isIn = parts.some((one) => one.plan.entered_at !== null);
   const now_s = isIn ? (state.now - zeroOfAll(held)) / 1000 : null;
   const minutes = Math.max(...parts.map((one) => one.offset_s + one.plan.work_s)) / 60;
-  const ticks = Math.ceil(minutes / TICK_MIN) + 1;
+  // What ends late has its ticks, too.
+  const ticks = Math.ceil(minutes / TICK_MIN) + 4;
   const board = boardOf(parts, peopleOfAll(parts, mine), zeroOfAll(held), now_s, ticks);
   const clock = (s: number) => clockOfAll(held, setup, s);
   const partOf = (block: Block) => parts.find((one) => one.plan.car === block.car);
