@@ -1,5 +1,6 @@
 """Access: opened once, closed once around all that needs it, nested; the nuts of a wheel that came off."""
 
+from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 
@@ -127,6 +128,16 @@ class Ways:
             car=draft.car,
         )
 
+    def _stands_around(self, numbers: Collection[int]) -> list[int]:
+        """Return what takes the stands away after each of these tasks, whichever of them are in."""
+        return [
+            self.ends[place][1]
+            for place in self.ends
+            if self.draft.setup.rates.access[place[0]].moves
+            and numbers
+            and {*self.users[place], *self.within.get(place, ())}.issuperset(numbers)
+        ]
+
     def _wheels(self, jobs: list[JobTasks]) -> None:
         """Each corner whose wheel came off: a fresh wheel is not counted twice, and its nuts are checked."""
         zones = [place[1] for place in self.ends if place[0] == WHEEL_OFF]
@@ -183,4 +194,7 @@ class Ways:
         )
         number = draft.add(in_window(draft, task))
         draft.before += [(cause, number) for cause in causes]
+        # Whatever puts it into the plan is done on stands: then it waits for them, too. It follows from the rest of
+        # the rules, and a solver that is told proves the end of a plan that it leaves open otherwise.
+        draft.before += [(closes, number) for closes in self._stands_around(causes)]
         draft.apart.append(Apart(number, tuple(causes)))

@@ -47,11 +47,16 @@ def tried(
     return Tried(Found(times, frozenset(inside), [], spent), False, spent)
 
 
-def early(problem: Problem, crews: Crews, begun: Found, effort: Effort) -> Found | None:
-    """Return the best times of the choice that `begun` is of; the work that it takes is then what it is."""
+def early(problem: Problem, crews: Crews, begun: Found, effort: Effort, least: int = 0) -> Found | None:
+    """Return the best times of the choice that `begun` is of; the work that it takes is then what it is.
+
+    least: before when it is known not to end.
+    """
     chosen, numbers = of_choice(problem, begun.inside)
     model = Model(chosen, crews(chosen))
     places = {place: begun.times[n] for place, n in enumerate(numbers) if n in begun.times}
+    if least:
+        model.cp.add(sum(model.finish.values()) >= least)
     goals = timed_goals(model, effort.until)
     found = in_stages(model, goals, Found(places, frozenset(), []), effort)
     if found is None:

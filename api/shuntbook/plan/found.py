@@ -44,12 +44,16 @@ USUAL = Effort()
 
 @dataclass
 class Found:
-    """The best plan so far: times by task, groups inside, what each goal reached, and what it took to find."""
+    """The best plan so far: times by task, groups inside, what each goal reached, and what it took to find.
+
+    first: the choice that was found before it was asked when.
+    """
 
     times: dict[int, tuple[int, int]]
     inside: frozenset[str]
     reached: list[Reached]
     spent: float = 0.0
+    first: frozenset[str] = frozenset()
 
     @property
     def proven(self) -> bool:

@@ -85,6 +85,12 @@ def total(model: Selection, weights: Weights) -> Any:
     return sum(weight * model.inside[group] for group, weight in weights.items())
 
 
+def worth_of(problem: Problem, inside: Collection[str]) -> list[int]:
+    """Return what these groups reach of each goal that counts groups, the first first: more is better."""
+    value = sum(problem.values.get(group, 0) for group in inside)
+    return [*(len(level.intersection(inside)) for level in problem.levels), value]
+
+
 def _counted(problem: Problem) -> list[Counted]:
     """Return the levels that have groups, in their order."""
     found = []

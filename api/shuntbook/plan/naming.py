@@ -35,7 +35,7 @@ def as_good(problem: Problem, found: Found, effort: Effort) -> Found | None:
         if goal.name in reached:
             model.cp.add(goal.expression <= reached[goal.name])
     hint_times(model, {place: found.times[n] for place, n in enumerate(numbers)}, ())
-    solver, status = run(model, effort.deterministic_s / 2, effort.workers)
+    solver, status = run(model, effort.deterministic_s, effort.workers)
     if status not in DONE:
         return None
     times = {numbers[n]: time for n, time in read(model, solver, []).times.items()}

@@ -8,19 +8,19 @@ Last the people by name (`naming`). What may be spent, and how the solver's answ
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from shuntbook.plan.alone import Crews, early, tried
-from shuntbook.plan.choice import Master, counting, cut_off
+from shuntbook.plan.choice import Master, counting, cut_off, worthwhile
 from shuntbook.plan.crews import alike, each_alone
 from shuntbook.plan.found import USUAL, Effort, Found, begun_with
-from shuntbook.plan.goals import choice_goals
+from shuntbook.plan.goals import choice_goals, worth_of
 from shuntbook.plan.impossible import by_weight, core
 from shuntbook.plan.model import Model
 from shuntbook.plan.naming import as_good, named, nearest
 from shuntbook.plan.problem import Problem, Reached, Schedule
-from shuntbook.plan.stages import SHARE, hold, in_stages, no_better, timed_goals
+from shuntbook.plan.stages import SHARE, hold, in_stages, no_better, of_less, timed_goals
 
 __all__ = ["Effort", "Found", "solve"]
 
@@ -28,16 +28,21 @@ TRIED = 0.1
 """Deterministic seconds for one choice tried by itself: one that can be done is mostly found in a third of it."""
 PART = 0.2
 """How much of the effort naming people may take for a choice whose times do not allow it."""
+FEWER = (1, 2, 4, 8)
+"""How many of what is worth least are left out, one after the other, where people cannot be named for all of it."""
 TIMED = ("finish", "looks", "work")
 """The goals that ask when, and how much."""
 TRIES = 0.15
 """How much of the effort the choices tried one by one may take, before the whole model chooses."""
 CHOICES = 16
 """How many choices are tried one by one: making a model costs time that the solver does not count."""
-WHY = 0.002
-"""Deterministic seconds for a part of a choice, asked whether it is why the whole is impossible."""
-MADE = 0.003
-"""Deterministic seconds for which making a model stands: the solver does not count it."""
+WHY = 0.0005
+"""Deterministic seconds for a part of a choice, asked whether it is why the whole is impossible: what is seen is seen
+at once."""
+SEEN = 0.002
+"""Deterministic seconds: what took longer to be seen as impossible is not asked why."""
+MADE = 0.00003
+"""Deterministic seconds for which making a model stands, by task: the solver does not count it."""
 ASKED = 0.05
 """Deterministic seconds for what could be in a plan, asked without times."""
 OTHERS = 12
@@ -55,23 +60,50 @@ def solve(problem: Problem, start: Schedule | None = None, effort: Effort = USUA
     schedule = named(problem, found)
     if found is not None and schedule is None:
         # Counted they would be enough, named they are not: somebody would have to look at his own work. Most often
-        # the tasks need only be moved a little, else all is done again with everyone by name.
-        schedule = named(problem, as_good(problem, found, effort))
-        schedule = schedule or named(problem, _best(problem, each_alone, start, effort))
-        schedule = schedule or named(problem, _later(problem, found, effort))
-    return schedule or start
+        # the tasks need only be moved a little, else they take longer, or something has to stay out.
+        part = replace(effort, deterministic_s=effort.deterministic_s * PART)
+        schedule = named(problem, as_good(problem, found, part)) or _all_by_name(problem, found, start, part)
+    if schedule is None or start is None:
+        return schedule or start
+    return schedule if worth_of(problem, schedule.inside) >= worth_of(problem, start.inside) else start
 
 
-def _later(problem: Problem, found: Found, effort: Effort) -> Found | None:
-    """Return a plan of the same choice with everyone by name, however much later it ends; None where none was found."""
-    attempt = tried(problem, each_alone, found.inside, effort.deterministic_s * PART)
-    if attempt.found is None:
-        return None
-    chosen = [row for row in found.reached if row.goal not in TIMED]
-    begun = replace(attempt.found, reached=chosen)
-    alone = early(problem, each_alone, begun, replace(effort, deterministic_s=effort.deterministic_s * PART)) or begun
-    # Who is counted is never later done than who is named, so that the bounds of what was counted hold.
-    ends = {row.goal: row.bound for row in found.reached if row.goal == "finish"}
+def _all_by_name(problem: Problem, found: Found, start: Schedule | None, effort: Effort) -> Schedule | None:
+    """Return the best plan found with everyone by name from the beginning."""
+    whole = named(problem, _best(problem, each_alone, start, effort))
+    if whole is not None and whole.proven:
+        return whole
+    less = named(problem, _by_name(problem, found, effort))
+    plans = [plan for plan in (less, whole) if plan is not None]
+    return max(plans, key=lambda plan: worth_of(problem, plan.inside), default=None)
+
+
+def _by_name(problem: Problem, found: Found, effort: Effort) -> Found | None:
+    """Return a plan with everyone by name of as much as can be, however late it ends; None where none was found."""
+    for inside in dict.fromkeys((found.inside, found.first, *_less(problem, found.inside))):
+        attempt = tried(problem, each_alone, inside, effort.deterministic_s)
+        if attempt.found is not None:
+            return _timed_by_name(problem, found, attempt.found, effort)
+    return None
+
+
+def _less(problem: Problem, inside: frozenset[str]) -> Iterator[frozenset[str]]:
+    """Yield what is left of a choice without what is worth least of that which is done for its value alone."""
+    least = sorted((g for g in inside if g not in problem.musts), key=lambda g: (problem.values.get(g, 0), g))
+    valued = [group for group in least if problem.values.get(group)]
+    for many in FEWER:
+        if many <= len(valued):
+            yield worthwhile(problem, inside).difference(valued[:many])
+
+
+def _timed_by_name(problem: Problem, counted: Found, attempt: Found, effort: Effort) -> Found:
+    """Return a plan with everyone by name done as early as it can be, with the bounds of what was counted."""
+    chosen = of_less(problem, [row for row in counted.reached if row.goal not in TIMED], attempt.inside)
+    begun = replace(attempt, reached=chosen)
+    alone = early(problem, each_alone, begun, effort) or begun
+    # Who is counted is never later done than who is named; of what is worth less nothing is known.
+    is_same = all(row.reached == same.reached for row, same in zip(chosen, counted.reached, strict=False))
+    ends = {row.goal: row.bound for row in counted.reached if row.goal == "finish" and is_same}
     rows = [replace(row, bound=min(row.bound, ends.get(row.goal, 0))) for row in alone.reached if row.goal in TIMED]
     return replace(alone, reached=[*chosen, *rows])
 
@@ -86,7 +118,7 @@ def _best(problem: Problem, crews: Crews, start: Schedule | None, effort: Effort
     best = tries.found or _chosen_at_once(problem, crews, begun, effort, tries)
     if best is None or effort.until == "value":
         return best
-    return _early(problem, crews, best, effort.less(best.spent))
+    return replace(_early(problem, crews, best, effort.less(best.spent)), first=best.inside)
 
 
 @dataclass
@@ -111,14 +143,14 @@ def _best_choice(problem: Problem, crews: Crews, effort: Effort) -> _Tries:
             break
         inside, tries.bounds = wanted
         attempt = tried(problem, crews, inside, TRIED)
-        spent += attempt.spent + MADE
+        spent += attempt.spent + MADE * len(problem.tasks)
         if attempt.found is not None:
             tries.found = replace(attempt.found, reached=tries.bounds, spent=spent)
             break
         if not attempt.impossible or spent > TRIES * effort.deterministic_s:
             break
         # What took long to be seen is not seen in a part of it at a glance.
-        why, more = _why(problem, crews, inside) if attempt.spent < WHY else (inside, 0.0)
+        why, more = _why(problem, crews, inside) if attempt.spent < SEEN else (inside, 0.0)
         master.cut(why, inside)
         spent += more
     return tries
@@ -131,7 +163,7 @@ def _why(problem: Problem, crews: Crews, inside: frozenset[str]) -> tuple[Collec
     def impossible(groups: Sequence[str]) -> bool:
         nonlocal spent
         attempt = tried(problem, crews, groups, WHY, inside)
-        spent += attempt.spent + MADE
+        spent += attempt.spent + MADE * len(problem.tasks)
         return attempt.impossible
 
     return core(by_weight(problem, inside), impossible), spent
@@ -150,12 +182,15 @@ def _chosen_at_once(problem: Problem, crews: Crews, begun: Found | None, effort:
 
 def _early(problem: Problem, crews: Crews, best: Found, effort: Effort) -> Found:
     """Return a plan of as good a choice that ends as early as it can, then with early looks and little work."""
-    alone = early(problem, crews, replace(best, inside=counting(problem, best.inside)), effort)
+    # Where no choice that is as good can end sooner than this, a plan that ends then needs no search for a sooner one.
+    least = _least_end(problem, best.reached, best.finish) if len(problem.cars) == 1 else 0
+    alone = early(problem, crews, replace(best, inside=counting(problem, best.inside)), effort, least)
     if alone is None:
         return _early_at_once(problem, crews, best, best, effort)
     if not alone.proven:
-        # What is hard for one choice is harder for all of them at once.
-        return replace(alone, reached=[*best.reached, _open(problem, alone, best.reached)])
+        # What is hard for one choice is harder for all of them at once. Of looks and work nothing is known of others.
+        after = [replace(row, bound=0) for row in alone.reached if row.goal in ("looks", "work")]
+        return replace(alone, reached=[*best.reached, _open(problem, alone, best.reached, least), *after])
     left = effort.less(alone.spent)
     return _first_of_all(problem, crews, alone, left) or _early_at_once(problem, crews, best, alone, left)
 
@@ -198,25 +233,31 @@ def _early_at_once(problem: Problem, crews: Crews, best: Found, start: Found, ef
     return found or replace(start, reached=[*best.reached, _open(problem, start, best.reached)])
 
 
-def _open(problem: Problem, found: Found, reached: list[Reached]) -> Reached:
-    """Return when a plan ends of which another may end earlier, and before when none does that reaches as much.
-
-    That is the shortest time into which, without regard to when, as much fits; of several cars the last to end alone.
-    """
-    least, most = 0, found.finish
-    while least < most:
-        middle = (least + most) // 2
-        master = Master(replace(problem, horizon=middle), ASKED)
-        master.hold(reached)
-        inside, is_certain = master.another()
-        if inside is None and is_certain:
-            least = middle + 1
-        else:
-            most = middle
+def _open(problem: Problem, found: Found, reached: list[Reached], least: int = 0) -> Reached:
+    """Return when a plan ends of which another may end earlier, and before when none does that reaches as much."""
+    least = least or _least_end(problem, reached, found.finish)
     ends = [
         max(end for n, (_, end) in found.times.items() if problem.tasks[n].car == car) for car in _of(problem, found)
     ]
     return Reached("finish", sum(ends), least)
+
+
+def _least_end(problem: Problem, reached: list[Reached], most: int) -> int:
+    """Return the shortest time into which, without regard to when, as much fits; of several cars the last to end.
+
+    most: into which it does. Mostly little less is enough, so it is asked from there.
+    """
+    least, step = 0, 1
+    while least < most:
+        end = max(least, most - step)
+        master = Master(replace(problem, horizon=end), ASKED)
+        master.hold(reached)
+        inside, is_certain = master.another()
+        if inside is None and is_certain:
+            least, step = end + 1, max(1, (most - end - 1) // 2)
+        else:
+            most, step = end, max(1, min(2 * step, (end - least) // 2 or 1))
+    return most
 
 
 def _of(problem: Problem, found: Found) -> list[str]:

@@ -5,7 +5,7 @@ Rule: what a goal reached is never given up for one after it. A stage that finds
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from math import ceil, floor
 from typing import Any
@@ -14,7 +14,7 @@ from shuntbook.plan.aims import hint_times, looks, minutes_of_work
 from shuntbook.plan.found import DONE, LEAST, Effort, Found, Until, read, spent_by
 from shuntbook.plan.goals import Goal, choice_goals, total
 from shuntbook.plan.model import Model
-from shuntbook.plan.problem import Reached
+from shuntbook.plan.problem import Problem, Reached
 from shuntbook.plan.run import run
 
 SHARE = 0.7
@@ -70,6 +70,12 @@ def unproven(best: Found | None, goal: Goal) -> Found | None:
         return None
     rows = [Reached(one.name, one.of(best.inside), one.most) for one in goal.counts] or [Reached(goal.name, 0, 1)]
     return replace(best, reached=[*best.reached, *rows])
+
+
+def of_less(problem: Problem, rows: Sequence[Reached], inside: Collection[str]) -> list[Reached]:
+    """Return what fewer groups reach of the value, what could be reached being as it was; of the levels none is out."""
+    value = sum(problem.values.get(group, 0) for group in inside)
+    return [replace(row, reached=min(value, row.reached)) if row.goal == "value" else row for row in rows]
 
 
 def no_better(rows: Sequence[Reached], bounds: Sequence[Reached]) -> list[Reached]:
