@@ -24,6 +24,13 @@ def test_a_wheel_changed_by_itself_takes_its_time_and_its_nuts_are_checked_by_so
     assert not set(nuts[2]) & set(fitter)
 
 
+def test_nuts_of_a_wheel_that_came_off_on_stands_are_said_to_wait_until_they_are_away() -> None:
+    problem = problem_of(setup_of(), [hit(PEN, "rear-left", ("tyre", "flat"))]).problem
+    names = [task.name for task in problem.tasks]
+    closes, nuts = names.index("close car-on-stands"), names.index("wheel-nut-torque rear-left")
+    assert (closes, nuts) in problem.before
+
+
 def test_a_wheel_that_is_off_anyway_is_only_fetched_and_its_nuts_are_checked_once() -> None:
     entries = [hit(PEN, "rear-left", ("tyre", "flat"), ("damper", "leaking"))]
     built = problem_of(setup_of(), entries)

@@ -6,9 +6,10 @@ from fractions import Fraction
 import pytest
 
 from shuntbook.plan.choice import Master, counting, of_choice, worthwhile
+from shuntbook.plan.crews import alike
 from shuntbook.plan.goals import Counted, Goal
 from shuntbook.plan.problem import Piece, Problem, Reached, Shorter, Span, Task, Worker
-from shuntbook.plan.solve import Effort, Found, _open, solve
+from shuntbook.plan.solve import Effort, Found, _early, _least_end, _less, _open, solve
 from shuntbook.plan.stages import unproven
 from shuntbook.setup.rates import ThreePoint
 
@@ -149,6 +150,27 @@ def test_where_the_time_runs_out_it_says_before_when_no_plan_ends_that_reaches_a
     found = Found({0: (0, 3), 1: (5, 9)}, frozenset("ab"), [])
     assert _open(problem, found, [Reached("value", 2, 2)]) == Reached("finish", 9, 7)
     assert _open(problem, found, []) == Reached("finish", 9, 0)
+
+
+@pytest.mark.parametrize("most", [7, 8, 9, 20])
+def test_the_least_end_of_what_is_as_good_is_found_from_wherever_it_is_looked_for(most: int) -> None:
+    problem = valued(3, 4, horizon=20, a=1, b=1)
+    assert _least_end(problem, [Reached("value", 2, 2)], most) == 7
+    assert _least_end(problem, [Reached("value", 1, 2)], most) == 3
+
+
+def test_an_end_that_its_bound_proves_is_no_proof_of_the_looks_after_it(monkeypatch) -> None:
+    problem = valued(3, 4, horizon=7, a=1, b=1)
+    begun = Found({0: (0, 3), 1: (3, 7)}, frozenset("ab"), [Reached("value", 2, 2)])
+    open_looks = [*begun.reached, Reached("finish", 7, 7), Reached("looks", 3, 0)]
+    monkeypatch.setattr("shuntbook.plan.solve.early", lambda *_: replace(begun, reached=open_looks))
+    found = _early(problem, alike, begun, QUICK)
+    assert [row.proven for row in found.reached] == [True, True, False]
+
+
+def test_without_what_is_worth_least_a_choice_keeps_its_levels() -> None:
+    problem = replace(valued(1, 1, 1, horizon=9, a=1, b=5, c=3), levels=(frozenset("a"),))
+    assert list(_less(problem, frozenset("abc"))) == [frozenset("ab"), frozenset("a")]
 
 
 def test_a_goal_that_was_not_come_to_says_what_is_there_of_it_and_what_could_be() -> None:
