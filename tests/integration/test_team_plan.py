@@ -15,9 +15,9 @@ from phone import EVENT, Phone
 from plan_rules import broken_rules
 from shuntbook.flow import answers
 from shuntbook.flow.team import TeamPlanRequest, team_plan, team_plan_at_once
-from shuntbook.plan.answer import TeamPlan
 from shuntbook.plan.solve import Effort
 from shuntbook.plan.team_context import Team, shown_team
+from shuntbook.plan.told import TeamPlan
 from shuntbook.store import setups
 from shuntbook.store.database import Store
 

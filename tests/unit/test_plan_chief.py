@@ -9,11 +9,12 @@ from chief_service import FR, by_hand, plan, service
 from making import Json
 from plan_rules import broken_rules
 from plan_told import Told, jobs_of, named, overlap
-from shuntbook.plan.answer import Buys, Frame, Lateness, Picture, plan_answer
+from shuntbook.plan.answer import Buys, Frame, Picture, plan_answer
 from shuntbook.plan.build import Visit, build, units_for_work, workers_of
 from shuntbook.plan.choose import choose, choose_at_once
 from shuntbook.plan.ontime import chance
 from shuntbook.plan.solve import Effort, solve
+from shuntbook.plan.told import Lateness
 
 FIRST_MINUTES_S = 300
 UNKNOWN = (f"{FR}/upright", f"{FR}/track-rod-end")

@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 
 from making import Json, Pen, parsed, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
-from shuntbook.plan.answer import Buys, Frame, Lateness, Picture, plan_answer
+from shuntbook.plan.answer import Buys, Frame, Picture, plan_answer
 from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.buys import needs_of
 from shuntbook.plan.check import faults
@@ -17,6 +17,7 @@ from shuntbook.plan.ontime import chance, order_of
 from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, Worker, units
 from shuntbook.plan.progress import Timeline, Under, progress_of, repaired_by
 from shuntbook.plan.solve import solve
+from shuntbook.plan.told import Lateness
 from shuntbook.setup.folder import Setup
 
 PEN = Pen(EVENT)

@@ -5,7 +5,7 @@ from bench.services import service
 
 from longer import some
 from plan_rules import broken_rules
-from shuntbook.plan.answer import Buys, Frame, Lateness, Picture, plan_answer
+from shuntbook.plan.answer import Buys, Frame, Picture, plan_answer
 from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.choose import choose, choose_at_once
@@ -13,6 +13,7 @@ from shuntbook.plan.greedy import greedy
 from shuntbook.plan.ontime import chance
 from shuntbook.plan.problem import Schedule
 from shuntbook.plan.solve import Effort, solve
+from shuntbook.plan.told import Lateness
 
 QUICK = Effort(deterministic_s=0.5)
 CASES = [(jobs, seed) for jobs in (8, 15, 25) for seed in range(6)]

@@ -11,7 +11,7 @@ from shuntbook.flow.lives import due_for
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound, NotPossible
 from shuntbook.kit.times import instant, instant_or_none
-from shuntbook.plan.answer import Buys, Plan
+from shuntbook.plan.answer import Buys
 from shuntbook.plan.build import units_for_work, workers_of
 from shuntbook.plan.buys import hands_of, later_of
 from shuntbook.plan.check import faults
@@ -22,6 +22,7 @@ from shuntbook.plan.problem import PER_MINUTE, Worker
 from shuntbook.plan.progress import KINDS, Timeline, repaired_by, timeline_of, used_minutes
 from shuntbook.plan.shown import answer_of, make
 from shuntbook.plan.solve import solve
+from shuntbook.plan.told import Plan
 from shuntbook.queue.answer import Queue
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarRestarts

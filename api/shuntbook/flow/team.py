@@ -5,7 +5,6 @@ from datetime import datetime
 
 from shuntbook.flow.planning import context_of
 from shuntbook.kit.errors import NotPossible
-from shuntbook.plan.answer import TeamPlan
 from shuntbook.plan.build import workers_of
 from shuntbook.plan.choose import Solve
 from shuntbook.plan.context import PlanContext, PlanRequest
@@ -14,6 +13,7 @@ from shuntbook.plan.progress import units_since
 from shuntbook.plan.solve import Effort, solve
 from shuntbook.plan.team import team_answer
 from shuntbook.plan.team_context import EFFORT, ShownTeam, Team
+from shuntbook.plan.told import TeamPlan
 from shuntbook.store.database import Store
 
 

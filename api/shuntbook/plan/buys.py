@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from shuntbook.plan.answer import Hands, Later, Needs
 from shuntbook.plan.build import PlanModel
 from shuntbook.plan.choose import Solve, best_of
 from shuntbook.plan.context import ANY_TIME, PlanContext
@@ -13,6 +12,7 @@ from shuntbook.plan.greedy import greedy
 from shuntbook.plan.namable import can_be_named
 from shuntbook.plan.problem import GRID_S, PER_MINUTE, Problem, Schedule, Worker
 from shuntbook.plan.solve import Effort
+from shuntbook.plan.told import Hands, Later, Needs
 
 BESIDE = Effort(deterministic_s=0.3, until="value")
 """How much the solver may work on each question of what one more minute buys."""

@@ -6,11 +6,12 @@ from datetime import datetime
 from typing import Any
 
 from shuntbook.kit.times import minutes_after, within_reach
-from shuntbook.plan.answer import Frame, Lateness
+from shuntbook.plan.answer import Frame
 from shuntbook.plan.build import PlanModel, Visit, build
 from shuntbook.plan.problem import PER_MINUTE, Worker
 from shuntbook.plan.progress import Timeline, allowed_minutes, progress_of
 from shuntbook.plan.solve import Effort
+from shuntbook.plan.told import Lateness
 from shuntbook.queue.answer import Queue
 from shuntbook.setup.event import Routine
 from shuntbook.setup.folder import Setup

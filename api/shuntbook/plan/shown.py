@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shuntbook.kit.errors import NotPossible
-from shuntbook.plan.answer import Buys, Other, Picture, Plan, other_answer, plan_answer
+from shuntbook.plan.answer import Buys, Picture, other_answer, plan_answer
 from shuntbook.plan.build import PlanModel
 from shuntbook.plan.buys import held_groups, needs_of
 from shuntbook.plan.check import faults
@@ -13,6 +13,7 @@ from shuntbook.plan.context import PlanContext, frame_of
 from shuntbook.plan.nearest import Told, last_of
 from shuntbook.plan.ontime import RUNS, Chance, chance
 from shuntbook.plan.problem import GRID_S, Schedule
+from shuntbook.plan.told import Other, Plan
 
 
 @dataclass(frozen=True)

@@ -6,18 +6,7 @@ from dataclasses import dataclass, field, replace
 from msgspec.structs import asdict
 
 from shuntbook.kit.errors import NotPossible
-from shuntbook.plan.answer import (
-    Buys,
-    CarPlan,
-    Frame,
-    Needs,
-    Other,
-    Picture,
-    Resource,
-    TeamPlan,
-    other_answer,
-    plan_answer,
-)
+from shuntbook.plan.answer import Buys, Frame, Picture, other_answer, plan_answer
 from shuntbook.plan.build import PlanModel
 from shuntbook.plan.buys import HANDS, held_groups
 from shuntbook.plan.check import faults
@@ -28,6 +17,7 @@ from shuntbook.plan.nearest import last_of
 from shuntbook.plan.ontime import Chance, chance
 from shuntbook.plan.problem import GRID_S, PER_MINUTE, Problem, Schedule, Task
 from shuntbook.plan.team_context import Team
+from shuntbook.plan.told import CarPlan, Needs, Other, Resource, TeamPlan
 
 ANY_MINUTES = ANY_TIME // PER_MINUTE
 

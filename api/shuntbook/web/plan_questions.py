@@ -12,9 +12,9 @@ from msgspec.structs import replace
 from shuntbook.flow import answers
 from shuntbook.flow.planning import plan_at_once, plans
 from shuntbook.flow.team import TeamPlanRequest, team_plan, team_plan_at_once
-from shuntbook.plan.answer import Plan, TeamPlan
 from shuntbook.plan.choose import Solve
 from shuntbook.plan.context import PlanRequest
+from shuntbook.plan.told import Plan, TeamPlan
 from shuntbook.store.database import Store
 
 Hashes = tuple[str, ...]

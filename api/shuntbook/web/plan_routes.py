@@ -7,7 +7,7 @@ from flask.views import MethodView
 
 from shuntbook.flow.planning import away_of
 from shuntbook.flow.team import TeamPlanRequest
-from shuntbook.plan import answer as plan_answers
+from shuntbook.plan import told as plan_answers
 from shuntbook.plan.context import PlanRequest, shown_of
 from shuntbook.plan.team_context import shown_team
 from shuntbook.web.api import SECURED, answers_problem, answers_with, blueprint, json_response
