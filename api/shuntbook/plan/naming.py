@@ -14,7 +14,7 @@ from shuntbook.plan.choice import of_choice
 from shuntbook.plan.crews import assign, each_alone
 from shuntbook.plan.found import DONE, Effort, Found, read, schedule_of
 from shuntbook.plan.model import Model
-from shuntbook.plan.problem import Placed, Problem, Schedule
+from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
 from shuntbook.plan.run import run
 from shuntbook.plan.stages import timed_goals
 
@@ -26,20 +26,32 @@ def named(problem: Problem, found: Found | None) -> Schedule | None:
 
 
 def as_good(problem: Problem, found: Found, effort: Effort) -> Found | None:
-    """Return a plan of the same choice that reaches what was reached without names, None where none was found."""
+    """Return a plan of the same choice that reaches what was reached without names, None where none was found.
+
+    What comes after an end that stayed open may be worse: it was not gone for to its own end either.
+    """
     chosen, numbers = of_choice(problem, found.inside)
     model = Model(chosen, each_alone(chosen))
-    reached = {row.goal: row.reached for row in found.reached if row.reached or row.proven}
-    for goal in timed_goals(model, "work"):
+    goals = {goal.name: goal.expression for goal in timed_goals(model, "work")}
+    rows: list[Reached] = []
+    held = set()
+    for row in found.reached:
         # Where the time ran out, only the first goals were reached.
-        if goal.name in reached:
-            model.cp.add(goal.expression <= reached[goal.name])
+        is_first = all(before.proven for before in rows if before.goal in goals)
+        if row.goal in goals and is_first and (row.reached or row.proven):
+            model.cp.add(goals[row.goal] <= row.reached)
+            held.add(row.goal)
+        rows.append(row)
     hint_times(model, {place: found.times[n] for place, n in enumerate(numbers)}, ())
-    solver, status = run(model, effort.deterministic_s, effort.workers)
+    solver, status = run(model, effort.deterministic_s / 2, effort.workers)
     if status not in DONE:
         return None
     times = {numbers[n]: time for n, time in read(model, solver, []).times.items()}
-    return Found(times, found.inside, found.reached, found.spent)
+    rows = [
+        replace(row, reached=solver.value(goals[row.goal])) if row.goal in goals and row.goal not in held else row
+        for row in rows
+    ]
+    return Found(times, found.inside, rows, found.spent)
 
 
 def nearest(problem: Problem, start: Schedule, effort: Effort) -> Schedule:

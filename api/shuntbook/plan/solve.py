@@ -34,7 +34,7 @@ TIMED = ("finish", "looks", "work")
 """The goals that ask when, and how much."""
 TRIES = 0.15
 """How much of the effort the choices tried one by one may take, before the whole model chooses."""
-CHOICES = 16
+CHOICES = 10
 """How many choices are tried one by one: making a model costs time that the solver does not count."""
 WHY = 0.0005
 """Deterministic seconds for a part of a choice, asked whether it is why the whole is impossible: what is seen is seen
@@ -62,7 +62,7 @@ def solve(problem: Problem, start: Schedule | None = None, effort: Effort = USUA
         # Counted they would be enough, named they are not: somebody would have to look at his own work. Most often
         # the tasks need only be moved a little, else they take longer, or something has to stay out.
         part = replace(effort, deterministic_s=effort.deterministic_s * PART)
-        schedule = named(problem, as_good(problem, found, part)) or _all_by_name(problem, found, start, part)
+        schedule = named(problem, as_good(problem, found, effort)) or _all_by_name(problem, found, start, part)
     if schedule is None or start is None:
         return schedule or start
     return schedule if worth_of(problem, schedule.inside) >= worth_of(problem, start.inside) else start
