@@ -6,8 +6,8 @@ import pytest
 
 from shuntbook.commands.text_plan import PlanWords, lasts, step_words
 from shuntbook.flow.load import read_folder
-from shuntbook.plan.answer import PlanTask
 from shuntbook.plan.problem import Kind
+from shuntbook.plan.told import PlanTask
 from shuntbook.serving import sample_folder
 
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 
-from shuntbook.plan.answer import Hands, Later, LeftOut, Plan, PlanTask, TeamPlan
+from shuntbook.plan.told import Hands, Later, LeftOut, Plan, PlanTask, TeamPlan
 from shuntbook.setup.folder import Setup
 
 STEPS = {
