@@ -35,8 +35,13 @@ HOLDS = """() => new Promise((good, bad) => {
   const opened = indexedDB.open('shuntbook');
   opened.onerror = () => bad(opened.error);
   opened.onsuccess = () => {
-    const asked = opened.result.transaction('entries').objectStore('entries').count();
-    asked.onsuccess = () => { opened.result.close(); good(asked.result); };
+    const tx = opened.result.transaction(['entries', 'pages']);
+    const single = tx.objectStore('entries').count();
+    const pages = tx.objectStore('pages').getAll();
+    tx.oncomplete = () => {
+      opened.result.close();
+      good(pages.result.reduce((sum, { count }) => sum + count, single.result));
+    };
   };
 })"""
 # The queue's check is another one as soon as what is shown is another.

@@ -448,6 +448,7 @@ export const state: AppState = {
   unreachable: false,
   failed: false,
   token_refused: false,
+  fetched: null,
   waiting: 2,
   attention: 1,
   waiting_photos: 1,

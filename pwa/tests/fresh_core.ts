@@ -19,6 +19,7 @@ export function freshCore(db: Db, person: string, now: () => number): Core {
     update_ready: false,
     message: null,
     join_problem: null,
+    fetched: null,
     planned: null,
     spares_wish: null,
     own_queue: null,

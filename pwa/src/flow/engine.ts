@@ -20,6 +20,7 @@ import type { AppState } from "./model";
 import { openLocalQueue, calculateQueue } from "./local_queue";
 import { isHidden, watchPage } from "./page";
 import { coalesced } from "./refresh";
+import { packLater } from "./packing";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
 import { tabChoice } from "./tab";
 import { keepingAtStart, registerWorker } from "./update";
@@ -101,6 +102,7 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     fetch: (input, init) => fetch(input, init),
     now: () => Date.now(),
     snapshot,
+    draw,
     refresh,
     written() {
       core.running.tabs.tell("waiting");
@@ -146,6 +148,7 @@ function freshPage(): Page {
     update_ready: false,
     message: null,
     join_problem: null,
+    fetched: null,
     planned: null,
     spares_wish: null,
     own_queue: null,
@@ -180,7 +183,8 @@ async function runningParts(core: RunningCore): Promise<Running> {
   const holder = Math.random().toString(36).slice(2);
   const isResting = () => core.snapshot().state.resting;
   const chance = Math.random;
-  const outbox = openOutbox({ db, fetch, now, holder, person, onRound, isHidden, isResting, locks, chance });
+  const onFetched = (fetched: number) => showFetched(core, fetched);
+  const outbox = openOutbox({ db, fetch, now, holder, person, onFetched, onRound, isHidden, isResting, locks, chance });
   const live = lateLive({
     fetch,
     token: async () => core.snapshot().speaking?.token ?? null,
@@ -255,10 +259,18 @@ async function onNews(core: RunningCore, news: News): Promise<void> {
   if (news === "server" && !isHidden()) await core.askAnswers();
 }
 
+// Drawn as it is: to read the store for each page of a long log would take longer than to fetch it.
+function showFetched(core: RunningCore, fetched: number): void {
+  core.page.fetched = fetched;
+  core.draw({ ...core.snapshot(), state: { ...core.snapshot().state, fetched } });
+}
+
 async function afterRound(core: RunningCore, round: Round): Promise<void> {
+  core.page.fetched = null;
   if (round.outcome !== "idle") await keepReach(await core.db, [round.outcome]);
   if (round.outcome === "reached") await core.askAnswers();
   else await core.refresh();
+  packLater(core);
   core.running.tabs.tell(round.outcome === "reached" && round.changed ? "server" : "store");
 }
 

@@ -158,6 +158,8 @@ export interface AppState {
   failed: boolean;
   /** The server does not know this person's token (any more): all is kept; a new join link lets it go out. */
   token_refused: boolean;
+  /** How many entries came so far of a long log that is being fetched; null while none is. */
+  fetched: number | null;
   /** Entries (`waiting`) and photos of this phone, of any event, that the server has not acknowledged. */
   waiting: number;
   attention: number;

@@ -1,6 +1,6 @@
 /** Finds where this tab is: its event and car, and what the phone holds of them. */
 
-import type { EventSetup, Setup } from "../kit/api";
+import type { Entry, EventSetup, Setup } from "../kit/api";
 import { remembered } from "../kit/remembered";
 import { type Gap, gapsOf } from "../report/gaps";
 import type { LocalEntry } from "../report/local_entry";
@@ -37,18 +37,21 @@ const allGaps = remembered((held: LocalEntry[]) => gapsOf(held.map((one) => one.
 
 /** Return where a tab is that speaks as somebody who joined here. */
 export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null): Promise<Place> {
-  const setup_record = await answerRecord(db, SETUP_KEY);
+  const [setup_record, last, last_car, all_held] = await Promise.all([
+    answerRecord(db, SETUP_KEY),
+    readMeta(db, "last_event"),
+    readMeta(db, "last_car"),
+    entriesHere(db),
+  ]);
   const all = (setup_record?.answer as Setup | undefined)?.events ?? [];
   const own = speaking ? all.filter((one) => isIn(one, speaking)) : [];
-  const last = await readMeta(db, "last_event");
   const named = (event: string | null | undefined) => own.find((one) => one.event === event);
   // Who chose none stays with the event that he joined: one that came later is chosen, never slipped in.
   const setup = named(page.event) ?? named(last) ?? speaking?.events.map(named).find(Boolean) ?? own[0] ?? null;
-  const all_held = await entriesHere(db);
   const held = ofEvent(all_held, setup?.event);
   const gaps = allGaps(all_held);
   const events = own.map(({ event, name }) => ({ event, name }));
-  const car = setup && carOf(setup, [page.car, await readMeta(db, "last_car")], speaking, held);
+  const car = setup && carOf(setup, [page.car, last_car], speaking, held);
   return { setup, setup_record, events, car, held, all_held, gaps };
 }
 
@@ -68,11 +71,11 @@ function carOf(
   const chosen = wanted.find((car) => car !== null && cars.includes(car));
   if (chosen) return chosen;
   if (cars.length === 1) return cars[0] ?? null;
-  const own = held.map((one) => one.entry).filter((entry) => entry.person === speaking?.person);
-  return (
-    own
-      .filter((entry) => cars.includes(entry.car))
-      .sort(byTime)
-      .at(-1)?.car ?? null
-  );
+  return lastOwn(held, speaking?.person, setup)?.car ?? null;
 }
+
+const lastOwn = remembered((held: LocalEntry[], person: string | undefined, setup: EventSetup): Entry | null => {
+  const cars = setup.cars.map((one) => one.car);
+  const own = held.flatMap(({ entry }) => (entry.person === person && cars.includes(entry.car) ? [entry] : []));
+  return own.reduce<Entry | null>((last, one) => (last && byTime(last, one) >= 0 ? last : one), null);
+});

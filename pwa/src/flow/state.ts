@@ -35,6 +35,7 @@ export interface Page {
   update_ready: boolean;
   message: AppState["message"];
   join_problem: string | null;
+  fetched: number | null;
   /** The service that was chosen to be planned. */
   planned: string | null;
   /** The event to pack for, where it was chosen. */
@@ -92,6 +93,7 @@ export function emptyState(now: number): AppState {
     unreachable: false,
     failed: false,
     token_refused: false,
+    fetched: null,
     waiting: 0,
     attention: 0,
     waiting_photos: 0,
@@ -139,6 +141,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
       await readMeta(db, "passes_told"),
     ),
     token_refused: speaking?.refused ?? false,
+    fetched: page.fetched,
     ...(await countsOf(db)),
     ...answers,
     ...(await planOf(db, place, advice, page)),
@@ -222,14 +225,16 @@ function rolesNow(setup: EventSetup | null, speaking: IdentityRecord | null): Ro
 const shownQueue = () => import("./shown_queue").catch(() => null);
 
 async function countsOf(db: Db) {
-  return {
-    last_heard: await readMeta(db, "last_heard"),
-    unreachable: await readMeta(db, "unreachable"),
-    failed: await readMeta(db, "failed"),
-    waiting: await countEntries(db, "waiting"),
-    attention: (await countEntries(db, "attention")) + (await countBadPhotos(db)),
-    waiting_photos: await countWaitingPhotos(db),
-  };
+  const [last_heard, unreachable, failed, waiting, refused, bad_photos, waiting_photos] = await Promise.all([
+    readMeta(db, "last_heard"),
+    readMeta(db, "unreachable"),
+    readMeta(db, "failed"),
+    countEntries(db, "waiting"),
+    countEntries(db, "attention"),
+    countBadPhotos(db),
+    countWaitingPhotos(db),
+  ]);
+  return { last_heard, unreachable, failed, waiting, attention: refused + bad_photos, waiting_photos };
 }
 
 async function answersOf(

@@ -33,7 +33,10 @@ export function bodyOf(version: Entry): ReportBody {
 
 function readBody(version: Entry): ReportBody {
   if (version.kind !== "report.filed" && version.kind !== "report.amended") return { ...EMPTY_BODY };
-  const said = Object.fromEntries(Object.entries(version.data).filter(([, value]) => value != null));
+  const values = Object.values(version.data);
+  const said = values.every((one) => one != null)
+    ? version.data
+    : Object.fromEntries(Object.entries(version.data).filter(([, value]) => value != null));
   const { replaces: _, ...body } = { ...EMPTY_BODY, ...said } as ReportBody & { replaces?: string[] };
   const note_page = typeof body.note_page === "number" ? body.note_page : null;
   // A decimal may come as text ("7.30"), which keeps its digits; people read it as a number.

@@ -2,6 +2,7 @@
 
 import type { EventSetup, HoldReason, Queue } from "../kit/api";
 import { messages } from "../kit/messages";
+import { remembered } from "../kit/remembered";
 import { clockIn, clockOf, msOf } from "../kit/time";
 import type { Cached, LocalEntry } from "./local_entry";
 import { lastServiceEntered, officialOf } from "./service";
@@ -96,7 +97,12 @@ function newer(input: ReleaseInput): string | null {
   return count === 0 ? null : messages.notKnown.newer(count);
 }
 
-function enteredOf(input: ReleaseInput) {
-  const entries = input.entries.map((held) => held.entry);
-  return lastServiceEntered(entries, input.car, input.setup);
-}
+const enteredOf = ({ entries, car, setup }: ReleaseInput) => lastEntered(entries, car, setup);
+
+const lastEntered = remembered((entries: LocalEntry[], car: string, setup: EventSetup | null) =>
+  lastServiceEntered(
+    entries.map((held) => held.entry),
+    car,
+    setup,
+  ),
+);

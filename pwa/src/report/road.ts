@@ -26,12 +26,19 @@ export interface RoadInput {
 export function mayShowAdvice(input: RoadInput): boolean {
   if (input.setup?.regulations.advice_on_road || !isOnlyCrew(input.roles)) return true;
   if (!input.car) return false;
-  const entries = input.entries.map((held) => held.entry);
-  const current = currentService(entries, input.car, input.setup);
+  const current = serviceNow(input.entries, input.car, input.setup);
   if (!current || current.due_out_ms === null || !input.setup) return false;
   const limit_ms = input.setup.regulations.late_limit_minutes * 60_000;
   return input.now_ms <= current.due_out_ms + limit_ms;
 }
+
+const serviceNow = remembered((entries: LocalEntry[], car: string, setup: EventSetup | null) =>
+  currentService(
+    entries.map((held) => held.entry),
+    car,
+    setup,
+  ),
+);
 
 /**
  * Return the entries that a person may be shown: without others' work and decisions where advice may not be shown, and

@@ -21,7 +21,8 @@ export function isStopped(
   now_ms: number,
 ): boolean {
   // Asked at each drawing: mostly nobody said so, and which versions stand need not be gone through.
-  const says_so = (entry: Entry) => entry.person === person && entry.car === car && bodyOf(entry).drives === "no";
+  const says_so = (entry: Entry) =>
+    entry.person === person && entry.car === car && "drives" in entry.data && bodyOf(entry).drives === "no";
   if (!entries.some(says_so)) return false;
   const valid = withoutVoided(
     entries.filter((entry) => entry.car === car),

@@ -1,6 +1,7 @@
 /** Which versions of a report stand: those that nothing replaces. */
 
 import type { Entry, EntryOf } from "../kit/api";
+import { grouped } from "../kit/grouped";
 import { isKind } from "./local_entry";
 
 export type Version = EntryOf<"report.filed"> | EntryOf<"report.amended"> | EntryOf<"report.withdrawn">;
@@ -17,6 +18,7 @@ export function isVersion(entry: Entry): entry is Version {
  * stays. `replaces` that names an id of another report, or one not here, counts for nothing.
  */
 export function headsOf<V extends Version>(versions: V[]): V[] {
+  if (versions.length === 1) return versions;
   const below = belowOf(versions);
   const isHead = (id: string) => [...(below.get(id) ?? [])].every((lower) => below.get(lower)?.has(id));
   return versions.filter((version) => isHead(version.id));
@@ -24,12 +26,9 @@ export function headsOf<V extends Version>(versions: V[]): V[] {
 
 /** Return the heads of every report among entries of one event, withdrawals left out. */
 export function headsIn(entries: Entry[]): Version[] {
-  const groups = new Map<string, Version[]>();
-  for (const entry of entries.filter(isVersion)) {
-    const key = JSON.stringify([entry.car, entry.subject]);
-    groups.set(key, [...(groups.get(key) ?? []), entry]);
-  }
-  return [...groups.values()].flatMap(headsOf).filter((head) => head.kind !== "report.withdrawn");
+  const ofCars = grouped(entries.filter(isVersion), (entry) => entry.car).values();
+  const ofReports = [...ofCars].flatMap((own) => [...grouped(own, (entry) => entry.subject).values()]);
+  return ofReports.flatMap(headsOf).filter((head) => head.kind !== "report.withdrawn");
 }
 
 /** Return, by id, the ids of all versions that replace it, directly or not. */

@@ -7,6 +7,7 @@ import type { SecondKey } from "../kit/second_key";
 import type { DeviceKey } from "../kit/device_key";
 import type { Sending } from "../report/local_entry";
 import type { AsOf } from "./current";
+import { mark } from "./held";
 
 /** An entry as it lies in the store. */
 export interface EntryRecord {
@@ -17,6 +18,14 @@ export interface EntryRecord {
   problem: Problem | null;
   held_at: string;
   arrival: number;
+}
+
+/** Entries that lie together: see pages.ts. `first`, `last`: the least and the greatest of their ids; `records`: JSON. */
+export interface PageRecord {
+  first: string;
+  last: string;
+  count: number;
+  records: string;
 }
 
 /** `withheld`: the record stands for an entry that nobody of this phone was shown yet. */
@@ -67,6 +76,7 @@ export interface AnswerRecord {
 
 export interface ShuntbookDb extends DBSchema {
   entries: { key: string; value: EntryRecord; indexes: { sending: Stored } };
+  pages: { key: [first: string, last: string]; value: PageRecord };
   photos: { key: string; value: PhotoRecord; indexes: { sending: Sending | "draft" } };
   answers: { key: string; value: AnswerRecord };
   identities: { key: string; value: IdentityRecord };
@@ -82,9 +92,6 @@ export type Write<Stores extends StoreNames<ShuntbookDb>> = IDBPTransaction<Shun
 /** Every write waits for the disk: relaxed never syncs a photo's file, and strict costs no more. */
 export const DURABILITY = { durability: "strict" } as const;
 
-/** Changes with every transaction that may write entries, of any tab: as long as it is the same, so are they. */
-export const ENTRIES_MARK = "entries_mark";
-
 /** Do `work` in one transaction, all or nothing; settles when it is on the disk. Errors: what `work` or the disk says. */
 export async function write<Stores extends StoreNames<ShuntbookDb>, Result>(
   db: Db,
@@ -92,12 +99,13 @@ export async function write<Stores extends StoreNames<ShuntbookDb>, Result>(
   work: (tx: Write<Stores>) => Promise<Result>,
 ): Promise<Result> {
   const marks = stores.some((store) => store === "entries");
-  const all = marks ? [...new Set([...stores, "meta" as Stores])] : stores;
+  const all = marks ? [...new Set([...stores, ...(["pages", "meta"] as Stores[])])] : stores;
   const tx = db.transaction(all, "readwrite", DURABILITY);
   // An error that is no failed request (a value that can't be cloned) would let the half that was written stand.
+  let onDisk = () => {};
   const marked = async () => {
     const result = await work(tx);
-    if (marks) await (tx as unknown as Write<"meta">).objectStore("meta").put(freshMark(), ENTRIES_MARK);
+    if (marks) onDisk = await mark(db, tx as unknown as Write<"meta">);
     return result;
   };
   const worked = marked().catch((error: unknown) => {
@@ -105,11 +113,9 @@ export async function write<Stores extends StoreNames<ShuntbookDb>, Result>(
     throw error;
   });
   const [result] = await Promise.all([worked, tx.done]);
+  onDisk();
   return result;
 }
-
-// Not crypto.randomUUID, which a page over plain http does not have.
-const freshMark = () => crypto.getRandomValues(new Uint32Array(4)).join("-");
 
 function abort(tx: { abort(): void }): void {
   try {
@@ -120,7 +126,8 @@ function abort(tx: { abort(): void }): void {
   }
 }
 
-const VERSION = 1;
+/** 2: pages. */
+const VERSION = 2;
 const REOPEN_MS = 1_000;
 
 /**
@@ -181,7 +188,9 @@ function following(current: () => Db): Db {
 
 function connect(name: string, onBlocking: () => void, onLost: () => void, onMade: () => void): Promise<Db> {
   return openDB<ShuntbookDb>(name, VERSION, {
-    upgrade(db) {
+    upgrade(db, from) {
+      if (from < 2) db.createObjectStore("pages", { keyPath: ["first", "last"] });
+      if (from > 0) return;
       onMade();
       db.createObjectStore("entries", { keyPath: "id" }).createIndex("sending", "sending");
       db.createObjectStore("photos", { keyPath: "photo" }).createIndex("sending", "sending");

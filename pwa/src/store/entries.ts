@@ -2,11 +2,12 @@
 
 import type { Entry, EntryOf, Kind, Problem } from "../kit/api";
 import { saysTheSame } from "../kit/signing";
-import type { LocalEntry } from "../report/local_entry";
 import { isWithheld } from "../report/withheld";
 import { noteSaid, type Said } from "./current";
-import { type Db, ENTRIES_MARK, type EntryRecord, type Write, write } from "./db";
+import { type Db, type EntryRecord, type Write, write } from "./db";
+import { addEntry, addPage, putEntry, updateEntry } from "./held";
 import { nextArrival, readMeta } from "./meta";
+import { allPaged, FEWEST, paged } from "./pages";
 
 /** An entry before the store has given it its number. */
 export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
@@ -36,7 +37,7 @@ export async function putEntries(
 ): Promise<void> {
   const arrival = await nextArrival(tx as unknown as Write<"meta">);
   for (const entry of written) {
-    await tx.objectStore("entries").add(record(entry, true, held_at, arrival));
+    await addEntry(tx as unknown as Write<"entries">, record(entry, true, held_at, arrival));
     await releasePhotos(tx as unknown as Write<"photos">, entry);
   }
 }
@@ -120,7 +121,7 @@ export async function settle(db: Db, settled: Settled, held_at: string): Promise
   // Seldom: another log. Asked for before the transaction, which waits for nothing else.
   const before = new_log ? await import("./shut_outs") : null;
   return write(db, stores, async (tx) => {
-    await before?.keepLastNumbers(tx as unknown as Write<"entries" | "answers">);
+    await before?.keepLastNumbers(tx as unknown as Write<"entries" | "pages" | "answers">);
     if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
     const news = { ...settled, rejected };
     if (decided) await notKeptAgain(tx as unknown as Write<"entries">);
@@ -156,26 +157,55 @@ async function keepCursor(tx: Write<"meta">, { device, cursor, new_log }: Settle
 
 async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, held_at: string): Promise<void> {
   const arrival = await nextArrival(tx as unknown as Write<"meta">);
-  const entries = tx.objectStore("entries");
+  const into = tx as unknown as Write<"entries">;
+  const entries = into.objectStore("entries");
   for (const id of settled.accepted) {
     const held = await entries.get(id);
-    if (held) await entries.put({ ...held, sending: "sent", problem: null, arrival });
+    if (held) await putEntry(into, { ...held, sending: "sent", problem: null, arrival });
   }
   for (const { id, problem } of settled.rejected) {
     const held = await entries.get(id);
-    if (held) await entries.put({ ...held, sending: "attention", problem, arrival });
+    if (held) await putEntry(into, { ...held, sending: "attention", problem, arrival });
   }
-  for (const entry of settled.heard) {
-    const held = await entries.get(entry.id);
-    if (isWithheld(entry)) {
-      if (!held) await entries.add({ ...record(entry, false, held_at, arrival), sending: "withheld" });
-      // Refused before, and now one of its name is in the log: sent once more, and the server says whether it is this.
-      else if (held.sending === "attention") await entries.put({ ...held, sending: "waiting", problem: null, arrival });
-    } else if (!held || held.sending === "withheld") await entries.put(record(entry, false, held_at, arrival));
-    // What was refused before is in the log now: its key or set-up came, or a manager accepted it.
-    else if (held.sending !== "sent" && saysTheSame(held.entry, entry)) {
-      await entries.put({ ...held, sending: "sent", problem: null, arrival });
-    }
+  await hear(into, settled.heard, held_at, arrival);
+}
+
+async function hear(tx: Write<"entries">, heard: Entry[], held_at: string, arrival: number): Promise<void> {
+  const here = await idsHere(tx, heard);
+  const fresh = new Map(heard.filter(({ id }) => !here.has(id)).map((entry) => [entry.id, entry]));
+  const records = [...fresh.values()].map((entry) => heardRecord(entry, held_at, arrival));
+  const whole = records.filter((one) => one.sending === "sent");
+  const asPage = whole.length >= FEWEST;
+  if (asPage) await addPage(tx as unknown as Write<"pages">, whole);
+  await Promise.all(records.map((one) => !(asPage && one.sending === "sent") && addEntry(tx, one)));
+  for (const entry of heard) if (here.has(entry.id)) await hearAgain(tx, entry, held_at, arrival);
+}
+
+// Names begin with the time: those of a page lie close together, and one question finds which of them are here.
+async function idsHere(tx: Write<"entries">, heard: Entry[]): Promise<Set<string>> {
+  const ids = heard.map(({ id }) => id).sort();
+  const [first, last] = [ids[0], ids.at(-1)];
+  if (first === undefined || last === undefined) return new Set();
+  const loose = await tx.objectStore("entries").getAllKeys(IDBKeyRange.bound(first, last));
+  return new Set([...loose, ...(await paged(tx as unknown as Write<"pages">, ids)).keys()]);
+}
+
+function heardRecord(entry: Entry, held_at: string, arrival: number): EntryRecord {
+  const fresh = record(entry, false, held_at, arrival);
+  return isWithheld(entry) ? { ...fresh, sending: "withheld" } : fresh;
+}
+
+async function hearAgain(tx: Write<"entries">, entry: Entry, held_at: string, arrival: number): Promise<void> {
+  const held = await tx.objectStore("entries").get(entry.id);
+  // In a page lies only what is in the log.
+  if (!held) return;
+  if (isWithheld(entry)) {
+    // Refused before, and now one of its name is in the log: sent once more, and the server says whether it is this.
+    if (held.sending === "attention") await putEntry(tx, { ...held, sending: "waiting", problem: null, arrival });
+  } else if (held.sending === "withheld") await putEntry(tx, record(entry, false, held_at, arrival));
+  // What was refused before is in the log now: its key or set-up came, or a manager accepted it.
+  else if (held.sending !== "sent" && saysTheSame(held.entry, entry)) {
+    await putEntry(tx, { ...held, sending: "sent", problem: null, arrival });
   }
 }
 
@@ -189,18 +219,27 @@ async function isDecided(db: Db, said: Said | null | undefined): Promise<boolean
 async function notKeptAgain(tx: Write<"entries">): Promise<void> {
   for await (const cursor of tx.objectStore("entries").index("sending").iterate("attention")) {
     const isNotKept = cursor.value.problem?.type.endsWith("/set-aside-full");
-    if (isNotKept) await cursor.update({ ...cursor.value, sending: "waiting", problem: null });
+    if (isNotKept) await updateEntry(tx, cursor, { ...cursor.value, sending: "waiting", problem: null });
   }
 }
 
 async function allWaiting(tx: Write<"entries" | "photos">): Promise<void> {
   for await (const cursor of tx.objectStore("entries").iterate()) {
     if (cursor.value.sending === "withheld") continue;
-    await cursor.update({ ...cursor.value, sending: "waiting", problem: null });
+    const held = tx as unknown as Write<"entries">;
+    await updateEntry(held, cursor, { ...cursor.value, sending: "waiting", problem: null });
   }
+  await unpack(tx as unknown as Write<"entries" | "pages">);
   for await (const cursor of tx.objectStore("photos").iterate()) {
     if (cursor.value.sending !== "draft") await cursor.update({ ...cursor.value, sending: "waiting", problem: null });
   }
+}
+
+async function unpack(tx: Write<"entries" | "pages">): Promise<void> {
+  const records = await allPaged(tx as unknown as Write<"pages">);
+  const into = tx as unknown as Write<"entries">;
+  await Promise.all(records.map((one) => addEntry(into, { ...one, sending: "waiting", problem: null })));
+  await tx.objectStore("pages").clear();
 }
 
 /** Return what is still to be sent, each device's in the order of its counter. */
@@ -210,54 +249,16 @@ export async function waitingEntries(db: Db): Promise<Entry[]> {
   return entries.sort((a, b) => (a.device === b.device ? a.seq - b.seq : a.device < b.device ? -1 : 1));
 }
 
-/** What was read last of a store: its mark then, and the entries by id. */
-interface Read {
-  mark: unknown;
-  held: LocalEntry[];
-  by_id: Map<string, LocalEntry>;
-}
+export { entriesHere } from "./held";
 
-const lastRead = new WeakMap<Db, Read>();
-
-/**
- * Return every entry on this phone, of all events, as the screens see them.
- *
- * While nobody wrote, the very same list, which nobody may change; after that an entry that did not change is the same
- * object, so that what was worked out from it need not be again.
- */
-export async function entriesHere(db: Db): Promise<LocalEntry[]> {
-  const tx = db.transaction(["entries", "meta"]);
-  const mark: unknown = await tx.objectStore("meta").get(ENTRIES_MARK);
-  const last = lastRead.get(db);
-  if (last && mark !== undefined && last.mark === mark) return last.held;
-  const records = await tx.objectStore("entries").getAll();
-  const held = records.map((one) => asBefore(last?.by_id.get(one.id), heldOf(one)));
-  lastRead.set(db, { mark, held, by_id: new Map(held.map((one) => [one.entry.id, one])) });
-  return held;
-}
-
-const heldOf = ({ entry, mine, sending, problem, held_at, arrival }: EntryRecord): LocalEntry => {
-  return { entry, mine, sending: sending === "withheld" ? "sent" : sending, problem, held_at, arrival };
-};
-
-// Entries never change; a signature comes later, and each other change of where one is has an arrival or another state.
-function asBefore(before: LocalEntry | undefined, now: LocalEntry): LocalEntry {
-  const is_same =
-    before?.arrival === now.arrival &&
-    before.sending === now.sending &&
-    before.held_at === now.held_at &&
-    before.problem === null &&
-    now.problem === null &&
-    before.entry.sig === now.entry.sig;
-  return before && is_same ? before : now;
-}
-
-/** Return how many entries are in a state, of any event. */
-export function countEntries(db: Db, sending: "waiting" | "attention"): Promise<number> {
+/** Return how many entries that lie by themselves are in a state, of any event: all but what has been sent do. */
+export function countEntries(db: Db, sending: "waiting" | "attention" | "sent"): Promise<number> {
   return db.countFromIndex("entries", "sending", sending);
 }
 
 /** Return one entry, or undefined. */
 export async function entryById(db: Db, id: string): Promise<Entry | undefined> {
-  return (await db.get("entries", id))?.entry;
+  const tx = db.transaction(["entries", "pages"]);
+  const record = (await tx.objectStore("entries").get(id)) ?? (await paged(tx, [id])).get(id);
+  return record?.entry;
 }

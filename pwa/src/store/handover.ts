@@ -4,7 +4,9 @@ import type { Entry, Problem } from "../kit/api";
 import { saysTheSame } from "../kit/signing";
 import { type Db, type EntryRecord, type PhotoRecord, type Write, write } from "./db";
 import { photosOf } from "./entries";
+import { putEntry } from "./held";
 import { nextArrival } from "./meta";
+import { paged } from "./pages";
 import { photoHere } from "./photos";
 
 /** An entry that was handed over; `problem`: why this phone can't believe it, or null. */
@@ -34,7 +36,10 @@ export function keepHanded(db: Db, handed: Handed[], photos: HandedPhoto[], held
   return write(db, ["entries", "photos", "meta"], async (tx) => {
     const kept: Kept = { fresh: 0, held: 0, conflicts: 0, doubtful: 0, photos: 0 };
     const arrival = await nextArrival(tx as unknown as Write<"meta">);
-    for (const one of handed) await keepEntry(tx as unknown as Write<"entries">, one, { held_at, arrival }, kept);
+    const ids = handed.map((one) => one.entry.id);
+    const in_pages = await paged(tx as unknown as Write<"pages">, ids);
+    const into = tx as unknown as Write<"entries">;
+    for (const one of handed) await keepEntry(into, one, in_pages, { held_at, arrival }, kept);
     for (const photo of photos) await keepPhoto(tx as unknown as Write<"photos">, photo, held_at, kept);
     return kept;
   });
@@ -43,17 +48,17 @@ export function keepHanded(db: Db, handed: Handed[], photos: HandedPhoto[], held
 async function keepEntry(
   tx: Write<"entries">,
   { entry, problem }: Handed,
+  in_pages: Map<string, EntryRecord>,
   when: Pick<EntryRecord, "held_at" | "arrival">,
   kept: Kept,
 ): Promise<void> {
-  const entries = tx.objectStore("entries");
-  const here = await entries.get(entry.id);
+  const here = in_pages.get(entry.id) ?? (await tx.objectStore("entries").get(entry.id));
   if (here && here.sending !== "withheld") {
     if (saysTheSame(here.entry, entry)) kept.held++;
     else kept.conflicts++;
     return;
   }
-  await entries.put({ id: entry.id, entry, mine: false, sending: "waiting", problem, ...when });
+  await putEntry(tx, { id: entry.id, entry, mine: false, sending: "waiting", problem, ...when });
   kept.fresh++;
   if (problem) kept.doubtful++;
 }

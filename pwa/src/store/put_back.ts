@@ -4,6 +4,8 @@ import type { Entry } from "../kit/api";
 import type { LocalEntry } from "../report/local_entry";
 import { isWithheld } from "../report/withheld";
 import { type AnswerRecord, type Db, type IdentityRecord, type Write, write } from "./db";
+import { addEntry } from "./held";
+import { paged } from "./pages";
 
 /** What a page has read of the store: all entries and people of this phone, and the set-up. Photos are too large. */
 export interface Known {
@@ -33,10 +35,14 @@ export function putBack(db: Db, known: Known): Promise<void> {
   return write(db, ["identities", "entries", "answers", "seq", "meta"], async (tx) => {
     for (const one of known.identities) await tx.objectStore("identities").put(one);
     if (known.setup) await tx.objectStore("answers").put(known.setup);
+    const ids = known.entries.map((one) => one.entry.id);
+    const in_pages = await paged(tx as unknown as Write<"pages">, ids);
     for (const held of known.entries) {
       const { id } = held.entry;
+      if (in_pages.has(id)) continue;
       if (await tx.objectStore("entries").getKey(id)) continue;
-      await tx.objectStore("entries").add({ id, ...held, ...(isWithheld(held.entry) && { sending: "withheld" }) });
+      const into = tx as unknown as Write<"entries">;
+      await addEntry(into, { id, ...held, ...(isWithheld(held.entry) && { sending: "withheld" }) });
     }
     await putCounts(tx as unknown as Write<"seq" | "meta">, known.entries);
   });

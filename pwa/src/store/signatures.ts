@@ -4,6 +4,7 @@ import type { Entry } from "../kit/api";
 import { signatureOf } from "../kit/signing";
 import { type Db, write } from "./db";
 import { waitingEntries } from "./entries";
+import { putEntry } from "./held";
 import { identitiesHere } from "./identities";
 
 /**
@@ -44,7 +45,7 @@ function keepSignature(db: Db, entry: Entry, sig: string): Promise<Entry> {
     const held = await tx.objectStore("entries").get(entry.id);
     if (!held || held.entry.sig) return held?.entry ?? entry;
     const signed = { ...held.entry, sig };
-    await tx.objectStore("entries").put({ ...held, entry: signed });
+    await putEntry(tx, { ...held, entry: signed });
     return signed;
   });
 }

@@ -22,6 +22,8 @@ export interface Deps {
   fetch: Fetch;
   /** Unix ms. */
   now: () => number;
+  /** Called where more is to come, with how many entries this round has fetched so far. */
+  onFetched?: (entries: number) => void;
 }
 
 /**
@@ -44,6 +46,17 @@ interface Course {
   /** Some token was taken. */
   taken: boolean;
   changed: boolean;
+  /** Entries that came in this round. */
+  fetched: number;
+  /** The next page of a long log, asked for while the last is being stored. */
+  ahead: Ahead | null;
+}
+
+interface Ahead {
+  device: string;
+  log_id: string;
+  cursor: number;
+  reply: Promise<Reply>;
 }
 
 const RELEASE_AFTER_CALLS = 400;
@@ -51,7 +64,7 @@ const RELEASE_AFTER_CALLS = 400;
 /** Send and fetch until both sides hold the same, speaking as `person` where nothing else decides. */
 export async function syncRound(deps: Deps, person: string | null): Promise<Round> {
   const none = { refused: new Set<string>(), speaker: null, pulled: false, taken: false, changed: false };
-  const course: Course = { ...none, most: MOST_ENTRIES };
+  const course: Course = { ...none, most: MOST_ENTRIES, fetched: 0, ahead: null };
   // Before any call: what was written is signed while its key is here, whether or not a server answers.
   await signedEntries(deps.db);
   for (let calls = 0; calls < RELEASE_AFTER_CALLS; calls++) {
@@ -59,7 +72,7 @@ export async function syncRound(deps: Deps, person: string | null): Promise<Roun
     const batch = await batchNow(deps, person, course);
     if (!batch) break;
     const lacking = await lackingNow(deps, batch);
-    const reply = await ask(deps, batch, lacking);
+    const reply = await ask(deps, batch, lacking, course);
     if (hasFallenOver(reply)) return ended("failed", course, null);
     if (reply.kind === "unreachable") return ended("unreachable", course, reply.retry_after_s);
     if (!(await take(deps, batch, lacking, reply, course))) return ended("unreachable", course, null);
@@ -112,17 +125,31 @@ async function lackingNow({ db }: Deps, { identity }: Batch): Promise<Lacking | 
   return asking ? asking.lackingFor(db, identity) : null;
 }
 
-async function ask(deps: Deps, batch: Batch, lacking: Lacking | null): Promise<Reply> {
+async function ask(deps: Deps, batch: Batch, lacking: Lacking | null, course: Course): Promise<Reply> {
+  const { ahead } = course;
+  course.ahead = null;
   const { cursor } = await standOf(deps.db, batch.identity.device);
-  const json = {
-    log_id: await readMeta(deps.db, "log_id"),
-    cursor,
-    entries: batch.entries,
-    now: localIso(deps.now()),
-    heads: true,
-    ...(lacking && { lacks: lacking.ids }),
-  };
-  return call(deps.fetch, { method: "POST", path: "/sync", token: batch.identity.token, json });
+  const log_id = await readMeta(deps.db, "log_id");
+  const { device, token } = batch.identity;
+  const isNext = ahead?.device === device && ahead.cursor === cursor && ahead.log_id === log_id;
+  if (isNext && batch.entries.length === 0 && !lacking) return ahead.reply;
+  return sync(deps, token, { log_id, cursor, entries: batch.entries, ...(lacking && { lacks: lacking.ids }) });
+}
+
+interface Asked {
+  log_id: string | null;
+  cursor: number;
+  entries: Entry[];
+  lacks?: string[];
+}
+
+function sync({ fetch, now }: Deps, token: string, { lacks, ...asked }: Asked): Promise<Reply> {
+  const json = { ...asked, now: localIso(now()), heads: true, ...(lacks && { lacks }) };
+  return call(fetch, { method: "POST", path: "/sync", token, json });
+}
+
+function askAhead(deps: Deps, { device, token }: IdentityRecord, { log_id, cursor }: Synced): Ahead {
+  return { device, log_id, cursor, reply: sync(deps, token, { log_id, cursor, entries: [] }) };
 }
 
 /** Take a reply in; false where it brings nothing on, so that asking again at once would be in vain. */
@@ -168,6 +195,11 @@ async function settleBatch(
   // What stands for an entry is kept as one: it counts, and nothing follows from it.
   const heard = synced.entries as Entry[];
   const said = saidOf(synced);
+  course.fetched += heard.length;
+  if (synced.more && !new_log) {
+    course.ahead = askAhead(deps, batch.identity, synced);
+    deps.onFetched?.(course.fetched);
+  }
   const settled = { log_id, cursor, accepted, rejected, heard, new_log, said, lacking, ...(device && { device }) };
   const changed = await settle(deps.db, settled, await heardAt(deps));
   course.changed ||= changed;

@@ -9,12 +9,12 @@ import type { Tone } from "../ui/Mark";
 import { queue } from "../words/queue";
 import { jobHref } from "./links";
 import { type Section, sectionOf } from "./sections";
-import type { Reason } from "./why";
 
 export interface JobRowProps {
   job: Job;
   setup: EventSetup;
-  reasons: Reason[];
+  /** Where the first report behind it happened. */
+  where: string | undefined;
   /** Somebody signed it off before, and something is open on it again. */
   again: boolean;
   fresh: boolean;
@@ -46,15 +46,14 @@ export function JobRow(props: JobRowProps) {
   );
 }
 
-function Meta({ job, setup, reasons, again, fresh }: JobRowProps) {
+function Meta({ job, setup, where, again, fresh }: JobRowProps) {
   const sealed = setup.car_map.components[job.component]?.sealed;
   const short = job.estimate.parts.reduce((sum, part) => sum + part.short, 0);
-  const [first] = reasons;
   return (
     <>
       {[
         howBad(job),
-        first?.where,
+        where,
         job.two_versions && queue.twoVersions,
         sealed && queue.sealedShort,
         job.photos.length > 0 && queue.photo,

@@ -1,11 +1,13 @@
 /** What the rows of the queue say of each job beside the queue's own answer. Pure. */
 
-import type { Entry, Job } from "../../kit/api";
+import type { Entry, EventSetup, Job } from "../../kit/api";
+import { remembered } from "../../kit/remembered";
 import { reportsOf } from "../../report/effective";
+import type { LocalEntry } from "../../report/local_entry";
 import { counted } from "../job/history";
 import type { CarScreen } from "../screen";
 import type { JobRowProps } from "./JobRow";
-import { reasonsOf, reportedAgain } from "./why";
+import { reportedAgain, whereOf } from "./why";
 
 export interface Facts {
   /** The car's entries that count. */
@@ -13,14 +15,18 @@ export interface Facts {
   of(job: Job): Omit<JobRowProps, "current" | "place">;
 }
 
+const validOf = remembered((entries: LocalEntry[], car: string, setup: EventSetup) =>
+  counted(
+    entries.map((held) => held.entry),
+    car,
+    setup,
+  ),
+);
+
 /** Return what is known of a car's jobs; its entries are gone through once for all of them. */
 export function factsOf({ state, setup, car }: Pick<CarScreen, "state" | "setup" | "car">): Facts {
   const reports = reportsOf(state.entries, car);
-  const valid = counted(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
+  const valid = validOf(state.entries, car, setup);
   // Who looks for the first time has seen nothing: what is everywhere marks nothing.
   const all = state.queue?.answer.jobs.length ?? 0;
   const fresh = new Set(state.fresh_jobs.length < all ? state.fresh_jobs : []);
@@ -29,7 +35,7 @@ export function factsOf({ state, setup, car }: Pick<CarScreen, "state" | "setup"
     setup,
     valid,
     fresh: fresh.has(job.job),
-    reasons: reasonsOf(job, reports, setup),
+    where: whereOf(job, reports, setup),
     again: reportedAgain(job, state.entries, setup),
   });
   return { valid, of };

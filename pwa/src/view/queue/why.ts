@@ -2,6 +2,7 @@
 
 import type { EventSetup, Job } from "../../kit/api";
 import { bodyOf } from "../../report/body";
+import { grouped } from "../../kit/grouped";
 import { remembered } from "../../kit/remembered";
 import { type LocalEntry, isKind } from "../../report/local_entry";
 import type { EffectiveReport } from "../../report/effective";
@@ -31,12 +32,26 @@ const placesOf = remembered(
 
 /** The reports behind the job as this phone holds them, of one car; a report that is not here yet is left out. */
 export function reasonsOf(job: Job, reports: readonly EffectiveReport[], setup: EventSetup): Reason[] {
+  return reportsBehind(job, reports).flatMap((report) =>
+    behind(job, report, setup).map((version) => reasonOf(job, version, report, setup)),
+  );
+}
+
+/** Where the first reason happened; undefined where none is here. A row of a long queue says no more of them. */
+export function whereOf(job: Job, reports: readonly EffectiveReport[], setup: EventSetup): string | undefined {
+  for (const report of reportsBehind(job, reports)) {
+    const [version] = behind(job, report, setup);
+    if (version) return whereSaid(bodyOf(version));
+  }
+  return undefined;
+}
+
+function reportsBehind(job: Job, reports: readonly EffectiveReport[]): EffectiveReport[] {
   const places = placesOf(reports);
   return job.reports
     .flatMap((name) => places.get(name) ?? [])
     .sort((one, other) => one - other)
-    .flatMap((place) => reports[place] ?? [])
-    .flatMap((report) => behind(job, report, setup).map((version) => reasonOf(job, version, report, setup)));
+    .flatMap((place) => reports[place] ?? []);
 }
 
 /** The versions that stand; but where only older ones named the job, the newest of those that did. */
@@ -75,10 +90,13 @@ function namedIn(job: Job, version: Version, setup: EventSetup): string | null {
 }
 
 const repairsOf = remembered((entries: LocalEntry[], setup: EventSetup) =>
-  withoutVoided(
-    entries.map((held) => held.entry),
-    setup,
-  ).filter((entry) => isKind(entry, "job.finished", "inspection.passed")),
+  grouped(
+    withoutVoided(
+      entries.map((held) => held.entry),
+      setup,
+    ).filter((entry) => isKind(entry, "job.finished", "inspection.passed")),
+    (entry) => entry.subject,
+  ),
 );
 
 /** Whether somebody signed this job off before and something is open on it again. */
@@ -86,8 +104,7 @@ export function reportedAgain(job: Job, entries: LocalEntry[], setup: EventSetup
   const open = job.safety_critical ? job.inspection !== "passed" : job.state !== "finished" && job.state !== "accepted";
   if (!open || job.inspection === "failed") return false;
   const left = new Set(job.safety_critical ? job.uncovered : job.findings);
-  return repairsOf(entries, setup).some((entry) => {
-    if (entry.subject !== job.job) return false;
+  return (repairsOf(entries, setup).get(job.job) ?? []).some((entry) => {
     const covers = entry.data.covers ?? [];
     return covers.length > 0 && !covers.some((id) => left.has(id)) && !left.has(entry.id);
   });

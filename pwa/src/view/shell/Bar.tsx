@@ -64,6 +64,7 @@ function plateOf({ setup, car }: AppState, actions: Actions) {
 function syncOf(state: AppState): { state: SyncState; word: string; href?: string } | undefined {
   const waiting = state.waiting + state.waiting_photos;
   if (state.attention > 0) return { state: "problem", word: common.attentionCount(state.attention), href: "#/reports" };
+  if (state.fetched !== null) return { state: "live", word: words.fetched(state.fetched) };
   if (waiting > 0) return { state: state.unreachable ? "offline" : "waiting", word: common.waitingCount(waiting) };
   if (state.unreachable) return { state: "offline", word: state.failed ? words.serverError : words.noSignal };
   return state.last_heard ? { state: "live", word: words.live } : undefined;

@@ -6,6 +6,7 @@ export const shell = worded("shell", {
   back: "Back",
   handOver: "Hand-over",
   live: "live",
+  fetched: (n: number) => `${n} fetched …`,
   noSignal: "no signal",
   serverError: "server error",
   service: (service: string) => `Service ${service}`,

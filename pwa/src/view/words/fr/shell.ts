@@ -7,6 +7,7 @@ export const shell: Words<typeof english> = {
   back: "Retour",
   handOver: "Remise",
   live: "en ligne",
+  fetched: (n) => `${n} reçues …`,
   noSignal: "pas de réseau",
   serverError: "erreur du serveur",
   service: (service) => `Assistance ${service}`,
