@@ -3,7 +3,7 @@
 import type { EventSetup, Lives, Position, Role, Setup } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
-import type { LocalEntry } from "../report/local_entry";
+import { entriesOf, type LocalEntry } from "../report/local_entry";
 import { entriesShown, isWorking, mayShowAdvice, type RoadInput, setupShown } from "../report/road";
 import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
@@ -118,7 +118,7 @@ export async function readSnapshot(db: Db, page: Page, now: number): Promise<Sna
   const { setup, car, held, events } = place;
   const roles = rolesNow(setup, speaking);
   const road: RoadInput = { roles, person: speaking?.person ?? "", car, setup, entries: held, now_ms: now };
-  const entries = held.map((one) => one.entry);
+  const entries = entriesOf(held);
   const advice = speaking !== null && mayShowAdvice(road);
   const { own_wanted, ...answers } = await answersOf(db, place, speaking, advice, roles, page, now);
   const state: AppState = {

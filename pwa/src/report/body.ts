@@ -33,15 +33,20 @@ export function bodyOf(version: Entry): ReportBody {
 
 function readBody(version: Entry): ReportBody {
   if (version.kind !== "report.filed" && version.kind !== "report.amended") return { ...EMPTY_BODY };
-  const values = Object.values(version.data);
-  const said = values.every((one) => one != null)
-    ? version.data
-    : Object.fromEntries(Object.entries(version.data).filter(([, value]) => value != null));
-  const { replaces: _, ...body } = { ...EMPTY_BODY, ...said } as ReportBody & { replaces?: string[] };
-  const note_page = typeof body.note_page === "number" ? body.note_page : null;
+  const { data } = version;
+  // Most say what they say and no more: a season has thousands, and each copy is felt at the start.
+  const isPlain = !("replaces" in data) && Object.values(data).every((value) => value != null);
+  const body = { ...EMPTY_BODY, ...(isPlain ? data : withoutGaps(data)) } as ReportBody;
+  if (typeof body.note_page !== "number") body.note_page = null;
   // A decimal may come as text ("7.30"), which keeps its digits; people read it as a number.
   const km = body.km === null ? null : Number(body.km);
-  return { ...body, note_page, position: positionOf(body.position), km: Number.isFinite(km) ? km : null };
+  body.km = Number.isFinite(km) ? km : null;
+  if (body.position !== null) body.position = positionOf(body.position);
+  return body;
+}
+
+function withoutGaps(data: object): Partial<ReportBody> {
+  return Object.fromEntries(Object.entries(data).filter(([name, value]) => value != null && name !== "replaces"));
 }
 
 function positionOf(said: ReportBody["position"]): Position | null {

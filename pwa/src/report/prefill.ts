@@ -6,7 +6,7 @@ import { bodyOf, EMPTY_BODY } from "./body";
 import { currentService } from "./service";
 import { lastStarted } from "./started";
 import { headsIn } from "./versions";
-import { withoutVoided } from "./voided";
+import { countedOf } from "./voided";
 
 /**
  * For so long after a stage was reported a further report is taken to be of the same stage: several hits are
@@ -34,10 +34,7 @@ export function prefill(entries: Entry[], car: string, setup: EventSetup | null,
 /** Return the stage that the car has most likely just done, or null without an itinerary. */
 export function stageNow(entries: Entry[], car: string, setup: EventSetup | null, now_ms: number): string | null {
   const order = setup?.stages.map((one) => one.stage) ?? [];
-  const counted = withoutVoided(
-    entries.filter((entry) => entry.car === car),
-    setup,
-  );
+  const counted = countedOf(entries, car, setup);
   const last = lastSeen(counted, order);
   const before_service = lastBeforeService(counted, order, setup);
   const started = lastStarted(counted, setup, now_ms);
@@ -65,7 +62,8 @@ export function lastSeen(counted: Entry[], order: string[]): Seen | null {
     const body = bodyOf(head);
     return body.where === "hand-over" ? [] : seen(head, body.stage, true, order);
   });
-  return [...nothing, ...reported].sort((a, b) => a.place - b.place || a.ms - b.ms).at(-1) ?? null;
+  const isLater = (a: Seen, b: Seen) => (a.place - b.place || a.ms - b.ms) >= 0;
+  return [...nothing, ...reported].reduce<Seen | null>((last, one) => (last && !isLater(one, last) ? last : one), null);
 }
 
 function seen(entry: Entry, stage: string | null, reported: boolean, order: string[]): Seen[] {

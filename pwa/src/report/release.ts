@@ -4,7 +4,7 @@ import type { EventSetup, HoldReason, Queue } from "../kit/api";
 import { messages } from "../kit/messages";
 import { remembered } from "../kit/remembered";
 import { clockIn, clockOf, msOf } from "../kit/time";
-import type { Cached, LocalEntry } from "./local_entry";
+import { type Cached, entriesOf, type LocalEntry } from "./local_entry";
 import { lastServiceEntered, officialOf } from "./service";
 
 /** `why` are sentences: what the log may not hold yet. They stand beside a hold, too. `heard_at`: the server, if ever. */
@@ -100,9 +100,5 @@ function newer(input: ReleaseInput): string | null {
 const enteredOf = ({ entries, car, setup }: ReleaseInput) => lastEntered(entries, car, setup);
 
 const lastEntered = remembered((entries: LocalEntry[], car: string, setup: EventSetup | null) =>
-  lastServiceEntered(
-    entries.map((held) => held.entry),
-    car,
-    setup,
-  ),
+  lastServiceEntered(entriesOf(entries), car, setup),
 );

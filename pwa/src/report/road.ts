@@ -1,7 +1,7 @@
 /** What a crew on the road may see: where an event forbids advice, nothing that service told it. */
 
 import type { EventSetup, Role } from "../kit/api";
-import type { LocalEntry } from "./local_entry";
+import { entriesOf, type LocalEntry } from "./local_entry";
 import { remembered } from "../kit/remembered";
 import { currentService } from "./service";
 import { isWithheld } from "./withheld";
@@ -33,11 +33,7 @@ export function mayShowAdvice(input: RoadInput): boolean {
 }
 
 const serviceNow = remembered((entries: LocalEntry[], car: string, setup: EventSetup | null) =>
-  currentService(
-    entries.map((held) => held.entry),
-    car,
-    setup,
-  ),
+  currentService(entriesOf(entries), car, setup),
 );
 
 /**

@@ -6,7 +6,7 @@ import { bodyOf } from "./body";
 import { isKind } from "./local_entry";
 import { byTime } from "./order";
 import { headsIn } from "./versions";
-import { withoutVoided } from "./voided";
+import { countedOf } from "./voided";
 
 /** The service that the car is in. */
 export interface CurrentService {
@@ -23,10 +23,7 @@ export interface CurrentService {
  * (a later service of the itinerary entered or left, a stage after it reported or seen).
  */
 export function currentService(entries: Entry[], car: string, setup: EventSetup | null): CurrentService | null {
-  const valid = withoutVoided(
-    entries.filter((entry) => entry.car === car),
-    setup,
-  );
+  const valid = countedOf(entries, car, setup);
   const entered = lastEntered(valid, setup);
   if (!entered || hasGoneOn(entered, valid, setup)) return null;
   return { service: entered.data.service, entered, ...times(entered, setup) };
@@ -38,8 +35,7 @@ export function lastServiceEntered(
   car: string,
   setup: EventSetup | null,
 ): EntryOf<"service.entered"> | null {
-  const ofCar = entries.filter((entry) => entry.car === car);
-  return lastEntered(withoutVoided(ofCar, setup), setup);
+  return lastEntered(countedOf(entries, car, setup), setup);
 }
 
 /** Return the instant that a `service.entered` or `service.left` names, Unix ms. */

@@ -24,8 +24,16 @@ export function headsOf<V extends Version>(versions: V[]): V[] {
   return versions.filter((version) => isHead(version.id));
 }
 
-/** Return the heads of every report among entries of one event, withdrawals left out. */
-export function headsIn(entries: Entry[]): Version[] {
+const heads = new WeakMap<Entry[], readonly Version[]>();
+
+/** Return the heads of every report among entries of one event, withdrawals left out. Nobody changes a list of entries. */
+export function headsIn(entries: Entry[]): readonly Version[] {
+  const known = heads.get(entries) ?? findHeads(entries);
+  heads.set(entries, known);
+  return known;
+}
+
+function findHeads(entries: Entry[]): Version[] {
   const ofCars = grouped(entries.filter(isVersion), (entry) => entry.car).values();
   const ofReports = [...ofCars].flatMap((own) => [...grouped(own, (entry) => entry.subject).values()]);
   return ofReports.flatMap(headsOf).filter((head) => head.kind !== "report.withdrawn");

@@ -32,11 +32,10 @@ interface OwnStep extends Step {
   records: EntryRecord[];
 }
 
-/** What was read last of a store: its mark then, the entries by id, and in the order of their ids. */
+/** What was read last of a store: its mark then, and the entries in the order of their ids. */
 interface Read {
   mark: unknown;
   held: LocalEntry[];
-  by_id: Map<string, LocalEntry>;
 }
 
 const lastRead = new WeakMap<Db, Read>();
@@ -156,16 +155,17 @@ function wayTo(now: unknown, from: unknown, steps: Step[], own: OwnStep[]) {
 }
 
 function broughtOn(last: Read, changed: EntryRecord[], now: unknown): Read {
-  const by_id = new Map(last.by_id);
-  for (const record of changed) by_id.set(record.id, asBefore(last.by_id.get(record.id), heldOf(record)));
-  return { mark: now, held: [...by_id.values()].sort(byId), by_id };
+  const by_id = named(last.held);
+  for (const record of changed) by_id.set(record.id, asBefore(by_id.get(record.id), heldOf(record)));
+  return { mark: now, held: [...by_id.values()].sort(byId) };
 }
 
+const named = (held: LocalEntry[]) => new Map(held.map((one) => [one.entry.id, one]));
 const byId = (one: LocalEntry, other: LocalEntry) => (one.entry.id < other.entry.id ? -1 : 1);
 
 function readFrom(records: EntryRecord[], last: Read | undefined, now: unknown): Read {
-  const held = records.map((one) => asBefore(last?.by_id.get(one.id), heldOf(one))).sort(byId);
-  return { mark: now, held, by_id: new Map(held.map((one) => [one.entry.id, one])) };
+  const before = last && named(last.held);
+  return { mark: now, held: records.map((one) => asBefore(before?.get(one.id), heldOf(one))).sort(byId) };
 }
 
 async function allRecords(tx: IDBPTransaction<ShuntbookDb, ("entries" | "pages" | "meta")[]>): Promise<EntryRecord[]> {

@@ -36,8 +36,8 @@ export async function paged(tx: ReadPages, ids: string[]): Promise<Map<string, E
 export async function allPaged(tx: ReadPages): Promise<EntryRecord[]> {
   const pages = tx.objectStore("pages");
   const keys = await pages.getAllKeys();
-  const found = await Promise.all(keys.map((key) => pages.get(key)));
-  return found.flatMap(recordsOf);
+  const found = await Promise.all(keys.map(async (key) => recordsOf(await pages.get(key))));
+  return found.flat();
 }
 
 // Text: it is read twice as fast as what a browser makes of objects.

@@ -3,6 +3,7 @@
 import type { RefObject } from "preact";
 import { useRef, useState } from "preact/hooks";
 import type { ReportBody } from "../../kit/api";
+import { entriesOf } from "../../report/local_entry";
 import { prefill } from "../../report/prefill";
 import { markSaid } from "../bits/saidOnce";
 import type { CarScreen } from "../screen";
@@ -31,10 +32,7 @@ export interface NewReport {
 }
 
 export function useNewReport({ state, setup, car, actions }: CarScreen): NewReport {
-  const start = () => {
-    const entries = state.entries.map((held) => held.entry);
-    return prefill(entries, car, setup, state.now);
-  };
+  const start = () => prefill(entriesOf(state.entries), car, setup, state.now);
   const [draft, setDraft] = useState<ReportBody>(() => keptDraft(car) ?? start());
   const [step, setStep] = useState<Step>(() => firstStep(draft, car));
   const [firstDay, setFirstDay] = useState(() => isFirstDay(state));

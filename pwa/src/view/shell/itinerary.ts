@@ -4,9 +4,10 @@ import type { EventSetup } from "../../kit/api";
 import type { AppState } from "../../flow/model";
 import { clockIn, msOf } from "../../kit/time";
 import { remembered } from "../../kit/remembered";
+import { entriesOf } from "../../report/local_entry";
 import { lastBeforeService, lastSeen } from "../../report/prefill";
 import { currentService, type CurrentService } from "../../report/service";
-import { withoutVoided } from "../../report/voided";
+import { countedOf } from "../../report/voided";
 import { shell as words } from "../words/shell";
 
 /** What the entries of a car say of its day, whatever the time is. */
@@ -18,10 +19,7 @@ interface Day {
 }
 
 const dayOf = remembered((entries: AppState["entries"], car: string, setup: EventSetup): Day => {
-  const valid = withoutVoided(
-    entries.flatMap((held) => (held.entry.car === car ? [held.entry] : [])),
-    setup,
-  );
+  const valid = countedOf(entriesOf(entries), car, setup);
   const order = setup.stages.map((one) => one.stage);
   const last = lastSeen(valid, order)?.place ?? -1;
   const services = setup.services.map((one) => one.service);
@@ -29,7 +27,7 @@ const dayOf = remembered((entries: AppState["entries"], car: string, setup: Even
     one.kind === "service.entered" || one.kind === "service.left" ? services.indexOf(one.data.service) : -1,
   );
   return {
-    current: currentService(valid, car, setup),
+    current: currentService(entriesOf(entries), car, setup),
     place: Math.max(last, lastBeforeService(valid, order, setup)),
     visited: Math.max(-1, ...visited),
   };
