@@ -44,6 +44,44 @@ test("each way in which an entry changes is seen: signed, accepted, heard, waiti
   expect((await said()).map(([, sending]) => sending)).toEqual(["waiting", "waiting"]);
 });
 
+test("what an app wrote that leaves no word of it is seen, before and after this app's own writes", async () => {
+  const db = await phone();
+  await addEntries(db, [draft("a")], AT);
+  const read = async () => (await entriesHere(db)).map((held) => held.entry.id);
+  expect(await read()).toEqual(["a"]);
+  const older = async (id: string) => {
+    const tx = db.transaction(["entries", "meta"], "readwrite");
+    const record = await tx.objectStore("entries").get("a");
+    if (record) await tx.objectStore("entries").put({ ...record, id, entry: { ...record.entry, id } });
+    await tx.objectStore("meta").put(`mark of ${id}`, "entries_mark");
+    await tx.done;
+  };
+  await older("b");
+  await addEntries(db, [draft("c")], AT);
+  expect(await read()).toEqual(["a", "b", "c"]);
+  await addEntries(db, [draft("d")], AT);
+  await older("e");
+  expect(await read()).toEqual(["a", "b", "c", "d", "e"]);
+});
+
+test("a tab that is many writes behind another reads all of them, its own among them in their order", async () => {
+  const [one, other] = [await phone("read-behind"), await phone("read-behind")];
+  await addEntries(one, [draft("a")], AT);
+  const [a] = await entriesHere(one);
+  await addEntries(other, [draft("b")], AT);
+  await settle(one, { ...NEWS, accepted: ["b"] }, AT);
+  await settle(other, { ...NEWS, rejected: [{ id: "b", problem: { type: "about:blank", title: "no" } as never }] }, AT);
+  const said = (list: Awaited<ReturnType<typeof entriesHere>>) => list.map((held) => [held.entry.id, held.sending]);
+  const want = [
+    ["a", "waiting"],
+    ["b", "attention"],
+  ];
+  expect([said(await entriesHere(one)), said(await entriesHere(other))]).toEqual([want, want]);
+  for (let at = 0; at < 600; at++) await addEntries(other, [draft(`c${String(at).padStart(3, "0")}`)], AT);
+  const read = await entriesHere(one);
+  expect([read.length, read[0]]).toEqual([602, a]);
+});
+
 test("a write that failed changes nothing of what is read", async () => {
   const db = await phone();
   await addEntries(db, [draft("a")], AT);

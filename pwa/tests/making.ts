@@ -168,6 +168,6 @@ export function draft(id: string, device = "d-1", person = "p-maru", photos: str
   return rest as NewEntry;
 }
 
-export function ids(entries: { id: string }[]): string[] {
+export function ids(entries: readonly { id: string }[]): string[] {
   return entries.map((one) => one.id);
 }
