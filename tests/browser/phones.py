@@ -185,16 +185,20 @@ def wait_until(page: Page, true: Callable[[], bool]) -> None:
 
 
 def stored(page: Page, store: str) -> list[dict[str, Any]]:
-    """Return what a store of the phone's own database holds, as JSON can show it."""
+    """Return what a store of the phone's own database holds, as JSON can show it; of entries those in pages, too."""
     answer: list[dict[str, Any]] = page.evaluate(
         """name => new Promise((resolve, reject) => {
           const opened = indexedDB.open('shuntbook');
           opened.onerror = () => reject(opened.error);
           opened.onsuccess = () => {
-            const asked = opened.result.transaction(name).objectStore(name).getAll();
-            asked.onsuccess = () => {
+            const has_pages = name === 'entries' && opened.result.objectStoreNames.contains('pages');
+            const tx = opened.result.transaction(has_pages ? [name, 'pages'] : [name]);
+            const asked = tx.objectStore(name).getAll();
+            const pages = has_pages ? tx.objectStore('pages').getAll() : { result: [] };
+            tx.oncomplete = () => {
               opened.result.close();
-              resolve(JSON.parse(JSON.stringify(asked.result)));
+              const paged = pages.result.flatMap(({ records }) => JSON.parse(records));
+              resolve(JSON.parse(JSON.stringify([...asked.result, ...paged])));
             };
           };
         })""",

@@ -24,7 +24,9 @@ READ = """async () => {
     asked.onsuccess = () => good(asked.result);
     asked.onerror = () => bad(asked.error);
   });
-  const entries = (await all('entries')).map((one) => ({ ...one, raw: JSON.stringify(one.entry) }));
+  const pages = db.objectStoreNames.contains('pages') ? await all('pages') : [];
+  const held = [...(await all('entries')), ...pages.flatMap(({ records }) => JSON.parse(records))];
+  const entries = held.map((one) => ({ ...one, raw: JSON.stringify(one.entry) }));
   const answers = (await all('answers')).map(({ key, answer }) => [key, answer.hash ?? null]);
   db.close();
   return { entries, answers };
@@ -42,6 +44,10 @@ COUNT = """async () => {
   const found = {};
   for (const sending of ['waiting', 'sent', 'attention'])
     found[sending] = [await count('entries', sending), await count('photos', sending)];
+  if (db.objectStoreNames.contains('pages')) found.sent[0] += await new Promise((good) => {
+    const asked = db.transaction('pages').objectStore('pages').getAll();
+    asked.onsuccess = () => good(asked.result.reduce((sum, page) => sum + page.count, 0));
+  });
   db.close();
   return found;
 }"""

@@ -74,8 +74,15 @@ const opening = indexedDB.open('shuntbook');
 return new Promise((tell, fail) => {
   opening.onerror = () => fail(opening.error);
   opening.onsuccess = () => {
-    const asked = opening.result.transaction(arguments[0]).objectStore(arguments[0]).getAll();
-    asked.onsuccess = () => { opening.result.close(); tell(JSON.parse(JSON.stringify(asked.result))); };
+    const name = arguments[0];
+    const tx = opening.result.transaction(name === 'entries' ? [name, 'pages'] : [name]);
+    const asked = tx.objectStore(name).getAll();
+    const pages = name === 'entries' ? tx.objectStore('pages').getAll() : { result: [] };
+    tx.oncomplete = () => {
+      opening.result.close();
+      const paged = pages.result.flatMap(({ records }) => JSON.parse(records));
+      tell(JSON.parse(JSON.stringify([...asked.result, ...paged])));
+    };
   };
 });
 """

@@ -45,8 +45,20 @@ const folded = remembered((entries: LocalEntry[], car: string | null): Effective
     if (group) group.push(held);
     else groups.set(key, [held]);
   }
-  return [...groups.values()].map(standing).sort((a, b) => byTime(first(b), first(a)));
+  return [...groups.values()].map(standingAsBefore).sort((a, b) => byTime(first(b), first(a)));
 });
+
+const before = new WeakMap<LocalEntry, { group: LocalEntry[]; report: EffectiveReport }>();
+
+// An entry that did not change is the same object: of thousands of reports a new one changes its own.
+function standingAsBefore(group: LocalEntry[]): EffectiveReport {
+  const [oldest] = group;
+  const last = oldest && before.get(oldest);
+  if (last?.group.length === group.length && last.group.every((one, at) => one === group[at])) return last.report;
+  const report = standing(group);
+  if (oldest) before.set(oldest, { group, report });
+  return report;
+}
 
 const first = (report: EffectiveReport) => report.versions[0] as Version;
 

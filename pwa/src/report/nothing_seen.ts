@@ -6,7 +6,7 @@ import { noWork } from "./controls";
 import { lastBeforeService, lastSeen, SAME_STOP_MS, type Seen } from "./prefill";
 import { currentService, officialOf } from "./service";
 import { lastStarted } from "./started";
-import { withoutVoided } from "./voided";
+import { countedOf } from "./voided";
 
 type NothingSeen = EntryOf<"stage.nothing_seen">;
 
@@ -29,8 +29,7 @@ const NEITHER: NothingNow = { ask: null, said: null };
  * While the car stands in a service or a control it drives nothing.
  */
 export function nothingNow(entries: Entry[], car: string, setup: EventSetup, now_ms: number): NothingNow {
-  const ofCar = entries.filter((entry) => entry.car === car);
-  const valid = withoutVoided(ofCar, setup);
+  const valid = countedOf(entries, car, setup);
   const order = setup.stages.map((one) => one.stage);
   const last = lastSeen(valid, order);
   const place = Math.max(last?.place ?? -1, lastBeforeService(valid, order, setup)) + 1;

@@ -130,14 +130,19 @@ function Rest(props: Form & { drive: (drives: (typeof DRIVES)[number]) => void }
   );
 }
 
-/** Hits of this car that may be behind what is written now: not itself, nor what was there at a hand-over. */
+/** So many can be looked through; what is older is hardly behind what broke just now. */
+const MOST_HITS = 50;
+
+/** The newest hits of this car that may be behind what is written now: not itself, nor what was there at a hand-over. */
 function hitsBefore({ state, draft }: Form): EffectiveReport[] {
   const reports = reportsOf(state.entries, state.car);
-  return reports.filter(
-    ({ report, withdrawn, body }) =>
-      report === draft.caused_by ||
-      (!withdrawn && body.where !== "hand-over" && report !== state.route.subject && body.caused_by === null),
-  );
+  const found: EffectiveReport[] = [];
+  for (const one of reports) {
+    const { report, withdrawn, body } = one;
+    const may = !withdrawn && body.where !== "hand-over" && report !== state.route.subject && body.caused_by === null;
+    if (report === draft.caused_by || (may && found.length < MOST_HITS)) found.push(one);
+  }
+  return found;
 }
 
 function ZoneLine({ setup, draft, onChange, onOtherPlace }: Form) {

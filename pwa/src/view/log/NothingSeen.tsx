@@ -7,6 +7,7 @@ import { mayVoid } from "../../report/voided";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
+import { entriesOf } from "../../report/local_entry";
 import { useArmed } from "../ui/useArmed";
 import { common } from "../words/common";
 import { log } from "../words/log";
@@ -16,13 +17,7 @@ export function NothingSeen({ state, setup, car, actions }: CarScreen) {
   // By the minute: what stands in the log is not gone through again at each drawing.
   const minute = Math.floor(state.now / 60_000);
   const { ask, said } = useMemo(
-    () =>
-      nothingNow(
-        state.entries.map((held) => held.entry),
-        car,
-        setup,
-        minute * 60_000,
-      ),
+    () => nothingNow(entriesOf(state.entries), car, setup, minute * 60_000),
     [state.entries, car, setup, minute],
   );
   const title = useRef<HTMLHeadingElement>(null);
