@@ -35,9 +35,9 @@ HOLDS = """() => new Promise((good, bad) => {
   const opened = indexedDB.open('shuntbook');
   opened.onerror = () => bad(opened.error);
   opened.onsuccess = () => {
-    const tx = opened.result.transaction(['entries', 'pages']);
+    const tx = opened.result.transaction(['entries', 'meta']);
     const single = tx.objectStore('entries').count();
-    const pages = tx.objectStore('pages').getAll();
+    const pages = tx.objectStore('meta').getAll(IDBKeyRange.bound(['page'], ['page', []]));
     tx.oncomplete = () => {
       opened.result.close();
       good(pages.result.reduce((sum, { count }) => sum + count, single.result));

@@ -6,6 +6,7 @@ import type { Db } from "../src/store/db";
 import { addEntries, entriesHere, entryById, settle, waitingEntries } from "../src/store/entries";
 import { keepHanded } from "../src/store/handover";
 import { packOne } from "../src/store/packing";
+import { readUpto } from "../src/store/pages";
 import { putBack } from "../src/store/put_back";
 import { AT, draft, entry, phone } from "./making";
 
@@ -20,7 +21,10 @@ const made = (count: number, from = 0): Entry[] =>
       seq: from + at + 1,
     }),
   );
-const counts = async (db: Db) => ({ single: await db.count("entries"), pages: await db.count("pages") });
+const counts = async (db: Db) => ({
+  single: await db.count("entries"),
+  pages: await db.count("meta", IDBKeyRange.bound(["page"], ["page", []])),
+});
 const ids = async (db: Db) => (await entriesHere(db)).map((one) => one.entry.id);
 
 test("what comes hundreds at a time lies in a page, each once, however often and in whatever order it is heard", async () => {
@@ -71,19 +75,51 @@ test("entries moved into a page while another tab was away are found there", asy
   expect(read[0]).toBe(before[0]);
 });
 
-test("packing moves what a server has, this phone's own too, and nothing that waits or needs attention", async () => {
+test("packing moves what was heard, and nothing of this phone's own; up to where the log is here stays as it was", async () => {
   const db = await phone();
   await addEntries(db, [draft("a"), draft("b"), draft("c")], AT);
   const problem = { type: "about:blank", title: "no", status: 422 } as never;
-  await settle(db, { ...NEWS, accepted: ["a"], rejected: [{ id: "b", problem }], heard: made(20) }, AT);
+  const settled = { accepted: ["a"], rejected: [{ id: "b", problem }], heard: made(20), device: "d-1" };
+  await settle(db, { ...NEWS, ...settled, cursor: 21 }, AT);
   const before = await entriesHere(db);
-  await packOne(db);
-  await packOne(db);
-  expect(await counts(db)).toEqual({ single: 2, pages: 1 });
+  const upto = await readUpto(db.transaction("meta"));
+  expect(upto).toEqual({ log_id: "l", cursor: 21, cursors: { "d-1": 21 } });
+  expect([await packOne(db), await packOne(db)]).toEqual([20, 0]);
+  expect(await readUpto(db.transaction("meta"))).toEqual(upto);
+  expect(await counts(db)).toEqual({ single: 3, pages: 1 });
   await addEntries(db, [draft("d")], AT);
   const after = await entriesHere(db);
   expect(after.filter((one) => one.entry.id !== "d")).toEqual(before);
   expect((await waitingEntries(db)).map((one) => one.id)).toEqual(["c", "d"]);
+});
+
+test("an app of 0.1, which knows no pages, finds the phone at the beginning of the log; what it hears again is there once", async () => {
+  const db = await phone();
+  const all = made(130);
+  await settle(db, { ...NEWS, cursor: 130, heard: all }, AT);
+  expect([await db.get("meta", "log_id"), await db.get("meta", "cursor")]).toEqual(["l", 0]);
+  const tx = db.transaction(["entries", "meta"], "readwrite");
+  for (const one of made(131)) {
+    const record = {
+      id: one.id,
+      entry: one,
+      mine: false,
+      sending: "sent" as const,
+      problem: null,
+      held_at: AT,
+      arrival: 9,
+    };
+    await tx.objectStore("entries").put(record);
+  }
+  await tx.objectStore("meta").put(131, "cursor");
+  await tx.objectStore("meta").put("another", "entries_mark");
+  await tx.done;
+  expect(await ids(db)).toEqual(made(131).map((one) => one.id));
+  expect((await readUpto(db.transaction("meta"))).cursor).toBe(130);
+  await settle(db, { ...NEWS, log_id: "m", cursor: 0, new_log: true }, AT);
+  expect((await waitingEntries(db)).map((one) => one.id).sort()).toEqual(made(131).map((one) => one.id));
+  expect(await counts(db)).toEqual({ single: 131, pages: 0 });
+  expect([await db.get("meta", "cursor"), await db.get("meta", "paged")]).toEqual([0, undefined]);
 });
 
 test("for another log all of a page goes out again, by itself, and each is sent once", async () => {

@@ -191,10 +191,10 @@ def stored(page: Page, store: str) -> list[dict[str, Any]]:
           const opened = indexedDB.open('shuntbook');
           opened.onerror = () => reject(opened.error);
           opened.onsuccess = () => {
-            const has_pages = name === 'entries' && opened.result.objectStoreNames.contains('pages');
-            const tx = opened.result.transaction(has_pages ? [name, 'pages'] : [name]);
+            const tx = opened.result.transaction([name, 'meta']);
             const asked = tx.objectStore(name).getAll();
-            const pages = has_pages ? tx.objectStore('pages').getAll() : { result: [] };
+            const range = IDBKeyRange.bound(['page'], ['page', []]);
+            const pages = name === 'entries' ? tx.objectStore('meta').getAll(range) : { result: [] };
             tx.oncomplete = () => {
               opened.result.close();
               const paged = pages.result.flatMap(({ records }) => JSON.parse(records));

@@ -19,12 +19,12 @@ READ = """async () => {
     opened.onsuccess = () => good(opened.result);
     opened.onerror = () => bad(opened.error);
   });
-  const all = (name) => new Promise((good, bad) => {
-    const asked = db.transaction(name).objectStore(name).getAll();
+  const all = (name, range) => new Promise((good, bad) => {
+    const asked = db.transaction(name).objectStore(name).getAll(range);
     asked.onsuccess = () => good(asked.result);
     asked.onerror = () => bad(asked.error);
   });
-  const pages = db.objectStoreNames.contains('pages') ? await all('pages') : [];
+  const pages = await all('meta', IDBKeyRange.bound(['page'], ['page', []]));
   const held = [...(await all('entries')), ...pages.flatMap(({ records }) => JSON.parse(records))];
   const entries = held.map((one) => ({ ...one, raw: JSON.stringify(one.entry) }));
   const answers = (await all('answers')).map(({ key, answer }) => [key, answer.hash ?? null]);
@@ -44,8 +44,8 @@ COUNT = """async () => {
   const found = {};
   for (const sending of ['waiting', 'sent', 'attention'])
     found[sending] = [await count('entries', sending), await count('photos', sending)];
-  if (db.objectStoreNames.contains('pages')) found.sent[0] += await new Promise((good) => {
-    const asked = db.transaction('pages').objectStore('pages').getAll();
+  found.sent[0] += await new Promise((good) => {
+    const asked = db.transaction('meta').objectStore('meta').getAll(IDBKeyRange.bound(['page'], ['page', []]));
     asked.onsuccess = () => good(asked.result.reduce((sum, page) => sum + page.count, 0));
   });
   db.close();

@@ -177,7 +177,7 @@ class Newer:
 
     def __call__(self, route: Route) -> None:
         answer = route.fetch()
-        text, count = re.subn(r"\b\w+,\{upgrade\((\w),(\w)\)\{", r"3,{upgrade(\1,\2){if(\2)return;", answer.text())
+        text, count = re.subn(r"\b\w+,\{upgrade\((\w)\)\{", r"2,{upgrade(\1,was){if(was)return;", answer.text())
         self.changed += count
         route.fulfill(response=answer, body=text)
 

@@ -75,9 +75,10 @@ return new Promise((tell, fail) => {
   opening.onerror = () => fail(opening.error);
   opening.onsuccess = () => {
     const name = arguments[0];
-    const tx = opening.result.transaction(name === 'entries' ? [name, 'pages'] : [name]);
+    const tx = opening.result.transaction([name, 'meta']);
     const asked = tx.objectStore(name).getAll();
-    const pages = name === 'entries' ? tx.objectStore('pages').getAll() : { result: [] };
+    const range = IDBKeyRange.bound(['page'], ['page', []]);
+    const pages = name === 'entries' ? tx.objectStore('meta').getAll(range) : { result: [] };
     tx.oncomplete = () => {
       opening.result.close();
       const paged = pages.result.flatMap(({ records }) => JSON.parse(records));

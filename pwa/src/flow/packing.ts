@@ -28,6 +28,5 @@ export function packLater(core: Core): void {
 async function pack(core: Core): Promise<boolean> {
   const db = await core.db;
   if ((await countEntries(db, "sent")) < MOST_SINGLE) return false;
-  await (await import("../store/packing")).packOne(db);
-  return true;
+  return (await (await import("../store/packing")).packOne(db)) > 0;
 }

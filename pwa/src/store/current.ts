@@ -4,6 +4,7 @@ import { answerRecord, keepAnswer } from "./answers";
 import type { Db, Write } from "./db";
 import { countEntries } from "./entries";
 import { readMeta, writeMeta } from "./meta";
+import { readUpto } from "./pages";
 
 /** What a server says of its set-ups and of what it set aside: names that are the same or are not. */
 export interface Versions {
@@ -42,7 +43,7 @@ export async function noteSaid(tx: Write<"meta">, said: Said | null, cursor: num
 /** Return where the server is as far as this phone was told, null where it says nothing of it. */
 export async function asOf(db: Db): Promise<AsOf | null> {
   const versions = await readMeta(db, "versions");
-  return versions && { ...versions, cursor: await readMeta(db, "cursor") };
+  return versions && { ...versions, cursor: (await readUpto(db.transaction("meta"))).cursor };
 }
 
 /** Say whether the phone was told all that a server's news are about. */

@@ -20,13 +20,14 @@ export interface EntryRecord {
   arrival: number;
 }
 
-/** Entries that lie together: see pages.ts. `first`, `last`: the least and the greatest of their ids; `records`: JSON. */
+/** Entries that lie together: see pages.ts. `records`: JSON. */
 export interface PageRecord {
-  first: string;
-  last: string;
   count: number;
   records: string;
 }
+
+/** With the least and the greatest id of its entries. */
+export type PageKey = ["page", first: string, last: string];
 
 /** `withheld`: the record stands for an entry that nobody of this phone was shown yet. */
 type Stored = Sending | "withheld";
@@ -76,13 +77,13 @@ export interface AnswerRecord {
 
 export interface ShuntbookDb extends DBSchema {
   entries: { key: string; value: EntryRecord; indexes: { sending: Stored } };
-  pages: { key: [first: string, last: string]; value: PageRecord };
   photos: { key: string; value: PhotoRecord; indexes: { sending: Sending | "draft" } };
   answers: { key: string; value: AnswerRecord };
   identities: { key: string; value: IdentityRecord };
   /** device → the last number that it used. */
   seq: { key: string; value: number };
-  meta: { key: string; value: unknown };
+  /** Small facts by name, and pages of entries. */
+  meta: { key: string | PageKey; value: unknown };
 }
 export type Db = IDBPDatabase<ShuntbookDb>;
 
@@ -99,7 +100,7 @@ export async function write<Stores extends StoreNames<ShuntbookDb>, Result>(
   work: (tx: Write<Stores>) => Promise<Result>,
 ): Promise<Result> {
   const marks = stores.some((store) => store === "entries");
-  const all = marks ? [...new Set([...stores, ...(["pages", "meta"] as Stores[])])] : stores;
+  const all = marks ? [...new Set([...stores, "meta" as Stores])] : stores;
   const tx = db.transaction(all, "readwrite", DURABILITY);
   // An error that is no failed request (a value that can't be cloned) would let the half that was written stand.
   let onDisk = () => {};
@@ -126,8 +127,7 @@ function abort(tx: { abort(): void }): void {
   }
 }
 
-/** 2: pages. */
-const VERSION = 2;
+const VERSION = 1;
 const REOPEN_MS = 1_000;
 
 /**
@@ -188,9 +188,7 @@ function following(current: () => Db): Db {
 
 function connect(name: string, onBlocking: () => void, onLost: () => void, onMade: () => void): Promise<Db> {
   return openDB<ShuntbookDb>(name, VERSION, {
-    upgrade(db, from) {
-      if (from < 2) db.createObjectStore("pages", { keyPath: ["first", "last"] });
-      if (from > 0) return;
+    upgrade(db) {
       onMade();
       db.createObjectStore("entries", { keyPath: "id" }).createIndex("sending", "sending");
       db.createObjectStore("photos", { keyPath: "photo" }).createIndex("sending", "sending");

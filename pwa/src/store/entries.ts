@@ -7,7 +7,7 @@ import { noteSaid, type Said } from "./current";
 import { type Db, type EntryRecord, type Write, write } from "./db";
 import { addEntry, addPage, putEntry, updateEntry } from "./held";
 import { nextArrival, readMeta } from "./meta";
-import { allPaged, FEWEST, paged } from "./pages";
+import { allPaged, dropPages, FEWEST, paged, readUpto, writeUpto } from "./pages";
 
 /** An entry before the store has given it its number. */
 export type NewEntry = { [K in Kind]: Omit<EntryOf<K>, "seq"> }[Kind];
@@ -121,16 +121,14 @@ export async function settle(db: Db, settled: Settled, held_at: string): Promise
   // Seldom: another log. Asked for before the transaction, which waits for nothing else.
   const before = new_log ? await import("./shut_outs") : null;
   return write(db, stores, async (tx) => {
-    await before?.keepLastNumbers(tx as unknown as Write<"entries" | "pages" | "answers">);
+    await before?.keepLastNumbers(tx as unknown as Write<"entries" | "meta" | "answers">);
     if (new_log) await allWaiting(tx as unknown as Write<"entries" | "photos">);
     const news = { ...settled, rejected };
     if (decided) await notKeptAgain(tx as unknown as Write<"entries">);
     if (changed) await changeEntries(tx as unknown as Write<"entries" | "meta">, news, held_at);
     await noteSight(tx as unknown as Write<"meta">, settled);
     if (new_log) await tx.objectStore("meta").put(null, "brought_to");
-    await tx.objectStore("meta").put(settled.log_id, "log_id");
-    await tx.objectStore("meta").put(settled.cursor, "cursor");
-    if (settled.device || new_log) await keepCursor(tx as unknown as Write<"meta">, settled);
+    await keepCursor(tx as unknown as Write<"meta">, settled);
     await tx.objectStore("meta").put(held_at, "last_heard");
     const { said, cursor } = settled;
     if (said !== undefined) await noteSaid(tx as unknown as Write<"meta">, said, cursor, new_log);
@@ -149,10 +147,10 @@ async function noteSight(tx: Write<"meta">, { lacking, heard }: Settled): Promis
   }
 }
 
-async function keepCursor(tx: Write<"meta">, { device, cursor, new_log }: Settled): Promise<void> {
-  const meta = tx.objectStore("meta");
-  const before = new_log ? {} : ((await meta.get("cursors")) as Record<string, number> | undefined);
-  await meta.put(device ? { ...before, [device]: cursor } : {}, "cursors");
+async function keepCursor(tx: Write<"meta">, { log_id, device, cursor, new_log }: Settled): Promise<void> {
+  const before = (await readUpto(tx)).cursors;
+  const own = device ? { ...(!new_log && before), [device]: cursor } : {};
+  await writeUpto(tx, { log_id, cursor, cursors: device || new_log ? own : before });
 }
 
 async function changeEntries(tx: Write<"entries" | "meta">, settled: Settled, held_at: string): Promise<void> {
@@ -176,7 +174,7 @@ async function hear(tx: Write<"entries">, heard: Entry[], held_at: string, arriv
   const records = [...fresh.values()].map((entry) => heardRecord(entry, held_at, arrival));
   const whole = records.filter((one) => one.sending === "sent");
   const asPage = whole.length >= FEWEST;
-  if (asPage) await addPage(tx as unknown as Write<"pages">, whole);
+  if (asPage) await addPage(tx as unknown as Write<"meta">, whole);
   await Promise.all(records.map((one) => !(asPage && one.sending === "sent") && addEntry(tx, one)));
   for (const entry of heard) if (here.has(entry.id)) await hearAgain(tx, entry, held_at, arrival);
 }
@@ -187,7 +185,7 @@ async function idsHere(tx: Write<"entries">, heard: Entry[]): Promise<Set<string
   const [first, last] = [ids[0], ids.at(-1)];
   if (first === undefined || last === undefined) return new Set();
   const loose = await tx.objectStore("entries").getAllKeys(IDBKeyRange.bound(first, last));
-  return new Set([...loose, ...(await paged(tx as unknown as Write<"pages">, ids)).keys()]);
+  return new Set([...loose, ...(await paged(tx as unknown as Write<"meta">, ids)).keys()]);
 }
 
 function heardRecord(entry: Entry, held_at: string, arrival: number): EntryRecord {
@@ -229,17 +227,19 @@ async function allWaiting(tx: Write<"entries" | "photos">): Promise<void> {
     const held = tx as unknown as Write<"entries">;
     await updateEntry(held, cursor, { ...cursor.value, sending: "waiting", problem: null });
   }
-  await unpack(tx as unknown as Write<"entries" | "pages">);
+  await unpack(tx as unknown as Write<"entries" | "meta">);
   for await (const cursor of tx.objectStore("photos").iterate()) {
     if (cursor.value.sending !== "draft") await cursor.update({ ...cursor.value, sending: "waiting", problem: null });
   }
 }
 
-async function unpack(tx: Write<"entries" | "pages">): Promise<void> {
-  const records = await allPaged(tx as unknown as Write<"pages">);
+async function unpack(tx: Write<"entries" | "meta">): Promise<void> {
+  const records = await allPaged(tx as unknown as Write<"meta">);
   const into = tx as unknown as Write<"entries">;
-  await Promise.all(records.map((one) => addEntry(into, { ...one, sending: "waiting", problem: null })));
-  await tx.objectStore("pages").clear();
+  const single = new Set(await into.objectStore("entries").getAllKeys());
+  const moved = records.filter((one) => !single.has(one.id));
+  await Promise.all(moved.map((one) => addEntry(into, { ...one, sending: "waiting", problem: null })));
+  await dropPages(tx as unknown as Write<"meta">);
 }
 
 /** Return what is still to be sent, each device's in the order of its counter. */
@@ -258,7 +258,7 @@ export function countEntries(db: Db, sending: "waiting" | "attention" | "sent"):
 
 /** Return one entry, or undefined. */
 export async function entryById(db: Db, id: string): Promise<Entry | undefined> {
-  const tx = db.transaction(["entries", "pages"]);
+  const tx = db.transaction(["entries", "meta"]);
   const record = (await tx.objectStore("entries").get(id)) ?? (await paged(tx, [id])).get(id);
   return record?.entry;
 }

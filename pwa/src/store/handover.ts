@@ -37,7 +37,7 @@ export function keepHanded(db: Db, handed: Handed[], photos: HandedPhoto[], held
     const kept: Kept = { fresh: 0, held: 0, conflicts: 0, doubtful: 0, photos: 0 };
     const arrival = await nextArrival(tx as unknown as Write<"meta">);
     const ids = handed.map((one) => one.entry.id);
-    const in_pages = await paged(tx as unknown as Write<"pages">, ids);
+    const in_pages = await paged(tx as unknown as Write<"meta">, ids);
     const into = tx as unknown as Write<"entries">;
     for (const one of handed) await keepEntry(into, one, in_pages, { held_at, arrival }, kept);
     for (const photo of photos) await keepPhoto(tx as unknown as Write<"photos">, photo, held_at, kept);

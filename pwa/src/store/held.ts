@@ -8,7 +8,7 @@
 import type { LocalEntry } from "../report/local_entry";
 import type { IDBPTransaction } from "idb";
 import type { Db, EntryRecord, ShuntbookDb, Write } from "./db";
-import { allPaged, pageOf } from "./pages";
+import { allPaged, putPage } from "./pages";
 
 /** Changes with every transaction that may write entries, of any tab: as long as it is the same, so are they. */
 const MARK = "entries_mark";
@@ -55,15 +55,15 @@ export async function putEntry(tx: Write<"entries">, record: EntryRecord): Promi
 }
 
 /** Add a page of entries that are not here. */
-export async function addPage(tx: Write<"pages">, records: EntryRecord[]): Promise<void> {
+export async function addPage(tx: Write<"meta">, records: EntryRecord[]): Promise<void> {
   for (const record of records) tell(tx, record);
-  await tx.objectStore("pages").add(pageOf(records));
+  await putPage(tx, records);
 }
 
 /** Move records that lie by themselves into a page, so many at a time. What is read stays as it is: nothing to tell. */
 export async function moveToPage(tx: Write<"entries">, records: EntryRecord[], at_a_time: number): Promise<void> {
   if (records.length === 0) return;
-  await (tx as unknown as Write<"pages">).objectStore("pages").add(pageOf(records));
+  await putPage(tx as unknown as Write<"meta">, records);
   for (let at = 0; at < records.length; at += at_a_time) {
     await Promise.all(records.slice(at, at + at_a_time).map(({ id }) => tx.objectStore("entries").delete(id)));
   }
@@ -117,7 +117,7 @@ function latest(steps: Step[]): Step[] {
  * object, so that what was worked out from it need not be again.
  */
 export async function entriesHere(db: Db): Promise<LocalEntry[]> {
-  const tx = db.transaction(["entries", "pages", "meta"]);
+  const tx = db.transaction(["entries", "meta"]);
   const now: unknown = await tx.objectStore("meta").get(MARK);
   const last = lastRead.get(db);
   if (last && now !== undefined && last.mark === now) return last.held;
@@ -165,10 +165,12 @@ const byId = (one: LocalEntry, other: LocalEntry) => (one.entry.id < other.entry
 
 function readFrom(records: EntryRecord[], last: Read | undefined, now: unknown): Read {
   const before = last && named(last.held);
-  return { mark: now, held: records.map((one) => asBefore(before?.get(one.id), heldOf(one))).sort(byId) };
+  const held = records.map((one) => asBefore(before?.get(one.id), heldOf(one)));
+  const here = named(held);
+  return { mark: now, held: (here.size < held.length ? [...here.values()] : held).sort(byId) };
 }
 
-async function allRecords(tx: IDBPTransaction<ShuntbookDb, ("entries" | "pages" | "meta")[]>): Promise<EntryRecord[]> {
+async function allRecords(tx: IDBPTransaction<ShuntbookDb, ("entries" | "meta")[]>): Promise<EntryRecord[]> {
   const portions = [await allPaged(tx)];
   for (let from: IDBKeyRange | null = null; ; ) {
     const portion: EntryRecord[] = await tx.objectStore("entries").getAll(from, PORTION);

@@ -1,55 +1,102 @@
 /**
  * Pages of entries: what came in many at a time lies together, one record for hundreds, which is put and read at once.
  *
- * An entry lies in a page or by itself, never in both. In pages are only those that a server has and this phone did not
- * write: nothing changes of them until another log is met, and then each lies by itself again.
+ * In pages are only entries that a server has and this phone did not write: nothing changes of them until another log is
+ * met, and then each lies by itself again. Pages lie among the facts, in a store that an app of 0.1 has, too: where a
+ * server is put back to that version its app opens what is here. It does not know of pages, so that it has to hear all
+ * of it again: for it the phone stands at the beginning of the log as long as there are any (`writeUpto`). What it heard
+ * again lies in both places then, and is the same.
  */
 
-import type { EntryRecord, PageRecord } from "./db";
+import type { EntryRecord, PageKey, PageRecord } from "./db";
 
 /** So few are put one by one: a page costs a reading of all of it where one of its names comes again. */
 export const FEWEST = 100;
 
-/** A transaction that may read at least pages. */
-export interface ReadPages {
-  objectStore(name: "pages"): {
-    getAllKeys(): Promise<PageKey[]>;
-    get(key: PageKey): Promise<PageRecord | undefined>;
+/** A transaction that may read at least facts. */
+export interface ReadMeta {
+  objectStore(name: "meta"): {
+    getAllKeys(range: IDBKeyRange, most?: number): Promise<unknown[]>;
+    get(key: string | PageKey): Promise<unknown>;
   };
 }
-type PageKey = [first: string, last: string];
+
+/** One that may write them. */
+export interface WriteMeta extends ReadMeta {
+  objectStore(name: "meta"): ReturnType<ReadMeta["objectStore"]> & {
+    put(value: unknown, key: string | PageKey): Promise<unknown>;
+    delete(key: string | PageKey | IDBKeyRange): Promise<unknown>;
+  };
+}
+
+// Of arrays those that begin so: a further place is greater than none, and an array greater than any text.
+const pages = () => IDBKeyRange.bound(["page"], ["page", []]);
+
+const keysOf = (tx: ReadMeta, most?: number) => tx.objectStore("meta").getAllKeys(pages(), most) as Promise<PageKey[]>;
+
+async function recordsAt(tx: ReadMeta, key: PageKey): Promise<EntryRecord[]> {
+  const page = (await tx.objectStore("meta").get(key)) as PageRecord | undefined;
+  // Text: it is read twice as fast as what a browser makes of objects.
+  return page ? JSON.parse(page.records) : [];
+}
 
 /** Return those of some entries that lie in pages, by id; only pages that may hold one are read. */
-export async function paged(tx: ReadPages, ids: string[]): Promise<Map<string, EntryRecord>> {
+export async function paged(tx: ReadMeta, ids: string[]): Promise<Map<string, EntryRecord>> {
   const wanted = [...ids].sort();
   const [first, last] = [wanted[0], wanted.at(-1)];
   if (first === undefined || last === undefined) return new Map();
-  const pages = tx.objectStore("pages");
-  const near = (await pages.getAllKeys()).filter(([from, to]) => from <= last && to >= first);
-  const found = await Promise.all(near.map((key) => pages.get(key)));
+  const near = (await keysOf(tx)).filter(([, from, to]) => from <= last && to >= first);
+  const found = await Promise.all(near.map((key) => recordsAt(tx, key)));
   const names = new Set(wanted);
-  const records = found.flatMap(recordsOf);
-  return new Map(records.flatMap((one) => (names.has(one.id) ? [[one.id, one] as const] : [])));
+  return new Map(found.flat().flatMap((one) => (names.has(one.id) ? [[one.id, one] as const] : [])));
 }
 
-/** Return what lies in pages, a page at a time: all of it at once would hold up a tap. */
-export async function allPaged(tx: ReadPages): Promise<EntryRecord[]> {
-  const pages = tx.objectStore("pages");
-  const keys = await pages.getAllKeys();
-  const found = await Promise.all(keys.map(async (key) => recordsOf(await pages.get(key))));
-  return found.flat();
+/** Return what lies in pages, read a page at a time: all of it at once would hold up a tap. */
+export async function allPaged(tx: ReadMeta): Promise<EntryRecord[]> {
+  const keys = await keysOf(tx);
+  return (await Promise.all(keys.map((key) => recordsAt(tx, key)))).flat();
 }
 
-// Text: it is read twice as fast as what a browser makes of objects.
-const recordsOf = (page: PageRecord | undefined): EntryRecord[] => (page ? JSON.parse(page.records) : []);
-
-/** Return a page of records. */
-export function pageOf(records: EntryRecord[]): PageRecord {
+/** Put records into a page. */
+export async function putPage(tx: WriteMeta, records: EntryRecord[]): Promise<void> {
   const in_order = [...records].sort((one, other) => (one.id < other.id ? -1 : 1));
+  const key: PageKey = ["page", in_order[0]?.id ?? "", in_order.at(-1)?.id ?? ""];
+  const page: PageRecord = { count: records.length, records: JSON.stringify(in_order) };
+  await tx.objectStore("meta").put(page, key);
+}
+
+/** Forget all pages. */
+export async function dropPages(tx: WriteMeta): Promise<void> {
+  await tx.objectStore("meta").delete(pages());
+}
+
+/** Up to where of which log the entries are here; `cursors`: of each device, where people are in other events. */
+export interface Upto {
+  log_id: string | null;
+  cursor: number;
+  cursors: Record<string, number>;
+}
+
+/** Return up to where the entries are here. */
+export async function readUpto(tx: ReadMeta): Promise<Upto> {
+  const meta = tx.objectStore("meta");
+  const [paged, log_id, cursor, cursors] = await Promise.all(
+    ["paged", "log_id", "cursor", "cursors"].map((name) => meta.get(name)),
+  );
+  if (paged) return paged as Upto;
   return {
-    first: in_order[0]?.id ?? "",
-    last: in_order.at(-1)?.id ?? "",
-    count: records.length,
-    records: JSON.stringify(in_order),
+    log_id: (log_id as string | undefined) ?? null,
+    cursor: Number(cursor ?? 0),
+    cursors: (cursors as Upto["cursors"] | undefined) ?? {},
   };
+}
+
+/** Keep up to where the entries are here, after the pages of the same transaction. */
+export async function writeUpto(tx: WriteMeta, upto: Upto): Promise<void> {
+  const meta = tx.objectStore("meta");
+  const has_pages = (await keysOf(tx, 1)).length > 0;
+  await (has_pages ? meta.put(upto, "paged") : meta.delete("paged"));
+  await meta.put(upto.log_id, "log_id");
+  await meta.put(has_pages ? 0 : upto.cursor, "cursor");
+  await meta.put(has_pages ? {} : upto.cursors, "cursors");
 }

@@ -36,7 +36,7 @@ export function putBack(db: Db, known: Known): Promise<void> {
     for (const one of known.identities) await tx.objectStore("identities").put(one);
     if (known.setup) await tx.objectStore("answers").put(known.setup);
     const ids = known.entries.map((one) => one.entry.id);
-    const in_pages = await paged(tx as unknown as Write<"pages">, ids);
+    const in_pages = await paged(tx as unknown as Write<"meta">, ids);
     for (const held of known.entries) {
       const { id } = held.entry;
       if (in_pages.has(id)) continue;

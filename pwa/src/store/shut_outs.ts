@@ -20,11 +20,11 @@ export function lastNumbers(devices: Device[], taken: Entry[]): Map<string, numb
  * Keep the numbers that follow from what a server took, before all that is here waits to be sent to another server:
  * from then on nothing shows any more what was taken and what was refused.
  */
-export async function keepLastNumbers(tx: Write<"entries" | "pages" | "answers">): Promise<void> {
+export async function keepLastNumbers(tx: Write<"entries" | "meta" | "answers">): Promise<void> {
   const held = await tx.objectStore("answers").get(SETUP_KEY);
   const setup = held?.answer as Setup | undefined;
   if (!held || !setup?.devices?.some((one) => one.shut_out_at !== null && hasNone(one))) return;
-  const here = [...(await tx.objectStore("entries").getAll()), ...(await allPaged(tx as unknown as Write<"pages">))];
+  const here = [...(await tx.objectStore("entries").getAll()), ...(await allPaged(tx as unknown as Write<"meta">))];
   const numbers = lastNumbers(setup.devices, here.filter(isTaken).map(entryOf));
   const devices = setup.devices.map((one) => ({ ...one, last_seq: numbers.get(one.device) ?? null }));
   await tx.objectStore("answers").put({ ...held, answer: { ...setup, devices } });

@@ -128,8 +128,8 @@ async function lackingNow({ db }: Deps, { identity }: Batch): Promise<Lacking | 
 async function ask(deps: Deps, batch: Batch, lacking: Lacking | null, course: Course): Promise<Reply> {
   const { ahead } = course;
   course.ahead = null;
-  const { cursor } = await standOf(deps.db, batch.identity.device);
-  const log_id = await readMeta(deps.db, "log_id");
+  const { cursor, ...stand } = await standOf(deps.db, batch.identity.device);
+  const log_id = stand.log_id || null;
   const { device, token } = batch.identity;
   const isNext = ahead?.device === device && ahead.cursor === cursor && ahead.log_id === log_id;
   if (isNext && batch.entries.length === 0 && !lacking) return ahead.reply;

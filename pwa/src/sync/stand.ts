@@ -2,7 +2,7 @@
 
 import type { Db } from "../store/db";
 import { identitiesHere } from "../store/identities";
-import { readMeta } from "../store/meta";
+import { readUpto } from "../store/pages";
 
 /** `device`: named where it has a place of its own, since others on this phone are in other events. */
 export interface Stand {
@@ -13,7 +13,8 @@ export interface Stand {
 
 /** Return where a device is; what it was not sent yet, since another's entries took the cursor on, it is sent again. */
 export async function standOf(db: Db, device: string): Promise<Stand> {
-  const shared = { log_id: (await readMeta(db, "log_id")) ?? "", cursor: await readMeta(db, "cursor") };
+  const upto = await readUpto(db.transaction("meta"));
+  const shared = { log_id: upto.log_id ?? "", cursor: upto.cursor };
   const identities = await identitiesHere(db);
   if (identities.length < 2) return shared;
   const apart = await import("./whose_cursor").catch(() => null);

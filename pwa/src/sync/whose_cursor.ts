@@ -3,12 +3,12 @@
 import type { EventSetup } from "../kit/api";
 import { setupHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
-import { readMeta } from "../store/meta";
+import { readUpto } from "../store/pages";
 
 /** Return where a device is by itself, or null where all here are in the same events, and share one place. */
 export async function ownCursor(db: Db, device: string, identities: IdentityRecord[]): Promise<number | null> {
   const apart = areApart(identities, (await setupHere(db))?.answer.events ?? []);
-  return apart ? ((await readMeta(db, "cursors"))[device] ?? 0) : null;
+  return apart ? ((await readUpto(db.transaction("meta"))).cursors[device] ?? 0) : null;
 }
 
 /** Say whether people on this phone are in other events than each other. */
