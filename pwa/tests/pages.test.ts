@@ -122,6 +122,21 @@ test("an app of 0.1, which knows no pages, finds the phone at the beginning of t
   expect([await db.get("meta", "cursor"), await db.get("meta", "paged")]).toEqual([0, undefined]);
 });
 
+test("some of a page, heard again by an older app, begins and ends as the page does: packed, it takes nothing away", async () => {
+  const db = await phone();
+  const all = made(130);
+  await settle(db, { ...NEWS, cursor: 130, heard: all }, AT);
+  const tx = db.transaction("entries", "readwrite");
+  for (const one of [all[0], all[60], all[129]] as Entry[]) {
+    const where = { mine: false, sending: "sent" as const, problem: null, held_at: AT, arrival: 9 };
+    await tx.store.put({ id: one.id, entry: one, ...where });
+  }
+  await tx.done;
+  expect(await packOne(db)).toBe(3);
+  expect(await counts(db)).toEqual({ single: 0, pages: 1 });
+  expect((await entriesHere(db)).map((one) => one.entry)).toEqual(all);
+});
+
 test("for another log all of a page goes out again, by itself, and each is sent once", async () => {
   const db = await phone();
   const all = made(130);

@@ -57,11 +57,13 @@ export async function allPaged(tx: ReadMeta): Promise<EntryRecord[]> {
   return (await Promise.all(keys.map((key) => recordsAt(tx, key)))).flat();
 }
 
-/** Put records into a page. */
+/** Put records into a page. What an older app heard again may begin and end as a page that has more: nothing of it goes. */
 export async function putPage(tx: WriteMeta, records: EntryRecord[]): Promise<void> {
-  const in_order = [...records].sort((one, other) => (one.id < other.id ? -1 : 1));
-  const key: PageKey = ["page", in_order[0]?.id ?? "", in_order.at(-1)?.id ?? ""];
-  const page: PageRecord = { count: records.length, records: JSON.stringify(in_order) };
+  const names = records.map((one) => one.id).sort();
+  const key: PageKey = ["page", names[0] ?? "", names.at(-1) ?? ""];
+  const by_id = new Map([...(await recordsAt(tx, key)), ...records].map((one) => [one.id, one]));
+  const in_order = [...by_id.values()].sort((one, other) => (one.id < other.id ? -1 : 1));
+  const page: PageRecord = { count: in_order.length, records: JSON.stringify(in_order) };
   await tx.objectStore("meta").put(page, key);
 }
 
