@@ -60,6 +60,9 @@ SAID = """() => [document.title, document.body.innerText,
 
 # axe-core's rules as they come, which hold WCAG 2.x A and AA and best practices.
 ALL_RULES: dict[str, Any] = {"resultTypes": ["violations"]}
+AXE = Axe()
+FINDS = """(options) => axe.run(document, options).then(({ violations }) => violations.map(({ id, help, nodes }) =>
+  `${id}: ${help}: ${nodes.slice(0, 3).map((node) => node.html.slice(0, 140)).join(' ')}`))"""
 COLOURS = {**ALL_RULES, "runOnly": ["color-contrast"]}
 """In another theme nothing but the colours differs."""
 
@@ -84,8 +87,11 @@ def put_on(page: Page, theme: str) -> None:
 
 
 def axe_finds(page: Page, options: dict[str, Any] = ALL_RULES) -> list[str]:
-    found = Axe().run(page, options=options).response["violations"]
-    return [f"{one['id']}: {one['help']}: {[node['html'][:140] for node in one['nodes'][:3]]}" for one in found]
+    """Return what axe finds, a line a rule. It is put into a page once, and what it says of all nodes stays there."""
+    if not page.evaluate("() => 'axe' in window"):
+        page.evaluate(AXE.axe_script)
+    found: list[str] = page.evaluate(FINDS, options)
+    return found
 
 
 def small_targets(page: Page) -> list[str]:

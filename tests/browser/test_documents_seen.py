@@ -50,6 +50,7 @@ def test_the_chosen_paper_stands_beside_the_list_and_its_pages_are_turned(manage
     picture(page, "Damage and inspection record", 1, 4)
 
 
+@pytest.mark.longer
 def test_a_table_is_seen_by_its_first_rows_and_a_workbook_in_words(manager: Phone, server: Server) -> None:
     page = manager.fresh(server, "documents/costs", "42")
     picture(page, "Costs of the event", 1, 4)
@@ -62,6 +63,7 @@ def test_a_table_is_seen_by_its_first_rows_and_a_workbook_in_words(manager: Phon
     expect(page.get_by_role("button", name="Get the workbook (XLSX)")).to_be_visible()
 
 
+@pytest.mark.longer
 def test_what_there_is_nothing_for_says_what_to_do(manager: Phone, server: Server) -> None:
     page = manager.fresh(server, "documents/hand-over", "42")
     page.get_by_text("walk round it in the app first").wait_for()
@@ -78,6 +80,7 @@ def test_without_signal_it_says_so_and_comes_by_itself_once_the_server_answers(m
     picture(page, "Restart sheet", 1, 1)
 
 
+@pytest.mark.longer
 def test_a_picture_says_when_more_was_logged_since(
     manager: Phone, server: Server, new_phone: Callable[[], Phone]
 ) -> None:
@@ -92,6 +95,7 @@ def test_a_picture_says_when_more_was_logged_since(
     expect(page.get_by_text("More was logged since.")).to_have_count(0)
 
 
+@pytest.mark.longer
 def test_a_phone_asks_for_no_picture(manager: Phone, server: Server) -> None:
     asked: list[str] = []
     page = manager.page

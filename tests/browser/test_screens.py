@@ -23,7 +23,7 @@ def by_person(screens: list[Screen], every: int) -> dict[str, list[Screen]]:
     return {who: [screen for screen in chosen if screen.who == who] for who in dict.fromkeys(one.who for one in chosen)}
 
 
-LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 16)
+LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 20)
 NOTHING_LOGGED = by_person(EMPTY, 8)
 
 
