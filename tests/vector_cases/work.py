@@ -69,6 +69,15 @@ def said_again_in_the_same_condition(pen: Pen) -> list[Json]:
 
 
 @case()
+def said_again_in_another_condition(pen: Pen) -> list[Json]:
+    """A cover does not pass down to another condition, nor past one to the same condition below it."""
+    hose, lamp = pen.filed(f"{HOSE} leaking"), pen.filed(f"{LAMP} broken")
+    repairs = [pen.finished(HOSE, hose), pen.finished(LAMP, lamp)]
+    second = pen.amended(lamp, f"{LAMP} bent")
+    return [hose, lamp, *repairs, pen.amended(hose, f"{HOSE} marked"), second, pen.amended(second, f"{LAMP} broken")]
+
+
+@case()
 def said_again_in_a_worse_condition(pen: Pen) -> list[Json]:
     """Saying it is worse opens the job again."""
     hose = pen.filed(f"{HOSE} marked")
