@@ -35,7 +35,7 @@ export interface Running {
 /** The core with what runs beside it. */
 export interface RunningCore extends Core {
   /** Show a state that was not read from the store. */
-  draw(snapshot: Snapshot): void;
+  show(snapshot: Snapshot): void;
   running: Running;
 }
 

@@ -102,7 +102,7 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     fetch: (input, init) => fetch(input, init),
     now: () => Date.now(),
     snapshot,
-    draw,
+    show: draw,
     refresh,
     written() {
       core.running.tabs.tell("waiting");
@@ -262,7 +262,7 @@ async function onNews(core: RunningCore, news: News): Promise<void> {
 // Drawn as it is: to read the store for each page of a long log would take longer than to fetch it.
 function showFetched(core: RunningCore, fetched: number): void {
   core.page.fetched = fetched;
-  core.draw({ ...core.snapshot(), state: { ...core.snapshot().state, fetched } });
+  core.show({ ...core.snapshot(), state: { ...core.snapshot().state, fetched } });
 }
 
 async function afterRound(core: RunningCore, round: Round): Promise<void> {
