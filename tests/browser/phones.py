@@ -96,7 +96,7 @@ class Phone:
 
     def take_car(self, car: str) -> None:
         """Choose the car in the head line; loaded again, nothing on the screen can be of the car before."""
-        choice = self.page.get_by_role("combobox", name="Which car")
+        choice = self.page.get_by_role("combobox", name="Which car", include_hidden=True)
         while choice.input_value() != car:
             choice.select_option(car)
             self.page.reload()
@@ -122,7 +122,8 @@ class Phone:
 
     def fresh(self, server: Server, screen: str, car: str) -> Page:
         """Load the app again at a screen, as somebody who opens it again."""
-        choice = self.page.get_by_role("combobox", name="Which car")
+        # Hidden on a wide board, which has no bars.
+        choice = self.page.get_by_role("combobox", name="Which car", include_hidden=True)
         while True:
             self.take_car(car)
             self.page.goto("about:blank")

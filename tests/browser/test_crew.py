@@ -169,7 +169,7 @@ def test_a_late_report_opens_a_passed_job_again_and_is_new(crew: Crew) -> None:
     odil.at("queue")
     odil.sees("Nothing open in the log")
     odil.tap("Seen", exact=True)
-    odil.page.get_by_text("new since you looked").wait_for(state="detached")
+    odil.page.get_by_role("button", name="Seen", exact=True).wait_for(state="detached")
     toma.logs("Rear left", "Brake hose", "Leaking")
     odil.sees("1 new since you looked")
     odil.sees("HOLD")

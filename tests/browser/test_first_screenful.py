@@ -41,7 +41,7 @@ def seen(phone: Phone) -> Page:
     """Go to the queue and say that what is there was seen, as on every visit but the first."""
     page = phone.show("queue")
     page.get_by_role("button", name="Seen", exact=True).click()
-    page.get_by_text("new since you looked").wait_for(state="detached")
+    page.get_by_role("button", name="Seen", exact=True).wait_for(state="detached")
     return page
 
 

@@ -91,7 +91,14 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
   useArrival(route, (!joined || state.setup) && !car, joined, person);
   return (
     <Frame
-      bar={<Bar state={state} actions={actions} parent={parentOf(roles, screen, parent)} named={named} />}
+      bar={
+        <Bar
+          state={state}
+          actions={actions}
+          parent={parentOf(wide ? sideOf(roles) : tabsOf(roles), screen, parent)}
+          named={named}
+        />
+      }
       strip={of === "car" && setup && car !== null && <Hold {...{ state, setup, car }} />}
       notices={
         <>
@@ -114,9 +121,9 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
   );
 }
 
-/** Where the way back leads from what is no tab: all else is come to from *More*. */
-const parentOf = (roles: Role[], screen: ScreenName, parent: ScreenName | undefined) =>
-  tabsOf(roles).some((one) => one.id === screen) ? undefined : (parent ?? "more");
+/** Where the way back leads from what is in sight neither as a tab nor in the side bar: all else is come to from *More*. */
+const parentOf = (ways: readonly { id: string }[], screen: ScreenName, parent: ScreenName | undefined) =>
+  ways.some((one) => one.id === screen) ? undefined : (parent ?? "more");
 
 /** The same ways twice: at the thumb on a phone, at the side where there is room. */
 function navigation(roles: Role[], screen: ScreenName, event: string | undefined) {

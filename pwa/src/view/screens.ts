@@ -173,6 +173,7 @@ export const SCREENS: Record<Route["screen"], OfApp | OfCar> = {
     of: "car",
     Shown: lazy(async () => (await import("./season/SeasonScreen")).SeasonScreen),
     parent: "costs",
+    width: "broad",
   },
   walk: {
     of: "car",

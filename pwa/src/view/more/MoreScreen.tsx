@@ -1,7 +1,8 @@
-/** All screens that a person's roles use, but for those of the tabs. */
+/** All screens that a person's roles use, but for those of the tabs, or of the side bar where there is one. */
 
 import type { ScreenProps } from "../screen";
-import { tabsOf } from "../shell/destinations";
+import { sideOf, tabsOf } from "../shell/destinations";
+import { useWide } from "../shell/useWide";
 import { ICONS, type IconName } from "../ui/icons";
 import { Icon } from "../ui/Icon";
 import { List, Row, SectionHeader } from "../ui/Row";
@@ -12,7 +13,7 @@ import { groupsFor } from "./groups";
 export function MoreScreen({ state }: ScreenProps) {
   const roles = state.identity?.roles ?? [];
   const kind = { school: state.setup?.kind === "school", several: (state.setup?.cars.length ?? 0) > 1 };
-  const tabs = new Set(tabsOf(roles).map((one) => one.id));
+  const inSight = new Set((useWide() ? sideOf : tabsOf)(roles).map((one) => one.id));
   return (
     <div class="more">
       <h1 class="unseen">{words.title}</h1>
@@ -21,7 +22,7 @@ export function MoreScreen({ state }: ScreenProps) {
           <SectionHeader id={`more-${group}`} title={words.groups[group] ?? group} />
           <List labelledBy={`more-${group}`}>
             {screens
-              .filter((screen) => !tabs.has(screen))
+              .filter((screen) => !inSight.has(screen))
               .map((screen) => (
                 <Lead key={screen} screen={screen} />
               ))}

@@ -116,10 +116,12 @@ function heardOf(state: AppState, setup: EventSetup): string {
 
 /** Jobs that this person has not seen yet. */
 function News({ state, actions }: CarScreen) {
-  if (state.fresh_jobs.length === 0) return null;
+  const fresh = state.fresh_jobs.length;
+  if (fresh === 0) return null;
+  const never = fresh === state.queue?.answer.jobs.length;
   return (
     <div class="queue-news">
-      <p>{queue.news(state.fresh_jobs.length)}</p>
+      <p>{never ? queue.allNew : queue.news(fresh)}</p>
       <Button kind="text" onClick={() => void actions.lookedAtQueue()}>
         {queue.seen}
       </Button>

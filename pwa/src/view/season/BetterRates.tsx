@@ -103,7 +103,7 @@ function Apart({ apart }: { apart: Observed["apart"] }) {
   return (
     <details>
       <summary>{words.rates.apart}</summary>
-      <Table caption={words.rates.apart} captionUnseen head={[words.rates.count]} rows={rows} />
+      <Table caption={words.rates.apart} captionUnseen named={words.rates.why} head={[words.rates.count]} rows={rows} />
     </details>
   );
 }

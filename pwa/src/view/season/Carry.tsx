@@ -31,6 +31,7 @@ export function Carry({ spares, cover }: CarryProps) {
       </p>
       <Table
         caption={words.carry.parts}
+        named={words.carry.part}
         head={[words.carry.expected, words.carry.stock, words.carry.van, words.carry.buy, words.carry.cost]}
         rows={spares.parts.map((part) => ({ key: part.part, name: <Name part={part} />, cells: cellsOf(part, cover) }))}
       />
@@ -56,6 +57,7 @@ function Counts({ spares }: { spares: Spares }) {
       <p class="soft">{words.carry.basis(spares.events, number(spares.car_km))}</p>
       <Table
         caption={words.carry.parts}
+        named={words.carry.part}
         head={[words.carry.calls, words.carry.pieces, words.carry.van]}
         rows={spares.parts.map((part) => ({
           key: part.part,

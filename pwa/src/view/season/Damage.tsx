@@ -2,6 +2,7 @@
 
 import type { Season, SeasonEvent } from "../../kit/api";
 import { season as words } from "../words/season";
+import { useWide } from "../shell/useWide";
 import { type Columns, columnsOf } from "./layout";
 import { bare, number } from "./names";
 import { Table } from "./Table";
@@ -26,22 +27,29 @@ export function Damage({ season }: { season: Season }) {
 }
 
 function Chart({ of }: { of: Columns }) {
+  const wide = useWide();
   const events = of.columns.map((one) => one.event);
   return (
     <>
-      <Drawing of={of} />
-      <ol class="bulleted">
-        {events.map((one) => (
-          <li key={one.event}>
-            {one.name}
-            <span class="soft"> · {[one.began, words.damage.cars(one.cars)].filter(Boolean).join(" · ")}</span>
-          </li>
-        ))}
-      </ol>
-      <details>
-        <summary>{words.tables}</summary>
+      <div class="columns-beside">
+        <Drawing of={of} />
+        <ol class="bulleted">
+          {events.map((one) => (
+            <li key={one.event}>
+              {one.name}
+              <span class="soft"> · {[one.began, words.damage.cars(one.cars)].filter(Boolean).join(" · ")}</span>
+            </li>
+          ))}
+        </ol>
+      </div>
+      <details open={wide}>
+        <summary>{wide ? words.table : words.tables}</summary>
         <div class="stack">
-          <Tables events={events} currency={of.currency} />
+          {wide ? (
+            <WideTable events={events} currency={of.currency} />
+          ) : (
+            <Tables events={events} currency={of.currency} />
+          )}
         </div>
       </details>
     </>
@@ -99,25 +107,57 @@ function Drawing({ of: { top, columns, currency } }: { of: Columns }) {
   );
 }
 
-function Tables({ events, currency }: { events: SeasonEvent[]; currency: string }) {
-  const rows = (cells: (event: SeasonEvent) => string[]) =>
-    events.map((one) => ({ key: one.event, name: one.name, cells: cells(one) }));
-  const perKm = (amount: string | null) => (amount === null ? words.damage.noKm : bare(amount));
+interface TablesProps {
+  events: SeasonEvent[];
+  currency: string;
+}
+
+const rowsOf = (events: SeasonEvent[], cells: (event: SeasonEvent) => string[]) =>
+  events.map((one) => ({ key: one.event, name: one.name, cells: cells(one) }));
+
+const perKm = (amount: string | null) => (amount === null ? words.damage.noKm : bare(amount));
+
+/** All of it in a line for each event, where there is room. */
+function WideTable({ events, currency }: TablesProps) {
+  const { damage } = words;
+  const cells = (one: SeasonEvent) => [
+    ...[one.estimate, one.actual].map(bare),
+    number(one.stage_km),
+    ...[one.per_stage_km.estimate, one.per_stage_km.actual].map(perKm),
+    ...[one.incidents, one.jobs, one.safety_critical].map(number),
+  ];
+  const money = [words.estimate, words.actual, damage.stageKm, damage.estimatePerKm, damage.actualPerKm];
+  const counts = [damage.incidents, damage.jobs, damage.safetyCritical];
+  return (
+    <Table
+      caption={damage.money(currency)}
+      named={words.event}
+      head={[...money, ...counts]}
+      rows={rowsOf(events, cells)}
+    />
+  );
+}
+
+function Tables({ events, currency }: TablesProps) {
+  const rows = (cells: (event: SeasonEvent) => string[]) => rowsOf(events, cells);
   const { damage } = words;
   return (
     <>
       <Table
         caption={damage.money(currency)}
+        named={words.event}
         head={[words.estimate, words.actual]}
         rows={rows((one) => [bare(one.estimate), bare(one.actual)])}
       />
       <Table
         caption={damage.perKm(currency)}
+        named={words.event}
         head={[damage.stageKm, words.estimate, words.actual]}
         rows={rows((one) => [number(one.stage_km), perKm(one.per_stage_km.estimate), perKm(one.per_stage_km.actual)])}
       />
       <Table
         caption={damage.counts}
+        named={words.event}
         head={[damage.incidents, damage.jobs, damage.safetyCritical]}
         rows={rows((one) => [one.incidents, one.jobs, one.safety_critical].map(number))}
       />

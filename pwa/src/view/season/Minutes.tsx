@@ -3,6 +3,7 @@
 import type { EventSetup, Season } from "../../kit/api";
 import { season as words } from "../words/season";
 import { type Dumbbell, dumbbellsOf } from "./layout";
+import { useWide } from "../shell/useWide";
 import { number, operationKey, operationLabel } from "./names";
 import { Table } from "./Table";
 
@@ -11,6 +12,7 @@ const MOST_DRAWN = 15;
 
 export function Minutes({ season, setup }: { season: Season; setup: EventSetup }) {
   const { operations } = season;
+  const wide = useWide();
   const drawn = operations.slice(0, MOST_DRAWN);
   const { top, rows } = dumbbellsOf(drawn);
   const name = (row: Dumbbell) => operationLabel(setup.car_map, row.operation);
@@ -33,11 +35,12 @@ export function Minutes({ season, setup }: { season: Season; setup: EventSetup }
               </li>
             ))}
           </ul>
-          <details>
+          <details open={wide}>
             <summary>{words.table}</summary>
             <Table
               caption={words.minutes.caption}
               captionUnseen
+              named={words.minutes.operation}
               head={[words.minutes.timed, words.estimate, words.actual, words.minutes.range]}
               rows={operations.map((one) => ({
                 key: operationKey(one),

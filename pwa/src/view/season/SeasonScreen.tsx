@@ -81,22 +81,24 @@ interface PackingProps extends CarScreen {
 
 function Packing({ state, setup, actions, section, cover, onCover }: PackingProps) {
   const { spares } = state.season ?? NOTHING;
+  // Where only counts are shown there is no stock to choose a cover for.
+  const advises = spares !== null && spares.answer.model !== "counts";
   return (
     <>
       {spares && <HeardLine state={state} setup={setup} at={spares.heard_at} />}
-      <OneOf
-        legend={words.carry.cover}
-        value={String(cover)}
-        options={COVERS.map((one) => ({ value: String(one), label: words.carry.percent(one) }))}
-        onPick={(picked) => onCover(COVERS.find((one) => String(one) === picked) ?? 95)}
-      />
+      {advises && (
+        <OneOf
+          legend={words.carry.cover}
+          value={String(cover)}
+          options={COVERS.map((one) => ({ value: String(one), label: words.carry.percent(one) }))}
+          onPick={(picked) => onCover(COVERS.find((one) => String(one) === picked) ?? 95)}
+        />
+      )}
       {section === "carry" && <Ahead key={setup.event} spares={spares?.answer ?? null} askSpares={actions.askSpares} />}
       {!spares && <p>{words.carry.none}</p>}
       {spares && section === "carry" && <Carry spares={spares.answer} cover={cover} />}
-      {spares?.answer.model === "counts" && section === "shopping" && <p>{words.carry.counts(spares.answer.events)}</p>}
-      {spares && spares.answer.model !== "counts" && section === "shopping" && (
-        <Shopping spares={spares.answer} cover={cover} setup={setup} />
-      )}
+      {spares && !advises && section === "shopping" && <p>{words.carry.counts(spares.answer.events)}</p>}
+      {spares && advises && section === "shopping" && <Shopping spares={spares.answer} cover={cover} setup={setup} />}
     </>
   );
 }

@@ -58,6 +58,7 @@ export const queue = worded("queue", {
   serverAway: "The server is not reachable now.",
   sections: { inspect: "Inspect first", must: "Must do", worth: "Worth doing", done: "Done" } as Record<string, string>,
   empty: "Hits that come in show here by themselves.",
+  allNew: "All of it is new to you",
   news: (n: number) => (n === 1 ? "1 new since you looked" : `${n} new since you looked`),
   seen: "Seen",
   unsentTitle: (n: number) => (n === 1 ? "1 entry not in the queue yet" : `${n} entries not in the queue yet`),

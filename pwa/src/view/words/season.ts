@@ -30,6 +30,8 @@ export const season = worded("season", {
     perKm: (currency: string) => `Per stage km, in ${currency}`,
     counts: "What it was",
     stageKm: "Stage km",
+    estimatePerKm: "Estimate per km",
+    actualPerKm: "Actual per km",
     jobs: "Jobs",
     safetyCritical: "Safety-critical",
     incidents: "Incidents",
@@ -46,6 +48,7 @@ export const season = worded("season", {
     times: (n: number) => (n === 1 ? "timed once" : `timed ${n} times`),
     first: (shown: number, all: number) => `The ${shown} timed most often of ${all}; all of them in the table.`,
     caption: "Minutes per operation",
+    operation: "Operation",
     timed: "Timed",
     range: "Least to most",
     scale: (times: string) =>
@@ -84,6 +87,7 @@ export const season = worded("season", {
       another_crew: "With more or fewer people than the table says",
       far_off: "Far off all others: check them",
     } as Record<string, string>,
+    why: "Why",
     count: "Jobs",
   },
   carry: {
@@ -109,6 +113,7 @@ export const season = worded("season", {
     never: (n: number) => `Never called for yet, and not in this list: ${n} parts of the rate table.`,
     bunched: "Came in bunches: the stock covers less than it says.",
     parts: "Parts",
+    part: "Part",
     expected: "Expected",
     stock: "Stock",
     van: "In van",

@@ -63,6 +63,7 @@ export const queue: Words<typeof english> = {
   serverAway: "Le serveur est injoignable en ce moment.",
   sections: { inspect: "À contrôler d'abord", must: "À faire", worth: "Utile à faire", done: "Fait" },
   empty: "Les chocs notés apparaissent ici d'eux-mêmes.",
+  allNew: "Tout est nouveau pour vous",
   news: (n) => (n === 1 ? "1 nouveau depuis votre passage" : `${n} nouveaux depuis votre passage`),
   seen: "Vu",
   unsentTitle: (n) => (n === 1 ? "1 entrée pas encore dans la liste" : `${n} entrées pas encore dans la liste`),
