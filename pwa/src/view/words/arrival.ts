@@ -5,8 +5,8 @@ import type { Question } from "../../report/asking";
 import type { Control } from "../../report/controls";
 
 export const arrival = worded("arrival", {
-  link: "Ask the driver",
-  title: "Ask the driver",
+  link: "Driver debrief",
+  title: "Driver debrief",
   how: "Seven questions, one tap each. What is not as before becomes a report.",
   allBefore: "All as before",
   asBefore: "As before",

@@ -12,7 +12,7 @@ export const more = worded("more", {
     log: ["Log a hit", "tap where it is"],
     round: ["Walk round the car", "place after place, saved at the end"],
     reports: ["Reports", "what was said, sent and not sent"],
-    incidents: ["Hits, property, others", "reports of one hit together"],
+    incidents: ["Incidents", "a hit and its reports, property, others"],
     plan: ["Plan", "who does what, by the clock"],
     team: ["Team plan", "all cars, one crew, one clock"],
     board: ["Board for the wall", "read across the tent"],

@@ -4,8 +4,8 @@ import type { Words } from "../../../kit/language";
 import type { arrival as english } from "../arrival";
 
 export const arrival: Words<typeof english> = {
-  link: "Interroger le pilote",
-  title: "Interroger le pilote",
+  link: "Débriefing du pilote",
+  title: "Débriefing du pilote",
   how: "Sept questions, un toucher chacune. Ce qui n'est pas comme avant devient un rapport.",
   allBefore: "Tout comme avant",
   asBefore: "Comme avant",
