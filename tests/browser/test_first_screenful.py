@@ -100,6 +100,33 @@ def test_a_list_and_what_is_chosen_in_it_stand_side_by_side_on_a_laptop(
     row.wait_for(state="detached")
 
 
+@pytest.mark.longer
+def test_on_a_laptop_the_side_bar_leads_and_messages_stand_over_the_list(
+    server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    page = phone.join(server, "p-bodo")
+    page.set_viewport_size(LAPTOP)
+    back = page.get_by_role("button", name="Back", exact=True)
+    phone.show("documents")
+    expect(back).to_have_count(0)
+    phone.show("briefing")
+    expect(back).to_have_count(1)
+    page.evaluate("location.hash = '#/job/right-side/mirror'")
+    page.get_by_role("heading", level=1, name="Mirror").wait_for()
+    page.get_by_role("button", name="Start", exact=True).click()
+    message, deed = page.locator(".ui-message"), page.get_by_role("button", name="Stop, not finished")
+    message.get_by_text("Started.").wait_for()
+    left, right = message.bounding_box(), deed.bounding_box()
+    assert left and right
+    assert left["x"] + left["width"] <= right["x"]
+    message.get_by_role("button", name="Undo").click()
+    page.get_by_role("button", name="Start", exact=True).wait_for()
+    page.set_viewport_size(SIZE)
+    phone.show("documents")
+    expect(back).to_have_count(1)
+
+
 def test_the_way_back_leads_where_one_came_from(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.join(server, "p-toma")

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from bench.invented_season import season
 from engines import emulates
-from looking import axe_finds, promises, small_targets, too_wide
+from looking import LAPTOP, axe_finds, promises, small_targets, too_wide
 from phones import SIZE, Phone, wait_until
 from playwright.sync_api import Locator, Page, expect
 from server import Server, running
@@ -108,6 +108,36 @@ def test_damage_and_minutes_are_the_servers(held: Server, manager: Phone, desk: 
         ]
         for one in said["operations"]
     ]
+
+
+@pytest.mark.longer
+def test_a_laptop_has_each_event_in_one_line(held: Server, manager: Phone, desk: str) -> None:
+    said = held.get("/season", desk)
+    found = shows(manager, "Damage")
+    manager.page.set_viewport_size(LAPTOP)
+    table = found.get_by_role("table", name="Damage in EUR, before tax", exact=True)
+    expect(table.get_by_role("rowheader")).to_have_text([one["name"] for one in said["events"]])
+    expect(table.get_by_role("columnheader")).to_have_count(9)
+    assert cells(found, "Damage in EUR, before tax") == [
+        [
+            *(one["estimate"], one["actual"], plain(one["stage_km"])),
+            *(one["per_stage_km"]["estimate"], one["per_stage_km"]["actual"]),
+            *(str(one["incidents"]), str(one["jobs"]), str(one["safety_critical"])),
+        ]
+        for one in said["events"]
+    ]
+    assert axe_finds(manager.page) + too_wide(manager.page) == []
+
+
+@pytest.mark.longer
+def test_where_only_counts_are_shown_no_cover_is_asked_for(server: Server, new_phone: Callable[[], Phone]) -> None:
+    phone = new_phone()
+    phone.join(server, "p-vera")
+    page = phone.show("season")
+    for section in ("What to carry", "Shopping list"):
+        page.get_by_role("radio", name=section, exact=True).check()
+        page.get_by_text("Counts only").wait_for()
+        expect(page.get_by_role("radio", name="95 %", exact=True)).to_have_count(0)
 
 
 @pytest.mark.longer
