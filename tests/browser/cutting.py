@@ -8,7 +8,7 @@ from playwright.sync_api import Page, ViewportSize
 # table.
 # What a long list does not draw while it is out of sight has no place yet.
 CUT = """() => {
-  const OVER = '.save-bar, .walk-bar, .ui-dock, .skip, ' +
+  const OVER = '.save-bar, .walk-bar, .ui-dock, .service-dock, .skip, ' +
     '.ui-frame-top, .ui-frame-foot, .ui-section, .ui-table thead, .ui-table tfoot';
   const shown = (one) => one.checkVisibility({
     visibilityProperty: true, opacityProperty: true, contentVisibilityAuto: true,
