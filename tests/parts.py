@@ -45,7 +45,7 @@ def pytest_runtest_logreport(report: pytest.TestReport) -> None:
 def pytest_sessionfinish(session: pytest.Session) -> None:
     """Write the part of this run, named by its process; the workers of a distributed run leave that to their head."""
     folder = os.environ.get(PARTS)
-    if folder is None or hasattr(session.config, "workerinput"):
+    if not folder or hasattr(session.config, "workerinput"):
         return
     part = {
         "part": " ".join(["pytest", *session.config.invocation_params.args]),

@@ -29,9 +29,6 @@ MOTION: Literal["no-preference", "reduce"] = "no-preference" if is_longer() else
 PATIENCE_MS = 60_000
 SLOW_MS = 90_000
 """For what the server and several retries have to do."""
-# Its own is 5 s, and judges the machine.
-expect.set_options(timeout=PATIENCE_MS)
-
 # What is expected of a page may come late on a busy machine: five seconds, as Playwright has it, would judge its speed.
 expect.set_options(timeout=PATIENCE_MS)
 
