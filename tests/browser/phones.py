@@ -111,9 +111,8 @@ class Phone:
         except TimeoutError as late:
             stands = self.page.evaluate("[document.title, location.hash, document.body.innerText.slice(0, 400)]")
             raise AssertionError(f"{screen} does not come: {stands} {self.complaints}") from late
-        back = self.page.get_by_role("link", name="Back to the queue")
         if name != "place":
-            back.wait_for(state="visible" if name == "job" else "detached")
+            self.page.locator("main .job").wait_for(state="visible" if name == "job" else "detached")
         self.page.get_by_role("heading", level=1).first.wait_for()
         return self.page
 

@@ -87,7 +87,6 @@ def test_a_list_and_what_is_chosen_in_it_stand_side_by_side_on_a_laptop(
     title = page.get_by_role("heading", level=1, name="Brake hose")
     title.wait_for()
     expect(row).to_have_attribute("aria-current", "true")
-    expect(page.get_by_role("link", name="Back to the queue")).to_have_count(0)
     left, right = row.bounding_box(), title.bounding_box()
     assert left and right
     assert left["x"] + left["width"] <= right["x"]

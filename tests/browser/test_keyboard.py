@@ -65,7 +65,7 @@ def logs_a_hose(keys: Keyboard) -> None:
 def repairs_it(bodo: Member, keys: Keyboard) -> None:
     keys.page.get_by_role("link", name="Open job: Front left corner: Brake hose").wait_for()
     keys.press("link", "Open job: Front left corner: Brake hose")
-    keys.page.get_by_role("link", name="Back to the queue").wait_for()
+    keys.page.get_by_role("heading", level=1, name="Brake hose").wait_for()
     keys.press("button", "Start")
     bodo.sees("Bodo, from")
     keys.press("button", "Finish …")
@@ -77,7 +77,7 @@ def repairs_it(bodo: Member, keys: Keyboard) -> None:
 def signs_it(odil: Member, keys: Keyboard) -> None:
     keys.page.get_by_role("link", name="Open job: Front left corner: Brake hose").wait_for()
     keys.press("link", "Open job: Front left corner: Brake hose")
-    keys.page.get_by_role("link", name="Back to the queue").wait_for()
+    keys.page.get_by_role("heading", level=1, name="Brake hose").wait_for()
     keys.press("link", "Inspect")
     keys.page.get_by_label("New PIN").wait_for()
     for _ in range(keys.page.get_by_label("OK", exact=True).count()):

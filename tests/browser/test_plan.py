@@ -12,6 +12,7 @@ from phones import SIZE, wait_until
 from PIL import Image, ImageChops
 from playwright.sync_api import Locator, Page, expect
 from server import EVENT
+from test_first_screenful import in_sight
 
 SAID = re.compile(r"^\d\d:\d\d(–\d\d:\d\d)? .+, .+, (planned|under way|done)$")
 LEFT_TO = {True: ("next-service", "Leave it for the next service"), False: ("road", "Leave it to the crew on the road")}
@@ -85,6 +86,21 @@ def test_a_plan_is_asked_for_and_shown_on_a_clock_for_each_person(crew: Crew) ->
         boxes = [bar.bounding_box() for bar in lane.locator(".lane-bar").all()]
         edges = [(box["x"], box["x"] + box["width"]) for box in boxes if box]
         assert all(end <= start + 1 for (_, end), (start, _) in pairwise(edges)), "nobody is in two places"
+    service_and_queue_tell_of_it(bodo, len(names))
+
+
+def service_and_queue_tell_of_it(member: Member, people: int) -> None:
+    """Go where the day is worked by: minutes, the next task and every lane at a glance; who has which job."""
+    page = member.at("service")
+    in_sight(page, ".service-left", 1)
+    in_sight(page, ".ui-card-title", 1)
+    in_sight(page, ".everybody-lane", people)
+    page = member.at("queue")
+    row = page.get_by_role("link", name="Open job: Left side: Mirror")
+    expect(row.locator(".ui-row-under")).to_have_text(re.compile("Bodo|Anni|Kasp"))
+    expect(page.locator(".queue-fit li").first).to_contain_text(re.compile("must|fit"))
+    row.click()
+    expect(page.locator(".job-tags")).to_contain_text("planned for")
 
 
 @pytest.mark.longer

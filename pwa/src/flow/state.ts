@@ -174,7 +174,7 @@ async function boardsOf(db: Db, page: Page, { route, setup, car, now }: AppState
 
 // Plans are long: they are read where they are shown. The copy of a briefing was given in service, and stays.
 async function planOf(db: Db, { setup, car }: Place, advice: boolean, page: Page) {
-  const isShown = /^#?\/?(plan|briefing|board)\b/.test(page.hash);
+  const isShown = /^#?\/?(plan|briefing|board|service|queue|job)\b/.test(page.hash);
   if (!isShown || !setup || !car) return {};
   const { briefingHere, plansHere } = await import("../store/plans");
   return {

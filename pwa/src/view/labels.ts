@@ -1,7 +1,8 @@
 /** Names of zones, components, symptoms and people as the event's set-up gives them; the bare name where it has none. */
 
 import type { CarMap, CarOf, EventSetup } from "../kit/api";
-import { ago, clockIn, msOf } from "../kit/time";
+import { locale } from "../kit/language";
+import { ago, clockIn, dayIn, msOf, weekday } from "../kit/time";
 import { common } from "./words/common";
 
 export const zoneLabel = (map: CarMap, zone: string | null): string =>
@@ -36,6 +37,13 @@ export const personName = (setup: EventSetup, person: string): string =>
 export function timeOf(setup: EventSetup, at: string): string {
   const ms = msOf(at);
   return ms === null ? at : clockIn(setup.timezone, ms);
+}
+
+/** "07:00"; "Sunday, 07:00" where that is another day than today. */
+export function clockOnDay({ timezone }: EventSetup, at_ms: number, now_ms: number): string {
+  const clock = clockIn(timezone, at_ms);
+  const is_today = dayIn(timezone, at_ms) === dayIn(timezone, now_ms);
+  return is_today ? clock : `${weekday(locale(), timezone, at_ms)}, ${clock}`;
 }
 
 /** "13:02 (4 min ago)": when the server gave an answer. */

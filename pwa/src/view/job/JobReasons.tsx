@@ -21,7 +21,8 @@ interface ReasonsProps {
 
 export function JobReasons({ job, setup, reasons, actions, voices }: ReasonsProps) {
   const others = useOpen();
-  const shown = others.isOpen ? reasons : reasons.slice(0, 1);
+  const inOrder = photoFirst(reasons);
+  const shown = others.isOpen ? inOrder : inOrder.slice(0, 1);
   return (
     <section class="ui-card job-why" aria-labelledby="why-title">
       <h2 id="why-title" class="unseen">
@@ -40,6 +41,12 @@ export function JobReasons({ job, setup, reasons, actions, voices }: ReasonsProp
       <Voices {...{ voices, setup, actions }} />
     </section>
   );
+}
+
+/** What can be seen says most: the newest report with a photo stands in front, the others stay as they are. */
+function photoFirst(reasons: Reason[]): Reason[] {
+  const seen = reasons.find((one) => one.photos.length > 0);
+  return seen ? [seen, ...reasons.filter((one) => one !== seen)] : reasons;
 }
 
 const OneReason = ({ reason, actions }: { reason: Reason; actions: Actions }) => (

@@ -3,13 +3,16 @@
 import "../ui/tokens.css";
 import { reportsOf } from "../../report/effective";
 import { failedChecks } from "../../report/at_place";
+import { plannedJobs } from "../../report/planned_jobs";
 import type { Entry, Job } from "../../kit/api";
 import { Voices } from "../bits/Voices";
 import { ofJob, voicesBySubject } from "../../report/voices";
 import { componentLabel, personName, timeOf, zoneLabel } from "../labels";
 import { failedText } from "../place/Rows";
+import { clockAt, namesOf } from "../plan/labels";
 import { placeHref } from "../place/shown";
 import "../queue/queue.css";
+import { planHere } from "../queue/shares";
 import { reasonsOf, reportedAgain } from "../queue/why";
 import type { CarScreen } from "../screen";
 import { Banner } from "../ui/Card";
@@ -27,14 +30,7 @@ import { Work } from "./Work";
 export function JobScreen(props: CarScreen) {
   const { state } = props;
   const job = state.queue?.answer.jobs.find((one) => one.job === state.route.subject);
-  return (
-    <div class="job">
-      <a class="button quiet back" href="#/queue">
-        {words.back}
-      </a>
-      {job ? <JobPage {...props} job={job} /> : <NotThere />}
-    </div>
-  );
+  return <div class="job">{job ? <JobPage {...props} job={job} /> : <NotThere />}</div>;
 }
 
 const NotThere = () => (
@@ -55,7 +51,12 @@ function JobPage(props: CarScreen & { job: Job }) {
   return (
     <>
       <Title {...props} />
-      <JobTags {...{ job, setup }} starts={startsOn(valid, job.job)} again={reportedAgain(job, state.entries, setup)} />
+      <JobTags
+        {...{ job, setup }}
+        starts={startsOn(valid, job.job)}
+        planned={plannedFor(props)}
+        again={reportedAgain(job, state.entries, setup)}
+      />
       <Failed {...{ job, setup, valid }} />
       {job.group === "cage" && <CageCard />}
       <JobReasons {...{ job, setup, actions, voices }} reasons={reasonsOf(job, reportsOf(state.entries, car), setup)} />
@@ -65,6 +66,14 @@ function JobPage(props: CarScreen & { job: Job }) {
       <Work {...props} valid={valid} />
     </>
   );
+}
+
+/** Who has it by the plan and from when, until somebody starts. */
+function plannedFor(props: CarScreen & { job: Job }): string | null {
+  const { setup, job } = props;
+  const held = job.state === "open" ? planHere(props) : null;
+  const planned = held && plannedJobs(held.plan.tasks).get(job.job);
+  return planned ? places.plannedFor(namesOf(setup, planned.people), clockAt(held.plan, setup, planned.start_s)) : null;
 }
 
 /** The part; under it the place, which leads to all that is open there. */

@@ -13,11 +13,13 @@ interface TagsProps {
   setup: EventSetup;
   /** Who is on it. */
   starts: EntryOf<"job.started">[];
+  /** Who has it by the plan, from when. */
+  planned: string | null;
   /** Something came in after it was signed. */
   again: boolean;
 }
 
-export function JobTags({ job, setup, starts, again }: TagsProps) {
+export function JobTags({ job, setup, starts, planned, again }: TagsProps) {
   return (
     <p class="job-tags">
       {tagsOf(job, setup, again).map(([text, tone]) => (
@@ -25,6 +27,7 @@ export function JobTags({ job, setup, starts, again }: TagsProps) {
           {text}
         </Tag>
       ))}
+      {planned !== null && starts.length === 0 && <Tag tone="act">{planned}</Tag>}
       {starts.map((start) => (
         <Tag key={start.id} tone="act">
           {places.from(personName(setup, start.person), timeOf(setup, start.at))}

@@ -9,7 +9,6 @@ import type { CarScreen } from "../screen";
 import { places as words } from "../words/places";
 import { InspectPage } from "./InspectPage";
 import { PlacePage } from "./PlacePage";
-import { placeHref } from "./shown";
 
 export function PlaceScreen(props: CarScreen) {
   const { state, setup, car } = props;
@@ -24,9 +23,6 @@ export function PlaceScreen(props: CarScreen) {
   const inspecting = page === "inspect";
   return (
     <div class="place">
-      <a class="button quiet back" href={inspecting ? placeHref(zone) : "#/queue"}>
-        {inspecting ? words.toPlaceBack(name) : words.back}
-      </a>
       {inspecting ? (
         <InspectPage {...props} {...{ zone, entries, valid, jobs, here }} component={component ?? null} />
       ) : (
@@ -38,9 +34,6 @@ export function PlaceScreen(props: CarScreen) {
 
 const NotThere = ({ name }: { name: string }) => (
   <div class="stack">
-    <a class="button quiet back" href="#/queue">
-      {words.back}
-    </a>
     <h1>{name}</h1>
     <p>{words.notThere}</p>
   </div>

@@ -1,7 +1,7 @@
 /** The plan of one service: due out, who is next on what, lanes on a clock, what is left out, what minutes and hands buy. */
 
 import type { Service } from "../../kit/api";
-import { clockIn } from "../../kit/time";
+import { clockOnDay } from "../labels";
 import "../queue/queue.css";
 import type { CarScreen } from "../screen";
 import "../service/service.css";
@@ -56,7 +56,7 @@ function Board(planning: Planning) {
         <select value={service.service} onChange={(event) => actions.choosePlanned(event.currentTarget.value)}>
           {overnight && (
             <option value={overnight.service.service}>
-              {words.overnight(clockIn(setup.timezone, overnight.by_ms))}
+              {words.overnight(clockOnDay(setup, overnight.by_ms, planning.state.now))}
             </option>
           )}
           {setup.services.map((one) => (

@@ -4,7 +4,7 @@ import type { HeldPlan } from "../../flow/model";
 import type { Job, PlanTask } from "../../kit/api";
 import { clockIn, msOf } from "../../kit/time";
 import { peopleOf, tasksOf } from "../../report/plan";
-import { heardAt, jobLabel, personName } from "../labels";
+import { clockOnDay, heardAt, jobLabel, personName } from "../labels";
 import { partName } from "../queue/partName";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
@@ -39,8 +39,8 @@ export function Sheet(planning: Planning) {
   );
 }
 
-function titleOf({ setup, car, service, overnight }: Planning): string {
-  if (overnight) return words.sheet.titleOvernight(car, clockIn(setup.timezone, overnight.by_ms));
+function titleOf({ state, setup, car, service, overnight }: Planning): string {
+  if (overnight) return words.sheet.titleOvernight(car, clockOnDay(setup, overnight.by_ms, state.now));
   return words.sheet.title(car, service.service);
 }
 

@@ -3,6 +3,7 @@
 import type { Entry, EventSetup, Job } from "../../kit/api";
 import { startsOn } from "../job/history";
 import { componentLabel, conditionLabel, jobLabel, personName } from "../labels";
+import { timeText } from "../place/shown";
 import { Row } from "../ui/Row";
 import { Tag } from "../ui/Tag";
 import type { Tone } from "../ui/Mark";
@@ -20,6 +21,8 @@ export interface JobRowProps {
   fresh: boolean;
   /** The car's entries that count: who is on it. */
   valid: Entry[];
+  /** Who has it by the plan of the service to come: nobody where that leaves it out; null without a plan. */
+  planned: readonly string[] | null;
   /** It is shown beside the list. */
   current: boolean;
   /** Before the part, where the list is not grouped by place. */
@@ -37,7 +40,7 @@ export function JobRow(props: JobRowProps) {
       label={queue.open(jobLabel(map, job.job))}
       title={place === undefined ? part : queue.partAt(part, place)}
       meta={<Meta {...props} />}
-      figure={queue.min(Math.max(1, Math.round(job.estimate.minutes_expected)))}
+      figure={timeText(job.estimate.minutes_expected)}
       under={underOf(props)}
       tone={TONES[sectionOf(job)]}
       href={jobHref(job.job)}
@@ -74,12 +77,17 @@ function howBad(job: Job): string {
   return job.condition === "unknown" ? queue.notSure : conditionLabel(job.condition).toLowerCase();
 }
 
-/** Who is on it, else how it stands where that is more than open, else what is to be done. */
-function underOf({ job, setup, valid }: JobRowProps): string {
+const namesIn = (setup: EventSetup, people: readonly string[]) =>
+  people.map((one) => personName(setup, one)).join(", ");
+
+/** Who is on it, else how it stands where that is more than open, else who has it by the plan, else what is to be done. */
+function underOf({ job, setup, valid, planned }: JobRowProps): string {
   if (job.state === "started") {
     const people = [...new Set(startsOn(valid, job.job).map((one) => one.person))];
-    if (people.length > 0) return people.map((one) => personName(setup, one)).join(", ");
+    if (people.length > 0) return namesIn(setup, people);
   }
   if (job.inspection === "needed" && (job.state === "finished" || job.state === "accepted")) return queue.toInspect;
-  return job.state === "open" ? queue.action(job.action).toLowerCase() : (queue.stateShort[job.state] ?? job.state);
+  if (job.state !== "open") return queue.stateShort[job.state] ?? job.state;
+  if (planned?.length === 0) return queue.notPlanned;
+  return planned ? namesIn(setup, planned) : queue.action(job.action).toLowerCase();
 }

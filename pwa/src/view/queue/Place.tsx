@@ -1,7 +1,7 @@
 /** One place of the queue: its jobs under a header that leads there, and one inspection of all that waits at it. */
 
 import { zoneLabel } from "../labels";
-import { inspectHref, placeHref } from "../place/shown";
+import { inspectHref, placeHref, timeText } from "../place/shown";
 import type { CarScreen } from "../screen";
 import { Button } from "../ui/Button";
 import { List, SectionHeader } from "../ui/Row";
@@ -31,7 +31,7 @@ export function Place({ place, facts, current, setup, state }: PlaceProps) {
         title={name}
         tone={tone}
         href={placeHref(zone)}
-        meta={queue.placeMeta(jobs.length, Math.round(minutes))}
+        meta={queue.placeMeta(jobs.length, timeText(minutes))}
         action={
           signs && (
             <Button kind="text" label={queue.cornerLook(together, name)} href={inspectHref(zone)}>

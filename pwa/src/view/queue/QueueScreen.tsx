@@ -16,6 +16,7 @@ import { List } from "../ui/Row";
 import { plan } from "../words/plan";
 import { queue } from "../words/queue";
 import { factsOf } from "./facts";
+import { Fit } from "./Fit";
 import { JobRow } from "./JobRow";
 import { MoreSheet } from "./MoreSheet";
 import { Packing } from "./Packing";
@@ -45,6 +46,7 @@ export function QueueScreen(props: CarScreen) {
     <div class="queue">
       <h1 class="unseen">{queue.title}</h1>
       <Head {...props} jobs={jobs} onTick={ticking.open} />
+      {facts.shares.length > 0 && <Fit shares={facts.shares} />}
       {jobs.length > 0 && <ListSearch typed={typed} none={found.length === 0} onType={setTyped} />}
       <News {...props} />
       {state.queue && <ReleasedUnseen answer={state.queue.answer} setup={setup} />}

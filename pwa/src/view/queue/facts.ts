@@ -7,11 +7,14 @@ import type { LocalEntry } from "../../report/local_entry";
 import { counted } from "../job/history";
 import type { CarScreen } from "../screen";
 import type { JobRowProps } from "./JobRow";
+import { plannedHere, type Share, sharesOf } from "./shares";
 import { reportedAgain, whereOf } from "./why";
 
 export interface Facts {
   /** The car's entries that count. */
   valid: Entry[];
+  /** How much of it is in the plan of the service to come; none without a plan. */
+  shares: Share[];
   of(job: Job): Omit<JobRowProps, "current" | "place">;
 }
 
@@ -24,12 +27,14 @@ const validOf = remembered((entries: LocalEntry[], car: string, setup: EventSetu
 );
 
 /** Return what is known of a car's jobs; its entries are gone through once for all of them. */
-export function factsOf({ state, setup, car }: Pick<CarScreen, "state" | "setup" | "car">): Facts {
+export function factsOf(props: CarScreen): Facts {
+  const { state, setup, car } = props;
   const reports = reportsOf(state.entries, car);
   const valid = validOf(state.entries, car, setup);
   // Who looks for the first time has seen nothing: what is everywhere marks nothing.
   const all = state.queue?.answer.jobs.length ?? 0;
   const fresh = new Set(state.fresh_jobs.length < all ? state.fresh_jobs : []);
+  const planned = plannedHere(props);
   const of: Facts["of"] = (job) => ({
     job,
     setup,
@@ -37,6 +42,7 @@ export function factsOf({ state, setup, car }: Pick<CarScreen, "state" | "setup"
     fresh: fresh.has(job.job),
     where: whereOf(job, reports, setup),
     again: reportedAgain(job, state.entries, setup),
+    planned: planned && (planned.get(job.job)?.people ?? []),
   });
-  return { valid, of };
+  return { valid, shares: planned ? sharesOf(state.queue?.answer.jobs ?? [], planned) : [], of };
 }

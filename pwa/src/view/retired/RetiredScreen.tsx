@@ -1,8 +1,6 @@
 /** The car has retired: where and how, who recovered it, whether it restarts and by when; then what the restart needs. */
 
 import { useState } from "preact/hooks";
-import { locale } from "../../kit/language";
-import { clockIn, dayIn, weekday } from "../../kit/time";
 import { reportsOf } from "../../report/effective";
 import { stageNow } from "../../report/prefill";
 import { READY_BY, type Retirement, retirementOf } from "../../report/retirement";
@@ -13,7 +11,7 @@ import { ProblemLine } from "../bits/Problem";
 import { ReasonField } from "../bits/ReasonField";
 import { Stepper } from "../bits/Stepper";
 import { usePending } from "../bits/usePending";
-import { personName, timeOf, zoneLabel } from "../labels";
+import { clockOnDay, personName, timeOf, zoneLabel } from "../labels";
 import { steppedKm } from "../log/draft";
 import { whatSaid } from "../log/said";
 import type { CarScreen } from "../screen";
@@ -63,12 +61,8 @@ export function RetiredScreen(props: CarScreen) {
 
 type Part = CarScreen & { draft: RetirementDraft; change: (more: Partial<RetirementDraft>) => void };
 
-/** The time to be ready by, with its day where that is not today. */
-function readyText({ state, setup }: CarScreen, by_ms: number): string {
-  const clock = clockIn(setup.timezone, by_ms);
-  const is_today = dayIn(setup.timezone, by_ms) === dayIn(setup.timezone, state.now);
-  return is_today ? clock : `${weekday(locale(), setup.timezone, by_ms)}, ${clock}`;
-}
+/** The time to be ready by. */
+const readyText = ({ state, setup }: CarScreen, by_ms: number) => clockOnDay(setup, by_ms, state.now);
 
 function Said({ held, setup }: CarScreen & { held: Retirement }) {
   const last = held.now.state === "restarts" ? held.restarts : held.retired;

@@ -2,9 +2,9 @@
 
 import type { AppState } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
-import { clockIn } from "../../kit/time";
 import { remembered } from "../../kit/remembered";
 import { type Retirement, retirementOf } from "../../report/retirement";
+import { clockOnDay } from "../labels";
 import { Icon } from "../ui/Icon";
 import { common } from "../words/common";
 import { retired as words } from "../words/retired";
@@ -31,15 +31,15 @@ export function Retired({ state, setup, car }: Props) {
   return (
     <a class="retired-line" href="#/retired">
       <Icon name="caution" size={20} />
-      <span>{textOf(held, setup)}</span>
+      <span>{textOf(held, setup, state.now)}</span>
       <Icon name="forward" size={20} />
     </a>
   );
 }
 
-/** "Retired: SS3, km 4.2. Restart: not known yet", "Restarts, ready by 07:00". */
-function textOf({ retired, now }: Retirement, setup: EventSetup): string {
-  if (now.state === "restarts") return words.lineReady(clockIn(setup.timezone, now.by_ms));
+/** "Retired: SS3, km 4.2. Restart: not known yet", "Restarts: ready by Sunday, 07:00". */
+function textOf({ retired, now }: Retirement, setup: EventSetup, now_ms: number): string {
+  if (now.state === "restarts") return words.lineReady(clockOnDay(setup, now.by_ms, now_ms));
   const { stage, km } = retired?.data ?? {};
   const where = [stage, typeof km === "number" ? common.km(km) : null].filter(Boolean).join(", ");
   return words.line(where, words.restarts[now.restart] ?? now.restart);

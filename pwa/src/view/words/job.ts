@@ -4,7 +4,6 @@ import { worded } from "../../kit/language";
 
 export const job = worded("job", {
   title: "Job",
-  back: "Back to the queue",
   notThere: "This job is not in the queue that this phone holds. Go back to the queue.",
   why: "Why",
   work: "Work",

@@ -3,7 +3,6 @@
 import { worded } from "../../kit/language";
 
 export const places = worded("places", {
-  back: "Back to the queue",
   notThere: "This car's map has no such place. Go back to the queue.",
   toPlace: (zone: string, n: number) => `All ${n} jobs at ${zone}`,
   sum: (jobs: number, time: string) => (jobs === 1 ? `1 job · ${time}` : `${jobs} jobs · ${time}`),
@@ -23,6 +22,7 @@ export const places = worded("places", {
   not: (names: string) => `not ${names}, who worked on it`,
   afterRepair: (parts: string) => `After the repair: ${parts}`,
   from: (name: string, time: string) => `${name}, from ${time}`,
+  plannedFor: (names: string, time: string) => `${names}, planned for ${time}`,
   partsHere: "parts here",
   partsShort: (n: number) => (n === 1 ? "1 part short" : `${n} parts short`),
   failed: (checks: string) => `Not OK: ${checks}`,

@@ -5,7 +5,6 @@ import type { job as english } from "../job";
 
 export const job: Words<typeof english> = {
   title: "Travail",
-  back: "Retour aux travaux",
   notThere: "Ce travail n'est pas dans la liste de ce téléphone. Retournez aux travaux.",
   why: "Pourquoi",
   work: "Réparation",

@@ -4,7 +4,6 @@ import type { Words } from "../../../kit/language";
 import type { places as english } from "../places";
 
 export const places: Words<typeof english> = {
-  back: "Retour aux travaux",
   notThere: "Le plan de cette voiture n'a pas cet endroit. Retournez aux travaux.",
   toPlace: (zone, n) => `Les ${n} travaux : ${zone}`,
   sum: (jobs, time) => (jobs === 1 ? `1 travail · ${time}` : `${jobs} travaux · ${time}`),
@@ -24,6 +23,7 @@ export const places: Words<typeof english> = {
   not: (names) => `pas ${names}, qui y a travaillé`,
   afterRepair: (parts) => `Après la réparation : ${parts}`,
   from: (name, time) => `${name}, depuis ${time}`,
+  plannedFor: (names, time) => `${names}, prévu à ${time}`,
   partsHere: "pièces là",
   partsShort: (n) => (n === 1 ? "1 pièce manque" : `${n} pièces manquent`),
   failed: (checks) => `Pas OK : ${checks}`,
