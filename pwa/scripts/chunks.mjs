@@ -7,6 +7,7 @@
 const FOLLOWS = [
   /\/flow\/walk_paper\.ts$/,
   /\/setup\/SetupScreen\.tsx$/,
+  /\/season\/SeasonScreen\.tsx$/,
   /\/setup\/sheets\.ts$/,
   /\/words\/fr(\/|\.ts$)/,
   /\/read-excel-file\//,

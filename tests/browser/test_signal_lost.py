@@ -110,7 +110,7 @@ class Ration:
         self.refuses = True
 
     def rule(self, request: Request) -> Fault:
-        follows = re.search(r"/assets/((walk_paper|SetupScreen|sheets|fr)-.*\.js|web-worker-|.*\.ttf)", request.path)
+        follows = re.search(r"/assets/((walk_paper|SetupScreen|SeasonScreen|sheets|fr)-.*\.js|web-worker-|.*\.ttf)", request.path)
         return REFUSED if self.refuses and follows else NOTHING
 
 

@@ -24,10 +24,10 @@ export interface Following extends Kept {
 export const KEEP_FOLLOWING = "keep-following";
 
 /**
- * By the names that Vite gives: what makes papers, its fonts, what reads workbooks, the set-up, and the words of another
+ * By the names that Vite gives: what makes papers, its fonts, what reads workbooks, the set-up, the season, and the words of another
  * language, which a phone that speaks it has loaded by then. Larger than many screens, and seldom wanted.
  */
-const FOLLOWS = /^assets\/((walk_paper|SetupScreen|sheets|fr)-.*\.js|web-worker-.*\.js|.*\.ttf)$/;
+const FOLLOWS = /^assets\/((walk_paper|SetupScreen|SeasonScreen|sheets|fr)-.*\.js|web-worker-.*\.js|.*\.ttf)$/;
 
 /** Say whether a file of the app is kept only after the app is ready to work without signal. `url`: below the app's own address. */
 export const follows = (url: string): boolean => FOLLOWS.test(url);

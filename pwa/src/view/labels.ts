@@ -2,7 +2,7 @@
 
 import type { CarMap, CarOf, EventSetup } from "../kit/api";
 import { locale } from "../kit/language";
-import { ago, clockIn, dayIn, msOf, weekday } from "../kit/time";
+import { ago, clockIn, dayIn, longDay, msOf, weekday } from "../kit/time";
 import { common } from "./words/common";
 
 export const zoneLabel = (map: CarMap, zone: string | null): string =>
@@ -39,7 +39,10 @@ export function timeOf(setup: EventSetup, at: string): string {
   return ms === null ? at : clockIn(setup.timezone, ms);
 }
 
-/** "07:00"; "Sunday, 07:00" where that is another day than today. */
+/** "13 June 2026" for "2026-06-13". */
+export const dayText = (day: string): string => longDay(locale(), "UTC", Date.parse(day));
+
+/** "07:00"; "Sun, 14 Jun 2026, 07:00" where that is another day than today. */
 export function clockOnDay({ timezone }: EventSetup, at_ms: number, now_ms: number): string {
   const clock = clockIn(timezone, at_ms);
   const is_today = dayIn(timezone, at_ms) === dayIn(timezone, now_ms);

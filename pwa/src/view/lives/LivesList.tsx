@@ -1,11 +1,10 @@
 /** The list of parts with a life; `costs`: with what renewing each costs. */
 
 import type { Life } from "../../kit/api";
-import { decimal, locale } from "../../kit/language";
+import { decimal } from "../../kit/language";
 import { money } from "../../kit/money";
-import { longDay } from "../../kit/time";
 import { useOpen } from "../bits/useOpen";
-import { conditionLabel, heardAt, personName, zoneLabel } from "../labels";
+import { conditionLabel, dayText, heardAt, personName, zoneLabel } from "../labels";
 import type { CarScreen } from "../screen";
 import { Button } from "../ui/Button";
 import { lives as words } from "../words/lives";
@@ -101,4 +100,4 @@ function beganOf({ began, serial }: Life, setup: CarScreen["setup"]): string {
 }
 
 /** "31 May 2027" of a day that has no time in it. */
-const dayOf = (day: string | null): string => (day === null ? "–" : longDay(locale(), "UTC", Date.parse(day)));
+const dayOf = (day: string | null): string => (day === null ? "–" : dayText(day));

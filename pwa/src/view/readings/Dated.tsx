@@ -1,9 +1,8 @@
 /** What on the car runs out and what is sealed, the most pressing first; nothing where the set-up lists nothing. */
 
 import type { EventSetup } from "../../kit/api";
-import { locale } from "../../kit/language";
-import { longDay } from "../../kit/time";
 import { type DatedItem, datedOf } from "../../report/dated";
+import { dayText } from "../labels";
 import { readings as words } from "../words/readings";
 
 interface DatedProps {
@@ -33,7 +32,7 @@ export function Dated({ setup, car, now_ms, pressing = false }: DatedProps) {
 function Line({ one }: { one: DatedItem }) {
   const { item, place, seal, expires, state } = one;
   const isLate = state === "expired" || state === "during";
-  const said = words.dates[state](expires === null ? "" : dayOf(expires));
+  const said = words.dates[state](expires === null ? "" : dayText(expires));
   return (
     <li>
       <span class="strong">{begun(place === "" ? item : `${item}, ${place}`)}</span>
@@ -47,4 +46,3 @@ function Line({ one }: { one: DatedItem }) {
 const begun = (name: string) => name.charAt(0).toUpperCase() + name.slice(1);
 
 /** "31 May 2027" of a day that has no time in it. */
-const dayOf = (day: string): string => longDay(locale(), "UTC", Date.parse(day));

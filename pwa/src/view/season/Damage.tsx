@@ -1,6 +1,7 @@
 /** Damage per event over the season: columns, and behind them the server's numbers. */
 
 import type { Season, SeasonEvent } from "../../kit/api";
+import { dayText } from "../labels";
 import { season as words } from "../words/season";
 import { useWide } from "../shell/useWide";
 import { type Columns, columnsOf } from "./layout";
@@ -37,7 +38,10 @@ function Chart({ of }: { of: Columns }) {
           {events.map((one) => (
             <li key={one.event}>
               {one.name}
-              <span class="soft"> · {[one.began, words.damage.cars(one.cars)].filter(Boolean).join(" · ")}</span>
+              <span class="soft">
+                {" "}
+                · {[one.began && dayText(one.began), words.damage.cars(one.cars)].filter(Boolean).join(" · ")}
+              </span>
             </li>
           ))}
         </ol>

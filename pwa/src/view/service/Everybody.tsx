@@ -5,7 +5,7 @@ import type { PlanTask } from "../../kit/api";
 import { nextOf, peopleOf, tasksOf } from "../../report/plan";
 import { personName } from "../labels";
 import { nowOn } from "../plan/Facts";
-import { clockAt, spanOf, taskLabel } from "../plan/labels";
+import { clockAt, shortLabel, spanOf, taskLabel } from "../plan/labels";
 import type { Planning } from "../plan/usePlanning";
 import { SectionHeader } from "../ui/Row";
 import { service as words } from "../words/service";
@@ -58,7 +58,7 @@ function Lane({ setup, held, standing, person, at, now_s }: LaneProps) {
             key={task.task}
             {...{ task, at }}
             state={standing.get(task.task)?.state ?? task.state}
-            label={taskLabel(setup, task)}
+            label={shortLabel(setup, task)}
           />
         ))}
         {now_s !== null && <line class="now" x1={at(now_s)} x2={at(now_s)} y1="0" y2="32" />}

@@ -37,7 +37,7 @@ export function Retired({ state, setup, car }: Props) {
   );
 }
 
-/** "Retired: SS3, km 4.2. Restart: not known yet", "Restarts: ready by Sunday, 07:00". */
+/** "Retired: SS3, km 4.2. Restart: not known yet", "Restarts: ready by Sun, 14 Jun 2026, 07:00". */
 function textOf({ retired, now }: Retirement, setup: EventSetup, now_ms: number): string {
   if (now.state === "restarts") return words.lineReady(clockOnDay(setup, now.by_ms, now_ms));
   const { stage, km } = retired?.data ?? {};
