@@ -28,6 +28,8 @@ FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "-
 WALL: ViewportSize = {"width": 1920, "height": 1080}
 LAPTOP: ViewportSize = {"width": 1280, "height": 800}
 LONG_MS = 240_000
+IN_SERVICE = "2026-06-14T10:17:00+02:00"
+"""Five minutes after car 41 came in to service D of the sample event."""
 PHONE: ViewportSize = {"width": 390, "height": 844}
 
 
@@ -77,21 +79,27 @@ def co_driver(page: Page) -> None:
     page.evaluate("delete document.documentElement.dataset.theme")
     show(page, "round", "round")
     show(page, "reports", "reports")
-    show(page, "service", "service")
     show(page, "arrival", "arrival")
     show(page, "looks", "looks")
 
 
 def mechanic(page: Page) -> None:
-    """The queue and one job; a service planned, its sheet, the briefing; readings, documents."""
-    show(page, "queue", "queue")
-    show(page, "job/front-right/brake-hose", "job")
+    """A service planned while it is on, its sheet; by the plan the service, the queue and one job; the briefing."""
+    page.clock.set_system_time(IN_SERVICE)
+    page.reload()
     page.evaluate("location.hash = '#/plan'")
     page.get_by_role("button", name="Plan service").click()
     page.get_by_role("heading", name="Everybody").wait_for(timeout=LONG_MS)
     page.get_by_text("Quick plan").first.wait_for(state="detached", timeout=LONG_MS)
+    page.evaluate("scrollTo(0, 0)")
     shoot(page, "plan")
     show(page, "plan/sheet", "plan-sheet")
+    show(page, "service", "service")
+    show(page, "queue", "queue")
+    page.get_by_role("button", name="Seen", exact=True).click()
+    page.get_by_role("button", name="Seen", exact=True).wait_for(state="detached")
+    show(page, "queue", "queue")
+    show(page, "job/front-right/brake-hose", "job")
     show(page, "briefing", "briefing")
     show(page, "readings", "readings")
     page.set_viewport_size(WALL)

@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import { amountOf, money } from "../src/kit/money";
-import { localIso, officialMs } from "../src/kit/time";
+import { localIso, minutesAndSeconds, officialMs } from "../src/kit/time";
 import { ownScript } from "../src/kit/trusted";
 import { uuid7 } from "../src/kit/uuid7";
 
@@ -60,4 +60,14 @@ test("the Trusted Types policy lets nothing through but the app's own workers", 
     "data:,1",
   ];
   for (const url of others) expect(() => ownScript(url, false), url).toThrow(TypeError);
+});
+
+test.each([
+  [0, "0 s"],
+  [90, "90 s"],
+  [120, "2 min"],
+  [160, "2 min 40 s"],
+  [1500, "25 min"],
+])("a penalty of %d s is %s", (seconds, said) => {
+  expect(minutesAndSeconds(seconds)).toBe(said);
 });

@@ -61,6 +61,12 @@ export const weekday = (locale: string, timezone: string, at_ms: number): string
 const long = kept({ day: "numeric", month: "long", year: "numeric" });
 const short = kept({ weekday: "short", day: "numeric", month: "short", year: "numeric" });
 
+/** Return how long a penalty is as officials write it, in seconds below two minutes: "90 s", "2 min 40 s", "25 min". */
+export function minutesAndSeconds(seconds: number): string {
+  const [min, s] = seconds < 120 ? [0, seconds] : [Math.floor(seconds / 60), seconds % 60];
+  return [min > 0 && `${min} min`, (s > 0 || min === 0) && `${s} s`].filter(Boolean).join(" ");
+}
+
 /** Return the name of the zone that this phone is in. */
 export const ownZone = (): string => own(undefined, undefined).resolvedOptions().timeZone;
 const own = kept({});

@@ -1,6 +1,9 @@
 /** Words of the service screen. */
 
 import { worded } from "../../kit/language";
+import { minutesAndSeconds } from "../../kit/time";
+
+const penalty = (s: number) => (s === 0 ? ", without penalty" : `: ${minutesAndSeconds(s)} penalty`);
 
 export const service = worded("service", {
   title: "Service",
@@ -39,8 +42,8 @@ export const service = worded("service", {
   out: {
     at: (clock: string) => `Out at ${clock}`,
     onTime: "On time",
-    late: (min: number, s: number) => `${min} min late${s > 0 ? `: ${s} s` : ", without penalty"}`,
-    early: (min: number, s: number) => `${min} min early${s > 0 ? `: ${s} s` : ", without penalty"}`,
+    late: (min: number, s: number) => `${min} min late${penalty(s)}`,
+    early: (min: number, s: number) => `${min} min early${penalty(s)}`,
     beyond: (min: number, limit: number) => `${min} min late: more than the ${limit} min that one control allows`,
     aboard: "Aboard for the road",
     nothing: "nothing recorded",

@@ -1,7 +1,10 @@
 /** Mots de l'écran d'assistance. */
 
 import type { Words } from "../../../kit/language";
+import { minutesAndSeconds } from "../../../kit/time";
 import type { service as english } from "../service";
+
+const penalty = (s: number) => (s === 0 ? ", sans pénalité" : ` : ${minutesAndSeconds(s)} de pénalité`);
 
 export const service: Words<typeof english> = {
   title: "Assistance",
@@ -41,8 +44,8 @@ export const service: Words<typeof english> = {
   out: {
     at: (clock) => `Sortie à ${clock}`,
     onTime: "À l'heure",
-    late: (min, s) => `${min} min de retard${s > 0 ? ` : ${s} s` : ", sans pénalité"}`,
-    early: (min, s) => `${min} min d'avance${s > 0 ? ` : ${s} s` : ", sans pénalité"}`,
+    late: (min, s) => `${min} min de retard${penalty(s)}`,
+    early: (min, s) => `${min} min d'avance${penalty(s)}`,
     beyond: (min, limit) => `${min} min de retard : plus que les ${limit} min permises à un contrôle`,
     aboard: "À bord pour la route",
     nothing: "rien de noté",
