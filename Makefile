@@ -4,6 +4,9 @@ BIN := .venv/bin
 NPM := $(BIN)/python tools/node.py
 SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa/package.json pwa/scripts/chunks.mjs pwa/scripts/keeping-order.mjs pwa/scripts/targets.mjs -type f 2>/dev/null)
 
+# Every process of a run imports the program and the tests: where Python may keep no bytecode, each compiles all of them.
+unexport PYTHONDONTWRITEBYTECODE
+
 .PHONY: demo dev test unit unit-app unit-server story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak fuzz schemas types screenshots clean browser vectors differential
 
 demo: setup

@@ -1,5 +1,6 @@
 """Fixtures that several kinds of tests share."""
 
+import gc
 from collections.abc import Iterator
 
 import pytest
@@ -46,6 +47,11 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         config.hook.pytest_deselected(items=later)
         items[:] = [item for item in items if item not in later]
     items.sort(key=_turn)
+
+
+def pytest_collection_finish() -> None:
+    """Have what was imported for the tests looked through by no collection of garbage: all of it stays to the end."""
+    gc.freeze()
 
 
 def _turn(item: pytest.Item) -> int:

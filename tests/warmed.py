@@ -4,6 +4,7 @@ What is forked runs the command's own main function with the words given, as `py
 forks its worker from it as it always does. `integration/process.py` keeps the installed command, started from nothing.
 """
 
+import gc
 import multiprocessing
 import os
 import signal
@@ -103,6 +104,8 @@ def is_dead(process: psutil.Process) -> bool:
 
 def _run(line: list[str], environment: Mapping[str, str], where: str, said: list[str]) -> None:
     """Become the command. In the forked process."""
+    # What was imported before stays: looked through for garbage, its pages would be copied for each server.
+    gc.freeze()
     for number, name in enumerate(said, start=1):
         opened = os.open(name, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o644)
         os.dup2(opened, number)
