@@ -1,10 +1,10 @@
-"""Every screen of every role in the real app: axe by day and in another theme, touch targets, width, words, policy."""
+"""Every screen of every role in the real app: axe in a theme or all, touch targets, width, words, policy."""
 
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from looking import SIDEWAYS, holds_on_its_side_and_large, is_as_it_should_be
+from looking import SIDEWAYS, carries_axe, holds_on_its_side_and_large, is_as_it_should_be
 from painted import vanished
 from phones import SIZE, Phone, stored, wait_until
 from playwright.sync_api import Page
@@ -36,6 +36,7 @@ def opened(phone: Phone, server: Server, screen: Screen) -> Page:
 
 
 def go_through(server: Server, phone: Phone, screens: list[Screen], subtests: pytest.Subtests) -> None:
+    carries_axe(phone.page)
     for screen in screens:
         with subtests.test(screen.name):
             opened(phone, server, screen)
@@ -196,6 +197,7 @@ def test_screens_without_their_answer(
     """A manager has just joined: the log is on the phone, and no answer that a screen asked for."""
     phone = new_phone()
     phone.join(server, "p-vera")
+    carries_axe(phone.page)
     for screen, does in some(CASES, 20):
         phone.take_car(screen.car)
         phone.context.route(ANSWERS, does)
