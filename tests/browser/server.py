@@ -124,13 +124,9 @@ def with_sample(data: Path) -> Server:
 @cache
 def _loaded_sample() -> Path:
     """A data folder with the sample event, loaded once for all tests of a process and gone with it."""
-    folder = TemporaryDirectory(prefix="sample-")
-    atexit.register(folder.cleanup)
-    store = Store(Path(folder.name))
-    load(store, sample_folder(), now())
-    joining.name_owner(store, "p-vera", now())
-    store.db.conn.close()
-    return Path(folder.name)
+    folder = _folder_of_this_process("sample-")
+    _load_once(folder, sample_folder())
+    return folder
 
 
 def without_log(folder: Path) -> None:
@@ -147,8 +143,7 @@ def with_everything_reported(data: Path, folder: Path) -> Server:
     places = read_folder(folder).setup.car_map.zones.items()
     said = [pen.filed(*[f"{place}/{part}" for part in zone.components]) for place, zone in places]
     (folder / "entries.jsonl").write_bytes(b"".join(raw(one) + b"\n" for one in said))
-    load(Store(data), folder, now())
-    joining.name_owner(Store(data), "p-vera", now())
+    _load_once(data, folder)
     return Server(data)
 
 
@@ -158,10 +153,34 @@ def without_entries(data: Path, folder: Path, cars: list[str], tables: str = "",
     folder: where the event's folder is put together. tables: more of event.toml; keys: what stands at its top.
     Its days are long past, whatever day it is: what may be said of a stage hangs on the itinerary's clock.
     """
+    loaded = _loaded_without_entries(tuple(cars), tables, keys)
+    shutil.copytree(loaded / "event", folder)
+    shutil.copytree(loaded / "data", data)
+    return Server(data)
+
+
+@cache
+def _loaded_without_entries(cars: tuple[str, ...], tables: str, keys: str) -> Path:
+    """A folder with the event's folder and a data folder in it, made once for all tests of a process."""
+    made = _folder_of_this_process("empty-")
+    folder = made / "event"
     without_log(folder)
     event = (folder / "event.toml").read_text().replace("arrive = 2026-", "arrive = 2021-")
     more = "".join(f'[[cars]]\ncar = "{car}"\n\n' for car in cars)
     (folder / "event.toml").write_text(keys + event.replace("[[people]]", more + "[[people]]", 1) + tables)
-    load(Store(data), folder, now())
-    joining.name_owner(Store(data), "p-vera", now())
-    return Server(data)
+    _load_once(made / "data", folder)
+    return made
+
+
+def _load_once(data: Path, event: Path) -> None:
+    """Load an event's folder into a data folder that is closed again, so that it can be copied."""
+    store = Store(data)
+    load(store, event, now())
+    joining.name_owner(store, "p-vera", now())
+    store.db.conn.close()
+
+
+def _folder_of_this_process(prefix: str) -> Path:
+    folder = TemporaryDirectory(prefix=prefix)
+    atexit.register(folder.cleanup)
+    return Path(folder.name)

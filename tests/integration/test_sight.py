@@ -51,7 +51,9 @@ def phone_of(phone: Callable[[str], Phone], sample_store: Store) -> Callable[...
 
     def made(who: str, advice: bool = False) -> Phone:
         role, sees = WHO[who]
-        set_up(sample_store, sees is Sight.CAR, advice)
+        limited = sees is Sight.CAR
+        if limited or advice:  # the store has the plain one
+            set_up(sample_store, limited, advice)
         return phone(role)
 
     return made
