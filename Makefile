@@ -167,7 +167,7 @@ types: schemas
 vectors: setup
 	$(BIN)/python tools/vectors.py
 
-# The server's and the phone's queue on 2,000 random folders; `make test` compares 150.
+# The server's and the phone's queue on 2,000 random folders; `make test` compares 30.
 differential: setup
 	$(BIN)/python tests/two_hearts.py 2000
 

@@ -113,6 +113,7 @@ def test_one_tap_passes_all_looks_of_a_corner_and_one_undo_takes_them_back(crew:
     assert odil.server.queue(odil.car)["release"] == "hold"
 
 
+@pytest.mark.longer
 def test_a_failed_look_holds_the_car_until_repair_and_another_look(crew: Crew) -> None:
     toma, bodo, odil = crew("p-toma"), crew("p-bodo"), crew("p-odil")
     toma.logs("Rear left", "Brake hose", "Marked")
@@ -278,6 +279,7 @@ def test_parts_that_the_van_has_not_are_said_in_words(crew: Crew) -> None:
     expect(page.get_by_text("short"), "the first in the queue gets the one that there is").to_have_count(0)
 
 
+@pytest.mark.longer
 def test_the_crew_sees_the_queue_in_a_service_only(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Rear left", "Brake hose", "Leaking")

@@ -69,6 +69,7 @@ def test_what_there_is_nothing_for_says_what_to_do(manager: Phone, server: Serve
     page.get_by_text("walk round it in the app first").wait_for()
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_without_signal_it_says_so_and_comes_by_itself_once_the_server_answers(manager: Phone, server: Server) -> None:
     page = manager.fresh(server, "documents", "42")

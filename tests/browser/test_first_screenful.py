@@ -170,6 +170,7 @@ def test_a_message_is_gone_with_the_screen_and_the_reasons_stand_by_place(
     page.get_by_role("heading", level=1, name="Brake hose").wait_for()
 
 
+@pytest.mark.longer
 @pytest.mark.only_in("chromium", "no other engine tells of what moved")
 def test_nothing_moves_by_itself_once_it_is_there(server: Server, new_phone: Callable[[], Phone]) -> None:
     crew = new_phone()

@@ -166,6 +166,7 @@ def test_without_a_camera_the_screen_says_what_to_do(server: Server, phone: Call
     page.get_by_text("Hand over by file").or_(page.get_by_text("or hand over by file")).wait_for()
 
 
+@pytest.mark.longer
 def test_a_file_passes_from_phone_to_phone_with_its_photo_and_goes_out_from_there(
     server: Server, phone: Callable[[str], PocketPhone], picture: Path, tmp_path: Path
 ) -> None:

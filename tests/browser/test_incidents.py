@@ -166,6 +166,7 @@ def test_the_broken_part_is_kept_under_a_tag_and_that_is_undone(crew: Crew) -> N
     assert voided["data"]["voids"] == [kept["id"]]
 
 
+@pytest.mark.longer
 def test_who_drives_is_said_before_the_first_stage_and_from_the_log(crew: Crew) -> None:
     toma = crew("p-toma")
     page = toma.at("service")

@@ -154,6 +154,7 @@ def test_who_has_a_pin_is_asked_for_it_and_wrong_ones_slow_down(signed_server: S
     change_to(page, "Bodo")
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_without_a_network_people_change_and_sign(signed_server: Server, shared: Phone) -> None:
     page = shared.page

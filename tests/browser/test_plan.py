@@ -57,6 +57,7 @@ def is_as_it_should_be(page: Page) -> None:
     page.set_viewport_size(size or SIZE)
 
 
+@pytest.mark.longer
 def test_a_plan_is_asked_for_and_shown_on_a_clock_for_each_person(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     toma.logs("Front left", "Tyre", "Flat")

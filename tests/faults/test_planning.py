@@ -9,6 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import psutil
+import pytest
 
 from plan_rules import broken_rules
 from shuntbook.flow import answers
@@ -209,6 +210,7 @@ def test_f30_the_server_is_killed_while_its_solver_works(make_yard: Callable[...
     check(yard, "F30", "SIGKILL while the solver works", tries=times, note=asker.note())
 
 
+@pytest.mark.longer
 def test_f30_the_solver_gives_a_valid_plan_in_the_end_and_the_next_call_has_it(make_yard: Callable[..., Yard]) -> None:
     yard = make_yard()
     yard.server.start()

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from PIL import Image
 from pypdf import PdfReader
 from server import Server
@@ -36,6 +37,7 @@ def test_a_plan_is_asked_for_and_drawn_on_a_clock_for_each_person(team: Server, 
     bodo.until(lambda: bodo.run(drawn), "tasks that are drawn")
 
 
+@pytest.mark.longer
 def test_readings_are_saved_and_a_falling_reservoir_opens_a_brake_job(team: Server, pocket: Pockets) -> None:
     bodo = pocket("p-bodo", "57")
     bodo.show("readings")
@@ -53,6 +55,7 @@ def test_readings_are_saved_and_a_falling_reservoir_opens_a_brake_job(team: Serv
     assert team.job("57", "engine-bay/master-cylinders-and-reservoir")["inspection"] == "needed"
 
 
+@pytest.mark.longer
 def test_what_ran_out_in_june_is_said_where_one_looks(pocket: Pockets) -> None:
     vera = pocket("p-vera", "59")
     for screen in ("readings", "service", "walk"):
