@@ -32,7 +32,7 @@ export default defineConfig({
         hostType === "html" || FORM.test(file) ? files : files.filter((one) => one.endsWith(".css")),
     },
   },
-  worker: { format: "es" },
+  worker: { format: "es", rolldownOptions: { output: { comments: false } } },
   server: { host: "127.0.0.1", proxy: { "/api": API } },
   // Not the harness beside it, which has a configuration of its own.
   optimizeDeps: { entries: ["index.html"] },

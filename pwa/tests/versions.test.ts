@@ -3,7 +3,8 @@
 import { expect, test } from "vitest";
 import type { Entry } from "../src/kit/api";
 import { reportsOf } from "../src/report/effective";
-import { headsIn, headsOf, type Version } from "../src/report/versions";
+import { headsOf, type Version } from "../src/report/versions";
+import { headsIn } from "../src/report/heads";
 import { entry, held, heldAll, ids } from "./making";
 
 const filed = (id: string, extra = {}) => entry("report.filed", { stage: "SS1", zone: "front-left" }, { id, ...extra });

@@ -1,9 +1,10 @@
 /** Finds where this tab is: its event and car, and what the phone holds of them. */
 
 import type { Entry, EventSetup, Setup } from "../kit/api";
-import { remembered } from "../kit/remembered";
+import { keptFor, keptGroups, keptUp } from "../kit/growing";
 import { type Gap, gapsOf } from "../report/gaps";
 import type { LocalEntry } from "../report/local_entry";
+import { entriesOf, idOf, idOfHeld } from "../report/lists";
 import { byTime } from "../report/order";
 import { answerRecord, SETUP_KEY } from "../store/answers";
 import type { AnswerRecord, Db, IdentityRecord } from "../store/db";
@@ -30,15 +31,26 @@ export interface Place {
   gaps: Gap[];
 }
 
-const ofEvent = remembered((held: LocalEntry[], event: string | undefined) =>
-  held.filter((one) => one.entry.event === event),
-);
-const allGaps = remembered((held: LocalEntry[]) => gapsOf(held.map((one) => one.entry)));
+const byEvent = keptGroups(({ entry }: LocalEntry) => entry.event, idOfHeld);
+const byPerson = keptGroups(({ person }: Entry) => person, idOf);
+const NONE: never[] = [];
+
+const setups = new WeakMap<Db, AnswerRecord>();
+
+// The same set-up is the same object each time, by its tag: what was worked out with it need not be again.
+async function setupRecord(db: Db): Promise<AnswerRecord | null> {
+  const record = await answerRecord(db, SETUP_KEY);
+  const last = setups.get(db);
+  if (!record?.etag) return record;
+  const same = last?.etag === record.etag ? { ...record, answer: last.answer } : record;
+  setups.set(db, same);
+  return same;
+}
 
 /** Return where a tab is that speaks as somebody who joined here. */
 export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null): Promise<Place> {
   const [setup_record, last, last_car, all_held] = await Promise.all([
-    answerRecord(db, SETUP_KEY),
+    setupRecord(db),
     readMeta(db, "last_event"),
     readMeta(db, "last_car"),
     entriesHere(db),
@@ -48,8 +60,8 @@ export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | n
   const named = (event: string | null | undefined) => own.find((one) => one.event === event);
   // Who chose none stays with the event that he joined: one that came later is chosen, never slipped in.
   const setup = named(page.event) ?? named(last) ?? speaking?.events.map(named).find(Boolean) ?? own[0] ?? null;
-  const held = ofEvent(all_held, setup?.event);
-  const gaps = allGaps(all_held);
+  const held = byEvent(all_held).get(setup?.event ?? "") ?? NONE;
+  const gaps = gapsOf(entriesOf(all_held));
   const events = own.map(({ event, name }) => ({ event, name }));
   const car = setup && carOf(setup, [page.car, last_car], speaking, held);
   return { setup, setup_record, events, car, held, all_held, gaps };
@@ -71,11 +83,18 @@ function carOf(
   const chosen = wanted.find((car) => car !== null && cars.includes(car));
   if (chosen) return chosen;
   if (cars.length === 1) return cars[0] ?? null;
-  return lastOwn(held, speaking?.person, setup)?.car ?? null;
+  return lastOwn(setup)(byPerson(entriesOf(held)).get(speaking?.person ?? "") ?? NONE).last?.car ?? null;
 }
 
-const lastOwn = remembered((held: LocalEntry[], person: string | undefined, setup: EventSetup): Entry | null => {
+const lastOwn = keptFor((setup: EventSetup) => {
   const cars = setup.cars.map((one) => one.car);
-  const own = held.flatMap(({ entry }) => (entry.person === person && cars.includes(entry.car) ? [entry] : []));
-  return own.reduce<Entry | null>((last, one) => (last && byTime(last, one) >= 0 ? last : one), null);
+  const later = (last: Entry | undefined, one: Entry) =>
+    cars.includes(one.car) && (!last || byTime(last, one) < 0) ? one : last;
+  return keptUp<Entry, { last: Entry | undefined }>(
+    (own) => ({ last: own.reduce(later, undefined as Entry | undefined) }),
+    ({ last }, changes) =>
+      changes.some(({ was }) => was)
+        ? null
+        : { last: changes.reduce((so_far, { now }) => (now ? later(so_far, now) : so_far), last) },
+  );
 });

@@ -3,7 +3,8 @@
 import type { EventSetup, Lives, Position, Role, Setup } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
 import { freshJobs, type Looked } from "../report/fresh";
-import { entriesOf, type LocalEntry } from "../report/local_entry";
+import type { LocalEntry } from "../report/local_entry";
+import { entriesOf } from "../report/lists";
 import { entriesShown, isWorking, mayShowAdvice, type RoadInput, setupShown } from "../report/road";
 import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";

@@ -4,7 +4,7 @@ import type { Entry, EventSetup } from "../kit/api";
 import { isKind } from "./local_entry";
 import { byTime } from "./order";
 import { lastReading, readingsOf, type ReadingName } from "./readings";
-import { withoutVoided } from "./voided";
+import { countedOf } from "./counted";
 import { CORNERS, type Corner } from "./walk_list";
 
 export const SUSPENSION = ["damper clicks", "ride height", "front toe", "rear toe"] as const satisfies ReadingName[];
@@ -40,10 +40,7 @@ const READ: Record<Exclude<What, "toe">, Suspension> = { clicks: "damper clicks"
 
 /** Return what is to be read of a car, by the last repair of each part; what was read since is asked for no more. */
 export function askedReadings(entries: Entry[], car: string, setup: EventSetup | null): AskedReadings[] {
-  const ofCar = withoutVoided(
-    entries.filter((entry) => entry.car === car),
-    setup,
-  );
+  const ofCar = countedOf(entries, car, setup);
   const read = readingsOf(ofCar, car);
   const finished = ofCar.filter((entry) => isKind(entry, "job.finished")).sort(byTime);
   const last = new Map(finished.map((entry) => [entry.subject ?? "", entry]));

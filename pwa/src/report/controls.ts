@@ -3,10 +3,10 @@
 import type { Entry, EntryOf, EventSetup } from "../kit/api";
 import { msOf, officialMs } from "../kit/time";
 import { bodyOf } from "./body";
-import { isKind } from "./local_entry";
+import { ofKind } from "./lists";
 import { byTime } from "./order";
 import { isVersion } from "./versions";
-import { withoutVoided } from "./voided";
+import { countedOf } from "./counted";
 
 export type Control = EntryOf<"control.entered">["data"]["control"];
 
@@ -28,11 +28,8 @@ export interface NoWork {
  * stage later: whoever forgets the tap out is not shut out of the next service.
  */
 export function noWork(entries: Entry[], car: string, setup: EventSetup | null): NoWork | null {
-  const valid = withoutVoided(
-    entries.filter((entry) => entry.car === car),
-    setup,
-  );
-  const ended = new Set(valid.flatMap((entry) => (entry.kind === "control.left" ? entry.data.ends : [])));
+  const valid = countedOf(entries, car, setup);
+  const ended = new Set(ofKind(valid, "control.left").flatMap((entry) => entry.data.ends));
   const open = into(valid, setup).filter((one) => !ended.has(one.id) && !hasGoneOn(one, valid));
   const last = open.sort(byTime).at(-1);
   return last ? { control: controlOf(last), since_ms: sinceOf(last), open } : null;
@@ -40,11 +37,8 @@ export function noWork(entries: Entry[], car: string, setup: EventSetup | null):
 
 function into(entries: Entry[], setup: EventSetup | null): Into[] {
   const services = setup?.services.filter((one) => one.parc_ferme_after).map((one) => one.service) ?? [];
-  return entries.filter(
-    (entry): entry is Into =>
-      isKind(entry, "control.entered") ||
-      (isKind(entry, "service.left") && services.includes((entry as EntryOf<"service.left">).data.service)),
-  );
+  const left = ofKind(entries, "service.left").filter((entry) => services.includes(entry.data.service));
+  return [...ofKind(entries, "control.entered"), ...left];
 }
 
 const controlOf = (entry: Into): Control => (entry.kind === "control.entered" ? entry.data.control : "parc-ferme");

@@ -6,7 +6,8 @@ import type { Cached, LocalEntry } from "./local_entry";
 import { isKind } from "./local_entry";
 import { idSet } from "./order";
 import { type Places, placedChecks } from "./placing";
-import { headsIn, isVersion } from "./versions";
+import { isVersion } from "./versions";
+import { headsIn } from "./heads";
 import { isFailedPass, withoutVoided } from "./voided";
 
 /** What the phone knows of a car when a person acts. */

@@ -3,7 +3,7 @@
 import type { Entry, EventSetup } from "../kit/api";
 import { bodyOf } from "./body";
 import { byTime } from "./order";
-import { headsIn } from "./versions";
+import { headsIn } from "./heads";
 import { withoutVoided } from "./voided";
 
 /**

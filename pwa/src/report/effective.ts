@@ -1,9 +1,10 @@
 /** Reports as they stand on this phone, folded from the entries that it holds. */
 
 import type { Problem, ReportBody } from "../kit/api";
-import { remembered } from "../kit/remembered";
+import { bring, type Change, keptUp } from "../kit/growing";
 import { bodyOf } from "./body";
 import type { LocalEntry, Sending } from "./local_entry";
+import { idOfHeld } from "./lists";
 import { byTime } from "./order";
 import { headsOf, isVersion, type Version } from "./versions";
 
@@ -33,30 +34,76 @@ export interface EffectiveReport {
 
 /** Return the reports among held entries (of one car, or all if `car` is null), newest first; the list is shared. */
 export const reportsOf = (entries: LocalEntry[], car: string | null = null): readonly EffectiveReport[] =>
-  folded(entries, car);
+  foldOf(car)(entries);
 
-const folded = remembered((entries: LocalEntry[], car: string | null): EffectiveReport[] => {
+type Fold = (entries: LocalEntry[]) => EffectiveReport[];
+const folds = new Map<string | null, Fold>();
+
+function foldOf(car: string | null): Fold {
+  const fold =
+    folds.get(car) ??
+    keptUp(
+      (entries) => folded(entries, car),
+      (before, changes) => refolded(before, changes, car),
+    );
+  folds.set(car, fold);
+  return fold;
+}
+
+const isOf = ({ entry }: LocalEntry, car: string | null) =>
+  isVersion(entry) && Boolean(entry.subject) && (car === null || entry.car === car);
+
+const reportOf = ({ entry }: LocalEntry) => JSON.stringify([entry.event, entry.car, entry.subject]);
+
+function folded(entries: LocalEntry[], car: string | null): EffectiveReport[] {
   const groups = new Map<string, LocalEntry[]>();
   for (const held of entries) {
-    const { entry } = held;
-    if (!isVersion(entry) || !entry.subject || (car !== null && entry.car !== car)) continue;
-    const key = JSON.stringify([entry.event, entry.car, entry.subject]);
+    if (!isOf(held, car)) continue;
+    const key = reportOf(held);
     const group = groups.get(key);
     if (group) group.push(held);
     else groups.set(key, [held]);
   }
-  return [...groups.values()].map(standingAsBefore).sort((a, b) => byTime(first(b), first(a)));
-});
+  return [...groups.values()].map(standingAsBefore).sort(newestFirst);
+}
 
-const before = new WeakMap<LocalEntry, { group: LocalEntry[]; report: EffectiveReport }>();
+const newestFirst = (one: EffectiveReport, other: EffectiveReport) => byTime(first(other), first(one));
 
-// An entry that did not change is the same object: of thousands of reports a new one changes its own.
+/** Of thousands of reports only those are made again of which a version came. */
+function refolded(before: EffectiveReport[], changes: Change<LocalEntry>[], car: string | null): EffectiveReport[] {
+  const reports = [...before];
+  for (const { was, now } of changes) {
+    if (was && isOf(was, car)) changeOne(reports, was, { was });
+    if (now && isOf(now, car)) changeOne(reports, now, { now });
+  }
+  return reports;
+}
+
+/** Put a version into its report, or take it out. */
+function changeOne(reports: EffectiveReport[], { entry }: LocalEntry, change: Change<LocalEntry>): void {
+  const place = reports.findIndex(
+    (one) => one.report === entry.subject && one.car === entry.car && one.event === entry.event,
+  );
+  const [stood] = place < 0 ? [] : reports.splice(place, 1);
+  const group = bring((stood && groups.get(stood)) ?? [], [change], idOfHeld);
+  if (group.length === 0) return;
+  const report = standingAsBefore(group);
+  const older = reports.findIndex((one) => newestFirst(report, one) < 0);
+  reports.splice(older < 0 ? reports.length : older, 0, report);
+}
+
+const groups = new WeakMap<EffectiveReport, LocalEntry[]>();
+const standings = new WeakMap<LocalEntry, EffectiveReport>();
+
+// An entry that did not change is the same object: what was read again from the beginning changes no report.
 function standingAsBefore(group: LocalEntry[]): EffectiveReport {
   const [oldest] = group;
-  const last = oldest && before.get(oldest);
-  if (last?.group.length === group.length && last.group.every((one, at) => one === group[at])) return last.report;
+  const last = oldest && standings.get(oldest);
+  const before = last && groups.get(last);
+  if (last && before?.length === group.length && before.every((one, at) => one === group[at])) return last;
   const report = standing(group);
-  if (oldest) before.set(oldest, { group, report });
+  groups.set(report, group);
+  if (oldest) standings.set(oldest, report);
   return report;
 }
 

@@ -1,6 +1,8 @@
 /** What a device's own counter tells: numbers that nobody holds, since a phone was lost, and numbers given twice. */
 
 import type { Entry } from "../kit/api";
+import { keptGroups, keptUp } from "../kit/growing";
+import { idOf } from "./lists";
 
 /** `person` is who last wrote on the device. */
 export interface Gap {
@@ -17,21 +19,20 @@ const MOST_MISSING = 1000;
 
 /** Return the gaps among all entries held, of every event, since a device counts through all of them. */
 export function gapsOf(entries: Entry[]): Gap[] {
-  const devices = new Map<string, Entry[]>();
-  for (const entry of entries) {
-    const own = devices.get(entry.device);
-    if (own) own.push(entry);
-    else devices.set(entry.device, [entry]);
-  }
-  return [...devices].map(gapOf).filter((gap) => gap.missing.length + gap.twice.length > 0);
+  const gaps = [...byDevice(entries).values()].map(gapIn);
+  return gaps.filter((gap) => gap.missing.length + gap.twice.length > 0);
 }
 
-function gapOf([device, entries]: [string, Entry[]]): Gap {
+const byDevice = keptGroups((entry: Entry) => entry.device, idOf);
+
+/** Of one device: that of the others stays while it writes. */
+const gapIn = keptUp((entries: Entry[]): Gap => {
   const held = new Set<number>();
   const twice = new Set<number>();
   for (const { seq } of entries) (held.has(seq) ? twice : held).add(seq);
   const last = entries.reduce((one, other) => (other.seq > one.seq ? other : one));
   const missing: number[] = [];
   for (let seq = 1; seq < last.seq && missing.length < MOST_MISSING; seq++) if (!held.has(seq)) missing.push(seq);
-  return { device, person: last.person, missing, twice: [...twice].sort((one, other) => one - other) };
-}
+  const { device, person } = last;
+  return { device, person, missing, twice: [...twice].sort((one, other) => one - other) };
+});

@@ -23,15 +23,6 @@ export interface LocalEntry {
   arrival: number;
 }
 
-const bare = new WeakMap<LocalEntry[], Entry[]>();
-
-/** Return the entries themselves; of the same list the same list, which nobody may change. */
-export function entriesOf(held: LocalEntry[]): Entry[] {
-  const known = bare.get(held) ?? held.map((one) => one.entry);
-  bare.set(held, known);
-  return known;
-}
-
 /** The server's last answer, and when this phone heard it (ISO time on this phone's clock). */
 export interface Cached<T> {
   answer: T;

@@ -6,7 +6,7 @@ import { noWork } from "./controls";
 import { lastBeforeService, lastSeen, SAME_STOP_MS, type Seen } from "./prefill";
 import { currentService, officialOf } from "./service";
 import { lastStarted } from "./started";
-import { countedOf } from "./voided";
+import { countedOf } from "./counted";
 
 type NothingSeen = EntryOf<"stage.nothing_seen">;
 

@@ -6,7 +6,7 @@ import { msOf } from "../kit/time";
 const times = new WeakMap<Entry, number>();
 
 /** The time of an entry in Unix ms, 0 where it can't be read. Entries never change: each is read once. */
-function timeOf(entry: Entry): number {
+export function timeOf(entry: Entry): number {
   const known = times.get(entry);
   if (known !== undefined) return known;
   const ms = msOf(entry.at) ?? 0;

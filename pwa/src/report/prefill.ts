@@ -1,12 +1,13 @@
 /** What a new report starts with, so that the right stage stands there without a tap. */
 
 import type { Entry, EventSetup, ReportBody } from "../kit/api";
-import { msOf } from "../kit/time";
 import { bodyOf, EMPTY_BODY } from "./body";
+import { ofKind } from "./lists";
+import { timeOf } from "./order";
 import { currentService } from "./service";
 import { lastStarted } from "./started";
-import { headsIn } from "./versions";
-import { countedOf } from "./voided";
+import { headsIn } from "./heads";
+import { countedOf } from "./counted";
 
 /**
  * For so long after a stage was reported a further report is taken to be of the same stage: several hits are
@@ -55,26 +56,36 @@ export interface Seen {
 
 /** Return what was said of the furthest stage, the last of it by clock; or null. */
 export function lastSeen(counted: Entry[], order: string[]): Seen | null {
-  const nothing = counted.flatMap((entry) =>
-    entry.kind === "stage.nothing_seen" ? seen(entry, entry.data.stage, false, order) : [],
-  );
-  const reported = headsIn(counted).flatMap((head) => {
-    const body = bodyOf(head);
-    return body.where === "hand-over" ? [] : seen(head, body.stage, true, order);
-  });
-  const isLater = (a: Seen, b: Seen) => (a.place - b.place || a.ms - b.ms) >= 0;
-  return [...nothing, ...reported].reduce<Seen | null>((last, one) => (last && !isLater(one, last) ? last : one), null);
+  const key = JSON.stringify(order);
+  const known = lastsSeen.get(counted);
+  if (known?.key === key) return known.last;
+  const last = findLastSeen(counted, order);
+  lastsSeen.set(counted, { key, last });
+  return last;
 }
 
-function seen(entry: Entry, stage: string | null, reported: boolean, order: string[]): Seen[] {
-  const place = stage === null ? -1 : order.indexOf(stage);
-  return place < 0 ? [] : [{ entry, place, ms: msOf(entry.at) ?? 0, reported }];
+// Asked several times while one screen is drawn.
+const lastsSeen = new WeakMap<Entry[], { key: string; last: Seen | null }>();
+
+function findLastSeen(counted: Entry[], order: string[]): Seen | null {
+  let last: Seen | null = null;
+  const see = (entry: Entry, stage: string | null, reported: boolean) => {
+    const place = stage === null ? -1 : order.indexOf(stage);
+    if (place < 0 || (last && place < last.place)) return;
+    const ms = timeOf(entry);
+    if (!last || place > last.place || ms >= last.ms) last = { entry, place, ms, reported };
+  };
+  for (const entry of ofKind(counted, "stage.nothing_seen")) see(entry, entry.data.stage, false);
+  for (const head of headsIn(counted)) {
+    const body = bodyOf(head);
+    if (body.where !== "hand-over") see(head, body.stage, true);
+  }
+  return last;
 }
 
 /** Return the place of the last stage before a service entered or left, which says that it is done, reported or not; -1. */
 export function lastBeforeService(counted: Entry[], order: string[], setup: EventSetup | null): number {
-  const places = counted.map((entry) => {
-    if (entry.kind !== "service.entered" && entry.kind !== "service.left") return -1;
+  const places = [...ofKind(counted, "service.entered"), ...ofKind(counted, "service.left")].map((entry) => {
     const after = setup?.services.find((one) => one.service === entry.data.service)?.after;
     return after ? order.indexOf(after) : -1;
   });

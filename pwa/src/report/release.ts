@@ -4,7 +4,8 @@ import type { EventSetup, HoldReason, Queue } from "../kit/api";
 import { messages } from "../kit/messages";
 import { remembered } from "../kit/remembered";
 import { clockIn, clockOf, msOf } from "../kit/time";
-import { type Cached, entriesOf, type LocalEntry } from "./local_entry";
+import type { Cached, LocalEntry } from "./local_entry";
+import { entriesOf } from "./lists";
 import { lastServiceEntered, officialOf } from "./service";
 
 /** `why` are sentences: what the log may not hold yet. They stand beside a hold, too. `heard_at`: the server, if ever. */

@@ -1,8 +1,10 @@
 /** What a crew on the road may see: where an event forbids advice, nothing that service told it. */
 
 import type { EventSetup, Role } from "../kit/api";
-import { entriesOf, type LocalEntry } from "./local_entry";
+import { keptFilter } from "../kit/growing";
 import { remembered } from "../kit/remembered";
+import type { LocalEntry } from "./local_entry";
+import { entriesOf, idOfHeld } from "./lists";
 import { currentService } from "./service";
 import { isWithheld } from "./withheld";
 
@@ -43,8 +45,8 @@ const serviceNow = remembered((entries: LocalEntry[], car: string, setup: EventS
 export function entriesShown(input: RoadInput): LocalEntry[] {
   const entries = input.roles.includes("manager")
     ? withoutStandIns(input.entries)
-    : withoutManagers(input.entries, carsOf(input));
-  return mayShowAdvice(input) ? entries : withoutAdvice(entries, input.person);
+    : withoutManagers(JSON.stringify(carsOf(input) ?? null))(input.entries);
+  return mayShowAdvice(input) ? entries : withoutAdvice(input.person)(entries);
 }
 
 // Of who only drives or co-drives the set-up may name the cars that are shown.
@@ -53,14 +55,13 @@ function carsOf({ setup, roles, person }: RoadInput): readonly string[] | undefi
   return isOnlyCrew(roles) && cars?.length ? cars : undefined;
 }
 
-const withoutStandIns = remembered((entries: LocalEntry[]) =>
-  entries.some(({ entry }) => isWithheld(entry)) ? entries.filter(({ entry }) => !isWithheld(entry)) : entries,
-);
+const withoutStandIns = keptFilter(({ entry }: LocalEntry) => !isWithheld(entry), idOfHeld);
 
-const withoutManagers = remembered((entries: LocalEntry[], cars: readonly string[] | undefined) => {
+const withoutManagers = remembered((named: string) => {
+  const cars = JSON.parse(named) as string[] | null;
   const isShown = ({ entry }: LocalEntry) =>
     !isWithheld(entry) && !/^(cost|charge|statement)\./.test(entry.kind) && (!cars || cars.includes(entry.car));
-  return entries.every(isShown) ? entries : entries.filter(isShown);
+  return keptFilter(isShown, idOfHeld);
 });
 
 /** Return a set-up as a person may be shown it: agreements are for managers. */
@@ -70,8 +71,8 @@ export function setupShown(setup: EventSetup | null, roles: Role[]): EventSetup 
 
 const withoutAgreements = remembered(({ agreements: _, ...setup }: EventSetup): EventSetup => setup);
 
-const withoutAdvice = remembered((entries: LocalEntry[], person: string) =>
-  entries.filter((held) => held.entry.person === person || !isAdvice(held)),
+const withoutAdvice = remembered((person: string) =>
+  keptFilter((held: LocalEntry) => held.entry.person === person || !isAdvice(held), idOfHeld),
 );
 
 /** Say whether somebody works on the car or for it, and not only in it. */

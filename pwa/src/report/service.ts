@@ -3,10 +3,10 @@
 import type { Entry, EntryOf, EventSetup } from "../kit/api";
 import { msOf, officialMs } from "../kit/time";
 import { bodyOf } from "./body";
-import { isKind } from "./local_entry";
+import { ofKind } from "./lists";
 import { byTime } from "./order";
-import { headsIn } from "./versions";
-import { countedOf } from "./voided";
+import { headsIn } from "./heads";
+import { countedOf } from "./counted";
 
 /** The service that the car is in. */
 export interface CurrentService {
@@ -44,7 +44,7 @@ export function officialOf(entry: EntryOf<"service.entered"> | EntryOf<"service.
 }
 
 function lastEntered(valid: Entry[], setup: EventSetup | null): EntryOf<"service.entered"> | null {
-  const entered = valid.filter((entry) => isKind(entry, "service.entered")) as EntryOf<"service.entered">[];
+  const entered = [...ofKind(valid, "service.entered")];
   const place = (entry: EntryOf<"service.entered">) => serviceIndex(entry.data.service, setup);
   return entered.sort((a, b) => place(a) - place(b) || byTime(a, b)).at(-1) ?? null;
 }
@@ -55,7 +55,7 @@ function serviceIndex(service: string, setup: EventSetup | null): number {
 
 function hasGoneOn(entered: EntryOf<"service.entered">, valid: Entry[], setup: EventSetup | null): boolean {
   const place = serviceIndex(entered.data.service, setup);
-  const left = valid.filter((entry) => isKind(entry, "service.left")) as EntryOf<"service.left">[];
+  const left = ofKind(valid, "service.left");
   return left.some((entry) => hasLeft(entry, entered, setup)) || (place >= 0 && hasRunOn(place, valid, setup));
 }
 
@@ -81,7 +81,7 @@ function hasRunOn(place: number, valid: Entry[], setup: EventSetup | null): bool
 function stagesSeen(valid: Entry[]): string[] {
   const bodies = headsIn(valid).map(bodyOf);
   const reported = bodies.flatMap((body) => (body.where === "stage" && body.stage ? [body.stage] : []));
-  return reported.concat(valid.flatMap((entry) => (entry.kind === "stage.nothing_seen" ? [entry.data.stage] : [])));
+  return reported.concat(ofKind(valid, "stage.nothing_seen").map((entry) => entry.data.stage));
 }
 
 function times(entered: EntryOf<"service.entered">, setup: EventSetup | null) {

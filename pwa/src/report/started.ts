@@ -3,6 +3,7 @@
 import type { Entry, EventSetup } from "../kit/api";
 import { msOf } from "../kit/time";
 import { isKind } from "./local_entry";
+import { ofKind } from "./lists";
 import { officialOf } from "./service";
 
 /** For so long after the last start the itinerary is in force; what is logged later is work in the shop. */
@@ -26,11 +27,14 @@ export function lastStarted(counted: Entry[], setup: EventSetup | null, now_ms: 
 
 /** By how much the car came into, or left, its last service after the planned time; 0 before the first. */
 function lateness(counted: Entry[], setup: EventSetup): number {
+  const taps = [...ofKind(counted, "service.entered"), ...ofKind(counted, "service.left")].sort((one, other) =>
+    one.id < other.id ? -1 : 1,
+  );
   const known = setup.services.flatMap(({ service, arrive, minutes }) => {
     const planned = arrive === null ? null : msOf(arrive);
     if (planned === null) return [];
-    return counted.flatMap((entry) => {
-      if (!isKind(entry, "service.entered", "service.left") || entry.data.service !== service) return [];
+    return taps.flatMap((entry) => {
+      if (entry.data.service !== service) return [];
       return [officialOf(entry) - planned - (isKind(entry, "service.left") ? minutes * 60_000 : 0)];
     });
   });

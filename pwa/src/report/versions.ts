@@ -1,14 +1,13 @@
 /** Which versions of a report stand: those that nothing replaces. */
 
 import type { Entry, EntryOf } from "../kit/api";
-import { grouped } from "../kit/grouped";
-import { isKind } from "./local_entry";
 
 export type Version = EntryOf<"report.filed"> | EntryOf<"report.amended"> | EntryOf<"report.withdrawn">;
 
 /** Say whether an entry is a version of a report. */
 export function isVersion(entry: Entry): entry is Version {
-  return isKind(entry, "report.filed", "report.amended", "report.withdrawn");
+  const { kind } = entry;
+  return kind === "report.filed" || kind === "report.amended" || kind === "report.withdrawn";
 }
 
 /**
@@ -22,21 +21,6 @@ export function headsOf<V extends Version>(versions: V[]): V[] {
   const below = belowOf(versions);
   const isHead = (id: string) => [...(below.get(id) ?? [])].every((lower) => below.get(lower)?.has(id));
   return versions.filter((version) => isHead(version.id));
-}
-
-const heads = new WeakMap<Entry[], readonly Version[]>();
-
-/** Return the heads of every report among entries of one event, withdrawals left out. Nobody changes a list of entries. */
-export function headsIn(entries: Entry[]): readonly Version[] {
-  const known = heads.get(entries) ?? findHeads(entries);
-  heads.set(entries, known);
-  return known;
-}
-
-function findHeads(entries: Entry[]): Version[] {
-  const ofCars = grouped(entries.filter(isVersion), (entry) => entry.car).values();
-  const ofReports = [...ofCars].flatMap((own) => [...grouped(own, (entry) => entry.subject).values()]);
-  return ofReports.flatMap(headsOf).filter((head) => head.kind !== "report.withdrawn");
 }
 
 /** Return, by id, the ids of all versions that replace it, directly or not. */

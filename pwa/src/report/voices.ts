@@ -1,9 +1,11 @@
 /** The voice notes of reports and jobs. Pure. */
 
-import type { EntryOf, EventSetup, Job } from "../kit/api";
+import type { Entry, EntryOf, EventSetup, Job } from "../kit/api";
 import { type LocalEntry, isKind, type Sending } from "./local_entry";
+import { entriesOf, ofKind } from "./lists";
 import { byTime } from "./order";
-import { mayVoid, withoutVoided } from "./voided";
+import { mayVoid } from "./voided";
+import { countedOf } from "./counted";
 
 export interface Voice {
   entry: EntryOf<"voice.linked">;
@@ -23,13 +25,12 @@ export function voicesBySubject(
   setup: EventSetup | null,
   person = "",
 ): Map<string, Voice[]> {
-  const spoken = held.filter(({ entry }) => entry.kind === "voice.linked" && entry.car === car);
   const found = new Map<string, Voice[]>();
-  if (spoken.length === 0) return found;
-  const ofCar = held.map((one) => one.entry).filter((entry) => entry.car === car);
-  const standing = new Set(withoutVoided(ofCar, setup).map((entry) => entry.id));
+  const standing = new Set<Entry>(ofKind(countedOf(entriesOf(held), car, setup), "voice.linked"));
+  if (standing.size === 0) return found;
+  const spoken = held.filter(({ entry }) => standing.has(entry));
   for (const { entry, sending } of spoken.sort((a, b) => byTime(a.entry, b.entry))) {
-    if (!isKind(entry, "voice.linked") || !entry.subject || !standing.has(entry.id)) continue;
+    if (!isKind(entry, "voice.linked") || !entry.subject) continue;
     const voice = { entry, sending, may_undo: mayVoid(entry, person, setup) };
     found.set(entry.subject, [...(found.get(entry.subject) ?? []), voice]);
   }

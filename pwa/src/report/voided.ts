@@ -43,27 +43,15 @@ export function mayVoid(entry: Entry, person: string, setup: EventSetup | null):
   return isVoidable(entry) && (entry.person === person || isManager(person, setup));
 }
 
-/** Last answers by the list that was gone through. */
-const ofCars = new WeakMap<Entry[], { car: string; setup: EventSetup | null; counted: Entry[] }>();
-
-/** Return those of a car that count, as `withoutVoided`; of the same list the same list, which nobody may change. */
-export function countedOf(entries: Entry[], car: string, setup: EventSetup | null): Entry[] {
-  const last = ofCars.get(entries);
-  if (last?.car === car && last.setup === setup) return last.counted;
-  const ofCar = entries.filter((entry) => entry.car === car);
-  const counted = withoutVoided(ofCar, setup);
-  ofCars.set(entries, { car, setup, counted });
-  return counted;
-}
-
 /** Return the entries without those that an `entry.voided` of the same event and car takes back. */
 export function withoutVoided(entries: Entry[], setup: EventSetup | null): Entry[] {
-  const voids = entries.filter((entry) => isKind(entry, "entry.voided"));
+  const voids = entries.filter((entry) => entry.kind === "entry.voided");
   if (voids.length === 0) return entries;
   return entries.filter((entry) => !voids.some((by) => takesBack(by, entry, setup)));
 }
 
-function takesBack(by: Entry, entry: Entry, setup: EventSetup | null): boolean {
+/** Say whether an entry takes another one back. */
+export function takesBack(by: Entry, entry: Entry, setup: EventSetup | null): boolean {
   return (
     isKind(by, "entry.voided") &&
     (by.data.voids ?? []).includes(entry.id) &&

@@ -5,7 +5,9 @@
  * store at one mark comes to the next by those alone; where that is not known, as after an older app wrote, all is read.
  */
 
+import { bring, placeOf } from "../kit/growing";
 import type { LocalEntry } from "../report/local_entry";
+import { idOfHeld } from "../report/lists";
 import type { IDBPTransaction } from "idb";
 import type { Db, EntryRecord, ShuntbookDb, Write } from "./db";
 import { allPaged, putPage } from "./pages";
@@ -155,9 +157,17 @@ function wayTo(now: unknown, from: unknown, steps: Step[], own: OwnStep[]) {
 }
 
 function broughtOn(last: Read, changed: EntryRecord[], now: unknown): Read {
-  const by_id = named(last.held);
-  for (const record of changed) by_id.set(record.id, asBefore(by_id.get(record.id), heldOf(record)));
-  return { mark: now, held: [...by_id.values()].sort(byId) };
+  const changes = changed.map((record) => {
+    const there = last.held[placeOf(last.held, record.id, idOfHeld)];
+    const was = there?.entry.id === record.id ? there : undefined;
+    return { was, now: asBefore(was, heldOf(record)) };
+  });
+  const held = bring(
+    last.held,
+    changes.filter((one) => one.was !== one.now),
+    idOfHeld,
+  );
+  return { mark: now, held };
 }
 
 const named = (held: LocalEntry[]) => new Map(held.map((one) => [one.entry.id, one]));
@@ -194,5 +204,8 @@ function asBefore(before: LocalEntry | undefined, now: LocalEntry): LocalEntry {
     before.problem === null &&
     now.problem === null &&
     before.entry.sig === now.entry.sig;
-  return before && is_same ? before : now;
+  if (before && is_same) return before;
+  // What is only somewhere else now says the same: the very entry, so that nothing is worked out of it again.
+  const says_same = before && JSON.stringify(before.entry) === JSON.stringify(now.entry);
+  return says_same ? { ...now, entry: before.entry } : now;
 }

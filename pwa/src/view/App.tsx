@@ -11,6 +11,7 @@ import "./style/controls.css";
 import "./style/things.css";
 import "./shell/shell.css";
 import type { EventSetup, Role } from "../kit/api";
+import { entriesOf, ofKind } from "../report/lists";
 import { KeptApp } from "./bits/KeptApp";
 import { lazy } from "./bits/lazy";
 import { Bar } from "./shell/Bar";
@@ -51,7 +52,7 @@ const PickCar = lazy(async () => (await import("./shell/PickCar")).PickCar);
 const Road = lazy(async () => (await import("./queue/RoadScreen")).RoadScreen);
 
 /** Seldom: then what says whether the car has retired is fetched. */
-const STOPPED = ["car.retired", "car.restarts"];
+const STOPPED = ["car.retired", "car.restarts"] as const;
 
 /** Seldom: then the notices are fetched. */
 const isDoubtful = ({ identity }: AppState) =>
@@ -81,7 +82,7 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
   // What is advice is a page of text for a crew on the road, alone and as wide as text.
   const onRoad = shown.of === "car" && shown.advises === true && !state.advice;
   const { width = "", beside } = onRoad ? {} : shown;
-  const stopped = of === "car" && state.entries.some(({ entry: { kind } }) => STOPPED.includes(kind));
+  const stopped = of === "car" && STOPPED.some((kind) => ofKind(entriesOf(state.entries), kind).length > 0);
   const wide = useWide();
   const list = wide ? beside : undefined;
   const person = state.identity?.person ?? "";

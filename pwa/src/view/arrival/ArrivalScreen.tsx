@@ -10,6 +10,7 @@ import {
   reportOfAnswers,
   symptomsBehind,
 } from "../../report/asking";
+import { entriesOf } from "../../report/lists";
 import { prefill } from "../../report/prefill";
 import { currentService } from "../../report/service";
 import { AnyOf, OneOf } from "../bits/Chips";
@@ -26,7 +27,7 @@ const ALL_AS_BEFORE: Answers = Object.fromEntries(
 export function ArrivalScreen({ state, setup, car, actions }: CarScreen) {
   const [answers, setAnswers] = useState<Answers>({});
   const { busy, problem, run } = usePending();
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const noted = (questions: Question[]) => words.noted(questions.map((one) => words.topic[one]));
   const count = Object.keys(answers).length;
   const save = (said: Answers, missing: string | null = null) =>

@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { ReleaseShown } from "../../flow/model";
 import { clockIn, msOf } from "../../kit/time";
+import { entriesOf } from "../../report/lists";
 import { currentService } from "../../report/service";
 import { Icon } from "../bits/Icon";
 import type { CarScreen } from "../screen";
@@ -20,7 +21,7 @@ interface StatusProps extends CarScreen {
 }
 
 export function Status({ state, setup, car, title, children }: StatusProps) {
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const current = currentService(entries, car, setup);
   const next = nextService(entries, car, setup)?.arrive ?? null;
   return (

@@ -5,6 +5,7 @@ import type { AppState, HeldPlan } from "../../flow/model";
 import { isKind } from "../../report/local_entry";
 import { nextOf, peopleOf, type Standing } from "../../report/plan";
 import { reportsOf, type EffectiveReport } from "../../report/effective";
+import { entriesOf } from "../../report/lists";
 import { counted, startsOn } from "../job/history";
 import { personName, timeOf } from "../labels";
 import { whatSaid } from "../log/said";
@@ -94,7 +95,7 @@ function ofPlan({ held, standing }: Shown): Doing[] {
 function ofStarts(shown: Shown): Doing[] {
   const { state, setup, car, held } = shown;
   const planned = new Set(held?.plan.people.map((one) => one.person));
-  const entries = state.entries.map((one) => one.entry);
+  const entries = entriesOf(state.entries);
   const valid = counted(entries, car, setup);
   const jobs = [...new Set(valid.filter((one) => isKind(one, "job.started")).map((one) => one.subject ?? ""))];
   return jobs.flatMap((key) => {

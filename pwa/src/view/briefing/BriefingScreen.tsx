@@ -4,6 +4,7 @@ import { useEffect } from "preact/hooks";
 import type { Briefing, ReleaseShown } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
 import { type BriefingInput, briefingOf, type LookLeft } from "../../report/briefing";
+import { entriesOf } from "../../report/lists";
 import { currentService, lastServiceEntered } from "../../report/service";
 import { groupLabel } from "../plan/labels";
 import { jobLabel, timeOf } from "../labels";
@@ -47,7 +48,7 @@ export function BriefingScreen(props: CarScreen) {
 /** What the log says now; null on the road where the event forbids advice, and before the first service. */
 function live({ state, setup, car }: CarScreen): Briefing | null {
   if (!state.advice || !state.queue) return null;
-  const entries = state.entries.map((one) => one.entry);
+  const entries = entriesOf(state.entries);
   const service =
     currentService(entries, car, setup)?.service ?? lastServiceEntered(entries, car, setup)?.data.service ?? null;
   if (service === null) return null;

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import type { Briefing, Identity } from "../../flow/model";
 import type { PersonOf } from "../../kit/api";
 import { type Acknowledged, acknowledgedBy } from "../../report/briefing";
+import { entriesOf } from "../../report/lists";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { type Pending, usePending } from "../bits/usePending";
@@ -66,7 +67,7 @@ function Seat({
 /** Who may sit there: the one who was said to drive, or who reported from this car; else all of the role. */
 function seat(role: CrewRole, { state, setup, car }: CarScreen): PersonOf[] {
   const all = setup.people.filter((one) => one.roles.includes(role));
-  const entries = state.entries.map((one) => one.entry);
+  const entries = entriesOf(state.entries);
   const driver = role === "driver" ? driverNow(entries, car, setup) : null;
   const named = all.filter((one) => one.person === driver);
   const spoke = new Set(entries.filter((entry) => entry.car === car).map((entry) => entry.person));

@@ -2,6 +2,7 @@
 
 import type { Hit } from "../../report/incidents";
 import type { EffectiveReport } from "../../report/effective";
+import { entriesOf } from "../../report/lists";
 import { ProblemLine } from "../bits/Problem";
 import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";
@@ -21,7 +22,7 @@ export function HitCard(props: HitCardProps) {
   const { state, setup, car, hit, onTell } = props;
   const title = titleOf(hit, setup.car_map);
   const first = hit.told[0];
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const driver = first ? driverAt(entries, car, setup, first.at) : null;
   const facts = [
     placesOf(hit.told),

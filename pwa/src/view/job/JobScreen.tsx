@@ -3,6 +3,7 @@
 import "../ui/tokens.css";
 import { reportsOf } from "../../report/effective";
 import { failedChecks } from "../../report/at_place";
+import { entriesOf } from "../../report/lists";
 import { plannedJobs } from "../../report/planned_jobs";
 import type { Entry, Job } from "../../kit/api";
 import { Voices } from "../bits/Voices";
@@ -42,11 +43,7 @@ const NotThere = () => (
 
 function JobPage(props: CarScreen & { job: Job }) {
   const { state, setup, car, actions, job } = props;
-  const valid = counted(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
+  const valid = counted(entriesOf(state.entries), car, setup);
   const voices = ofJob(voicesBySubject(state.entries, car, setup, state.identity?.person), job);
   return (
     <>

@@ -3,6 +3,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Entry, Job } from "../../kit/api";
 import { atPlace } from "../../report/at_place";
+import { entriesOf } from "../../report/lists";
 import { prefill } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -146,7 +147,7 @@ function Undo({ state, setup, actions, job, valid }: WorkProps) {
 
 // What the crew itself finds is a report like any other: in service, in this place.
 function addFound({ state, setup, car, actions, job }: WorkProps) {
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   keepDraft(car, { ...prefill(entries, car, setup, state.now), where: "service", zone: job.zone });
   actions.go("/log");
 }

@@ -3,14 +3,12 @@
 import type { Entry, EntryOf, EventSetup } from "../../kit/api";
 import { isKind } from "../../report/local_entry";
 import { byTime } from "../../report/order";
-import { isVoidable, withoutVoided } from "../../report/voided";
+import { countedOf } from "../../report/counted";
+import { isVoidable } from "../../report/voided";
 
 /** The entries of a car that count, oldest first. */
 export const counted = (entries: Entry[], car: string, setup: EventSetup): Entry[] =>
-  withoutVoided(
-    entries.filter((entry) => entry.car === car),
-    setup,
-  ).sort(byTime);
+  [...countedOf(entries, car, setup)].sort(byTime);
 
 /** Starts on the job that nothing has ended. */
 export function startsOn(valid: Entry[], job: string): EntryOf<"job.started">[] {

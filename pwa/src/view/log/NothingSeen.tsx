@@ -7,7 +7,7 @@ import { mayVoid } from "../../report/voided";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
-import { entriesOf } from "../../report/local_entry";
+import { entriesOf } from "../../report/lists";
 import { useArmed } from "../ui/useArmed";
 import { common } from "../words/common";
 import { log } from "../words/log";

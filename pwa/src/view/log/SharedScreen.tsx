@@ -3,6 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Actions } from "../../flow/model";
 import { MOST_SHARED, type Shared } from "../../kit/shared";
+import { entriesOf } from "../../report/lists";
 import { prefill, SAME_STOP_MS } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -18,7 +19,7 @@ export function SharedScreen({ state, setup, car, actions }: LogScreen) {
     const came = await actions.takeShared();
     // What was written at another stop would be of another stage.
     const before = keptDraft(car) ?? draftBefore(car, SAME_STOP_MS);
-    const entries = state.entries.map((held) => held.entry);
+    const entries = entriesOf(state.entries);
     const draft = before ?? prefill(entries, car, setup, state.now);
     const photos = [...new Set([...draft.photos, ...came.photos])];
     if (before || photos.length) keepDraft(car, { ...draft, photos });

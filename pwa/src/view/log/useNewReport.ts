@@ -3,7 +3,7 @@
 import type { RefObject } from "preact";
 import { useRef, useState } from "preact/hooks";
 import type { ReportBody } from "../../kit/api";
-import { entriesOf } from "../../report/local_entry";
+import { entriesOf } from "../../report/lists";
 import { prefill } from "../../report/prefill";
 import { markSaid } from "../bits/saidOnce";
 import type { CarScreen } from "../screen";

@@ -2,6 +2,7 @@
 
 import type { Condition } from "../../kit/api";
 import { EMPTY_BODY } from "../../report/body";
+import { entriesOf } from "../../report/lists";
 import type { PlaceCheck } from "../../report/looks";
 import { prefill } from "../../report/prefill";
 import { ProblemLine } from "../bits/Problem";
@@ -90,7 +91,7 @@ function FindingForm(props: FileProps) {
 async function fileIt(props: FileProps, { component, condition }: Found): Promise<void> {
   const { state, setup, car, actions, zone, one, onFiled } = props;
   if (!condition) return;
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const { stage } = prefill(entries, car, setup, state.now);
   const findings = [{ component, condition }];
   await actions.fileReport({ ...EMPTY_BODY, where: "service", stage, zone, findings, note: looks.named(one.check) });

@@ -12,6 +12,7 @@ import { Dock } from "../ui/Dock";
 import { places as words } from "../words/places";
 import type { PlacePart } from "./PlacePage";
 import { inspectHref, inspectorsOf, namesText } from "./shown";
+import { entriesOf } from "../../report/lists";
 
 export function PlaceDock(props: PlacePart) {
   const { busy, problem, run } = usePending();
@@ -53,7 +54,7 @@ function waiting({ state, setup, here }: PlacePart): string | null {
 
 // What the crew itself finds is a report like any other: in service, in this place.
 function addFound({ state, setup, car, actions, zone }: PlacePart) {
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   keepDraft(car, { ...prefill(entries, car, setup, state.now), where: "service", zone });
   actions.go("/log");
 }

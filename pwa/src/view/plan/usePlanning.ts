@@ -4,6 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { HeldPlan, PlanWish } from "../../flow/model";
 import type { Service } from "../../kit/api";
 import { localIso } from "../../kit/time";
+import { entriesOf } from "../../report/lists";
 import { type Change, changeSince, PLAIN_WISH, shownOf, type Standing, standings } from "../../report/plan";
 import { completed, type SaidPlan } from "../../report/said_plan";
 import { READY_BY, retirementOf } from "../../report/retirement";
@@ -36,7 +37,7 @@ export interface Planning extends CarScreen, HeldOf {
 
 /** The time until a car that restarts has to be ready, as if it were a service; null where it does not restart. */
 export function overnightOf({ state, setup, car }: CarScreen): Overnight | null {
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const now = retirementOf(entries, car, setup)?.now;
   if (now?.state !== "restarts") return null;
   const minutes = Math.max(0, Math.floor((now.by_ms - state.now) / 60_000));
@@ -54,7 +55,7 @@ export function serviceToPlan(props: CarScreen): Service | null {
   const { state, setup, car } = props;
   const overnight = overnightOf(props);
   if (overnight && (state.planned ?? READY_BY) === READY_BY) return overnight.service;
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const due = currentService(entries, car, setup)?.service ?? nextService(entries, car, setup)?.service;
   const named = setup.services.find((one) => one.service === (state.planned ?? due));
   return named ?? setup.services.at(-1) ?? null;
@@ -79,11 +80,7 @@ export function heldOf({ state, setup }: Pick<CarScreen, "state" | "setup">, ser
 export function usePlanning(props: CarScreen, service: Service): Planning {
   const { state, setup, car, actions } = props;
   const pending = usePending();
-  const inside = currentService(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
+  const inside = currentService(entriesOf(state.entries), car, setup);
   const current = inside?.service === service.service ? inside : null;
   const elsewhere = inside && !current ? inside.service : null;
   const { held, standing, change } = heldOf(props, service);

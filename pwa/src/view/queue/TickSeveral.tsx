@@ -1,6 +1,7 @@
 /** Several jobs done, ticked by one scribe for others: which, who did them, timed or not; one entry each. */
 
 import type { EntryOf, Job } from "../../kit/api";
+import { entriesOf } from "../../report/lists";
 import type { Finish } from "../../flow/model";
 import { AnyOf, OneOf } from "../bits/Chips";
 import { FormTitle } from "../bits/FormTitle";
@@ -41,11 +42,7 @@ function TickForm(props: CarScreen & { jobs: Job[]; onDone: () => void }) {
   const { draft, change } = useDraft<Draft>(EMPTY);
   const { ticked, repairers, timed, minutes } = draft;
   const { busy, problem, run } = usePending();
-  const entries = counted(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
+  const entries = counted(entriesOf(state.entries), car, setup);
   const chosen = jobs.filter((job) => ticked.includes(job.job));
   const minutesOf = (job: Job) => minutes[job.job] ?? begun(startsOn(entries, job.job), job, state.now);
   const finish = () => {

@@ -3,6 +3,7 @@
 import type { Entry, EventSetup, Job } from "../../kit/api";
 import { remembered } from "../../kit/remembered";
 import { reportsOf } from "../../report/effective";
+import { entriesOf } from "../../report/lists";
 import type { LocalEntry } from "../../report/local_entry";
 import { counted } from "../job/history";
 import type { CarScreen } from "../screen";
@@ -19,11 +20,7 @@ export interface Facts {
 }
 
 const validOf = remembered((entries: LocalEntry[], car: string, setup: EventSetup) =>
-  counted(
-    entries.map((held) => held.entry),
-    car,
-    setup,
-  ),
+  counted(entriesOf(entries), car, setup),
 );
 
 /** Return what is known of a car's jobs; its entries are gone through once for all of them. */

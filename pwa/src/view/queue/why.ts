@@ -6,6 +6,7 @@ import { grouped } from "../../kit/grouped";
 import { remembered } from "../../kit/remembered";
 import { type LocalEntry, isKind } from "../../report/local_entry";
 import type { EffectiveReport } from "../../report/effective";
+import { entriesOf } from "../../report/lists";
 import type { Version } from "../../report/versions";
 import { withoutVoided } from "../../report/voided";
 import { componentLabel, conditionLabel, personName, symptomLabel, timeOf } from "../labels";
@@ -91,10 +92,7 @@ function namedIn(job: Job, version: Version, setup: EventSetup): string | null {
 
 const repairsOf = remembered((entries: LocalEntry[], setup: EventSetup) =>
   grouped(
-    withoutVoided(
-      entries.map((held) => held.entry),
-      setup,
-    ).filter((entry) => isKind(entry, "job.finished", "inspection.passed")),
+    withoutVoided(entriesOf(entries), setup).filter((entry) => isKind(entry, "job.finished", "inspection.passed")),
     (entry) => entry.subject,
   ),
 );

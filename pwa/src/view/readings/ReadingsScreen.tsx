@@ -1,6 +1,7 @@
 /** One page of readings for a service: the last values stand there, what is touched is saved in one go. */
 
 import { askedReadings, type AskedReadings, SUSPENSION } from "../../report/asked_readings";
+import { entriesOf } from "../../report/lists";
 import { kindOf } from "../../report/readings";
 import { currentService } from "../../report/service";
 import { componentLabel } from "../labels";
@@ -28,7 +29,7 @@ const MORE = [
 
 export function ReadingsScreen(props: CarScreen) {
   const { state, setup, car } = props;
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const service = currentService(entries, car, setup)?.service ?? null;
   const taking = useTaken(props);
   const { readings, taken, change } = taking;

@@ -3,6 +3,7 @@
 import type { Entry, EventSetup } from "../../kit/api";
 import { decimal } from "../../kit/language";
 import { stageKm } from "../../report/driven";
+import { entriesOf } from "../../report/lists";
 import { byTime } from "../../report/order";
 import { prefill } from "../../report/prefill";
 import type { Reading } from "../../report/readings";
@@ -16,7 +17,7 @@ const WHAT = Object.keys(WEARING) as WearingName[];
 
 export function WearTable(props: CarScreen & { readings: Reading[] }) {
   const { state, setup, readings } = props;
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const km_at = ({ entry }: Reading) => {
     const said = entries.find((one) => one.id === entry);
     return said ? stageKm(entries, setup, said) : 0;
@@ -119,7 +120,7 @@ function Jump({ state, setup, car, actions, what, one }: CarScreen & { what: Wea
   const where = words.corner[one.place];
   const name = words.wearOf[what];
   const log = () => {
-    const entries = state.entries.map((held) => held.entry);
+    const entries = entriesOf(state.entries);
     keepDraft(car, { ...prefill(entries, car, setup, state.now), ...damageAt(setup, what, one) });
     actions.go("/log");
   };

@@ -5,6 +5,7 @@ import { type Reading, readingsOf } from "../../report/readings";
 import { type Pending, usePending } from "../bits/usePending";
 import type { CarScreen } from "../screen";
 import { newReadings, reportFor, type Taken } from "./taken";
+import { entriesOf } from "../../report/lists";
 
 export interface Taking {
   readings: Reading[];
@@ -26,7 +27,7 @@ export function useTaken({ state, setup, car, actions }: CarScreen): Taking {
   const [before, setBefore] = useState<Taken[]>([]);
   const [saved, setSaved] = useState<Taking["saved"]>(null);
   const pending = usePending();
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const readings = readingsOf(entries, car);
   const fresh = newReadings(taken);
   const report = reportFor(taken, readings, entries, car, setup, state.now);

@@ -1,6 +1,7 @@
 /** Stages on which this phone said that nothing was seen, each with undo. */
 
 import type { EntryOf } from "../../kit/api";
+import { entriesOf } from "../../report/lists";
 import { isKind } from "../../report/local_entry";
 import { mayVoid, withoutVoided } from "../../report/voided";
 import { SendingMark } from "../bits/SendingMark";
@@ -12,12 +13,7 @@ import { reports as words } from "../words/reports";
 
 export function NothingSeenList({ state, setup, car, actions }: CarScreen) {
   const { busy, run } = usePending();
-  const valid = new Set(
-    withoutVoided(
-      state.entries.map((held) => held.entry),
-      setup,
-    ),
-  );
+  const valid = new Set(withoutVoided(entriesOf(state.entries), setup));
   const own = state.entries.filter(
     ({ entry, mine }) => mine && entry.car === car && isKind(entry, "stage.nothing_seen") && valid.has(entry),
   );

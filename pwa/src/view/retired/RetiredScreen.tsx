@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { reportsOf } from "../../report/effective";
+import { entriesOf } from "../../report/lists";
 import { stageNow } from "../../report/prefill";
 import { READY_BY, type Retirement, retirementOf } from "../../report/retirement";
 import { draftOf, type RetirementDraft } from "../../report/retirement_form";
@@ -27,7 +28,7 @@ import "./retired.css";
 
 export function RetiredScreen(props: CarScreen) {
   const { state, setup, car, actions } = props;
-  const entries = state.entries.map((one) => one.entry);
+  const entries = entriesOf(state.entries);
   const held = retirementOf(entries, car, setup);
   const [draft, setDraft] = useState(() => draftOf(held, stageNow(entries, car, setup, state.now), state.now));
   const { busy, problem, run } = usePending();

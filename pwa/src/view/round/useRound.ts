@@ -5,6 +5,7 @@ import { prefill } from "../../report/prefill";
 import type { Round } from "../../report/round";
 import type { CarScreen } from "../screen";
 import { forgetRound, keepRound, keptRound } from "./keptRound";
+import { entriesOf } from "../../report/lists";
 
 export interface Rounding {
   round: Round;
@@ -43,6 +44,6 @@ export function useRound(props: CarScreen): Rounding {
 }
 
 function begun({ state, setup, car }: CarScreen): Round {
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   return { base: prefill(entries, car, setup, state.now), zones: {}, happened: [] };
 }

@@ -2,6 +2,7 @@
 
 import type { Control as Where } from "../../report/controls";
 import { noWork } from "../../report/controls";
+import { entriesOf } from "../../report/lists";
 import { clockIn } from "../../kit/time";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -11,11 +12,7 @@ import { arrival as words } from "../words/arrival";
 export function Control({ state, setup, car, actions }: CarScreen) {
   const { busy, problem, run } = usePending();
   const now = clockIn(setup.timezone, state.now);
-  const here = noWork(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
+  const here = noWork(entriesOf(state.entries), car, setup);
   const own = here?.open.find((one) => one.kind === "control.entered" && one.person === state.identity?.person);
   return (
     <section class="sheet" aria-labelledby="control-title">

@@ -4,6 +4,7 @@ import { OneOf } from "../bits/Chips";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
 import type { EventSetup, PersonOf } from "../../kit/api";
+import { entriesOf } from "../../report/lists";
 import { personName } from "../labels";
 import type { CarScreen } from "../screen";
 import { service as words } from "../words/service";
@@ -17,11 +18,7 @@ function driversOf(setup: EventSetup): PersonOf[] {
 
 export function Driver({ state, setup, car, actions }: CarScreen) {
   const { problem, run } = usePending();
-  const now = driverNow(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
+  const now = driverNow(entriesOf(state.entries), car, setup);
   return (
     <section class="sheet" aria-label={words.driver}>
       <p>{now === null ? words.driverUnknown : words.driverNow(personName(setup, now))}</p>

@@ -2,6 +2,7 @@
 
 import { clockIn, localIso } from "../../kit/time";
 import { noWork } from "../../report/controls";
+import { entriesOf } from "../../report/lists";
 import type { CarScreen } from "../screen";
 import { arrival as words } from "../words/arrival";
 
@@ -13,21 +14,13 @@ export interface Shut {
 
 /** Return whether work is shut for the car of this screen. */
 export function shutOf({ state, setup, car }: CarScreen): Shut {
-  const here = noWork(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
+  const here = noWork(entriesOf(state.entries), car, setup);
   return here ? { shut: true, said_at: localIso(here.since_ms) } : { shut: false, said_at: null };
 }
 
 /** The reason, and where to go if it is out; `late`: beside a form for what was done before. */
 export function NoWork({ state, setup, car, late = false }: CarScreen & { late?: boolean }) {
-  const here = noWork(
-    state.entries.map((held) => held.entry),
-    car,
-    setup,
-  );
+  const here = noWork(entriesOf(state.entries), car, setup);
   if (!here) return null;
   const since = clockIn(setup.timezone, here.since_ms);
   if (late) return <p class="strong">{words.before(since)}</p>;

@@ -3,6 +3,7 @@
 import { clockIn } from "../../kit/time";
 import { briefingOf } from "../../report/briefing";
 import { leavingAt } from "../../report/leaving";
+import { entriesOf } from "../../report/lists";
 import { partName } from "../queue/partName";
 import type { AtService } from "../screen";
 import { Facts } from "../ui/Card";
@@ -42,7 +43,7 @@ function aboardOf({ state, setup, service }: OutProps): string[] {
     setup,
     service: service.service,
     queue: state.queue.answer,
-    entries: state.entries.map((held) => held.entry),
+    entries: entriesOf(state.entries),
     plan,
     release: state.release?.shown ?? "not-known",
     made_at: "",

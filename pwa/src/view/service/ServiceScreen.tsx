@@ -3,6 +3,7 @@
 import "../ui/tokens.css";
 import { useState } from "preact/hooks";
 import type { EventSetup, Service } from "../../kit/api";
+import { entriesOf } from "../../report/lists";
 import { type CurrentService, currentService } from "../../report/service";
 import "../queue/queue.css";
 import { Dated } from "../readings/Dated";
@@ -27,7 +28,7 @@ import { Visit } from "./Visit";
 
 export function ServiceScreen(props: CarScreen) {
   const { state, setup, car } = props;
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const current = currentService(entries, car, setup);
   const suggested = current?.service ?? nextService(entries, car, setup)?.service ?? null;
   const [chosen, setChosen] = useState<string | null>(null);

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { clockIn } from "../../kit/time";
+import { entriesOf } from "../../report/lists";
 import { officialOf } from "../../report/service";
 import { ProblemLine } from "../bits/Problem";
 import { usePending } from "../bits/usePending";
@@ -65,7 +66,7 @@ interface SaidProps extends VisitProps {
 
 /** When it came in and went out, as last said; who said it can take it back. */
 function Said({ state, setup, car, actions, service, is_in, busy, run }: SaidProps) {
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const { entered, left } = visitOf(entries, car, setup, service.service);
   const last = is_in ? entered : left;
   return (

@@ -3,8 +3,9 @@
 import type { Entry, EntryOf, EventSetup, Service } from "../../kit/api";
 import { msOf } from "../../kit/time";
 import { isKind } from "../../report/local_entry";
+import { ofKind } from "../../report/lists";
 import { byTime } from "../../report/order";
-import { withoutVoided } from "../../report/voided";
+import { countedOf } from "../../report/counted";
 
 export interface Visit {
   entered: EntryOf<"service.entered"> | null;
@@ -16,20 +17,12 @@ const lastOf = <E extends Entry>(entries: E[]): E | null => entries.sort(byTime)
 
 /** What was last said of a service and not undone. */
 export function visitOf(entries: Entry[], car: string, setup: EventSetup, service: string): Visit {
-  const valid = withoutVoided(
-    entries.filter((entry) => entry.car === car),
-    setup,
-  );
+  const valid = countedOf(entries, car, setup);
+  const isAt = ({ data }: { data: { service: string } }) => data.service === service;
   return {
-    entered: lastOf(
-      valid.filter((entry) => isKind(entry, "service.entered") && entry.data.service === service),
-    ) as Visit["entered"],
-    left: lastOf(
-      valid.filter((entry) => isKind(entry, "service.left") && entry.data.service === service),
-    ) as Visit["left"],
-    released: lastOf(
-      valid.filter((entry) => isKind(entry, "car.released") && entry.data.service === service),
-    ) as Visit["released"],
+    entered: lastOf(ofKind(valid, "service.entered").filter(isAt)),
+    left: lastOf(ofKind(valid, "service.left").filter(isAt)),
+    released: lastOf(ofKind(valid, "car.released").filter(isAt)),
   };
 }
 
@@ -44,11 +37,7 @@ export function nextService(entries: Entry[], car: string, setup: EventSetup): S
 
 /** Who drives, as last said, or null. */
 export function driverNow(entries: Entry[], car: string, setup: EventSetup): string | null {
-  const valid = withoutVoided(
-    entries.filter((entry) => entry.car === car),
-    setup,
-  );
-  const last = lastOf(valid.filter((entry) => isKind(entry, "driver.changed"))) as EntryOf<"driver.changed"> | null;
+  const last = lastOf([...ofKind(countedOf(entries, car, setup), "driver.changed")]);
   return last?.data.driver ?? null;
 }
 

@@ -3,6 +3,7 @@
 import type { AppState } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
 import { remembered } from "../../kit/remembered";
+import { entriesOf } from "../../report/lists";
 import { type Retirement, retirementOf } from "../../report/retirement";
 import { clockOnDay } from "../labels";
 import { Icon } from "../ui/Icon";
@@ -18,11 +19,7 @@ interface Props {
 
 // Asked at each drawing.
 const standing = remembered((entries: AppState["entries"], car: string, setup: EventSetup) =>
-  retirementOf(
-    entries.map((one) => one.entry),
-    car,
-    setup,
-  ),
+  retirementOf(entriesOf(entries), car, setup),
 );
 
 export function Retired({ state, setup, car }: Props) {

@@ -4,10 +4,10 @@ import type { EventSetup } from "../../kit/api";
 import type { AppState } from "../../flow/model";
 import { clockIn, msOf } from "../../kit/time";
 import { remembered } from "../../kit/remembered";
-import { entriesOf } from "../../report/local_entry";
+import { entriesOf, ofKind } from "../../report/lists";
 import { lastBeforeService, lastSeen } from "../../report/prefill";
 import { currentService, type CurrentService } from "../../report/service";
-import { countedOf } from "../../report/voided";
+import { countedOf } from "../../report/counted";
 import { shell as words } from "../words/shell";
 
 /** What the entries of a car say of its day, whatever the time is. */
@@ -23,9 +23,8 @@ const dayOf = remembered((entries: AppState["entries"], car: string, setup: Even
   const order = setup.stages.map((one) => one.stage);
   const last = lastSeen(valid, order)?.place ?? -1;
   const services = setup.services.map((one) => one.service);
-  const visited = valid.map((one) =>
-    one.kind === "service.entered" || one.kind === "service.left" ? services.indexOf(one.data.service) : -1,
-  );
+  const taps = [...ofKind(valid, "service.entered"), ...ofKind(valid, "service.left")];
+  const visited = taps.map((one) => services.indexOf(one.data.service));
   return {
     current: currentService(entriesOf(entries), car, setup),
     place: Math.max(last, lastBeforeService(valid, order, setup)),

@@ -3,6 +3,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { HeldPlan, HeldTeam, TeamWish } from "../../flow/model";
 import { localIso } from "../../kit/time";
+import { entriesOf } from "../../report/lists";
 import { type Change, changeSince, type Standing, standings } from "../../report/plan";
 import { type CarPart, type Due, dueOf, leads, partHeld, teamShown } from "../../report/team_plan";
 import { currentService } from "../../report/service";
@@ -41,7 +42,7 @@ export interface Teaming extends CarScreen {
 export function useTeam(props: CarScreen): Teaming {
   const { state, setup, actions } = props;
   const held = state.team_plan;
-  const entries = state.entries.map((one) => one.entry);
+  const entries = entriesOf(state.entries);
   const due = dueOf(entries, setup);
   const parts = held ? partsOf(held, props) : [];
   const changes = parts.map((one) => changeSince(one.held, state.entries, state.queue));
@@ -79,11 +80,7 @@ const previousFor = (held: HeldTeam | null, wish: TeamWish) =>
 
 /** Whether a car is in a service, and no longer than the event lets it be late. */
 function isIn(car: string, service: string, { state, setup }: CarScreen): boolean {
-  const inside = currentService(
-    state.entries.map((one) => one.entry),
-    car,
-    setup,
-  );
+  const inside = currentService(entriesOf(state.entries), car, setup);
   if (inside?.service !== service || inside.due_out_ms === null || state.now < inside.in_ms) return false;
   return state.now <= inside.due_out_ms + setup.regulations.late_limit_minutes * 60_000;
 }

@@ -12,11 +12,12 @@ import type { CarScreen } from "../screen";
 import { Driver } from "../service/Driver";
 import { log } from "../words/log";
 import { turn as words } from "../words/turn";
+import { entriesOf } from "../../report/lists";
 
 export function TurnScreen(props: CarScreen) {
   const { state, setup, car, actions } = props;
   const map = setup.car_map;
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   // What was the session when the screen opened: a report that is saved meanwhile must not move it on.
   const [session] = useState(() => stageNow(entries, car, setup, state.now) ?? log.session);
   const [seen, setSeen] = useState<Record<string, Seen>>({});

@@ -9,10 +9,11 @@ import { walk as words } from "../words/walk";
 import { PaperMaker } from "./PaperMaker";
 import { dayOf } from "./paper";
 import type { Walk } from "./useWalk";
+import { entriesOf } from "../../report/lists";
 
 export function Begin(props: CarScreen & { walk: Walk }) {
   const { state, setup, car, walk } = props;
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const walks = walksOf(entries, car);
   const out = walkOut(walks);
   const agreement = agreementFor(setup, car);

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { decimal } from "../../kit/language";
+import { entriesOf } from "../../report/lists";
 import { lastReading, readingsOf } from "../../report/readings";
 import type { WalkDraft } from "../../report/walk_draft";
 import { CORNERS, type Corner, FLUIDS, LEVELS } from "../../report/walk_list";
@@ -84,7 +85,7 @@ const STEPS_MM = [-1, -0.5, 0.5, 1];
 const MOST_MM = 30;
 
 function Depths({ state, car, draft, change, what }: AtStep & { what: "tread" | "pads" }) {
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const readings = readingsOf(entries, car);
   const reading = what === "tread" ? "tread" : "brake pad";
   const before = (place: Corner) => Number(lastReading(readings, reading, place)?.value ?? Number.NaN);

@@ -6,10 +6,11 @@ import { type SignedWalk, walksOf } from "../../report/walks";
 import type { CarScreen } from "../screen";
 import { walk as words } from "../words/walk";
 import { PaperMaker } from "./PaperMaker";
+import { entriesOf } from "../../report/lists";
 
 export function Signed(props: CarScreen & { id: string; onBack: () => void }) {
   const { state, car, id, onBack } = props;
-  const entries = state.entries.map((held) => held.entry);
+  const entries = entriesOf(state.entries);
   const walk: SignedWalk | null = walksOf(entries, car).find((one) => one.id === id) ?? null;
   const top = useRef<HTMLHeadingElement>(null);
   useEffect(() => top.current?.focus({ preventScroll: true }), []);

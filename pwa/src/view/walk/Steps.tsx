@@ -12,6 +12,7 @@ import { MarksStep } from "./MarksStep";
 import { PhotosStep } from "./PhotosStep";
 import { SignStep } from "./SignStep";
 import type { Walk } from "./useWalk";
+import { entriesOf } from "../../report/lists";
 
 interface StepsProps extends CarScreen {
   walk: Walk;
@@ -21,10 +22,7 @@ interface StepsProps extends CarScreen {
 
 export function Steps({ walk, draft, onSigned, ...props }: StepsProps) {
   const { state, car, actions } = props;
-  const walks = walksOf(
-    state.entries.map((held) => held.entry),
-    car,
-  );
+  const walks = walksOf(entriesOf(state.entries), car);
   const out = draft.walk === "return" ? walkOut(walks) : null;
   const top = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
