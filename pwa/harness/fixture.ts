@@ -412,6 +412,7 @@ export const identity = (person: string): Identity => {
 
 export const state: AppState = {
   ready: true,
+  reading: false,
   identity: identity("p-maru"),
   identities: [identity("p-maru"), identity("p-gard")],
   route: { screen: "log", subject: null },

@@ -2,6 +2,7 @@
 
 import type { Statement } from "../kit/api";
 import { laterMessages } from "../kit/later_messages";
+import { entriesOf } from "../report/lists";
 import {
   type AddedCharge,
   addedOf,
@@ -15,17 +16,17 @@ import type { Core } from "./core";
 import { newEntry } from "./entry";
 import { fail, save } from "./save";
 
-const entriesOf = (core: Core) => core.snapshot().held.map((one) => one.entry);
+const here = (core: Core) => entriesOf(core.snapshot().held);
 
 /** Say what a cost line is to the agreement. */
 export async function decideCharge(core: Core, line: string, decision: ChargeDecision): Promise<void> {
-  const data = { ...decision, replaces: decisionsOf(line, entriesOf(core)) };
+  const data = { ...decision, replaces: decisionsOf(line, here(core)) };
   await save(core, (by, now) => [newEntry("charge.decided", line, data, by, now)], laterMessages.whoPays);
 }
 
 /** Charge something besides damage; `line`: the line that it takes the place of, or null. */
 export async function addCharge(core: Core, line: string | null, added: AddedCharge): Promise<void> {
-  const data = { ...added, replaces: line === null ? [] : addedOf(line, entriesOf(core)) };
+  const data = { ...added, replaces: line === null ? [] : addedOf(line, here(core)) };
   await save(core, (by, now) => [newEntry("charge.added", line, data, by, now)], laterMessages.chargeAdded);
 }
 
@@ -47,7 +48,7 @@ export async function settleLine(
   standing: LineStanding,
   reason: string,
 ): Promise<void> {
-  const data = { line, standing, reason, replaces: settledOf(statement, line, entriesOf(core)) };
+  const data = { line, standing, reason, replaces: settledOf(statement, line, here(core)) };
   const build = newEntry.bind(null, "statement.line_settled", statement, data);
   await save(core, (by, now) => [build(by, now)], laterMessages.settled(standing));
 }

@@ -19,6 +19,7 @@ import { lookAtStore } from "./storage";
 import type { AppState } from "./model";
 import { openLocalQueue, calculateQueue } from "./local_queue";
 import { isHidden, watchPage } from "./page";
+import { showFirst } from "./opening";
 import { coalesced } from "./refresh";
 import { packLater } from "./packing";
 import { emptyState, type Page, readSnapshot, type Snapshot } from "./state";
@@ -158,6 +159,7 @@ function freshPage(): Page {
 
 async function start(core: RunningCore): Promise<void> {
   await pickPerson(core);
+  await showFirst(core).catch(() => {}); // What is wrong with the store is said by what reads all of it.
   await core.refresh();
   core.running = await runningParts(core);
   watch(core);
@@ -168,6 +170,8 @@ async function start(core: RunningCore): Promise<void> {
   });
   await followJoinLink(core);
   lookAtStore(core);
+  const { car } = core.snapshot().state;
+  if (car) await writeMeta(await core.db, "opened_car", car).catch(() => {});
   await dropOldDrafts(await core.db, core.now()).catch(() => {});
   core.running.live.check();
   await core.running.outbox.sync();

@@ -7,6 +7,7 @@ import { entryOf } from "../handover/shape";
 import { BadBundle } from "../handover/zip";
 import type { Entry } from "../kit/api";
 import type { BundleTaken, Code, MadeBundle, TakenIn } from "../report/handed";
+import { entriesOf } from "../report/lists";
 import { byTime } from "../report/order";
 import { setupHere } from "../store/answers";
 import type { Db } from "../store/db";
@@ -46,7 +47,7 @@ export async function makeBundle(core: RunningCore): Promise<MadeBundle> {
 // What is not signed yet is signed first: nobody else could.
 async function entriesNow(db: Db): Promise<Entry[]> {
   await signedEntries(db);
-  const entries = (await entriesHere(db)).map((held) => held.entry);
+  const entries = entriesOf(await entriesHere(db));
   return entries.filter((entry) => !isWithheld(entry)).sort(byTime);
 }
 

@@ -2,6 +2,7 @@
 
 import { laterMessages } from "../kit/later_messages";
 import { findingsShown, type Known, lookedAt, releaseCovers, runningStarts, startsToStop } from "../report/covers";
+import { entriesOf } from "../report/lists";
 import type { Signed } from "../report/looks";
 import { currentService } from "../report/service";
 import { addEntries, type NewEntry } from "../store/entries";
@@ -119,7 +120,7 @@ function finished(job: string, data: Finished, { said_at }: Finish, by: Speaker,
 
 function finishedData(core: Core, job: string, { said_at: _, ...finish }: Finish) {
   const known = knownOf(core);
-  const entries = known.entries.map((held) => held.entry);
+  const entries = entriesOf(known.entries);
   const service = currentService(entries, known.car, known.setup)?.service;
   return {
     covers: findingsShown(job, known),

@@ -103,6 +103,8 @@ export interface Invited {
 export interface AppState {
   /** False until the phone's own store was read. */
   ready: boolean;
+  /** A long log is still being read, and the first screen is there: of `entries` and what follows from them there is nothing yet. */
+  reading: boolean;
   identity: Identity | null;
   identities: Identity[];
   route: Route;

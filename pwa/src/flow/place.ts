@@ -47,13 +47,14 @@ async function setupRecord(db: Db): Promise<AnswerRecord | null> {
   return same;
 }
 
-/** Return where a tab is that speaks as somebody who joined here. */
-export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null): Promise<Place> {
-  const [setup_record, last, last_car, all_held] = await Promise.all([
+/** Return where a tab is that speaks as somebody who joined here; `reading`: before the entries are read. */
+export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null, reading: boolean): Promise<Place> {
+  const [setup_record, last, last_car, opened_car, all_held] = await Promise.all([
     setupRecord(db),
     readMeta(db, "last_event"),
     readMeta(db, "last_car"),
-    entriesHere(db),
+    reading ? readMeta(db, "opened_car") : null,
+    reading ? NONE : entriesHere(db),
   ]);
   const all = (setup_record?.answer as Setup | undefined)?.events ?? [];
   const own = speaking ? all.filter((one) => isIn(one, speaking)) : [];
@@ -63,7 +64,7 @@ export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | n
   const held = byEvent(all_held).get(setup?.event ?? "") ?? NONE;
   const gaps = gapsOf(entriesOf(all_held));
   const events = own.map(({ event, name }) => ({ event, name }));
-  const car = setup && carOf(setup, [page.car, last_car], speaking, held);
+  const car = setup && carOf(setup, [page.car, last_car, opened_car], speaking, held);
   return { setup, setup_record, events, car, held, all_held, gaps };
 }
 

@@ -2,6 +2,7 @@
 
 import type { ReportBody } from "../kit/api";
 import { messages } from "../kit/messages";
+import { entriesOf, ofCar } from "../report/lists";
 import { idSet } from "../report/order";
 import { headsOf, isVersion } from "../report/versions";
 import type { Core } from "./core";
@@ -51,7 +52,7 @@ export function bare(body: ReportBody): Partial<ReportBody> {
 
 async function headIds(core: Core, report: string): Promise<string[]> {
   const { held, state } = core.snapshot();
-  const versions = held.map((one) => one.entry).filter((entry) => entry.subject === report && entry.car === state.car);
+  const versions = ofCar(entriesOf(held), state.car ?? "").filter((entry) => entry.subject === report);
   const heads = headsOf(versions.filter(isVersion));
   if (heads.length === 0) return fail(core, messages.noReport);
   return idSet(heads.map((head) => head.id));

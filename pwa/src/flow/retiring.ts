@@ -2,6 +2,7 @@
 
 import { laterMessages } from "../kit/later_messages";
 import { localIso } from "../kit/time";
+import { entriesOf } from "../report/lists";
 import { retirementOf } from "../report/retirement";
 import { type RetirementDraft, saidNew } from "../report/retirement_form";
 import type { Core } from "./core";
@@ -11,7 +12,7 @@ import { fail, save } from "./save";
 /** Save what is new of a retirement; a correction is a newer entry. Errors: UserError where nothing is new. */
 export async function retireCar(core: Core, draft: RetirementDraft): Promise<void> {
   const { held, state } = core.snapshot();
-  const entries = held.map((one) => one.entry);
+  const entries = entriesOf(held);
   const { retired, restarts } = saidNew(draft, retirementOf(entries, state.car ?? "", state.setup));
   if (!retired && !restarts) return fail(core, laterMessages.retiredSame);
   const build = (by: Speaker, now: number) => [

@@ -4,6 +4,7 @@ import type { DataOf } from "../kit/api";
 import { laterMessages } from "../kit/later_messages";
 import { messages } from "../kit/messages";
 import { type Control, noWork } from "../report/controls";
+import { entriesOf } from "../report/lists";
 import type { Core } from "./core";
 import { newEntry, type Speaker } from "./entry";
 import type { Draft } from "./model";
@@ -59,6 +60,6 @@ export async function askDriver(core: Core, asked: DataOf["driver.asked"], repor
 /** The ids of the `control.entered` entries that nothing has ended, as this phone knows it. */
 function openControls(core: Core): string[] {
   const { held, state } = core.snapshot();
-  const entries = held.map((one) => one.entry);
+  const entries = entriesOf(held);
   return noWork(entries, state.car ?? "", state.setup)?.open.map((entry) => entry.id) ?? [];
 }

@@ -64,6 +64,7 @@ export interface Snapshot {
 export function emptyState(now: number): AppState {
   return {
     ready: false,
+    reading: false,
     identity: null,
     identities: [],
     route: { screen: "log", subject: null },
@@ -111,20 +112,21 @@ export function emptyState(now: number): AppState {
   };
 }
 
-/** Read everything that the screens see. */
-export async function readSnapshot(db: Db, page: Page, now: number): Promise<Snapshot> {
+/** Read everything that the screens see; `reading`: but for the entries. */
+export async function readSnapshot(db: Db, page: Page, now: number, reading = false): Promise<Snapshot> {
   const identities = await identitiesHere(db);
   const speaking = speakingAs(identities, page.person);
-  const place = await placeOf(db, page, speaking);
+  const place = await placeOf(db, page, speaking, reading);
   const { setup, car, held, events } = place;
   const roles = rolesNow(setup, speaking);
   const road: RoadInput = { roles, person: speaking?.person ?? "", car, setup, entries: held, now_ms: now };
   const entries = entriesOf(held);
-  const advice = speaking !== null && mayShowAdvice(road);
+  const advice = !reading && speaking !== null && mayShowAdvice(road);
   const { own_wanted, ...answers } = await answersOf(db, place, speaking, advice, roles, page, now);
   const state: AppState = {
     ...emptyState(now),
     ready: true,
+    reading,
     identity: speaking && publicOf(speaking, setup),
     identities: onePerPerson(identities, setup),
     route: routeOf(page.hash, roles),

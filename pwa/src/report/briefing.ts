@@ -5,7 +5,8 @@ import { type LocalEntry, isKind } from "./local_entry";
 import { byTime } from "./order";
 import type { ShownPlan } from "./plan";
 import type { ReleaseShown } from "./release";
-import { withoutVoided } from "./voided";
+import { countedOf } from "./counted";
+import { entriesOf } from "./lists";
 
 /** `why`: patched for now, passed until a service, or left to the crew on the road. */
 interface Watch {
@@ -58,10 +59,7 @@ export interface BriefingInput {
 /** Return the briefing of the queue's car at a service, as the log stands. */
 export function briefingOf(input: BriefingInput): Briefing {
   const { setup, service, queue, release, made_at } = input;
-  const valid = withoutVoided(
-    input.entries.filter((entry) => entry.car === queue.car),
-    setup,
-  ).sort(byTime);
+  const valid = [...countedOf(input.entries, queue.car, setup)].sort(byTime);
   const road = queue.jobs.filter((job) => isForRoad(job, valid));
   const watch = queue.jobs.flatMap((job) => watchOf(job, valid, road.includes(job)));
   const watched = new Set(watch.filter((one) => one.why !== "until").map((one) => one.job));
@@ -157,10 +155,7 @@ export function acknowledgedBy(
   const ofCar = entries.filter((held) => held.entry.car === car);
   const arrival = new Map(ofCar.map((held) => [held.entry.id, held.arrival]));
   const moved = ofCar.filter((held) => MOVES.test(held.entry.kind)).map((held) => held.arrival);
-  const valid = withoutVoided(
-    ofCar.map((held) => held.entry),
-    setup,
-  ).sort(byTime);
+  const valid = [...countedOf(entriesOf(entries), car, setup)].sort(byTime);
   const last = new Map<string, Acknowledged>();
   for (const entry of valid) {
     if (!isKind(entry, "briefing.acknowledged") || entry.data.service !== service) continue;

@@ -8,7 +8,9 @@ import { idSet } from "./order";
 import { type Places, placedChecks } from "./placing";
 import { isVersion } from "./versions";
 import { headsIn } from "./heads";
-import { isFailedPass, withoutVoided } from "./voided";
+import { isFailedPass } from "./voided";
+import { countedOf } from "./counted";
+import { entriesOf, ofCar } from "./lists";
 
 /** What the phone knows of a car when a person acts. */
 export interface Known {
@@ -101,9 +103,7 @@ function ownNew(known: Known): Entry[] {
 
 // Versions of this phone that another held version replaces are no longer shown.
 function replacedHere(known: Known): Set<string> {
-  const versions = known.entries
-    .map((held) => held.entry)
-    .filter((entry) => entry.car === known.car && isVersion(entry));
+  const versions = ofCar(entriesOf(known.entries), known.car).filter(isVersion);
   const heads = new Set(headsIn(versions).map((head) => head.id));
   return new Set(versions.map((version) => version.id).filter((id) => !heads.has(id)));
 }
@@ -111,8 +111,7 @@ function replacedHere(known: Known): Set<string> {
 const isOpen = (entry: Entry) => !isKind(entry, "inspection.passed") || isFailedPass(entry);
 
 function validOf(known: Known): Entry[] {
-  const ofCar = known.entries.map((held) => held.entry).filter((entry) => entry.car === known.car);
-  return withoutVoided(ofCar, known.setup);
+  return countedOf(entriesOf(known.entries), known.car, known.setup);
 }
 
 function jobs(known: Known): Job[] {

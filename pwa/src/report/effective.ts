@@ -64,7 +64,7 @@ function folded(entries: LocalEntry[], car: string | null): EffectiveReport[] {
     if (group) group.push(held);
     else groups.set(key, [held]);
   }
-  return [...groups.values()].map(standingAsBefore).sort(newestFirst);
+  return [...groups.values()].map(standing).sort(newestFirst);
 }
 
 const newestFirst = (one: EffectiveReport, other: EffectiveReport) => byTime(first(other), first(one));
@@ -87,25 +87,12 @@ function changeOne(reports: EffectiveReport[], { entry }: LocalEntry, change: Ch
   const [stood] = place < 0 ? [] : reports.splice(place, 1);
   const group = bring((stood && groups.get(stood)) ?? [], [change], idOfHeld);
   if (group.length === 0) return;
-  const report = standingAsBefore(group);
+  const report = standing(group);
   const older = reports.findIndex((one) => newestFirst(report, one) < 0);
   reports.splice(older < 0 ? reports.length : older, 0, report);
 }
 
 const groups = new WeakMap<EffectiveReport, LocalEntry[]>();
-const standings = new WeakMap<LocalEntry, EffectiveReport>();
-
-// An entry that did not change is the same object: what was read again from the beginning changes no report.
-function standingAsBefore(group: LocalEntry[]): EffectiveReport {
-  const [oldest] = group;
-  const last = oldest && standings.get(oldest);
-  const before = last && groups.get(last);
-  if (last && before?.length === group.length && before.every((one, at) => one === group[at])) return last;
-  const report = standing(group);
-  groups.set(report, group);
-  if (oldest) standings.set(oldest, report);
-  return report;
-}
 
 const first = (report: EffectiveReport) => report.versions[0] as Version;
 
@@ -115,7 +102,7 @@ function standing(group: LocalEntry[]): EffectiveReport {
   const spoken = heads.filter((head) => head.kind !== "report.withdrawn");
   const oldest = versions[0] as Version;
   const worst = worstSending(group);
-  return {
+  const report = {
     report: oldest.subject as string,
     event: oldest.event,
     car: oldest.car,
@@ -129,6 +116,8 @@ function standing(group: LocalEntry[]): EffectiveReport {
     mine: group.some((held) => held.mine),
     ...worst,
   };
+  groups.set(report, group);
+  return report;
 }
 
 function worstSending(group: LocalEntry[]): { sending: Sending; problem: Problem | null } {

@@ -11,6 +11,7 @@ import { bodyOf } from "./body";
 import { type LocalEntry, isKind } from "./local_entry";
 import { byTime } from "./order";
 import { reportsOf, type EffectiveReport } from "./effective";
+import { entriesOf } from "./lists";
 
 export type Grouped = EntryOf<"incident.grouped">;
 export type Grouping = DataOf["incident.grouped"];
@@ -77,10 +78,7 @@ export function hitsOf(entries: LocalEntry[], car: string): Hit[] {
   const counted = entries.filter((held) => held.problem === null && held.entry.car === car);
   const reports = reportsOf(counted, car);
   const caused_by = new Map(reports.map((report) => [report.report, causeOf(report)]));
-  const found = incidentsOf(
-    counted.map((held) => held.entry),
-    caused_by,
-  );
+  const found = incidentsOf(entriesOf(counted), caused_by);
   const hits = new Map<string, Hit>();
   for (const report of [...reports].reverse()) {
     const incident = found.get(report.report) as Incident;

@@ -5,7 +5,8 @@ import { msOf } from "../kit/time";
 import type { Cached, LocalEntry } from "./local_entry";
 import { isKind } from "./local_entry";
 import { byTime } from "./order";
-import { withoutVoided } from "./voided";
+import { countedOf } from "./counted";
+import { entriesOf } from "./lists";
 
 /** What was asked for. `null`: all mechanics, the service's own minutes, the whole service. */
 export interface PlanWish {
@@ -70,10 +71,7 @@ export interface Standing {
 export function standings(held: HeldPlan, entries: LocalEntry[], setup: EventSetup): Map<string, Standing> {
   const { plan, arrivals } = held;
   const ofCar = entries.filter((one) => one.entry.car === plan.car);
-  const valid = withoutVoided(
-    ofCar.map((one) => one.entry),
-    setup,
-  ).sort(byTime);
+  const valid = [...countedOf(entriesOf(entries), plan.car, setup)].sort(byTime);
   const fresh = new Set(ofCar.filter((one) => one.arrival > arrivals).map((one) => one.entry.id));
   return new Map(plan.tasks.map((task) => [task.task, standingOf(task, plan.service, valid, fresh)]));
 }

@@ -23,6 +23,8 @@ export interface Meta {
   tabs: Record<string, string>;
   last_event: string | null;
   last_car: string | null;
+  /** The car that the app was opened with last: chosen, or found among the entries. */
+  opened_car: string | null;
   lease: { holder: string; until_ms: number } | null;
   /** The log whose server holds the set-ups and devices that this phone holds: a manager's phone brought them. */
   brought_to: string | null;
@@ -49,6 +51,7 @@ const DEFAULTS: Meta = {
   tabs: {},
   last_event: null,
   last_car: null,
+  opened_car: null,
   lease: null,
   brought_to: null,
   versions: null,

@@ -40,6 +40,11 @@ async function recordsAt(tx: ReadMeta, key: PageKey): Promise<EntryRecord[]> {
   return page ? JSON.parse(page.records) : [];
 }
 
+const MANY = 4;
+
+/** Say whether so many pages are here that reading them is felt. */
+export const holdsMany = async (tx: ReadMeta): Promise<boolean> => (await keysOf(tx, MANY)).length === MANY;
+
 /** Return those of some entries that lie in pages, by id; only pages that may hold one are read. */
 export async function paged(tx: ReadMeta, ids: string[]): Promise<Map<string, EntryRecord>> {
   const wanted = [...ids].sort();

@@ -66,7 +66,7 @@ export function Form(props: Form) {
       {draft.zone === null && <Place setup={setup} draft={draft} onChange={onChange} />}
       {rest && <Rest {...props} drive={drive} />}
       <SaveBar
-        lacking={canSave(props.draft) ? null : log.needs}
+        lacking={props.state.reading ? common.starting : canSave(props.draft) ? null : log.needs}
         label={props.saveLabel}
         about={savedFor(props)}
         saving={log.saving}

@@ -68,7 +68,7 @@ export function PickZone({ state, setup, car, actions, draft, onPick, onPhoto }:
       <a class="button" href="#/round">
         {log.round}
       </a>
-      <NothingSeen {...{ state, setup, car, actions }} />
+      {!state.reading && <NothingSeen {...{ state, setup, car, actions }} />}
     </div>
   );
 }

@@ -1,8 +1,9 @@
 /** A report that is being written: its draft, kept on the phone with each change, and the step that it is at. */
 
 import type { RefObject } from "preact";
-import { useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { ReportBody } from "../../kit/api";
+import { EMPTY_BODY } from "../../report/body";
 import { entriesOf } from "../../report/lists";
 import { prefill } from "../../report/prefill";
 import { markSaid } from "../bits/saidOnce";
@@ -32,10 +33,11 @@ export interface NewReport {
 }
 
 export function useNewReport({ state, setup, car, actions }: CarScreen): NewReport {
-  const start = () => prefill(entriesOf(state.entries), car, setup, state.now);
+  const { reading } = state;
+  const start = () => (reading ? EMPTY_BODY : prefill(entriesOf(state.entries), car, setup, state.now));
   const [draft, setDraft] = useState<ReportBody>(() => keptDraft(car) ?? start());
   const [step, setStep] = useState<Step>(() => firstStep(draft, car));
-  const [firstDay, setFirstDay] = useState(() => isFirstDay(state));
+  const [firstDay, setFirstDay] = useState(() => !reading && isFirstDay(state));
   const top = useRef<HTMLHeadingElement>(null);
   const endFirstDay = () => {
     if (firstDay) markSaid("tour");
@@ -52,6 +54,17 @@ export function useNewReport({ state, setup, car, actions }: CarScreen): NewRepo
     if (next.at === "zone") top.current?.focus({ preventScroll: true });
     window.scrollTo(0, 0);
   };
+  const began_reading = useRef(reading);
+  // Where it was follows from what is read now; who has said it meanwhile knows better.
+  useEffect(() => {
+    if (reading || !began_reading.current) return;
+    began_reading.current = false;
+    const { where, stage } = start();
+    const said = draft.where !== "unknown" || draft.stage !== null;
+    const next = said ? draft : { ...draft, where, stage };
+    if (step.at === "zone") setFirstDay(isFirstDay(state));
+    (keptDraft(car) ? change : setDraft)(next);
+  }, [reading]);
   const begin = (next: ReportBody, to: Step) => {
     change(next);
     go(to);

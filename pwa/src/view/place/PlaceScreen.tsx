@@ -4,7 +4,7 @@ import "../ui/tokens.css";
 import "./place.css";
 import { counted } from "../job/history";
 import { atPlace } from "../../report/at_place";
-import { entriesOf } from "../../report/lists";
+import { entriesOf, ofCar } from "../../report/lists";
 import { zoneLabel } from "../labels";
 import type { CarScreen } from "../screen";
 import { places as words } from "../words/places";
@@ -14,7 +14,7 @@ import { PlacePage } from "./PlacePage";
 export function PlaceScreen(props: CarScreen) {
   const { state, setup, car } = props;
   const [zone = "", page, component] = (state.route.subject ?? "").split("/");
-  const entries = entriesOf(state.entries).filter((entry) => entry.car === car);
+  const entries = ofCar(entriesOf(state.entries), car);
   const valid = counted(entries, car, setup);
   const jobs = state.queue?.answer.jobs ?? [];
   const here = atPlace(zone, jobs, valid);

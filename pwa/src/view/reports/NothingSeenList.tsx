@@ -1,9 +1,9 @@
 /** Stages on which this phone said that nothing was seen, each with undo. */
 
-import type { EntryOf } from "../../kit/api";
-import { entriesOf } from "../../report/lists";
-import { isKind } from "../../report/local_entry";
-import { mayVoid, withoutVoided } from "../../report/voided";
+import type { Entry, EntryOf } from "../../kit/api";
+import { countedOf } from "../../report/counted";
+import { entriesOf, ofKind } from "../../report/lists";
+import { mayVoid } from "../../report/voided";
 import { SendingMark } from "../bits/SendingMark";
 import { usePending } from "../bits/usePending";
 import { timeOf } from "../labels";
@@ -13,10 +13,8 @@ import { reports as words } from "../words/reports";
 
 export function NothingSeenList({ state, setup, car, actions }: CarScreen) {
   const { busy, run } = usePending();
-  const valid = new Set(withoutVoided(entriesOf(state.entries), setup));
-  const own = state.entries.filter(
-    ({ entry, mine }) => mine && entry.car === car && isKind(entry, "stage.nothing_seen") && valid.has(entry),
-  );
+  const valid = new Set<Entry>(ofKind(countedOf(entriesOf(state.entries), car, setup), "stage.nothing_seen"));
+  const own = state.entries.filter(({ entry, mine }) => mine && valid.has(entry));
   if (!own.length) return null;
   return (
     <section class="stack nothing-list" aria-labelledby="nothing-list">

@@ -2,6 +2,7 @@
 
 import { useState } from "preact/hooks";
 import { type Ask, asksOf } from "../../queue/asks";
+import { entriesOf, ofCar } from "../../report/lists";
 import { NewPin, type TwicePin, wrongWith } from "../bits/NewPin";
 import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
@@ -29,7 +30,7 @@ const EMPTY: Draft = { answers: {}, reason: "", pins: NO_PIN };
 export function ReleasePage(props: AtService) {
   const { state, setup, car, service } = props;
   const { draft, change, reset } = useDraft(EMPTY);
-  const [asks] = useState(() => asksOf(entriesOf(props), setup));
+  const [asks] = useState(() => asksOf(entriesAt(props), setup));
   const { busy, problem, run } = usePending();
   const shown = state.release?.shown ?? "not-known";
   const is_open = shown !== "nothing-open";
@@ -40,7 +41,7 @@ export function ReleasePage(props: AtService) {
       () => releaseIt(props, draft, asks, { signs, has_pin, reset }),
       missing(draft, asks, { is_open, signs, has_pin }),
     );
-  const { released } = visitOf(entriesOf(props), car, setup, service.service);
+  const { released } = visitOf(entriesAt(props), car, setup, service.service);
   return (
     <>
       <a class="button quiet back" href="#/service">
@@ -77,8 +78,7 @@ export function ReleasePage(props: AtService) {
   );
 }
 
-const entriesOf = ({ state, car }: AtService) =>
-  state.entries.map((held) => held.entry).filter((entry) => entry.car === car);
+const entriesAt = ({ state, car }: AtService) => ofCar(entriesOf(state.entries), car);
 
 interface Standing {
   /** It is signed with the own PIN. */

@@ -50,6 +50,7 @@ export function Bar({ state, actions, parent, named }: BarProps) {
 function linesOf(state: AppState, named: boolean, roomy: boolean): [string, string?] {
   const { setup, car, route } = state;
   if (named) return [common.navLabel[route.screen] ?? "", roomy ? setup?.name : undefined];
+  if (setup && state.reading) return [setup.name, common.starting];
   return setup && car !== null ? itineraryLines(state, setup, car) : [common.app, setup?.name];
 }
 

@@ -5,6 +5,7 @@ import { language, locale, setApart } from "../../kit/language";
 import { longDay, msOf } from "../../kit/time";
 import type { LocalEntry } from "../../report/local_entry";
 import type { EffectiveReport } from "../../report/effective";
+import { entriesOf } from "../../report/lists";
 import { CORNERS, FLUIDS, type Fluid, type View, VIEWS } from "../../report/walk_list";
 import type { PaperPhoto, PaperSigner, PaperSize, WalkPaper } from "../../report/walk_paper";
 import { marksOf, type SignedWalk, walkOut, walksOf } from "../../report/walks";
@@ -21,10 +22,7 @@ export function dayOf(setup: EventSetup, at: string): string {
 /** Return the paper of a walk; a return stands beside the walk out before it. */
 export function paperOf(entries: LocalEntry[], setup: EventSetup, walk: SignedWalk, size: PaperSize): WalkPaper {
   const kind = walk.data.walk;
-  const walks = walksOf(
-    entries.map((held) => held.entry),
-    walk.car,
-  );
+  const walks = walksOf(entriesOf(entries), walk.car);
   const out = kind === "return" ? walkOut(walks, walk) : null;
   const when = `${dayOf(setup, walk.at)}, ${timeOf(setup, walk.at)}`;
   const { pdf } = words;
