@@ -69,7 +69,7 @@ class Bench:
     def run(self, tests: tuple[str, ...]) -> Run:
         """Run test files, of one language or of both."""
         python = [name for name in tests if name.endswith(".py")]
-        script = [name.removeprefix("pwa/") for name in tests if name.endswith(".ts")]
+        script = [name.removeprefix("pwa/") for name in tests if name.endswith((".ts", ".tsx"))]
         runs = [self._pytest(python)] if python else []
         runs += [self._vitest(script)] if script else []
         worst = min(runs, key=lambda one: ("broken", "passed", "failed").index(one.ended))
