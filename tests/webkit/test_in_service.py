@@ -67,6 +67,7 @@ def test_what_ran_out_in_june_is_said_where_one_looks(pocket: Pockets) -> None:
 
 def test_a_walk_is_signed_by_finger_and_on_paper_at_once(team: Server, pocket: Pockets, tmp_path: Path) -> None:
     vera = pocket("p-vera", "58")
+    vera.sees("Papers and workbooks work without signal, too")  # what makes the paper follows in the background
     vera.show("walk")
     team.stop()
     vera.tap("Hand the car over")
