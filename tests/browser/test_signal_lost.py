@@ -12,6 +12,8 @@ from server import Server
 from faults.proxy import NOTHING, REFUSED, Fault, Proxy, Request
 
 KEPT_FIRST = 3
+FOLLOWS = r"/assets/((walk_paper|SetupScreen|SeasonScreen|sheets|fr)-.*\.js|web-worker-|.*\.ttf)"
+"""`follows` in pwa/src/kit/kept_app.ts."""
 
 
 class Line:
@@ -110,7 +112,7 @@ class Ration:
         self.refuses = True
 
     def rule(self, request: Request) -> Fault:
-        follows = re.search(r"/assets/((walk_paper|SetupScreen|SeasonScreen|sheets|fr)-.*\.js|web-worker-|.*\.ttf)", request.path)
+        follows = re.search(FOLLOWS, request.path)
         return REFUSED if self.refuses and follows else NOTHING
 
 
