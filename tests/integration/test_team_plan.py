@@ -15,7 +15,8 @@ from phone import EVENT, Phone
 from plan_rules import broken_rules
 from shuntbook.flow import answers
 from shuntbook.flow.team import TeamPlanRequest, team_plan, team_plan_at_once
-from shuntbook.plan.solve import Effort
+from shuntbook.plan.problem import Problem, Schedule
+from shuntbook.plan.solve import Effort, solve
 from shuntbook.plan.team_context import Team, shown_team
 from shuntbook.plan.told import TeamPlan
 from shuntbook.store import setups
@@ -55,6 +56,19 @@ def test_where_what_holds_a_car_does_not_fit_the_team_says_which_leaves_how_late
     assert "routine tools-counted" in [
         one.job for other in second.others if other.choice == "on-hold" for one in other.left_out
     ]
+
+
+def of_what_holds_alone(problem: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
+    """A solver that has no time for more than what holds the cars."""
+    return None if problem.values else solve(problem, start, effort)
+
+
+def test_what_holds_a_car_is_not_left_out_for_want_of_time_to_look_for_the_rest(sample_store: Store) -> None:
+    found = team_plan(sample_store, EVENT, TeamPlanRequest((("41", "B"), ("42", "B"))), of_what_holds_alone)
+    assert keeps_every_rule(sample_store, found)
+    for car in found.cars:
+        assert car.needs is not None
+        assert car.late_min == car.needs.leave_late_min > 0
 
 
 @pytest.mark.longer

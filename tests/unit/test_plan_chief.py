@@ -11,7 +11,7 @@ from plan_rules import broken_rules
 from plan_told import Told, jobs_of, named, overlap
 from shuntbook.plan.answer import Buys, Frame, Picture, plan_answer
 from shuntbook.plan.build import Visit, build, units_for_work, workers_of
-from shuntbook.plan.choose import choose, choose_at_once
+from shuntbook.plan.choose import choose
 from shuntbook.plan.ontime import chance
 from shuntbook.plan.solve import Effort, solve
 from shuntbook.plan.told import Lateness
@@ -86,7 +86,7 @@ def planned() -> list[Json]:
     first = setup.event.services[0]
     work = units_for_work(first, None)
     built = build(setup, [Visit(queue, first, 0, work)], workers_of(setup, None, {}))
-    at_once = choose_at_once(built.problem, 0).schedule
+    at_once = choose(built.problem, 0, Effort(), None).schedule
     best = choose(built.problem, 0, Effort(deterministic_s=1.0), solve).schedule
     frame = Frame(first.service, first.minutes, work, None, None, None, 0, Lateness(0, 15, 10, 60), True)
     return [

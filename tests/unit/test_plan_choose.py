@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from shuntbook.plan.check import faults
-from shuntbook.plan.choose import Chosen, choose, choose_at_once
+from shuntbook.plan.choose import Chosen, choose
 from shuntbook.plan.ontime import share_in_time
 from shuntbook.plan.problem import Problem, Task, Worker, units
 from shuntbook.plan.solve import Effort, solve
@@ -28,7 +28,7 @@ def problem(minutes: float, *tasks: Task, **values: int) -> Problem:
 
 
 def both(made: Problem, percent: float) -> list[Chosen]:
-    found = [choose(made, percent, QUICK, solve), choose_at_once(made, percent)]
+    found = [choose(made, percent, QUICK, solve), choose(made, percent, QUICK, None)]
     for one in found:
         assert faults(made, one.schedule) == []
     return found
@@ -62,7 +62,7 @@ def test_where_what_must_be_done_is_not_likely_enough_by_itself_value_costs_less
     # The second has nothing else to do: a minute's work of theirs delays nothing; the first one's does.
     beside, after = work("beside", 1, 1, 1, may=(1,)), work("after", 1, 1, 1)
     made = problem(11, long, beside, after, beside=5, after=50)
-    alone = share_in_time(made, choose_at_once(problem(11, long), 0).schedule)
+    alone = share_in_time(made, choose(problem(11, long), 0, QUICK, None).schedule)
     for found in both(made, 99):
         assert found.schedule.inside == {"must", "beside"}
         assert share_in_time(made, found.schedule) > alone - 0.01
@@ -78,5 +78,5 @@ def test_idle_hands_do_what_has_no_value_where_it_moves_nothing() -> None:
 
 def test_in_time_is_to_the_end_of_the_due_minute() -> None:
     exact = work("must", 10, 10, 10)
-    assert share_in_time(problem(9.25, exact), plan := choose_at_once(problem(10, exact), 0).schedule) == 1
+    assert share_in_time(problem(9.25, exact), plan := choose(problem(10, exact), 0, QUICK, None).schedule) == 1
     assert share_in_time(problem(9, exact), plan) == 0

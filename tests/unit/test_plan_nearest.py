@@ -9,7 +9,7 @@ from bench.services import service
 from longer import some
 from shuntbook.plan.build import Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
-from shuntbook.plan.choose import choose, choose_at_once
+from shuntbook.plan.choose import choose
 from shuntbook.plan.nearest import SLACK, Told, candidates, changes, kept, last_of
 from shuntbook.plan.problem import Piece, Placed, Problem, Schedule, Span, Task, Worker
 from shuntbook.plan.solve import Effort, solve
@@ -51,7 +51,7 @@ def test_with_nothing_changed_nothing_changes(lanes: tuple[str, str]) -> None:
     found = again(made, shown(*lanes))
     expected = {name: (start, int(next(iter(people))[-1])) for name, start, people, *_ in shown(*lanes)}
     assert who_does(made, found) == expected
-    at_once = choose_at_once(made, 0, last_of(made, shown(*lanes))).schedule
+    at_once = choose(made, 0, Effort(), None, last_of(made, shown(*lanes))).schedule
     assert who_does(made, at_once) == expected
 
 

@@ -7,7 +7,7 @@ from making import Json, Pen, parsed, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
 from shuntbook.plan.answer import Buys, Frame, Picture, plan_answer
 from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
-from shuntbook.plan.buys import needs_of
+from shuntbook.plan.buys import least_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.context import PlanContext, PlanRequest
 from shuntbook.plan.draft import Progress
@@ -183,9 +183,9 @@ def test_the_least_time_is_told_though_one_of_the_musts_has_too_few_people_for_a
     built = scene.built()
     # This wheel takes both to change, and nobody else is there to check the wheel's nuts; fluids take 20 minutes.
     assert built.problem.musts == {"rear-left/tyre", "routine fluids"}
-    needs = needs_of(scene, built, greedy(built.problem), solve)
-    assert needs is not None
-    assert (needs.minutes, needs.leave_late_min) == (20, 10)
+    least = least_of(scene, built, greedy(built.problem), solve)
+    assert least is not None
+    assert (least.needs.minutes, least.needs.leave_late_min) == (20, 10)
 
 
 def test_work_under_way_in_a_zone_that_the_map_does_not_list_is_planned_around() -> None:

@@ -8,7 +8,7 @@ from plan_rules import broken_rules
 from shuntbook.plan.answer import Buys, Frame, Picture, plan_answer
 from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
 from shuntbook.plan.check import faults
-from shuntbook.plan.choose import choose, choose_at_once
+from shuntbook.plan.choose import choose
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.ontime import chance
 from shuntbook.plan.problem import Schedule
@@ -41,7 +41,7 @@ def goals(built: PlanModel, schedule: Schedule) -> tuple[int, ...]:
 def test_no_plan_breaks_a_rule_and_the_solver_is_never_worse(jobs: int, seed: int) -> None:
     setup, queue, frame, built = invented(jobs, seed)
     assert len(queue.jobs) == jobs
-    at_once = choose_at_once(built.problem, 0).schedule
+    at_once = choose(built.problem, 0, Effort(), None).schedule
     best = choose(built.problem, 0, QUICK, solve).schedule
     for schedule in (at_once, best):
         assert faults(built.problem, schedule) == []

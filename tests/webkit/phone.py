@@ -23,6 +23,8 @@ NO_FAULTS = (
     "Unrecognized Content-Security-Policy directive 'manifest-src'",  # WebKitGTK installs no apps
 )
 """What WebKit says that is no fault of the page."""
+OWN_FETCH = re.compile(r"Fetch API cannot load http://127\.0\.0\.1:\d+/api/v1/\S+ due to access control checks")
+"""Nothing controls the access to one's own origin: WebKit says so of a fetch whose page, or server, is gone."""
 GONE = ("stale element reference", "no such element", "no such window", "element not interactable")
 """What the driver says of an element that was drawn again since it was found, or is about to be."""
 
@@ -62,7 +64,7 @@ class WebKitPhone:
     def complaints(self) -> list[str]:
         """Return what the page complained of: script errors, rejected promises, the content policy."""
         said = COMPLAINT.findall(self.log.read_text(errors="replace"))
-        return [line for line in said if not any(one in line for one in NO_FAULTS)]
+        return [line for line in said if not (any(one in line for one in NO_FAULTS) or OWN_FETCH.search(line))]
 
     def hear(self) -> list[str]:
         """Return what it complained of since this was asked last."""
@@ -171,9 +173,16 @@ class WebKitPhone:
 
     def fill(self, label: str, text: str, *, inside: str = "") -> None:
         """Type a text into a field, instead of what is in it."""
-        field = self.find("field", label, inside=inside)
-        self.driver.call("POST", f"/element/{field[ELEMENT]}/clear")
-        self.driver.call("POST", f"/element/{field[ELEMENT]}/value", {"text": text})
+
+        def typed() -> bool:
+            field = self.find("field", label, inside=inside)
+            # The driver scrolls only to what is out of the window, not to what a bar lies on.
+            self.run("arguments[0].scrollIntoView({ block: 'center' })", field)
+            self.driver.call("POST", f"/element/{field[ELEMENT]}/clear")
+            self.driver.call("POST", f"/element/{field[ELEMENT]}/value", {"text": text})
+            return True
+
+        self.until(typed, f"{label!r} filled")
 
     def choose(self, label: str, value: str) -> None:
         """Choose an option of a list by its value."""

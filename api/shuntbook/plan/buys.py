@@ -1,7 +1,7 @@
 """What minutes and hands buy: the least time for what holds a car, what each minute late adds, one mechanic more."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from shuntbook.plan.build import PlanModel
@@ -25,7 +25,15 @@ def held_groups(problem: Problem) -> frozenset[str]:
     return frozenset(group for group in groups if can_be_named(problem, group))
 
 
-def needs_of(scene: PlanContext, built: PlanModel, best: Schedule, solver: Solve | None) -> Needs | None:
+@dataclass(frozen=True)
+class Least:
+    """The least time for what holds a car, and a plan of that alone."""
+
+    needs: Needs
+    schedule: Schedule
+
+
+def least_of(scene: PlanContext, built: PlanModel, best: Schedule, solver: Solve | None) -> Least | None:
     """Return the least time that the safety-critical and vital work takes, where it does not all fit.
 
     Without a solver it is the time that the plan made at once takes.
@@ -40,7 +48,8 @@ def needs_of(scene: PlanContext, built: PlanModel, best: Schedule, solver: Solve
     minutes = -int(-(Fraction(least.finish * GRID_S, 60) + inside) // 1)
     late = max(0, -((scene.work_units - least.finish) // PER_MINUTE))
     allowed = scene.service is not None and late <= scene.left_min
-    return Needs(max(minutes, scene.minutes + late), late, scene.penalty_s(late) if allowed else None)
+    needs = Needs(max(minutes, scene.minutes + late), late, scene.penalty_s(late) if allowed else None)
+    return Least(needs, least)
 
 
 def _shortest(problem: Problem, held: frozenset[str], solver: Solve | None) -> Schedule | None:

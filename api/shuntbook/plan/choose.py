@@ -43,20 +43,35 @@ class Chosen:
 
 
 def choose(
-    problem: Problem, percent: float, effort: Effort, solver: Solve, last: Mapping[int, Placed] | None = None
+    problem: Problem,
+    percent: float,
+    effort: Effort,
+    solver: Solve | None,
+    last: Mapping[int, Placed] | None = None,
+    known: Schedule | None = None,
 ) -> Chosen:
     """Return the solver's plan with value subject to a chance of `percent` to end in time (0: everything).
 
-    last: the plan last shown, by task; of plans that are as good it takes the nearest.
+    Without a solver it is the plan that is there at once. last: the plan last shown, by task; of plans that are as good
+    it takes the nearest. known: a plan of the same tasks; no plan with less of the levels is returned.
     """
-    everything = best_of(problem, effort, solver)
+    everything = _fullest(problem, known)
+    if solver is not None:
+        everything = best_of(problem, effort, solver, everything)
     return _Choice(problem, percent / 100, effort, solver, last or {}).between(everything)
 
 
-def choose_at_once(problem: Problem, percent: float, last: Mapping[int, Placed] | None = None) -> Chosen:
-    """Return the plan that is there without a solver."""
-    everything = greedy(problem)
-    return _Choice(problem, percent / 100, Effort(), None, last or {}).between(everything)
+def _fullest(problem: Problem, known: Schedule | None) -> Schedule:
+    """Return the plan made at once, or a known one that keeps the rules and has more of the levels in it."""
+    at_once = greedy(problem)
+    if known is None or _counts(problem, known) <= _counts(problem, at_once) or faults(problem, known):
+        return at_once
+    return replace(known, proven=False, goals=())
+
+
+def _counts(problem: Problem, schedule: Schedule) -> tuple[int, ...]:
+    """Return how much of each level is in a plan."""
+    return tuple(len(level & schedule.inside) for level in problem.levels)
 
 
 def best_of(problem: Problem, effort: Effort, solver: Solve, start: Schedule | None = None) -> Schedule:
@@ -148,7 +163,7 @@ class _Choice:
         return alone if not faults(self.problem, alone) else greedy(replace(self.problem, values={}))
 
     def _counts(self, schedule: Schedule) -> tuple[int, ...]:
-        return tuple(len(level & schedule.inside) for level in self.problem.levels)
+        return _counts(self.problem, schedule)
 
     def _within(self, reached: Schedule, cap: int) -> Problem:
         """Return the problem with an earlier end; of the levels no more can be in than were in with more time."""

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from shuntbook.kit.errors import NotPossible
 from shuntbook.plan.answer import Buys, Picture, other_answer, plan_answer
 from shuntbook.plan.build import PlanModel
-from shuntbook.plan.buys import held_groups, needs_of
+from shuntbook.plan.buys import held_groups, least_of
 from shuntbook.plan.check import faults
-from shuntbook.plan.choose import Chosen, Solve, choose, choose_at_once
+from shuntbook.plan.choose import Chosen, Solve, choose
 from shuntbook.plan.context import PlanContext, frame_of
 from shuntbook.plan.nearest import Told, last_of
 from shuntbook.plan.ontime import RUNS, Chance, chance
@@ -38,23 +38,21 @@ def make(scene: PlanContext, solver: Solve | None) -> Made:
     Errors: NotPossible where nothing keeps every rule.
     """
     in_time = _made(scene, None, solver)
-    needs = needs_of(scene, in_time.built, in_time.schedule, solver)
-    if needs is None or needs.penalty_s is None or needs.leave_late_min <= in_time.late:
+    least = least_of(scene, in_time.built, in_time.schedule, solver)
+    needs = None if least is None else least.needs
+    if least is None or needs is None or needs.penalty_s is None or needs.leave_late_min <= in_time.late:
         return Made(in_time.built, in_time.chosen, in_time.late, Buys(needs))
-    late = _made(scene, needs.leave_late_min, solver)
+    late = _made(scene, needs.leave_late_min, solver, least.schedule)
     if not held_groups(late.built.problem) <= late.schedule.inside:
         return Made(in_time.built, in_time.chosen, in_time.late, Buys(needs))
     return Made(late.built, late.chosen, late.late, Buys(needs), in_time)
 
 
-def _made(scene: PlanContext, late: int | None, solver: Solve | None) -> Made:
+def _made(scene: PlanContext, late: int | None, solver: Solve | None, known: Schedule | None = None) -> Made:
     built = scene.built(late)
     shown = [Told(one.task, one.start_s // GRID_S, one.people, one.jobs) for one in scene.wish.previous]
     last = last_of(built.problem, shown)
-    if solver is None:
-        chosen = choose_at_once(built.problem, scene.percent, last)
-    else:
-        chosen = choose(built.problem, scene.percent, scene.wish.effort, solver, last)
+    chosen = choose(built.problem, scene.percent, scene.wish.effort, solver, last, known)
     wrong = faults(built.problem, chosen.schedule)
     if wrong:
         raise NotPossible(f"no valid plan was found: {wrong[0]}")

@@ -10,7 +10,7 @@ from shuntbook.plan.answer import Buys, Frame, Picture, other_answer, plan_answe
 from shuntbook.plan.build import PlanModel
 from shuntbook.plan.buys import HANDS, held_groups
 from shuntbook.plan.check import faults
-from shuntbook.plan.choose import Chosen, Solve, best_of, choose, choose_at_once
+from shuntbook.plan.choose import Chosen, Solve, best_of, choose
 from shuntbook.plan.context import ANY_TIME, PlanContext, frame_of
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.nearest import last_of
@@ -31,6 +31,14 @@ class _Made:
     late: Mapping[str, int]
     needs: Mapping[str, Needs] = field(default_factory=dict)
     on_hold: "_Made | None" = None
+
+
+@dataclass(frozen=True)
+class _Least:
+    """How late each car leaves for what holds it, in minutes, and a plan of that alone."""
+
+    late: Mapping[str, int]
+    schedule: Schedule
 
 
 def team_answer(team: Team, solver: Solve | None) -> TeamPlan:
@@ -60,10 +68,10 @@ def _make(team: Team, solver: Solve | None) -> _Made:
     in_time = _made(team, {}, solver)
     held = held_groups(in_time.built.problem)
     missing = held - in_time.chosen.schedule.inside
-    minutes = _least_late(team, held, missing, solver) if missing else None
-    if minutes is None:
+    least = _least_late(team, held, missing, solver) if missing else None
+    if least is None:
         return in_time
-    needs = {car: _needs(one, minutes[car]) for car, one, _ in team.each() if minutes[car] > one.overdue_min}
+    needs = {car: _needs(one, least.late[car]) for car, one, _ in team.each() if least.late[car] > one.overdue_min}
     in_time = replace(in_time, needs=needs)
     beyond = frozenset(
         group for car, need in needs.items() if need.penalty_s is None for group in _of(team, car, missing)
@@ -71,13 +79,13 @@ def _make(team: Team, solver: Solve | None) -> _Made:
     if beyond:
         # What cannot be done within the limits stays on hold; for the rest the cars may still leave late.
         held, missing = held - beyond, missing - beyond
-        minutes = _least_late(team, held, missing, solver, past_limit=False) if missing else None
-    return _late(team, in_time, held, minutes, solver) if minutes is not None and any(minutes.values()) else in_time
+        least = _least_late(team, held, missing, solver, past_limit=False) if missing else None
+    return _late(team, in_time, held, least, solver) if least is not None and any(least.late.values()) else in_time
 
 
-def _late(team: Team, in_time: _Made, held: frozenset[str], minutes: Mapping[str, int], solver: Solve | None) -> _Made:
+def _late(team: Team, in_time: _Made, held: frozenset[str], least: _Least, solver: Solve | None) -> _Made:
     """Return the plan that is so late, the one in time where that has not all of what holds the cars."""
-    late = _made(team, minutes, solver)
+    late = _made(team, least.late, solver, least.schedule)
     is_whole = held <= late.chosen.schedule.inside
     return replace(late, needs=in_time.needs, on_hold=in_time) if is_whole else in_time
 
@@ -87,14 +95,10 @@ def _of(team: Team, car: str, groups: Collection[str]) -> list[str]:
     return [group for group in groups if len(team.cars) == 1 or group.startswith(f"{car}/")]
 
 
-def _made(team: Team, late: Mapping[str, int], solver: Solve | None) -> _Made:
+def _made(team: Team, late: Mapping[str, int], solver: Solve | None, known: Schedule | None = None) -> _Made:
     built = team.built(late)
     problem, percent = built.problem, team.cars[0].percent
-    last = last_of(problem, team.told())
-    if solver is None:
-        chosen = choose_at_once(problem, percent, last)
-    else:
-        chosen = choose(problem, percent, team.effort, solver, last)
+    chosen = choose(problem, percent, team.effort, solver, last_of(problem, team.told()), known)
     wrong = faults(problem, chosen.schedule)
     if wrong:
         raise NotPossible(f"no valid plan was found: {wrong[0]}")
@@ -103,7 +107,7 @@ def _made(team: Team, late: Mapping[str, int], solver: Solve | None) -> _Made:
 
 def _least_late(
     team: Team, held: frozenset[str], missing: Collection[str], solver: Solve | None, *, past_limit: bool = True
-) -> dict[str, int] | None:
+) -> _Least | None:
     """Return the fewest minutes late, in all, in which what holds the cars fits; None where nothing was found.
 
     First only those cars leave late that something is missing of, then any; last past the event's limit.
@@ -116,7 +120,9 @@ def _least_late(
         if solver is not None:
             found = best_of(problem, HANDS, solver, found)
         if problem.musts <= found.inside:
-            return _late_by(team, problem, found)
+            number = len(team.built({}).problem.tasks)
+            of_work = tuple(item for item in found.placed if item.task < number)
+            return _Least(_late_by(team, problem, found), replace(found, placed=of_work))
     return None
 
 
