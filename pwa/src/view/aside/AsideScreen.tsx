@@ -32,9 +32,6 @@ export function AsideScreen({ state, actions }: ScreenProps) {
     some.map((item) => <AsideCard key={item.sha256} item={item} state={state} actions={actions} onDecided={load} />);
   return (
     <div class="stack">
-      <a class="button quiet back" href="#/me">
-        {words.back}
-      </a>
       <h1>{words.title}</h1>
       {!isManager && <p>{words.notFor}</p>}
       {isManager && (

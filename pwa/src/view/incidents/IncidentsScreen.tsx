@@ -32,7 +32,6 @@ export function IncidentsScreen(props: CarScreen) {
   const hits = hitsShown(all, state);
   return (
     <div class="stack">
-      <BackLink state={state} />
       <h1>{words.title}</h1>
       {open ? (
         <HitForm {...props} {...open} hits={hits} onDone={close} />
@@ -40,16 +39,6 @@ export function IncidentsScreen(props: CarScreen) {
         <List {...props} hits={hits} onOpen={setOpen} />
       )}
     </div>
-  );
-}
-
-/** Managers come from the costs, everybody else from the reports. */
-function BackLink({ state }: Pick<CarScreen, "state">) {
-  const isManager = state.identity?.roles.includes("manager");
-  return (
-    <a class="button quiet back" href={isManager ? "#/costs" : "#/reports"}>
-      {isManager ? words.toCosts : words.toReports}
-    </a>
   );
 }
 

@@ -4,7 +4,6 @@ import { worded } from "../../kit/language";
 
 export const aside = worded("aside", {
   title: "Needs review",
-  back: "Back to Me",
   what: "Entries that the server did not take into the log. Each is kept byte for byte, and its car is on hold until you have reviewed it.",
   online: "Only the server holds this list: it shows with the server there, and is not kept on this phone.",
   notFor: "Only a manager reviews these. Ask yours.",

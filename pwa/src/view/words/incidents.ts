@@ -55,6 +55,4 @@ export const incidents = worded("incidents", {
   declaration: "Declaration of property hit",
   declarationNote: "One page for the crew to sign. The server makes it from what was sent: send first.",
   print: "To print (PDF)",
-  toReports: "Back to the reports",
-  toCosts: "Back to the costs",
 });

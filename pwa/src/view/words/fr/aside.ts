@@ -5,7 +5,6 @@ import type { aside as english } from "../aside";
 
 export const aside: Words<typeof english> = {
   title: "Mis de côté",
-  back: "Retour à Moi",
   what: "Des entrées que le serveur n'a pas prises dans le journal. Chacune est gardée octet par octet, et sa voiture est retenue jusqu'à ce que vous ayez regardé.",
   online: "Seul le serveur tient cette liste : elle se montre quand il est là, et n'est pas gardée sur ce téléphone.",
   notFor: "Seul un responsable regarde ce qui a été mis de côté. Demandez au vôtre.",

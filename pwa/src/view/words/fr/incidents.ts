@@ -59,6 +59,4 @@ export const incidents: Words<typeof english> = {
   declarationNote:
     "Une page à signer par l'équipage, en anglais. Le serveur la fait de ce qui a été envoyé : envoyez d'abord.",
   print: "À imprimer (PDF)",
-  toReports: "Retour aux rapports",
-  toCosts: "Retour aux coûts",
 };
