@@ -81,28 +81,30 @@ export function Costs() {
       }
       tabs={<Tabs label="Screens" destinations={PHONE} current="costs" />}
       side={SIDE("costs")}
-      detail={<Chosen />}
+      list={
+        <div class="gallery-stack">
+          <Figure value="684.64" unit="EUR" label="in all, with 19 % tax" />
+          <Tiles>
+            <Tile label="Estimate" value="1,135.32" />
+            <Tile label="Actual" value="635.13" />
+            <Tile label="Adjustments" value="−59.80" />
+            <Tile label="Per stage km" value="5.97" />
+          </Tiles>
+          <Table
+            caption="Costs by job"
+            quiet
+            columns={COLUMNS}
+            rows={LINES}
+            keyOf={jobOf}
+            totalLabel="Total"
+            empty="No job has costs yet."
+            current={current}
+            onOpen={(line) => setCurrent(line.job)}
+          />
+        </div>
+      }
     >
-      <div class="gallery-stack">
-        <Figure value="684.64" unit="EUR" label="in all, with 19 % tax" />
-        <Tiles>
-          <Tile label="Estimate" value="1,135.32" />
-          <Tile label="Actual" value="635.13" />
-          <Tile label="Adjustments" value="−59.80" />
-          <Tile label="Per stage km" value="5.97" />
-        </Tiles>
-        <Table
-          caption="Costs by job"
-          quiet
-          columns={COLUMNS}
-          rows={LINES}
-          keyOf={jobOf}
-          totalLabel="Total"
-          empty="No job has costs yet."
-          current={current}
-          onOpen={(line) => setCurrent(line.job)}
-        />
-      </div>
+      <Chosen />
     </Frame>
   );
 }

@@ -90,6 +90,7 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
   if (before.current !== person) forgetDrafts();
   before.current = person;
   useArrival(route, (!joined || state.setup) && !car, joined, person);
+  const kept = <KeptApp keeping={state.keeping} following={state.following} screen={screen} />;
   return (
     <Frame
       bar={
@@ -114,10 +115,17 @@ function Framed({ state, actions, roles, joined }: ScreenProps & { roles: Role[]
       screen={{ key: `${person} ${screen}`, id: "screen", label: nameOf(state), class: `screen ${width}` }}
       message={<Said state={state} actions={actions} />}
       {...navigation(roles, screen, setup?.name)}
-      detail={list && <Screen state={state} actions={actions} />}
+      list={
+        list && (
+          <>
+            {kept}
+            <Screen state={state} actions={actions} shows={list} />
+          </>
+        )
+      }
     >
-      <KeptApp keeping={state.keeping} following={state.following} screen={screen} />
-      <Screen state={state} actions={actions} shows={list} />
+      {!list && kept}
+      <Screen state={state} actions={actions} />
     </Frame>
   );
 }

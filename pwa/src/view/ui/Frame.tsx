@@ -12,8 +12,8 @@ interface FrameProps {
   notices?: ComponentChildren;
   /** The screen itself, between the bars. */
   children: ComponentChildren;
-  /** From 900 px on beside the children: what the list's chosen row is. */
-  detail?: ComponentChildren;
+  /** From 900 px on before the children, which are then what is chosen in it. */
+  list?: ComponentChildren;
   message?: ComponentChildren;
   dock?: ComponentChildren;
   tabs?: ComponentChildren;
@@ -21,8 +21,8 @@ interface FrameProps {
 }
 
 /** Bars stay in sight; what is between them scrolls with the page. */
-export function Frame({ bar, strip, screen, notices, children, detail, message, dock, tabs, side }: FrameProps) {
-  const beside = detail ? "ui-frame-main with-detail" : "ui-frame-main";
+export function Frame({ bar, strip, screen, notices, children, list, message, dock, tabs, side }: FrameProps) {
+  const beside = list ? "ui-frame-main with-detail" : "ui-frame-main";
   return (
     <div class={side ? "ui-frame with-side" : "ui-frame"}>
       {side}
@@ -39,8 +39,11 @@ export function Frame({ bar, strip, screen, notices, children, detail, message, 
           aria-label={screen?.label}
           tabIndex={screen ? -1 : undefined}
         >
-          {detail ? <div>{children}</div> : children}
-          {detail && <div>{detail}</div>}
+          {list && <div key="list">{list}</div>}
+          {/* The same element with a list and without: a phone that is turned keeps its open forms. */}
+          <div key="screen" class="ui-frame-screen">
+            {children}
+          </div>
         </main>
         <div class="ui-frame-foot">
           {message}
