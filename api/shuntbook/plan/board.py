@@ -1,6 +1,6 @@
 """Who and what is taken when, as whole numbers whose bit n stands for unit n of the grid: quick to ask and to mark."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from shuntbook.plan.problem import Problem, Task
 
@@ -20,17 +20,33 @@ class Board:
         self.touched = dict.fromkeys(problem.cars, 0)
         self.moving = dict.fromkeys(problem.cars, 0)
 
-    def starts(self, number: int, long: int, earliest: int) -> Iterator[int]:
-        """Yield the moments from `earliest` on at which nothing but people could be in the way."""
+    def starts(self, number: int, long: int, earliest: int, enough: int = ALWAYS) -> Iterator[int]:
+        """Yield the moments from `earliest` on at which nothing is in the way but who may do it with whom.
+
+        enough: the moments at which there are enough hands; what is under way starts where it started.
+        """
         task = self.problem.tasks[number]
-        last = self.problem.latest(number) - long
         if task.fixed is not None:
-            yield task.fixed
+            if enough >> task.fixed & 1:
+                yield task.fixed
             return
-        free = free_for(self._blocked(task), long)
-        for moment in range(max(earliest, task.earliest), last + 1):
-            if free >> moment & 1:
-                yield moment
+        first, last = max(earliest, task.earliest), self.problem.latest(number) - long
+        moments = free_for(self._blocked(task), long) & enough & until(last + 1) & ~until(first)
+        while moments:
+            moment = (moments & -moments).bit_length() - 1
+            yield moment
+            moments &= ~(1 << moment)
+
+    def enough_hands(self, workers: Sequence[int], people: int, long: int) -> int:
+        """Return the moments from which so many of these workers have nothing to do for so long."""
+        if not long:
+            return ALWAYS
+        at_least = [ALWAYS] + [0] * people
+        for worker in workers:
+            free = free_for(self.busy[worker], long)
+            for many in range(people, 0, -1):
+                at_least[many] |= at_least[many - 1] & free
+        return at_least[people]
 
     def free_workers(self, start: int, long: int) -> set[int]:
         """Return the workers who have nothing to do from `start` for so long."""
@@ -74,6 +90,11 @@ class Board:
         blocked |= self.touched[task.car] if task.moves else 0
         blocked |= self.moving[task.car] if task.touches else 0
         return blocked | self.up[task.car] if task.ground else blocked
+
+
+def until(moment: int) -> int:
+    """Return all moments before one."""
+    return (1 << max(0, moment)) - 1
 
 
 def free_for(blocked: int, long: int) -> int:

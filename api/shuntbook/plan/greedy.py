@@ -189,31 +189,35 @@ class Ways:
 
         workers: by these people, who may do it; earliest: not before.
         """
-        wanted = workers
-        for start in board.starts(number, long, max(earliest, self._earliest(placed, number))):
+        may = self._may(placed, number) if workers is None else workers
+        people = self.problem.tasks[number].people if workers is None else len(workers)
+        enough = board.enough_hands(may, people, long)
+        held = self._held_until(board, number)
+        first = max(earliest, self._earliest(placed, number), held)
+        for start in board.starts(number, long, first, enough):
             if limit is not None and start + long > limit:
                 return False
-            if wanted is None:
-                workers = self._workers(board, placed, number, start, long)
-            else:
-                workers = wanted if board.free_workers(start, long).issuperset(wanted) else None
-            if workers is not None and self._holds_fit(board, number, start):
-                board.take(number, start, long, workers)
-                placed[number] = Placed(number, start, start + long, workers)
+            chosen = self._workers(board, number, may, start, long) if workers is None else workers
+            if chosen is not None and start >= held:
+                board.take(number, start, long, chosen)
+                placed[number] = Placed(number, start, start + long, chosen)
                 self._opened(board, number, start)
                 self._closed(board, number, start + long)
                 return True
         return False
 
-    def _workers(
-        self, board: Board, placed: dict[int, Placed], number: int, start: int, long: int
-    ) -> tuple[int, ...] | None:
+    def _may(self, placed: dict[int, Placed], number: int) -> list[int]:
+        """Return who may do a task beside what is placed: nobody who repaired inspects it."""
+        not_these = set(chain.from_iterable(placed[n].workers for n in self.not_by[number] if n in placed))
+        return [worker for worker in self.problem.tasks[number].may if worker not in not_these]
+
+    def _workers(self, board: Board, number: int, may: Sequence[int], start: int, long: int) -> tuple[int, ...] | None:
         """Return people who are free for the whole task, the least versatile first, with one of the skilled."""
         task, workers = self.problem.tasks[number], self.problem.workers
         if not task.people:
             return ()
-        not_these = set(chain.from_iterable(placed[n].workers for n in self.not_by[number] if n in placed))
-        free = [w for w in task.may if w not in not_these and w in board.free_workers(start, long)]
+        free_then = board.free_workers(start, long)
+        free = [worker for worker in may if worker in free_then]
         # Who sits in the car has nothing else to do; one of them at most.
         free.sort(key=lambda w: (w not in task.guests, workers[w].inspector, len(workers[w].skills), w))
         free = [w for n, w in enumerate(free) if w not in task.guests or n == 0]
@@ -223,12 +227,16 @@ class Ways:
                 return tuple(sorted(chosen[: task.people]))
         return None
 
-    def _holds_fit(self, board: Board, number: int, start: int) -> bool:
-        return all(
-            not board.levels[resource][self.problem.resources[resource] - amount + 1] >> start
-            for span in self.problem.spans
-            if span.opens == number
-            for resource, amount in span.holds.items()
+    def _held_until(self, board: Board, number: int) -> int:
+        """Return from when on what a step takes from opening to closing is there, for as long as may be needed."""
+        return max(
+            (
+                board.levels[resource][self.problem.resources[resource] - amount + 1].bit_length()
+                for span in self.problem.spans
+                if span.opens == number
+                for resource, amount in span.holds.items()
+            ),
+            default=0,
         )
 
     def _opened(self, board: Board, number: int, start: int) -> None:

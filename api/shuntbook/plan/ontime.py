@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from operator import add
 from random import Random
 
 from shuntbook.plan.inside import minutes_in
@@ -142,10 +143,12 @@ def _played(
     """Return when each task ends in each run; `links` in an order in which what is waited for comes first."""
     ends: dict[int, list[float]] = {}
     for number, waits in links.items():
-        ready: Times = [float(problem.tasks[number].earliest * GRID_S)] * runs
-        for other in waits:
-            ready = list(map(max, ready, ends[other]))
-        ends[number] = [begin + long for begin, long in zip(ready, seconds[number], strict=True)]
+        earliest = float(problem.tasks[number].earliest * GRID_S)
+        # Nothing ends before 0: what may begin then has to wait for the others alone.
+        before: list[Times] = [ends[other] for other in waits]
+        before += [[earliest] * runs] if earliest or not waits else []
+        ready = before[0] if len(before) == 1 else map(max, *before)
+        ends[number] = list(map(add, ready, seconds[number]))
     return ends
 
 

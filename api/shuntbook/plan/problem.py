@@ -108,7 +108,7 @@ class Task:
         if self.people < 0 or self.people > len(self.may):
             raise ValueError(f"{self.name} needs {self.people} people of {len(self.may)} who may")
 
-    @property
+    @cached_property
     def groups(self) -> tuple[str, ...]:
         """The groups that put it into the plan by themselves."""
         return tuple(piece.group for piece in self.pieces) or ((self.group,) if self.group else ())
