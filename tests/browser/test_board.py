@@ -35,6 +35,7 @@ def is_cut(page: Page) -> list[str]:
     return at_rest(page, lambda: page.evaluate(CUT))
 
 
+@pytest.mark.longer
 def test_it_is_read_from_five_metres_and_a_new_report_comes_by_itself(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 
+import pytest
 from crew import Crew, Member
 from phones import wait_until
 from playwright.sync_api import Request
@@ -57,6 +58,7 @@ PEOPLE = ["p-toma", "p-bodo", *(["p-odil", "p-vera"] if is_longer() else [])]
 """A short run has one who logs and one who repairs; the longer one an inspector and a manager, too."""
 
 
+@pytest.mark.longer
 def test_a_save_is_one_sync_and_one_queue_where_that_is_on_the_screen(crew: Crew) -> None:
     """What comes after each Save is somebody else's: had the phone answered to its own news, it would stand before."""
     toma, *others = members = [crew(person) for person in PEOPLE]

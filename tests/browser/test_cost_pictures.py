@@ -47,6 +47,7 @@ def heads(table: Locator) -> list[str]:
     return table.locator("thead th").all_inner_texts()[1:]
 
 
+@pytest.mark.longer
 def test_the_table_behind_the_itinerary_has_the_numbers_of_the_api(server: Server, vera: Phone) -> None:
     table = vera.page.get_by_role("region", name="By stage", exact=True).get_by_role("table")
     assert heads(table) == list(COLUMNS), "car 42 has corrections, so they are shown"

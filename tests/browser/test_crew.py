@@ -400,6 +400,7 @@ def test_who_has_stopped_is_given_the_road_books_number_and_a_phone_that_spares_
     toma.sees("This phone spares its battery now")
 
 
+@pytest.mark.longer
 def test_a_walk_round_is_kept_through_a_reload_and_is_one_save(crew: Crew) -> None:
     toma = crew("p-toma")
     page = toma.at("round")

@@ -28,6 +28,7 @@ def join(team: Server, new_phone: Callable[[], Phone]) -> Iterator[Callable[[str
 Join = Callable[[str, str], Member]
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_work_done_without_a_server_is_kept_said_to_be_unsent_and_arrives(team: Server, join: Join) -> None:
     toma, bodo = join("p-toma", "41"), join("p-bodo", "41")
@@ -120,6 +121,7 @@ def test_two_people_on_one_phone_each_sign_as_themselves(team: Server, join: Joi
     assert [one["seq"] for one in (filed, again, started)] == [1, 2, 1], "each device counts its own"
 
 
+@pytest.mark.longer
 def test_a_shut_out_phones_entry_needs_attention_and_blocks_nothing(team: Server, join: Join) -> None:
     toma = join("p-toma", "41")
     toma.at("me")

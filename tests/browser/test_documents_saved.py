@@ -83,6 +83,7 @@ def test_without_the_server_a_person_is_told_what_to_do(manager: Page) -> None:
     manager.context.set_offline(False)
 
 
+@pytest.mark.longer
 def test_a_paper_is_sent_by_the_phones_sheet_or_a_draft_with_the_file_saved_beside(manager: Page) -> None:
     manager.evaluate(
         """() => {

@@ -27,6 +27,7 @@ def picture(page: Page, name: str, number: int, of: int) -> Locator:
     return found
 
 
+@pytest.mark.longer
 def test_the_chosen_paper_stands_beside_the_list_and_its_pages_are_turned(manager: Phone, server: Server) -> None:
     page = manager.fresh(server, "documents", "42")
     first = picture(page, "Job sheet", 1, 1)

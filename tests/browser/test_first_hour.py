@@ -152,6 +152,7 @@ def row(boss: Laptop) -> str:
     return f"| {hand.taps} | {hand.keys} | {boss.pages} | {len(hand.thoughts)} | {usual} | {slow} |"
 
 
+@pytest.mark.longer
 @pytest.mark.only_in("chromium", "the table counts what is not in sight by its heights of lines")
 def test_from_an_empty_folder_to_an_event_in_force_by_one_path(nothing: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()

@@ -27,6 +27,7 @@ def saves_a_hit(page: Page) -> None:
     page.get_by_role("heading", name="Kept on this phone").wait_for()
 
 
+@pytest.mark.longer
 def test_three_cards_stand_on_the_log_once_and_again_under_about(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

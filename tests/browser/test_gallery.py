@@ -48,7 +48,7 @@ def page(drawing: Browser) -> Iterator[Page]:
     assert complaints == []
 
 
-@pytest.mark.parametrize("theme", some(THEMES, 2))
+@pytest.mark.parametrize("theme", some(THEMES, 4))
 def test_each_group_looks_as_it_did(theme: str, address: str, page: Page, subtests: pytest.Subtests) -> None:
     REPORTED.mkdir(parents=True, exist_ok=True)
     for shot in [one for one in SHOTS if one.theme == theme]:
@@ -84,7 +84,7 @@ def test_what_changes_in_a_picture_is_found_and_what_machines_do_is_not() -> Non
     assert gallery.differing(stored.crop((0, 0, stored.width, stored.height - 1)), stored)
 
 
-@pytest.mark.parametrize("group", some(GROUPS, 3))
+@pytest.mark.parametrize("group", some(GROUPS, 6))
 def test_axe_a_ruler_and_letters_twice_as_large_find_nothing(group: str, address: str, page: Page) -> None:
     page.goto(address)
     gallery.wear(page, "day")
@@ -102,7 +102,7 @@ def test_axe_a_ruler_and_letters_twice_as_large_find_nothing(group: str, address
     assert at_rest(page, lambda: too_wide(page) + cut_off(page)) == [], "letters twice as large"
 
 
-@pytest.mark.parametrize("group", some(gallery.WIDE_GROUPS, 2))
+@pytest.mark.parametrize("group", some(gallery.WIDE_GROUPS, 4))
 def test_the_same_on_a_laptop(group: str, address: str, page: Page) -> None:
     page.set_viewport_size(gallery.LAPTOP)
     gallery.show(page, address, group)
@@ -140,7 +140,7 @@ FILLED = {
 """What is filled, by group; and what is chosen, which the system's own pair must mark."""
 
 
-@pytest.mark.parametrize("group", some(list(FILLED), 2))
+@pytest.mark.parametrize("group", some(list(FILLED), 4))
 def test_letters_stay_where_the_system_forces_its_colours(group: str, address: str, page: Page) -> None:
     """As in Windows' high contrast, where Chromium lays a ground of its own behind each line of text."""
     page.emulate_media(forced_colors="active", reduced_motion="reduce")

@@ -39,6 +39,7 @@ def test_the_letters_are_there_without_a_network(empty_server: Server, new_phone
     assert family.startswith('"Atkinson Hyperlegible Next"')
 
 
+@pytest.mark.longer
 def test_letters_that_come_late_move_nothing(empty_server: Server, new_phone: Callable[[], Phone]) -> None:
     page = new_phone().join(empty_server, "p-toma")
     held: list[Route] = []

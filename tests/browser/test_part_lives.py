@@ -38,6 +38,7 @@ def lived_server(tmp_path: Path) -> Iterator[Server]:
     yield from running(server)
 
 
+@pytest.mark.longer
 def test_what_is_fitted_is_put_down_and_what_is_due_is_told(
     lived_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

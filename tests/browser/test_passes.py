@@ -21,6 +21,7 @@ def first_release(tmp_path: Path) -> Iterator[Server]:
     yield from running(Server(unzipped("data", tmp_path / "data")))
 
 
+@pytest.mark.longer
 def test_the_manager_is_told_once_and_led_to_which_and_why(
     first_release: Server, new_phone: Callable[[], Phone]
 ) -> None:

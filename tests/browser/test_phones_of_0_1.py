@@ -133,6 +133,7 @@ def aside(server: Server) -> list[dict]:
     return [one for one in server.get("/set-aside", server.manager) if one["verdict"] is None]
 
 
+@pytest.mark.longer
 def test_its_inspector_counts_without_a_key_of_a_pin_until_the_event_demands_one(
     signed_server: Server, old_phone: Callable[[Server], Phone]
 ) -> None:

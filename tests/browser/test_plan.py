@@ -181,6 +181,7 @@ def test_a_late_report_makes_the_plan_old_until_it_is_made_again(crew: Crew) -> 
     stale.wait_for(state="detached")
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_the_last_plan_is_there_without_the_server(crew: Crew) -> None:
     bodo = crew("p-bodo")

@@ -82,6 +82,7 @@ def drive(phone: Phone, stages: int) -> None:
         page.get_by_role("heading", name="Log a hit").wait_for()
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_what_is_touched_is_saved_and_a_usual_service_takes_less_than_half_a_minute(
     empty_server: Server, new_phone: Callable[[], Phone]

@@ -15,6 +15,7 @@ def school(tmp_path: Path) -> Iterator[Server]:
     yield from running(without_entries(tmp_path / "data", tmp_path / "event", [], keys='kind = "school"\n'))
 
 
+@pytest.mark.longer
 def test_between_two_turns_who_drives_and_six_places(school: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.join(school, "p-toma")

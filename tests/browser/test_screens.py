@@ -23,8 +23,8 @@ def by_person(screens: list[Screen], every: int) -> dict[str, list[Screen]]:
     return {who: [screen for screen in chosen if screen.who == who] for who in dict.fromkeys(one.who for one in chosen)}
 
 
-LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 20)
-NOTHING_LOGGED = by_person(EMPTY, 8)
+LOGGED = by_person(CREW + MECHANIC + INSPECTOR + MANAGER, 36)
+NOTHING_LOGGED = by_person(EMPTY, 16)
 
 
 def opened(phone: Phone, server: Server, screen: Screen) -> Page:
@@ -59,6 +59,7 @@ def test_screens_without_entries(
     go_through(empty_server, phone, NOTHING_LOGGED[who], subtests)
 
 
+@pytest.mark.longer
 def test_on_its_side_and_with_letters_twice_as_large(server: Server, new_phone: Callable[[], Phone]) -> None:
     """What the crew uses in the car, and the board; the longer run does it with every screen."""
     toma, bodo = new_phone(), new_phone()
@@ -198,7 +199,7 @@ def test_screens_without_their_answer(
     phone = new_phone()
     phone.join(server, "p-vera")
     carries_axe(phone.page)
-    for screen, does in some(CASES, 20):
+    for screen, does in some(CASES, 40):
         phone.take_car(screen.car)
         phone.context.route(ANSWERS, does)
         with subtests.test(f"{screen.name}, {does.__name__}"):

@@ -183,6 +183,7 @@ def test_keys_move_through_the_cells_and_a_row_comes_and_goes(manager: Phone) ->
     expect(cell(page, "stage", 10)).to_have_value("SS10")
 
 
+@pytest.mark.longer
 def test_cells_pasted_from_a_spreadsheet_fill_the_rows(manager: Phone) -> None:
     manager.context.grant_permissions(["clipboard-read", "clipboard-write"])
     page = table(manager, "stages", "Stages")
@@ -209,6 +210,7 @@ def workbook(path: Path, **sheets: list[list[object]]) -> Path:
     return path
 
 
+@pytest.mark.longer
 def test_a_workbook_with_a_sheet_for_each_table_is_taken(manager: Phone, tmp_path: Path) -> None:
     people = [["person", "name", "roles", "shoe size"], ["p-vera", "Vera", "manager", 41], ["p-nils", "Nils", "driver"]]
     cars = [["car", "label"], [41, "ours"], [43, "'=new"]]

@@ -42,6 +42,7 @@ def photo(colour: str) -> bytes:
     return file.getvalue()
 
 
+@pytest.mark.longer
 def test_photos_shared_offline_wait_for_the_place(empty_server: Server, toma: Phone) -> None:
     page = toma.join(empty_server, "p-toma")
     with urllib.request.urlopen(f"{empty_server.url}/manifest.webmanifest") as answer:

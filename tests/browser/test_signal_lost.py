@@ -116,6 +116,7 @@ class Ration:
         return REFUSED if self.refuses and follows else NOTHING
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_the_app_is_ready_before_what_makes_papers_is_there_and_says_so_until_it_follows(
     empty_server: Server, new_phone: Callable[[], Phone]

@@ -59,6 +59,7 @@ def registrations(phone: VanPhone) -> int:
     )
 
 
+@pytest.mark.longer
 def test_over_https_on_a_lan_name_the_app_works_with_the_server_gone(
     van: Callable[..., VanServer], pocket: Callable[..., VanPhone]
 ) -> None:

@@ -67,6 +67,7 @@ def test_said_without_signal_sent_later_and_heard_in_service(
     assert bodo.phone.complaints == []
 
 
+@pytest.mark.longer
 def test_a_phone_that_refuses_the_microphone_says_what_to_do(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

@@ -66,7 +66,7 @@ def test_f06_the_browser_is_killed_between_save_send_answer_and_mark_sent(yard: 
     check(yard, "F6", "browser killed: saved, sent, answered", tries=times, recovered_s=recovered_s)
 
 
-@pytest.mark.parametrize("way", ["paused", "left"])
+@pytest.mark.parametrize("way", ["paused", pytest.param("left", marks=pytest.mark.longer)])
 def test_f07_the_app_is_paused_or_left_during_a_try(yard: Yard, own_browser: Browsers, way: str) -> None:
     pocket, times = Pocket(yard, own_browser()), tries(1, 6)
     recovered_s = []
@@ -96,7 +96,9 @@ def test_f07_the_app_is_paused_or_left_during_a_try(yard: Yard, own_browser: Bro
 NO_LOCKS = "Object.defineProperty(Navigator.prototype, 'locks', { value: undefined });"
 
 
-@pytest.mark.parametrize("locks", [True, False], ids=["with Web Locks", "without"])
+@pytest.mark.parametrize(
+    "locks", [True, pytest.param(False, marks=pytest.mark.longer)], ids=["with Web Locks", "without"]
+)
 def test_f13_of_two_tabs_the_sending_one_is_killed(yard: Yard, own_browser: Browsers, locks: bool) -> None:
     phone = own_browser()
     if not locks:

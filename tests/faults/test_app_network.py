@@ -56,6 +56,7 @@ def test_f28_a_portal_answers_the_app_in_the_servers_place(yard: Yard, pocket: P
     check(yard, "F28", "portals and cut replies, the app", tries=len(recovered_s), recovered_s=recovered_s)
 
 
+@pytest.mark.longer
 def test_f18_the_apps_upload_is_cut_at_a_random_byte(yard: Yard, pocket: Pockets) -> None:
     phone, chance, recovered_s = pocket(), random.Random(180), []
     for turn in range(tries(1, 6)):

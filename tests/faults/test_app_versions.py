@@ -182,6 +182,7 @@ class Newer:
         route.fulfill(response=answer, body=text)
 
 
+@pytest.mark.longer
 def test_f14_the_store_of_a_newer_app_is_left_alone_by_an_older_one(yard: Yard, chromium: Browser) -> None:
     screen = Screen(chromium.new_context(viewport=SIZE, service_workers="block"), keeps_app=False)
     page, files, newer = screen.page, re.compile(r"/assets/[\w-]+\.js$"), Newer()

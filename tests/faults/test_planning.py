@@ -121,6 +121,7 @@ def test_f30_the_queue_changes_while_a_service_is_planned(yard: Yard) -> None:
     stale = 0
     while not stop.is_set():
         before, plan, after = asker.now(), asker.plan(), asker.now()
+        time.sleep(ASK_AGAIN_S / 5)
         stale += plan["stale"]
         # In between it was this queue all the time: the plan is of it, or says that it is not.
         if before == after and plan["stale"] != (plan["queue"] != before):
@@ -137,13 +138,13 @@ def test_f30_the_queue_changes_while_a_service_is_planned(yard: Yard) -> None:
 def test_f30_the_solver_is_out_of_time(make_yard: Callable[..., Yard]) -> None:
     yard = make_yard()
     yard.server.start()
-    writer, asker = yard.phone("p-toma"), Asker(yard)
+    writer, asker, more = yard.phone("p-toma"), Asker(yard), some(MORE, 3)
     # Few hits: what the solver needs for many says nothing of who waits for it.
-    hit(writer, *some(KEYS, 4))
+    hit(writer, *KEYS[: tries(2, len(KEYS))])
     asker.until_solved()
     hung = await_solver(yard)
     hung.suspend()
-    for key in some(MORE, 3):
+    for key in more:
         hit(writer, key)
         plan = asker.plan()
         assert (plan["by"], plan["proven"], plan["stale"]) == ("greedy", False, False), "it does not wait"
@@ -151,7 +152,7 @@ def test_f30_the_solver_is_out_of_time(make_yard: Callable[..., Yard]) -> None:
     hung.resume()
     assert wrong_in(yard, asker.until_solved()) == []
     yard.settle()
-    check(yard, "F30", "solver that does not answer", tries=len(some(MORE, 3)), note=asker.note())
+    check(yard, "F30", "solver that does not answer", tries=len(more), note=asker.note())
 
 
 def test_f30_the_solver_is_killed_and_the_next_who_asks_has_it_again(make_yard: Callable[..., Yard]) -> None:
@@ -169,6 +170,7 @@ def test_f30_the_solver_is_killed_and_the_next_who_asks_has_it_again(make_yard: 
     check(yard, "F30", "SIGKILL of the solver", tries=times, note=asker.note())
 
 
+@pytest.mark.longer
 def test_f30_a_solver_with_nothing_to_do_is_killed_and_the_next_plan_has_another(
     make_yard: Callable[..., Yard],
 ) -> None:

@@ -31,7 +31,7 @@ def parts(lines: Sequence[bytes], chance: random.Random) -> list[list[bytes]]:
     return found
 
 
-@pytest.mark.parametrize("seed", some(range(24), 6))
+@pytest.mark.parametrize("seed", some(range(24), 9))
 def test_after_each_batch_the_sheet_is_that_of_a_server_that_remembers_nothing(tmp_path: Path, seed: int) -> None:
     store, chance = Store(tmp_path / "data"), random.Random(seed)
     folder = write_folder(tmp_path, seed, 60 + seed * 17 % 160)

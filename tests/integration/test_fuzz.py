@@ -20,7 +20,7 @@ from shuntbook.store.database import Store
 
 CHECKS = [not_a_server_error, content_type_conformance, response_schema_conformance]
 FEW = settings(
-    max_examples=times(3, 12),
+    max_examples=times(2, 12),
     deadline=None,
     derandomize=not is_longer(),
     phases=[Phase.explicit, Phase.generate],

@@ -67,7 +67,7 @@ def hold(store: Store, entries: list[Json]) -> None:
     assert taken.added == len(entries)
 
 
-@pytest.mark.parametrize("time", [LAST, FIRST, GOOD[0]])
+@pytest.mark.parametrize("time", [LAST, *(pytest.param(one, marks=pytest.mark.longer) for one in (FIRST, GOOD[0]))])
 def test_every_answer_and_every_paper_is_made_of_a_log_that_holds_odd_times(phone, sample_store, pen, time):
     manager = phone("manager")
     hold(sample_store, story(pen, time))

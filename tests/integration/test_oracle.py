@@ -37,7 +37,7 @@ def event_and_cars(folder: Path) -> tuple[str, list[str]]:
     return read["event"], [car["car"] for car in read["cars"]]
 
 
-@pytest.mark.parametrize("seed", some(range(60), 6))
+@pytest.mark.parametrize("seed", some(range(60), 10))
 def test_a_loaded_folder_reads_as_the_oracle_reads_it(tmp_path: Path, seed: int) -> None:
     folder = write_folder(tmp_path, seed, 40 + seed * 7 % 360)
     store = Store(tmp_path / "data")
@@ -48,7 +48,7 @@ def test_a_loaded_folder_reads_as_the_oracle_reads_it(tmp_path: Path, seed: int)
     assert diagnostics.check(store) == []
 
 
-@settings(max_examples=times(5, 25), suppress_health_check=NOT_JUDGED)
+@settings(max_examples=times(3, 25), suppress_health_check=NOT_JUDGED)
 @given(seed=st.integers(0, 10_000), chance=st.randoms(use_true_random=False))
 def test_any_order_doubling_and_split_into_batches_and_devices_gives_the_same_queue(
     tmp_path_factory: pytest.TempPathFactory, seed: int, chance
@@ -71,7 +71,7 @@ def test_any_order_doubling_and_split_into_batches_and_devices_gives_the_same_qu
     assert diagnostics.check(store) == []
 
 
-@settings(max_examples=times(4, 15), suppress_health_check=NOT_JUDGED)
+@settings(max_examples=times(3, 15), suppress_health_check=NOT_JUDGED)
 @given(seed=st.integers(0, 10_000), chance=st.randoms(use_true_random=False))
 def test_no_interleaving_lets_go_of_what_an_independent_inspection_does_not_cover(
     tmp_path_factory: pytest.TempPathFactory, seed: int, chance

@@ -85,6 +85,7 @@ def test_fewer_mechanics_are_the_first_of_the_event(sample_store: Store) -> None
     assert broken_rules(found, queue, setup, mechanics=1) == []
 
 
+@pytest.mark.longer
 def test_more_minutes_buy_no_less_and_the_least_time_is_one_of_them(sample_store: Store) -> None:
     found = plan(sample_store, EVENT, "41", wish("B", on_time_percent=0))
     needs = found.needs

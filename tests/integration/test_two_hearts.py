@@ -5,7 +5,7 @@ import pytest
 import two_hearts
 from longer import times
 
-FOLDERS = times(30, 150)
+FOLDERS = times(15, 150)
 
 
 @pytest.fixture(scope="module")

@@ -105,7 +105,7 @@ queue_like = st.dictionaries(
 
 
 @given(queue_like)
-@settings(max_examples=times(30, 200))
+@settings(max_examples=times(15, 200))
 def test_the_fast_form_has_the_same_bytes_as_the_standards(value):
     assert plain(value) == rfc8785.dumps(value)
 
@@ -116,7 +116,7 @@ any_json = st.recursive(any_leaves, lambda inner: st.lists(inner) | st.dictionar
 
 
 @given(any_json, st.booleans())
-@settings(max_examples=times(200, 3000))
+@settings(max_examples=times(80, 3000))
 def test_a_text_taken_the_quick_way_has_the_standards_bytes_too(value, ascii_only):
     raw = json.dumps(value, ensure_ascii=ascii_only).encode(errors="surrogatepass")
     assert _or_refused(lambda: canonical_text(raw)) == _or_refused(lambda: canonical(msgspec.json.decode(raw)))

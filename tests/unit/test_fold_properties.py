@@ -105,7 +105,7 @@ def test_order_and_doubling_change_nothing(log: list[Entry], chance) -> None:
 
 
 @given(logs())
-@settings(max_examples=times(60, 300))
+@settings(max_examples=times(40, 300))
 def test_a_safety_flag_never_goes_away_by_amending_or_withdrawing(log: list[Entry]) -> None:
     job = job_of(jobs_of_car(log, SETUP), HOSE)
     assert job is not None
@@ -117,7 +117,7 @@ def test_a_safety_flag_never_goes_away_by_amending_or_withdrawing(log: list[Entr
 @example(LET_GO[InspectionPassed])
 @example(LET_GO[JobFinished])
 @example(LET_GO[ReportAmended])
-@settings(max_examples=times(80, 500))
+@settings(max_examples=times(40, 500))
 def test_nothing_open_only_where_each_finding_was_passed_by_somebody_who_did_not_repair(log: list[Entry]) -> None:
     jobs = jobs_of_car(log, SETUP)
     if hold_reasons(jobs, []):

@@ -274,7 +274,7 @@ def worth(problem: Problem, schedule: Schedule) -> tuple[int, int, int]:
     return len(inside & problem.musts), sum(problem.values.get(group, 0) for group in inside), -schedule.finish
 
 
-@settings(max_examples=times(20, 100))
+@settings(max_examples=times(10, 100))
 @given(problems())
 def test_every_plan_passes_the_checker_and_the_solver_is_never_worse_than_greedy(problem: Problem) -> None:
     at_once = greedy(problem)
@@ -282,7 +282,7 @@ def test_every_plan_passes_the_checker_and_the_solver_is_never_worse_than_greedy
     assert worth(problem, best(problem)) >= worth(problem, at_once)
 
 
-@settings(max_examples=times(5, 20))
+@settings(max_examples=times(3, 20))
 @given(problems())
 def test_the_same_problem_gives_the_same_plan(problem: Problem) -> None:
     assert best(problem) == best(problem)

@@ -121,7 +121,7 @@ def test_a_task_of_a_team_is_found_by_its_car() -> None:
 
 
 # Services in which what idle hands do (15-16), or the chance (15-18), once made another plan of the same.
-@pytest.mark.parametrize("seed", some([9, 16, 18], 2))
+@pytest.mark.parametrize("seed", some([9, 16, 18], 3))
 @pytest.mark.parametrize("part", [0, 3])
 def test_a_service_of_which_nothing_changed_is_planned_as_it_was_shown(seed: int, part: int) -> None:
     setup, queue, _ = service(seed, 15, 2 + seed % 5)

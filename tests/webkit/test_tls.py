@@ -43,6 +43,7 @@ def new_phone(profile: Path, screen: Screen) -> Iterator[WebKitPhone]:
         phone.kill()
 
 
+@pytest.mark.longer
 def test_without_the_ca_the_page_is_refused(van: VanServer, screen: Screen, tmp_path: Path) -> None:
     with new_phone(tmp_path / "phone", screen) as phone:
         is_refused(phone, van)
