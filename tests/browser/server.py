@@ -42,6 +42,8 @@ class Server:
             with suppress(OSError):
                 urllib.request.urlopen(f"{self.url}/api/v1/health", timeout=5).close()
                 return
+            status = self.process.poll()
+            assert status is None, f"the server ended with status {status} before it answered"
             time.sleep(0.025)
         raise AssertionError("the server did not come up within 120 s")
 
@@ -58,7 +60,7 @@ class Server:
         body = json.dumps({"code": joining.invite(Store(self.data), person, now())}).encode()
         headers = {"Content-Type": "application/json"}
         request = urllib.request.Request(f"{self.url}/api/v1/join", body, headers)
-        with urllib.request.urlopen(request, timeout=30) as answer:
+        with urllib.request.urlopen(request, timeout=120) as answer:
             token: str = json.load(answer)["token"]
             return token
 
@@ -71,7 +73,7 @@ class Server:
         headers = {"Authorization": f"Bearer {token}", "Content-Type": "application/json"}
         data = None if body is None else json.dumps(body).encode()
         request = urllib.request.Request(f"{self.url}/api/v1{path}", data, headers, method=method)
-        with urllib.request.urlopen(request, timeout=30) as answer:
+        with urllib.request.urlopen(request, timeout=120) as answer:
             got: bytes = answer.read()
             return got
 

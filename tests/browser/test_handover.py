@@ -70,7 +70,7 @@ def give(page: Page, path: Path) -> Path:
 
 def command(*words: object) -> dict:
     line = [sys.executable, "-m", "shuntbook.cli", "bundle", *map(str, words), "--json"]
-    done = subprocess.run(line, capture_output=True, text=True, timeout=60, check=False)
+    done = subprocess.run(line, capture_output=True, text=True, timeout=300, check=False)
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)
 

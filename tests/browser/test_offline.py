@@ -102,7 +102,7 @@ def photo_on(server: Server, photo: str, token: str) -> bytes | None:
         f"{server.url}/api/v1/photos/{photo}", headers={"Authorization": f"Bearer {token}"}
     )
     try:
-        with urllib.request.urlopen(request, timeout=10) as answer:
+        with urllib.request.urlopen(request, timeout=120) as answer:
             return answer.read()
     except OSError:
         return None

@@ -81,6 +81,6 @@ def trust(folder: Path, certificate: Path) -> None:
         ["-A", "-t", "C,,", "-n", "shuntbook-ca", "-i", str(certificate)],
     ):
         done = subprocess.run(
-            [certutil, "-d", f"sql:{folder}", *words], capture_output=True, text=True, timeout=60, check=False
+            [certutil, "-d", f"sql:{folder}", *words], capture_output=True, text=True, timeout=300, check=False
         )
         assert done.returncode == 0, done.stderr

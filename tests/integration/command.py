@@ -18,7 +18,7 @@ Done = subprocess.CompletedProcess[str]
 def run_process(*words: object, data: Path) -> Done:
     """Run the installed command as a process, on a data folder."""
     line = [str(SCRIPT), *map(str, words), "--data", str(data)]
-    return subprocess.run(line, capture_output=True, text=True, timeout=60, check=False)
+    return subprocess.run(line, capture_output=True, text=True, timeout=300, check=False)
 
 
 def run(*words: object, data: Path | None = None) -> Done:
