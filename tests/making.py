@@ -14,7 +14,7 @@ from shuntbook.queue.car import jobs_of_car
 from shuntbook.queue.job import Job
 from shuntbook.queue.totals import add_up
 from shuntbook.report.entry import Entry, parse_entry
-from shuntbook.report.kinds import CarReleased
+from shuntbook.report.working import CarReleased
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.looks import usual_looks
 

@@ -10,7 +10,7 @@ import pytest
 from making import Json, Pen, parsed, queue
 from shuntbook.flow.load import setup_files
 from shuntbook.queue.asks import Ask, asks
-from shuntbook.report.kinds import CarReleased
+from shuntbook.report.working import CarReleased
 from shuntbook.serving import sample_folder
 from shuntbook.setup.folder import Setup, read_setup
 

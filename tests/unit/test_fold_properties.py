@@ -11,15 +11,8 @@ from shuntbook.queue.job import Job
 from shuntbook.queue.release import hold_reasons
 from shuntbook.report.body import ComponentFinding
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import (
-    CheckDone,
-    EntryVoided,
-    InspectionPassed,
-    JobFinished,
-    ReportAmended,
-    ReportFiled,
-    ReportWithdrawn,
-)
+from shuntbook.report.kinds import EntryVoided, ReportAmended, ReportFiled, ReportWithdrawn
+from shuntbook.report.working import CheckDone, InspectionPassed, JobFinished
 from shuntbook.setup.event import Event, Person
 from shuntbook.setup.faults import Faults
 from shuntbook.setup.folder import Setup, default_car_map

@@ -17,7 +17,7 @@ from shuntbook.queue.acts import Acts, Repair
 from shuntbook.queue.car import CarLog
 from shuntbook.queue.estimate import Estimate, estimate
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import JobStopped
+from shuntbook.report.working import JobStopped
 from shuntbook.setup.event import Event
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Rates

@@ -8,7 +8,7 @@ from shuntbook.fold.voids import failed
 from shuntbook.queue.acts import Acts, acts_on
 from shuntbook.queue.answer import Job
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import Inspection, JobDeferred, PartUsed
+from shuntbook.report.working import Inspection, JobDeferred, PartUsed
 
 LEFT = {"next-service": "left for the next service", "road": "left to the crew of the car"}
 

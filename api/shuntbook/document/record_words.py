@@ -14,18 +14,9 @@ from shuntbook.report.arriving import ControlEntered, ControlLeft, DriverAsked
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import (
-    Answered,
-    CarReleased,
     CarRestarts,
     CarRetired,
-    CheckDone,
     DriverChanged,
-    Inspection,
-    InspectionFailed,
-    InspectionPassed,
-    JobDeferred,
-    JobFinished,
-    PartFitted,
     PhotoLinked,
     ReadingTaken,
     ServiceEntered,
@@ -34,6 +25,17 @@ from shuntbook.report.kinds import (
     VoiceLinked,
 )
 from shuntbook.report.settling import HandoverSigned, PartRetained
+from shuntbook.report.working import (
+    Answered,
+    CarReleased,
+    CheckDone,
+    Inspection,
+    InspectionFailed,
+    InspectionPassed,
+    JobDeferred,
+    JobFinished,
+    PartFitted,
+)
 from shuntbook.setup.words import is_job_key
 
 Said = tuple[str, list[str]]

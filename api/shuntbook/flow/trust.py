@@ -10,8 +10,8 @@ from shuntbook.kit.canonical import digest_of
 from shuntbook.kit.errors import BadEntry
 from shuntbook.kit.signing import is_good, public_key, signed_text
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import CarReleased, InspectionFailed, InspectionPassed
 from shuntbook.report.timely import odd_time
+from shuntbook.report.working import CarReleased, InspectionFailed, InspectionPassed
 from shuntbook.setup.event import SIGNATURES
 from shuntbook.store import keys, setups
 from shuntbook.store.connection import Database

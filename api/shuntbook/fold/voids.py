@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Mapping
 
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import EntryVoided, InspectionPassed
+from shuntbook.report.kinds import EntryVoided
+from shuntbook.report.working import InspectionPassed
 from shuntbook.setup.event import Event
 
 VOIDABLE = frozenset(

@@ -13,7 +13,7 @@ from shuntbook.lives.fitted import REPLACES, Fitted, fitted_in, latest, renewing
 from shuntbook.lives.used import Runs, Span, age_days, span_now, spans_of, used
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import JobFinished
+from shuntbook.report.working import JobFinished
 from shuntbook.setup.dated import Life as Limited
 from shuntbook.setup.event import Routine
 from shuntbook.setup.folder import Setup

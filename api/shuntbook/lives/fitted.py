@@ -8,7 +8,7 @@ from shuntbook.kit.times import day_in
 from shuntbook.lives.answer import How
 from shuntbook.lives.calendar import CarRun, Logged, midnight
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import JobFinished, PartFitted, TaskFinished
+from shuntbook.report.working import JobFinished, PartFitted, TaskFinished
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.rates import Operation
 from shuntbook.setup.words import split_key

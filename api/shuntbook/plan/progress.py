@@ -13,7 +13,8 @@ from shuntbook.plan.problem import GRID_S
 from shuntbook.queue.acts import acts_on
 from shuntbook.queue.answer import Queue
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import JobFinished, JobStopped, ServiceEntered, ServiceLeft, TaskFinished, TaskStarted
+from shuntbook.report.kinds import ServiceEntered, ServiceLeft
+from shuntbook.report.working import JobFinished, JobStopped, TaskFinished, TaskStarted
 from shuntbook.setup.event import Event, Regulations
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service

@@ -8,12 +8,7 @@ from msgspec import Struct
 from shuntbook.fold.report import Finding
 from shuntbook.fold.voids import failed
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import (
-    InspectionPassed,
-    JobDeferred,
-    JobFinished,
-    JobStopped,
-)
+from shuntbook.report.working import InspectionPassed, JobDeferred, JobFinished, JobStopped
 from shuntbook.setup.words import UNKNOWN
 
 

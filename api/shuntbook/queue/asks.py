@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from shuntbook.queue.car import CarLog, car_log
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import Answered, CarReleased, Inspection
+from shuntbook.report.working import Answered, CarReleased, Inspection
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.looks import looks_in_force
 from shuntbook.setup.words import split_key

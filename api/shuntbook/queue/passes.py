@@ -10,7 +10,7 @@ from shuntbook.queue.car import CarLog, car_log, entered
 from shuntbook.queue.job import Inspection, work_out
 from shuntbook.queue.passing import Context, Hindrance, PassRules, Target, Why
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import InspectionPassed
+from shuntbook.report.working import InspectionPassed
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.words import split_key
 

@@ -7,7 +7,7 @@ from msgspec import UNSET, Struct, UnsetType
 
 from shuntbook.queue.job import Job
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import CarReleased
+from shuntbook.report.working import CarReleased
 from shuntbook.setup.event import Event
 
 Needs = Literal["review", "re-inspection", "official", "inspection"]

@@ -7,7 +7,7 @@ from fractions import Fraction
 from shuntbook.cost.answer import CostLine, Costs, LineMoney
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import JobFinished
+from shuntbook.report.working import JobFinished
 from shuntbook.setup.folder import Setup
 
 
