@@ -346,6 +346,7 @@ def served_totals(who: Member) -> dict[str, Decimal]:
     return {name: Decimal(totals[key]) for name, key in zip(names, keys, strict=True)}
 
 
+@pytest.mark.longer
 def test_the_driver_is_asked_and_what_is_not_as_before_is_a_report(crew: Crew) -> None:
     bodo = crew("p-bodo")
     bodo.at("arrival")

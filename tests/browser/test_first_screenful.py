@@ -126,6 +126,7 @@ def test_on_a_laptop_the_side_bar_leads_and_messages_stand_over_the_list(
     expect(back).to_have_count(1)
 
 
+@pytest.mark.longer
 def test_the_way_back_leads_where_one_came_from(server: Server, new_phone: Callable[[], Phone]) -> None:
     phone = new_phone()
     page = phone.join(server, "p-toma")

@@ -160,6 +160,7 @@ def test_with_reduced_motion_nothing_moves(address: str, page: Page) -> None:
     assert not page.evaluate(moves)
 
 
+@pytest.mark.longer
 def test_the_gallery_shows_each_group_in_a_frame_of_its_own(address: str, page: Page) -> None:
     page.goto(address)
     for group in (*GROUPS, "icons", "costs"):

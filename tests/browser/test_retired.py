@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 from server import Server
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_retired_without_a_signal_then_a_restart_that_is_planned(
     server: Server, new_phone: Callable[[], Phone]

@@ -39,6 +39,7 @@ def in_two_places(page: Page) -> list[str]:
     return found
 
 
+@pytest.mark.longer
 def test_two_cars_are_planned_together_under_one_clock(crew: Crew) -> None:
     bodo = crew("p-bodo")
     bodo.logs("Left side", "Mirror", "Broken")

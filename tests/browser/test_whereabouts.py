@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+import pytest
 from crew import Member
 from phones import Phone
 from playwright.sync_api import expect
@@ -10,6 +11,7 @@ from server import Server
 MORE = "Km, direction, cause, note, who drives"
 
 
+@pytest.mark.longer
 def test_km_from_the_phone_and_the_position_only_shared_on_purpose(
     empty_server: Server, new_phone: Callable[[], Phone]
 ) -> None:

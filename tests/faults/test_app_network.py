@@ -73,6 +73,7 @@ def test_f18_the_apps_upload_is_cut_at_a_random_byte(yard: Yard, pocket: Pockets
     check(yard, "F18", "the app's upload cut", tries=2 * len(recovered_s), recovered_s=recovered_s)
 
 
+@pytest.mark.longer
 def test_f20_a_photo_that_is_not_there_yet_holds_nothing_up(yard: Yard, pocket: Pockets) -> None:
     phone, writer = pocket(), yard.phone("p-toma")
     late = jpeg(650, (640, 480))

@@ -50,6 +50,7 @@ def end_token(yard: Yard, device: str) -> None:
         assert done.rowcount == 1
 
 
+@pytest.mark.longer
 def test_f12_a_token_is_refused_while_sending_and_another_person_joins(yard: Yard, pocket: Pockets) -> None:
     phone = pocket("p-bodo")
     first = phone.log_hit()

@@ -35,6 +35,7 @@ def relay(by: Simulated, entry: dict, raw: bytes) -> None:
     assert by.round()
 
 
+@pytest.mark.longer
 def test_f15_a_phones_storage_is_evicted_with_unsent_entries(yard: Yard, own_browser: Browsers) -> None:
     times = tries(1, 4)
     for _ in range(times):

@@ -116,6 +116,7 @@ def test_f23_another_process_holds_the_lock(make_yard: Callable[..., Yard]) -> N
     check(yard, "F23", "store locked by a process", tries=len(recovered_s), recovered_s=recovered_s, note=note)
 
 
+@pytest.mark.longer
 def test_f23_the_folder_becomes_read_only(make_yard: Callable[..., Yard]) -> None:
     yard = make_yard()
     yard.server.wrapped = disk.bound_by_modes

@@ -116,6 +116,7 @@ def test_the_plan_of_several_cars_is_there_at_once_and_then_the_solvers(phone) -
     mechanic = phone("mechanic")
     mechanic.client.application.extensions["shuntbook.planner"].solver = Here(Effort(deterministic_s=0.2))
     body = {"visits": [{"car": "41", "service": "A"}, {"car": "42", "service": "A"}], "mechanics": 2}
+    body["on_time_percent"] = 0
 
     def ask(more: dict | None = None):
         return mechanic.client.post(f"/api/v1/events/{EVENT}/plan", json=more or body, headers=mechanic.headers)

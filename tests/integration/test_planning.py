@@ -65,7 +65,7 @@ def ask(planned_here: None, phone: Callable[[str], Phone]) -> Callable[..., Json
 
 
 # In this order the short run's three are not those that take the solver longest.
-@pytest.mark.parametrize(("car", "service"), some([(car, service) for car in ("41", "42") for service in "EABDC"], 4))
+@pytest.mark.parametrize(("car", "service"), some([(car, service) for car in ("41", "42") for service in "EABDC"], 6))
 def test_the_sample_events_services_are_planned_by_the_rules(sample_store: Store, car: str, service: str) -> None:
     queue = answers.queue(sample_store, EVENT, car)
     setup = setups.get(sample_store.db, EVENT)
@@ -215,6 +215,7 @@ def test_a_wish_that_makes_no_sense_is_refused_with_a_reason(phone, body: dict) 
     assert response.get_json()["detail"] or response.get_json()["errors"]
 
 
+@pytest.mark.longer
 def test_two_cars_at_services_that_overlap_share_the_team(sample_store: Store) -> None:
     found = team_plan(sample_store, EVENT, TeamPlanRequest((("41", "D"), ("42", "D")), on_time_percent=0, effort=QUICK))
     setup = setups.get(sample_store.db, EVENT)
