@@ -7,13 +7,18 @@ from pathlib import Path
 
 import pytest
 
+from every_kind import one_of_each
 from longer import some
-from making import raw
+from making import Pen, raw
 from oracle.folders import write_folder
+from shuntbook.cost.answer import Costs
+from shuntbook.cost.sheet import cost_sheet
 from shuntbook.flow import answers, uploads
-from shuntbook.flow.cost_memory import CostMemory
+from shuntbook.flow.cost_memory import TELLING, CostMemory
 from shuntbook.flow.ingest import Batch, ingest, take
 from shuntbook.flow.load import setup_files
+from shuntbook.report.kinds import KINDS
+from shuntbook.store import log, setups
 from shuntbook.store.database import Store
 from shuntbook.web.remembered import Remembered
 
@@ -43,7 +48,32 @@ def test_after_each_batch_the_sheet_is_that_of_a_server_that_remembers_nothing(t
     for batch in parts(lines, chance):
         with store.write() as db:
             take(db, Batch(batch, 0, None, None, NOW, None), None)
-        assert answers.costs(store, event, None, None, memory) == answers.costs(store, event)
+        made = answers.costs(store, event)
+        assert answers.costs(store, event, None, None, memory) == made == of_all_entries(store, event)
+
+
+def of_all_entries(store: Store, event: str) -> Costs:
+    """Return the sheet made of every entry of the log, those of no account among them."""
+    with store.read() as db:
+        setup = setups.get(db, event)
+        cars = sorted({*setup.event.cars, *log.cars(db, event)})
+        return cost_sheet({car: log.of_car(db, event, car) for car in cars}, setup, None)
+
+
+def test_kinds_that_are_not_read_move_no_sheet_and_a_pass_with_a_check_that_is_false_is_read(
+    sample_store: Store, pen: Pen
+) -> None:
+    job, event = "front-left/wheel", pen.event
+    hit = pen.filed(f"{job} bent")
+    repaired = pen.finished(job, hit, minutes=7)
+    passed = pen.passed(job, hit, checks=[{"check": "torque", "ok": True}, {"check": "bolts", "ok": False}])
+    for entry in (*one_of_each(pen), hit, repaired, passed, *one_of_each(pen, person="p-vera")):
+        with sample_store.write() as db:
+            take(db, Batch([raw(entry)], 0, None, None, NOW, None), None)
+        assert answers.costs(sample_store, event) == of_all_entries(sample_store, event)
+    assert {row[0] for row in sample_store.db.conn.execute("SELECT kind FROM entry")} >= KINDS.keys()
+    lines = answers.costs(sample_store, event).lines
+    assert [line.kind for line in lines if passed["id"] in line.entries] == ["open"]
 
 
 def test_one_car_then_all_then_an_older_rate_table(sample_store: Store, pen) -> None:
@@ -56,7 +86,8 @@ def test_one_car_then_all_then_an_older_rate_table(sample_store: Store, pen) -> 
 
 
 def test_a_sheet_of_too_many_entries_is_made_anew_each_time(sample_store: Store, pen) -> None:
-    held = sum(1 for _ in (sample_store.db.conn.execute("SELECT 1 FROM entry")))
+    with sample_store.read() as db:
+        held = len(log.telling(db, pen.event, TELLING))
     for most, kept in ((held, held), (held - 1, 0)):
         memory = CostMemory(most)
         assert answers.costs(sample_store, pen.event, None, None, memory) == answers.costs(sample_store, pen.event)

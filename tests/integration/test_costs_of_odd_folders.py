@@ -8,7 +8,7 @@ from msgspec import to_builtins
 
 from longer import some
 from oracle.folders import write_folder
-from shuntbook.cost.sheet import cost_sheet
+from shuntbook.cost.sheet import cost_sheet, costs_of_car
 from shuntbook.cost.statements import statements_of_car
 from shuntbook.queue.car import car_log
 from shuntbook.report.entry import Entry, parse_entry
@@ -64,6 +64,21 @@ def test_every_sum_of_a_sheet_adds_up(tmp_path: Path, seed: int) -> None:
             assert added(rows, column) == totals[column], (name, column)
     assert totals["total"] == totals["before_tax"] + totals["tax"]
     assert to_builtins(cost_sheet({car: entries[::-1] for car, entries in cars.items()}, setup, None)) == sheet
+
+
+@pytest.mark.parametrize("seed", some(range(60), 8))
+def test_a_repairs_line_has_what_the_repair_covers_and_an_open_one_what_none_does(tmp_path: Path, seed: int) -> None:
+    cars, setup = read(tmp_path, seed)
+    for car, entries in cars.items():
+        log = car_log(entries, setup)
+        lines = costs_of_car(car, log, setup).lines
+        for key in log.keys:
+            acts = log.acts_on(key)
+            found = sorted([*log.findings.get(key, []), *acts.findings], key=lambda finding: finding.entry)
+            by = {repair.id: [f for f in found if repair.covers & {*f.covered_by}] for repair in acts.repairs}
+            left = [finding for finding in found if not any(finding in covered for covered in by.values())]
+            of_job = {line.repair: list(line.findings) for line in lines if line.job == key}
+            assert of_job == by | ({"": left} if left else {})
 
 
 @pytest.mark.parametrize("seed", some(range(60), 8))

@@ -4,8 +4,11 @@ import csv
 import io
 from decimal import Decimal
 from fractions import Fraction
+from math import floor
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from msgspec import convert, to_builtins
 
 from making import Pen, ids, parsed
@@ -223,6 +226,19 @@ def test_parted_money_adds_up_whatever_the_weights():
         parts = apportion(Decimal(cents) / 100, [Fraction(1), Fraction(1), Fraction(7, 3)], coin)
         assert sum(parts) == Decimal(cents) / 100
         assert all(coin.fits(part) and part >= 0 for part in parts)
+
+
+weighed = st.fractions(min_value=0, max_value=10**6, max_denominator=10**6)
+
+
+@given(st.integers(0, 10**9), st.lists(weighed, min_size=1, max_size=30).filter(any))
+def test_money_is_parted_in_whole_numbers_as_by_the_method_word_for_word_in_fractions(cents, weights):
+    quotas = [cents * weight / sum(weights) for weight in weights]
+    seats = [floor(quota) for quota in quotas]
+    largest = sorted(range(len(weights)), key=lambda place: quotas[place] - seats[place], reverse=True)
+    for place in largest[: cents - sum(seats)]:
+        seats[place] += 1
+    assert [int(part * 100) for part in apportion(Decimal(cents) / 100, weights, Currency("EUR", 2))] == seats
 
 
 def test_consumables_are_a_percentage_of_the_parts_of_each_line(pen):

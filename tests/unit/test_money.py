@@ -78,6 +78,13 @@ def test_a_third_is_rounded_from_the_exact_fraction():
     assert Currency("KWD", 3).round(Fraction(1, 2000)) == Decimal("0.001")
 
 
+@given(st.integers(-(10**14), 10**14), st.integers(0, 5), st.integers(0, 4))
+def test_the_text_of_an_amount_is_that_of_its_rounding_whether_it_was_rounded_before_or_not(number, places, decimals):
+    amount = Decimal(number).scaleb(-places)
+    expected = amount.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP) + 0  # -0 is 0
+    assert Currency("XYZ", decimals).text(amount) == f"{expected:f}"
+
+
 @given(st.decimals(-(10**12), 10**12, places=6), st.integers(0, 4))
 def test_rounding_agrees_with_decimals_own_half_up(amount, decimals):
     expected = amount.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)

@@ -11,6 +11,9 @@ from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import partial
+from math import lcm
+
+from msgspec import Struct
 
 from shuntbook.cost.lines import Line
 from shuntbook.cost.money import money_of
@@ -20,8 +23,7 @@ from shuntbook.queue.totals import AccessLine, access_lines
 from shuntbook.setup.rates import Rates
 
 
-@dataclass(frozen=True)
-class Share:
+class Share(Struct, frozen=True):
     """A job line's part of the access lines: exact mechanic-minutes, and money."""
 
     mechanic_minutes: Fraction = Fraction(0)
@@ -110,13 +112,19 @@ def apportion(amount: Decimal, weights: Sequence[Fraction], coin: Currency) -> l
     """
     unit = Decimal(1).scaleb(-coin.decimals)
     units = int(amount / unit)
-    whole = sum(weights, Fraction(0))
-    exact = [units * weight / whole for weight in weights]
-    given = [share.numerator // share.denominator for share in exact]
-    order = sorted(range(len(weights)), key=lambda place: (given[place] - exact[place], place))
+    parts = in_whole_numbers(weights)
+    whole = sum(parts)
+    given = [units * part // whole for part in parts]
+    order = sorted(range(len(parts)), key=lambda place: (-(units * parts[place] % whole), place))
     for place in order[: units - sum(given)]:
         given[place] += 1
     return [share * unit for share in given]
+
+
+def in_whole_numbers(weights: Sequence[Fraction]) -> list[int]:
+    """Return whole numbers in the same proportion: thousands are added and divided much sooner than fractions."""
+    below = lcm(*{weight.denominator for weight in weights})
+    return [weight.numerator * (below // weight.denominator) for weight in weights]
 
 
 def _by_step(members: Iterable[Line], rates: Rates) -> dict[tuple[str, str], list[Line]]:
@@ -137,12 +145,10 @@ def _shared(
     weights = [line.estimate.mechanic_minutes for line in bearing]
     if not any(weights):
         weights = [Fraction(1)] * len(bearing)
-    whole = sum(weights, Fraction(0))
+    numbers = in_whole_numbers(weights)
+    each = item.mechanic_minutes / sum(numbers)
     money = apportion(amount, weights, coin)
     return [
-        (
-            line.name,
-            Share(item.mechanic_minutes * weight / whole, part, part if done else Decimal(0)),
-        )
-        for line, weight, part in zip(bearing, weights, money, strict=True)
+        (line.name, Share(each * number, part, part if done else Decimal(0)))
+        for line, number, part in zip(bearing, numbers, money, strict=True)
     ]

@@ -156,7 +156,22 @@ class Costs(Struct, frozen=True):
     totals: CostTotals
 
 
-def cost_line(line: Line, share: Share, coin: Currency) -> CostLine:
+class ToldMoney:
+    """Minutes and money as they are answered: what several lines have in common, as estimates are, is made once."""
+
+    def __init__(self, coin: Currency) -> None:
+        self.coin = coin
+        self._made: dict[int, tuple[money.Money, LineMoney]] = {}
+
+    def of(self, of_line: money.Money) -> LineMoney:
+        """Return a line's money in words and numbers of JSON."""
+        made = self._made.get(id(of_line))
+        if made is None:
+            made = self._made[id(of_line)] = of_line, _money(of_line, self.coin)
+        return made[1]
+
+
+def cost_line(line: Line, share: Share, told: ToldMoney) -> CostLine:
     """Return one line with its estimate and actual, and the share of the access lines that its job bears."""
     return CostLine(
         line=line.name,
@@ -176,9 +191,9 @@ def cost_line(line: Line, share: Share, coin: Currency) -> CostLine:
         temporary=line.temporary,
         baseline=line.baseline,
         entries=list(line.entries),
-        estimate=_money(line.estimate, coin),
-        actual=_money(line.actual, coin) if line.actual else None,
-        access_share=Spent(coin.text(share.estimate), coin.text(share.actual)),
+        estimate=told.of(line.estimate),
+        actual=told.of(line.actual) if line.actual else None,
+        access_share=Spent(told.coin.text(share.estimate), told.coin.text(share.actual)),
     )
 
 

@@ -28,8 +28,8 @@ class CarCosts:
 
     def answers(self, coin: Currency) -> list[answer.CostLine]:
         """Return the lines with each one's share of access."""
-        found = []
+        found, told = [], answer.ToldMoney(coin)
         for line in (*self.lines, *self.access):
             share = self.shares.get(line.name, NO_SHARE)
-            found.append(self.answered.of(line.name, (line, share), partial(answer.cost_line, line, share, coin)))
+            found.append(self.answered.of(line.name, (line, share), partial(answer.cost_line, line, share, told)))
         return found

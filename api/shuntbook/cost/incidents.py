@@ -6,16 +6,16 @@ incident of its own, named by the report.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import partial
+
+from msgspec import Struct
 
 from shuntbook.kit.kept import Kept
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import IncidentGrouped
 
 
-@dataclass(frozen=True)
-class Incident:
+class Incident(Struct, frozen=True):
     """One hit: its reports, and what its grouping says of others. `grouping` is None where nobody grouped."""
 
     incident: str

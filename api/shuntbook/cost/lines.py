@@ -1,11 +1,14 @@
 """The lines of a cost sheet: one per repair of a job, one for what is left, one per access step of a service."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
-from functools import cached_property, partial
+from functools import cached_property, lru_cache, partial
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from shuntbook.cost.money import Money, PartCost, Worked, money_of
 from shuntbook.cost.told import CarTold, Told
@@ -24,8 +27,7 @@ from shuntbook.setup.rates import Rates
 from shuntbook.setup.words import UNKNOWN, split_key
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True, dict=True):
     """A line of the sheet with the entries behind it; `actual` is None where nothing was done yet.
 
     told: the report that the worst condition comes from, None without one. baseline: its worst condition, which the
@@ -51,7 +53,7 @@ class Line:
     baseline: bool = False
     temporary: bool = False
     steps: tuple[str, ...] = ()
-    findings: tuple[Finding, ...] = field(default=(), repr=False)
+    findings: tuple[Finding, ...] = ()
 
     @cached_property
     def name(self) -> str:
@@ -124,56 +126,51 @@ class _OnJob:
         self.stops = stops
         self.zone, self.component = split_key(key)
         self.findings = sorted([*findings, *acts.findings], key=lambda finding: finding.entry)
+        self.covered = _Covered(self.findings)
 
     def lines(self) -> list[Line]:
         """Return the job's lines."""
-        lines = [self._repair(repair) for repair in self.acts.repairs]
-        left = [f for f in self.findings if not any(_covered(f, repair) for repair in self.acts.repairs)]
-        return [*lines, self._line(left, self.by_id[left[0].entry])[0]] if left else lines
+        repairs = [(repair, self.covered.by(repair)) for repair in self.acts.repairs]
+        lines = [self._line([self.findings[p] for p in places], repair) for repair, places in repairs]
+        covered = {place for _, places in repairs for place in places}
+        left = [finding for place, finding in enumerate(self.findings) if place not in covered]
+        return [*lines, self._line(left)] if left else lines
 
-    def _repair(self, repair: Repair) -> Line:
-        covered = [finding for finding in self.findings if _covered(finding, repair)]
-        done = self.by_id[repair.id]
-        line, est = self._line(covered, done)
-        return replace(
-            line,
-            kind="repair",
-            entries=tuple(sorted({repair.id, *line.entries})),
-            actual=_actual(repair, est, self.setup.rates, self._worked(repair, done)),
-            action=repair.data.action or est.action,
-            service=repair.data.service or _service_after(covered, self.setup.event),
-            repair=repair.id,
-            temporary=repair.temporary,
-        )
+    def _line(self, findings: Sequence[Finding], repair: Repair | None = None) -> Line:
+        """Return the line of what a repair covers, or of these findings as if nothing were done.
 
-    def _line(self, findings: Sequence[Finding], put_down: Entry) -> tuple[Line, Estimate]:
-        """Return the line of these findings as if nothing were done; its day is the hit's, else that of the entry."""
+        Its day is the hit's, else that of the entry which says it.
+        """
+        put_down = self.by_id[repair.id if repair else findings[0].entry]
         worst = self._worst(findings)
         condition = worst.condition if worst else UNKNOWN
         group = self.setup.car_map.group_of(self.component)
         est = estimate(self.zone, self.component, group, condition, self.setup.rates)
         told = self.told.reports.get(worst.report) if worst else None
-        line = Line(
-            kind="open",
+        entries = {finding.entry for finding in findings}
+        return Line(
+            kind="repair" if repair else "open",
             car=self.car,
             job=self.key,
             zone=self.zone,
             component=self.component,
-            entries=tuple(sorted({finding.entry for finding in findings})),
+            entries=tuple(sorted({repair.id, *entries} if repair else entries)),
             estimate=_planned(est, self.setup.rates),
-            actual=None,
-            action=est.action,
+            actual=_actual(repair, est, self.setup.rates, self._worked(repair, put_down)) if repair else None,
+            action=repair.data.action or est.action if repair else est.action,
             condition=condition,
+            service=repair.data.service or _service_after(findings, self.setup.event) if repair else None,
             stage=worst.stage if worst else None,
             day=day_in(told.when if told else put_down.when, self.setup.event.timezone),
+            repair=repair.id if repair else "",
             told=told,
             baseline=worst is not None and self._was_there(worst),
+            temporary=repair is not None and repair.temporary,
             steps=est.access,
             findings=tuple(findings),
         )
-        return line, est
 
-    def _worst(self, findings: Iterable[Finding]) -> Finding | None:
+    def _worst(self, findings: Sequence[Finding]) -> Finding | None:
         """Return the first finding of the worst condition in the itinerary's order, one that is new before others."""
         event, car_map = self.setup.event, self.setup.car_map
 
@@ -183,7 +180,7 @@ class _OnJob:
             itinerary = (len(event.stages) if place is None else place, finding.stage or "", finding.entry)
             return (-kind, -grade, self._was_there(finding), *itinerary)
 
-        return min(findings, key=rank, default=None)
+        return min(findings, key=rank, default=None) if len(findings) != 1 else findings[0]
 
     def _was_there(self, finding: Finding) -> bool:
         return self.told.was_there(finding.entry, finding.key, finding.condition, finding.how)
@@ -202,6 +199,22 @@ class _OnJob:
         return tuple(found)
 
 
+class _Covered:
+    """Which of a job's findings a repair covers, by the entries that it names: of a job with hundreds of both, none is
+    held against each of the others."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self._places: dict[str, list[int]] = {}
+        for place, finding in enumerate(findings):
+            for name in finding.covered_by:
+                self._places.setdefault(name, []).append(place)
+
+    def by(self, repair: Repair) -> list[int]:
+        """Return the places of those that it covers, ascending."""
+        return sorted({place for name in repair.covers for place in self._places.get(name, ())})
+
+
+@lru_cache(maxsize=8192)
 def _planned(est: Estimate, rates: Rates) -> Money:
     parts = tuple(PartCost(part, qty, rates.parts[part].unit_cost) for part, qty in est.parts.items())
     return money_of(rates, est.mechanics, est.mechanic_minutes, parts, est.minutes.expected)
@@ -209,26 +222,23 @@ def _planned(est: Estimate, rates: Rates) -> Money:
 
 def _actual(repair: Repair, est: Estimate, rates: Rates, worked: tuple[Worked, ...]) -> Money:
     """Return what a repair took: labour as its minutes say, else as estimated; parts at the table's cost."""
-    minutes = repair.data.minutes
     mechanics = est.mechanics if repair.data.mechanics is None else repair.data.mechanics
     parts = tuple(
         PartCost(p.part, p.qty, rates.parts[p.part].unit_cost if p.part in rates.parts else None)
         for p in repair.data.parts
     )
+    money = _taken(est, rates, repair.data.minutes, mechanics, parts)
+    return replace(money, worked=worked) if worked else money
+
+
+@lru_cache(maxsize=4096)
+def _taken(est: Estimate, rates: Rates, minutes: Decimal | None, mechanics: int, parts: tuple[PartCost, ...]) -> Money:
     if minutes is None:
-        return money_of(rates, mechanics, est.mechanic_minutes, parts, None, "estimate", worked)
-    return money_of(rates, mechanics, Fraction(minutes) * mechanics, parts, Fraction(minutes), "entered", worked)
-
-
-def _covered(finding: Finding, repair: Repair) -> bool:
-    return not repair.covers.isdisjoint(finding.covered_by)
+        return money_of(rates, mechanics, est.mechanic_minutes, parts)
+    return money_of(rates, mechanics, Fraction(minutes) * mechanics, parts, Fraction(minutes), "entered")
 
 
 def _service_after(findings: Sequence[Finding], event: Event) -> str | None:
     """Return the first service of the itinerary that comes after all the findings' stages."""
     places = [place for f in findings if (place := event.stage_index(f.stage)) is not None]
-    for service in event.services if places else ():
-        after = event.stage_index(service.after)
-        if after is not None and after >= max(places):
-            return service.service
-    return None
+    return event.service_after(max(places)) if places else None

@@ -10,19 +10,19 @@ from shuntbook.cost.answer import CostLine
 from shuntbook.cost.car_costs import CarCosts
 from shuntbook.cost.lines import Line
 from shuntbook.cost.told import ToldMemory
-from shuntbook.fold.report import Finding
+from shuntbook.fold.report import Report
 from shuntbook.kit.kept import Kept
 
 
 @dataclass(frozen=True)
 class Memory:
-    """Findings, and what is told, by report; lines by job, access by service; lines as they are answered, by name.
+    """Reports, and what is told, by report; lines by job, access by service; lines as they are answered, by name.
 
     car: all of it, by the car's name: of a car that nothing came of nothing is looked at again.
     """
 
     car: Kept[CarCosts] = field(default_factory=Kept)
-    findings: Kept[list[Finding]] = field(default_factory=Kept)
+    reports: Kept[Report] = field(default_factory=Kept)
     told: ToldMemory = field(default_factory=ToldMemory)
     lines: Kept[list[Line]] = field(default_factory=Kept)
     access: Kept[Group] = field(default_factory=Kept)

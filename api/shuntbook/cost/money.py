@@ -1,9 +1,8 @@
 """Minutes and money of a cost line, each amount rounded once."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from msgspec import Struct
@@ -13,8 +12,7 @@ from shuntbook.setup.rates import Rates
 TimedBy = Literal["entered", "estimate"]
 
 
-@dataclass(frozen=True)
-class PartCost:
+class PartCost(Struct, frozen=True):
     """How many of a part, and what one costs by the rate table: None where the table has no such part."""
 
     part: str
@@ -34,8 +32,7 @@ class Worked(Struct, frozen=True):
     minutes: float
 
 
-@dataclass(frozen=True)
-class Money:
+class Money(Struct, frozen=True, dict=True):
     """Labour, parts and consumables of a line; minutes are elapsed, None where not timed."""
 
     minutes: Fraction | None
@@ -64,7 +61,18 @@ def money_of(
     worked: tuple[Worked, ...] = (),
 ) -> Money:
     """Return a line's money: labour by mechanic-minutes, parts at cost, consumables as a percentage of the parts."""
-    cost = rates.currency.round(sum((part.exact for part in parts), Decimal(0)))
-    consumables = rates.currency.round(cost * rates.consumables_percent / 100)
-    labour = rates.labour(mechanic_minutes)
+    labour, (cost, consumables) = _labour(rates, mechanic_minutes), _parts(rates, parts)
     return Money(minutes, mechanics, mechanic_minutes, labour, parts, cost, consumables, timed_by, worked)
+
+
+# A sheet of thousands of lines has few amounts that differ.
+@lru_cache(maxsize=4096)
+def _labour(rates: Rates, mechanic_minutes: Fraction) -> Decimal:
+    return rates.labour(mechanic_minutes)
+
+
+@lru_cache(maxsize=4096)
+def _parts(rates: Rates, parts: tuple[PartCost, ...]) -> tuple[Decimal, Decimal]:
+    """Return what parts and consumables cost."""
+    cost = rates.currency.round(sum((part.exact for part in parts), Decimal(0)))
+    return cost, rates.currency.round(cost * rates.consumables_percent / 100)

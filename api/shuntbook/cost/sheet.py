@@ -23,8 +23,25 @@ from shuntbook.kit.money import Currency, quantity, total, two_decimals
 from shuntbook.kit.times import day_in
 from shuntbook.queue.car import CarLog, car_log
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import ServiceEntered
+from shuntbook.report.kinds import REPORT_KINDS, ServiceEntered
 from shuntbook.setup.folder import Setup
+
+FOLLOWS_FROM = REPORT_KINDS | {
+    "job.started",
+    "job.stopped",
+    "job.finished",
+    "inspection.failed",
+    "entry.voided",
+    "incident.grouped",
+    "driver.changed",
+    "service.entered",
+    "car.retired",
+    "car.restarts",
+    "cost.adjusted",
+}
+"""Kinds that a sheet follows from: with all others it is the same as without."""
+FOLLOWS_WHERE_SAID = {"inspection.passed": b"false"}
+"""A pass counts where a check of it is false (`fold.voids.failed`), which JSON has one way to write."""
 
 
 def cost_sheet(
@@ -48,7 +65,7 @@ def cost_sheet(
 
 
 def _costs_of_entries(car: str, entries: Iterable[Entry], setup: Setup, memory: Memory) -> CarCosts:
-    return costs_of_car(car, car_log(entries, setup, memory.findings), setup, memory)
+    return costs_of_car(car, car_log(entries, setup, memory.reports), setup, memory)
 
 
 def costs_of_car(car: str, log: CarLog, setup: Setup, memory: Memory | None = None) -> CarCosts:

@@ -5,26 +5,28 @@ themselves. A report's own times are those of the version that was filed first.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property, partial
 
+from msgspec import Struct
+
 from shuntbook.cost.incidents import Incident, incidents
-from shuntbook.fold.versions import Versions, versions_of
+from shuntbook.fold.report import Report
+from shuntbook.fold.versions import Versions
 from shuntbook.kit.kept import Kept
 from shuntbook.queue.car import CarLog
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import REPORT_KINDS, DriverChanged
+from shuntbook.report.kinds import DriverChanged
 from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.words import UNKNOWN, job_key
 
 HAND_OVER = "hand-over"
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Struct, frozen=True):
     """One report: its body as it stands (of several heads, the one with the smallest id)."""
 
     report: str
@@ -79,11 +81,10 @@ class CarTold:
         return [by_name[name] for name in sorted(by_name)]
 
 
-@dataclass(frozen=True)
-class Reported:
-    """A report by itself: its versions, its body as it stands, who filed it first and when; entries of a hand-over."""
+class Reported(Struct, frozen=True):
+    """A report by itself, its body as it stands, who filed it first and when; entries of a hand-over."""
 
-    versions: Versions
+    report: Report
     body: Body
     person: str
     when: datetime
@@ -103,8 +104,8 @@ def told_of_car(log: CarLog, car_map: CarMap, kept: ToldMemory | None = None) ->
     """Return what a car's log tells about its reports."""
     kept = kept or ToldMemory()
     reported = {
-        subject: kept.reported.of(subject, [one.id for one in entries], partial(_reported, subject, entries))
-        for subject, entries in _reports(log.entries).items()
+        subject: kept.reported.of(subject, report, partial(_reported, subject, report))
+        for subject, report in log.reports.items()
     }
     behind = {subject: one.body.caused_by for subject, one in reported.items()}
     hits = incidents(log.of_kind("incident.grouped"), behind, kept.incidents)
@@ -118,14 +119,14 @@ def told_of_car(log: CarLog, car_map: CarMap, kept: ToldMemory | None = None) ->
         reports[subject] = kept.told.of(subject, (one, driver, hit), told)
     before = [one for one in reported.values() if one.at_hand_over]
     entries = frozenset(name for one in before for name in one.at_hand_over)
-    return CarTold(reports, entries, _marks((one.versions for one in before), car_map), car_map)
+    return CarTold(reports, entries, _marks((one.report.versions for one in before), car_map), car_map)
 
 
-def _reported(subject: str, entries: Sequence[Entry]) -> Reported:
-    versions = versions_of(entries)
+def _reported(subject: str, report: Report) -> Reported:
+    versions = report.versions
     filed = _filed(subject, versions)
-    before = tuple(name for name, entry in versions.by_id.items() if _at_hand_over(entry))
-    return Reported(versions, _body(versions), filed.person, filed.when, before)
+    before = tuple([name for name, entry in versions.by_id.items() if _at_hand_over(entry)])
+    return Reported(report, _body(versions), filed.person, filed.when, before)
 
 
 class Drivers:
@@ -148,8 +149,11 @@ def _filed(subject: str, versions: Versions) -> Entry:
 
 
 def _body(versions: Versions) -> Body:
-    said = (versions.by_id[name].data for name in sorted(versions.heads))
-    return next((data for data in said if isinstance(data, Body)), Body())
+    for name in versions.heads:
+        data = versions.by_id[name].data
+        if isinstance(data, Body):
+            return data
+    return Body()
 
 
 def _marks(reports: Iterable[Versions], car_map: CarMap) -> dict[str, Mark]:
@@ -187,11 +191,3 @@ def _both(one: Mark, other: Mark) -> Mark:
 
 def _at_hand_over(entry: Entry) -> bool:
     return isinstance(entry.data, Body) and entry.data.where == HAND_OVER
-
-
-def _reports(entries: Iterable[Entry]) -> dict[str, list[Entry]]:
-    groups: dict[str, list[Entry]] = {}
-    for entry in entries:
-        if entry.kind in REPORT_KINDS:
-            groups.setdefault(entry.subject, []).append(entry)
-    return groups

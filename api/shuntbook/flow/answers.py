@@ -4,7 +4,7 @@ from shuntbook.cost.answer import Costs
 from shuntbook.cost.sheet import cost_sheet
 from shuntbook.cost.statement_answer import Statements
 from shuntbook.cost.statements import statements_of_car
-from shuntbook.flow.cost_memory import CostMemory, entries_of
+from shuntbook.flow.cost_memory import TELLING, CostMemory, entries_of
 from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound
 from shuntbook.queue.answer import Queue, Release, Standing, queue_answer, release_answer
@@ -53,7 +53,7 @@ def costs(
             raise NotFound(f"event {event!r} has no car {car!r}; its cars are {', '.join(setup.event.cars)}")
         cars = [car] if car else sorted({*setup.event.cars, *log.cars(db, event)})
         if memory is None:
-            return cost_sheet({name: log.of_car(db, event, name) for name in cars}, setup, car)
+            return cost_sheet({name: log.telling(db, event, TELLING, car=name) for name in cars}, setup, car)
         held = known.at(db, store.log_id, event, rates)
         return cost_sheet(entries_of(held, cars), setup, car, held.cars)
 

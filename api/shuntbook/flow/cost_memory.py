@@ -6,10 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from shuntbook.cost.memory import Memory
+from shuntbook.cost.sheet import FOLLOWS_FROM, FOLLOWS_WHERE_SAID
 from shuntbook.report.entry import Entry
 from shuntbook.store import log, setups
 from shuntbook.store.connection import Database
 
+TELLING = log.Telling(FOLLOWS_FROM, FOLLOWS_WHERE_SAID)
+"""The entries that costs follow from: of the others none is read."""
 MOST = 60_000
 """Entries of a sheet that is kept: about 4 KiB each, so that what is kept stays below 250 MiB."""
 
@@ -55,13 +58,13 @@ class CostMemory:
         return self._held.size
 
     def at(self, db: Database, log_id: str, event: str, rates: str | None) -> SheetMemory:
-        """Return what is known of an event's entries, all that the log holds among them."""
+        """Return what is known of the entries that an event's costs follow from, all that the log holds among them."""
         key = (log_id, event, setups.in_force(db, event) or "", rates or "")
         last = log.last_cursor(db)
         if self._held.key != key or self._held.cursor > last:
             self._held = SheetMemory(key)
         held = self._held
-        for entry in log.after(db, held.cursor, event):
+        for entry in log.telling(db, event, TELLING, held.cursor):
             held.entries[entry.car].append(entry)
         held.cursor = last
         return held

@@ -12,6 +12,8 @@ from shuntbook.setup.car_map import CarMap
 from shuntbook.setup.event import Event
 from shuntbook.setup.words import UNKNOWN, Condition, split_key
 
+_NO_BODY = Body()
+
 
 class Finding(Struct, frozen=True, array_like=True):
     """That an entry names a job in a condition.
@@ -31,21 +33,43 @@ class Finding(Struct, frozen=True, array_like=True):
     covered_by: list[str]
 
 
+class Report(Struct, frozen=True):
+    """The versions of one report, and what they put on jobs."""
+
+    versions: Versions
+    findings: list[Finding]
+
+
+def report_of(entries: Iterable[Entry], car_map: CarMap, event: Event) -> Report:
+    """Return a report from all its versions, in any order."""
+    versions = versions_of(entries)
+    return Report(versions, _findings(versions, car_map, event))
+
+
 def findings_of(entries: Iterable[Entry], car_map: CarMap, event: Event) -> list[Finding]:
-    """Return the findings of one report from all its versions, in any order.
+    """Return the findings of one report from all its versions, in any order."""
+    return report_of(entries, car_map, event).findings
+
+
+def _findings(versions: Versions, car_map: CarMap, event: Event) -> list[Finding]:
+    """Return what the versions put on jobs.
 
     Heads give what they say. A safety-critical finding of an older version stays, in condition `unknown`, until a
     version that overrules it settles it: safety is sticky.
     """
-    versions = versions_of(entries)
     said = {name: said_by(entry, car_map) for name, entry in versions.by_id.items()}
     counted = {name: _counted(entry, said[name], car_map) for name, entry in versions.by_id.items()}
     heads = versions.heads
     found = []
     for name, items in counted.items():
-        kept = list(items.values()) if name in heads else _retracted(name, versions, counted, car_map, event)
-        found += [_finding(name, item, versions, said, len(heads) > 1) for item in kept]
+        kept = items.values() if name in heads else _retracted(name, versions, counted, car_map, event)
+        body = _body(versions.by_id[name])
+        found += [_finding(name, item, versions, said, body, len(heads) > 1) for item in kept]
     return found
+
+
+def _body(version: Entry) -> Body:
+    return version.data if isinstance(version.data, Body) else _NO_BODY
 
 
 def _counted(version: Entry, said: dict[str, Said], car_map: CarMap) -> dict[str, Said]:
@@ -81,18 +105,17 @@ def _finding(
     item: Said,
     versions: Versions,
     said: dict[str, dict[str, Said]],
+    body: Body,
     two_versions: bool,
 ) -> Finding:
-    entry = versions.by_id[name]
-    body = entry.data if isinstance(entry.data, Body) else Body()
     return Finding(
         entry=name,
         key=item.key,
         condition=item.condition,
         how=item.how,
-        report=entry.subject,
+        report=versions.by_id[name].subject,
         stage=body.stage,
-        photos=sorted(set(body.photos)),
+        photos=sorted(set(body.photos)) if body.photos else [],
         two_versions=two_versions,
         covered_by=_same_said_before(name, item.key, versions, said),
     )
@@ -100,6 +123,8 @@ def _finding(
 
 def _same_said_before(name: str, key: str, versions: Versions, said: dict[str, dict[str, Said]]) -> list[str]:
     """Return the version and the older ones from which a cover of `key` passes down to it."""
+    if not versions.replaces[name]:
+        return [name]
     condition = said[name][key].condition
     seen = {name}
     todo = [name]

@@ -1,8 +1,10 @@
 """What one version says by itself: direct, bare and knock-on, one condition per key."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
+
+from msgspec import Struct
 
 from shuntbook.report.body import Body
 from shuntbook.report.entry import Entry
@@ -13,8 +15,7 @@ How = Literal["direct", "bare", "knock-on", "retracted", "failed"]
 PRECEDENCE: dict[How, int] = {"direct": 0, "bare": 1, "knock-on": 2}
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Struct, frozen=True):
     """A condition that a version gives a key, and how it came to."""
 
     key: str
@@ -52,8 +53,7 @@ def counts(version: Entry, item: Said, car_map: CarMap) -> bool:
 def _all(body: Body, car_map: CarMap) -> Iterator[Said]:
     zone = body.zone or UNKNOWN
     for key, condition in _direct(body, zone, car_map):
-        yield Said(key, condition, "direct")
-        yield from _knock_on(key, condition, zone, car_map)
+        yield from _with_knock_on(key, condition, zone, car_map)
     if not body.findings and not body.symptoms:
         yield Said(job_key(zone, UNKNOWN), UNKNOWN, "bare")
 
@@ -65,6 +65,12 @@ def _direct(body: Body, zone: str, car_map: CarMap) -> Iterator[tuple[str, Condi
         # A symptom is never lost: what the map does not know, or has nothing to check for here, is the zone's unknown.
         for key in car_map.checks_of(symptom, zone) or [job_key(zone, UNKNOWN)]:
             yield key, UNKNOWN
+
+
+@lru_cache(maxsize=4096)
+def _with_knock_on(key: str, condition: Condition, zone: str, car_map: CarMap) -> tuple[Said, ...]:
+    """Return a direct finding and what it makes suspect: of a season's reports, most say what others said."""
+    return (Said(key, condition, "direct"), *_knock_on(key, condition, zone, car_map))
 
 
 def _knock_on(source: str, condition: str, zone: str, car_map: CarMap) -> Iterator[Said]:

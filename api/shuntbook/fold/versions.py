@@ -5,14 +5,14 @@ everything below A also has A below it, so that a ring of versions that replace 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import ReportAmended, ReportWithdrawn
 
 
-@dataclass(frozen=True)
-class Versions:
+class Versions(Struct, frozen=True):
     """All versions of one report, by id, with `replaces` and `replaced_by` among those that are here."""
 
     by_id: dict[str, Entry]
@@ -22,7 +22,7 @@ class Versions:
     @property
     def heads(self) -> list[str]:
         """The ids of the versions that stand, ascending."""
-        return [version for version in self.by_id if self.is_head(version)]
+        return [version for version, below in self.below.items() if not below or self.is_head(version)]
 
     def is_head(self, version: str) -> bool:
         """Return whether nothing but ring mates replaces this version."""
@@ -37,6 +37,8 @@ def versions_of(entries: Iterable[Entry]) -> Versions:
     """Build the versions of one report from its entries, in any order."""
     by_id = {entry.id: entry for entry in sorted(entries, key=lambda entry: entry.id)}
     replaces = {name: _replaces(entry, by_id) for name, entry in by_id.items()}
+    if not any(replaces.values()):
+        return Versions(by_id, replaces, dict.fromkeys(by_id, frozenset()))  # nearly every report has one version
     replaced_by: dict[str, list[str]] = {name: [] for name in by_id}
     for name, older in replaces.items():
         for old in older:

@@ -31,6 +31,8 @@ class Currency:
 
     def text(self, amount: Decimal) -> str:
         """Return `amount` with exactly the currency's decimals, as it stands in JSON."""
+        if amount and amount.same_quantum(_unit(self.decimals)):
+            return str(amount)  # rounded already, as nearly all of a sheet's thousands are
         return f"{self.round(amount):.{self.decimals}f}"
 
 
@@ -50,13 +52,19 @@ def currency(code: str) -> Currency:
 
 def two_decimals(minutes: Exact) -> int | float:
     """Return minutes as they stand in JSON: a number rounded half up to two decimals."""
-    rounded = _half_up(minutes, 2)
-    return int(rounded) if rounded == int(rounded) else float(rounded)
+    return _number(minutes, 2)
 
 
 def quantity(qty: Exact) -> int | float:
     """Return a quantity as it stands in JSON: a number rounded half up to four decimals, whole where it is whole."""
-    rounded = _half_up(qty, 4)
+    return _number(qty, 4)
+
+
+def _number(exact: Exact, decimals: int) -> int | float:
+    above, below = exact.as_integer_ratio()
+    if below == 1:
+        return above
+    rounded = _half_up(exact, decimals)
     return int(rounded) if rounded == int(rounded) else float(rounded)
 
 

@@ -29,8 +29,10 @@ def written(text: str) -> datetime:
 
 def instant_or_none(text: str | None) -> datetime | None:
     """Return the instant, or None where nothing or no time with its offset is written."""
+    if not text:
+        return None
     try:
-        time = written(text or "")
+        time = written(text)
     except ValueError:
         return None
     return within_reach(time) if time.tzinfo else None
@@ -47,13 +49,15 @@ def day_or_none(text: str) -> date | None:
 
 def within_reach(time: datetime) -> datetime:
     """Return an instant that every time zone can show: itself, or where it is out of reach the nearest that is not."""
+    if _FIRST.year < time.year < _LAST.year:
+        return time  # no offset leads out of them
     return min(max(time, _FIRST), _LAST)
 
 
 def is_plausible(time: datetime) -> bool:
     """Return whether an instant lies in the years that a fact can be of."""
     if PLAUSIBLE[0] < time.year < PLAUSIBLE[-1]:
-        return True  # no offset leads out of them
+        return True  # nor out of these
     return within_reach(time).astimezone(UTC).year in PLAUSIBLE
 
 

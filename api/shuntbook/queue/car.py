@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property, partial
 
-from shuntbook.fold.report import Finding, findings_of
+from shuntbook.fold.report import Finding, Report, report_of
 from shuntbook.fold.voids import standing, undone_work
 from shuntbook.kit.kept import Kept
 from shuntbook.queue.acts import Acts, acts_on
@@ -17,12 +17,13 @@ from shuntbook.setup.folder import Setup
 
 @dataclass(frozen=True)
 class CarLog:
-    """What stands of one car's log: the entries, findings by job, entries about jobs by job.
+    """What stands of one car's log: the entries, reports by subject, findings by job, entries about jobs by job.
 
     undone: starts and finishes that only their own author took back, by job.
     """
 
     entries: list[Entry]
+    reports: dict[str, Report]
     findings: dict[str, list[Finding]]
     acts: dict[str, list[Entry]]
     undone: dict[str, list[Entry]]
@@ -48,18 +49,22 @@ class CarLog:
         return acts_on(key, self.acts.get(key, []), self.undone.get(key, []))
 
 
-def car_log(entries: Iterable[Entry], setup: Setup, kept: Kept[list[Finding]] | None = None) -> CarLog:
-    """Sort the log of one car, in any order, doubled or not. kept: findings by report, of the same set-up."""
+def car_log(entries: Iterable[Entry], setup: Setup, kept: Kept[Report] | None = None) -> CarLog:
+    """Sort the log of one car, in any order, doubled or not. kept: reports by subject, of the same set-up."""
     every, kept = list(entries), kept or Kept()
     stand = standing(every, setup.event)
+    reports = {
+        subject: kept.of(
+            subject, [one.id for one in versions], partial(report_of, versions, setup.car_map, setup.event)
+        )
+        for subject, versions in _by_subject(stand, REPORT_KINDS).items()
+    }
     findings: dict[str, list[Finding]] = {}
-    for report, versions in _by_subject(stand, REPORT_KINDS).items():
-        made_of = [one.id for one in versions]
-        of_report = kept.of(report, made_of, partial(findings_of, versions, setup.car_map, setup.event))
-        for finding in of_report:
+    for report in reports.values():
+        for finding in report.findings:
             findings.setdefault(finding.key, []).append(finding)
     undone = _by_subject(undone_work(every, setup.event), JOB_KINDS)
-    return CarLog(stand, findings, _by_subject(stand, JOB_KINDS), undone)
+    return CarLog(stand, reports, findings, _by_subject(stand, JOB_KINDS), undone)
 
 
 def jobs_of_car(entries: Iterable[Entry], setup: Setup) -> list[Job]:

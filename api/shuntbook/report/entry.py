@@ -43,6 +43,9 @@ class Envelope(Struct, frozen=True):
     said_at: Any = None
 
 
+_ENVELOPE = msgspec.json.Decoder(Envelope)
+
+
 class Entry(Struct, frozen=True):
     """A checked entry with its `data` typed by kind; `said_at`: when it was said, if it was typed in later."""
 
@@ -125,7 +128,7 @@ def _entry(envelope: Envelope, flat: bool) -> Entry:
 def _envelope(raw: bytes) -> Envelope:
     try:
         # The decoder passes over fields that it does not know; what is passed on must be UTF-8 all the same.
-        return msgspec.json.decode(raw.decode(), type=Envelope)
+        return _ENVELOPE.decode(raw.decode())
     except msgspec.ValidationError as error:
         raise BadEntry("wrong-shape", *_place(str(error))) from error
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:

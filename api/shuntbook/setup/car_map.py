@@ -69,11 +69,11 @@ class KnockOn:
     also: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class CarMap:
     """A car map; `fixed` are the groups that the package's own map gives and no team's map takes away.
 
-    rows: all that its file says, by table.
+    rows: all that its file says, by table. Compared by identity, so that what follows from it can be remembered.
     """
 
     zones: Mapping[str, Zone]

@@ -144,6 +144,15 @@ class Event:
         """Return the service's place in the itinerary, or None where it is not in it."""
         return self._service_places.get(service)
 
+    def service_after(self, place: int) -> str | None:
+        """Return the first service of the itinerary that comes after the stage of that place, or a later one."""
+        return next((service for after, service in self._services_after if after >= place), None)
+
+    @cached_property
+    def _services_after(self) -> list[tuple[int, str]]:
+        places = ((self.stage_index(service.after), service.service) for service in self.services)
+        return [(after, service) for after, service in places if after is not None]
+
     @cached_property
     def _stage_places(self) -> dict[str | None, int]:
         return {stage.stage: place for place, stage in enumerate(self.stages)}

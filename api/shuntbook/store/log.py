@@ -1,6 +1,6 @@
 """The log of entries: append once, byte for byte, read by commit sequence, subject or kind."""
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from shuntbook.report.entry import Entry, held_entry
@@ -58,6 +58,13 @@ def held(db: Database, ids: Sequence[str]) -> dict[str, bytes]:
     return found
 
 
+class Telling(NamedTuple):
+    """Which entries something follows from: those of some kinds, and those of others whose bytes hold something."""
+
+    kinds: Collection[str]
+    where_said: Mapping[str, bytes]
+
+
 class Held(NamedTuple):
     """An entry of the log: whose it is, of which kind, and its bytes."""
 
@@ -101,6 +108,16 @@ def after(db: Database, cursor: int, event: str | None = None) -> list[Entry]:
     """Return the entries that were taken in after a cursor, in that order; or those of one event."""
     sql = "SELECT raw FROM entry WHERE cursor > ? AND (? IS NULL OR +event = ?) ORDER BY cursor"
     return _entries(db, sql, [cursor, event, event])
+
+
+def telling(db: Database, event: str, told: Telling, cursor: int = 0, car: str | None = None) -> list[Entry]:
+    """Return the entries of an event, or of one of its cars, that tell something and came in after a cursor."""
+    # All of an event is read in the order that it lies in; of a car, by its index.
+    whose, values = ("+event = ?", [event]) if car is None else ("event = ? AND car = ?", [event, car])
+    kinds, said = sorted(told.kinds), [*told.where_said.items()]
+    tells = " OR ".join([f"+kind IN ({_marks(kinds)})", *["+kind = ? AND instr(raw, ?)" for _ in said]])
+    sql = f"SELECT raw FROM entry WHERE cursor > ? AND {whose} AND ({tells}) ORDER BY cursor"
+    return _entries(db, sql, [cursor, *values, *kinds, *(value for pair in said for value in pair)])
 
 
 def events_after(db: Database, cursor: int) -> set[str]:
@@ -192,7 +209,7 @@ def _with_voids(db: Database, where: str, values: list[str]) -> list[Entry]:
     )
 
 
-def _entries(db: Database, sql: str, values: Sequence[str | int | None]) -> list[Entry]:
+def _entries(db: Database, sql: str, values: Sequence[str | int | bytes | None]) -> list[Entry]:
     return [held_entry(row[0]) for row in db.conn.execute(sql, values)]
 
 
