@@ -5,6 +5,8 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+MUCH = 100_000
+"""Objects that a block leaves, more than which are not searched at once."""
 _ONE = threading.Lock()
 
 
@@ -23,5 +25,9 @@ def collecting_later() -> Iterator[None]:
     try:
         yield
     finally:
+        if gc.get_count()[0] > MUCH:
+            # What is left is made old as it is: else the next search would go through all that the block made.
+            gc.freeze()
+            gc.unfreeze()
         gc.enable()
         _ONE.release()
