@@ -11,7 +11,9 @@ from shuntbook.app import put_over
 from shuntbook.flow import answers, clock, joining, uploads
 from shuntbook.flow.changes import versions
 from shuntbook.serving import sample_folder
+from shuntbook.store import keys, people
 from shuntbook.store.database import Store
+from signer import Signer
 
 CARS = ("41", "42")
 
@@ -73,9 +75,23 @@ def test_the_set_ups_version_is_the_tag_of_the_set_up_and_moves_with_devices_and
     device = sample_store.db.execute("SELECT device FROM device ORDER BY rowid DESC").fetchone()[0]
     joining.shut_out(sample_store, device, clock.now())
     third = told()
+    with sample_store.write() as db:
+        # Another phone brings a higher number for the last one believed of the same device.
+        keys.put(db, keys.all_of(db)[device]._replace(last_seq=40))
+    fourth = told()
     files = {**event_files("off"), "van.csv": b"part,loaded\n"}
     uploads.put_setup(sample_store, EVENT, files, clock.now())
-    assert len({first, second, third, told()}) == 4
+    assert len({first, second, third, fourth, told()}) == 5
+
+
+def test_the_set_ups_version_moves_with_the_key_of_a_pin(sample_store):
+    code, first, second = joining.invite(sample_store, "p-odil", clock.now()), Signer().jwk, Signer().jwk
+    _, token, _ = joining.join(sample_store, code, first, clock.now())
+    device, before = people.who(sample_store.db, token).device, versions(sample_store).setup
+    with sample_store.write() as db:
+        keys.put_second(db, device, second)
+    after, held = versions(sample_store).setup, keys.find(sample_store.db, device)
+    assert (after == before, held.key, held.second_key) == (False, first, second)
 
 
 def test_what_is_set_aside_or_decided_on_is_another_version(phone, pen):

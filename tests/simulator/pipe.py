@@ -23,6 +23,9 @@ Json = dict[str, Any]
 MEMORY = Path("/dev/shm")
 """Where a disk of memory is: the server writes to its folder again and again."""
 
+ROOM = "--max-semi-space-size=64"
+"""MiB of what is young on the phones' side: a history makes much that is soon gone, and looking for it is dear."""
+
 
 @dataclass(frozen=True)
 class Outcome:
@@ -94,7 +97,7 @@ def simulator() -> Iterator[Simulator]:
 def _phones() -> Iterator[tuple[IO[bytes], IO[bytes]]]:
     """Start the phones' process and give the ends of its pipes."""
     (theirs_in, ours_out), (ours_in, theirs_out) = os.pipe(), os.pipe()
-    command = [str(find_node()), str(ROOT / "pwa" / "scripts" / "simulate.mjs"), str(theirs_in), str(theirs_out)]
+    command = [str(find_node()), ROOM, str(ROOT / "pwa" / "scripts" / "simulate.mjs"), str(theirs_in), str(theirs_out)]
     # The phones' clocks are in a zone of their own.
     process = subprocess.Popen(
         command, cwd=ROOT / "pwa", env={**os.environ, "TZ": "Europe/Vienna"}, pass_fds=(theirs_in, theirs_out)

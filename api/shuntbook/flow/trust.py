@@ -35,7 +35,7 @@ class Judge:
     def __init__(self, db: Database, held_elsewhere: bool = False) -> None:
         self._db = db
         self._held_elsewhere = held_elsewhere
-        self._devices = keys.all_of(db)
+        self._devices: dict[str, keys.DeviceKey | None] = {}
         self._demanded: dict[str, _Demands] = {}
         self.believed: list[tuple[str, str]] = []
 
@@ -46,12 +46,12 @@ class Judge:
 
     def verify(self, entry: Entry, raw: bytes) -> None:
         """Verify a signature now, so that the judgement, made while the store is locked, finds it verified."""
-        device, signature = self._devices.get(entry.device), _signature(raw)
+        device, signature = self._device(entry), _signature(raw)
         if signature is not None and device is not None and device.key is not None:
             _matches(signature, raw, msgspec.json.encode(device.key))
 
     def _fault(self, entry: Entry, raw: bytes) -> BadEntry | None:
-        device = self._devices.get(entry.device)
+        device = self._device(entry)
         if device is not None and device.shut_out_at is not None and entry.seq > (device.last_seq or 0):
             what = f"device {entry.device} is blocked; of its entries those up to number {device.last_seq or 0} count"
             return BadEntry("shut-out", f"{what}, this one is number {entry.seq}. A manager has to look", "device")
@@ -86,6 +86,12 @@ class Judge:
             return BadEntry("no-pin", f"{entry.device} joined without a PIN, and this event demands one. {_PIN}", "sig")
         self.believed.append((entry.id, digest_of(raw)))
         return None
+
+    def _device(self, entry: Entry) -> keys.DeviceKey | None:
+        """Return what is known of an entry's device: of hundreds that joined, a batch is of one or of a few."""
+        if entry.device not in self._devices:
+            self._devices[entry.device] = keys.find(self._db, entry.device)
+        return self._devices[entry.device]
 
     def _demands(self, event: str) -> "_Demands":
         if event not in self._demanded:

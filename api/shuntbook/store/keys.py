@@ -51,7 +51,7 @@ def put_second(db: Database, device: str, key: dict[str, Any]) -> bool:
 
 def shut_out(db: Database, device: str, now: str) -> None:
     """Shut a device out; the highest number that the log holds of it is the last believed. Errors: NotFound."""
-    known = all_of(db).get(device)
+    known = find(db, device)
     if known is None:
         raise NotFound(f"no device {device!r} ever joined here")
     if known.shut_out_at is None:
@@ -65,17 +65,24 @@ def highest_seq(db: Database, device: str) -> int:
 
 def all_of(db: Database) -> dict[str, DeviceKey]:
     """Return all devices that ever joined, by name."""
-    rows = db.conn.execute(
-        "SELECT device, person, key, shut_out_at, last_seq, second_key FROM device_key ORDER BY device"
-    )
-    return {row[0]: DeviceKey(row[0], row[1], _key(row[2]), row[3], row[4], _key(row[5])) for row in rows}
+    return {row[0]: _device(row) for row in db.conn.execute(f"SELECT {_COLUMNS} FROM device_key ORDER BY device")}
+
+
+def find(db: Database, device: str) -> DeviceKey | None:
+    """Return a device that ever joined, None where none of that name did."""
+    row = db.conn.execute(f"SELECT {_COLUMNS} FROM device_key WHERE device = ?", [device]).fetchone()
+    return _device(row) if row else None
 
 
 def version(db: Database) -> str:
-    """Return a text that is the same while no device joined or was shut out."""
-    device = "device || ' ' || coalesce(shut_out_at, '') || ' ' || coalesce(last_seq, '') || (second_key IS NULL)"
-    sql = f"SELECT group_concat({device}, char(10)) FROM (SELECT * FROM device_key ORDER BY device)"
-    return db.conn.execute(sql).fetchone()[0] or ""
+    """Return a text that is the same while no device joined, was given a second key or was shut out.
+
+    Each sync names it: devices are counted, since none ever goes and no key is taken back; only those that are shut
+    out, which are few, are listed.
+    """
+    devices, seconds = db.conn.execute("SELECT count(*), count(second_key) FROM device_key").fetchone()
+    out = "SELECT device, shut_out_at, last_seq FROM device_key WHERE shut_out_at IS NOT NULL ORDER BY device"
+    return json.dumps([devices, seconds, db.conn.execute(out).fetchall()])
 
 
 def trust(db: Database, digests: Iterable[tuple[str, str]]) -> None:
@@ -98,6 +105,14 @@ def is_trusted(db: Database, name: str, digest: str) -> bool:
     """Return whether this very entry was taken without a signature before."""
     row = db.conn.execute("SELECT sha256 FROM trusted WHERE id = ?", [name]).fetchone()
     return row is not None and row[0] == digest
+
+
+_COLUMNS = ", ".join(DeviceKey._fields)
+
+
+def _device(row: tuple[Any, ...]) -> DeviceKey:
+    device, person, key, shut_out_at, last_seq, second_key = row
+    return DeviceKey(device, person, _key(key), shut_out_at, last_seq, _key(second_key))
 
 
 def _text(key: dict[str, Any] | None) -> str | None:

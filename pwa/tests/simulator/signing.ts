@@ -1,15 +1,10 @@
 /** WebCrypto's part that the app asks for, done at once and by seeded chance: a real one answers when it likes. */
 
-import { createHash } from "node:crypto";
+import { createECDH, createHash } from "node:crypto";
 import type { Chance } from "./chance";
 
-/** The curve P-256: its prime, its order and its base point (SEC 2, section 2.4.2). */
-const P = 0xffffffff_00000001_00000000_00000000_00000000_ffffffff_ffffffff_ffffffffn;
+/** The order of the curve P-256 (SEC 2, section 2.4.2). */
 const N = 0xffffffff_00000000_ffffffff_ffffffff_bce6faad_a7179e84_f3b9cac2_fc632551n;
-const G = {
-  x: 0x6b17d1f2_e12c4247_f8bce6e5_63a440f2_77037d81_2deb33a0_f4a13945_d898c296n,
-  y: 0x4fe342e2_fe1a7f9b_8ee7eb4a_7c0f9e16_2bce3357_6b315ece_cbb64068_37bf51f5n,
-};
 
 interface Point {
   x: bigint;
@@ -32,40 +27,12 @@ function inverse(value: bigint, by: bigint): bigint {
   return mod(x, by);
 }
 
-function add(one: Point | null, other: Point): Point | null {
-  if (one === null) return other;
-  if (one.x === other.x && one.y !== other.y) return null;
-  const slope =
-    one.x === other.x
-      ? (3n * one.x * one.x - 3n) * inverse(2n * one.y, P)
-      : (other.y - one.y) * inverse(other.x - one.x, P);
-  const x = mod(slope * slope - one.x - other.x, P);
-  return { x, y: mod(slope * (one.x - x) - one.y, P) };
-}
-
-/** For each hex digit of a number, its sixteen multiples of the base point. */
-const digits: (Point | null)[][] = [];
-
-function multiples(): (Point | null)[][] {
-  let base: Point = G;
-  while (digits.length < 64) {
-    const row: (Point | null)[] = [null];
-    for (let times = 1; times <= 16; times++) row.push(add(row[times - 1] ?? null, base));
-    base = row[16] as Point;
-    digits.push(row);
-  }
-  return digits;
-}
-
+/** Return the so-many-fold of the base point, which is the public key of that secret. */
 function times(secret: bigint): Point {
-  let sum: Point | null = null;
-  let rest = secret;
-  for (const row of multiples()) {
-    const next: Point | null = row[Number(rest & 15n)] ?? null;
-    if (next) sum = add(sum, next);
-    rest >>= 4n;
-  }
-  return sum as Point;
+  const curve = createECDH("prime256v1");
+  curve.setPrivateKey(bytesOf(secret));
+  const point = curve.getPublicKey();
+  return { x: numberOf(point.subarray(1, 33)), y: numberOf(point.subarray(33)) };
 }
 
 const numberOf = (bytes: Uint8Array) => BigInt(`0x${Buffer.from(bytes).toString("hex")}`);
