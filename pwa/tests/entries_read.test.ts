@@ -1,6 +1,7 @@
 /** Entries as the screens read them: the same list while nobody wrote, and never an old one after anybody did. */
 
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
+import type { Entry } from "../src/kit/api";
 import { remembered } from "../src/kit/remembered";
 import { makeKey } from "../src/kit/device_key";
 import { write } from "../src/store/db";
@@ -99,4 +100,27 @@ test("an answer is remembered for the very same values only, and only the last o
   const list = [1, 2];
   expect([sum(list, 3), sum(list, 3), worked]).toEqual([6, 6, 1]);
   expect([sum([1, 2], 3), sum(list, 4), sum(list, 3), worked]).toEqual([6, 7, 6, 4]);
+});
+
+test("a season is read a portion at a time: other work comes in between, and what it writes is there at the next reading", async () => {
+  const db = await phone();
+  const heard = Array.from({ length: 2_400 }, (_, at) =>
+    entry("driver.changed", { driver: "p-jo" }, { id: `r${String(at).padStart(5, "0")}`, seq: at + 1 }),
+  ) as Entry[];
+  for (let at = 0; at < heard.length; at += 400) {
+    await settle(db, { ...NEWS, cursor: at + 400, heard: heard.slice(at, at + 400) }, AT);
+  }
+  let [given, clock] = [0, 0];
+  vi.stubGlobal("scheduler", { postTask: async (work: () => void) => void [given++, work()] });
+  // Each portion takes longer than what is followed by the next at once.
+  vi.spyOn(performance, "now").mockImplementation(() => (clock += 50));
+  const reading = entriesHere(db);
+  await addEntries(db, [draft("s")], AT);
+  const read = await reading;
+  expect(given).toBeGreaterThan(3);
+  vi.unstubAllGlobals();
+  vi.restoreAllMocks();
+  const ids = (await entriesHere(db)).map((held) => held.entry.id);
+  expect(ids).toEqual([...heard.map(({ id }) => id), "s"]);
+  expect(read.slice(0, heard.length).map((held) => held.entry.id)).toEqual(ids.slice(0, -1));
 });

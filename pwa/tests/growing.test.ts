@@ -60,9 +60,10 @@ function anyEntry(roll: (below: number) => number, id: string, there: Entry[]): 
 function anyChanges(roll: (below: number) => number, list: LocalEntry[], number: number): Change<LocalEntry>[] {
   const changes: Change<LocalEntry>[] = [];
   const was = list[roll(list.length || 1)];
-  const what = roll(6);
+  const what = roll(7);
   if (was && what === 0) return [{ was, now: { ...was, sending: "sent", arrival: number } }];
   if (was && what === 1) return [{ was, now: held(anyEntry(roll, was.entry.id, entriesOf(list))) }];
+  if (was && what === 2) return [{ was, now: { ...was, entry: { ...was.entry, sig: `s${number}` } as Entry } }];
   for (let more = roll(3); more >= 0; more--) {
     const id = name(roll(4) ? number * 10 + 5 - more : roll(number * 10));
     if (!list.some((one) => one.entry.id === id)) changes.push({ now: held(anyEntry(roll, id, entriesOf(list))) });

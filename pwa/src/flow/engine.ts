@@ -14,7 +14,7 @@ import { type Actions, actionsOf } from "./actions";
 import { askAnswers } from "./answers";
 import type { Core, Running, RunningCore } from "./core";
 import { installAtStart, watchInstall } from "./install";
-import { followJoinLink, pickPerson } from "./joining";
+import { followJoinLink, pickPerson, stayWithPerson } from "./joining";
 import { lookAtStore } from "./storage";
 import type { AppState } from "./model";
 import { openLocalQueue, calculateQueue } from "./local_queue";
@@ -160,6 +160,7 @@ function freshPage(): Page {
 async function start(core: RunningCore): Promise<void> {
   await pickPerson(core);
   await showFirst(core).catch(() => {}); // What is wrong with the store is said by what reads all of it.
+  await stayWithPerson(core);
   await core.refresh();
   core.running = await runningParts(core);
   watch(core);

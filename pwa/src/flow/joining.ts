@@ -14,13 +14,15 @@ const MOST_TABS = 20;
 /** Pick who this tab speaks as: its own choice, else the last who spoke on this phone, else the last who joined. */
 export async function pickPerson(core: Core): Promise<void> {
   const db = await core.db;
-  const here = await identitiesHere(db);
-  const wanted = [(await readMeta(db, "tabs"))[tabNumber()], await readMeta(db, "last_person")];
-  const known = wanted.find((person) => here.some((one) => one.person === person));
+  const [here, tabs, last] = await Promise.all([identitiesHere(db), readMeta(db, "tabs"), readMeta(db, "last_person")]);
+  const known = [tabs[tabNumber()], last].find((person) => here.some((one) => one.person === person));
   core.page.person = known ?? here.at(-1)?.person ?? null;
-  // From here on this tab stays with that person, whoever joins in another one. A full phone keeps no choice: what is
-  // there is shown and sent all the same.
-  if (core.page.person) await keepChoice(db, core.page.person).catch(() => {});
+}
+
+/** Keep that this tab stays with its person, whoever joins in another one. A full phone keeps no choice: what is there is shown and sent all the same. */
+export async function stayWithPerson(core: Core): Promise<void> {
+  const { person } = core.page;
+  if (person) await keepChoice(await core.db, person).catch(() => {});
 }
 
 // Not in the tab's own storage: what stands there anybody writes who holds the phone, and a PIN would be passed by.

@@ -1,5 +1,6 @@
 /** What is on the screen while a season's entries are still being read. */
 
+import { giveWay } from "../kit/pauses";
 import { holdsMany } from "../store/pages";
 import type { RunningCore } from "./core";
 import { readSnapshot } from "./state";
@@ -12,6 +13,7 @@ export async function showFirst(core: RunningCore): Promise<void> {
   const { identity, car, route } = first.state;
   if (!identity || !car || route.screen !== "log" || route.subject) return;
   core.show(first);
-  // Time for the frame that shows it.
+  // Time for the frame that shows it, and for what a first tap wants.
   await new Promise((done) => setTimeout(done, 30));
+  await giveWay();
 }

@@ -2,6 +2,7 @@
 
 import type { Entry, EventSetup, Setup } from "../kit/api";
 import { keptFor, keptGroups, keptUp } from "../kit/growing";
+import { pausesFor } from "../kit/pauses";
 import { type Gap, gapsOf } from "../report/gaps";
 import type { LocalEntry } from "../report/local_entry";
 import { entriesOf, idOf, idOfHeld } from "../report/lists";
@@ -47,22 +48,36 @@ async function setupRecord(db: Db): Promise<AnswerRecord | null> {
   return same;
 }
 
-/** Return where a tab is that speaks as somebody who joined here; `reading`: before the entries are read. */
-export async function placeOf(db: Db, page: Choice, speaking: IdentityRecord | null, reading: boolean): Promise<Place> {
-  const [setup_record, last, last_car, opened_car, all_held] = await Promise.all([
+/** What is read for a place, whoever speaks. */
+type PlaceRead = [AnswerRecord | null, string | null, string | null, string | null, LocalEntry[]];
+
+/** Read what says where a tab is; `reading`: before the entries are read. */
+export function readPlace(db: Db, reading: boolean): Promise<PlaceRead> {
+  return Promise.all([
     setupRecord(db),
     readMeta(db, "last_event"),
     readMeta(db, "last_car"),
     reading ? readMeta(db, "opened_car") : null,
     reading ? NONE : entriesHere(db),
   ]);
+}
+
+/** Return where a tab is that speaks as somebody who joined here. */
+export async function placeOf(read: PlaceRead, page: Choice, speaking: IdentityRecord | null): Promise<Place> {
+  const [setup_record, last, last_car, opened_car, all_held] = read;
   const all = (setup_record?.answer as Setup | undefined)?.events ?? [];
   const own = speaking ? all.filter((one) => isIn(one, speaking)) : [];
   const named = (event: string | null | undefined) => own.find((one) => one.event === event);
   // Who chose none stays with the event that he joined: one that came later is chosen, never slipped in.
   const setup = named(page.event) ?? named(last) ?? speaking?.events.map(named).find(Boolean) ?? own[0] ?? null;
-  const held = byEvent(all_held).get(setup?.event ?? "") ?? NONE;
-  const gaps = gapsOf(entriesOf(all_held));
+  const pause = pausesFor(all_held.length);
+  const groups = byEvent(all_held);
+  await pause();
+  const held = groups.get(setup?.event ?? "") ?? NONE;
+  const all_entries = entriesOf(all_held);
+  await pause();
+  const gaps = gapsOf(all_entries);
+  await pause();
   const events = own.map(({ event, name }) => ({ event, name }));
   const car = setup && carOf(setup, [page.car, last_car, opened_car], speaking, held);
   return { setup, setup_record, events, car, held, all_held, gaps };

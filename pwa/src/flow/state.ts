@@ -10,6 +10,7 @@ import type { SparesWish } from "../report/season";
 import { isStopped } from "../report/stopped";
 import type { LocalQueue } from "../report/queue_source";
 import { toldOf } from "../report/told";
+import { workOut } from "../report/worked_out";
 import { costsHere, filesHere, heard, livesKey, passesHere, statementsHere } from "../store/answers";
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
@@ -19,7 +20,7 @@ import { countBadPhotos, countWaitingPhotos } from "../store/photos";
 import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { LocalWanted } from "./local_queue";
-import { type Place, placeOf } from "./place";
+import { type Place, placeOf, readPlace } from "./place";
 import { carsBeside, routeOf, showsLives } from "./route";
 
 /** What the page knows that no store holds. */
@@ -114,12 +115,19 @@ export function emptyState(now: number): AppState {
 
 /** Read everything that the screens see; `reading`: but for the entries. */
 export async function readSnapshot(db: Db, page: Page, now: number, reading = false): Promise<Snapshot> {
-  const identities = await identitiesHere(db);
+  // Asked together: on a slow phone each answer takes its time to come.
+  const [identities, read, passes_told, counts] = await Promise.all([
+    identitiesHere(db),
+    readPlace(db, reading),
+    readMeta(db, "passes_told"),
+    countsOf(db),
+  ]);
   const speaking = speakingAs(identities, page.person);
-  const place = await placeOf(db, page, speaking, reading);
+  const place = await placeOf(read, page, speaking);
   const { setup, car, held, events } = place;
   const roles = rolesNow(setup, speaking);
   const road: RoadInput = { roles, person: speaking?.person ?? "", car, setup, entries: held, now_ms: now };
+  await workOut(road);
   const entries = entriesOf(held);
   const advice = !reading && speaking !== null && mayShowAdvice(road);
   const { own_wanted, ...answers } = await answersOf(db, place, speaking, advice, roles, page, now);
@@ -137,15 +145,10 @@ export async function readSnapshot(db: Db, page: Page, now: number, reading = fa
     resting: isStopped(entries, road.person, car ?? "", setup, now),
     entries: entriesShown(road),
     gaps: place.gaps,
-    told: toldOf(
-      place.setup_record?.answer as Setup | undefined,
-      setup?.event,
-      road.person,
-      await readMeta(db, "passes_told"),
-    ),
+    told: toldOf(place.setup_record?.answer as Setup | undefined, setup?.event, road.person, passes_told),
     token_refused: speaking?.refused ?? false,
     fetched: page.fetched,
-    ...(await countsOf(db)),
+    ...counts,
     ...answers,
     ...(await planOf(db, place, advice, page)),
     ...(await teamPlanOf(db, place, advice, roles, page)),

@@ -2,14 +2,14 @@
 
 import type { Entry, EventSetup } from "../kit/api";
 import { bring, keptFor, keptUp } from "../kit/growing";
-import { idOf, ofCar, ofKind } from "./lists";
+import { idOf, isSigned, ofCar, ofKind } from "./lists";
 import { takesBack, withoutVoided } from "./voided";
 
 const counted = keptFor((setup: EventSetup | null) =>
   keptUp<Entry, Entry[]>(
     (entries) => withoutVoided(entries, setup),
     (before, changes, entries, older) => {
-      if (changes.some(({ was, now }) => was || now?.kind === "entry.voided")) return null;
+      if (changes.some((one) => (one.was && !isSigned(one)) || one.now?.kind === "entry.voided")) return null;
       const voids = ofKind(entries, "entry.voided");
       if (before === older && voids.length === 0) return entries;
       const counts = ({ now }: { now?: Entry | undefined }) => now && !voids.some((by) => takesBack(by, now, setup));

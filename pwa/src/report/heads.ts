@@ -3,7 +3,7 @@
 import type { Entry } from "../kit/api";
 import { grouped } from "../kit/grouped";
 import { keptUp } from "../kit/growing";
-import { ofKind } from "./lists";
+import { isSigned, ofKind } from "./lists";
 import { headsOf, isVersion, type Version } from "./versions";
 
 /** Return the heads of every report among entries of one event, withdrawals left out. Nobody changes a list of entries. */
@@ -11,7 +11,13 @@ export const headsIn: (entries: Entry[]) => readonly Version[] = keptUp<Entry, V
   findHeads,
   (before, changes, entries) => {
     const heads = [...before];
-    for (const { was, now } of changes) {
+    for (const change of changes) {
+      const { was, now } = change;
+      if (isSigned(change)) {
+        const place = heads.lastIndexOf(was as Version);
+        if (place >= 0) heads[place] = now as Version;
+        continue;
+      }
       if (was && isVersion(was)) return null;
       if (!now || !isVersion(now)) continue;
       if (!isNewest(now, heads.at(-1), entries)) return null;

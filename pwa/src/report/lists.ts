@@ -1,7 +1,8 @@
 /** Lists of entries, which nobody changes: the entries themselves, those of one car, those of one kind; each is kept by its list. */
 
 import type { Entry, EntryOf, Kind } from "../kit/api";
-import { bring, keptGroups, keptUp } from "../kit/growing";
+import { bring, type Change, keptGroups, keptUp } from "../kit/growing";
+import { saysTheSame } from "../kit/signing";
 import type { LocalEntry } from "./local_entry";
 
 export const idOf = ({ id }: Entry): string => id;
@@ -31,3 +32,7 @@ export const ofCar = (entries: Entry[], car: string): Entry[] => byCar(entries).
 export function ofKind<K extends Kind>(entries: Entry[], kind: K): (Entry & EntryOf<K>)[] {
   return (byKind(entries).get(kind) ?? NONE) as (Entry & EntryOf<K>)[];
 }
+
+/** Say whether an entry was only signed: what it says stays, and all that follows from it. */
+export const isSigned = ({ was, now }: Change<Entry>): boolean =>
+  was !== undefined && now !== undefined && saysTheSame(was, now);

@@ -1,13 +1,17 @@
 /** What a new report starts with, so that the right stage stands there without a tap. */
 
 import type { Entry, EventSetup, ReportBody } from "../kit/api";
+import { type Change, keptUp } from "../kit/growing";
+import { remembered } from "../kit/remembered";
 import { bodyOf, EMPTY_BODY } from "./body";
-import { ofKind } from "./lists";
+import { isSigned, ofKind } from "./lists";
+import { isKind } from "./local_entry";
 import { timeOf } from "./order";
 import { currentService } from "./service";
 import { lastStarted } from "./started";
 import { headsIn } from "./heads";
 import { countedOf } from "./counted";
+import type { Version } from "./versions";
 
 /**
  * For so long after a stage was reported a further report is taken to be of the same stage: several hits are
@@ -55,32 +59,55 @@ export interface Seen {
 }
 
 /** Return what was said of the furthest stage, the last of it by clock; or null. */
-export function lastSeen(counted: Entry[], order: string[]): Seen | null {
-  const key = JSON.stringify(order);
-  const known = lastsSeen.get(counted);
-  if (known?.key === key) return known.last;
-  const last = findLastSeen(counted, order);
-  lastsSeen.set(counted, { key, last });
+export const lastSeen = (counted: Entry[], order: string[]): Seen | null => seenIn(JSON.stringify(order))(counted).last;
+
+/** Of the entries that count of a car, brought forward by what came. `named`: the stages in their order, as JSON. */
+const seenIn = remembered((named: string) => {
+  const order = JSON.parse(named) as string[];
+  return keptUp<Entry, { last: Seen | null }>(
+    (counted) => ({ last: findLastSeen(counted, order) }),
+    ({ last }, changes, counted) => {
+      let now_last = last;
+      for (const change of changes) {
+        const said = isSigned(change) ? null : saidBy(change, counted, order);
+        if (said === "all") return null;
+        if (now_last && change.was === now_last.entry) now_last = { ...now_last, entry: change.now as Entry };
+        // Of two at the same instant the one that comes later in the log counts, which all of it tells.
+        if (said && said.place === now_last?.place && said.ms === now_last.ms) return null;
+        if (said && isLater(said, now_last)) now_last = said;
+      }
+      return { last: now_last };
+    },
+  );
+});
+
+/** Return what a new entry says of a stage, null for nothing, "all" where all has to be gone through. */
+function saidBy({ was, now }: Change<Entry>, counted: Entry[], order: string[]): Seen | null | "all" {
+  if (was || !now || now.kind === "report.amended" || now.kind === "report.withdrawn") return "all";
+  if (isKind(now, "stage.nothing_seen")) return seenAt(now, now.data.stage, false, order);
+  if (!isKind(now, "report.filed")) return null;
+  return headsIn(counted).includes(now) ? ofHead(now, order) : "all";
+}
+
+function findLastSeen(counted: Entry[], order: string[]): Seen | null {
+  const nothing = ofKind(counted, "stage.nothing_seen").map((one) => seenAt(one, one.data.stage, false, order));
+  const heads = headsIn(counted).map((head) => ofHead(head, order));
+  let last: Seen | null = null;
+  for (const said of [...nothing, ...heads]) if (said && isLater(said, last)) last = said;
   return last;
 }
 
-// Asked several times while one screen is drawn.
-const lastsSeen = new WeakMap<Entry[], { key: string; last: Seen | null }>();
+const isLater = ({ place, ms }: Seen, last: Seen | null) =>
+  !last || place > last.place || (place === last.place && ms >= last.ms);
 
-function findLastSeen(counted: Entry[], order: string[]): Seen | null {
-  let last: Seen | null = null;
-  const see = (entry: Entry, stage: string | null, reported: boolean) => {
-    const place = stage === null ? -1 : order.indexOf(stage);
-    if (place < 0 || (last && place < last.place)) return;
-    const ms = timeOf(entry);
-    if (!last || place > last.place || ms >= last.ms) last = { entry, place, ms, reported };
-  };
-  for (const entry of ofKind(counted, "stage.nothing_seen")) see(entry, entry.data.stage, false);
-  for (const head of headsIn(counted)) {
-    const body = bodyOf(head);
-    if (body.where !== "hand-over") see(head, body.stage, true);
-  }
-  return last;
+function ofHead(head: Version, order: string[]): Seen | null {
+  const body = bodyOf(head);
+  return body.where === "hand-over" ? null : seenAt(head, body.stage, true, order);
+}
+
+function seenAt(entry: Entry, stage: string | null, reported: boolean, order: string[]): Seen | null {
+  const place = stage === null ? -1 : order.indexOf(stage);
+  return place < 0 ? null : { entry, place, ms: timeOf(entry), reported };
 }
 
 /** Return the place of the last stage before a service entered or left, which says that it is done, reported or not; -1. */

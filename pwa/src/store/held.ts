@@ -6,11 +6,12 @@
  */
 
 import { bring, placeOf } from "../kit/growing";
+import { pausesFor } from "../kit/pauses";
 import type { LocalEntry } from "../report/local_entry";
 import { idOfHeld } from "../report/lists";
 import type { IDBPTransaction } from "idb";
 import type { Db, EntryRecord, ShuntbookDb, Write } from "./db";
-import { allPaged, putPage } from "./pages";
+import { pageTexts, putPage, recordsIn } from "./pages";
 
 /** Changes with every transaction that may write entries, of any tab: as long as it is the same, so are they. */
 const MARK = "entries_mark";
@@ -39,6 +40,9 @@ interface Read {
   mark: unknown;
   held: LocalEntry[];
 }
+
+/** Records, or the text of a page of them. */
+type Portion = string | EntryRecord[];
 
 const lastRead = new WeakMap<Db, Read>();
 const told = new WeakMap<object, EntryRecord[]>();
@@ -124,13 +128,18 @@ export async function entriesHere(db: Db): Promise<LocalEntry[]> {
   const last = lastRead.get(db);
   if (last && now !== undefined && last.mark === now) return last.held;
   const steps = ((await tx.objectStore("meta").get(STEPS)) as Step[] | undefined) ?? [];
-  const way = last ? wayTo(now, last.mark, steps, ownSteps.get(db) ?? []) : null;
+  const own = ownSteps.get(db) ?? [];
+  const way = last ? wayTo(now, last.mark, steps, own) : null;
   const put = way && (await Promise.all(way.ids.map((id) => tx.objectStore("entries").get(id))));
   // What lies in a page is found by reading all.
   const changed = way && put?.every((one) => one !== undefined) ? [...way.records, ...put] : null;
-  const read = last && changed ? broughtOn(last, changed, now) : readFrom(await allRecords(tx), last, now);
+  const read = last && changed ? broughtOn(last, changed, now) : await readFrom(await allPortions(tx), last, now);
   lastRead.set(db, read);
-  ownSteps.delete(db);
+  // What was written while all was read is the way on from here.
+  ownSteps.set(
+    db,
+    (ownSteps.get(db) ?? []).filter((step) => !own.includes(step)),
+  );
   return read.held;
 }
 
@@ -171,22 +180,31 @@ function broughtOn(last: Read, changed: EntryRecord[], now: unknown): Read {
 }
 
 const named = (held: LocalEntry[]) => new Map(held.map((one) => [one.entry.id, one]));
-const byId = (one: LocalEntry, other: LocalEntry) => (one.entry.id < other.entry.id ? -1 : 1);
+const byId = (one: LocalEntry, other: LocalEntry) =>
+  one.entry.id < other.entry.id ? -1 : one.entry.id > other.entry.id ? 1 : 0;
 
-function readFrom(records: EntryRecord[], last: Read | undefined, now: unknown): Read {
+/** A portion of all records at a time, so that a tap is answered in between. Only what is not here yet is made anew. */
+async function readFrom(portions: Portion[], last: Read | undefined, now: unknown): Promise<Read> {
   const before = last && named(last.held);
-  const held = records.map((one) => asBefore(before?.get(one.id), heldOf(one)));
-  const here = named(held);
-  return { mark: now, held: (here.size < held.length ? [...here.values()] : held).sort(byId) };
+  const pause = pausesFor(portions.length * PORTION);
+  const held: LocalEntry[] = [];
+  for (const portion of portions) {
+    const records = typeof portion === "string" ? recordsIn(portion) : portion;
+    for (const one of records) held.push(asBefore(before?.get(one.id), heldOf(one)));
+    await pause();
+  }
+  held.sort(byId);
+  // What an older app heard again lies in both places: by itself it comes last, and its state is the one that counts.
+  return { mark: now, held: held.filter((one, at) => one.entry.id !== held[at + 1]?.entry.id) };
 }
 
-async function allRecords(tx: IDBPTransaction<ShuntbookDb, ("entries" | "meta")[]>): Promise<EntryRecord[]> {
-  const portions = [await allPaged(tx)];
+async function allPortions(tx: IDBPTransaction<ShuntbookDb, ("entries" | "meta")[]>): Promise<Portion[]> {
+  const portions: Portion[] = await pageTexts(tx);
   for (let from: IDBKeyRange | null = null; ; ) {
     const portion: EntryRecord[] = await tx.objectStore("entries").getAll(from, PORTION);
     portions.push(portion);
     const end = portion[PORTION - 1];
-    if (!end) return portions.flat();
+    if (!end) return portions;
     from = IDBKeyRange.lowerBound(end.id, true);
   }
 }

@@ -34,11 +34,15 @@ const pages = () => IDBKeyRange.bound(["page"], ["page", []]);
 
 const keysOf = (tx: ReadMeta, most?: number) => tx.objectStore("meta").getAllKeys(pages(), most) as Promise<PageKey[]>;
 
-async function recordsAt(tx: ReadMeta, key: PageKey): Promise<EntryRecord[]> {
-  const page = (await tx.objectStore("meta").get(key)) as PageRecord | undefined;
-  // Text: it is read twice as fast as what a browser makes of objects.
-  return page ? JSON.parse(page.records) : [];
+// Text: it is read twice as fast as what a browser makes of objects.
+async function textAt(tx: ReadMeta, key: PageKey): Promise<string> {
+  return ((await tx.objectStore("meta").get(key)) as PageRecord | undefined)?.records ?? "[]";
 }
+
+const recordsAt = async (tx: ReadMeta, key: PageKey) => recordsIn(await textAt(tx, key));
+
+/** Return the records of a page. */
+export const recordsIn = (text: string): EntryRecord[] => JSON.parse(text);
 
 const MANY = 4;
 
@@ -56,10 +60,14 @@ export async function paged(tx: ReadMeta, ids: string[]): Promise<Map<string, En
   return new Map(found.flat().flatMap((one) => (names.has(one.id) ? [[one.id, one] as const] : [])));
 }
 
-/** Return what lies in pages, read a page at a time: all of it at once would hold up a tap. */
+/** Return the pages as they lie, for `recordsIn`: read a page at a time, since all of it at once would hold up a tap. */
+export async function pageTexts(tx: ReadMeta): Promise<string[]> {
+  return Promise.all((await keysOf(tx)).map((key) => textAt(tx, key)));
+}
+
+/** Return what lies in pages. */
 export async function allPaged(tx: ReadMeta): Promise<EntryRecord[]> {
-  const keys = await keysOf(tx);
-  return (await Promise.all(keys.map((key) => recordsAt(tx, key)))).flat();
+  return (await pageTexts(tx)).flatMap(recordsIn);
 }
 
 /** Put records into a page. What an older app heard again may begin and end as a page that has more: nothing of it goes. */
