@@ -1,8 +1,8 @@
 /** Fetches what this tab shows and the phone does not hold: set-up, queue, costs; nothing that may not be shown. */
 
-import { livesKey, queueKey, SETUP_KEY, setupHere } from "../store/answers";
+import type { Setup } from "../kit/api";
+import { livesKey, queueKey, SETUP_KEY } from "../store/answers";
 import { type CarOf, isSetupCurrent } from "../store/current";
-import { identitiesHere } from "../store/identities";
 import { type Asked, askOnce, fetchLives, fetchQueue, fetchSetup } from "../sync/answers";
 import { isWorking } from "../report/road";
 import { managerOf } from "../sync/manager";
@@ -19,7 +19,7 @@ const DESK = ["costs", "statement", "season", "setup"];
  */
 export async function askAnswers(core: Core, deps: Deps, anyway = false): Promise<Asked[]> {
   const token = core.snapshot().speaking?.token;
-  const isHeld = !token || (!anyway && (await isSetupCurrent(deps.db, SETUP_KEY)));
+  const isHeld = !token || (!anyway && (await isSetupCurrent(deps.db, SETUP_KEY, core.snapshot().known.setup)));
   const asked = isHeld ? [] : [await fetchSetup(deps, token)];
   await core.refresh();
   if (!token) return asked;
@@ -63,8 +63,10 @@ const managing = () => import("./managing");
 
 /** A manager's phone keeps every event's files, so that it can bring them to a server that lost them. */
 async function keepFiles(core: Core, deps: Deps, anyway: boolean): Promise<void> {
-  const events = (await setupHere(deps.db))?.answer.events ?? [];
-  const manager = managerOf(await identitiesHere(deps.db), events, core.page.person);
+  // As the store was read just now: the set-up is long.
+  const { setup, identities } = core.snapshot().known;
+  const events = (setup?.answer as Setup | undefined)?.events ?? [];
+  const manager = managerOf(identities, events, core.page.person);
   if (!manager) return;
   // Without a signal before the app is all here, the next news bring it.
   const loaded = await managing().catch(() => null);

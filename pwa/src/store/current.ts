@@ -1,7 +1,7 @@
 /** Which of the server's answers kept here are still what it would answer, so that nobody asks for them again. */
 
 import { answerRecord, keepAnswer } from "./answers";
-import type { Db, Write } from "./db";
+import type { AnswerRecord, Db, Write } from "./db";
 import { countEntries } from "./entries";
 import { readMeta, writeMeta } from "./meta";
 import { readUpto } from "./pages";
@@ -54,11 +54,16 @@ export async function knows(db: Db, news: AsOf): Promise<boolean> {
   return isSame(shared, news) && shared.cursor >= news.cursor && !(await readMeta(db, "unreachable"));
 }
 
-/** Say whether the set-up under a key is the server's: its tag is the version. */
-export async function isSetupCurrent(db: Db, key: string): Promise<boolean> {
+/**
+ * Say whether the set-up under a key is the server's: its tag is the version.
+ *
+ * known: as it was read last, if it was; a set-up is long, and not read again only to look at its tag.
+ */
+export async function isSetupCurrent(db: Db, key: string, known: AnswerRecord | null = null): Promise<boolean> {
   const versions = await readMeta(db, "versions");
-  const tag = (await answerRecord(db, key))?.etag;
-  return versions !== null && tag?.replace(/^W\//, "") === `"${versions.setup}"`;
+  const isOf = (record: AnswerRecord | null) =>
+    versions !== null && record?.etag?.replace(/^W\//, "") === `"${versions.setup}"`;
+  return isOf(known) || isOf(await answerRecord(db, key));
 }
 
 /** Say whether an answer under a key, of a car or of none, is still what the server would say. */

@@ -95,10 +95,9 @@ export interface Upto {
 /** Return up to where the entries are here. */
 export async function readUpto(tx: ReadMeta): Promise<Upto> {
   const meta = tx.objectStore("meta");
-  const [paged, log_id, cursor, cursors] = await Promise.all(
-    ["paged", "log_id", "cursor", "cursors"].map((name) => meta.get(name)),
-  );
+  const paged = await meta.get("paged");
   if (paged) return paged as Upto;
+  const [log_id, cursor, cursors] = await Promise.all(["log_id", "cursor", "cursors"].map((name) => meta.get(name)));
   return {
     log_id: (log_id as string | undefined) ?? null,
     cursor: Number(cursor ?? 0),

@@ -14,9 +14,10 @@ import { identitiesHere } from "./identities";
  * unsigned first, and a phone that died in between signs at the next chance. A signature that is there stays.
  */
 export async function signedEntries(db: Db): Promise<Entry[]> {
-  const keys = await keysHere(db);
+  const waiting = await waitingEntries(db);
+  const keys = waiting.some((entry) => !entry.sig) ? await keysHere(db) : new Map<string, CryptoKey>();
   const signed: Entry[] = [];
-  for (const entry of await waitingEntries(db)) {
+  for (const entry of waiting) {
     const key = entry.sig ? undefined : keys.get(entry.device);
     const sig = key && (await trySign(entry, key));
     signed.push(sig ? await keepSignature(db, entry, sig) : entry);

@@ -50,6 +50,8 @@ interface Course {
   fetched: number;
   /** The next page of a long log, asked for while the last is being stored. */
   ahead: Ahead | null;
+  /** The log that needs nothing brought, as far as this round has looked: a season's pages are not each a reason to look again. */
+  has_all: string | null;
 }
 
 interface Ahead {
@@ -64,7 +66,7 @@ const RELEASE_AFTER_CALLS = 400;
 /** Send and fetch until both sides hold the same, speaking as `person` where nothing else decides. */
 export async function syncRound(deps: Deps, person: string | null): Promise<Round> {
   const none = { refused: new Set<string>(), speaker: null, pulled: false, taken: false, changed: false };
-  const course: Course = { ...none, most: MOST_ENTRIES, fetched: 0, ahead: null };
+  const course: Course = { ...none, most: MOST_ENTRIES, fetched: 0, ahead: null, has_all: null };
   // Before any call: what was written is signed while its key is here, whether or not a server answers.
   await signedEntries(deps.db);
   for (let calls = 0; calls < RELEASE_AFTER_CALLS; calls++) {
@@ -109,9 +111,10 @@ async function batchNow(deps: Deps, person: string | null, course: Course): Prom
 // A log that this phone has brought nothing to yet may be that of a server which lost its set-ups and devices.
 async function bringIfLost(deps: Deps, person: string | null, course: Course): Promise<boolean> {
   const log_id = (await readMeta(deps.db, "log_id")) ?? "";
-  if (log_id === "" || (await readMeta(deps.db, "brought_to")) === log_id) return true;
+  if (log_id === "" || log_id === course.has_all || (await readMeta(deps.db, "brought_to")) === log_id) return true;
   const identities = (await identitiesHere(deps.db)).filter((one) => !course.refused.has(one.device));
   const manager = managerOf(identities, (await setupHere(deps.db))?.answer.events ?? [], person);
+  if (!manager) course.has_all = log_id;
   if (!manager) return true;
   const { bring } = await import("./seed_server");
   const brought = await bring(deps, manager, log_id);
@@ -165,6 +168,7 @@ async function take(deps: Deps, batch: Batch, lacking: Lacking | null, reply: Re
 
 async function refuse(deps: Deps, identity: IdentityRecord, course: Course): Promise<boolean> {
   course.refused.add(identity.device);
+  course.has_all = null;
   course.changed = (await markRefused(deps.db, identity.device, true)) || course.changed;
   return true;
 }
