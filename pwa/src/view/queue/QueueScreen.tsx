@@ -1,6 +1,6 @@
 /** The queue of one car for the crew: how much there is, what is new, the jobs by place. */
 
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import type { EventSetup, Job } from "../../kit/api";
 import { hasWords } from "../../kit/matching";
 import type { AppState } from "../../flow/model";
@@ -8,6 +8,7 @@ import { Announced } from "../bits/Announced";
 import { ListSearch } from "../bits/ListSearch";
 import { lazy } from "../bits/lazy";
 import { useOpen } from "../bits/useOpen";
+import { upTo, usePortions } from "../bits/usePortions";
 import { heardAt, jobLabel, zoneLabel } from "../labels";
 import type { CarScreen } from "../screen";
 import { Button, IconButton } from "../ui/Button";
@@ -21,7 +22,7 @@ import { JobRow } from "./JobRow";
 import { MoreSheet } from "./MoreSheet";
 import { Packing } from "./Packing";
 import { Place } from "./Place";
-import { placesOf } from "./places";
+import { type PlaceJobs, placesOf } from "./places";
 import "./queue.css";
 import { ReleasedUnseen } from "./ReleasedUnseen";
 import { sectionOf } from "./sections";
@@ -33,6 +34,8 @@ const LivesPressing = lazy<CarScreen>(
   async () => (await import("../lives/LivesPressing")).LivesPressing,
   () => null,
 );
+
+type PlacesProps = Omit<Parameters<typeof Place>[0], "place"> & { places: PlaceJobs[] };
 
 export function QueueScreen(props: CarScreen) {
   const { state, setup, car } = props;
@@ -57,9 +60,7 @@ export function QueueScreen(props: CarScreen) {
         </EmptyState>
       )}
       {!state.queue && <EmptyState icon="offline" title={queue.notHere} />}
-      {placesOf(found).map((place) => (
-        <Place key={place.zone} {...props} place={place} facts={facts} current={current} />
-      ))}
+      <Places {...{ state, setup, facts, current }} places={placesOf(found)} />
       <Done jobs={found} row={(job) => <JobRow key={job.job} {...facts.of(job)} {...named(job, setup, current)} />} />
       <div class="queue-foot">
         <LivesPressing {...props} />
@@ -69,6 +70,17 @@ export function QueueScreen(props: CarScreen) {
       </div>
     </div>
   );
+}
+
+/** The places in their order; of hundreds of jobs those that are in sight first. */
+function Places({ state, setup, facts, current, places }: PlacesProps) {
+  const drawn = usePortions(places.reduce((sum, { jobs }) => sum + jobs.length, 0));
+  // The very same elements while more come: those that are drawn are not gone through again.
+  const cards = useMemo(
+    () => places.map((place) => <Place key={place.zone} {...{ state, setup, facts, current, place }} />),
+    [state, setup, facts, current, places],
+  );
+  return <>{cards.slice(0, upTo(places, drawn, ({ jobs }) => jobs.length).length)}</>;
 }
 
 const named = (job: Job, setup: EventSetup, current: string | null) => ({
