@@ -114,6 +114,15 @@ test.each([
   expect(await isSetupCurrent(db, SETUP_KEY)).toBe(isOne);
 });
 
+test("a set-up as it was read last is believed where its tag is in force, else the store is asked: another tab may have fetched it", async () => {
+  await sync();
+  const record = (etag: string) => ({ key: SETUP_KEY, answer: {}, etag, heard_at: AT, arrivals: 0 });
+  expect(await isSetupCurrent(db, SETUP_KEY, record('"s1"'))).toBe(true);
+  expect(await isSetupCurrent(db, SETUP_KEY, record('"s0"'))).toBe(false);
+  await keepAnswer(db, record('"s1"'));
+  expect(await isSetupCurrent(db, SETUP_KEY, record('"s0"'))).toBe(true);
+});
+
 test("news of what the phone has sent or heard is none; anything beyond that, or out of reach, is", async () => {
   await addEntries(db, [draft("mine")], AT);
   await sync();
