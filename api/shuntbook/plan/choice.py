@@ -101,6 +101,10 @@ class Master:
         self.cuts.append(lengths(self.selection.problem, inside, whole))
         cut_off(self.selection, self.cuts[-1])
 
+    def set_aside(self, inside: Collection[str]) -> None:
+        """Ask no more for a choice of which it stays open whether it can be done, nor for those that have its tasks."""
+        cut_off(self.selection, lengths(self.selection.problem, inside))
+
     def hold(self, reached: Sequence[Reached]) -> None:
         """Ask for choices that reach as much of each goal that counts groups."""
         rows = {row.goal: row.reached for row in reached}
@@ -134,6 +138,17 @@ class Master:
             return (_chosen(model, solver), rows) if status in DONE else None
         finally:
             model.cp = whole
+
+    def short_of(self, inside: Collection[str], bounds: Sequence[Reached]) -> list[Reached]:
+        """Return what a choice reaches of each goal, where no more than in `bounds` could be reached of all of them."""
+        rows: list[Reached] = []
+        known = {row.goal: row.reached for row in bounds}
+        for goal in choice_goals(self.selection):
+            terms = list(zip(goal.counts, goal.factors, strict=True))
+            is_known = all(row.proven for row in rows)
+            bound = sum(factor * (known.get(one.name, one.most) if is_known else one.most) for one, factor in terms)
+            rows += goal.reached(sum(factor * one.of(inside) for one, factor in terms), bound, inside)
+        return rows
 
     def _fewest_idle(self, model: Selection) -> tuple[Any, str]:
         model.cp.minimize(sum(model.inside[group] for group in self.shorten))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from shuntbook.plan.problem import Problem, Task
@@ -21,27 +22,51 @@ def what_can_end_in_time(model: Selection) -> None:
 def what_fits_between(model: Selection) -> None:
     """What hands and zones do between the least time before it and the least time after it has to fit: implied, too.
 
-    While the car moves nobody else touches it, and open fuel stops all: both take everybody, and all of its zones.
     What is under way is where it is, and left out: the rest has to fit all the more.
     """
-    problem = model.problem
+    for load in loads(model.problem):
+        _fits_between(model, {**load.amounts, **load.stops}, load.capacity)
+
+
+@dataclass(frozen=True)
+class Load:
+    """What takes some hands, or a resource, of which there are `capacity`: how much each task takes, by its number.
+
+    stops: what takes all of it, since nobody works meanwhile.
+    """
+
+    amounts: Mapping[int, int]
+    capacity: int
+    stops: Mapping[int, int]
+
+
+def loads(problem: Problem) -> Iterator[Load]:
+    """Yield what takes hands and resources, what is under way left out.
+
+    While the car moves nobody else touches it, and open fuel stops all: both take everybody, and all of its zones.
+    Proof: of a time at which a stop and another of the tasks go on there is none in any plan, so that together they
+    never take more than the stop does, which is all.
+    """
     free = [n for n, task in enumerate(problem.tasks) if task.fixed is None]
     hands = {frozenset(task.may) for task in problem.tasks if task.people}
     for who in sorted(hands, key=sorted):
         everybody = {n: task.people for n, task in _numbered(problem, free) if task.people and who.issuperset(task.may)}
+        if len(problem.cars) > 1:
+            # While one car stops all at it, people go on at another.
+            yield Load(everybody, len(who), {})
+            continue
         at_it = {n: many for n, many in everybody.items() if problem.tasks[n].touches}
-        # While one car stops all at it, people go on at another.
-        is_one = len(problem.cars) == 1
-        for amounts, moving in ((everybody, False), (at_it, True)) if is_one else ((everybody, None),):
-            stops = _stops(problem, free, moving=moving) if moving is not None else []
-            _fits_between(model, {**amounts, **dict.fromkeys(stops, len(who))}, len(who))
+        for amounts, moving in ((everybody, False), (at_it, True)):
+            yield Load(amounts, len(who), dict.fromkeys(_stops(problem, free, moving=moving), len(who)))
     for resource, capacity in problem.resources.items():
         uses = {n: task.uses[resource] for n, task in _numbered(problem, free) if task.uses.get(resource)}
         cars = {problem.tasks[n].car for n in uses}
         is_zone = any(resource in (task.zone, f"{task.car}/{task.zone}") for _, task in _numbered(problem, uses))
+        if is_zone:
+            # What is done away from the car goes on while it moves, though it may take a place in it.
+            uses = {n: many for n, many in uses.items() if problem.tasks[n].touches}
         stops = _stops(problem, free, moving=True) if is_zone and len(uses) > 1 else []
-        stops = [n for n in stops if problem.tasks[n].car in cars]
-        _fits_between(model, {**uses, **dict.fromkeys(stops, capacity)}, capacity)
+        yield Load(uses, capacity, {n: capacity for n in stops if problem.tasks[n].car in cars})
 
 
 def _numbered(problem: Problem, numbers: Iterable[int]) -> Iterator[tuple[int, Task]]:

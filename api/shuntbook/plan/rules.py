@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from shuntbook.plan.crews import Crew
-from shuntbook.plan.fits import work_of
+from shuntbook.plan.fits import loads, work_of
 from shuntbook.plan.problem import Problem, Span
 
 if TYPE_CHECKING:
@@ -86,6 +86,19 @@ def hands_in_all(model: Model) -> None:
         if len(model.finish) == 1:
             (finish,) = model.finish.values()
             model.cp.add(sum(work) <= len(hands) * finish)
+
+
+def stops_take_all(model: Model) -> None:
+    """While the car moves and while fuel is open, all hands and zones are taken: implied, and a choice is proven by it.
+
+    Told two by two that they are not at once, the solver does not see what the others lose meanwhile (`fits.loads` has
+    the proof). Where it has still to choose, the windows of `fits` tell it most of that, and this costs more than it
+    gives.
+    """
+    for load in loads(model.problem) if not model.problem.groups else ():
+        takes = {n: many for n, many in {**load.amounts, **load.stops}.items() if model.problem.tasks[n].units}
+        if load.stops and load.amounts:
+            model.cp.add_cumulative([model.interval[n] for n in takes], list(takes.values()), load.capacity)
 
 
 def places_and_resources(model: Model) -> None:
@@ -190,6 +203,7 @@ RULES = (
     enough_people,
     nobody_in_two_places,
     hands_in_all,
+    stops_take_all,
     places_and_resources,
     one_after_the_other,
     opened_around,

@@ -18,10 +18,11 @@ SEQUENCING = (
 jobs that no search settled within 7 s of CPU is proven within 2 to 4. A textbook project only takes longer with it."""
 
 
-def run(model: Selection, deterministic_s: float, workers: int = 1) -> tuple[Any, str]:
+def run(model: Selection, deterministic_s: float, workers: int = 1, *, probing: bool = True) -> tuple[Any, str]:
     """Return the solver after it worked so long at most, and what it says of the model.
 
-    Work is counted in the solver's own deterministic seconds: the same question has the same answer on any machine.
+    probing: whether values are tried before the search. Work is counted in the solver's own deterministic seconds: the
+    same question has the same answer on any machine.
     """
     from ortools.sat.python import cp_model
 
@@ -30,6 +31,8 @@ def run(model: Selection, deterministic_s: float, workers: int = 1) -> tuple[Any
     solver.parameters.num_workers = workers
     solver.parameters.interleave_search = workers > 1
     solver.parameters.random_seed = 1
+    if not probing:
+        solver.parameters.cp_model_probing_level = 0
     # Choosing what is worth its time is a matter for linear relaxations; a project in which nothing may be left out
     # is proven faster without any (1 of 24 open, against 2).
     solver.parameters.linearization_level = LINEAR if model.problem.groups else 0

@@ -1,50 +1,35 @@
 """Solves a problem, each goal held before the next: levels, value, earliest finish, early looks, least work.
 
 First what is in the plan. The best that could be (`choice.Master`) is tried by itself (`alone`); where it is no plan,
-it is cut off and the next best tried: the first that is a plan is the best. Where that leads nowhere, the whole model
-chooses (`stages`). Then when it is done: the choice by itself, and every other that is as good and could end as early.
-Last the people by name (`naming`). What may be spent, and how the solver's answer is read, is in `found`.
+it is cut off and the next best tried: the first that is a plan is the best (`tries`). Where that leads nowhere, the
+whole model chooses (`stages`). Then when it is done: the choice by itself, and every other that is as good and could
+end as early. Last the people by name (`naming`). What may be spent, and how the solver's answer is read, is in `found`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator
+from dataclasses import replace
 
 from shuntbook.plan.alone import Crews, early, tried
 from shuntbook.plan.choice import Master, counting, cut_off, worthwhile
 from shuntbook.plan.crews import alike, each_alone
 from shuntbook.plan.found import USUAL, Effort, Found, begun_with
 from shuntbook.plan.goals import choice_goals, worth_of
-from shuntbook.plan.impossible import by_weight, core
 from shuntbook.plan.model import Model
 from shuntbook.plan.naming import as_good, named, nearest
 from shuntbook.plan.problem import Problem, Reached, Schedule
 from shuntbook.plan.stages import SHARE, hold, in_stages, no_better, of_less, timed_goals
+from shuntbook.plan.tries import ASKED, TRIED, Tries, best_choice
 
 __all__ = ["Effort", "Found", "solve"]
 
-TRIED = 0.1
-"""Deterministic seconds for one choice tried by itself: one that can be done is mostly found in a third of it."""
 PART = 0.2
 """How much of the effort naming people may take for a choice whose times do not allow it."""
 FEWER = (1, 2, 4, 8)
 """How many of what is worth least are left out, one after the other, where people cannot be named for all of it."""
 TIMED = ("finish", "looks", "work")
 """The goals that ask when, and how much."""
-TRIES = 0.15
-"""How much of the effort the choices tried one by one may take, before the whole model chooses."""
-CHOICES = 10
-"""How many choices are tried one by one: making a model costs time that the solver does not count."""
-WHY = 0.0005
-"""Deterministic seconds for a part of a choice, asked whether it is why the whole is impossible: what is seen is seen
-at once."""
-SEEN = 0.002
-"""Deterministic seconds: what took longer to be seen as impossible is not asked why."""
-MADE = 0.00003
-"""Deterministic seconds for which making a model stands, by task: the solver does not count it."""
-ASKED = 0.05
-"""Deterministic seconds for what could be in a plan, asked without times."""
 OTHERS = 12
 """How many choices that are as good are tried before it is left open whether another ends as early."""
 
@@ -114,62 +99,19 @@ def _best(problem: Problem, crews: Crews, start: Schedule | None, effort: Effort
     if not problem.groups:
         model = Model(problem, crews(problem))
         return in_stages(model, timed_goals(model, effort.until), begun, effort)
-    tries = _best_choice(problem, crews, effort)
-    best = tries.found or _chosen_at_once(problem, crews, begun, effort, tries)
+    tries = best_choice(problem, crews, effort)
+    best = tries.found
+    if best is None or not best.proven:
+        # Nothing but what was set aside betters what was found, so the whole model begins with that.
+        whole = _chosen_at_once(problem, crews, begun if best is None else replace(best, reached=[]), effort, tries)
+        plans = [found for found in (whole, best) if found is not None]
+        best = max(plans, key=lambda found: worth_of(problem, found.inside), default=None)
     if best is None or effort.until == "value":
         return best
     return replace(_early(problem, crews, best, effort.less(best.spent)), first=best.inside)
 
 
-@dataclass
-class _Tries:
-    """What came of trying choices one by one: a plan of the best, or what is known without one."""
-
-    found: Found | None = None
-    master: Master | None = None
-    bounds: list[Reached] = field(default_factory=list)
-
-
-def _best_choice(problem: Problem, crews: Crews, effort: Effort) -> _Tries:
-    """Return a plan of the best choice of which there is one: then nothing betters it.
-
-    Where that stays open: what was cut off, and what no plan reaches more of.
-    """
-    tries, spent = _Tries(master=Master(problem, ASKED)), 0.0
-    master = tries.master
-    for _ in range(CHOICES):
-        wanted = master.best() if master is not None else None
-        if wanted is None or master is None:
-            break
-        inside, tries.bounds = wanted
-        attempt = tried(problem, crews, inside, TRIED)
-        spent += attempt.spent + MADE * len(problem.tasks)
-        if attempt.found is not None:
-            tries.found = replace(attempt.found, reached=tries.bounds, spent=spent)
-            break
-        if not attempt.impossible or spent > TRIES * effort.deterministic_s:
-            break
-        # What took long to be seen is not seen in a part of it at a glance.
-        why, more = _why(problem, crews, inside) if attempt.spent < SEEN else (inside, 0.0)
-        master.cut(why, inside)
-        spent += more
-    return tries
-
-
-def _why(problem: Problem, crews: Crews, inside: frozenset[str]) -> tuple[Collection[str], float]:
-    """Return as few groups of an impossible choice as are impossible by themselves, and what it took to find them."""
-    spent = 0.0
-
-    def impossible(groups: Sequence[str]) -> bool:
-        nonlocal spent
-        attempt = tried(problem, crews, groups, WHY, inside)
-        spent += attempt.spent + MADE * len(problem.tasks)
-        return attempt.impossible
-
-    return core(by_weight(problem, inside), impossible), spent
-
-
-def _chosen_at_once(problem: Problem, crews: Crews, begun: Found | None, effort: Effort, tries: _Tries) -> Found | None:
+def _chosen_at_once(problem: Problem, crews: Crews, begun: Found | None, effort: Effort, tries: Tries) -> Found | None:
     """Return the best plan that the whole model finds, in which it chooses and places at once."""
     model = Model(problem, crews(problem))
     for long in tries.master.cuts if tries.master is not None else ():
