@@ -80,15 +80,18 @@ def _stops(problem: Problem, free: Sequence[int], *, moving: bool) -> list[int]:
 def _fits_between(model: Selection, amounts: dict[int, int], capacity: int) -> None:
     heads = {n: model.bounds.heads[n] for n in amounts}
     ends = {n: model.bounds.ends(model.problem, n) for n in amounts}
+    most = {n: many * model.problem.tasks[n].units for n, many in amounts.items()}
+    last_first = sorted(amounts, key=lambda n: -ends[n])
     seen = set()
     for head in sorted(set(heads.values())):
+        later = [n for n in last_first if heads[n] >= head]
         for end in sorted(set(ends.values()), reverse=True):
-            inner = [n for n in sorted(amounts) if heads[n] >= head and ends[n] <= end]
+            later = [n for n in later if ends[n] <= end]
             room = capacity * max(0, end - head)
-            if (key := tuple(inner)) in seen or sum(amounts[n] * model.problem.tasks[n].units for n in inner) <= room:
+            if sum(most[n] for n in later) <= room or (key := frozenset(later)) in seen:
                 continue
             seen.add(key)
-            model.cp.add(sum(amounts[n] * work_of(model, n) for n in inner) <= room)
+            model.cp.add(sum(amounts[n] * work_of(model, n) for n in sorted(later)) <= room)
 
 
 def work_of(model: Selection, number: int) -> Any:
