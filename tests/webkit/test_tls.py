@@ -73,7 +73,10 @@ def test_with_the_ca_all_is_there_with_the_server_gone_and_news_comes_over_http_
         assert toma.run(f"return ({LISTEN})(arguments[0])", [code, STREAMS, path]) == [STREAMS, "41"]
         assert toma.run(PROTOCOLS, path) == ["h2"]
         van.stop()
-        toma.go("about:blank")
+        # Killed and opened again: within one browser WebKit, seldom, never opens a store that the page before it had,
+        # and the app can only say so (`flow/slow_store.ts`).
+        toma.kill()
+        toma.open()
         toma.go(f"{van.url}/#/log")
         toma.logs("Front left", "Wheel rim")
         van.start()

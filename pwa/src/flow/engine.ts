@@ -15,6 +15,7 @@ import { askAnswers } from "./answers";
 import type { Core, Running, RunningCore } from "./core";
 import { installAtStart, watchInstall } from "./install";
 import { followJoinLink, pickPerson, stayWithPerson } from "./joining";
+import { tellIfSlow } from "./slow_store";
 import { lookAtStore } from "./storage";
 import type { AppState } from "./model";
 import { openLocalQueue, calculateQueue } from "./local_queue";
@@ -87,6 +88,13 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     if (emptied) tell(messages.putBack);
   };
   const db = openStore("shuntbook", () => tell(messages.otherVersion), onReopened);
+  tellIfSlow(
+    db,
+    () => tell(messages.slowStore),
+    () => {
+      page.message = null;
+    },
+  );
   const own_queue = openLocalQueue(calculateQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
   const refresh = coalesced(async () => {
     const read = await readSnapshot(await db, page, Date.now()).catch((error: unknown) => {

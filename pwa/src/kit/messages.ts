@@ -6,6 +6,8 @@ export const messages = worded("said", {
   noStore: "This browser does not let the app keep anything: leave private browsing, or write it on paper.",
   newerStore:
     "A newer version of the app keeps this phone's reports: all are still here, but this older one can't open them. Close the app, and open it again where there is signal.",
+  slowStore:
+    "This phone's storage does not answer. Close the app and open it again, or restart the phone; what was logged is kept.",
   otherVersion: "A newer version of the app is open in another tab. Load this page again before going on.",
   putBack:
     "The browser threw away what the app kept. The reports are back; photos that were not sent are lost: take them again.",

@@ -60,7 +60,7 @@ const isDoubtful = ({ identity }: AppState) =>
 
 export function App({ state, actions }: ScreenProps) {
   const joining = useRef(false);
-  if (!state.ready) return <p class="alone">{common.starting}</p>;
+  if (!state.ready) return <p class="alone">{state.message?.text ?? common.starting}</p>;
   if (!state.identity) {
     joining.current = true;
     return (

@@ -9,6 +9,8 @@ export const said: Words<typeof english> = {
   noStore: "Ce navigateur ne laisse rien garder à l'application : quittez la navigation privée, ou écrivez sur papier.",
   newerStore:
     "Une version plus récente de l'application garde les rapports de ce téléphone : tous sont là, mais celle-ci ne peut pas les ouvrir. Fermez l'application et rouvrez-la où il y a du réseau.",
+  slowStore:
+    "La mémoire de ce téléphone ne répond pas. Fermez l'application et rouvrez-la, ou redémarrez le téléphone ; ce qui a été noté est gardé.",
   otherVersion:
     "Une version plus récente de l'application est ouverte dans un autre onglet. Rechargez cette page avant de continuer.",
   putBack:
