@@ -6,7 +6,7 @@ import { readMeta, writeMeta } from "../store/meta";
 import { dropOldDrafts } from "../store/photos";
 import { nothingKnown, putBack } from "../store/put_back";
 import { type News, openTabs } from "../store/tabs";
-import type { Live, LiveDeps } from "../sync/live";
+import { lateLive } from "./late_live";
 import { type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { workingLocks } from "../sync/leader";
@@ -92,7 +92,7 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     db,
     () => tell(messages.slowStore),
     () => {
-      page.message = null;
+      if (page.message?.text === messages.slowStore) page.message = null;
     },
   );
   const own_queue = openLocalQueue(calculateQueue, Date.now, (own) => void setPage(core, { own_queue: own }));
@@ -121,23 +121,6 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
     running: { outbox: NOTHING_YET, live: { check() {} }, tabs: { tell() {}, close() {} } },
   };
   return core;
-}
-
-/** The stream of news is loaded beside the first screen; where it can't be had there is no server either, and the next look tries again. */
-function lateLive(deps: LiveDeps): Live {
-  let live: Live | null = null;
-  const check = () => {
-    if (live) live.check();
-    else
-      import("../sync/live").then(
-        ({ openLive }) => {
-          live ??= openLive(deps);
-        },
-        () => {},
-      );
-  };
-  check();
-  return { check };
 }
 
 // Before the store is open there is nothing to send.
