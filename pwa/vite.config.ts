@@ -43,6 +43,7 @@ export default defineConfig({
     pool: "threads",
     include: ["tests/**/*.test.{ts,tsx}"],
     testTimeout: 60_000,
+    globalSetup: PARTS ? ["tests/spent.ts"] : [],
     reporters: PARTS ? ["default", ["json", { outputFile: `${PARTS}/vitest.json` }]] : ["default"],
     coverage: {
       provider: "v8",

@@ -23,7 +23,7 @@ _CONTEXT = multiprocessing.get_context("forkserver")
 # Imported by the process that is forked from: by name, since it knows nothing of the folder of the tests.
 _CONTEXT.set_forkserver_preload(["shuntbook.commands.serve", "shuntbook.app"])
 
-SHARE_OF_EFFORT = 1 / 6
+SHARE_OF_EFFORT = 1 / 30
 """How much of its usual effort the solver of such a server has: tests of servers judge no plan by how good it is.
 
 With a tenth of it, some plans are none of the solver's: it finds nothing better than what was made at once.

@@ -48,7 +48,15 @@ def read_part(file: Path) -> Part:
         for one in said["testResults"]
         if one["status"] == "failed" and not any(test["status"] == "failed" for test in one["assertionResults"])
     ]
-    return Part("vitest", (ended - said["startTime"]) / 1000, tests, Counter())
+    return Part("vitest", (ended - said["startTime"]) / 1000, tests, _spent_beside(file))
+
+
+def _spent_beside(file: Path) -> Counter[str]:
+    """Return what `pwa/tests/spent.ts` wrote beside Vitest's own file: it tells no more than the whole."""
+    spent: Counter[str] = Counter()
+    if (beside := file.with_suffix(".cpu")).exists():
+        spent["vitest"] = json.loads(beside.read_text())
+    return spent
 
 
 def _outcome(status: str) -> str:
@@ -67,6 +75,7 @@ def report(parts: list[Part], seconds: float) -> str:
     for part in parts:
         spent = f"{part.cpu.total():8.1f}s" if part.cpu else f"{'?':>9}"
         lines.append(f"{part.seconds:8.1f}s, of a processor{spent} {len(part.tests):5} tests  {part.name}")
+    lines.append(f"{'':8}   of a processor{cpu.total():8.1f}s in all")
     failed = [f"FAILED {name}" for name, outcome, _ in tests if outcome == "failed"]
     counts = Counter(outcome for _, outcome, _ in tests)
     said = ", ".join(f"{counts[outcome]} {outcome}" for outcome in OUTCOMES if counts[outcome]) or "no tests ran"

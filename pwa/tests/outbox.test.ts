@@ -366,6 +366,9 @@ test("Web Locks that are missing, refused or silent are no locks; those that ans
   expect(await workingLocks(() => undefined)).toBeNull();
   expect(await workingLocks(throws)).toBeNull();
   expect(await workingLocks(() => refuses)).toBeNull();
-  expect(await workingLocks(() => silent)).toBeNull();
   expect(await workingLocks(() => FREE)).toBe(FREE);
+  vi.useFakeTimers();
+  const asked = workingLocks(() => silent);
+  await vi.advanceTimersByTimeAsync(60_000);
+  expect(await asked).toBeNull();
 });

@@ -61,7 +61,7 @@ def test_screens_of_each_role_hold_no_english(sample: Server, french_phone: Call
     for person, screens in SCREENS.items():
         phone = french_phone()
         page = joined(phone, sample, person)
-        for screen in some(screens, 9):
+        for screen in some(screens, 14):
             page.evaluate("address => { location.hash = address; }", f"#/{screen}")
             page.get_by_role("heading", level=1).first.wait_for()
             expect(page.get_by_text("Chargement")).to_have_count(0)

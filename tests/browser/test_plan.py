@@ -165,6 +165,7 @@ def test_work_and_looks_lead_to_the_job_where_they_are_signed(crew: Crew) -> Non
     page.locator(f'.lane-task[href="{said}"]:focus').wait_for()
 
 
+@pytest.mark.longer
 def test_a_late_report_makes_the_plan_old_until_it_is_made_again(crew: Crew) -> None:
     toma, bodo = crew("p-toma"), crew("p-bodo")
     comes_in(bodo)

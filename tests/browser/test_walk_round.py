@@ -350,6 +350,7 @@ def looks_right(page: Page) -> None:
     assert promises(page) == []
 
 
+@pytest.mark.longer
 def test_a_walk_can_be_gone_and_signed_by_keyboard_alone(server: Server, new_phone: Callable[[], Phone]) -> None:
     """Tab, Space, Enter and letters; the camera's own button apart, each view is left out for a reason."""
     vera = new_phone()

@@ -43,6 +43,7 @@ def is_printed_alone(page: Page, packing: Locator) -> None:
     expect(page.locator(".ui-tabs")).to_be_visible()
 
 
+@pytest.mark.longer
 def test_two_hits_logged_without_a_server_are_a_queue_with_estimates_hold_and_totals(
     empty_server: Server, phone: Callable[[str], PocketPhone]
 ) -> None:

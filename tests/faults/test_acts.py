@@ -86,7 +86,7 @@ def do_again(deed: str, where: Path, whole: dict[str, bytes], state: object) -> 
 def test_f37_killed_in_the_midst(
     deed: str, base: Path, whole: dict[str, bytes], after: dict[str, tuple[object, float]], tmp_path: Path
 ) -> None:
-    chance, (new, took_s), times = random.Random(f"37 {deed}"), after[deed], tries(4, 60)
+    chance, (new, took_s), times = random.Random(f"37 {deed}"), after[deed], tries(3, 60)
     killed = 0
     for _ in range(times):
         where = laid_out(base, deed, tmp_path / "here")
@@ -105,7 +105,7 @@ def test_f37_killed_in_the_midst(
 def test_f38_no_room_in_the_midst(
     deed: str, base: Path, whole: dict[str, bytes], after: dict[str, tuple[object, float]], tmp_path: Path
 ) -> None:
-    chance, (new, _), times = random.Random(f"38 {deed}"), after[deed], tries(4, 40)
+    chance, (new, _), times = random.Random(f"38 {deed}"), after[deed], tries(3, 40)
     refused = 0
     with ExitStack() as stack:
         small = tmp_path / "small"

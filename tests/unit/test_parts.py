@@ -47,7 +47,16 @@ def test_parts_of_both_languages_add_up_to_one_closing_line(tmp_path: Path) -> N
     assert "    3.75s tests/unit/test_a.py" in lines
     assert "     2.5s, of a processor     3.8s     2 tests  pytest tests/unit" in lines
     assert "     3.0s, of a processor        ?     3 tests  vitest" in lines
+    assert "           of a processor     3.8s in all" in lines
     assert lines[-3:-1] == ["FAILED tests/unit/test_a.py::test_two", "FAILED broken.test.ts"]
+
+
+def test_what_vitest_took_of_a_processor_lies_beside_what_it_says_of_its_tests(tmp_path: Path) -> None:
+    told = written(tmp_path, "vitest.json", OF_VITEST)
+    (tmp_path / "vitest.cpu").write_text("41.25")
+    lines = report([read_part(told)], 1).splitlines()
+    assert "     3.0s, of a processor    41.2s     3 tests  vitest" in lines
+    assert "           of a processor    41.2s in all" in lines
 
 
 def test_a_run_that_got_nowhere_says_so() -> None:

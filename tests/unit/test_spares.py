@@ -3,8 +3,8 @@
 from decimal import Decimal
 
 import pytest
-from scipy.stats import nbinom, poisson
 
+import distributions
 from making import Pen
 from season_making import held
 from shuntbook.commands.text_season import spares_text
@@ -103,7 +103,7 @@ def test_few_events_are_reckoned_with_an_uncertain_rate(setup, pen):
     """Three lamps at three events of 30.5 car-km, 61 ahead: shape 3.5, mean 3.5 × 61 ÷ 91.5 (scipy)."""
     answer = spares(list(lamps(pen, setup, 1, 2, 0)), setup, None, AHEAD)
     assert (answer.model, answer.events, answer.car_km) == ("gamma-poisson", 3, 91.5)
-    assert stocks(answer, "lamp") == [int(nbinom.ppf(share, 3.5, 0.6)) for share in (0.9, 0.95, 0.99)]
+    assert stocks(answer, "lamp") == [int(distributions.nbinom.ppf(share, 3.5, 0.6)) for share in (0.9, 0.95, 0.99)]
     assert row(answer, "lamp").expected == 2.33
 
 
@@ -124,7 +124,9 @@ def test_eight_events_are_taken_at_their_rate(setup, pen):
     """Eight lamps at eight events, twice the km ahead: Poisson of mean 2 (scipy)."""
     answer = spares(list(lamps(pen, setup, 1, 1, 0, 2, 1, 1, 2, 0)), setup, None, AHEAD)
     assert (answer.model, answer.events) == ("poisson", 8)
-    assert stocks(answer, "lamp") == [int(poisson.ppf(share, 2)) for share in (0.9, 0.95, 0.99)] == [4, 5, 6]
+    assert (
+        stocks(answer, "lamp") == [int(distributions.poisson.ppf(share, 2)) for share in (0.9, 0.95, 0.99)] == [4, 5, 6]
+    )
     assert not row(answer, "lamp").bunched
 
 
@@ -151,7 +153,7 @@ def test_the_shopping_list_is_the_stock_less_what_the_van_still_holds(setup, pen
     assert (row(answer, "lamp").van, row(answer, "hose").van) == (0, 0)
     lamp = row(answer, "lamp").covers[1]
     # Seven lamps at eight events, twice the km: Poisson of mean 1.75.
-    assert (lamp.stock, lamp.buy) == (int(poisson.ppf(0.95, 1.75)),) * 2
+    assert (lamp.stock, lamp.buy) == (int(distributions.poisson.ppf(0.95, 1.75)),) * 2
     assert lamp.buy_cost == f"{4 * 80.25:.2f}"
     full = spares([own, *lamps(pen, setup, 1, 1, 1, 0, 1, 1, 1)], setup, None, AHEAD)
     assert row(full, "lamp").covers[1].buy == lamp.stock - 1

@@ -4,8 +4,8 @@ from fractions import Fraction
 from itertools import islice
 
 import pytest
-from scipy.stats import nbinom, poisson
 
+import distributions
 from shuntbook.season.stock import MOST_CALLS, Calls, chances, cover, from_few, from_rate
 
 ONE = {Fraction(1): 1}
@@ -27,7 +27,7 @@ def test_published_values_of_the_poisson_distribution():
     assert round(upto[8], 4) == 0.8472
     assert round(1 - upto[8], 4) == 0.1528
     assert cover(Calls(6), ONE, [0.99834]) == [14]
-    assert (upto[13] < 0.99834 <= upto[14]) and poisson.ppf(0.99834, 6) == 14
+    assert (upto[13] < 0.99834 <= upto[14]) and distributions.poisson.ppf(0.99834, 6) == 14
 
 
 def test_more_values_of_a_printed_poisson_table():
@@ -41,14 +41,14 @@ def test_poisson_chances_are_those_of_scipy(mean):
     most = int(mean + 12 * mean**0.5 + 20)
     ours = list(islice(chances(Calls(mean), {1: 1.0}), most))
     for count, chance in enumerate(ours):
-        assert chance == pytest.approx(poisson.pmf(count, mean), rel=1e-9, abs=1e-290)
+        assert chance == pytest.approx(distributions.poisson.pmf(count, mean), rel=1e-9, abs=1e-290)
 
 
 @pytest.mark.parametrize("mean", MEANS)
 @pytest.mark.parametrize("shape", [0.5, 1.5, 4.5, 30.5])
 def test_gamma_poisson_chances_are_those_of_scipy(mean, shape):
     most = int(mean + 8 * (mean + mean**2 / shape) ** 0.5 + 20)
-    theirs = nbinom(shape, shape / (shape + mean))
+    theirs = distributions.nbinom(shape, shape / (shape + mean))
     for count, chance in enumerate(islice(chances(Calls(mean, shape), {1: 1.0}), min(most, 3000))):
         assert chance == pytest.approx(theirs.pmf(count), rel=1e-9, abs=1e-290)
 
@@ -56,7 +56,7 @@ def test_gamma_poisson_chances_are_those_of_scipy(mean, shape):
 @pytest.mark.parametrize("mean", MEANS)
 @pytest.mark.parametrize("shape", [None, 0.5, 2.5, 12.5])
 def test_the_stock_is_the_least_that_covers(mean, shape):
-    theirs = poisson(mean) if shape is None else nbinom(shape, shape / (shape + mean))
+    theirs = distributions.poisson(mean) if shape is None else distributions.nbinom(shape, shape / (shape + mean))
     shares = [0.5, 0.9, 0.95, 0.99, 0.999]
     assert cover(Calls(mean, shape), ONE, shares) == [int(theirs.ppf(share)) for share in shares]
 
@@ -65,9 +65,9 @@ def test_a_rate_known_from_few_events_is_the_predictive_of_jeffreys_prior():
     """Gamma(½, 0) and 3 calls over 200 car-km: Gamma(3.5, 200); the next 150 car-km: NB(3.5, 200/350) (Gelman et al.,
     *Bayesian Data Analysis*, from memory), here as scipy has it."""
     calls = from_few(3, 200, 150)
-    assert calls.mean == pytest.approx(nbinom(3.5, 200 / 350).mean())
+    assert calls.mean == pytest.approx(distributions.nbinom(3.5, 200 / 350).mean())
     for count, chance in enumerate(islice(chances(calls, {1: 1.0}), 30)):
-        assert chance == pytest.approx(nbinom.pmf(count, 3.5, 200 / 350), rel=1e-9)
+        assert chance == pytest.approx(distributions.nbinom.pmf(count, 3.5, 200 / 350), rel=1e-9)
 
 
 def test_little_known_takes_more_stock_than_much_and_comes_near_to_it_with_events():
@@ -82,14 +82,17 @@ def test_several_pieces_a_call_are_the_sum_of_that_many_draws():
     """Poisson calls of 1 or 4 wheel nuts, against scipy: nuts = A + 4·B, A and B Poisson of their own (thinning)."""
     ours = list(islice(chances(Calls(3.0), {1: 0.75, 4: 0.25}), 40))
     for nuts, chance in enumerate(ours):
-        summed = sum(poisson.pmf(nuts - 4 * four, 2.25) * poisson.pmf(four, 0.75) for four in range(nuts // 4 + 1))
+        summed = sum(
+            distributions.poisson.pmf(nuts - 4 * four, 2.25) * distributions.poisson.pmf(four, 0.75)
+            for four in range(nuts // 4 + 1)
+        )
         assert chance == pytest.approx(summed, rel=1e-9)
 
 
 def test_stock_is_in_the_quantities_that_were_called_for():
     half = Fraction(1, 2)
-    assert cover(Calls(2.0), {Fraction(4): 3}, [0.95]) == [4 * poisson.ppf(0.95, 2)]
-    assert cover(Calls(2.0), {half: 1}, [0.95]) == [half * int(poisson.ppf(0.95, 2))]
+    assert cover(Calls(2.0), {Fraction(4): 3}, [0.95]) == [4 * distributions.poisson.ppf(0.95, 2)]
+    assert cover(Calls(2.0), {half: 1}, [0.95]) == [half * int(distributions.poisson.ppf(0.95, 2))]
     assert cover(Calls(2.0), {half: 2, Fraction(3, 4): 1}, [0.95])[0] % Fraction(1, 4) == 0
 
 
