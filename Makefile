@@ -39,8 +39,7 @@ dev: pwa/node_modules/.stamp
 
 # What is quick and says most comes first. Nothing runs twice: `.ci/run` is `make lint` and this.
 test: setup browser
-	$(MAKE) unit
-	$(MAKE) story
+	$(MAKE) --jobs 3 --output-sync --keep-going unit-app unit-server story
 	$(MAKE) --jobs 2 --keep-going test-others test-firefox
 
 # Format, lint, types and import contracts of both languages.
@@ -60,7 +59,7 @@ lint: pwa/node_modules/.stamp
 PYTEST = $(BIN)/python -m pytest
 APART := -n 3 --dist loadfile --no-loadscope-reorder
 
-# The app's and the server's side by side: each leaves a core idle at its start and at its end.
+# The app's and the server's side by side: each leaves a core idle at its start and at its end. `test` has the story with them.
 UNIT := tests/unit tests/oracle
 unit: setup
 	$(MAKE) --jobs 2 --output-sync --keep-going unit-app unit-server

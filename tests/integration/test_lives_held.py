@@ -20,7 +20,7 @@ from shuntbook.flow import answers, uploads
 from shuntbook.flow.ingest import Batch, ingest
 from shuntbook.flow.lives import lives
 from shuntbook.flow.papers import Asked, car_document, parts_order_csv
-from shuntbook.flow.planning import context_of, plans
+from shuntbook.flow.planning import context_of, plan_at_once, plans
 from shuntbook.flow.team import TeamPlanRequest, team_plan_at_once
 from shuntbook.plan.context import PlanRequest
 from shuntbook.plan.solve import Effort
@@ -120,7 +120,7 @@ def test_what_is_due_is_in_the_plan_until_it_is_ticked(lived: Store, phone: Call
     assert name in [task.task for task in of_41.tasks] + [out.job for out in of_41.left_out]
     done = pen.entry("task.finished", name, person="p-bodo", service="D")
     assert phone("mechanic").sync(done)["rejected"] == []
-    again = next(plans(lived, EVENT, "41", PlanRequest("D", on_time_percent=0, effort=QUICK)))
+    again = plan_at_once(lived, EVENT, "41", PlanRequest("D", on_time_percent=0))
     assert name not in [task.task for task in again.tasks] + [out.job for out in again.left_out]
 
 

@@ -12,6 +12,7 @@ from shuntbook.kit.errors import NotPossible
 from shuntbook.plan.choose import Solve
 from shuntbook.plan.solve import Effort
 from shuntbook.store.database import Store
+from shuntbook.web import plan_queue
 from shuntbook.web.live import News
 from shuntbook.web.plan_questions import Hashes
 from shuntbook.web.plan_queue import KEPT, Planner
@@ -94,8 +95,9 @@ def test_what_was_solved_of_an_older_queue_is_no_answer_to_the_newer_one(planner
     assert planner.plan(Asked("one", yard)) in ("greedy b", "solver b")
 
 
-def test_no_more_questions_are_kept_than_a_day_has(planner: Planner) -> None:
+def test_no_more_questions_are_kept_than_a_day_has(planner: Planner, monkeypatch: pytest.MonkeyPatch) -> None:
     yard = Yard()
+    monkeypatch.setattr(plan_queue, "WAIT_S", 0)
     for place in range(KEPT + 10):
         planner.plan(Asked(f"q{place}", yard))
     assert len(planner._under_way) <= KEPT

@@ -251,6 +251,7 @@ def test_a_car_that_restarts_is_planned_to_be_ready_by_its_hour(sample_store: St
         "",
         at=datetime.fromisoformat("2026-06-13T21:00:00+02:00"),
         ready_by=datetime.fromisoformat("2026-06-13T23:30:00+02:00"),
+        on_time_percent=0,
     )
     found = next(plans(sample_store, EVENT, "41", night))
     assert (found.minutes, found.work_s, found.due_out) == (150, 9000, "2026-06-13T23:30:00+02:00")

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from importlib.resources import files
+from itertools import product
 from pathlib import Path
 from string import Formatter
 from types import ModuleType
@@ -182,8 +183,7 @@ def test_labels_and_checks_are_those_of_the_app() -> None:
     assert [label for label in labels if label not in ours] == []
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", DOCUMENTS)
+@pytest.mark.parametrize(("paper", "name"), some([*product(PAPERS, DOCUMENTS)], 2))
 def test_each_paper_in_french_is_whole_and_says_so(name: str, paper: str, file: CarFile) -> None:
     french = replace(file, setup=file.setup.spoken("fr"))
     made = pdf(DOCUMENTS[name](french, paper), PHOTOS.get, file.newest)
