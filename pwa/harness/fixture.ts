@@ -462,4 +462,5 @@ export const state: AppState = {
   now: NOW,
   message: null,
   join_problem: null,
+  joining: false,
 };

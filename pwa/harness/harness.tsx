@@ -40,6 +40,7 @@ function start(): AppState {
     plans: advice && !empty ? [held_plan] : [],
     costs: { answer: costs, heard_at: fixture.last_heard ?? "", arrivals: 9 },
     message: query.has("message") ? { text: "Kept: nothing seen on SS5.", undo: "e002" } : null,
+    joining: query.has("joining"),
     join_problem: query.has("nobody") ? "This code was used already. Ask your manager for a new one." : null,
   };
 }

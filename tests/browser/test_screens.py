@@ -7,7 +7,7 @@ import pytest
 from looking import SIDEWAYS, carries_axe, holds_on_its_side_and_large, is_as_it_should_be
 from painted import vanished
 from phones import SIZE, Phone, stored, wait_until
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from screens import CREW, EMPTY, INSPECTOR, MANAGER, MECHANIC, Screen, form, saved, unfold
 from server import Server, running, with_everything_reported
 from states import ANSWERS, CASES, CROWDED, FORCED, IN_THE_CAR
@@ -115,6 +115,21 @@ def test_before_anybody_has_joined(empty_server: Server, new_phone: Callable[[],
     page.goto(empty_server.link("p-jule"))
     page.get_by_role("heading", name="Which car").wait_for()
     is_as_it_should_be(phone)
+
+
+def test_a_link_that_is_followed_out_of_reach_shows_nobodys_screen(
+    empty_server: Server, new_phone: Callable[[], Phone]
+) -> None:
+    phone = new_phone()
+    page = phone.join(empty_server, "p-toma")
+    link = empty_server.link("p-bodo")
+    page.context.route("**/api/v1/**", lambda route: route.abort())
+    page.goto(link)
+    page.get_by_text("The server did not answer, and joining needs it.").wait_for()
+    expect(page.get_by_role("navigation"), "what is tapped now would be Toma's").to_have_count(0)
+    is_as_it_should_be(phone)
+    page.get_by_role("link", name="Go on as Toma").click()
+    expect(page.get_by_role("navigation").first).to_be_visible()
 
 
 @pytest.mark.longer

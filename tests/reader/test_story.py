@@ -14,6 +14,6 @@ def test_the_story_is_heard(reader: Reader) -> None:
 def go_through(reader: Reader, steps: list[Step]) -> None:
     for step in steps:
         step.does(reader)
-        reader.ear.hears(step.heard, step.maybe)
+        reader.ear.hears(step.heard)
         if step.at:
             reader.ear.is_at(step.at)

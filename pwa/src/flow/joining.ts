@@ -4,7 +4,7 @@ import { messages } from "../kit/messages";
 import type { Db } from "../store/db";
 import { identitiesHere } from "../store/identities";
 import { readMeta, writeMeta } from "../store/meta";
-import type { Core } from "./core";
+import { type Core, say } from "./core";
 import { joinCodeOf } from "./route";
 import { tabNumber } from "./tab";
 
@@ -61,7 +61,12 @@ export async function join(core: Core, code: string, pin = ""): Promise<boolean>
 /** Follow a join link, if the address is one. A spent code leaves the address bar, so that nobody reads it there. */
 export async function followJoinLink(core: Core): Promise<void> {
   const code = joinCodeOf(location.hash);
-  if (code === null || !(await join(core, code))) return;
+  if (code === null) return;
+  // Whoever was here before is shown no longer, however long the server takes.
+  await core.refresh();
+  if (!(await join(core, code))) return;
+  // Where nobody is here yet, the page of joining says it.
+  if (core.page.join_problem !== null && core.page.person !== null) say(core, core.page.join_problem);
   // The app is there before the join has settled: who has gone on to another screen by then stays on it.
   if (joinCodeOf(location.hash) !== code) return;
   history.replaceState(null, "", "#/");

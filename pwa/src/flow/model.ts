@@ -185,6 +185,8 @@ export interface AppState {
   message: { text: string; undo: string | null; stays?: boolean } | null;
   /** Whether the app was opened by a join link that failed, with the reason. */
   join_problem: string | null;
+  /** Whether a join link is in the address: until it is spent or left, nobody's screen is shown, lest the next person log as the last. */
+  joining: boolean;
 }
 
 /** A report being written. `photos` are kept on the phone already (shrunk, EXIF gone), named by SHA-256. */

@@ -21,7 +21,7 @@ import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
 import type { LocalWanted } from "./local_queue";
 import { type Place, placeOf, readPlace } from "./place";
-import { carsBeside, routeOf, showsLives } from "./route";
+import { carsBeside, joinCodeOf, routeOf, showsLives } from "./route";
 
 /** What the page knows that no store holds. */
 export interface Page {
@@ -110,6 +110,7 @@ export function emptyState(now: number): AppState {
     now,
     message: null,
     join_problem: null,
+    joining: false,
   };
 }
 
@@ -164,6 +165,7 @@ export async function readSnapshot(db: Db, page: Page, now: number, reading = fa
     update_ready: page.update_ready,
     message: page.message,
     join_problem: page.join_problem,
+    joining: joinCodeOf(page.hash) !== null,
   };
   state.boards = await boardsOf(db, page, state);
   const known = { identities, entries: [...place.all_held], setup: place.setup_record };

@@ -61,13 +61,13 @@ const isDoubtful = ({ identity }: AppState) =>
 export function App({ state, actions }: ScreenProps) {
   const joining = useRef(false);
   if (!state.ready) return <p class="alone">{state.message?.text ?? common.starting}</p>;
-  if (!state.identity) {
+  if (!state.identity || state.joining) {
     joining.current = true;
     return (
       <main class="alone">
         {isDoubtful(state) && <Notices state={state} />}
         <h1>{common.join.title}</h1>
-        <Join problem={state.join_problem ?? state.message?.text ?? null} actions={actions} />
+        <Join problem={state.join_problem} said={state.message?.text} here={state.identity?.name} actions={actions} />
       </main>
     );
   }

@@ -8,7 +8,34 @@ import { useDraft } from "../bits/useDraft";
 import { usePending } from "../bits/usePending";
 import { people } from "../words/people";
 
-export function Join({ problem, actions }: { problem: string | null; actions: Actions }) {
+interface JoinProps {
+  problem: string | null;
+  /** What the app says besides, where nobody is here to be told it elsewhere. */
+  said?: string | undefined;
+  /** Whose phone it was until a link was followed; nobody's where it is left out. */
+  here?: string | undefined;
+  actions: Actions;
+}
+
+export function Join({ problem, said, here, actions }: JoinProps) {
+  if (here !== undefined) return <Following problem={problem} here={here} />;
+  return <ByCode problem={problem ?? said ?? null} actions={actions} />;
+}
+
+/** The link is being followed, or the server did not answer: who was here before can go on. */
+function Following({ problem, here }: { problem: string | null; here: string }) {
+  return (
+    <div class="stack">
+      {problem === null && <p>{people.join.joining}</p>}
+      <ProblemLine text={problem} />
+      <a class="button" href="#/">
+        {people.join.stay(here)}
+      </a>
+    </div>
+  );
+}
+
+function ByCode({ problem, actions }: { problem: string | null; actions: Actions }) {
   const { draft, change } = useDraft({ code: "", pin: "" });
   const code = draft.code.trim();
   const pending = usePending();

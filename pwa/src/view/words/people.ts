@@ -33,5 +33,6 @@ export const people = worded("people", {
     pin: "PIN of 6 digits, for inspectors, managers and mechanics",
     pinShape: "A PIN has 6 digits. Correct it, or leave it empty.",
     kept: "What this phone logged before is kept and still goes out.",
+    stay: (name: string) => `Go on as ${name}`,
   },
 });

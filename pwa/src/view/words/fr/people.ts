@@ -35,5 +35,6 @@ export const people: Words<typeof english> = {
     pin: "Code PIN de 6 chiffres, pour contrôleurs, responsables et mécaniciens",
     pinShape: "Un code PIN a 6 chiffres. Corrigez-le ou laissez vide.",
     kept: "Ce que ce téléphone a noté avant est gardé et sera quand même envoyé.",
+    stay: (name) => `Continuer avec ${name}`,
   },
 };
