@@ -99,7 +99,7 @@ LOGS = [
         "Enter",
         "heading 2: Front left corner [Log]",
         at="heading 2: Front left corner [Log]",
-        # Orca 43 keeps silent about it where what opened it is gone by the time it asks, and names a select (docs/eyes.md).
+        # Orca 43 keeps silent about it where what opened it is gone by the time it asks (docs/eyes.md).
     ),
     press("Tab", "push button: Other place [Log]", spoken=("Other place push button.",)),
     goes(
