@@ -143,14 +143,13 @@ function Line(props: CostLinesProps & { line: CostLine }) {
       <dl>
         <dt>{words.estimate}</dt>
         <dd>
-          {money(estimate.total, currency)}
-          <span class="soft"> {words.minutes(String(estimate.minutes))}</span>
+          {money(estimate.total, currency)} <span class="soft">{words.minutes(String(estimate.minutes))}</span>
         </dd>
         <dt>{words.actual}</dt>
         <dd>
-          {actual === null ? words.noActual : money(actual.total, currency)}
+          {actual === null ? words.noActual : money(actual.total, currency)}{" "}
           {actual && done != null && (
-            <span class="soft"> {typeof done === "number" ? words.minutes(String(done)) : done}</span>
+            <span class="soft">{typeof done === "number" ? words.minutes(String(done)) : done}</span>
           )}
         </dd>
       </dl>

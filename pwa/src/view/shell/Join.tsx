@@ -6,6 +6,7 @@ import { PinField } from "../bits/PinField";
 import { ProblemLine } from "../bits/Problem";
 import { useDraft } from "../bits/useDraft";
 import { usePending } from "../bits/usePending";
+import { common } from "../words/common";
 import { people } from "../words/people";
 
 interface JoinProps {
@@ -28,6 +29,11 @@ function Following({ problem, here }: { problem: string | null; here: string }) 
     <div class="stack">
       {problem === null && <p>{people.join.joining}</p>}
       <ProblemLine text={problem} />
+      {problem !== null && (
+        <button type="button" class="button main" onClick={() => location.reload()}>
+          {common.tryAgain}
+        </button>
+      )}
       <a class="button" href="#/">
         {people.join.stay(here)}
       </a>
