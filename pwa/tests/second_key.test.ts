@@ -3,7 +3,7 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type { Core } from "../src/flow/core";
 import { inspect, releaseCar } from "../src/flow/jobs";
-import { join, pickPerson, speakAs } from "../src/flow/joining";
+import { join, pickPerson, speakAs, stayWithPerson } from "../src/flow/joining";
 import { judged } from "../src/flow/judging";
 import type { Inspection } from "../src/flow/model";
 import { setPin } from "../src/flow/pins";
@@ -211,6 +211,19 @@ test("neither the tab's own storage nor a reload speaks as somebody whose PIN wa
   core.page.person = null;
   await pickPerson(core);
   expect(core.page.person).toBe("p-maru");
+});
+
+test("whom an app of 0.1 kept in the tab's own storage speaks no more if that app comes back", async () => {
+  const stored = new Map([["shuntbook.person", "p-jo"]]);
+  vi.stubGlobal("sessionStorage", {
+    getItem: (key: string) => stored.get(key) ?? null,
+    setItem: (key: string, value: string) => stored.set(key, value),
+    removeItem: (key: string) => stored.delete(key),
+  });
+  await joined(db, "p-jo", "d-1");
+  await joined(db, "p-maru", "d-2");
+  await stayWithPerson(core);
+  expect([...stored.values()]).not.toContain("p-jo");
 });
 
 test("what one person was told is gone once another one speaks", async () => {

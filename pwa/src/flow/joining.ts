@@ -6,7 +6,7 @@ import { identitiesHere } from "../store/identities";
 import { readMeta, writeMeta } from "../store/meta";
 import { type Core, say } from "./core";
 import { joinCodeOf } from "./route";
-import { tabNumber } from "./tab";
+import { forgetOlderPerson, tabNumber } from "./tab";
 
 /** Tabs whose person is kept: more are long closed. */
 const MOST_TABS = 20;
@@ -22,6 +22,7 @@ export async function pickPerson(core: Core): Promise<void> {
 /** Keep that this tab stays with its person, whoever joins in another one. A full phone keeps no choice: what is there is shown and sent all the same. */
 export async function stayWithPerson(core: Core): Promise<void> {
   const { person } = core.page;
+  forgetOlderPerson();
   if (person) await keepChoice(await core.db, person).catch(() => {});
 }
 

@@ -26,6 +26,11 @@ export function tabNumber(): string {
   return made;
 }
 
+/** Take out who spoke in this tab by an app of 0.1: a server that is put back brings it, and it would believe that. */
+export function forgetOlderPerson(): void {
+  kept(() => sessionStorage.removeItem("shuntbook.person"));
+}
+
 function kept<T>(work: () => T): T | null {
   try {
     return work();

@@ -15,7 +15,7 @@ export interface CellFile {
   rest: string;
 }
 
-/** What the phone sends of a set-up: files as they are, and as cells the TOML files that it changed. */
+/** What the phone sends of a set-up: all files as text, and the TOML files that it changed as cells, too. */
 export interface Sent {
   files: Files;
   cells: Record<string, CellFile>;
@@ -116,15 +116,14 @@ const filledRows = (book: Book, spec: Spec): Row[] =>
 /**
  * Return a book as it is sent, and where its rows lie in the files that it will be.
  *
- * A TOML file that is changed goes as cells, so that the server leaves the comments of what did not change.
+ * A TOML file that is changed goes as cells, too, so that the server leaves the comments of what did not change. A
+ * server of 0.1 passes over cells and takes the text: without it, a changed car map would be none.
  */
 export function sentOf(book: Book, source: Source): { sent: Sent; places: Places } {
   const { files, places } = filesOf(book, source);
-  const isEdited = (file: string) => TOML_FILES.includes(file) && files[file] !== source.files[file];
-  const [edited, other] = [true, false].map((wanted) => Object.keys(files).filter((file) => isEdited(file) === wanted));
-  const cells = (edited ?? []).map((file) => [file, cellFile(book, file, source.files[file] ?? "")] as const);
-  const kept = (other ?? []).map((file) => [file, files[file] ?? ""] as const);
-  return { sent: { files: Object.fromEntries(kept), cells: Object.fromEntries(cells) }, places };
+  const edited = TOML_FILES.filter((file) => file in files && files[file] !== source.files[file]);
+  const cells = edited.map((file) => [file, cellFile(book, file, source.files[file] ?? "")] as const);
+  return { sent: { files, cells: Object.fromEntries(cells) }, places };
 }
 
 function cellFile(book: Book, file: string, base: string): CellFile {
