@@ -1,4 +1,4 @@
-"""What release 0.1.0 left behind, frozen in tests/data/v0.1.0: a data folder, a bundle, an event folder, its app."""
+"""What release 0.1.0 left behind, frozen in tests/data/v0.1.0: data folder, bundle, event folder, app and server."""
 
 import json
 import tarfile
@@ -24,6 +24,15 @@ def unzipped(name: str, folder: Path) -> Path:
 
 def app(folder: Path) -> Path:
     """Unpack the built app and return the folder of its page."""
-    with tarfile.open(FOLDER / "app.tar.xz") as packed:
+    return _unpacked("app", folder)
+
+
+def server(folder: Path) -> Path:
+    """Unpack the server's package and return the folder to import it from; it runs with the libraries of today."""
+    return _unpacked("server", folder)
+
+
+def _unpacked(name: str, folder: Path) -> Path:
+    with tarfile.open(FOLDER / f"{name}.tar.xz") as packed:
         packed.extractall(folder, filter="data")
-    return folder / "app"
+    return folder / name

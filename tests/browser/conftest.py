@@ -10,13 +10,16 @@ from typing import Literal
 
 import pytest
 from crew import Crew, Member
+from of_0_1 import TODAY, MakePhone, OldServer
 from phones import MOTION, SIZE, Phone, PocketPhone, start_browser
 from playwright.sync_api import Browser, Playwright
 from selecting import pytest_collection_modifyitems, pytest_terminal_summary
 from server import Server, running, with_sample, without_entries
+from signed import SIGNED, sample_with
 
 __all__ = ["pytest_collection_modifyitems", "pytest_terminal_summary"]
 
+import release_0_1_0
 from camera_photo import take_photo
 
 # What it asserts is shown in full when it fails, as a test's own.
@@ -27,6 +30,12 @@ pytest.register_assert_rewrite("looking", "cameras")
 def server(tmp_path: Path) -> Iterator[Server]:
     """A server that holds the whole sample event."""
     yield from running(with_sample(tmp_path / "data"))
+
+
+@pytest.fixture
+def signed_server(tmp_path: Path) -> Iterator[Server]:
+    """A server that holds the whole sample event, signatures demanded."""
+    yield from running(sample_with(tmp_path / "data", SIGNED))
 
 
 @pytest.fixture
@@ -80,6 +89,40 @@ def new_phone(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Call
     for made in phones:
         made.close()
     assert [complaint for made in phones for complaint in made.complaints] == []
+
+
+@pytest.fixture(scope="session")
+def old_app(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the pages that 0.1.0 built."""
+    return release_0_1_0.app(tmp_path_factory.mktemp("0.1.0"))
+
+
+@pytest.fixture(scope="session")
+def old_program(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the server's package of 0.1.0."""
+    return release_0_1_0.server(tmp_path_factory.mktemp("0.1.0"))
+
+
+@pytest.fixture
+def old_server(tmp_path: Path, old_program: Path) -> Iterator[Server]:
+    """The server of 0.1.0 over the folder that it left behind."""
+    yield from running(OldServer(tmp_path / "data", old_program))
+
+
+@pytest.fixture
+def old_phone(browser: Browser, old_app: Path) -> Iterator[MakePhone]:
+    """Makes phones on which the app is that of 0.1.0; none may have complained at the end."""
+    made = MakePhone(browser, old_app)
+    yield made
+    assert made.closed() == []
+
+
+@pytest.fixture
+def todays_phone(browser: Browser) -> Iterator[MakePhone]:
+    """Makes phones on which the app is today's, whatever server they meet; none may have complained at the end."""
+    made = MakePhone(browser, TODAY)
+    yield made
+    assert made.closed() == []
 
 
 @pytest.fixture

@@ -74,25 +74,25 @@ class Member:
         self.tap("Finish", exact=True)
         self.sees("Saved: finished.")
 
-    def inspects(self, key: str, *, passes: bool = True) -> None:
+    def inspects(self, key: str, *, passes: bool = True, pin: str = PIN) -> None:
         """Sign an inspection of one job alone."""
         self.opens(key)
         zone, part = key.split("/")
         self.at(f"place/{zone}/inspect/{part}")
-        self.signs(passes=passes)
+        self.signs(passes=passes, pin=pin)
         self.sees("Signed: 1 passed." if passes else "Signed: 1 not passed.")
         self.at("queue")
 
-    def signs(self, *, passes: bool = True) -> None:
+    def signs(self, *, passes: bool = True, pin: str = PIN) -> None:
         """Answer the inspection that is open, all OK or the first check not, and sign it with the PIN."""
         own = self.page.get_by_label("Your PIN, ")
         new = self.page.get_by_label("New PIN")
         own.or_(new).first.wait_for()
         if new.count():
-            new.fill(PIN)
-            self.page.get_by_label("The same once more").fill(PIN)
+            new.fill(pin)
+            self.page.get_by_label("The same once more").fill(pin)
         else:
-            own.fill(PIN)
+            own.fill(pin)
         answer_all_ok(self.page)
         if not passes:
             self.page.get_by_label("Not OK", exact=True).first.check()

@@ -37,7 +37,7 @@ class Server:
         return f"http://127.0.0.1:{self.port}"
 
     def start(self) -> None:
-        self.process = Forked("serve", "--port", self.port, "--data", self.data)
+        self.process = self._begun()
         for _ in range(4800):
             with suppress(OSError):
                 urllib.request.urlopen(f"{self.url}/api/v1/health", timeout=5).close()
@@ -47,22 +47,28 @@ class Server:
             time.sleep(0.025)
         raise AssertionError("the server did not come up within 120 s")
 
+    def _begun(self) -> Started:
+        return Forked("serve", "--port", self.port, "--data", self.data)
+
     def stop(self) -> None:
         if self.process is not None:
             end(self.process)
             self.process = None
 
     def link(self, person: str) -> str:
-        return joining.join_link(self.url, joining.invite(Store(self.data), person, now()))
+        return joining.join_link(self.url, self._code(person))
 
     def token(self, person: str) -> str:
         """Join as a person without a phone."""
-        body = json.dumps({"code": joining.invite(Store(self.data), person, now())}).encode()
+        body = json.dumps({"code": self._code(person)}).encode()
         headers = {"Content-Type": "application/json"}
         request = urllib.request.Request(f"{self.url}/api/v1/join", body, headers)
         with urllib.request.urlopen(request, timeout=120) as answer:
             token: str = json.load(answer)["token"]
             return token
+
+    def _code(self, person: str) -> str:
+        return joining.invite(Store(self.data), person, now())
 
     @cached_property
     def manager(self) -> str:

@@ -10,7 +10,7 @@ from looking import axe_finds, promises, small_targets, too_wide
 from phones import Phone, stored, wait_until
 from playwright.sync_api import Page, Request, ViewportSize, expect
 from server import EVENT, Server, running
-from signed import SIGNED, UNSIGNED, also_joins, change_to, sample_with
+from signed import UNSIGNED, also_joins, change_to, sample_with
 
 from shuntbook.flow import rebuilding
 from shuntbook.flow.clock import now
@@ -20,12 +20,6 @@ from shuntbook.store.database import Store
 
 PIN = "836190"
 NARROW: ViewportSize = {"width": 320, "height": 640}
-
-
-@pytest.fixture
-def signed_server(tmp_path: Path) -> Iterator[Server]:
-    """A server that holds the whole sample event, signatures demanded."""
-    yield from running(sample_with(tmp_path / "data", SIGNED))
 
 
 @pytest.fixture

@@ -1,122 +1,25 @@
 """The app of 0.1.0, as it was built, against today's server: the rows of docs/trust.md, driven on its own screens."""
 
 import json
-import re
 import shutil
 import urllib.request
-from collections.abc import Callable, Iterator
-from contextlib import suppress
-from pathlib import Path
-from urllib.parse import urlsplit
 
 import pytest
-from phones import SIZE, Phone, stored, wait_until
-from playwright.sync_api import Browser, Page, Route, TimeoutError
-from server import EVENT, Server, running
-from signed import SIGNED, invited, sample_with
+from crew import Member
+from of_0_1 import TODAY, MakePhone, aside, by, change_app, changes_pin, comes_in, goes_to, logs_a_hit, signs_a_look
+from phones import stored, wait_until
+from server import EVENT, Server
+from signed import SIGNED, invited
 
 from making import Pen
-from release_0_1_0 import app
 from sample_event import event_files
 from shuntbook.flow import joining, uploads
 from shuntbook.flow.clock import now
 from shuntbook.store.database import Store
-from shuntbook.web.pages import HEADERS
 
-PIN = "836190"
-HEARD_MS = 5_000
+PIN, SHORT_PIN = "836190", "4711"
 OLD_HOSE, OLD_PIPE = "front-right/brake-hose", "front-right/brake-pipe-end"
 """Two jobs of the sample's car 41 that wait for an inspection."""
-
-
-@pytest.fixture
-def signed_server(tmp_path: Path) -> Iterator[Server]:
-    """A server that holds the whole sample event, signatures demanded."""
-    yield from running(sample_with(tmp_path / "data", SIGNED))
-
-
-@pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of the pages that 0.1.0 built."""
-    return app(tmp_path_factory.mktemp("0.1.0"))
-
-
-@pytest.fixture
-def old_phone(browser: Browser, built: Path) -> Iterator[Callable[[Server], Phone]]:
-    """Makes phones on which the app is that of 0.1.0; none may have complained at the end."""
-    made: list[Phone] = []
-
-    def make(server: Server) -> Phone:
-        context = browser.new_context(viewport=SIZE, service_workers="block")
-
-        def frozen(route: Route) -> None:
-            name = urlsplit(route.request.url).path.lstrip("/") or "index.html"
-            route.fulfill(path=built / name, headers=HEADERS)
-
-        context.route(re.compile(rf"^{re.escape(server.url)}/(?!api/)"), frozen)
-        made.append(Phone(context, keeps_app=False))
-        return made[-1]
-
-    yield make
-    for phone in made:
-        phone.context.unroute_all(behavior="ignoreErrors")
-        phone.close()
-    assert [complaint for phone in made for complaint in phone.complaints] == []
-
-
-def comes_in(phone: Phone, link: str) -> Page:
-    """Join by a link, with car 41."""
-    page = phone.page
-    page.goto(link)
-    pick = page.get_by_role("button", name="Car 41")
-    pick.or_(page.get_by_role("combobox", name="Which car")).first.wait_for()
-    if pick.count():
-        pick.click()
-    page.get_by_role("combobox", name="Which car").select_option("41")
-    return page
-
-
-def goes_to(page: Page, address: str, title: str) -> None:
-    """Go to a screen; said again where it was not heard, since that app draws a moment before it listens."""
-    heading = page.get_by_role("heading", level=1, name=title)
-    page.get_by_role("heading", level=1).first.wait_for()
-
-    def is_there() -> bool:
-        page.evaluate("address => { location.hash = '#/'; location.hash = address; }", address)
-        with suppress(TimeoutError):
-            heading.wait_for(timeout=HEARD_MS)
-        return heading.is_visible()
-
-    wait_until(page, is_there)
-
-
-def logs_a_hit(page: Page, place: str) -> None:
-    goes_to(page, "#/log", "Log a hit")
-    again = page.get_by_role("button", name="Log another")
-    page.get_by_role("button", name=place).first.or_(again).first.wait_for()
-    if again.count():
-        again.click()
-    page.get_by_role("button", name=place).first.click()
-    page.get_by_label("Wheel rim", exact=True).check()
-    page.get_by_role("button", name="Save", exact=True).click()
-    page.get_by_text("Kept on this phone").wait_for()
-
-
-def signs_a_look(page: Page, key: str, *, new_pin: bool) -> None:
-    goes_to(page, "#/queue", "Queue")
-    page.locator(f'main a[href="#/job/{key}"]').first.wait_for(state="attached")
-    page.evaluate("key => { location.hash = `#/job/${key}`; }", key)
-    page.get_by_role("button", name="Look …").click()
-    ticks = page.get_by_role("group", name="What you looked at")
-    if ticks.count():
-        ticks.get_by_role("checkbox").first.check()
-    if new_pin:
-        page.get_by_label("New PIN").fill(PIN)
-        page.get_by_label("The same once more").fill(PIN)
-    else:
-        page.get_by_label(re.compile("^Your PIN")).fill(PIN)
-    page.get_by_role("button", name="Passed", exact=True).click()
-    page.get_by_text("Saved: looked, passed.").wait_for()
 
 
 def demand_the_pin(server: Server) -> None:
@@ -125,17 +28,9 @@ def demand_the_pin(server: Server) -> None:
     uploads.put_setup(Store(server.data), EVENT, {**files, "event.toml": files["event.toml"] + b"pin = true\n"}, now())
 
 
-def by(server: Server, person: str, kind: str) -> list[dict]:
-    return [one for one in server.entries("41", kind) if one["person"] == person and "sig" in one]
-
-
-def aside(server: Server) -> list[dict]:
-    return [one for one in server.get("/set-aside", server.manager) if one["verdict"] is None]
-
-
 @pytest.mark.longer
 def test_its_inspector_counts_without_a_key_of_a_pin_until_the_event_demands_one(
-    signed_server: Server, old_phone: Callable[[Server], Phone]
+    signed_server: Server, old_phone: MakePhone
 ) -> None:
     server = signed_server
     store = Store(server.data)
@@ -143,14 +38,14 @@ def test_its_inspector_counts_without_a_key_of_a_pin_until_the_event_demands_one
     server.shut_out(lost.device)
     page = comes_in(old_phone(server), invited(server, "p-odil"))
     logs_a_hit(page, "Rear left")
-    signs_a_look(page, OLD_HOSE, new_pin=True)
+    signs_a_look(page, OLD_HOSE, PIN, is_new=True)
     wait_until(page, lambda: len(by(server, "p-odil", "inspection.passed")) == 1)
     assert len(by(server, "p-odil", "report.filed")) == 1, "with a shut-out's last number in the set-up that it read"
     assert aside(server) == []
 
     demand_the_pin(server)
     logs_a_hit(page, "Rear right")
-    signs_a_look(page, OLD_PIPE, new_pin=False)
+    signs_a_look(page, OLD_PIPE, PIN, is_new=False)
     wait_until(page, lambda: len(aside(server)) == 1)
     [kept] = aside(server)
     assert (kept["code"], json.loads(kept["raw"])["kind"]) == ("no-pin", "inspection.passed")
@@ -162,7 +57,7 @@ def test_its_inspector_counts_without_a_key_of_a_pin_until_the_event_demands_one
 
 @pytest.mark.longer
 def test_its_manager_is_told_why_an_inspection_is_not_accepted_and_can_leave_it_out(
-    signed_server: Server, old_phone: Callable[[Server], Phone]
+    signed_server: Server, old_phone: MakePhone
 ) -> None:
     server = signed_server
     send_unsigned_pass(server)
@@ -189,7 +84,7 @@ def send_unsigned_pass(server: Server) -> None:
 
 @pytest.mark.longer
 def test_its_manager_brings_a_lost_server_back_and_goes_on_when_the_rebuild_has_ended(
-    signed_server: Server, old_phone: Callable[[Server], Phone]
+    signed_server: Server, old_phone: MakePhone
 ) -> None:
     server = signed_server
     page = comes_in(old_phone(server), invited(server, "p-vera"))
@@ -213,3 +108,25 @@ def test_its_manager_brings_a_lost_server_back_and_goes_on_when_the_rebuild_has_
     wait_until(page, lambda: len(by(server, "p-vera", "report.filed")) == 2)
     goes_to(page, "#/me", "Me")
     page.get_by_text("Nothing refused").wait_for()
+
+
+@pytest.mark.longer
+def test_a_pin_of_four_digits_goes_on_there_and_in_todays_app_and_a_new_one_has_six(
+    signed_server: Server, old_phone: MakePhone
+) -> None:
+    server, phone = signed_server, old_phone(signed_server)
+    page = comes_in(phone, invited(server, "p-odil"))
+    signs_a_look(page, OLD_HOSE, SHORT_PIN, is_new=True)
+    signs_a_look(page, OLD_PIPE, SHORT_PIN, is_new=False)
+    odil = Member(server, phone, "p-odil", "41")
+    wait_until(page, lambda: len(by(server, "p-odil", "inspection.passed")) == 2)
+
+    logs_a_hit(page, "Rear left", "Brake hose")
+    change_app(phone, server, TODAY)
+    odil.inspects("rear-left/brake-hose", pin=SHORT_PIN)
+    wait_until(page, lambda: len(by(server, "p-odil", "inspection.passed")) == 3)
+    assert aside(server) == []
+    changes_pin(page, SHORT_PIN, "47110")
+    page.get_by_text("A PIN has 6 digits.").wait_for()
+    changes_pin(page, SHORT_PIN, PIN)
+    page.get_by_text("The PIN is kept on this phone.").wait_for()

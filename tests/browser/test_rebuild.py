@@ -3,7 +3,7 @@
 import hashlib
 import json
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from urllib.error import HTTPError
 from urllib.request import urlopen
@@ -12,17 +12,11 @@ import pytest
 from crew import answer_all_ok
 from phones import PocketPhone, stored, wait_until
 from playwright.sync_api import Page
-from server import EVENT, Server, running
-from signed import SIGNED, also_joins, change_to, invited, sample_with
+from server import EVENT, Server
+from signed import also_joins, change_to, invited
 
 CARS = ("41", "42")
 PIN = "836190"
-
-
-@pytest.fixture
-def signed_server(tmp_path: Path) -> Iterator[Server]:
-    """A server that holds the whole sample event, signatures demanded."""
-    yield from running(sample_with(tmp_path / "data", SIGNED))
 
 
 def a_hit_with_a_photo(page: Page, picture: Path) -> None:

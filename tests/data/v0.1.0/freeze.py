@@ -9,6 +9,7 @@ What it made stays as it is: later releases open it, never make it again.
 """
 
 import hashlib
+import io
 import json
 import lzma
 import subprocess
@@ -129,6 +130,14 @@ def pack(source: Path, target: Path) -> None:
                 packed.write(path, path.relative_to(source).as_posix())
 
 
+def pack_tree(folder: str, target: Path, name: str, inside: str = "") -> None:
+    """Pack a folder without bytecode; inside: its path in the archive, which else is the name."""
+    packed = io.BytesIO()
+    with tarfile.open(fileobj=packed, mode="w") as tar:
+        tar.add(folder, arcname=inside or name, filter=lambda one: None if "__pycache__" in one.name else one)
+    (target / f"{name}.tar.xz").write_bytes(lzma.compress(packed.getvalue(), preset=9 | lzma.PRESET_EXTREME))
+
+
 def main() -> None:
     target = Path(sys.argv[1])
     with tempfile.TemporaryDirectory() as scratch:
@@ -164,11 +173,8 @@ def main() -> None:
             "statements": statements,
         }
         (target / "said.json").write_text(json.dumps(said, indent=1, ensure_ascii=False) + "\n")
-    app = Path(scratch).with_name("app.tar")
-    with tarfile.open(app, "w") as packed:
-        packed.add("pwa/dist", arcname="app")
-    (target / "app.tar.xz").write_bytes(lzma.compress(app.read_bytes(), preset=9 | lzma.PRESET_EXTREME))
-    app.unlink()
+    pack_tree("pwa/dist", target, "app")
+    pack_tree("api/shuntbook", target, "server", "server/shuntbook")
     digests = {
         p.name: hashlib.sha256(p.read_bytes()).hexdigest() for p in sorted(target.iterdir()) if p.suffix != ".py"
     }
