@@ -9,7 +9,6 @@ from of_0_1 import (
     TODAY,
     Calls,
     MakePhone,
-    also_comes_in,
     by,
     change_app,
     changes_pin,
@@ -18,10 +17,13 @@ from of_0_1 import (
     signs_a_look,
 )
 from phones import stored, wait_until
-from playwright.sync_api import expect
-from server import Server
+from playwright.sync_api import Page, expect
+from server import EVENT, Server
 from setup_screens import adds_a_mechanic
 from signed import also_joins, change_to
+
+from other_event import OTHER, PEOPLE
+from release_0_1_0 import said
 
 PIN, SHORT_PIN = "836190", "4711"
 HOSES = [f"{corner}/brake-hose" for corner in ("front-left", "rear-left", "rear-right")]
@@ -41,6 +43,36 @@ def test_a_second_person_is_let_in_though_that_server_knows_no_device_beside(
         logs_a_hit(page, place)
         wait_until(page, lambda person=person: len(by(old_server, person, "report.filed")) == 1)
     wait_until(page, lambda: len(stored(page, "entries")) == len(old_server.entries()))
+
+
+@pytest.mark.longer
+def test_people_of_different_events_have_a_place_each_in_its_log(old_server: Server, todays_phone: MakePhone) -> None:
+    begin_a_test_day(old_server)
+    phone = todays_phone(old_server)
+    page = comes_in(phone, old_server.link("p-odil"))
+    also_joins(phone, old_server.link("p-zed"), "Zed")
+    logs_a_hit(page, "Rear left")
+    change_to(page, "Odil")
+    logs_a_hit(page, "Rear right")
+    log = said()["entries"] + 2
+    wait_until(page, lambda: len(old_server.entries()) == len(stored(page, "entries")) == log)
+    change_to(page, "Zed")
+    wait_until(page, lambda: [list(one.values()) for one in places(page)] == [[log, log]])
+
+
+def begin_a_test_day(server: Server) -> None:
+    """Put a second event in force, whose only person, Zed, is in no other."""
+    files = server.get(f"/events/{EVENT}/files", server.manager)["files"]
+    before, rest = files["event.toml"].replace(EVENT, OTHER).split("[[people]]", 1)
+    terms = rest.index("[[stages]]"), rest.index("[[agreements]]"), rest.index("[[dated]]")
+    text = f"{before}{PEOPLE}\n{rest[terms[0] : terms[1]]}{rest[terms[2] :]}"
+    server.call("PUT", f"/events/{OTHER}", server.manager, {"files": {**files, "event.toml": text}})
+
+
+def places(page: Page) -> list[dict[str, int]]:
+    """Return up to where of the log each device of a phone is, where its people are in different events; else none."""
+    devices = {one["device"] for one in stored(page, "identities")}
+    return [one for one in stored(page, "meta") if isinstance(one, dict) and set(one) == devices]
 
 
 @pytest.mark.longer
@@ -85,18 +117,23 @@ def test_a_pin_of_four_digits_goes_on_and_one_of_six_goes_on_in_the_app_of_0_1(
 
 
 @pytest.mark.longer
-def test_back_in_the_app_of_0_1_each_tab_speaks_as_whoever_spoke_last(old_server: Server, old_phone: MakePhone) -> None:
+def test_updated_and_put_back_each_tab_speaks_as_whoever_spoke_last(old_server: Server, old_phone: MakePhone) -> None:
     phone = old_phone(old_server)
     one = comes_in(phone, old_server.link("p-bodo"))
-    also_comes_in(phone, old_server.link("p-odil"), "Odil")
     other = phone.context.new_page()
-    other.goto(old_server.url)
+    other.goto(old_server.link("p-odil"))
+    speaks(other, "Odil")
     change_app(phone, old_server, TODAY, other)
-    for page, name in ((one, "Odil"), (other, "Bodo")):
-        change_to(page, name)
-    for page, name in ((one, "Odil"), (other, "Bodo")):
+    for page in (one, other):
+        speaks(page, "Odil")
+    change_to(one, "Bodo")
+    for page, name in ((one, "Bodo"), (other, "Odil")):
         page.reload()
-        expect(page.get_by_role("button", name=f"{name} uses this phone now")).to_be_visible()
+        speaks(page, name)
     change_app(phone, old_server, old_phone.pages, other)
     for page in (one, other):
-        expect(page.get_by_role("button", name="Bodo uses this phone now")).to_be_visible()
+        speaks(page, "Bodo")
+
+
+def speaks(page: Page, name: str) -> None:
+    expect(page.get_by_role("button", name=f"{name} uses this phone now")).to_be_visible()

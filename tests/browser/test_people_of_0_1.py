@@ -175,5 +175,6 @@ def test_each_tab_of_it_stays_with_whoever_speaks_there(signed_server: Server, o
         expect(other.get_by_role("button", name="Odil uses this phone now")).to_be_visible()
         one.reload()
         other.reload()
+    assert one.evaluate("sessionStorage.getItem('shuntbook.person')") == "p-bodo"
     logs_a_hit(one, "Rear left")
     wait_until(one, lambda: len(by(signed_server, "p-bodo", "report.filed")) == 1)
