@@ -30,6 +30,7 @@ HOSES = [f"{corner}/brake-hose" for corner in ("front-left", "rear-left", "rear-
 
 
 @pytest.mark.longer
+@pytest.mark.only_in("chromium", "what is in a request is told by Chromium's channel alone")
 def test_a_second_person_is_let_in_though_that_server_knows_no_device_beside(
     old_server: Server, todays_phone: MakePhone
 ) -> None:

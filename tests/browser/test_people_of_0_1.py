@@ -83,6 +83,7 @@ def test_its_manager_adds_people_until_somebody_else_is_named_as_the_owner(
 
 
 @pytest.mark.longer
+@pytest.mark.only_in("chromium", "what is in a request is told by Chromium's channel alone")
 def test_it_is_sent_its_own_events_and_all_of_one_that_its_person_comes_into(
     two_events: Server, old_phone: MakePhone
 ) -> None:
@@ -145,6 +146,7 @@ def test_it_shows_no_second_invite_which_other_phones_do(
     wait_until(old, lambda: len(by(server, "p-odil", "report.filed")) == 1)
 
 
+@pytest.mark.only_in("chromium", "what is in a request is told by Chromium's channel alone")
 def test_the_second_person_on_it_fetches_the_whole_log_once_more_and_nothing_is_doubled(
     signed_server: Server, old_phone: MakePhone
 ) -> None:
