@@ -24,6 +24,13 @@ def file(pen: Pen, setup: Setup) -> CarFile:
     return storied_car(pen, setup)
 
 
+def test_an_entry_may_be_written_within_a_second(file: CarFile) -> None:
+    # RFC 3339, section 5.6: `time-secfrac` is a part of `time`; /CreationDate of a PDF (ISO 32000-2, 7.9.4) has none.
+    within = file.newest.replace(microsecond=123_000)
+    data = restart_sheet(file, "a4")
+    assert pdf(data, PHOTOS.get, within) == pdf(data, PHOTOS.get, file.newest.replace(microsecond=0))
+
+
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", DOCUMENTS)
 def test_a_document_is_tagged_embeds_its_fonts_and_is_on_the_paper_asked_for(

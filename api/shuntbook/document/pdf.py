@@ -16,7 +16,6 @@ from datetime import datetime
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
-from threading import BoundedSemaphore
 from typing import Any
 
 import typst
@@ -29,9 +28,18 @@ Read = Callable[[str], bytes | None]
 """Reads a photo's picture (JPEG or PNG) by its SHA-256; None where it is damaged or absent."""
 ATTACHED = "attached"
 """The key of the text that goes into the file as it is, which its template attaches: no letter of it is replaced."""
-AT_ONCE = BoundedSemaphore(2)
-"""Two are set at once, others wait their turn: a record with 200 photos takes about 250 MB while it is set."""
+SETTERS = ThreadPoolExecutor(2, "setter-")
+"""Two papers are set at once, others wait their turn: a record with 200 photos takes some 350 MB while it is set.
+
+Always by the same two threads: each thread's heap keeps what a paper took at most, and a server has dozens of them.
+"""
 PAIRS_OF_HANDS = 2
+MANY_PICTURES = 20
+FORGETS_AFTER = 11
+"""Runs after which Typst lets go of what none of them asked for (its Python package evicts what is ten runs old).
+
+A record of 200 photos left 50 MB behind each time, other ones as the log grew, and ten of them were kept.
+"""
 LACKING = re.compile(r"the text `\"(.+?)\"` could not be displayed")
 SUBSTITUTE = "\N{REPLACEMENT CHARACTER}"
 UNPRINTABLE = ("Cc", "Cf", "Cn", "Co", "Cs")
@@ -44,7 +52,10 @@ def pdf(data: Json, read: Read, at: datetime) -> bytes:
     A character that no font has is shown as U+FFFD. `grey` in the data or beside a photo: it loses its colour.
     """
     standards = ["ua-1", "a-3a"] if ATTACHED in data else ["ua-1"]
-    made: bytes = _run(data, read, {"format": "pdf", "pdf_standards": standards, "timestamp": at})
+    # Typst takes no part of a second, as which an entry may well have been written.
+    made: bytes = _run(
+        data, read, {"format": "pdf", "pdf_standards": standards, "timestamp": at.replace(microsecond=0)}
+    )
     return made
 
 
@@ -55,15 +66,29 @@ def pages(data: Json, read: Read, ppi: float = 60) -> list[bytes]:
 
 
 def _run(data: Json, read: Read, how: Json) -> Any:
+    return SETTERS.submit(_set, data, read, how).result()
+
+
+def _set(data: Json, read: Read, how: Json) -> Any:
     # Typst takes pictures from a folder alone. It also keeps them out of this process's memory until they are set.
-    with AT_ONCE, tempfile.TemporaryDirectory(prefix="shuntbook-") as name:
+    with tempfile.TemporaryDirectory(prefix="shuntbook-") as name:
         folder = Path(name)
         _write_templates(folder, data["template"])
         absent = _write_pictures(folder, data, read)
         (folder / ATTACHED).write_text(data.get(ATTACHED, ""), "utf8")
         shown = {key: value for key, value in data.items() if key != ATTACHED}
         text = json.dumps(_printable(shown, absent), ensure_ascii=False)
-        return _with_what_fonts_have(folder, text, how)
+        try:
+            return _with_what_fonts_have(folder, text, how)
+        finally:
+            if len(named_in(data)) >= MANY_PICTURES:
+                _forget()
+
+
+def _forget() -> None:
+    """Have Typst let go of what it keeps of the papers before, for a next run that would ask for the same."""
+    for _ in range(FORGETS_AFTER):
+        typst.compile(b"", ignore_system_fonts=True)
 
 
 def _with_what_fonts_have(folder: Path, text: str, how: Json) -> Any:
