@@ -6,7 +6,7 @@ import shutil
 import socket
 import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -89,10 +89,18 @@ def serve(folder: Path, listening: Listening, announce: Callable[[], None]) -> N
     port can't be had.
     """
     with alone(folder, listening.where):
-        Store(folder)
+        _make_store(folder)
         _try_port(listening)
         announce()
         _run(folder, listening)
+
+
+def _make_store(folder: Path) -> None:
+    """Make the store, or bring an older one up to date, and let go of it: the worker is forked from this process.
+
+    An open connection must not be carried over a fork (sqlite.org/howtocorrupt.html, section 2.6).
+    """
+    Store(folder).close()
 
 
 def close_to_others(*folders: Path) -> list[str]:
@@ -165,7 +173,7 @@ def serve_tls(folder: Path, listening: Listening, secured: Secured, announce: Ca
     announce: told once all that can fail has not. Errors: as `serve`, and BadPair.
     """
     with alone(folder, listening.where):
-        Store(folder)
+        _make_store(folder)
         _try_port(listening)
         now_here = datetime.fromisoformat(now())
         ready = make_ready(secured.ca_folder, secured.names, listening.port, secured.page_port, now_here)
@@ -185,9 +193,9 @@ def demo_folder(given: Path | None) -> Iterator[Path]:
         raise NotAllowed(f"{given} holds data already; name a new folder, or leave --data out for a temporary one")
     folder = given or Path(tempfile.mkdtemp(prefix="shuntbook-demo-"))
     try:
-        store = Store(folder)
-        take_folder(store, folder_of_now(sample_folder(), now()), now())
-        joining.name_owner(store, DEMO_OWNER, now())
+        with closing(Store(folder)) as store:
+            take_folder(store, folder_of_now(sample_folder(), now()), now())
+            joining.name_owner(store, DEMO_OWNER, now())
         yield folder
     finally:
         if given is None:
@@ -196,7 +204,7 @@ def demo_folder(given: Path | None) -> Iterator[Path]:
 
 def demo_links(folder: Path, url: str) -> list[tuple[str, str]]:
     """Return a join link for one person of each role of the sample event."""
-    store = Store(folder)
-    people = setups.get(store.db, SAMPLE).event.people
-    first = {role: next(p.person for p in people if p.roles[0] == role) for role in DEMO_ROLES}
-    return [(role, joining.join_link(url, joining.invite(store, person, now()))) for role, person in first.items()]
+    with closing(Store(folder)) as store:
+        people = setups.get(store.db, SAMPLE).event.people
+        first = {role: next(p.person for p in people if p.roles[0] == role) for role in DEMO_ROLES}
+        return [(role, joining.join_link(url, joining.invite(store, person, now()))) for role, person in first.items()]

@@ -16,7 +16,7 @@ from ports import free_port
 from shuntbook.flow import joining
 from shuntbook.flow.clock import now
 from shuntbook.serving import is_loopback
-from shuntbook.store.database import Store
+from shuntbook.store.database import FILE, Store
 
 LISTENERS = 20
 
@@ -85,6 +85,15 @@ def test_one_server_to_a_folder_the_rest_beside_it_and_another_at_once_after_a_k
         with Serving(tmp_path, data_folder) as again:
             assert again.call("GET", "/api/v1/health")[0] == 200
             assert psutil.wait_procs(family, DEADLINE_S)[1] == [], "a worker outlived the server that was killed"
+
+
+def test_no_open_database_is_carried_into_the_process_that_serves(data_folder, tmp_path):
+    # sqlite.org/howtocorrupt.html, section 2.6. The one that was forked from opens none again: what it held, it holds.
+    words = ("--owner", "p-vera", "--invite", "p-toma", "--rebuild")
+    with Serving(tmp_path, data_folder, *words) as serving:
+        assert serving.call("GET", "/api/v1/health")[0] == 200
+        held = [file.path for file in psutil.Process(serving.process.pid).open_files()]
+        assert [path for path in held if FILE in path] == []
 
 
 def listen(port: int, token: str) -> tuple[http.client.HTTPConnection, http.client.HTTPResponse]:

@@ -1,11 +1,14 @@
 """Disk full, locked or read-only: 503 with Retry-After, nothing acknowledged that is not stored, and it recovers."""
 
+import gc
 import hashlib
 import io
 import sqlite3
 import threading
 from contextlib import contextmanager
+from pathlib import Path
 
+import psutil
 import pytest
 from PIL import Image
 
@@ -88,6 +91,25 @@ def test_a_batch_that_cannot_be_stored_is_not_acknowledged_and_goes_through_late
         assert sender.queue()["hash"] == hash_before
     assert store.db.execute("SELECT count(*) FROM entry").fetchone() == before
     assert sender.sync(*batch)["accepted"] == ids(batch)
+
+
+def open_files(folder):
+    """Return the files below a folder that this process holds open, each as often as it does."""
+    return sorted(file.path for file in psutil.Process().open_files() if Path(file.path).is_relative_to(folder))
+
+
+def test_writes_that_are_refused_leave_no_file_open(impatient, pen):
+    store, sender = impatient
+    before = open_files(store.folder)
+    # Looking for garbage would close what nobody closed, at some time.
+    gc.disable()
+    try:
+        with locked(store):
+            assert all(is_503(sender.send(pen.filed("front-end/grille missing"))) for _ in range(5))
+        sender.sync()
+        assert open_files(store.folder) == before
+    finally:
+        gc.enable()
 
 
 @pytest.mark.parametrize("trouble", [locked, read_only])

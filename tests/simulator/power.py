@@ -64,10 +64,6 @@ class PoweredStore(Store):
         self.power.full = full
         limit(self.db.conn, full)
 
-    def close(self) -> None:
-        """Let go of the file."""
-        self.db.conn.close()
-
 
 def limit(connection: sqlite3.Connection, full: bool) -> None:
     pages = connection.execute("PRAGMA page_count").fetchone()[0] if full else 2**30

@@ -1,5 +1,6 @@
 """Histories from seeds, each with a bad network, deaths, full disks and rebuilds: what must hold, holds at the end."""
 
+import gc
 import logging
 import tomllib
 from collections.abc import Iterator
@@ -8,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from longer import is_longer
+from shuntbook.store.database import FILE
 
 from .pipe import Simulator, simulator
 
@@ -45,6 +47,23 @@ def test_a_seed_has_one_history_in_whatever_process_and_after_whatever_else(runn
     with simulator() as another:
         assert another.run(3) == before
     assert before.entries > 0
+
+
+def files_that_are_gone() -> list[str]:
+    """Return the databases that this process holds open though nobody can find them any more."""
+    leads = [str(handle.readlink()) for handle in Path("/proc/self/fd").iterdir() if handle.is_symlink()]
+    # proc(5), /proc/pid/fd: this ending says that a file is no more.
+    return [where for where in leads if FILE in where and where.endswith(" (deleted)")]
+
+
+def test_a_history_leaves_no_file_of_its_servers_open(running: Simulator) -> None:
+    # Disks that are full, and servers that end: each lets go of its files at once, not when Python looks for garbage.
+    gc.disable()
+    try:
+        assert running.run(5).wrong == running.run(6).wrong == []
+        assert files_that_are_gone() == []
+    finally:
+        gc.enable()
 
 
 @pytest.mark.longer

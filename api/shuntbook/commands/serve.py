@@ -1,6 +1,7 @@
 """The commands that serve: a team's own data, and the demo."""
 
 import sys
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -59,12 +60,15 @@ def serve_command(host: str | None, port: int, tls: bool, data: Path | None, **w
 
 
 def _prepare(folder: Path, owners: tuple[str, ...], rebuild: bool) -> None:
-    for person in owners:
-        joining.name_owner(Store(folder), person, now())
-        click.echo(f"{person} owns this log: lets new people and devices in, ends a rebuild.")
-    if rebuild:
-        rebuilding.begin(Store(folder))
-        click.echo("A rebuild is under way until an owner ends it; everybody sees it, and what is done in it.")
+    if not (owners or rebuild):
+        return
+    with closing(Store(folder)) as store:
+        for person in owners:
+            joining.name_owner(store, person, now())
+            click.echo(f"{person} owns this log: lets new people and devices in, ends a rebuild.")
+        if rebuild:
+            rebuilding.begin(store)
+            click.echo("A rebuild is under way until an owner ends it; everybody sees it, and what is done in it.")
 
 
 def _announce(ready: Ready, folder: Path, invited: tuple[str, ...]) -> None:
@@ -73,8 +77,11 @@ def _announce(ready: Ready, folder: Path, invited: tuple[str, ...]) -> None:
 
 
 def _announce_invites(url: str, folder: Path, invited: tuple[str, ...]) -> None:
-    for person in invited:
-        link = joining.join_link(url, joining.invite(Store(folder), person, now()))
+    if not invited:
+        return
+    with closing(Store(folder)) as store:
+        links = [(person, joining.join_link(url, joining.invite(store, person, now()))) for person in invited]
+    for person, link in links:
         click.echo(told_of_invite(person, link, _qr(link)))
 
 

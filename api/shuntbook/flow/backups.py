@@ -93,7 +93,7 @@ def restore(source: Path, folder: Path) -> Restored:
         copied = Copied(_count_in(store.db), len(held) - len(missing), missing)
         restored = Restored(copied, store.log_id, ended)
         # The last connection to close puts all into the one file.
-        store.db.conn.close()
+        store.close()
     return restored
 
 

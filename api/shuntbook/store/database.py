@@ -76,18 +76,22 @@ class Store:
         Errors: StoreUnavailable where the disk is full, read-only or the file stays locked.
         """
         db = self.db
-        with self._turn():
-            try:
-                db.conn.execute("BEGIN IMMEDIATE")
+        try:
+            with self._turn(), _transaction(db):
                 yield db
-                db.conn.execute("COMMIT")
-            except (sqlite3.OperationalError, OSError) as error:
-                # A connection opened while the file was read-only stays so; the next call opens another.
-                del self._local.db
-                raise _unavailable(error, self.folder) from error
-            finally:
-                if db.conn.in_transaction:
-                    db.conn.execute("ROLLBACK")
+        except (sqlite3.OperationalError, OSError) as error:
+            # A connection opened while the file was read-only stays so; the next call opens another.
+            self.close()
+            raise _unavailable(error, self.folder) from error
+
+    def close(self) -> None:
+        """Close this thread's connection; the next call of this thread opens another.
+
+        One that is only let go of keeps its files open until Python looks for garbage, which may be long after.
+        """
+        if hasattr(self._local, "db"):
+            self._local.db.conn.close()
+            del self._local.db
 
     @contextmanager
     def _turn(self) -> Iterator[None]:
@@ -122,6 +126,17 @@ class Store:
         connection.execute("PRAGMA synchronous = FULL")
         connection.execute("PRAGMA cache_size = -4096")
         return Database(connection)
+
+
+@contextmanager
+def _transaction(db: Database) -> Iterator[None]:
+    try:
+        db.conn.execute("BEGIN IMMEDIATE")
+        yield
+        db.conn.execute("COMMIT")
+    finally:
+        if db.conn.in_transaction:
+            db.conn.execute("ROLLBACK")
 
 
 def _write_ahead(connection: sqlite3.Connection) -> None:
