@@ -7,7 +7,7 @@ SOURCES := $(shell find pwa/src pwa/public pwa/index.html pwa/vite.config.ts pwa
 # Every process of a run imports the program and the tests: where Python may keep no bytecode, each compiles all of them.
 unexport PYTHONDONTWRITEBYTECODE
 
-.PHONY: demo dev test unit unit-app unit-server story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak fuzz schemas types screenshots clean browser vectors differential
+.PHONY: demo dev test unit unit-app unit-server story test-browser test-firefox test-webkit test-reader test-others lint alone coverage mutants setup check bench bench-plan faults simulate soak soak-real fuzz schemas types screenshots clean browser vectors differential
 
 demo: setup
 	$(BIN)/shuntbook demo
@@ -151,6 +151,14 @@ fuzz: setup
 # One history of a rally's day: eight virtual hours, thirty phones.
 soak: setup
 	$(BIN)/python -m tests.simulator 1 --minutes 480 --phones 30 --pace 20
+
+# The same of real time: a real server, killed each few minutes, thirty phones, and whether what it holds grows.
+# Of `make faults`, too; `make check` has half a minute of it.
+MINUTES ?= 30
+soak-real: export SHUNTBOOK_FAULTS_LONG = 1
+soak-real: export SHUNTBOOK_LONGER = 1
+soak-real: setup
+	SHUNTBOOK_SOAK_MINUTES=$(MINUTES) $(PYTEST) --capture=no tests/faults/test_soak.py
 
 # Written from the code; tests fail when either is stale.
 schemas: setup

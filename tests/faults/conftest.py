@@ -104,4 +104,5 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Print the table after a long run."""
     if tally.lines and tally.is_long():
         terminalreporter.section("faults")
-        terminalreporter.write_line(tally.table())
+        for table in (tally.table(), *tally.tables):
+            terminalreporter.write_line(table)

@@ -120,12 +120,17 @@ class Burden:
 
     @classmethod
     def of(cls, process: psutil.Process) -> "Burden":
-        handles = [_where(handle) for handle in Path(f"/proc/{process.pid}/fd").iterdir()]
+        handles = handles_of(process)
         return cls(process.num_threads(), sum(DATABASE not in where for where in handles))
 
     def with_lanes(self) -> "Burden":
         """Return this with every thread that there is for work: they come as they are needed, and stay."""
         return Burden(self.threads + sum(LANES.values()), self.handles)
+
+
+def handles_of(process: psutil.Process) -> list[str]:
+    """Return where each handle of a process leads."""
+    return [_where(handle) for handle in Path(f"/proc/{process.pid}/fd").iterdir()]
 
 
 def _where(handle: Path) -> str:

@@ -46,6 +46,8 @@ class Line:
 
 HEAD = ["fault", "injected", "tries", "lost", "doubled", "recovered in s, median", "worst", "also measured"]
 lines: dict[str, Line] = {}
+tables: list[str] = []
+"""What a test has to show besides, as Markdown; printed after a long run."""
 
 
 def count(
