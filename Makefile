@@ -134,7 +134,8 @@ bench: setup browser
 bench-plan: setup
 	$(BIN)/python -m bench.plan $(PSPLIB)
 
-# Every fault many times, and the table of what was lost, doubled and recovered; `make test` has a short run of each.
+# Every fault many times, and the table of what was lost, doubled and recovered; `make test` has a short run of
+# each but F40, of which `make check` has half a minute.
 faults: setup browser simulate
 	$(BIN)/python -m tests.faults
 
@@ -153,7 +154,7 @@ soak: setup
 	$(BIN)/python -m tests.simulator 1 --minutes 480 --phones 30 --pace 20
 
 # The same of real time: a real server, killed each few minutes, thirty phones, and whether what it holds grows.
-# Of `make faults`, too; `make check` has half a minute of it.
+# Of `make faults`, too.
 MINUTES ?= 30
 soak-real: export SHUNTBOOK_FAULTS_LONG = 1
 soak-real: export SHUNTBOOK_LONGER = 1

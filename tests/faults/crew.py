@@ -206,8 +206,8 @@ class Someone:
         self._get("leaf through a paper", f"{DOCUMENTS}/{self.chance.choice(PAPERS)}.png?page=1")
 
     def _ask_costs(self) -> None:
-        kind = self.chance.choice(("json", "csv", "xlsx", "pdf"))
-        self._get("ask for costs", f"/events/{EVENT}/costs.{kind}")
+        what = self.chance.choice(("costs.json", "costs.csv", "costs.xlsx", f"costs.pdf?car={SHOWN}"))
+        self._get("ask for costs", f"/events/{EVENT}/{what}")
 
     def _drive_off(self) -> None:
         self._back_at = time.monotonic() + self.chance.uniform(*self.beat.away_s)

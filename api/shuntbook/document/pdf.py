@@ -6,12 +6,15 @@ Data goes in as JSON text that the template decodes, so nothing that people wrot
 the fonts in Typst's own wheel are used: every machine gives the same pages, with no internet.
 """
 
+import ctypes
 import json
 import re
+import sys
 import tempfile
 import unicodedata
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from datetime import datetime
 from functools import cache
 from importlib.resources import files
@@ -89,6 +92,17 @@ def _forget() -> None:
     """Have Typst let go of what it keeps of the papers before, for a next run that would ask for the same."""
     for _ in range(FORGETS_AFTER):
         typst.compile(b"", ignore_system_fonts=True)
+    _give_back()
+
+
+def _give_back() -> None:
+    """Have the C library give the machine back what is free, as only glibc needs to be told (malloc_trim(3)).
+
+    A record of 200 photos left 250 MB of the heap behind that nobody used.
+    """
+    if sys.platform == "linux":
+        with suppress(AttributeError):  # another C library
+            ctypes.CDLL(None).malloc_trim(0)
 
 
 def _with_what_fonts_have(folder: Path, text: str, how: Json) -> Any:
