@@ -143,7 +143,7 @@ class Someone:
         try:
             link.request("GET", "/api/v1/live", headers={"Authorization": f"Bearer {self.phone.identity.token}"})
             said = link.getresponse()
-            while (line := said.readline()) and not self._is_away():
+            while (line := said.readline()) and not (self._is_away() or self.beat.over.is_set()):
                 if line.startswith(b"data:") and self._is_news(json.loads(line.removeprefix(b"data:"))):
                     self.done["hear news"] += 1
                     self._news.set()

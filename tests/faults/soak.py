@@ -87,6 +87,7 @@ class Soak:
             self._go_on()
         finally:
             self.beat.over.set()
+            self.yard.proxy.cut_open()  # who listens would hear of it at the next beat
             for one in self.crew:
                 one.join()
                 self.done += one.done
