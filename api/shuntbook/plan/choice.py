@@ -128,7 +128,7 @@ class Master:
         try:
             for goal in choice_goals(model):
                 model.cp.maximize(goal.expression)
-                solver, status = run(model, self.deterministic_s)
+                solver, status = run(model, self.deterministic_s, rounds=1)
                 if status != "OPTIMAL":
                     return None
                 found = round(solver.objective_value)
@@ -152,7 +152,7 @@ class Master:
 
     def _fewest_idle(self, model: Selection) -> tuple[Any, str]:
         model.cp.minimize(sum(model.inside[group] for group in self.shorten))
-        return run(model, self.deterministic_s)
+        return run(model, self.deterministic_s, rounds=1)
 
 
 def cut_off(model: Selection, long: Mapping[int, int]) -> None:
