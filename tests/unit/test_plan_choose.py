@@ -1,5 +1,6 @@
 """What a plan takes on beside what must be done: value while it stays likely to end in time, and what moves nothing."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -7,7 +8,7 @@ import pytest
 from shuntbook.plan.check import faults
 from shuntbook.plan.choose import Chosen, choose
 from shuntbook.plan.ontime import share_in_time
-from shuntbook.plan.problem import Problem, Task, Worker, units
+from shuntbook.plan.problem import Problem, Reached, Schedule, Task, Worker, units
 from shuntbook.plan.solve import Effort, solve
 from shuntbook.setup.rates import ThreePoint
 
@@ -80,3 +81,36 @@ def test_in_time_is_to_the_end_of_the_due_minute() -> None:
     exact = work("must", 10, 10, 10)
     assert share_in_time(problem(9.25, exact), plan := choose(problem(10, exact), 0, QUICK, None).schedule) == 1
     assert share_in_time(problem(9, exact), plan) == 0
+
+
+def of_two(minutes: float, **values: int) -> Problem:
+    """Two things that must be done, both by one person, beside what has a value."""
+    both = (MUST, work("too", 4, 5, 6), DEAR)
+    known = {"must": 0, "too": 0, **values}
+    return Problem(both, WORKERS, levels=(frozenset({"must", "too"}),), values=known, horizon=int(minutes * MINUTE))
+
+
+def tired(made: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
+    """A solver that finds no more than it was begun with, and knows no bound but what it is told."""
+    assert start is not None
+    most, worth = made.most[0] if made.most else 2, sum(made.values.get(group, 0) for group in start.inside)
+    rows = (Reached(0, len(made.levels[0] & start.inside), most), Reached("value", worth, worth))
+    return replace(start, proven=most == rows[0].reached, goals=rows)
+
+
+def test_that_no_more_was_found_before_value_was_asked_for_is_not_told_as_proven() -> None:
+    found = choose(of_two(SHORT, dear=90), 99, QUICK, tired).schedule
+    assert found.inside & {"must", "too"} == {"must"}
+    assert found.goals[0] == Reached(0, 1, 2)
+    assert not found.proven
+
+
+def test_a_solver_that_finds_less_of_a_level_than_fits_beside_it_does_not_cost_it() -> None:
+    def half(made: Problem, start: Schedule | None, effort: Effort) -> Schedule | None:
+        assert start is not None
+        kept = tuple(item for item in start.placed if made.tasks[item.task].name == "must")
+        return Schedule(kept, False, "solver", frozenset({"must"}), (Reached(0, 1, 2), Reached("finish", 22, 0)))
+
+    found = choose(of_two(20, dear=90), 0, QUICK, half).schedule
+    assert {"must", "too"} <= found.inside
+    assert found.goals[0] == Reached(0, 2, 2)

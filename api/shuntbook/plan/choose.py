@@ -14,6 +14,7 @@ from shuntbook.plan.inside import only
 from shuntbook.plan.nearest import SLACK, candidates, kept, shorter
 from shuntbook.plan.ontime import share_in_time
 from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
+from shuntbook.plan.retold import retold, with_levels
 from shuntbook.plan.solve import Effort
 
 Solve = Callable[[Problem, Schedule | None, Effort], Schedule | None]
@@ -55,9 +56,9 @@ def choose(
     Without a solver it is the plan that is there at once. last: the plan last shown, by task; of plans that are as good
     it takes the nearest. known: a plan of the same tasks; no plan with less of the levels is returned.
     """
-    everything = _fullest(problem, known)
+    everything = with_levels(problem, _fullest(problem, known))
     if solver is not None:
-        everything = best_of(problem, effort, solver, everything)
+        everything = with_levels(problem, best_of(problem, effort, solver, everything))
     return _Choice(problem, percent / 100, effort, solver, last or {}).between(everything)
 
 
@@ -151,9 +152,9 @@ class _Choice:
         problem = self._within(start, cap)
         if not values:
             problem = replace(problem, values={})
-        if self.solver is None:
-            return greedy(problem)
         begin = start if values else self._levels_alone(start)
+        if self.solver is None:
+            return max(greedy(problem), begin, key=self._counts)
         less = replace(self.effort, deterministic_s=self.effort.deterministic_s * PART, until="finish")
         return best_of(problem, less, self.solver, begin)
 
@@ -213,7 +214,7 @@ class _Choice:
     def _whole(self, schedule: Schedule, everything: Schedule, buffer: int) -> Chosen:
         """Let idle hands do what is left, near to the plan last shown."""
         near = self._near(schedule, self._busy(schedule))
-        return Chosen(near, everything, max(0, buffer), self.shares)
+        return Chosen(retold(self.problem, near, everything), everything, max(0, buffer), self.shares)
 
     def _busy(self, schedule: Schedule) -> Schedule:
         """Return a plan in which idle hands do what is left, until nothing more comes in."""
