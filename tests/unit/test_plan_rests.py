@@ -18,6 +18,7 @@ from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, Worker
 from shuntbook.plan.progress import Timeline, Under, progress_of, repaired_by
 from shuntbook.plan.solve import solve
 from shuntbook.plan.told import Lateness
+from shuntbook.queue.car import car_log
 from shuntbook.setup.folder import Setup
 
 PEN = Pen(EVENT)
@@ -28,7 +29,7 @@ def rest_of(setup: Setup, entries: list[Json], progress: Progress) -> PlanModel:
     """Return the problem of what is left of service A, with who repaired what as the log has it."""
     service, the_queue = setup.event.services[0], queue_of(entries, setup)
     work = units_for_work(service, None)
-    visit = Visit(the_queue, service, 0, work, progress, repaired_by(parsed(entries), the_queue))
+    visit = Visit(the_queue, service, 0, work, progress, repaired_by(car_log(parsed(entries), setup), the_queue, setup))
     return build(setup, [visit], workers_of(setup, None, {}))
 
 
@@ -49,6 +50,27 @@ def test_who_repaired_it_before_is_not_planned_to_look_at_it() -> None:
     assert [built.problem.workers[w].person for w in look.may] == ["p-i"]
     nobody = rest_of(setup_of(THREE[:2]), [report, repair], Progress())
     assert nobody.left_out["cabin/hand-extinguisher"].reason == "no inspector is there who did not repair it"
+
+
+def test_who_began_it_or_undid_a_repair_of_it_is_not_planned_to_look_at_it() -> None:
+    report = hit(PEN, "cabin", ("hand-extinguisher", "loose"))
+    job = "cabin/hand-extinguisher"
+    repair, begun = PEN.finished(job, report, person="p-b"), PEN.entry("job.started", job, person="p-b")
+    for worked in ([repair, PEN.voided(repair, "p-b")], [begun], [begun, PEN.voided(begun, "p-b")]):
+        built = rest_of(setup_of(THREE), [report, *worked], Progress())
+        (look,) = [task for task in built.problem.tasks if task.kind == "inspect"]
+        assert [built.problem.workers[w].person for w in look.may] == ["p-i"]
+
+
+def test_who_repaired_what_reads_the_same_after_an_amendment_is_not_planned_to_look_at_it() -> None:
+    report = hit(PEN, "cabin", ("hand-extinguisher", "loose"))
+    job = "cabin/hand-extinguisher"
+    amended = PEN.amended(report, f"{job} loose", km=3)
+    repair = PEN.finished(job, report, person="p-b")
+    passed = PEN.passed(job, repair, person="p-i")
+    built = rest_of(setup_of(THREE), [report, amended, repair, passed], Progress())
+    (look,) = [task for task in built.problem.tasks if task.kind == "inspect"]
+    assert [built.problem.workers[w].person for w in look.may] == ["p-i"]
 
 
 def test_a_wheel_changed_at_this_service_has_its_nuts_checked_by_somebody_else_until_they_are() -> None:

@@ -8,7 +8,6 @@ from zoneinfo import ZoneInfo
 
 from shuntbook.flow import answers
 from shuntbook.flow.lives import due_for
-from shuntbook.fold.voids import standing
 from shuntbook.kit.errors import NotFound, NotPossible
 from shuntbook.kit.times import instant, instant_or_none
 from shuntbook.plan.answer import Buys
@@ -19,11 +18,12 @@ from shuntbook.plan.choose import Solve
 from shuntbook.plan.context import ANY_TIME, READY_BY, PlanContext, PlanRequest
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.problem import PER_MINUTE, Worker
-from shuntbook.plan.progress import KINDS, Timeline, repaired_by, timeline_of, used_minutes
+from shuntbook.plan.progress import Timeline, repaired_by, timeline_of, used_minutes
 from shuntbook.plan.shown import answer_of, make
 from shuntbook.plan.solve import solve
 from shuntbook.plan.told import Plan
 from shuntbook.queue.answer import Queue
+from shuntbook.queue.car import car_log
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import CarRestarts
 from shuntbook.setup.folder import Setup
@@ -66,19 +66,20 @@ def context_of(store: Store, event: str, car: str, wish: PlanRequest) -> PlanCon
     queue = answers.queue(store, event, car)
     with store.read() as db:
         setup = setups.get(db, event)
-        entries = standing(log.of_kinds(db, event, car, [*KINDS, "entry.voided"]), setup.event)
+        of_car = car_log(log.of_car(db, event, car), setup)
         due = due_for(db, setup, queue)
+    entries, repaired = of_car.entries, repaired_by(of_car, queue, setup)
     workers = workers_of(setup, wish.mechanics, {person: minute * PER_MINUTE for person, minute in wish.away})
     if all(worker.crew for worker in workers):
         raise NotPossible("nobody is there to work: the event has no mechanic and no inspector")
     if wish.ready_by is not None or (wish.service in ("", READY_BY)):
-        return replace(_overnight(wish, queue, setup, entries, workers), due=due)
+        return replace(_overnight(wish, queue, setup, entries, workers), repaired=repaired, due=due)
     service = service_of(setup, wish.service)
     minutes = service.minutes if wish.minutes is None else wish.minutes
     story = timeline_of(entries, service.service, ZoneInfo(setup.event.timezone))
     story = replace(story, driving_in=timedelta(minutes=float(service.driving_in)))
     used = used_minutes(entries, setup.event, service)
-    work, repaired = units_for_work(service, wish.minutes), repaired_by(entries, queue)
+    work = units_for_work(service, wish.minutes)
     scene = PlanContext(wish, queue, setup, service, story, minutes, work, workers, used, repaired=repaired, due=due)
     return _overdue(scene)
 
@@ -114,9 +115,9 @@ def _overnight(
     start = wish.at or (instant(restarts[-1].at) if restarts else None)
     if ready is None or start is None:
         raise NotPossible("say by when the car has to be ready, and from when there is time, or choose a service")
-    minutes, repaired = max(0, int((ready - start).total_seconds() // 60)), repaired_by(entries, queue)
+    minutes = max(0, int((ready - start).total_seconds() // 60))
     wish, story, work = replace(wish, at=None), Timeline(start), minutes * PER_MINUTE
-    return PlanContext(wish, queue, setup, None, story, minutes, work, workers, 0, repaired=repaired)
+    return PlanContext(wish, queue, setup, None, story, minutes, work, workers, 0)
 
 
 def _ready_by(restarts: Sequence[Entry]) -> datetime | None:

@@ -10,8 +10,9 @@ from msgspec import Struct
 from shuntbook.kit.times import instant, minutes_after, within_reach
 from shuntbook.plan.draft import Progress
 from shuntbook.plan.problem import GRID_S
-from shuntbook.queue.acts import acts_on
 from shuntbook.queue.answer import Queue
+from shuntbook.queue.car import CarLog, entered
+from shuntbook.queue.passing import Context, PassRules
 from shuntbook.report.entry import Entry
 from shuntbook.report.kinds import ServiceEntered, ServiceLeft
 from shuntbook.report.working import JobFinished, JobStopped, TaskFinished, TaskStarted
@@ -19,18 +20,6 @@ from shuntbook.setup.event import Event, Regulations
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
 from shuntbook.setup.regulation_time import late_minutes
-
-KINDS = (
-    "service.entered",
-    "service.left",
-    "job.started",
-    "job.stopped",
-    "job.finished",
-    "task.started",
-    "task.finished",
-    "car.restarts",
-)
-"""The kinds of entry that a service's progress is read from."""
 
 
 class PlanDone(Struct, frozen=True):
@@ -121,15 +110,21 @@ def progress_of(story: Timeline, queue: Queue, setup: Setup, at: datetime | None
     return Progress(units_since(zero, at), under, done, _open_steps(story, queue, setup, done), finished)
 
 
-def repaired_by(entries: Sequence[Entry], queue: Queue) -> dict[str, frozenset[str]]:
-    """Return by job who did the repairs that are still to be looked at or checked, by task of the plan who did it."""
+def repaired_by(log: CarLog, queue: Queue, setup: Setup) -> dict[str, frozenset[str]]:
+    """Return by job who does not inspect it, nor check what they did; by task of the plan who did it.
+
+    Of what is to be passed: whoever's pass would not count for having worked there. Else who repaired it.
+    """
+    context = Context(setup.event, setup.car_map, entered(log.entries))
     found: dict[str, frozenset[str]] = {}
     for job in queue.jobs:
-        uncovered = frozenset(job.uncovered)
-        for one in acts_on(job.job, entries).repairs:
-            if not uncovered or uncovered & {one.id, *one.covers}:
-                found[job.job] = found.get(job.job, frozenset()) | one.repairers
-    for entry in entries:
+        acts = log.acts_on(job.job)
+        if job.uncovered:
+            rules = PassRules(job.group, job.safety_critical, acts, context)
+            found[job.job] = rules.barred(log.findings.get(job.job, []), job.uncovered)
+        else:
+            found[job.job] = frozenset[str]().union(*(one.repairers for one in acts.repairs))
+    for entry in log.entries:
         if isinstance(entry.data, TaskFinished):
             found[entry.subject] = found.get(entry.subject, frozenset()) | {entry.person}
     return found

@@ -75,8 +75,7 @@ def _on_job(key: str, log: CarLog, context: Context, of_first: Collection[str]) 
     zone, component = split_key(key)
     critical = context.car_map.safety_critical(zone, component)
     rules = PassRules(context.car_map.group_of(component), critical, acts, context)
-    targets = [rules.finding(one) for one in (*log.findings.get(key, []), *acts.findings)]
-    targets += [rules.repair(one) for one in acts.repairs]
+    targets = rules.targets(log.findings.get(key, []))
     job = work_out(key, log.findings.get(key, []), acts, context)
     reasons = {one.id: _reasons(one, rules, targets) for one in acts.passes}
     reasons |= {one.id: _checks_not_ok(one) for one in passed.values() if failed(one)}

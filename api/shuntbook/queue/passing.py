@@ -3,7 +3,7 @@
 `queue/job.py` asks whether there is a reason, `queue/passes.py` which.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
@@ -89,7 +89,7 @@ class PassRules:
     def __init__(self, group: str | None, critical: bool, acts: Acts, context: Context) -> None:
         self.group = group
         self.critical = critical
-        self.unended = acts.unended
+        self.acts = acts
         self.context = context
         self.repairs = by_named(acts.repairs)
         self.works = by_named(acts.works)
@@ -116,6 +116,15 @@ class PassRules:
         asks: Literal["temporary"] | None = "temporary" if self.critical and repair.temporary else None
         return Target(repair.id, [repair.id], repair.repairers, repair.repairers, asks)
 
+    def targets(self, reported: Iterable[Finding]) -> list[Target]:
+        """Return all that is to be passed on the job: what reports say, failed inspections, repairs."""
+        return [*map(self.finding, (*reported, *self.acts.findings)), *map(self.repair, self.acts.repairs)]
+
+    def barred(self, reported: Iterable[Finding], uncovered: Collection[str]) -> frozenset[str]:
+        """Return who worked there, so that no pass of theirs would cover all that is uncovered."""
+        workers = (target.workers for target in self.targets(reported) if target.entry in uncovered)
+        return self.acts.unended.union(*workers)
+
     def counts(self, a_pass: Pass) -> bool:
         """Return whether a pass counts for anything at all."""
         return next(self.against(a_pass), None) is None
@@ -128,7 +137,7 @@ class PassRules:
         """Yield why a pass counts for nothing: an inspector's, checked, still good, a cage seen by an official."""
         if not self.context.event.has_role(a_pass.person, "inspector"):
             yield Hindrance("not-inspector")
-        if a_pass.person in self.unended:
+        if a_pass.person in self.acts.unended:
             yield Hindrance("unfinished-work")
         if self.context.run_out(a_pass.data.until):
             yield Hindrance("until-begun")
