@@ -47,6 +47,18 @@ def test_no_plan_of_an_odd_folder_breaks_a_rule(seed: int, tmp_path: Path) -> No
         assert list(in_the_past(plan)) == []
 
 
+def test_beside_an_overdue_plan_the_one_on_hold_says_how_late_it_is(tmp_path: Path) -> None:
+    # Its wheel is off and the time is nearly over: putting it on ends a minute late, whatever is left out.
+    Odd(103, coming=True).write(tmp_path / "event")
+    store = Store(tmp_path / "data")
+    load(store, tmp_path / "event", NOW)
+    for plan in asked(store, "A", at=AT):
+        (on_hold,) = [other for other in plan["others"] if other["choice"] == "on-hold"]
+        assert on_hold["late_min"] == 1
+        assert on_hold["penalty_s"] == 10
+        assert on_hold["finish_s"] <= plan["work_s"] + 60
+
+
 def nonsense(plan: Json, queue: Json, setup: Setup) -> Iterator[str]:
     """Say what no rule forbids and nobody would plan."""
     jobs = {job["job"]: job for job in queue["jobs"]}

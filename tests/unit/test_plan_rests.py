@@ -7,7 +7,7 @@ from making import Json, Pen, parsed, queue_of
 from planning import EVENT, best, hit, problem_of, setup_of, told
 from shuntbook.plan.answer import Buys, Frame, Picture, plan_answer
 from shuntbook.plan.build import PlanModel, Visit, build, units_for_work, workers_of
-from shuntbook.plan.buys import least_of
+from shuntbook.plan.buys import held_groups, least_of
 from shuntbook.plan.check import faults
 from shuntbook.plan.context import PlanContext, PlanRequest
 from shuntbook.plan.draft import Progress
@@ -149,6 +149,16 @@ def test_what_is_under_way_does_not_wait_for_what_the_table_has_before_it() -> N
         plan = told(built, best(built))
         works = {name.split("/")[-1]: times[0] for name, times in plan.items() if times[2] and "rear-left/" in name}
         assert min(("damper", "mud-flap"), key=lambda name: works[name]) == first
+
+
+def test_of_what_is_under_way_the_safety_critical_goes_on_where_not_all_of_it_can() -> None:
+    # Both were begun by somebody who put both down; one mechanic is there.
+    setup = setup_of((("p-a", "mechanic"), ("p-i", "inspector")))
+    entries = [hit(PEN, "cabin", ("hand-extinguisher", "loose")), hit(PEN, "front-right", ("mud-flap", "missing"))]
+    held, other = "cabin/hand-extinguisher", "front-right/mud-flap"
+    built = problem_of(setup, entries, progress=Progress(now=1, under_way={held: (0, ()), other: (0, ())}))
+    assert best(built).inside & {held, other} == {held}
+    assert held in held_groups(built.problem)
 
 
 def test_too_few_different_people_are_no_want_of_time() -> None:

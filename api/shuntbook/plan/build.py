@@ -146,10 +146,10 @@ def _in_use(spans: Sequence[Span], resources: Mapping[str, int]) -> dict[str, in
 
 
 def _keep_what_is_begun(draft: Draft) -> None:
-    begun = {task.group for task in draft.tasks if task.fixed is not None and task.group}
-    for groups in draft.levels.values():
-        groups -= begun
-    draft.levels[Level.BEGUN] |= begun
+    """What is under way comes before all else; it counts in its own level, too: where not all of it can go on, the
+    brake does and the lamp waits, and a car leaves late for a brake that is begun as for one that is not.
+    """
+    draft.levels[Level.BEGUN] |= {task.group for task in draft.tasks if task.fixed is not None and task.group}
 
 
 def _afters(draft: Draft, jobs: Sequence[JobTasks]) -> None:

@@ -80,7 +80,8 @@ def _others(scene: PlanContext, made: Made, runs: int) -> Sequence[Other]:
         found.append(other_answer("everything", scene.queue, scene.setup, frame_of(scene, made.late), picture))
     if made.on_hold is not None:
         picture = _picture(scene, made.on_hold, made.on_hold.schedule, runs)
-        found.append(other_answer("on-hold", scene.queue, scene.setup, frame_of(scene), picture))
+        frame = frame_of(scene, made.on_hold.late)
+        found.append(other_answer("on-hold", scene.queue, scene.setup, frame, picture))
     return found
 
 
