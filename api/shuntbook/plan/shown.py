@@ -1,7 +1,7 @@
 """The plan that is shown: by the goals, late where what holds the car does not fit, with other plans beside it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shuntbook.kit.errors import NotPossible
 from shuntbook.plan.answer import Buys, Picture, other_answer, plan_answer
@@ -40,12 +40,17 @@ def make(scene: PlanContext, solver: Solve | None) -> Made:
     in_time = _made(scene, None, solver)
     least = least_of(scene, in_time.built, in_time.schedule, solver)
     needs = None if least is None else least.needs
-    if least is None or needs is None or needs.penalty_s is None or needs.leave_late_min <= in_time.late:
-        return Made(in_time.built, in_time.chosen, in_time.late, Buys(needs))
-    late = _made(scene, needs.leave_late_min, solver, least.schedule)
-    if not held_groups(late.built.problem) <= late.schedule.inside:
-        return Made(in_time.built, in_time.chosen, in_time.late, Buys(needs))
-    return Made(late.built, late.chosen, late.late, Buys(needs), in_time)
+    hold = replace(in_time, buys=Buys(needs))
+    if least is None or needs is None:
+        return hold
+    fits = needs.leave_late_min <= in_time.late
+    if not fits and needs.penalty_s is None:
+        return hold
+    # The plan of that alone is where the search begins: what fits, in time or late, is not left out for want of effort.
+    made = _made(scene, None if fits else needs.leave_late_min, solver, least.schedule)
+    if not held_groups(made.built.problem) <= made.schedule.inside:
+        return hold
+    return made if fits else replace(made, buys=Buys(needs), on_hold=in_time)
 
 
 def _made(scene: PlanContext, late: int | None, solver: Solve | None, known: Schedule | None = None) -> Made:
