@@ -32,8 +32,8 @@ class PlanModel:
 class Visit:
     """A car at a service: its queue, from when to when there is time for work (units), what is behind it.
 
-    repaired: by job who has repaired what an inspector has still to look at. direct: jobs that somebody reported or
-    felt, None where that is not known. due: routine work of this car alone: parts whose life is over.
+    repaired: by job who worked on what an inspector has still to look at. due: routine work of this car alone: parts
+    whose life is over.
     """
 
     queue: Queue
@@ -42,7 +42,6 @@ class Visit:
     latest: int
     progress: Progress = field(default_factory=Progress)
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
-    direct: frozenset[str] | None = None
     due: Sequence[Routine] = ()
 
     @property
@@ -96,7 +95,7 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> P
     spans: list[Span] = []
     for visit in visits:
         draft.car, draft.service, draft.progress = visit.car, visit.service, visit.progress
-        draft.repaired, draft.direct = visit.repaired, visit.direct
+        draft.repaired = visit.repaired
         draft.earliest, draft.latest = max(visit.earliest, visit.progress.now), visit.latest
         resources |= {draft.named(zone.zone): zone.people for zone in setup.car_map.zones.values()}
         spans += _car(draft, visit)

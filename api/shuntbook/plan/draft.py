@@ -85,7 +85,6 @@ class Draft:
     before: list[tuple[int, int]] = field(default_factory=list)
     apart: list[Apart] = field(default_factory=list)
     levels: dict[Level, set[str]] = field(default_factory=lambda: {level: set() for level in Level})
-    direct: frozenset[str] | None = None
     worth: dict[str, Fraction] = field(default_factory=dict)
     left_out: dict[str, Obstacle] = field(default_factory=dict)
 

@@ -33,20 +33,19 @@ def add_job(draft: Draft, job: Job) -> JobTasks | None:
         _add_work(draft, tasks)
     for check in checks_to_come(draft, job):
         add_check(draft, tasks, check)
-    level = _level_of(draft, job, tasks)
+    level = _level_of(job, tasks)
     if level is not None:
         draft.levels[level].add(draft.named(job.job))
     draft.worth[draft.named(job.job)] = row.value if row is not None else Fraction(0)
     return tasks
 
 
-def _level_of(draft: Draft, job: Job, tasks: JobTasks) -> Level | None:
+def _level_of(job: Job, tasks: JobTasks) -> Level | None:
     """Return the goal that a job counts for, None where it is only worth doing."""
     if job.to_inspect or (job.safety_critical and job.must_do):
         if not is_unknown(job):
             return Level.KNOWN
-        felt = job.job in draft.direct if draft.direct is not None else not (job.knock_on or job.retracted)
-        return Level.UNKNOWN if felt else Level.CRITICAL
+        return Level.CRITICAL if job.knock_on or job.retracted else Level.UNKNOWN
     begun = job.over and (tasks.inside or tasks.ground)
     return Level.MUST if job.must_do or begun else None
 
