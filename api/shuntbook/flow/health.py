@@ -1,9 +1,10 @@
 """How the server is: can it write, does its clock agree, is what it holds there, what waits for somebody."""
 
 import shutil
+import sqlite3
 import statistics
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import datetime, timedelta
 from typing import Literal
 
@@ -75,7 +76,8 @@ def _impatient(db: Database) -> Iterator[None]:
     try:
         yield
     finally:
-        db.conn.execute(f"PRAGMA busy_timeout = {before_ms}")
+        with suppress(sqlite3.ProgrammingError):  # a write that was refused has closed it
+            db.conn.execute(f"PRAGMA busy_timeout = {before_ms}")
 
 
 def _room(store: Store) -> list[str]:

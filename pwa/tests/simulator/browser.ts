@@ -115,6 +115,7 @@ export class Page {
       sessionStorage: {
         getItem: (name: string) => this.session.get(name) ?? null,
         setItem: (name: string, value: string) => void this.session.set(name, value),
+        removeItem: (name: string) => void this.session.delete(name),
       },
       BroadcastChannel: channelsOf(this),
       Worker: workersOf(this),
