@@ -80,8 +80,8 @@ class Store:
             with self._turn(), _transaction(db):
                 yield db
         except (sqlite3.OperationalError, OSError) as error:
-            # A connection opened while the file was read-only stays so; the next call opens another.
-            self.close()
+            if _is_read_only(error):
+                self.close()
             raise _unavailable(error, self.folder) from error
 
     def close(self) -> None:
@@ -137,6 +137,14 @@ def _transaction(db: Database) -> Iterator[None]:
     finally:
         if db.conn.in_transaction:
             db.conn.execute("ROLLBACK")
+
+
+def _is_read_only(error: Exception) -> bool:
+    """Return whether a connection was opened while the file was read-only, and stays so: the next call opens another.
+
+    On a full disk, or behind a lock, it is kept: another one might not open, and what is there is still to be read.
+    """
+    return isinstance(error, sqlite3.Error) and error.sqlite_errorcode & 0xFF == sqlite3.SQLITE_READONLY
 
 
 def _write_ahead(connection: sqlite3.Connection) -> None:
