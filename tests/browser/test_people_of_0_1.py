@@ -147,6 +147,7 @@ def test_it_shows_no_second_invite_which_other_phones_do(
 
 
 @pytest.mark.only_in("chromium", "what is in a request is told by Chromium's channel alone")
+@pytest.mark.longer
 def test_the_second_person_on_it_fetches_the_whole_log_once_more_and_nothing_is_doubled(
     signed_server: Server, old_phone: MakePhone
 ) -> None:

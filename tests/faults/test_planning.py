@@ -111,7 +111,7 @@ def test_f30_the_queue_changes_while_a_service_is_planned(yard: Yard) -> None:
     stop, wrong = threading.Event(), []
 
     def write() -> None:
-        for _ in range(tries(4, 40)):
+        for _ in range(tries(2, 40)):
             hit(writer, chance.choice([*KEYS, *MORE]))
             time.sleep(chance.uniform(0, 0.8))
         stop.set()

@@ -8,6 +8,7 @@ import pytest
 from command import run
 from openpyxl import load_workbook
 
+from longer import in_turn
 from phone import EVENT
 from reading_pdf import Pdf
 from shuntbook.document.catalogue import DOCUMENTS, PAPERS
@@ -18,8 +19,7 @@ NOT_YET = {"hand-over"}
 HANDED = sorted(DOCUMENTS.keys() - NOT_YET)
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", HANDED)
+@pytest.mark.parametrize(("name", "paper"), in_turn(HANDED, PAPERS))
 def test_each_document_is_a_pdf_on_the_paper_asked_for(phone, name, paper):
     response = phone("manager").get(f"{CAR}/documents/{name}.pdf?paper={paper}")
     assert (response.status_code, response.content_type) == (200, "application/pdf")

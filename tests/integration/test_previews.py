@@ -6,6 +6,7 @@ import io
 import pytest
 from PIL import Image
 
+from longer import in_turn
 from making import Pen
 from phone import EVENT
 from reading_pdf import Pdf
@@ -14,12 +15,12 @@ from shuntbook.flow import papers
 
 CAR = f"/events/{EVENT}/cars/42"
 COSTS = f"/events/{EVENT}/costs"
+SEEN = [f"{CAR}/documents/{name}" for name in ("record", "job-sheet", "statement")]
 INCHES = {"a4": (8.27, 11.69), "letter": (8.5, 11)}
 ROLES = ["driver", "co-driver", "mechanic", "inspector", "manager"]
 
 
-@pytest.mark.parametrize("paper", INCHES)
-@pytest.mark.parametrize("stem", [f"{CAR}/documents/{name}" for name in ("record", "job-sheet", "statement")] + [COSTS])
+@pytest.mark.parametrize(("stem", "paper"), in_turn([*SEEN, COSTS], INCHES))
 def test_each_page_of_the_file_is_a_picture_of_the_paper(phone, stem, paper):
     manager = phone("manager")
     count = Pdf(manager.get(f"{stem}.pdf?paper={paper}").data).pages

@@ -9,7 +9,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from importlib.resources import files
-from itertools import product
 from pathlib import Path
 from string import Formatter
 from types import ModuleType
@@ -18,7 +17,7 @@ import pytest
 
 from crowded_car import FOOT_PT, crowded_car, is_foot, lines
 from every_document import DOCUMENTS, PHOTOS, storied_car
-from longer import some
+from longer import in_turn, some
 from making import Pen
 from pdfua_checked import pdfua_finds
 from reading_pdf import Pdf
@@ -183,7 +182,7 @@ def test_labels_and_checks_are_those_of_the_app() -> None:
     assert [label for label in labels if label not in ours] == []
 
 
-@pytest.mark.parametrize(("paper", "name"), some([*product(PAPERS, DOCUMENTS)], 2))
+@pytest.mark.parametrize(("name", "paper"), in_turn(DOCUMENTS, PAPERS))
 def test_each_paper_in_french_is_whole_and_says_so(name: str, paper: str, file: CarFile) -> None:
     french = replace(file, setup=file.setup.spoken("fr"))
     made = pdf(DOCUMENTS[name](french, paper), PHOTOS.get, file.newest)

@@ -144,7 +144,7 @@ def _is_read_only(error: Exception) -> bool:
 
     On a full disk, or behind a lock, it is kept: another one might not open, and what is there is still to be read.
     """
-    return isinstance(error, sqlite3.Error) and error.sqlite_errorcode & 0xFF == sqlite3.SQLITE_READONLY
+    return getattr(error, "sqlite_errorcode", 0) & 0xFF == sqlite3.SQLITE_READONLY
 
 
 def _write_ahead(connection: sqlite3.Connection) -> None:
