@@ -23,7 +23,7 @@ def some(cases: Sequence[Case], every: int) -> list[Case]:
 
 
 def in_turn(cases: Iterable[Case], beside: Iterable[Other]) -> list[tuple[Case, Other]]:
-    """Return each case with one of the others, which take turns; with each of them where the longer run is asked for."""
+    """Return each case with one of the others, which take turns; in the longer run with each of them."""
     others = list(beside)
     if is_longer():
         return [(case, other) for case in cases for other in others]
