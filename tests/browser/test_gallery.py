@@ -51,7 +51,7 @@ def page(drawing: Browser) -> Iterator[Page]:
 @pytest.mark.parametrize("theme", some(THEMES, 4))
 def test_each_group_looks_as_it_did(theme: str, address: str, page: Page, subtests: pytest.Subtests) -> None:
     REPORTED.mkdir(parents=True, exist_ok=True)
-    for shot in [one for one in SHOTS if one.theme == theme]:
+    for shot in some([one for one in SHOTS if one.theme == theme], 2):
         with subtests.test(shot.name):
             path = REPORTED / shot.name
             gallery.take(page, address, shot, path)

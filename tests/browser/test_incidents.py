@@ -34,6 +34,7 @@ def group_both(who: Member, title: str) -> None:
     page.get_by_role("heading", name=title).wait_for()
 
 
+@pytest.mark.longer
 @pytest.mark.keeps_app
 def test_reports_are_grouped_offline_and_the_cost_lines_then_have_one_incident(crew: Crew) -> None:
     toma = crew("p-toma")
