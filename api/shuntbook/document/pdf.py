@@ -29,6 +29,8 @@ from shuntbook.document.shots import named_in
 Json = dict[str, Any]
 Read = Callable[[str], bytes | None]
 """Reads a photo's picture (JPEG or PNG) by its SHA-256; None where it is damaged or absent."""
+Made = bytes | list[bytes]
+"""What Typst answers: one file, or of several pages as pictures one each."""
 ATTACHED = "attached"
 """The key of the text that goes into the file as it is, which its template attaches: no letter of it is replaced."""
 SETTERS = ThreadPoolExecutor(2, "setter-")
@@ -56,10 +58,8 @@ def pdf(data: Json, read: Read, at: datetime) -> bytes:
     """
     standards = ["ua-1", "a-3a"] if ATTACHED in data else ["ua-1"]
     # Typst takes no part of a second, as which an entry may well have been written.
-    made: bytes = _run(
-        data, read, {"format": "pdf", "pdf_standards": standards, "timestamp": at.replace(microsecond=0)}
-    )
-    return made
+    made = _run(data, read, {"format": "pdf", "pdf_standards": standards, "timestamp": at.replace(microsecond=0)})
+    return made if isinstance(made, bytes) else made[0]
 
 
 def pages(data: Json, read: Read, ppi: float = 60) -> list[bytes]:
@@ -68,11 +68,11 @@ def pages(data: Json, read: Read, ppi: float = 60) -> list[bytes]:
     return [made] if isinstance(made, bytes) else made
 
 
-def _run(data: Json, read: Read, how: Json) -> Any:
+def _run(data: Json, read: Read, how: Json) -> Made:
     return SETTERS.submit(_set, data, read, how).result()
 
 
-def _set(data: Json, read: Read, how: Json) -> Any:
+def _set(data: Json, read: Read, how: Json) -> Made:
     # Typst takes pictures from a folder alone. It also keeps them out of this process's memory until they are set.
     with tempfile.TemporaryDirectory(prefix="shuntbook-") as name:
         folder = Path(name)
@@ -105,10 +105,11 @@ def _give_back() -> None:
             ctypes.CDLL(None).malloc_trim(0)
 
 
-def _with_what_fonts_have(folder: Path, text: str, how: Json) -> Any:
+def _with_what_fonts_have(folder: Path, text: str, how: Json) -> Made:
     """Set the text; where the standard refuses it for characters that no font has, set it without them."""
     try:
-        return _compile(folder, text, how)
+        made: Made = _compile(folder, text, how)
+        return made
     except typst.TypstError as error:
         lacking = _lacking(error)
         left = _without(text, lacking)
