@@ -150,10 +150,10 @@ def relieved(process: psutil.Process, before: Burden) -> float:
         time.sleep(0.05)
 
 
-def half_a_body(link: socket.socket, sent: bytes = BEGUN, path: str = SYNC, token: str = "", more: bytes = b"") -> None:
-    """Send the head of a call over HTTP/1.1, and of its body what is `sent`; it is said that `more` follows, too."""
+def half_a_body(link: socket.socket, sent: bytes = BEGUN, path: str = SYNC, token: str = "") -> None:
+    """Send the head of a call over HTTP/1.1, and of its body all but the last 5,000 bytes."""
     method = "PUT" if path != SYNC else "POST"
-    head = [f"{method} {path} HTTP/1.1", "Host: van", f"Content-Length: {len(sent) + len(more) + 5000}"]
+    head = [f"{method} {path} HTTP/1.1", "Host: van", f"Content-Length: {len(sent) + 5000}"]
     if token:
         head.append(f"Authorization: Bearer {token}")
     link.sendall("\r\n".join([*head, "", ""]).encode() + sent)

@@ -152,7 +152,7 @@ def test_f31_nobody_who_has_not_joined_sends_much(besieged: Besieged) -> None:
     def lay(held: ExitStack) -> None:
         links = [held.enter_context(besieged.target.connect(ADDRESSES[0])) for _ in range(20)]
         for place, link in enumerate(links):
-            half_a_body(link, LARGE[:60_000], PHOTO, "" if place % 2 else "guessed", more=LARGE)
+            half_a_body(link, LARGE, PHOTO, "" if place % 2 else "guessed")
         assert Counter(map(status_of, links)) == {401: 20}
 
     besieged.endure("20 large uploads without a token, or with one that is none", 20, lay)

@@ -18,10 +18,11 @@ from sample_event import ENTRIES
 from shuntbook.flow import joining
 from shuntbook.kit.errors import NotJoined
 from shuntbook.store.database import Store
+from shuntbook.web.asgi import Receive
 from shuntbook.web.edge import LANES, Edge
 from shuntbook.web.limits import LARGEST, UNKNOWN, USUAL, Limits, most_bytes
 
-QUICK = Limits(pause_s=0.2)
+QUICK = Limits(pause_s=0.2, drained_s=0.2)
 PHOTO = f"/api/v1/photos/{'0a' * 32}"
 
 
@@ -37,6 +38,7 @@ class Asked:
             "http_version": "1.1", "client": (sender, 1), "server": ("van", 80),
         }  # fmt: skip
         self.coming: asyncio.Queue[dict[str, Any]] = asyncio.Queue()
+        self.receive: Receive = self.coming.get
         self.said: list[dict[str, Any]] = []
 
     def feed(self, body: bytes, more: bool = True) -> "Asked":
@@ -51,7 +53,7 @@ class Asked:
         async def send(message: Any) -> None:
             self.said.append(message)
 
-        await edge(self.scope, self.coming.get, send)
+        await edge(self.scope, self.receive, send)
         return self
 
     @property
@@ -165,6 +167,30 @@ def test_who_has_not_joined_sends_no_large_body(make_edge, headers):
     assert announced.headers["www-authenticate"] == "Bearer"
     unannounced = Asked("PUT", PHOTO, {**headers, "Transfer-Encoding": "chunked"}).feed(b" " * (UNKNOWN + 1))
     assert run(unannounced.to(make_edge())).status == 401
+
+
+def test_the_rest_of_a_refused_body_still_comes_for_a_while_so_that_its_sender_reads_why(make_edge):
+    async def send_on(limits: Limits) -> tuple[Asked, int]:
+        asked = Asked("PUT", PHOTO, {"Content-Length": str(UNKNOWN + 1)})
+        under_way = asyncio.ensure_future(asked.to(make_edge(limits)))
+        while not asked.said or asked.said[-1].get("more_body", True):
+            await asyncio.sleep(0)
+        asked.feed(b" " * UNKNOWN).feed(b" ", more=False).feed(b"the next request's")
+        await under_way
+        return asked, asked.coming.qsize()
+
+    asked, left = run_apart(send_on(replace(QUICK, drained_s=DEADLINE_S)))
+    assert (asked.status, left) == (401, 1)
+
+
+def test_a_refused_body_that_never_ends_is_left_in_the_end(make_edge):
+    async def endless() -> dict[str, Any]:
+        await asyncio.sleep(0)
+        return {"type": "http.request", "body": b" ", "more_body": True}
+
+    asked = Asked("PUT", PHOTO, {"Content-Length": str(UNKNOWN + 1)})
+    asked.receive = endless
+    assert run(asked.to(make_edge())).status == 401
 
 
 def test_one_address_has_so_many_bodies_and_the_oldest_gives_way(make_edge):

@@ -7,7 +7,7 @@ the process ends.
 import asyncio
 from collections import Counter
 from collections.abc import Awaitable, Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from tempfile import SpooledTemporaryFile
 from typing import IO
 
@@ -44,6 +44,11 @@ class Body:
         self.size = 0
         self.why: HTTPException | None = None
         self._waits: asyncio.Timeout | None = None
+
+    @property
+    def given_up(self) -> bool:
+        """Whether it had to make room for others."""
+        return self.why is not None
 
     def give_up(self, why: HTTPException) -> None:
         """Stop waiting for its next part."""
@@ -102,6 +107,17 @@ class Bodies:
         await self._fill(body, scope, receive, most)
         self._unfinished.pop(body, None)
         body.file.seek(0)
+
+    async def drain(self, receive: Receive) -> None:
+        """Let the rest of a refused body come, and throw it away.
+
+        A connection that is closed while the other side still sends is reset, and the answer that says why is lost
+        with it (RFC 9112, section 9.6).
+        """
+        with suppress(TimeoutError):
+            async with asyncio.timeout(self._limits.drained_s):
+                while (await receive()).get("more_body"):
+                    pass
 
     async def _fill(self, body: Body, scope: Scope, receive: Receive, most: int) -> None:
         now = asyncio.get_running_loop().time

@@ -9,11 +9,12 @@ import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import aclosing, suppress
+from dataclasses import dataclass
 from io import BytesIO
 from typing import TypeVar
 
 from flask import Flask, request
-from werkzeug.exceptions import HTTPException
+from werkzeug.exceptions import HTTPException, RequestTimeout
 
 from shuntbook.kit.errors import ShuntbookError
 from shuntbook.web.api import PREFIX
@@ -52,17 +53,20 @@ class Edge:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
         try:
-            answer, first, device = await self._asked(scope, receive)
+            asked = await self._asked(scope, receive)
         except Gone:
             return
-        if answer.status == 200 and answer.content_type.startswith(STREAM):
-            await self._listen(answer, device, receive, send)
-        else:
-            await self._reply(_lane(scope["path"]), answer, first, send)
+        if asked.answer.status == 200 and asked.answer.content_type.startswith(STREAM):
+            await self._listen(asked.answer, asked.device, receive, send)
+            return
+        await self._reply(_lane(scope["path"]), asked, send)
+        if asked.sends_on:
+            await self._bodies.drain(receive)
 
-    async def _asked(self, scope: Scope, receive: Receive) -> tuple[Answer, bytes, str]:
+    async def _asked(self, scope: Scope, receive: Receive) -> "_Asked":
         """Read a request whole and have the app answer it, or say why not. Errors: Gone."""
         environ = environ_of(scope)
+        sends_on = False
         environ[BEGAN] = time.perf_counter()
         with self._bodies.kept(scope) as body:
             try:
@@ -70,14 +74,16 @@ class Edge:
                 put_body(environ, body.file, body.size)
             except (HTTPException, ShuntbookError) as refusal:
                 environ[REFUSED] = refusal
+                sends_on = not (body.given_up or isinstance(refusal, RequestTimeout))
                 put_body(environ, BytesIO(), 0)
             answer, first = await self._in(_lane(scope["path"]), _answered, self._app, environ)
-        return answer, first, str(environ.get(DEVICE, ""))
+        return _Asked(answer, first, str(environ.get(DEVICE, "")), sends_on)
 
-    async def _reply(self, lane: str, answer: Answer, first: bytes, send: Send) -> None:
+    async def _reply(self, lane: str, asked: "_Asked", send: Send) -> None:
+        answer = asked.answer
         try:
             await start(send, answer.status, answer.headers)
-            await write(send, first, more=not answer.ended)
+            await write(send, asked.first, more=not answer.ended)
             while not answer.ended:
                 portion = await self._in(lane, answer.portion)
                 await write(send, portion, more=not answer.ended)
@@ -110,6 +116,16 @@ class Edge:
 
     async def _in(self, lane: str, work: Callable[..., T], *args: object) -> T:
         return await asyncio.get_running_loop().run_in_executor(self._lanes[lane], work, *args)
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What the app answers: its first portion is made; `sends_on` where the client still sends what was refused."""
+
+    answer: Answer
+    first: bytes
+    device: str
+    sends_on: bool
 
 
 def refuse_at_the_edge(app: Flask) -> None:

@@ -34,7 +34,7 @@ class Limits:
     pause_s: longest time without a byte. From three such pauses on, a body must have come at `rate` bytes a second
     overall: a photo of 300 kB over a weak signal may take 100 s, and a body of a byte at a time ends.
     per_address, in_all: bodies that have not come whole yet. held: bytes of all bodies that are not answered yet,
-    which lie in temporary files where they are large.
+    which lie in temporary files where they are large. drained_s: how long the rest of a refused body may still come.
     """
 
     pause_s: float = 10.0
@@ -42,6 +42,7 @@ class Limits:
     per_address: int = 64
     in_all: int = 512
     held: int = 512 * KIB * KIB
+    drained_s: float = 10.0
 
     def due_s(self, size: int) -> float:
         """Return how many seconds after its start a body that has come to `size` bytes must go on."""
