@@ -56,8 +56,8 @@ def plans(store: Store, event: str, car: str, wish: PlanRequest, solver: Solve =
     scene = context_of(store, event, car, wish)
     made = make(scene, solver)
     yield answer_of(scene, made, made.buys)
-    later = later_of(scene, made.schedule, made.late, solver)
-    hands = hands_of(scene, made.schedule, made.late, solver)
+    later = later_of(scene, made.schedule, made.late, solver, made.start)
+    hands = hands_of(scene, made.schedule, made.late, solver, made.start)
     yield answer_of(scene, made, Buys(made.buys.needs, later, hands, settled=True))
 
 

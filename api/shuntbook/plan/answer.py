@@ -8,6 +8,7 @@ from shuntbook.plan.build import PlanModel
 from shuntbook.plan.carry import carried
 from shuntbook.plan.draft import Level, Why
 from shuntbook.plan.namable import TOO_FEW, can_be_named
+from shuntbook.plan.obstacles import NO_TIME
 from shuntbook.plan.ontime import Chance
 from shuntbook.plan.problem import GRID_S, Placed, Reached, Schedule
 from shuntbook.plan.progress import PlanDone
@@ -192,11 +193,11 @@ def _why(picture: Picture, group: str) -> tuple[Why, str]:
     if not can_be_named(built.problem, group):
         return "people", TOO_FEW
     if group in built.problem.musts:
-        return "time", "no time for it"
+        return NO_TIME.why, NO_TIME.reason
     if group in picture.shares:
         return "risk", f"with it the work ends in time in {picture.shares[group]:.0%} of the runs"
     if built.problem.values.get(group):
-        return "time", "no time for it"
+        return NO_TIME.why, NO_TIME.reason
     return "value", "worth nothing in the rate table, and no hands are free for it"
 
 

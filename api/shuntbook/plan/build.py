@@ -21,11 +21,24 @@ from shuntbook.setup.rates import Rates
 
 @dataclass(frozen=True)
 class PlanModel:
-    """A problem with what the plan says beside it: why a job cannot be planned. scale: its values to the table's."""
+    """A problem with what the plan says beside it: why a job cannot be planned. scale: its values to the table's.
+
+    one_each: places inspected one by one, with who may inspect each job there (worker numbers): nobody may all of them.
+    """
 
     problem: Problem
     left_out: Mapping[str, Obstacle]
     scale: int = 1
+    one_each: Sequence[Mapping[str, frozenset[int]]] = ()
+
+    def kept_apart_by(self, inside: frozenset[str]) -> frozenset[str]:
+        """Return the jobs outside a plan without which one person could inspect together what is inspected in it."""
+        found = frozenset[str]()
+        for may in self.one_each:
+            there = inside & may.keys()
+            if len(there) > 1 and frozenset.intersection(*(may[group] for group in there)):
+                found |= may.keys() - there
+        return found
 
 
 @dataclass(frozen=True)
@@ -88,9 +101,14 @@ def units_for_work(service: Service, minutes: int | None, late_minutes: int = 0)
     return max(0, int(whole * 60 / GRID_S))
 
 
-def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> PlanModel:
-    """Return the problem of one car at one service, or of several cars that share people and resources."""
-    draft = Draft(setup, list(workers), several=len(visits) > 1)
+def build(
+    setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker], without: frozenset[str] = frozenset()
+) -> PlanModel:
+    """Return the problem of one car at one service, or of several cars that share people and resources.
+
+    without: jobs that are not to be planned, by the names of their groups.
+    """
+    draft = Draft(setup, list(workers), several=len(visits) > 1, without=without)
     resources = draft.resources()
     spans: list[Span] = []
     for visit in visits:
@@ -113,7 +131,7 @@ def build(setup: Setup, visits: Sequence[Visit], workers: Sequence[Worker]) -> P
         _scaled(draft.worth, scale),
         max((visit.latest for visit in visits), default=0),
     )
-    return PlanModel(problem, draft.left_out, scale)
+    return PlanModel(problem, draft.left_out, scale, draft.one_each)
 
 
 def _car(draft: Draft, visit: Visit) -> list[Span]:

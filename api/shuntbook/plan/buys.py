@@ -1,6 +1,5 @@
 """What minutes and hands buy: the least time for what holds a car, what each minute late adds, one mechanic more."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -62,12 +61,15 @@ def _shortest(problem: Problem, held: frozenset[str], solver: Solve | None) -> S
     return least if held <= least.inside else None
 
 
-def later_of(scene: PlanContext, best: Schedule, late: int, solver: Solve) -> list[Later]:
-    """Return what leaving later than so many minutes buys, up to the limit; minutes that change nothing are one row."""
+def later_of(scene: PlanContext, best: Schedule, late: int, solver: Solve, start: Schedule) -> list[Later]:
+    """Return what leaving later than so many minutes buys, up to the limit; minutes that change nothing are one row.
+
+    start: where the search begins: `best`, or the plan before its inspections were put together.
+    """
     problem = scene.built(late).problem
     wanted = {g for g in problem.groups if g in problem.musts or problem.values.get(g)}
     found: list[Later] = []
-    longest = best
+    longest = start
     for minutes in range(late + 1, scene.left_min + 1):
         # A plan that fits a shorter service fits a longer one.
         if not wanted <= longest.inside:
@@ -83,26 +85,20 @@ def _joined(earlier: Later, later: Later) -> Later:
     return Later(*fields, earlier.proven and later.proven)
 
 
-def hands_of(scene: PlanContext, best: Schedule, late: int, solver: Solve) -> list[Hands]:
-    """Return what one mechanic fewer and one more, of no special skill, would change."""
+def hands_of(scene: PlanContext, best: Schedule, late: int, solver: Solve, start: Schedule) -> list[Hands]:
+    """Return what one mechanic fewer and one more, of no special skill, would change. start: as in `later_of`."""
     mechanics = [n for n, worker in enumerate(scene.workers) if worker.mechanic]
     fewer = [worker for n, worker in enumerate(scene.workers) if n != mechanics[-1]] if len(mechanics) > 1 else None
     more = [*scene.workers, Worker("one more", mechanic=True, inspector=False)]
     found = []
     for count, workers in ((len(mechanics) - 1, fewer), (len(mechanics) + 1, more)):
         if workers is not None:
-            found.append(_with_hands(scene, best, late, solver, count, workers))
+            problem = scene.built(late, workers).problem
+            # Who has one pair of hands more can do all that was planned without them; those of the car come after all.
+            is_more = len(workers) > len(scene.workers) and not any(worker.crew for worker in scene.workers)
+            other = best_of(problem, HANDS, solver, start if is_more else None)
+            found.append(Hands(count, *_changes(best, other), other.finish * GRID_S, other.proven))
     return found
-
-
-def _with_hands(
-    scene: PlanContext, best: Schedule, late: int, solver: Solve, count: int, workers: Sequence[Worker]
-) -> Hands:
-    problem = scene.built(late, workers).problem
-    # Who has one pair of hands more can do all that was planned without them; those of the car come after them all.
-    is_more = len(workers) > len(scene.workers) and not any(worker.crew for worker in scene.workers)
-    other = best_of(problem, HANDS, solver, best if is_more else None)
-    return Hands(count, *_changes(best, other), other.finish * GRID_S, other.proven)
 
 
 def _changes(before: Schedule, after: Schedule) -> tuple[tuple[str, ...], tuple[str, ...]]:

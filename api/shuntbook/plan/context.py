@@ -84,14 +84,22 @@ class PlanContext:
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
     due: Sequence[Routine] = ()
 
-    def built(self, late: int | None = None, workers: Sequence[Worker] | None = None) -> PlanModel:
-        """Return the problem with the end so many minutes late (None: as few as can be), or with other people."""
+    def built(
+        self,
+        late: int | None = None,
+        workers: Sequence[Worker] | None = None,
+        without: frozenset[str] = frozenset(),
+    ) -> PlanModel:
+        """Return the problem with the end so many minutes late (None: as few as can be), or with other people.
+
+        without: jobs that are not to be planned.
+        """
         progress = progress_of(self.story, self.queue, self.setup, self.wish.at)
         over = self.overdue_min if late is None else late
         visit = Visit(
             self.queue, self.service, 0, self.work_units + over * PER_MINUTE, progress, self.repaired, due=self.due
         )
-        return build(self.setup, [visit], self.workers if workers is None else workers)
+        return build(self.setup, [visit], self.workers if workers is None else workers, without)
 
     @property
     def starts(self) -> datetime | None:

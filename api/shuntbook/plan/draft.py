@@ -70,7 +70,10 @@ class Progress:
 
 @dataclass
 class Draft:
-    """A problem being made of one car or several, one after the other; `car` and its window are those being added."""
+    """A problem being made of one car or several, one after the other; `car` and its window are those being added.
+
+    without: groups that are not to be planned. one_each: as in `PlanModel`.
+    """
 
     setup: Setup
     workers: list[Worker]
@@ -81,12 +84,14 @@ class Draft:
     progress: Progress = field(default_factory=Progress)
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
     several: bool = False
+    without: frozenset[str] = frozenset()
     tasks: list[Task] = field(default_factory=list)
     before: list[tuple[int, int]] = field(default_factory=list)
     apart: list[Apart] = field(default_factory=list)
     levels: dict[Level, set[str]] = field(default_factory=lambda: {level: set() for level in Level})
     worth: dict[str, Fraction] = field(default_factory=dict)
     left_out: dict[str, Obstacle] = field(default_factory=dict)
+    one_each: list[Mapping[str, frozenset[int]]] = field(default_factory=list)
 
     def add(self, task: Task) -> int:
         """Add a task and return its number."""

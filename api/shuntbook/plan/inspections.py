@@ -17,7 +17,11 @@ def add_inspections(draft: Draft, jobs: Sequence[JobTasks]) -> dict[int, int]:
     found: dict[int, int] = {}
     for key, places in _by_key(draft, jobs).items():
         together = [jobs[place] for place in places]
-        goes = [list(places)] if _one_may_do_all(draft, together) else [[place] for place in places]
+        may = {draft.named(tasks.job.job): _who_may(draft, tasks) for tasks in together}
+        is_one = len(places) == 1 or bool(frozenset.intersection(*may.values()))
+        goes = [list(places)] if is_one else [[place] for place in places]
+        if not is_one:
+            draft.one_each.append(may)
         for go in goes:
             number = _add(draft, key, [jobs[place] for place in go], alone=len(goes) > 1)
             found |= dict.fromkeys(go, number)
@@ -33,11 +37,9 @@ def _by_key(draft: Draft, jobs: Sequence[JobTasks]) -> dict[Key, list[int]]:
     return found
 
 
-def _one_may_do_all(draft: Draft, together: Sequence[JobTasks]) -> bool:
-    """Return whether one person may inspect all of it: one who repaired none, and whom no repair needs."""
-    return len(together) == 1 or any(
-        all(_can_do_without(draft, worker, tasks) for tasks in together) for worker in _may(draft, together)
-    )
+def _who_may(draft: Draft, tasks: JobTasks) -> frozenset[int]:
+    """Return the inspectors who did not repair it, as far as the log tells, and whom its repair does not need."""
+    return frozenset(worker for worker in _may(draft, [tasks]) if _can_do_without(draft, worker, tasks))
 
 
 def _can_do_without(draft: Draft, worker: int, tasks: JobTasks) -> bool:

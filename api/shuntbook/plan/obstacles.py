@@ -10,6 +10,8 @@ from shuntbook.queue.answer import Job
 from shuntbook.queue.estimate import inspect_access
 from shuntbook.setup.rates import Operation
 
+NO_TIME = Obstacle("time", "no time for it")
+
 
 def obstacle(draft: Draft, job: Job, row: Operation | None) -> Obstacle | None:
     """Return the first thing that makes a job impossible, None where nothing does."""
@@ -22,7 +24,9 @@ def look_access(draft: Draft, job: Job) -> tuple[str, ...]:
 
 
 def _reasons(draft: Draft, job: Job, row: Operation | None) -> Iterator[Obstacle | None]:
-    """Yield what makes a job impossible, whatever the time."""
+    """Yield what makes a job impossible, whatever the time, and that it is not to be planned."""
+    if draft.named(job.job) in draft.without:
+        yield NO_TIME
     if job.group == CAGE:
         yield Obstacle("official", "a cage waits for the official: stop, call them; its maker decides on repairs")
     short = [part.part for part in job.estimate.parts if part.short]

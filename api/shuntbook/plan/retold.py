@@ -27,6 +27,14 @@ def retold(problem: Problem, schedule: Schedule, free: Schedule) -> Schedule:
     return replace(schedule, goals=goals, proven=schedule.proven and all(row.proven for row in goals))
 
 
+def unbounded(whole: Problem, schedule: Schedule) -> Schedule:
+    """Return a plan of a part of a problem, bounded by nothing but what there is of each goal in the whole."""
+    *levels, value = worth_of(whole, frozenset(whole.groups))
+    most: dict[int | str, int] = {**dict(enumerate(levels)), "value": value}
+    goals = tuple(replace(row, bound=most.get(row.goal, 0)) for row in schedule.goals)
+    return replace(schedule, goals=goals, proven=all(row.proven for row in goals))
+
+
 def _rows(problem: Problem, schedule: Schedule, known: dict[int | str, Reached]) -> Iterator[Reached]:
     *levels, value = worth_of(problem, schedule.inside)
     groups, as_known, as_told = frozenset(problem.groups), True, True

@@ -13,17 +13,22 @@ from shuntbook.plan.context import PlanContext, frame_of
 from shuntbook.plan.nearest import Told, last_of
 from shuntbook.plan.ontime import RUNS, Chance, chance
 from shuntbook.plan.problem import GRID_S, Schedule
+from shuntbook.plan.together import together
 from shuntbook.plan.told import Other, Plan
 
 
 @dataclass(frozen=True)
 class Made:
-    """A plan chosen for a service, so many minutes late; on_hold: the plan in time where that one is late."""
+    """A plan chosen for a service, so many minutes late; on_hold: the plan in time where that one is late.
+
+    start: the plan of all that could be planned, from which the search for what minutes and hands buy begins.
+    """
 
     built: PlanModel
     chosen: Chosen
     late: int
     buys: Buys
+    start: Schedule
     on_hold: "Made | None" = None
 
     @property
@@ -37,6 +42,10 @@ def make(scene: PlanContext, solver: Solve | None) -> Made:
 
     Errors: NotPossible where nothing keeps every rule.
     """
+    return _together(scene, _decided(scene, solver), solver)
+
+
+def _decided(scene: PlanContext, solver: Solve | None) -> Made:
     in_time = _made(scene, None, solver)
     least = least_of(scene, in_time.built, in_time.schedule, solver)
     needs = None if least is None else least.needs
@@ -54,14 +63,31 @@ def make(scene: PlanContext, solver: Solve | None) -> Made:
 
 
 def _made(scene: PlanContext, late: int | None, solver: Solve | None, known: Schedule | None = None) -> Made:
-    built = scene.built(late)
+    built, chosen = _chosen(scene, scene.built(late), solver, known)
+    return Made(built, chosen, scene.overdue_min if late is None else late, Buys(), chosen.schedule)
+
+
+def _together(scene: PlanContext, made: Made, solver: Solve | None) -> Made:
+    """Return a plan in which inspections are one task that are one by one for a job that is not in it."""
+
+    def choosing(without: frozenset[str]) -> tuple[PlanModel, Chosen]:
+        return _chosen(scene, scene.built(made.late, without=without), solver)
+
+    built, chosen = together(made.built, made.chosen, choosing)
+    on_hold = None if made.on_hold is None else _together(scene, made.on_hold, solver)
+    return replace(made, built=built, chosen=chosen, on_hold=on_hold)
+
+
+def _chosen(
+    scene: PlanContext, built: PlanModel, solver: Solve | None, known: Schedule | None = None
+) -> tuple[PlanModel, Chosen]:
     shown = [Told(one.task, one.start_s // GRID_S, one.people, one.jobs) for one in scene.wish.previous]
     last = last_of(built.problem, shown)
     chosen = choose(built.problem, scene.percent, scene.wish.effort, solver, last, known)
     wrong = faults(built.problem, chosen.schedule)
     if wrong:
         raise NotPossible(f"no valid plan was found: {wrong[0]}")
-    return Made(built, chosen, scene.overdue_min if late is None else late, Buys())
+    return built, chosen
 
 
 def answer_of(scene: PlanContext, made: Made, buys: Buys, runs: int = RUNS) -> Plan:

@@ -17,6 +17,7 @@ from shuntbook.plan.nearest import last_of
 from shuntbook.plan.ontime import Chance, chance
 from shuntbook.plan.problem import GRID_S, PER_MINUTE, Problem, Schedule, Task
 from shuntbook.plan.team_context import Team
+from shuntbook.plan.together import together
 from shuntbook.plan.told import CarPlan, Needs, Other, Resource, TeamPlan
 
 ANY_MINUTES = ANY_TIME // PER_MINUTE
@@ -46,7 +47,7 @@ def team_answer(team: Team, solver: Solve | None) -> TeamPlan:
 
     Without a solver it is the one that is there at once. Errors: NotPossible where nothing keeps every rule.
     """
-    made = _make(team, solver)
+    made = _together(team, _make(team, solver), solver)
     pictures = {"": _picture(made.built, made.chosen.schedule, made.chosen)}
     if made.chosen.everything.inside - made.chosen.schedule.inside:
         pictures["everything"] = _picture(made.built, made.chosen.everything, made.chosen)
@@ -96,13 +97,29 @@ def _of(team: Team, car: str, groups: Collection[str]) -> list[str]:
 
 
 def _made(team: Team, late: Mapping[str, int], solver: Solve | None, known: Schedule | None = None) -> _Made:
-    built = team.built(late)
+    return _Made(*_chosen(team, team.built(late), solver, known), late)
+
+
+def _together(team: Team, made: _Made, solver: Solve | None) -> _Made:
+    """Return the plans in which inspections are one task that are one by one for a job that is not in them."""
+
+    def choosing(without: frozenset[str]) -> tuple[PlanModel, Chosen]:
+        return _chosen(team, team.built(made.late, without), solver)
+
+    built, chosen = together(made.built, made.chosen, choosing)
+    on_hold = None if made.on_hold is None else _together(team, made.on_hold, solver)
+    return replace(made, built=built, chosen=chosen, on_hold=on_hold)
+
+
+def _chosen(
+    team: Team, built: PlanModel, solver: Solve | None, known: Schedule | None = None
+) -> tuple[PlanModel, Chosen]:
     problem, percent = built.problem, team.cars[0].percent
     chosen = choose(problem, percent, team.effort, solver, last_of(problem, team.told()), known)
     wrong = faults(problem, chosen.schedule)
     if wrong:
         raise NotPossible(f"no valid plan was found: {wrong[0]}")
-    return _Made(built, chosen, late)
+    return built, chosen
 
 
 def _least_late(

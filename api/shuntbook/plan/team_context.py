@@ -73,8 +73,8 @@ class Team:
             for car, one, offset in self.each()
         }
 
-    def built(self, late: Mapping[str, int]) -> PlanModel:
-        """Return the problem of all cars where these leave so many minutes late."""
+    def built(self, late: Mapping[str, int], without: frozenset[str] = frozenset()) -> PlanModel:
+        """Return the problem of all cars where these leave so many minutes late; without: not to be planned."""
         due = self.due(late)
         visits = [
             Visit(
@@ -88,7 +88,7 @@ class Team:
             )
             for car, one, offset in self.each()
         ]
-        return build(self.cars[0].setup, visits, self.workers)
+        return build(self.cars[0].setup, visits, self.workers, without)
 
     def told(self) -> list[Told]:
         """Return the plan last shown on the clock of this one."""
