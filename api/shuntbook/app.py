@@ -11,6 +11,7 @@ from shuntbook import __version__
 from shuntbook.config import PAUSE_VARIABLE, VARIABLE, data_folder
 from shuntbook.flow.changes import versions
 from shuntbook.flow.members import caller
+from shuntbook.kit.heap import share
 from shuntbook.store.database import Store
 from shuntbook.web import documents, joining, managing, plan_routes, reading, seasons, syncing
 from shuntbook.web.api import PREFIX, STRUCTS, make_api
@@ -84,6 +85,7 @@ def put_over(app: Flask, store: Store) -> None:
 
 def from_environment() -> Edge:
     """Return the edge and the app behind it, over the data folder that SHUNTBOOK_DATA names: what a server runs."""
+    share()
     store = Store(data_folder(Path(os.environ[VARIABLE])))
     app = create_app(store)
     news: News = app.extensions["shuntbook.news"]

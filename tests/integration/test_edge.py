@@ -193,6 +193,26 @@ def test_a_refused_body_that_never_ends_is_left_in_the_end(make_edge):
     assert run(asked.to(make_edge())).status == 401
 
 
+@pytest.mark.parametrize(("path", "times"), [("/", 1), ("/api/v1/health", 0)])
+def test_memory_is_given_back_once_for_all_that_came_shortly_one_after_the_other(make_edge, monkeypatch, path, times):
+    given, later = threading.Semaphore(0), list[Callable[[], None]]()
+    monkeypatch.setattr("shuntbook.web.edge.give_back", given.release)
+
+    async def asked() -> tuple[int, int]:
+        monkeypatch.setattr(asyncio.get_running_loop(), "call_later", lambda _, call: later.append(call))
+        edge = make_edge()
+        for _ in range(3):
+            await Asked("GET", path).to(edge)
+        at_first = len(later)
+        for call in later:
+            call()
+            assert given.acquire(timeout=DEADLINE_S)
+        await Asked("GET", path).to(edge)
+        return at_first, len(later)
+
+    assert run_apart(asked()) == (times, 2 * times)
+
+
 def test_one_address_has_so_many_bodies_and_the_oldest_gives_way(make_edge):
     limits = replace(QUICK, pause_s=30, per_address=2)
 

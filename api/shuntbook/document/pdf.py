@@ -6,15 +6,12 @@ Data goes in as JSON text that the template decodes, so nothing that people wrot
 the fonts in Typst's own wheel are used: every machine gives the same pages, with no internet.
 """
 
-import ctypes
 import json
 import re
-import sys
 import tempfile
 import unicodedata
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import suppress
 from datetime import datetime
 from functools import cache
 from importlib.resources import files
@@ -25,6 +22,7 @@ import typst
 
 from shuntbook.document.grey import grey
 from shuntbook.document.shots import named_in
+from shuntbook.kit.heap import give_back
 
 Json = dict[str, Any]
 Read = Callable[[str], bytes | None]
@@ -92,17 +90,7 @@ def _forget() -> None:
     """Have Typst let go of what it keeps of the papers before, for a next run that would ask for the same."""
     for _ in range(FORGETS_AFTER):
         typst.compile(b"", ignore_system_fonts=True)
-    _give_back()
-
-
-def _give_back() -> None:
-    """Have the C library give the machine back what is free, as only glibc needs to be told (malloc_trim(3)).
-
-    A record of 200 photos left 250 MB of the heap behind that nobody used.
-    """
-    if sys.platform == "linux":
-        with suppress(AttributeError):  # another C library
-            ctypes.CDLL(None).malloc_trim(0)
+    give_back()
 
 
 def _with_what_fonts_have(folder: Path, text: str, how: Json) -> Made:

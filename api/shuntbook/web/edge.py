@@ -17,6 +17,7 @@ from flask import Flask, request
 from werkzeug.exceptions import HTTPException, RequestTimeout
 
 from shuntbook.kit.errors import ShuntbookError
+from shuntbook.kit.heap import give_back
 from shuntbook.web.api import PREFIX
 from shuntbook.web.asgi import DISCONNECT, Receive, Scope, Send, header, start, write
 from shuntbook.web.bodies import Bodies, Gone
@@ -32,6 +33,11 @@ LANES = {"health": 1, "sync": 8, "photos": 4, "plan": 2, "others": 24}
 
 A plan made at once is a second of pure calculation: two at a time leave a processor's turns for all else.
 """
+
+SMALL = ("health", "sync")
+"""Lanes whose work takes little memory."""
+GIVES_BACK_AFTER_S = 1.0
+"""A paper, a photo or a plan takes tens of MiB for a moment; what comes within this time is given back with it."""
 
 REFUSED = "shuntbook.refused"
 """Where the environ holds why a request is refused before the app has seen it."""
@@ -49,6 +55,7 @@ class Edge:
         self._admit = admit
         self._lanes = {name: ThreadPoolExecutor(most, f"{name}-") for name, most in LANES.items()}
         self._bodies = Bodies(limits, self._admitted)
+        self._gives_back = False
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
@@ -115,7 +122,17 @@ class Edge:
         await self._in("health", self._admit, header(scope, b"authorization"))
 
     async def _in(self, lane: str, work: Callable[..., T], *args: object) -> T:
-        return await asyncio.get_running_loop().run_in_executor(self._lanes[lane], work, *args)
+        loop = asyncio.get_running_loop()
+        try:
+            return await loop.run_in_executor(self._lanes[lane], work, *args)
+        finally:
+            if lane not in SMALL and not self._gives_back:
+                self._gives_back = True
+                loop.call_later(GIVES_BACK_AFTER_S, self._give_back)
+
+    def _give_back(self) -> None:
+        self._gives_back = False
+        self._lanes["others"].submit(give_back)
 
 
 @dataclass(frozen=True)
