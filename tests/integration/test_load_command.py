@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from command import printed, run, run_process
 
+from making import raw
 from phone import EVENT, NOW
 from sample_event import ENTRIES
 from shuntbook.flow import answers
@@ -15,8 +16,9 @@ from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadSetup
 from shuntbook.report.attached import Attached
 from shuntbook.serving import sample_folder
-from shuntbook.store import photos
+from shuntbook.store import keys, photos
 from shuntbook.store.database import FILE, Store
+from signer import Signer
 from warmed import Forked
 
 
@@ -151,6 +153,33 @@ def test_an_entry_that_the_store_holds_with_other_content_is_a_fault(sample_stor
     change(folder / "entries.jsonl", "Scratch, two hands long.", "Scratch, three hands long.")
     assert faults(sample_store, folder) == [("entries.jsonl", 1, "id")]
     assert hashes(sample_store) == before
+
+
+def test_what_a_known_device_did_not_sign_or_wrote_after_it_was_blocked_is_a_fault(signed_store, signed_folder, pen):
+    toma, blocked = Signer(), Signer()
+    with signed_store.write() as db:
+        keys.put(db, keys.DeviceKey("d-toma", "p-toma", toma.jwk, None))
+        keys.put(db, keys.DeviceKey("d-blocked", "p-toma", blocked.jwk, NOW, 1))
+    good = toma.sign(pen.filed("front-left/wheel bent", device="d-toma"))
+    changed = {**toma.sign(pen.filed("front-left/hub bent", device="d-toma")), "car": "42"}
+    before = blocked.sign(pen.filed("front-left/wheel bent", device="d-blocked"))
+    later = blocked.sign(pen.filed("front-left/hub bent", device="d-blocked"))
+    # What nothing is known of counts: loading is the act of whoever owns the machine.
+    unsigned, unknown = pen.filed(device="d-toma"), toma.sign(pen.filed(device="d-new"))
+    believed = [good, before, unsigned, unknown]
+
+    def write(*entries):
+        (signed_folder / "entries.jsonl").write_bytes(b"\n".join(map(raw, entries)))
+
+    write(*believed, changed, later)
+    assert faults(signed_store, signed_folder) == [("entries.jsonl", 5, "sig"), ("entries.jsonl", 6, "device")]
+    assert signed_store.db.execute("SELECT count(*) FROM entry").fetchone() == (0,)
+    write(*believed)
+    assert load(signed_store, signed_folder, NOW).new == len(believed)
+    with signed_store.write() as db:
+        keys.shut_out(db, "d-toma", NOW)
+    # What the log holds stays, whatever is known of its device since.
+    assert load(signed_store, signed_folder, NOW).held == len(believed)
 
 
 def test_lines_with_bom_and_crlf_are_the_same_entries(store, folder, sample_store):

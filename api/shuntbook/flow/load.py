@@ -5,18 +5,23 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from shuntbook.flow.ingest import Batch, same, take, try_again
+from shuntbook.flow.trust import Judge
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault, NotFound
 from shuntbook.report.attached import Attached, identify
 from shuntbook.report.entry import parse_entry
 from shuntbook.setup.folder import Setup, read_setup
-from shuntbook.store import log, photos, rebuilds, setups
+from shuntbook.store import keys, log, photos, rebuilds, setups
+from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
 from shuntbook.store.refresh import rebuild
 
 ENTRIES = "entries.jsonl"
 ATTACHED = ("photos", "voices")
 SETUP_FILES = ("event.toml", "van.csv", "car_map.toml")
+DISBELIEVED = ("bad-signature", "shut-out")
+"""Why entries of a folder are faults although whoever loads it is believed: somebody changed them, or wrote them on a
+phone that was blocked by then. What nothing is known of counts."""
 
 
 @dataclass(frozen=True)
@@ -54,12 +59,14 @@ def take_folder(store: Store, folder: Folder, now: str) -> Loaded:
         photos.put_file(store, digest, data)
     with store.write() as db:
         raws = [raw for _, raw in folder.entries.values()]
-        _no_conflicts(log.held(db, list(folder.entries)), folder.entries)
+        held = log.held(db, list(folder.entries))
+        _no_conflicts(held, folder.entries)
         if not setups.events(db) and log.last_cursor(db) == 0:
             # The machine's owner begins a log with a folder, and brings none back.
             rebuilds.end(db)
         files = setups.following(db, folder.setup.event.event, folder.files)
         changed = setups.put(db, folder.setup if files == folder.files else read_setup(files), files)
+        _none_disbelieved(db, {name: one for name, one in folder.entries.items() if name not in held})
         taken = take(db, Batch(raws, 0, None, None, now, None), None)
         if changed:
             rebuild(db, folder.setup.event.event)
@@ -185,6 +192,21 @@ def _no_conflicts(held: dict[str, bytes], entries: dict[str, tuple[int, bytes]])
         )
         for name, (row, raw) in entries.items()
         if name in held and not same(held[name], raw)
+    ]
+    if faults:
+        raise BadSetup(faults)
+
+
+def _none_disbelieved(db: Database, entries: dict[str, tuple[int, bytes]]) -> None:
+    """Refuse new entries that a device which is known here did not sign so, or wrote after it was blocked."""
+    if not keys.all_of(db):
+        return
+    judge = Judge(db, held_elsewhere=True)
+    judged = ((row, judge.refusal(parse_entry(raw), raw)) for row, raw in entries.values())
+    faults = [
+        Fault(ENTRIES, row, fault.field, f"{fault.code}: {fault}")
+        for row, fault in judged
+        if fault is not None and fault.code in DISBELIEVED
     ]
     if faults:
         raise BadSetup(faults)
