@@ -58,6 +58,35 @@ def test_a_bad_cell_of_the_rate_table_is_named_by_row_and_column(cells, column, 
     assert what in fault.what
 
 
+# (cells of the only row, the columns and a word of each fault): one fault hides no other
+SEVERAL = [
+    ({"minutes_best": "0", "minutes_likely": "9"}, [("minutes_best", "not above 0"), ("minutes_worst", "below likely 9")]),
+    ({"minutes_worst": "x", "minutes_best": "5"}, [("minutes_likely", "below best 5"), ("minutes_worst", "not a number")]),
+    ({"minutes_likely": "", "minutes_worst": "2"}, [("minutes_likely", "not a number"), ("minutes_worst", "below best 3")]),
+    ({"access": "lift-up;car-on-stands;ramp"}, [("access", "'lift-up' is not"), ("access", "'ramp' is not")]),
+    ({"parts": "rimm*2;hoose"}, [("parts", "'hoose' is not"), ("parts", "'rimm' is not")]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("cells", "told"), SEVERAL)
+def test_each_fault_of_a_row_is_named_beside_the_others(cells, told):
+    found = faults(operations=row(**cells))
+    assert [(fault.row, fault.column) for fault in found] == [(2, column) for column, _ in told]
+    assert all(what in fault.what for fault, (_, what) in zip(found, told, strict=True))
+
+
+def test_a_missing_column_hides_no_fault_of_the_rows_and_makes_none():
+    without = b"\n".join(line.rsplit(b",", 1)[0] for line in PARTS.splitlines())
+    assert without.startswith(b"part,description\n")
+    found = faults(parts=without + b"\nrim,Rim again\n,No name\n,Nor here\n")
+    assert [(one.file, one.row, one.column) for one in found] == [
+        ("rates/parts.csv", 1, "unit_cost"),
+        ("rates/parts.csv", 6, "part"),
+        ("rates/parts.csv", 7, "part"),
+        ("rates/parts.csv", 8, "part"),
+    ]
+
+
 def test_a_check_that_the_checks_file_lacks_is_a_fault():
     table = f"{HEADER},then\n{ROW},toe-check\n".encode()
     checks = b"check,minutes_best,minutes_likely,minutes_worst,mechanics,when,by\nnuts,1,1,1,1,on-ground,other\n"

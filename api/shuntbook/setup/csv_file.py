@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from contextlib import suppress
 from itertools import islice, pairwise
 
@@ -22,7 +22,7 @@ MOST_BYTES = 8 * 1024 * 1024
 def read_csv(name: str, data: bytes, table: Table, faults: Faults) -> list[Line]:
     """Return the lines of a CSV file, called `name` in faults; blank lines are passed over.
 
-    A wrong header is one fault per column, and rows are read no further where a required column lacks.
+    A wrong header is one fault per column; where one lacks, the rows are read for what is in the others.
     """
     if len(data) > MOST_BYTES and not faults.stored:
         faults.add(name, 0, "", f"has {len(data)} bytes; a file of this kind has at most {MOST_BYTES}. Make it smaller")
@@ -41,13 +41,14 @@ def _rows(name: str, text: str, table: Table, faults: Faults) -> Iterator[Line]:
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
     try:
         header = [cell.strip() for cell in next(reader, [])]
-        if not _header_fits(name, header, table, faults):
+        missing = _missing(name, header, table, faults)
+        if missing is None:
             return
         if not faults.stored and _has_too_many_rows(name, text, faults):
             return
         for cells in filter(_filled, reader):
             row = reader.line_num
-            line = csv_line(table, _by_column(name, row, header, cells, faults), *_teller(name, row, faults))
+            line = csv_line(table, _by_column(name, row, header, cells, faults), *_teller(name, row, faults, missing))
             line.row = row
             yield line
     except csv.Error as error:
@@ -69,11 +70,12 @@ def _filled(cells: list[str]) -> bool:
     return any(cell.strip() for cell in cells)
 
 
-def _header_fits(name: str, header: list[str], table: Table, faults: Faults) -> bool:
+def _missing(name: str, header: list[str], table: Table, faults: Faults) -> Collection[str] | None:
+    """Note what is wrong with a header; return which columns lack, None where rows can't be told by it."""
     known = [one.key for one in table.columns]
     if len(header) > MOST_COLUMNS:
         faults.add(name, 1, "", f"has {len(header)} columns; a file has at most {MOST_COLUMNS}. Take out the others")
-        return False
+        return None
     for column in header:
         if column not in known:
             faults.add(name, 1, column, f"unknown column; {did_you_mean(column, known)}")
@@ -82,7 +84,7 @@ def _header_fits(name: str, header: list[str], table: Table, faults: Faults) -> 
     missing = [one.key for one in table.columns if one.required and one.key not in header]
     for column in missing:
         faults.add(name, 1, column, "this column is missing; add it")
-    return not missing
+    return missing
 
 
 def _by_column(name: str, number: int, header: list[str], cells: list[str], faults: Faults) -> dict[str, str]:
@@ -91,9 +93,11 @@ def _by_column(name: str, number: int, header: list[str], cells: list[str], faul
     return {column: cell.strip() for column, cell in zip(header, cells, strict=False)}
 
 
-def _teller(name: str, row: int, faults: Faults) -> tuple[Tell, Tell]:
+def _teller(name: str, row: int, faults: Faults, missing: Collection[str]) -> tuple[Tell, Tell]:
     def fault(key: str, what: str, new: bool) -> None:
-        faults.add(name, row, key, what, new=new)
+        # The header's fault says it of all rows at once.
+        if key not in missing:
+            faults.add(name, row, key, what, new=new)
 
     def warn(key: str, what: str, _: bool) -> None:
         faults.warn(name, row, key, what)
@@ -103,20 +107,18 @@ def _teller(name: str, row: int, faults: Faults) -> tuple[Tell, Tell]:
 
 def _ascending(line: Line) -> Line:
     """Note minutes that do not ascend, where a file has best, likely and worst in columns."""
-    names = [one.key for one in THREE]
-    if not line.sound(*names):
-        return line
+    names = [one.key for one in THREE if one.key in line.values and line.sound(one.key)]
     for before, after in pairwise(names):
-        if before in line.values and line[after] < line[before]:
+        if line[after] < line[before]:
             first, second = before.removeprefix("minutes_"), after.removeprefix("minutes_")
             line.fault(after, f"{second} {said(line[after])} is below {first} {said(line[before])}; let them ascend")
     return line
 
 
 def _differ(table: Table, lines: list[Line]) -> None:
-    """Note rows whose keys stand in the file already."""
+    """Note rows whose keys stand in the file already, as far as their keys can be read."""
     seen: dict[tuple[str, ...], int] = {}
-    for line in lines:
+    for line in (one for one in lines if one.sound(*table.keys)):
         key = tuple(said(line[one]) for one in table.keys)
         if key in seen:
             line.fault(table.keys[0], f"{row_key(table, line.values)} stands in row {seen[key]} already; keep one")

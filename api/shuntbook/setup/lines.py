@@ -171,9 +171,9 @@ def known_in(lines: Lines, tables: Iterable[Table]) -> dict[str, Collection[str]
 
 
 def _refer(line: Line, key: Key, known: Collection[str]) -> None:
-    value = line[key.key]
+    value, is_sound = line[key.key], line.sound(key.key)
     for name in value if isinstance(value, tuple | dict) else filter(None, [value]):
-        if name not in known and line.sound(key.key):
+        if name not in known and is_sound:
             what = f"{name!r} {_not_there(key.refers.partition('.')[0], line.table)}; {did_you_mean(name, known)}"
             line.fault(key.key, what, key.added or key.stricter)
 
