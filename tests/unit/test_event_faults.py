@@ -202,6 +202,13 @@ def test_sides_and_steps_that_are_none_are_faults(text, column, what):
     assert what in fault.what
 
 
+def test_a_step_that_the_rate_table_lacks_is_named_in_its_row_of_the_map():
+    said = b'inspect_access = ["roof-off"]'
+    text = CAR_MAP.replace(b'label = "Tie"\n', b'label = "Tie"\n' + said + b"\n")
+    (fault,) = faults(car_map=text)
+    assert fault.row == line_of(text, said)
+
+
 def test_every_safety_group_of_the_usual_car_map_has_a_check_list():
     groups = FIXED_GROUPS | default_car_map().safety_groups | {"other"}
     assert set(looks_in_force({})) == groups

@@ -15,6 +15,7 @@ from shuntbook.setup.faults import Faults
 from shuntbook.setup.lines import Lines, Rows, check_money, check_references
 from shuntbook.setup.rates import Rates
 from shuntbook.setup.rates_files import read_rates
+from shuntbook.setup.toml_file import TomlFile
 from shuntbook.setup.van import read_van
 
 RATES = "rates/"
@@ -85,7 +86,7 @@ def _read(files: Mapping[str, bytes], faults: Faults) -> Setup:
     rates = _rates(files, faults)
     _check_terms(lines or {}, rates, the_map)
     if car_map.FILE in files:
-        _check_inspections(the_map, rates, faults)
+        _check_inspections(the_map, rates, files[car_map.FILE], faults)
     elif the_map:
         the_map = the_map.opening(rates.access)
     stock = read_van(files.get(van.FILE), faults)
@@ -106,13 +107,19 @@ def _check_terms(lines: Lines, rates: Rates, the_map: CarMap | None) -> None:
         check_references(lines, {"components.component": the_map.names | in_rates})
 
 
-def _check_inspections(own_map: CarMap | None, rates: Rates, faults: Faults) -> None:
-    """Note components whose inspection needs a step open that the rate table does not have."""
-    for component in own_map.components.values() if own_map else ():
-        for step in component.inspect_access or ():
-            if step not in rates.access:
-                what = f"{step!r} is not in rates/access.csv; add it there or correct the name"
-                faults.add(car_map.FILE, 0, f"components.{component.component}.inspect_access", what)
+def _check_inspections(own_map: CarMap | None, rates: Rates, data: bytes, faults: Faults) -> None:
+    """Note components whose inspection needs a step open that the rate table does not have. data: the map's file."""
+    components = own_map.components.values() if own_map else ()
+    lacking = [
+        (one.component, step) for one in components for step in one.inspect_access or () if step not in rates.access
+    ]
+    if not lacking:
+        return
+    file, key = TomlFile(car_map.FILE, data, Faults(stored=True)), "inspect_access"
+    for component, step in lacking:
+        header = f"components.{component}"
+        what = f"{step!r} is not in rates/access.csv; add it there or correct the name"
+        faults.add(file.name, file.line_of(header, 0, key), f"{header}.{key}", what, 0)
 
 
 def _car_map(files: Mapping[str, bytes], faults: Faults) -> CarMap | None:
