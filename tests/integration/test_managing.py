@@ -4,9 +4,11 @@ from importlib.resources import files as resources
 
 import pytest
 
+from phone import NOW
 from sample_event import event_files
-from shuntbook.flow import answers, diagnostics
+from shuntbook.flow import answers, diagnostics, uploads
 from shuntbook.setup.folder import read_setup
+from small_event import small_files
 
 EVENT = "thornquell-2026"
 
@@ -58,6 +60,24 @@ def test_a_faulty_rate_table_changes_nothing_and_names_each_fault(put, phone):
     places = {(fault["file"], fault["column"]) for fault in answer.get_json()["faults"]}
     assert {("rates/parts.csv", "unit_cost"), ("rates/rates.toml", "currency")} <= places
     assert phone().queue()["hash"] == before
+
+
+def test_a_rate_table_that_fits_no_agreement_of_two_events_names_the_fault_of_each(put, sample_store):
+    named = {}
+    for event, part in (("first-2026", "rim"), ("second-2026", "hose")):
+        terms = f'[[agreements]]\nagreement = "a"\ncar = "41"\ncustomer = "Club"\nincluded = {{{part} = 1}}\n'
+        text = small_files()["event.toml"].decode().replace("small-2026", event) + terms
+        uploads.put_setup(sample_store, event, small_files(event=text.encode()), NOW)
+        row = text.splitlines().index(f"included = {{{part} = 1}}") + 1
+        named[event] = ("event.toml", row, "agreements.included", part)
+    answer = put("/rates", sample_texts("rates/"))
+    assert answer.status_code == 422
+    told = [fault for fault in answer.get_json()["faults"] if fault["file"] == "event.toml"]
+    for event, (file, row, column, part) in named.items():
+        (fault,) = [one for one in told if event in one["what"]]
+        assert (fault["file"], fault["row"], fault["column"]) == (file, row, column)
+        assert f"'{part}' is not in parts.csv" in fault["what"]
+    assert {fault["what"] for fault in told} == {fault["what"] for fault in answer.get_json()["faults"]}
 
 
 def test_a_faulty_set_up_changes_nothing_and_names_each_fault(put, phone):

@@ -1,6 +1,7 @@
 """Takes set-ups, rate tables and photos that were sent, all or nothing."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from shuntbook.flow import rebuilding
@@ -14,6 +15,7 @@ from shuntbook.report.attached import Attached, identify
 from shuntbook.setup.defaults import without_first
 from shuntbook.setup.difference import difference
 from shuntbook.setup.folder import RATES, Setup, read_setup
+from shuntbook.setup.rates_files import version_of
 from shuntbook.store import keys, photos, rebuilds, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
@@ -172,22 +174,37 @@ def _is_more(brought: DeviceKey, held: DeviceKey | None) -> bool:
 def put_rates(store: Store, rates: Files, among: Collection[str] | None = None) -> tuple[str, list[str]]:
     """Put a rate table in force for every event held, or those `among` them; return its version and the events.
 
-    Errors: BadSetup with every fault; nothing is changed then.
+    Errors: BadSetup with every fault, of the events that don't fit it, too; nothing is changed then.
     """
     named = {RATES + name: data for name, data in rates.items()}
     with store.write() as db:
         events = [event for event in setups.events(db) if among is None or event in among]
-        version = ""
-        for event in events:
-            before = setups.files_of(db, event, setups.in_force(db, event) or "")
-            files = {name: data for name, data in before.items() if not name.startswith(RATES)} | named
-            setup = read_setup(files)
-            version = setup.rates.version
+        if not events:
+            raise BadSetup([Fault("event.toml", 0, "", "no event is held here yet; load one first")])
+        for event, setup, files in _with_rates(db, events, named):
             if setups.put(db, setup, files):
                 rebuild(db, event)
-    if not events:
-        raise BadSetup([Fault("event.toml", 0, "", "no event is held here yet; load one first")])
-    return version, events
+    return version_of(rates), events
+
+
+def _with_rates(db: Database, events: Sequence[str], named: Files) -> list[tuple[str, Setup, Files]]:
+    """Return events with their set-ups and files as they are with a rate table. Errors: BadSetup with all faults."""
+    found, faults = [], []
+    for event in events:
+        before = setups.files_of(db, event, setups.in_force(db, event) or "")
+        files = {name: data for name, data in before.items() if not name.startswith(RATES)} | named
+        try:
+            found.append((event, read_setup(files), files))
+        except BadSetup as bad:
+            faults += [_of_event(fault, event) for fault in bad.faults]
+    if faults:
+        raise BadSetup(faults)
+    return found
+
+
+def _of_event(fault: Fault, event: str) -> Fault:
+    """Return a fault that says which event's file it is in, where each event has a file of that name."""
+    return fault if fault.file.startswith(RATES) else replace(fault, what=f"in event {event!r}, {fault.what}")
 
 
 def put_photo(store: Store, digest: str, data: bytes, now: str) -> tuple[Attached, bool]:
