@@ -110,6 +110,16 @@ def test_a_command_writes_the_very_bytes_that_the_api_answers(phone, data_folder
     assert out.read_bytes() == phone("manager").get(f"{CAR}/documents/{name}.pdf?paper=letter").data
 
 
+@pytest.mark.parametrize("ending", ["", ".json", ".csv", ".xlsx", ".pdf"])
+def test_a_query_that_names_no_car_and_no_table_means_all_in_each_format(phone, ending):
+    manager = phone("manager")
+    every = manager.get(f"/events/{EVENT}/costs{ending}")
+    said = manager.get(f"/events/{EVENT}/costs{ending}?car=&rates=")
+    assert (every.status_code, said.status_code) == (200, 200)
+    if ending not in (".xlsx", ".pdf"):  # which say when they were made
+        assert said.data == every.data
+
+
 @pytest.mark.parametrize("ending", ["csv", "xlsx", "pdf"])
 def test_costs_are_written_by_the_ending_of_the_file(phone, data_folder, tmp_path, ending):
     out = tmp_path / f"costs.{ending}"

@@ -368,3 +368,4 @@ def test_the_table_has_a_row_for_each_line_and_plain_numbers(case, pen, setup):
     hose = by_job[HOSE]
     assert [hose[name] for name in ("estimate_total", "actual_total", "currency")] == ["77.10", "50.55", "EUR"]
     assert by_job["front-end/bumper"]["actual_total"] == ""
+    assert {row["rates"] for row in rows} == {setup.rates.version}

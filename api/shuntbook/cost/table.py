@@ -31,11 +31,15 @@ COLUMNS = (
     "access_share_estimate",
     "access_share_actual",
     "currency",
+    "rates",
 )
 
 
 def costs_csv(costs: Costs) -> bytes:
-    """Return the lines of a cost sheet as UTF-8 CSV with CRLF; money with the currency's decimals."""
+    """Return the lines of a cost sheet as UTF-8 CSV with CRLF; money with the currency's decimals.
+
+    Each line names the version of the rate table that it was calculated by.
+    """
     out = io.StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow(COLUMNS)
@@ -49,6 +53,7 @@ def costs_csv(costs: Costs) -> bytes:
                 line.access_share.estimate,
                 line.access_share.actual,
                 costs.currency,
+                costs.rates,
             ]
         )
     return out.getvalue().encode()

@@ -189,10 +189,11 @@ def put_rates(store: Store, rates: Files, among: Collection[str] | None = None) 
 
 def _with_rates(db: Database, events: Sequence[str], named: Files) -> list[tuple[str, Setup, Files]]:
     """Return events with their set-ups and files as they are with a rate table. Errors: BadSetup with all faults."""
-    found, faults = [], []
+    found: list[tuple[str, Setup, Files]] = []
+    faults: list[Fault] = []
     for event in events:
         before = setups.files_of(db, event, setups.in_force(db, event) or "")
-        files = {name: data for name, data in before.items() if not name.startswith(RATES)} | named
+        files = {**{name: data for name, data in before.items() if not name.startswith(RATES)}, **named}
         try:
             found.append((event, read_setup(files), files))
         except BadSetup as bad:

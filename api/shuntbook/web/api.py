@@ -88,6 +88,11 @@ def json_response(value: Any, status: int = 200, etag: str | None = None, kept: 
     return response if etag is None else tagged(response, etag, kept)
 
 
+def in_query(name: str) -> str | None:
+    """Return what the query says of a name, None where it says nothing: a form sends its empty fields, too."""
+    return request.args.get(name) or None
+
+
 def is_held(etag: str) -> bool:
     """Return whether the caller says that it holds the answer of a tag (RFC 9110, 13.1.2)."""
     return request.if_none_match.contains_weak(etag)

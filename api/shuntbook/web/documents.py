@@ -16,7 +16,7 @@ from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import NotAllowed, NotFound
 from shuntbook.kit.speech import LANGUAGES
 from shuntbook.store import setups
-from shuntbook.web.api import SECURED, answers_problem, blueprint, is_held, not_modified, tagged
+from shuntbook.web.api import SECURED, answers_problem, blueprint, in_query, is_held, not_modified, tagged
 from shuntbook.web.auth import joined, seeing, the_store
 from shuntbook.web.remembered import papers_now, the_memory
 from shuntbook.wire.sight import COSTS_IN_PAPERS, Sight
@@ -69,8 +69,8 @@ class CostsPdf(MethodView):
     def get(self, event: str) -> Response:
         """Return the cost statement of an event, or of one car, to print."""
         seeing("costs", "The cost statement", event)
-        paper, language = _arg("paper") or "a4", _arg("language")
-        return _answer(papers.costs_pdf(the_store(), event, _arg("car"), _arg("rates"), paper, language), PDF)
+        paper, language = in_query("paper") or "a4", in_query("language")
+        return _answer(papers.costs_pdf(the_store(), event, in_query("car"), in_query("rates"), paper, language), PDF)
 
 
 @routes.route("/events/<string:event>/costs.png")
@@ -82,7 +82,7 @@ class CostsPage(MethodView):
     def get(self, event: str) -> Response:
         """Return a page of the cost statement as a picture, to look at before it is printed."""
         seeing("costs", "The cost statement", event)
-        asked = (event, _arg("car"), _arg("rates"), _arg("paper") or "a4", _arg("language"))
+        asked = (event, in_query("car"), in_query("rates"), in_query("paper") or "a4", in_query("language"))
         return _page(asked, lambda: papers.costs_pages(the_store(), *asked))
 
 
@@ -95,7 +95,7 @@ class CostsXlsx(MethodView):
     def get(self, event: str) -> Response:
         """Return the cost sheet as a workbook: lines, sums, adjustments."""
         seeing("costs", "The cost sheet", event)
-        return _answer(papers.costs_workbook(the_store(), event, _arg("car"), _arg("rates")), XLSX)
+        return _answer(papers.costs_workbook(the_store(), event, in_query("car"), in_query("rates")), XLSX)
 
 
 @routes.route("/events/<string:event>/cars/<string:car>/documents/<string:name>.pdf")
@@ -153,7 +153,7 @@ class Papers(MethodView):
         demand_car(who, event, car)
         money = who.sees_at(event).may(COSTS_IN_PAPERS)
         names = [name for name in DOCUMENTS if _has(who, event, car, name)]
-        paper, language = _arg("paper") or "a4", _arg("language")
+        paper, language = in_query("paper") or "a4", in_query("language")
         return _answer(car_papers(the_store(), event, car, paper, names, money, language), ZIP)
 
 
@@ -162,8 +162,8 @@ def _asked(event: str, car: str, name: str) -> Asked:
     _, who = joined()
     _may_have(who, event, car, name)
     money = who.sees_at(event).may(COSTS_IN_PAPERS)
-    answers = name == "statement" and _arg("part") == "answers"
-    return Asked(name, _arg("paper") or "a4", _arg("service"), _number(), money, answers, _arg("language"))
+    answers = name == "statement" and in_query("part") == "answers"
+    return Asked(name, in_query("paper") or "a4", in_query("service"), _number(), money, answers, in_query("language"))
 
 
 def _has(who: Member, event: str, car: str, name: str) -> bool:
@@ -194,14 +194,10 @@ def _advice_on_road(event: str) -> bool:
         return setups.get(db, event).event.regulations.advice_on_road
 
 
-def _arg(name: str) -> str | None:
-    return request.args.get(name) or None
-
-
 def _page(asked: tuple[object, ...], made: Callable[[], list[bytes]]) -> Response:
     """Answer with the page that the query names; all pages are made at once, and turned without being made again."""
     key = (asked, papers_now())
-    number = _arg("page") or "1"
+    number = in_query("page") or "1"
     etag = sha256(repr((key, number)).encode())
     previews = the_memory().previews
     if is_held(etag) and not request.if_none_match.star_tag:
@@ -217,7 +213,7 @@ def _page(asked: tuple[object, ...], made: Callable[[], list[bytes]]) -> Respons
 
 
 def _number() -> int | None:
-    said = _arg("number")
+    said = in_query("number")
     if said is not None and not (said.isascii() and said.isdecimal() and len(said) < 6):
         raise NotFound(f"there is no statement {said!r}; statements are numbered 1, 2, 3 …")
     return None if said is None else int(said)

@@ -24,6 +24,7 @@ from shuntbook.web.api import (
     answers_problem,
     answers_with,
     blueprint,
+    in_query,
     is_held,
     json_response,
     not_modified,
@@ -126,7 +127,7 @@ class Costs(MethodView):
     def get(self, event: str) -> Response:
         """Return the cost sheet of an event, or of one car."""
         seeing("costs", "The cost sheet", event)
-        car, rates = request.args.get("car"), request.args.get("rates")
+        car, rates = in_query("car"), in_query("rates")
         store, memory = the_store(), the_memory().costs
         return _by_version(("costs", car, rates), event, lambda: answers.costs(store, event, car, rates, memory))
 
@@ -146,7 +147,7 @@ class CostsCsv(MethodView):
     def get(self, event: str) -> Response:
         """Return the lines of the cost sheet as CSV."""
         seeing("costs", "The cost sheet", event)
-        table = costs_csv(answers.costs(the_store(), event, request.args.get("car"), request.args.get("rates")))
+        table = costs_csv(answers.costs(the_store(), event, in_query("car"), in_query("rates")))
         headers = {"Content-Disposition": 'attachment; filename="costs.csv"'}
         return Response(table, content_type="text/csv; charset=utf-8", headers=headers)
 
