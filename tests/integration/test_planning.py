@@ -25,6 +25,7 @@ from shuntbook.plan.context import PlanRequest
 from shuntbook.plan.solve import Effort
 from shuntbook.store import setups
 from shuntbook.store.database import Store
+from shuntbook.wire.plan_schemas import PlanRequestSchema, TeamPlanRequestSchema
 
 QUICK = Effort(deterministic_s=0.1)
 """For what a plan says beside itself."""
@@ -177,6 +178,25 @@ def test_a_plan_of_an_older_queue_says_that_it_is_stale(sample_store: Store, ask
     found = ask()
     assert found["stale"] is False
     assert found["queue"] == answers.queue(sample_store, EVENT, "41").hash
+
+
+@pytest.mark.parametrize("number", [1.5, 29.999, -0.5, 1e-9])
+@pytest.mark.parametrize("name", ["minutes", "mechanics"])
+def test_half_a_minute_and_half_a_mechanic_are_refused_and_not_cut_off(app: Flask, phone, name, number) -> None:
+    one = phone("mechanic")
+    answer = one.client.post(f"/api/v1{PATH}", json={"service": "D", name: number}, headers=one.headers)
+    assert answer.status_code == 422
+    assert name in answer.get_json()["detail"]
+
+
+def test_the_chance_to_keep_may_have_decimals_as_the_set_up_s_may() -> None:
+    assert PlanRequestSchema().load({"service": "D", "on_time_percent": 87.5})["on_time_percent"] == 87.5
+    assert TeamPlanRequestSchema().load({"visits": [{"car": "41", "service": "D"}], "on_time_percent": 0.5}) == {
+        "visits": [{"car": "41", "service": "D"}],
+        "on_time_percent": 0.5,
+    }
+    loaded = PlanRequestSchema().load({"service": "D", "minutes": 30.0, "mechanics": 2})
+    assert (loaded["minutes"], loaded["mechanics"]) == (30, 2)
 
 
 @pytest.mark.parametrize(

@@ -72,7 +72,7 @@ away_option = click.option(
 )
 at_option = click.option("--at", type=Instant(), help="Plan the rest from this moment on, around what is under way.")
 on_time_option = click.option(
-    "--on-time-percent", type=click.IntRange(0, 100), help="The chance to end in time that is kept; 0 for everything."
+    "--on-time-percent", type=click.FloatRange(0, 100), help="The chance to end in time that is kept; 0 for everything."
 )
 previous_option = click.option(
     "--previous",
@@ -107,7 +107,7 @@ def plan_command(
     away: tuple[tuple[str, str], ...],
     at: datetime | None,
     ready_by: datetime | None,
-    on_time_percent: int | None,
+    on_time_percent: float | None,
     previous: Path | None,
     at_once: bool,
     data: Path | None,
@@ -143,7 +143,7 @@ def team_plan_command(
     mechanics: int | None,
     away: tuple[tuple[str, str], ...],
     at: datetime | None,
-    on_time_percent: int | None,
+    on_time_percent: float | None,
     previous: Path | None,
     at_once: bool,
     data: Path | None,

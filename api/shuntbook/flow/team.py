@@ -29,7 +29,7 @@ class TeamPlanRequest:
     mechanics: int | None = None
     away: tuple[tuple[str, int], ...] = ()
     at: datetime | None = None
-    on_time_percent: int | None = None
+    on_time_percent: float | None = None
     previous: ShownTeam | None = None
     effort: Effort = field(default_factory=lambda: EFFORT)
 

@@ -59,7 +59,7 @@ class PlanRequest:
     away: tuple[tuple[str, int], ...] = ()
     at: datetime | None = None
     ready_by: datetime | None = None
-    on_time_percent: int | None = None
+    on_time_percent: float | None = None
     previous: tuple[Shown, ...] = ()
     effort: Effort = field(default_factory=Effort)
 

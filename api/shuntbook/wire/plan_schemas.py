@@ -1,6 +1,17 @@
 """What a plan is asked for by."""
 
+from typing import Any
+
 from marshmallow import EXCLUDE, RAISE, Schema, fields, validate
+
+
+class WholeNumber(fields.Integer):
+    """A whole number; what has a fraction is refused, where marshmallow would cut it off and plan something else."""
+
+    def _validated(self, value: Any) -> int:
+        if isinstance(value, float) and not value.is_integer():
+            raise self.make_error("invalid", input=value)
+        return super()._validated(value)
 
 
 class ShownTaskSchema(Schema):
@@ -10,7 +21,7 @@ class ShownTaskSchema(Schema):
         unknown = EXCLUDE
 
     task = fields.String(required=True, validate=validate.Length(max=400))
-    start_s = fields.Integer(required=True, validate=validate.Range(min=-86_400, max=864_000))
+    start_s = WholeNumber(required=True, validate=validate.Range(min=-86_400, max=864_000))
     people = fields.List(
         fields.String(validate=validate.Length(max=200)), required=True, validate=validate.Length(max=50)
     )
@@ -38,12 +49,12 @@ class PlanRequestSchema(Schema):
         unknown = RAISE
 
     service = fields.String(load_default="", validate=validate.Length(max=200))
-    away = fields.Dict(keys=fields.String(), values=fields.Integer(validate=validate.Range(min=0, max=1440)))
+    away = fields.Dict(keys=fields.String(), values=WholeNumber(validate=validate.Range(min=0, max=1440)))
     at = fields.AwareDateTime(format="iso", allow_none=True)
     ready_by = fields.AwareDateTime(format="iso", allow_none=True)
-    mechanics = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=50))
-    minutes = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=1440))
-    on_time_percent = fields.Integer(allow_none=True, validate=validate.Range(min=0, max=100))
+    mechanics = WholeNumber(allow_none=True, validate=validate.Range(min=1, max=50))
+    minutes = WholeNumber(allow_none=True, validate=validate.Range(min=1, max=1440))
+    on_time_percent = fields.Float(allow_none=True, validate=validate.Range(min=0, max=100))
     previous = fields.Nested(ShownPlanSchema, allow_none=True)
 
 
@@ -64,7 +75,7 @@ class ShownCarSchema(Schema):
         unknown = EXCLUDE
 
     car = fields.String(required=True, validate=validate.Length(min=1, max=200))
-    offset_s = fields.Integer(load_default=0, validate=validate.Range(min=0, max=864_000))
+    offset_s = WholeNumber(load_default=0, validate=validate.Range(min=0, max=864_000))
     tasks = fields.List(fields.Nested(ShownTaskSchema), required=True, validate=validate.Length(max=2000))
 
 
@@ -89,8 +100,8 @@ class TeamPlanRequestSchema(Schema):
         unknown = RAISE
 
     visits = fields.List(fields.Nested(VisitSchema), required=True, validate=validate.Length(min=1, max=10))
-    mechanics = fields.Integer(allow_none=True, validate=validate.Range(min=1, max=50))
-    away = fields.Dict(keys=fields.String(), values=fields.Integer(validate=validate.Range(min=0, max=1440)))
+    mechanics = WholeNumber(allow_none=True, validate=validate.Range(min=1, max=50))
+    away = fields.Dict(keys=fields.String(), values=WholeNumber(validate=validate.Range(min=0, max=1440)))
     at = fields.AwareDateTime(format="iso", allow_none=True)
-    on_time_percent = fields.Integer(allow_none=True, validate=validate.Range(min=0, max=100))
+    on_time_percent = fields.Float(allow_none=True, validate=validate.Range(min=0, max=100))
     previous = fields.Nested(ShownTeamSchema, allow_none=True)
