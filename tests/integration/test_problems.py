@@ -51,6 +51,38 @@ def test_an_error_has_the_members_of_rfc_9457(client, join, what, method, path, 
     assert problem["type"] == f"https://shuntbook.invalid/problems/{code}"
 
 
+PLAN = "/api/v1/events/thornquell-2026/cars/41/plan"
+# (path, body, the paths of its faults)
+BAD_BODIES: list[tuple[str, Any, set[str]]] = [
+    ("/api/v1/join", {}, {"code"}),
+    ("/api/v1/join", {"code": "A", "kode": "B"}, {"kode"}),
+    ("/api/v1/join", {"code": "A", "key": {"kty": "EC"}}, {"key.crv", "key.x", "key.y"}),
+    ("/api/v1/join", [1], {""}),
+    (PLAN, {"service": "A", "minutes": 0, "mechanics": 51}, {"minutes", "mechanics"}),
+    (PLAN, {"previous": {"tasks": [{"task": "x", "people": []}]}}, {"previous.tasks.0.start_s"}),
+]
+
+
+@pytest.mark.parametrize(("path", "body", "paths"), BAD_BODIES)
+def test_faults_of_a_body_stand_by_path_and_in_a_sentence(client, join, path, body, paths):
+    answer = client.post(path, json=body, headers=join("mechanic"))
+    assert answer.status_code == 422
+    problem = answer.get_json()
+    assert set(problem["errors"]) == paths
+    # RFC 9457, section 3.1.4: the detail is for a person; who wants to read it by machine reads an extension member.
+    assert "{" not in problem["detail"]
+    for where, what in problem["errors"].items():
+        assert all(isinstance(one, str) and one for one in what)
+        assert where in problem["detail"]
+
+
+def test_the_sentence_of_a_body_with_many_faults_is_short(client):
+    answer = client.post("/api/v1/join", json={"code": "A", **{f"k{n}": n for n in range(9)}})
+    problem = answer.get_json()
+    assert len(problem["errors"]) == 9
+    assert "And 6 more." in problem["detail"]
+
+
 def test_a_wrong_method_says_which_are_right(client):
     # RFC 9110, section 15.5.6: a 405 must carry Allow.
     answer = client.delete(QUEUE)

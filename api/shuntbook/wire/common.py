@@ -16,7 +16,7 @@ class FaultSchema(Schema):
 
 
 class ProblemSchema(Schema):
-    """Problem details (RFC 9457)."""
+    """Problem details (RFC 9457); errors: what is wrong with a body, by path."""
 
     type = text()
     title = text()
@@ -24,6 +24,7 @@ class ProblemSchema(Schema):
     detail = text()
     field = fields.String()
     faults = fields.List(fields.Nested(FaultSchema))
+    errors = fields.Dict(keys=fields.String(), values=fields.List(fields.String()))
 
 
 class FilesSchema(Schema):
