@@ -196,6 +196,23 @@ def test_a_photo_under_another_name_is_a_fault(store, folder, name):
     assert faults(store, folder) == [(f"photos/{name}", 0, "")]
 
 
+def test_a_folder_where_a_file_belongs_is_a_fault_beside_the_others(folder, data_folder):
+    for name in ("van.csv", "rates/parts.csv", "entries.jsonl"):
+        (folder / name).unlink()
+        (folder / name).mkdir()
+    (folder / "photos" / "friday").mkdir()
+    done = run("load", folder, data=data_folder)
+    assert (done.returncode, done.stdout) == (1, "")
+    for name in ("van.csv", "rates/parts.csv", "entries.jsonl", "photos/friday"):
+        assert f"{name}: can't be read: " in done.stderr
+    assert "4 faults; nothing was changed" in done.stderr
+    checked = run("rates", "check", folder / "rates")
+    assert (checked.returncode, checked.stderr.splitlines()[0]) == (
+        1,
+        "parts.csv: can't be read: Is a directory; a file that you may read has to lie here",
+    )
+
+
 def test_voice_notes_come_from_a_folder_of_their_own_and_a_damaged_one_is_a_fault(store, folder):
     sound = b"OggS" + bytes(300)  # an Ogg page begins so: RFC 3533, 6
     note = folder / "voices" / f"{sha256(sound)}.ogg"

@@ -1,6 +1,7 @@
 """Loads an event folder: set-up, entries and photos, all or nothing, with every fault named."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -104,38 +105,64 @@ def read_folder(path: Path) -> Folder:
                 )
             ]
         )
-    files = setup_files(path)
     faults: list[Fault] = []
-    setup = None
-    try:
+    files: dict[str, bytes] = {}
+    setup, entries = None, {}
+    with _noting(faults):
+        files = setup_files(path)
         setup = read_setup(files)
-    except BadSetup as bad:
-        faults += bad.faults
-    entries = _entries(path, faults)
+    with _noting(faults):
+        entries = _entries(path, faults)
     pictures = _pictures(path, faults)
     if faults or setup is None:
         raise BadSetup(faults)
     return Folder(files, setup, entries, pictures)
 
 
+@contextmanager
+def _noting(faults: list[Fault]) -> Iterator[None]:
+    """Note the faults that end what is done inside, so that the other files are looked at, too."""
+    try:
+        yield
+    except BadSetup as bad:
+        faults += bad.faults
+
+
+def _bytes(files: Mapping[str, Path]) -> dict[str, bytes]:
+    """Return files' bytes by name. Errors: BadSetup with each that can't be read, as a folder or another's file."""
+    found, faults = {}, []
+    for name, file in files.items():
+        try:
+            found[name] = file.read_bytes()
+        except OSError as error:
+            what = f"can't be read: {error.strerror}; a file that you may read has to lie here"
+            faults.append(Fault(name, 0, "", what))
+    if faults:
+        raise BadSetup(faults)
+    return found
+
+
 def setup_files(path: Path) -> dict[str, bytes]:
-    """Return the set-up's files of an event folder by their name in it."""
-    files = {name: (path / name).read_bytes() for name in SETUP_FILES if (path / name).is_file()}
-    return files | {f"rates/{name}": data for name, data in rates_files(path / "rates").items()}
+    """Return the set-up's files of an event folder by their name in it. Errors: BadSetup for what can't be read."""
+    files = {name: path / name for name in SETUP_FILES if (path / name).exists()}
+    return _bytes(files | {f"rates/{name}": file for name, file in _of_rates(path / "rates").items()})
 
 
 def rates_files(path: Path) -> dict[str, bytes]:
-    """Return the CSV and TOML files of a rates folder by name."""
+    """Return the CSV and TOML files of a rates folder by name. Errors: BadSetup for what can't be read."""
+    return _bytes(_of_rates(path))
+
+
+def _of_rates(path: Path) -> dict[str, Path]:
     if not path.is_dir():
         return {}
-    found = (file for file in sorted(path.iterdir()) if file.suffix in (".csv", ".toml"))
-    return {file.name: file.read_bytes() for file in found}
+    return {file.name: file for file in sorted(path.iterdir()) if file.suffix in (".csv", ".toml")}
 
 
 def _entries(path: Path, faults: list[Fault]) -> dict[str, tuple[int, bytes]]:
     """Return each entry's (line, bytes) by id; the same one again is nothing, another with its id a fault."""
     entries: dict[str, tuple[int, bytes]] = {}
-    for row, raw in _lines(path / ENTRIES):
+    for row, raw in _lines(path):
         try:
             name = parse_entry(raw).id
         except BadEntry as fault:
@@ -148,9 +175,10 @@ def _entries(path: Path, faults: list[Fault]) -> dict[str, tuple[int, bytes]]:
     return entries
 
 
-def _lines(file: Path) -> Iterator[tuple[int, bytes]]:
-    if file.is_file():
-        for row, line in enumerate(file.read_bytes().removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
+def _lines(path: Path) -> Iterator[tuple[int, bytes]]:
+    if (path / ENTRIES).exists():
+        whole = _bytes({ENTRIES: path / ENTRIES})[ENTRIES]
+        for row, line in enumerate(whole.removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
             if line.strip():
                 yield row, line.strip()
 
@@ -158,22 +186,20 @@ def _lines(file: Path) -> Iterator[tuple[int, bytes]]:
 def _pictures(path: Path, faults: list[Fault]) -> dict[str, tuple[bytes, Attached]]:
     found: dict[str, tuple[bytes, Attached]] = {}
     for file in _attached_files(path):
-        data, name = file.read_bytes(), f"{file.parent.name}/{file.name}"
-        if sha256(data) != file.stem:
-            faults.append(
-                Fault(
-                    name,
-                    0,
-                    "",
-                    f"its SHA-256 is {sha256(data)}; a photo is named by its own",
-                )
-            )
-            continue
-        try:
-            found[file.stem] = (data, identify(data))
-        except BadPhoto as bad:
-            faults.append(Fault(name, 0, "", str(bad)))
+        with _noting(faults):
+            found[file.stem] = _picture(file, f"{file.parent.name}/{file.name}")
     return found
+
+
+def _picture(file: Path, name: str) -> tuple[bytes, Attached]:
+    """Return a photo's or voice note's bytes and what it is. Errors: BadSetup."""
+    data = _bytes({name: file})[name]
+    if sha256(data) != file.stem:
+        raise BadSetup([Fault(name, 0, "", f"its SHA-256 is {sha256(data)}; a photo is named by its own")])
+    try:
+        return data, identify(data)
+    except BadPhoto as bad:
+        raise BadSetup([Fault(name, 0, "", str(bad))]) from bad
 
 
 def _attached_files(path: Path) -> list[Path]:
