@@ -76,6 +76,13 @@ def test_faults_of_a_body_stand_by_path_and_in_a_sentence(client, join, path, bo
         assert where in problem["detail"]
 
 
+def test_faults_of_a_query_stand_by_name(client, join):
+    answer = client.get("/api/v1/events/thornquell-2026/spares?km=far&cars=0", headers=join("manager"))
+    problem = answer.get_json()
+    assert (answer.status_code, set(problem["errors"])) == (422, {"km", "cars"})
+    assert all(name in problem["detail"] for name in problem["errors"])
+
+
 def test_the_sentence_of_a_body_with_many_faults_is_short(client):
     answer = client.post("/api/v1/join", json={"code": "A", **{f"k{n}": n for n in range(9)}})
     problem = answer.get_json()

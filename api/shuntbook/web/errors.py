@@ -16,7 +16,7 @@ from shuntbook.wire.problems import MEDIA_TYPE, problem, problem_of
 
 RETRY_AFTER_S = "5"
 MOST_TOLD = 3
-"""So many faults of a body stand in the sentence; all of them are in `errors`."""
+"""So many faults of what was sent stand in the sentence; all of them are in `errors`."""
 WHOLE = "_schema"
 """What marshmallow calls a fault that is of no key."""
 _log = logging.getLogger("shuntbook")
@@ -56,7 +56,9 @@ def _http(error: HTTPException) -> Response:
     if status < 400:
         return Response(status=status, headers=list(error.get_headers()))
     code = error.name.lower().replace(" ", "-")
-    errors = dict(sorted(_by_path(getattr(error, "data", {}).get("messages", {}).get("json", {}))))
+    # By where it stood: in the body, or in the query.
+    places = getattr(error, "data", {}).get("messages", {})
+    errors = dict(sorted(fault for messages in places.values() for fault in _by_path(messages)))
     body = problem(code, status, error.name, _detail(error, errors), **({"errors": errors} if errors else {}))
     # HTTP's own headers stay: Allow on 405, Retry-After on 503.
     kept = {name: value for name, value in error.get_headers() if name.lower() in ("allow", "retry-after")}
@@ -64,22 +66,22 @@ def _http(error: HTTPException) -> Response:
 
 
 def _detail(error: HTTPException, errors: Mapping[str, Sequence[str]]) -> str:
-    """Return a sentence; of a body with many faults it says the first ones, and how many there are."""
+    """Return a sentence; of many faults it says the first ones, and how many there are."""
     if not errors:
         return str(error.description)
     told = [f"{path}: {' '.join(what)}" if path else " ".join(what) for path, what in islice(errors.items(), MOST_TOLD)]
     more = len(errors) - len(told)
     rest = f" And {more} more." if more else ""
-    return f"the body is not what this call takes. {' '.join(told)}{rest} Nothing of it was taken"
+    return f"what was sent is not what this call takes. {' '.join(told)}{rest} Nothing of it was taken"
 
 
 def _by_path(messages: Any, path: str = "") -> Iterator[tuple[str, list[str]]]:
-    """Yield what is wrong with a body by the path of keys and places in lists, joined with dots; "" is all of it."""
+    """Yield what is wrong by the path of keys and places in lists, joined with dots; "" is all that was sent."""
     if not isinstance(messages, Mapping):
         yield path, [str(one) for one in messages]
         return
     for key, inner in messages.items():
-        yield from _by_path(inner, path if key == WHOLE else f"{path}.{key}".lstrip("."))
+        yield from _by_path(inner, path if key == WHOLE else ".".join(filter(None, (path, str(key)))))
 
 
 def _unforeseen(error: Exception) -> Response:

@@ -16,7 +16,7 @@ class FaultSchema(Schema):
 
 
 class ProblemSchema(Schema):
-    """Problem details (RFC 9457); errors: what is wrong with a body, by path."""
+    """Problem details (RFC 9457); errors: what is wrong with what was sent, by path."""
 
     type = text()
     title = text()
