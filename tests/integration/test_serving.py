@@ -195,6 +195,8 @@ def test_each_request_is_a_line_of_json_with_its_id_and_no_secret(data_folder, t
 def test_an_invite_is_printed_where_it_is_asked_for(data_folder, tmp_path):
     with Serving(tmp_path, data_folder, "--invite", "p-toma") as serving:
         printed = serving.out.read_text()
+        # It is the third step where HTTPS has two before it; here there is no other.
+        assert printed.startswith("p-toma joins with this link.")
         link = next(word for word in printed.split() if "/#/join/" in word)
         assert link.startswith(f"http://127.0.0.1:{serving.port}/#/join/")
         body = json.dumps({"code": link.rpartition("/")[2]}).encode()

@@ -73,16 +73,16 @@ def _prepare(folder: Path, owners: tuple[str, ...], rebuild: bool) -> None:
 
 def _announce(ready: Ready, folder: Path, invited: tuple[str, ...]) -> None:
     click.echo(told(ready, _qr(ready.where.page)))
-    _announce_invites(ready.where.app, folder, invited)
+    _announce_invites(ready.where.app, folder, invited, step="3. ")
 
 
-def _announce_invites(url: str, folder: Path, invited: tuple[str, ...]) -> None:
+def _announce_invites(url: str, folder: Path, invited: tuple[str, ...], step: str = "") -> None:
     if not invited:
         return
     with closing(Store(folder)) as store:
         links = [(person, joining.join_link(url, joining.invite(store, person, now()))) for person in invited]
     for person, link in links:
-        click.echo(told_of_invite(person, link, _qr(link)))
+        click.echo(told_of_invite(person, link, _qr(link), step))
 
 
 def _qr(address: str) -> str:

@@ -25,9 +25,11 @@ def told(ready: Ready, code: str) -> str:
     return "\n".join(lines)
 
 
-def told_of_invite(person: str, link: str, code: str) -> str:
-    """Return the lines that let one person in; the link works once."""
-    return "\n".join([f"3. {person} joins with this link. It works once.", *([code] if code else []), f"   {link}", ""])
+def told_of_invite(person: str, link: str, code: str, step: str = "") -> str:
+    """Return the lines that let one person in; the link works once. step: its number after what `told` says."""
+    return "\n".join(
+        [f"{step}{person} joins with this link. It works once.", *([code] if code else []), f"   {link}", ""]
+    )
 
 
 def _halves(fingerprint: str) -> tuple[str, str]:
