@@ -1,5 +1,6 @@
 """The `shuntbook` command. Exit status 0 done, 1 refused with a reason, 2 wrong usage."""
 
+import sqlite3
 import sys
 from importlib import import_module
 
@@ -71,6 +72,16 @@ def main() -> None:
         sys.exit(1)
     except ShuntbookError as error:
         _refuse(error)
+        sys.exit(1)
+    except sqlite3.DatabaseError as error:
+        # The kinds below it, such as a wrong statement, are mistakes of the program, and their trace is the reason.
+        if type(error) is not sqlite3.DatabaseError:
+            raise
+        click.echo(
+            f"The data folder's database is damaged: {error}. `shuntbook check` says what of it; bring a copy back with"
+            " `shuntbook restore`, and phones send what it does not hold.",
+            err=True,
+        )
         sys.exit(1)
 
 

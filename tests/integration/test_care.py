@@ -90,6 +90,31 @@ def test_a_database_that_is_damaged_or_none_is_a_problem_and_no_crash(sample_sto
         assert all("database" in sentence for sentence in found.problems)
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("queue", "--event", EVENT, "--car", "41"),
+        ("costs", "--event", EVENT),
+        ("invite", "--person", "p-toma"),
+        ("backup", "copy.zip"),
+        ("bundle", "export", "bundle.zip"),
+    ],
+    ids=lambda words: words[0],
+)
+def test_a_damaged_database_refuses_each_command_in_words(sample_store, tmp_path, monkeypatch, words):
+    sample_store.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    whole = (sample_store.folder / FILE).read_bytes()
+    monkeypatch.chdir(tmp_path)
+    for number, damaged in enumerate((whole[:60_000], b"not a database" * 100)):
+        folder = tmp_path / f"damaged-{number}"
+        folder.mkdir()
+        (folder / FILE).write_bytes(damaged)
+        done = run(*words, data=folder)
+        assert (done.returncode, done.stdout) == (1, "")
+        assert "database is damaged" in done.stderr
+        assert "shuntbook restore" in done.stderr
+
+
 def test_gaps_in_a_devices_numbers_are_noted_and_are_no_problem(sample_store, pen):
     entries = [pen.entry("stage.nothing_seen", stage="SS1", how="from-seat", device="d-lost") for _ in range(9)]
     brought = [entries[number - 1] for number in (2, 3, 6, 9)]
