@@ -66,6 +66,11 @@ def _entry_schema(kind: str, data: str) -> Json:
             "car": text,
             "subject": {"type": ["string", "null"], "description": "the report's id, the job's key, or null"},
             "at": {"type": "string", "format": "date-time"},
+            "said_at": {
+                "type": ["string", "null"],
+                "format": "date-time",
+                "description": "when it was said or written on paper, if it was typed in later",
+            },
             "device": text,
             "seq": {"type": "integer", "minimum": 1},
             "person": text,

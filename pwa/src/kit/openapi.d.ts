@@ -3219,6 +3219,11 @@ export interface components {
              */
             kind: "briefing.acknowledged";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3361,6 +3366,11 @@ export interface components {
              */
             kind: "car.released";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3394,6 +3404,11 @@ export interface components {
              */
             kind: "car.restarts";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3441,6 +3456,11 @@ export interface components {
              */
             kind: "car.retired";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3529,6 +3549,11 @@ export interface components {
              */
             kind: "charge.added";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3572,6 +3597,11 @@ export interface components {
              */
             kind: "charge.decided";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3649,6 +3679,11 @@ export interface components {
              */
             kind: "control.entered";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3681,6 +3716,11 @@ export interface components {
              */
             kind: "control.left";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3714,6 +3754,11 @@ export interface components {
              */
             kind: "cost.adjusted";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3853,6 +3898,11 @@ export interface components {
              */
             kind: "driver.asked";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3883,6 +3933,11 @@ export interface components {
              */
             kind: "driver.changed";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -3920,6 +3975,11 @@ export interface components {
              */
             kind: "entry.voided";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4072,6 +4132,11 @@ export interface components {
              */
             kind: "handover.signed";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4142,6 +4207,11 @@ export interface components {
              */
             kind: "incident.grouped";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4183,6 +4253,11 @@ export interface components {
              */
             kind: "inspection.failed";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4224,6 +4299,11 @@ export interface components {
              */
             kind: "inspection.passed";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4295,6 +4375,11 @@ export interface components {
              */
             kind: "job.deferred";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4342,6 +4427,11 @@ export interface components {
              */
             kind: "job.finished";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4370,6 +4460,11 @@ export interface components {
              */
             kind: "job.started";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4401,6 +4496,11 @@ export interface components {
              */
             kind: "job.stopped";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4628,6 +4728,11 @@ export interface components {
              */
             kind: "statement.line_settled";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4807,6 +4912,11 @@ export interface components {
              */
             kind: "part.fitted";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4845,6 +4955,11 @@ export interface components {
              */
             kind: "part.retained";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -4927,6 +5042,11 @@ export interface components {
              */
             kind: "photo.linked";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5045,6 +5165,9 @@ export interface components {
         };
         Problem: {
             detail: string;
+            errors?: {
+                [key: string]: string[];
+            };
             faults?: components["schemas"]["Fault"][];
             field?: string;
             status: number;
@@ -5135,6 +5258,11 @@ export interface components {
              */
             kind: "reading.taken";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5235,6 +5363,11 @@ export interface components {
              */
             kind: "report.amended";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5298,6 +5431,11 @@ export interface components {
              */
             kind: "report.filed";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5330,6 +5468,11 @@ export interface components {
              */
             kind: "report.withdrawn";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5445,6 +5588,11 @@ export interface components {
              */
             kind: "service.entered";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5477,6 +5625,11 @@ export interface components {
              */
             kind: "service.left";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5627,6 +5780,11 @@ export interface components {
              */
             kind: "stage.nothing_seen";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5830,6 +5988,11 @@ export interface components {
              */
             kind: "statement.issued";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -5989,6 +6152,11 @@ export interface components {
              */
             kind: "task.finished";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -6019,6 +6187,11 @@ export interface components {
              */
             kind: "task.started";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
@@ -6108,6 +6281,11 @@ export interface components {
              */
             kind: "voice.linked";
             person: string;
+            /**
+             * Format: date-time
+             * @description when it was said or written on paper, if it was typed in later
+             */
+            said_at?: string | null;
             seq: number;
             /** @description the device's signature, r‖s as base64url */
             sig?: string | null;
