@@ -11,7 +11,7 @@ from making import raw
 from phone import EVENT, NOW
 from sample_event import ENTRIES
 from shuntbook.flow import answers
-from shuntbook.flow.load import load
+from shuntbook.flow.load import load, setup_files
 from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadSetup
 from shuntbook.report.attached import Attached
@@ -180,6 +180,13 @@ def test_what_a_known_device_did_not_sign_or_wrote_after_it_was_blocked_is_a_fau
         keys.shut_out(db, "d-toma", NOW)
     # What the log holds stays, whatever is known of its device since.
     assert load(signed_store, signed_folder, NOW).held == len(believed)
+
+
+def test_what_a_system_leaves_in_a_folder_is_no_file_of_it(store, folder):
+    for name in ("photos/.DS_Store", "rates/._operations.csv", "rates/.hidden.toml"):
+        (folder / name).write_bytes(b"\x00\x05\x16\x07")
+    assert load(store, folder, NOW).new > 0
+    assert not [name for name in setup_files(folder) if name.split("/")[-1].startswith(".")]
 
 
 def test_lines_with_bom_and_crlf_are_the_same_entries(store, folder, sample_store):

@@ -156,7 +156,7 @@ def rates_files(path: Path) -> dict[str, bytes]:
 def _of_rates(path: Path) -> dict[str, Path]:
     if not path.is_dir():
         return {}
-    return {file.name: file for file in sorted(path.iterdir()) if file.suffix in (".csv", ".toml")}
+    return {file.name: file for file in _files_in(path) if file.suffix in (".csv", ".toml")}
 
 
 def _entries(path: Path, faults: list[Fault]) -> dict[str, tuple[int, bytes]]:
@@ -205,7 +205,12 @@ def _picture(file: Path, name: str) -> tuple[bytes, Attached]:
 def _attached_files(path: Path) -> list[Path]:
     """Return the files of `photos/` and of `voices/`; either may hold both kinds, since the bytes say which it is."""
     folders = [path / name for name in ATTACHED if (path / name).is_dir()]
-    return [file for folder in folders for file in sorted(folder.iterdir())]
+    return [file for folder in folders for file in _files_in(folder)]
+
+
+def _files_in(folder: Path) -> list[Path]:
+    """Return what people put into a folder: not what a system leaves there, such as .DS_Store or ._operations.csv."""
+    return [file for file in sorted(folder.iterdir()) if not file.name.startswith(".")]
 
 
 def _no_conflicts(held: dict[str, bytes], entries: dict[str, tuple[int, bytes]]) -> None:
