@@ -1,11 +1,12 @@
 /** What the phone need not ask for again, from what syncs said; over a real store and a server of a few lines. */
 
-import { beforeEach, expect, test } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import { keepAnswer, queueKey, SETUP_KEY } from "../src/store/answers";
 import { asOf, confirm, isCurrent, isSetupCurrent, knows } from "../src/store/current";
 import type { Db } from "../src/store/db";
 import { addEntries } from "../src/store/entries";
 import { readMeta, writeMeta } from "../src/store/meta";
+import { fetchQueue } from "../src/sync/answers";
 import { syncRound } from "../src/sync/round";
 import { FakeServer } from "./fake_server";
 import { AT, AT_MS, CAR, draft, EVENT, entry, joined, phone, queue } from "./making";
@@ -146,4 +147,28 @@ test("a queue that still holds covers entries of other cars, and never one that 
   await addEntries(db, [draft("mine")], AT);
   await confirm(db, KEY, await readMeta(db, "arrivals"), AT);
   expect(await db.get("answers", KEY)).toEqual(held);
+});
+
+test("the same question, asked twice at once, is one call; asked when more is known, it is another", async () => {
+  const paths: string[] = [];
+  const answered: ((response: Response) => void)[] = [];
+  const fetch = (path: RequestInfo | URL) => {
+    paths.push(String(path));
+    return new Promise<Response>((good) => answered.push(good));
+  };
+  const ask = (token = "token of d-1") => fetchQueue({ db, fetch, now: () => AT_MS }, token, EVENT, CAR);
+  const called = (times: number) => vi.waitFor(() => expect(paths).toHaveLength(times));
+  await sync();
+  const twice = [ask(), ask()];
+  await called(1);
+  logged("own", CAR);
+  await sync();
+  const later = ask();
+  await called(2);
+  const others = ask("token of d-2");
+  await called(3);
+  for (const good of answered) good(Response.json(queue().answer));
+  expect(await Promise.all([...twice, later, others])).toEqual(["new", "new", "new", "new"]);
+  void ask();
+  await called(4);
 });

@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from calls import calls_of, come_to_rest, hears
 from crew import PIN, Crew, Member, answer_all_ok, answer_asks
 from looking import promises
 from phones import wait_until
@@ -17,11 +18,18 @@ def test_a_mechanic_starts_stops_starts_and_finishes_with_minutes_and_parts(crew
     bodo.tap("Start", exact=True)
     bodo.sees("Bodo, from")
     bodo.sees("Being worked on")
-    bodo.tap("Stop, not finished")
-    bodo.wrote("job.stopped")
-    page.get_by_role("button", name="Start", exact=True).wait_for()
-    bodo.tap("Start", exact=True)
-    [first, second] = bodo.wrote("job.started", 2)
+    # What a Save asks of the server: one sync, and the queue where that is on the screen; nothing because of itself.
+    come_to_rest([toma, bodo])
+    with calls_of(toma) as of_toma, calls_of(bodo) as of_bodo:
+        bodo.tap("Stop, not finished")
+        bodo.wrote("job.stopped")
+        page.get_by_role("button", name="Start", exact=True).wait_for()
+        hears(toma, of_toma, "POST sync")
+        hears(bodo, of_bodo, "POST sync", "GET queue")
+        bodo.tap("Start", exact=True)
+        [first, second] = bodo.wrote("job.started", 2)
+        hears(toma, of_toma, "POST sync")
+        hears(bodo, of_bodo, "POST sync", "GET queue")
     assert bodo.wrote("job.stopped")[0]["data"]["ends"] == [first["id"]]
     bodo.sees("Bodo, from")
     bodo.tap("Finish …")

@@ -5,7 +5,7 @@ import { answerRecord, keepAnswer, livesKey, queueKey, SETUP_KEY } from "../stor
 import { asOf, type CarOf, confirm, isCurrent } from "../store/current";
 import type { AnswerRecord, Db } from "../store/db";
 import { readMeta, writeMeta } from "../store/meta";
-import { call, type Fetch, hasFallenOver, isObject } from "./wire";
+import { call, type Fetch, hasFallenOver, isObject, type Reply } from "./wire";
 
 /** What asking needs. */
 export interface Deps {
@@ -100,7 +100,10 @@ export async function fetchAnswer(
   // Counted before asking: an entry that arrives meanwhile may not be in the answer.
   const arrivals = await readMeta(deps.db, "arrivals");
   const as_of = await asOf(deps.db);
-  const reply = await call(deps.fetch, { method: "GET", path, token, etag: held?.etag ?? null });
+  // Where a screen changes while what a Save changed is fetched, both ask for the same: once is enough.
+  const reply = await shared(deps.db, JSON.stringify([path, token, arrivals, as_of]), () =>
+    call(deps.fetch, { method: "GET", path, token, etag: held?.etag ?? null }),
+  );
   const heard = { key, heard_at: new Date(deps.now()).toISOString(), arrivals, as_of };
   if (reply.kind === "same" && held) return keep(deps, { ...held, ...heard }, "same");
   if (reply.kind === "ok" && isObject(reply.body) && isRight(reply.body)) {
@@ -108,6 +111,17 @@ export async function fetchAnswer(
   }
   if (hasFallenOver(reply)) return "failed";
   return reply.kind === "problem" ? "refused" : "unreachable";
+}
+
+const calls = new WeakMap<Db, Map<string, Promise<Reply>>>();
+
+/** Call, or wait for the same call that is under way already. */
+function shared(db: Db, what: string, calling: () => Promise<Reply>): Promise<Reply> {
+  const under_way = calls.get(db) ?? new Map<string, Promise<Reply>>();
+  calls.set(db, under_way);
+  const called = under_way.get(what) ?? calling().finally(() => under_way.delete(what));
+  under_way.set(what, called);
+  return called;
 }
 
 async function keep(deps: Deps, record: AnswerRecord, asked: Asked): Promise<Asked> {
