@@ -7,7 +7,7 @@ from server import EVENT
 
 def adds_a_mechanic(page: Page, person: str, name: str) -> None:
     """Add somebody to the event's people and put the draft in force; what comes of it is on the screen then."""
-    _open(page, "people", "People")
+    opens_section(page, "people", "People")
     rows = page.get_by_role("textbox", name="person, row").or_(page.get_by_role("combobox", name="person, row"))
     rows.first.wait_for()
     number = rows.count() + 1
@@ -20,12 +20,13 @@ def adds_a_mechanic(page: Page, person: str, name: str) -> None:
         cell.press("Tab")
         expect(cell).to_have_value(text)
         page.get_by_text("Kept on this phone at").first.wait_for()
-    _open(page, "changes", "What changes")
+    opens_section(page, "changes", "What changes")
     button = page.get_by_role("button", name="Put in force")
     expect(button).to_be_enabled(timeout=SLOW_MS)
     button.click()
 
 
-def _open(page: Page, section: str, title: str) -> None:
+def opens_section(page: Page, section: str, title: str) -> None:
+    """Open a section of the event's set-up by its heading."""
     page.evaluate("address => { location.hash = address; }", f"#/setup/{EVENT}/{section}")
     page.get_by_role("heading", level=1, name=title).wait_for(timeout=SLOW_MS)
