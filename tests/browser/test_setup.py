@@ -17,6 +17,7 @@ from looking import COLOURS, axe_finds, promises, small_targets, too_wide
 from phones import SLOW_MS, Phone
 from playwright.sync_api import Locator, Page, Route, ViewportSize, expect
 from server import EVENT, Server, running, with_sample
+from setup_screens import types_over
 
 from sample_event import event_files
 from shuntbook.setup.defaults import with_first
@@ -60,8 +61,7 @@ def cell(page: Page, column: str, row: int) -> Locator:
 
 
 def write(page: Page, column: str, row: int, text: str) -> None:
-    cell(page, column, row).fill(text)
-    cell(page, column, row).press("Tab")
+    types_over(cell(page, column, row), text)
     kept(page)
 
 
@@ -479,24 +479,21 @@ def test_an_agreement_is_a_form_that_says_what_a_hit_would_cost(sample: Server, 
     example = page.get_by_role("region", name="An example")
     example.get_by_text("A 1,200 EUR hit would cost the customer 1,200 EUR.").wait_for()
     for label, text in (("excess", "750"), ("cap", "2000")):
-        page.get_by_label(label).first.fill(text)
-        page.keyboard.press("Tab")
+        types_over(page.get_by_label(label).first, text)
     kept(page)
     expect(example).to_contain_text("A 1,200 EUR hit would cost the customer 750 EUR.")
     expect(example).to_contain_text("Three hits of 1,200 EUR in the event: 2,000 EUR.")
     expect(page.get_by_text("Of each hit the customer pays at most 750 EUR.")).to_be_visible()
     example.get_by_role("textbox").fill("300")
     expect(example).to_contain_text("A 300 EUR hit would cost the customer 300 EUR.")
-    page.get_by_label("excluded").first.fill("mudflap")
-    page.keyboard.press("Tab")
+    types_over(page.get_by_label("excluded").first, "mudflap")
     kept(page)
     page.get_by_role("button", name="Check for faults").click()
     page.get_by_role("heading", name="1 fault to fix").wait_for(timeout=SLOW_MS)
     expect(page.get_by_text("did you mean mud-flap?").first).to_be_visible()
     assert axe_finds(page) == small_targets(page) == too_wide(page) == promises(page) == []
     page.get_by_role("button", name="Agreement for car 41").click()
-    page.get_by_label("customer").last.fill("Mara Lindqvist-Hohenberg")
-    page.keyboard.press("Tab")
+    types_over(page.get_by_label("customer").last, "Mara Lindqvist-Hohenberg")
     kept(page)
     assert table_rows(manager, "agreements") == ["hire-42", "hire-41"]
 
