@@ -2,6 +2,7 @@
 
 import csv
 import io
+import json
 import logging
 from collections.abc import Callable, Iterator
 from datetime import date, datetime
@@ -14,7 +15,7 @@ from downloads import save
 from engines import emulates
 from hand import K_AVERAGE, K_WORST, Counted
 from looking import COLOURS, axe_finds, promises, small_targets, too_wide
-from phones import SLOW_MS, Phone
+from phones import SLOW_MS, Phone, stored, wait_until
 from playwright.sync_api import Locator, Page, Route, ViewportSize, expect
 from server import EVENT, Server, running, with_sample
 from setup_screens import types_over
@@ -184,6 +185,7 @@ def test_keys_move_through_the_cells_and_a_row_comes_and_goes(manager: Phone) ->
 
 
 @pytest.mark.longer
+@pytest.mark.only_in("chromium", "Firefox knows no permission for the clipboard")
 def test_cells_pasted_from_a_spreadsheet_fill_the_rows(manager: Phone) -> None:
     manager.context.grant_permissions(["clipboard-read", "clipboard-write"])
     page = table(manager, "stages", "Stages")
@@ -256,6 +258,7 @@ def test_what_is_downloaded_is_defused_and_taken_again_as_it_was(manager: Phone,
     rows = list(csv.DictReader(io.StringIO(path.read_text("utf-8-sig"))))
     assert rows[0] == {"car": "41", "label": '\'=HYPERLINK("x"),1'}
     write(page, "label", 1, "another")
+    wait_until(page, lambda: '"another"' in json.dumps(stored(page, "meta")))
     page.locator("input[type=file]").set_input_files(path)
     page.get_by_text("Taken into the draft: Cars.").wait_for(timeout=SLOW_MS)
     expect(cell(page, "label", 1)).to_have_value('=HYPERLINK("x"),1')
