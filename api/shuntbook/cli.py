@@ -1,6 +1,5 @@
 """The `shuntbook` command. Exit status 0 done, 1 refused with a reason, 2 wrong usage."""
 
-import sqlite3
 import sys
 from importlib import import_module
 
@@ -73,9 +72,8 @@ def main() -> None:
     except ShuntbookError as error:
         _refuse(error)
         sys.exit(1)
-    except sqlite3.DatabaseError as error:
-        # The kinds below it, such as a wrong statement, are mistakes of the program, and their trace is the reason.
-        if type(error) is not sqlite3.DatabaseError:
+    except Exception as error:
+        if not _is_damage(error):
             raise
         click.echo(
             f"The data folder's database is damaged: {error}. `shuntbook check` says what of it; bring a copy back with"
@@ -83,6 +81,13 @@ def main() -> None:
             err=True,
         )
         sys.exit(1)
+
+
+def _is_damage(error: Exception) -> bool:
+    """Whether a database is damaged; the kinds below it, such as a wrong statement, are mistakes of the program."""
+    # Which commands that open no store have not loaded, and don't wait for.
+    sqlite = sys.modules.get("sqlite3")
+    return sqlite is not None and type(error) is sqlite.DatabaseError
 
 
 def _refuse(error: ShuntbookError) -> None:
