@@ -37,11 +37,11 @@ SETTERS = ThreadPoolExecutor(2, "setter-")
 Always by the same two threads: each thread's heap keeps what a paper took at most, and a server has dozens of them.
 """
 PAIRS_OF_HANDS = 2
-MANY_PICTURES = 20
 FORGETS_AFTER = 11
 """Runs after which Typst lets go of what none of them asked for (its Python package evicts what is ten runs old).
 
-A record of 200 photos left 50 MB behind each time, other ones as the log grew, and ten of them were kept.
+A record of 200 photos left 50 MB behind each time, one of 18 small ones 7, other ones as the log grew, and ten of them
+were kept.
 """
 LACKING = re.compile(r"the text `\"(.+?)\"` could not be displayed")
 SUBSTITUTE = "\N{REPLACEMENT CHARACTER}"
@@ -82,7 +82,7 @@ def _set(data: Json, read: Read, how: Json) -> Made:
         try:
             return _with_what_fonts_have(folder, text, how)
         finally:
-            if len(named_in(data)) >= MANY_PICTURES:
+            if named_in(data):
                 _forget()
 
 
