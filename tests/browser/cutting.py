@@ -8,7 +8,7 @@ from playwright.sync_api import Page, ViewportSize
 # table.
 # What a long list does not draw while it is out of sight has no place yet.
 CUT = """() => {
-  const OVER = '.save-bar, .walk-bar, .ui-dock, .service-dock, .skip, ' +
+  const OVER = '.save-bar, .walk-bar, .ui-dock, .service-dock, .place-dock, .job-dock, .skip, ' +
     '.ui-frame-top, .ui-frame-foot, .ui-section, .ui-table thead, .ui-table tfoot';
   const shown = (one) => one.checkVisibility({
     visibilityProperty: true, opacityProperty: true, contentVisibilityAuto: true,
@@ -42,7 +42,9 @@ CUT = """() => {
         box[0] = Math.max(box[0], frame.left); box[1] = Math.max(box[1], frame.top);
         box[2] = Math.min(box[2], frame.right); box[3] = Math.min(box[3], frame.bottom);
       }
-      if (box[2] - box[0] > 2 && box[3] - box[1] > 2) lines.push([box, node.data.trim().slice(0, 40)]);
+      // Of a line at the edge of what scrolls, a sliver says nothing of what it lies on.
+      const seen = box[2] - box[0] > 2 && box[3] - box[1] > Math.max(2, (bottom - top) / 2);
+      if (seen) lines.push([box, node.data.trim().slice(0, 40)]);
     }
   }
   lines.forEach(([a, said], at) => lines.slice(at + 1).forEach(([b, other]) => {

@@ -71,7 +71,7 @@ export const places = worded("places", {
   signNothing: "Sign",
   lacks: {
     answers: (checks: string[]) =>
-      `Answer every check before you sign. Still open: ${checks.slice(0, 3).join("; ")}${checks.length > 3 ? " …" : "."}`,
+      `Answer every check before you sign. Still open: ${checks[0] ?? ""}${checks.length > 1 ? " …" : "."}`,
     why: (checks: string[]) => `Write why it was not done: ${checks.join("; ")}.`,
     ok: () => "Nothing was checked: there is nothing to sign.",
   } as Record<"answers" | "why" | "ok", (checks: string[]) => string>,

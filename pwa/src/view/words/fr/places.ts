@@ -72,7 +72,7 @@ export const places: Words<typeof english> = {
   signNothing: "Signer",
   lacks: {
     answers: (checks) =>
-      `Répondez à chaque point avant de signer. Encore ouverts : ${checks.slice(0, 3).join(" ; ")}${checks.length > 3 ? " …" : "."}`,
+      `Répondez à chaque point avant de signer. Encore ouverts : ${checks[0] ?? ""}${checks.length > 1 ? " …" : "."}`,
     why: (checks) => `Écrivez pourquoi ce n'est pas fait : ${checks.join(" ; ")}.`,
     ok: () => "Rien n'a été contrôlé : il n'y a rien à signer.",
   },
