@@ -52,8 +52,6 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 def pytest_collection_finish() -> None:
     """Have what was imported for the tests looked through by no collection of garbage: all of it stays to the end."""
     gc.freeze()
-    # Looked for by every 700th object that is made, by itself, a tenth of what unit tests take goes to garbage.
-    gc.set_threshold(20_000, 20, 50)
 
 
 def _turn(item: pytest.Item) -> int:

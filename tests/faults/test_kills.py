@@ -3,6 +3,7 @@
 import random
 import shutil
 import sqlite3
+import subprocess
 import threading
 import time
 from collections.abc import Callable
@@ -94,9 +95,10 @@ def wreck(yard: Yard, copy: Path) -> sqlite3.Connection:
     """Return the store as the killed server left it, on a copy, so that looking fixes nothing."""
     shutil.rmtree(copy, ignore_errors=True)
     copy.mkdir()
-    for name in (FILE, f"{FILE}-wal"):
-        if (yard.data / name).exists():
-            shutil.copy(yard.data / name, copy / name)
+    # By another process: to close a file that SQLite has open here, too, gives up this process's locks on it, and its
+    # next connection reads a log that is no more (sqlite.org/howtocorrupt.html, section 2.2).
+    files = [yard.data / name for name in (FILE, f"{FILE}-wal") if (yard.data / name).exists()]
+    subprocess.run(["cp", *files, copy], check=True)
     return sqlite3.connect(copy / FILE)
 
 
