@@ -99,8 +99,12 @@ class MakePhone:
 
 def comes_in(phone: Phone, link: str) -> Page:
     """Join by a link, with car 41."""
-    page = phone.page
-    page.goto(link)
+    phone.page.goto(link)
+    return picks_car_41(phone.page)
+
+
+def picks_car_41(page: Page) -> Page:
+    """Choose car 41 on a phone that has just joined, which asks for a car or stands at one."""
     pick = page.get_by_role("button", name="Car 41")
     pick.or_(page.get_by_role("combobox", name="Which car")).first.wait_for()
     if pick.count():

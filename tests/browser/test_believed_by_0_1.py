@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 from crew import Member
-from of_0_1 import MakePhone, by, comes_in, goes_to, logs_a_hit
+from of_0_1 import MakePhone, by, comes_in, goes_to, logs_a_hit, picks_car_41
 from phones import SLOW_MS, Phone, stored, wait_until
 from playwright.sync_api import Page, expect
 from server import EVENT, Server, running
@@ -322,12 +322,7 @@ def joins_with_a_pin(phone: Phone, server: Server, person: str) -> Page:
     page.get_by_label("Code", exact=True).fill(server.link(person).rsplit("/", 1)[1])
     page.get_by_label("PIN of 6 digits").fill(PIN)
     page.get_by_role("button", name="Join", exact=True).click()
-    pick = page.get_by_role("button", name="Car 41")
-    pick.or_(page.get_by_role("combobox", name="Which car")).first.wait_for()
-    if pick.count():
-        pick.click()
-    page.get_by_role("combobox", name="Which car").select_option("41")
-    return page
+    return picks_car_41(page)
 
 
 @pytest.mark.longer
