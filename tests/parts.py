@@ -42,7 +42,7 @@ def pytest_runtest_logreport(report: pytest.TestReport) -> None:
         _outcomes[name] = report.outcome
 
 
-def pytest_sessionfinish(session: pytest.Session) -> None:
+def write_part(session: pytest.Session) -> None:
     """Write the part of this run, named by its process; the workers of a distributed run leave that to their head."""
     folder = os.environ.get(PARTS)
     if not folder or hasattr(session.config, "workerinput"):
