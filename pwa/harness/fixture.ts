@@ -431,6 +431,7 @@ export const state: AppState = {
     heard_at: "2026-05-16T13:12:40+02:00",
     why: ["2 entries of this phone are not sent yet."],
   },
+  has_looked: true,
   fresh_jobs: ["front-end/headlamp", "front-left/brake-hose"],
   costs: null,
   statements: null,

@@ -205,6 +205,7 @@ test("on the road the crew's state holds no queue, no release and no costs, thou
     release: null,
     costs: null,
     fresh_jobs: [],
+    has_looked: false,
     entries: [],
   });
   await enterService(core, "B", "13:00");

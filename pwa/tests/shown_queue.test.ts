@@ -5,12 +5,13 @@ import type { Queue } from "../src/kit/api";
 import type { Place } from "../src/flow/place";
 import { readShownQueue } from "../src/flow/shown_queue";
 import { queueAnswer } from "../src/queue/answer";
+import { lookOf } from "../src/report/fresh";
 import type { LocalQueue } from "../src/report/queue_source";
 import { keepAnswer, queueKey } from "../src/store/answers";
 import type { Db } from "../src/store/db";
 import { addEntries, entriesHere } from "../src/store/entries";
-import { writeMeta } from "../src/store/meta";
-import { AT, AT_MS, CAR, draft, EVENT, phone, queue, setup } from "./making";
+import { writeLook, writeMeta } from "../src/store/meta";
+import { AT, AT_MS, CAR, draft, EVENT, job, phone, queue, setup } from "./making";
 
 let db: Db;
 const SETUP = setup({ rates: "r" });
@@ -23,7 +24,7 @@ async function read(own: LocalQueue | null = null, change: Partial<Place> = {}) 
   const held = await entriesHere(db);
   const setup_record = { key: "setup", answer: null, etag: null, heard_at: AT, arrivals: 0 };
   const place = { setup: SETUP, setup_record, events: [], car: CAR, held, all_held: held, gaps: [], ...change };
-  return readShownQueue(db, { ...place, setup: place.setup ?? SETUP, car: CAR }, own, AT_MS);
+  return readShownQueue(db, { ...place, setup: place.setup ?? SETUP, car: CAR }, "p-jo", own, AT_MS);
 }
 
 async function hear(change: Partial<Queue>, arrivals: number) {
@@ -78,4 +79,14 @@ test("a set-up kept by an older version of the app has no rate table: the server
   await addEntries(db, [draft("e1")], AT);
   const old = { ...SETUP, rate_table: undefined as never };
   expect((await read(null, { setup: old })).own_wanted).toBeNull();
+});
+
+test("a queue that is all new to somebody who never looked is told from one in which all came since a look", async () => {
+  const found = (id: string) => queue({ jobs: [job("rear/bumper", { findings: [id] })] }).answer;
+  await hear(found("f1"), 0);
+  expect(await read()).toMatchObject({ has_looked: false, fresh_jobs: ["rear/bumper"] });
+  await writeLook(db, "p-jo", EVENT, CAR, lookOf(found("f1")));
+  expect(await read()).toMatchObject({ has_looked: true, fresh_jobs: [] });
+  await hear(found("f2"), 0);
+  expect(await read()).toMatchObject({ has_looked: true, fresh_jobs: ["rear/bumper"] });
 });

@@ -130,6 +130,8 @@ export interface AppState {
   release: ReleaseShown | null;
   /** Jobs with an entry that this person had not seen at the last `lookedAtQueue`. */
   fresh_jobs: string[];
+  /** Whether this person said of the chosen car's queue before that it was seen. */
+  has_looked: boolean;
   costs: Cached<Costs> | null;
   /** What the chosen car's customer is charged, for a manager. */
   statements: Cached<Statements> | null;

@@ -2,7 +2,6 @@
 
 import type { EventSetup, Lives, Position, Role, Setup } from "../kit/api";
 import type { Following, Keeping } from "../kit/kept_app";
-import { freshJobs, type Looked } from "../report/fresh";
 import type { LocalEntry } from "../report/local_entry";
 import { entriesOf } from "../report/lists";
 import { entriesShown, isWorking, mayShowAdvice, type RoadInput, setupShown } from "../report/road";
@@ -15,7 +14,7 @@ import { costsHere, filesHere, heard, livesKey, passesHere, statementsHere } fro
 import type { Db, IdentityRecord } from "../store/db";
 import { countEntries } from "../store/entries";
 import { identitiesHere, speakingAs } from "../store/identities";
-import { readLook, readMeta } from "../store/meta";
+import { readMeta } from "../store/meta";
 import { countBadPhotos, countWaitingPhotos } from "../store/photos";
 import type { Known } from "../store/put_back";
 import type { AppState, Identity } from "./model";
@@ -80,6 +79,7 @@ export function emptyState(now: number): AppState {
     queue_from: "server",
     release: null,
     fresh_jobs: [],
+    has_looked: false,
     costs: null,
     statements: null,
     passes: null,
@@ -258,11 +258,9 @@ async function answersOf(
   if (!advice || !setup || !car || !speaking) return { own_wanted: null };
   const later = await shownQueue();
   if (!later) return { own_wanted: null };
-  const shown = await later.readShownQueue(db, { ...place, setup, car }, page.own_queue, now_ms);
-  const looked = (await readLook(db, speaking.person, setup.event, car)) as Looked | null;
+  const shown = await later.readShownQueue(db, { ...place, setup, car }, speaking.person, page.own_queue, now_ms);
   return {
     ...shown,
-    fresh_jobs: shown.queue ? freshJobs(shown.queue.answer, looked) : [],
     costs: roles.includes("manager") ? await costsHere(db, setup.event, car) : null,
     statements: roles.includes("manager") ? await statementsHere(db, setup.event, car) : null,
   };

@@ -132,10 +132,9 @@ function heardOf(state: AppState, setup: EventSetup): string {
 function News({ state, actions }: CarScreen) {
   const fresh = state.fresh_jobs.length;
   if (fresh === 0) return null;
-  const never = fresh === state.queue?.answer.jobs.length;
   return (
     <div class="queue-news">
-      <p>{never ? queue.allNew : queue.news(fresh)}</p>
+      <p>{state.has_looked ? queue.news(fresh) : queue.allNew}</p>
       <Button kind="text" onClick={() => void actions.lookedAtQueue()}>
         {queue.seen}
       </Button>

@@ -29,8 +29,7 @@ export function factsOf(props: CarScreen): Facts {
   const reports = reportsOf(state.entries, car);
   const valid = validOf(state.entries, car, setup);
   // Who looks for the first time has seen nothing: what is everywhere marks nothing.
-  const all = state.queue?.answer.jobs.length ?? 0;
-  const fresh = new Set(state.fresh_jobs.length < all ? state.fresh_jobs : []);
+  const fresh = new Set(state.has_looked ? state.fresh_jobs : []);
   const planned = plannedHere(props);
   const of: Facts["of"] = (job) => ({
     job,
