@@ -79,6 +79,7 @@ function Root() {
   };
   const heads = (report: string) =>
     state.entries.filter((held) => held.entry.subject === report).map((held) => held.entry.id);
+  const findings = (job: string) => state.queue?.answer.jobs.find((one) => one.job === job)?.findings ?? [];
   const actions: Actions = {
     go: (route) => {
       location.hash = route;
@@ -121,9 +122,9 @@ function Root() {
     changeDriver: async (driver) => void add("driver.changed", null, { driver }),
     startJob: async (job) => void add("job.started", job, {}),
     stopJob: async (job) => void add("job.stopped", job, {}),
-    finishJob: async (job, finish) => void add("job.finished", job, finish),
+    finishJob: async (job, finish) => void add("job.finished", job, { covers: findings(job), ...finish }),
     finishJobs: async (done) => {
-      for (const { job, finish } of done) add("job.finished", job, finish);
+      for (const { job, finish } of done) add("job.finished", job, { covers: findings(job), ...finish });
     },
     deferJob: async (job, to, reason) => void add("job.deferred", job, { to, reason }),
     inspect: async ({ signed, ...said }) => {

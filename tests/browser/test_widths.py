@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 from phones import SIZE, Phone, wait_until
-from playwright.sync_api import Frame, Page, Request
+from playwright.sync_api import Page, Request
 from screens import CREW, INSPECTOR, MANAGER, MECHANIC, Screen
 from server import Server
 
@@ -79,20 +79,16 @@ class Patient:
         phone.page.on("request", self._note)
         phone.page.on("requestfinished", self._forget)
         phone.page.on("requestfailed", self._forget)
-        phone.page.on("framenavigated", self._left)
         phone.join(server, person)
 
     def _note(self, request: Request) -> None:
+        if request.is_navigation_request():
+            self.open.clear()  # what a page asked when it was left never ends
         if "/api/" in request.url and not request.url.endswith("/live"):
             self.open.add(request)
 
     def _forget(self, request: Request) -> None:
         self.open.discard(request)
-
-    def _left(self, frame: Frame) -> None:
-        # What a page asked when it was left never ends.
-        if frame.url == "about:blank":
-            self.open.clear()
 
     def opened(self, screen: Screen) -> Page:
         """Open a screen, do what leads to its state, and wait until nothing is asked any more."""
