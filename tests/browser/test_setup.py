@@ -97,7 +97,7 @@ def unit_costs(server: Server, part: str) -> set[str]:
 def test_a_rate_changed_without_a_server_is_looked_at_mended_and_put_in_force(sample: Server, manager: Phone) -> None:
     part = a_part_in_the_queue(sample)
     page = table(manager, "parts", "Parts")
-    manager.context.set_offline(True)
+    sample.stop()
     page.get_by_role("textbox", name="Find rows").fill(part)
     number = row_of(page, part)
     write(page, "unit cost", number, "many")
@@ -109,7 +109,7 @@ def test_a_rate_changed_without_a_server_is_looked_at_mended_and_put_in_force(sa
     page.get_by_role("button", name="Check for faults").click()
     page.get_by_text("The draft is kept on this phone").wait_for(timeout=SLOW_MS)
 
-    manager.context.set_offline(False)
+    sample.start()
     page.get_by_role("button", name="Check for faults").click()
     page.get_by_role("heading", name="1 fault to fix").wait_for(timeout=SLOW_MS)
     page.get_by_role("button", name=f"Parts, row {number}, unit cost").click()
