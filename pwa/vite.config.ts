@@ -1,8 +1,9 @@
 /** How the app is built: one page, hashed files, its own service worker. */
 
-import { defineConfig } from "vitest/config";
+import { configDefaults, defineConfig } from "vitest/config";
 import { VitePWA } from "vite-plugin-pwa";
 
+import { apart } from "./scripts/apart.mjs";
 import { TARGETS } from "./scripts/targets.mjs";
 import { GROUPS } from "./scripts/chunks.mjs";
 import { inOrder } from "./scripts/keeping-order.mjs";
@@ -11,6 +12,8 @@ import { inOrder } from "./scripts/keeping-order.mjs";
 const PARTS = process.env.SHUNTBOOK_PARTS;
 
 const API = process.env.SHUNTBOOK_URL ?? "http://127.0.0.1:8017";
+
+const APART = apart();
 
 /** The form of a hit is fetched ahead, with all that it imports: the signal may go seconds after joining. */
 const FORM = /\/log-/;
@@ -39,9 +42,21 @@ export default defineConfig({
   // No test judges a time: the deadline is against hanging.
   test: {
     environment: "node",
-    // A thread costs less to start than a process; each file has one of its own, and nothing that another left behind.
+    // A thread costs less to start than a process, and the app's modules less once than for each file.
     pool: "threads",
-    include: ["tests/**/*.test.{ts,tsx}"],
+    maxWorkers: 2,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: "together",
+          include: ["tests/**/*.test.ts"],
+          exclude: [...configDefaults.exclude, ...APART],
+          isolate: false,
+        },
+      },
+      { extends: true, test: { name: "apart", include: APART } },
+    ],
     testTimeout: 60_000,
     globalSetup: PARTS ? ["tests/spent.ts"] : [],
     reporters: PARTS ? ["default", ["json", { outputFile: `${PARTS}/vitest.json` }]] : ["default"],
