@@ -93,7 +93,7 @@ test-reader: export SHUNTBOOK_LONGER = 1
 test-reader:
 	$(PYTEST) tests/reader
 
-# Every test, the longer runs too, in an order that chance gives, after a share of them each file by itself. What fails
+# Every test, the longer runs too, in an order that chance gives, and those of BY_ITSELF each file by itself. What fails
 # keeps nothing after it from being looked at.
 check: setup browser
 	$(MAKE) --keep-going lint promises coverage longer mutants
@@ -104,24 +104,25 @@ promises: pwa/node_modules/.stamp
 	$(NPM) run floor
 	$(BIN)/python tools/audit.py
 
+BY_ITSELF := $(UNIT) tests/integration
 longer: export SHUNTBOOK_LONGER = 1
 longer: export PYTEST_ADDOPTS = -p randomly -v
 longer: setup browser
-	$(MAKE) --keep-going story test-others test-firefox UNIT=
+	$(MAKE) --keep-going story test-others test-firefox UNIT="$(BY_ITSELF)"
 
 # Each file of these tests in a process of its own, its tests in an order that chance gives.
+alone: export SHUNTBOOK_LONGER = 1
 alone: setup
-	find $(UNIT) tests/integration -name 'test_*.py' | sort | xargs -P 2 -n 1 $(ALONE) -m pytest -p randomly -v
+	find $(BY_ITSELF) -name 'test_*.py' | sort | xargs -P 2 -n 1 $(ALONE) -m pytest -p randomly -v
 
 ALONE := $(BIN)/python
 
 # Which branches of server and app the tests of `alone` and of the app's logic reach; DEVELOPERS.md says what they don't.
 coverage: setup
 	rm -rf build/coverage && mkdir -p build/coverage
-	$(MAKE) alone ALONE="$(BIN)/python -m coverage run"
-	$(BIN)/python -m coverage combine --quiet
-	$(BIN)/python -m coverage report
-	$(NPM) run coverage
+	status=0; $(MAKE) alone ALONE="$(BIN)/python -m coverage run" || status=$$?; \
+	$(BIN)/python -m coverage combine --quiet; $(BIN)/python -m coverage report || status=$$?; \
+	$(NPM) run coverage || status=$$?; exit $$status
 
 # Faults that a person could make, put into a copy of the code one by one: named tests have to see each.
 mutants: setup

@@ -69,7 +69,7 @@ KEPT = [
     [tuple(one) for one in changes] for changes in json.loads(Path(__file__).with_name("fuzz_kept.json").read_text())
 ]
 SETTINGS = settings(
-    max_examples=int(os.environ.get("SHUNTBOOK_FUZZ", times(3, 300))),
+    max_examples=int(os.environ.get("SHUNTBOOK_FUZZ", times(3, 80))),
     deadline=None,
     derandomize=not is_longer() and "SHUNTBOOK_FUZZ" not in os.environ,
     phases=[Phase.explicit, Phase.generate, Phase.shrink],
