@@ -105,12 +105,17 @@ class Server:
         return {"loaded": True}
 
     def on_shut_out(self, ask: Json) -> Json:
-        """Shut a device out, as a manager does."""
+        """Shut a device out, as a manager does; say the last of its numbers believed, and the last in the log."""
         try:
             joining.shut_out(self.store, ask["device"], clock.now())
         except (NotFound, StoreUnavailable):
-            return {"shut_out": False}
-        return {"shut_out": True}
+            return {"believed": 0, "held": 0}
+        sql = (
+            "SELECT last_seq, (SELECT coalesce(max(seq), 0) FROM entry WHERE entry.device = device_key.device)"
+            " FROM device_key WHERE device = ?"
+        )
+        believed, held = self.store.db.conn.execute(sql, [ask["device"]]).fetchone()
+        return {"believed": believed, "held": held}
 
     def on_review(self, ask: Json) -> Json:
         """Decide on the oldest entry that was set aside and waits, as a manager does."""

@@ -122,8 +122,7 @@ function shutOut(history: History): void {
   const device = phone.state?.identity?.device;
   // Whoever lets others in again is not shut out here.
   if (!van.isUp || !device || phone.person === "p-vera" || chance.happens(0.3)) return;
-  van.ask("shut_out", { device });
-  van.onChange();
+  van.shutOut(device);
 }
 
 function review(history: History): void {

@@ -65,6 +65,13 @@ export class Van {
     this.isUp = true;
   }
 
+  /** Shut a device out; what the log holds of it stays believed. */
+  shutOut(device: string): void {
+    const { believed, held } = this.ask("shut_out", { device }) as { believed: number; held: number };
+    if (held > believed) this.wrong(`the log holds number ${held} of ${device}, blocked after ${believed}`);
+    this.onChange();
+  }
+
   news(): unknown {
     return this.isUp ? this.ask("news").news : null;
   }
