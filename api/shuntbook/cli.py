@@ -6,6 +6,7 @@ from importlib import import_module
 import click
 
 from shuntbook import __version__
+from shuntbook.kit.damage import is_damage, told
 from shuntbook.kit.errors import BadSetup, ShuntbookError
 
 WHERE = {
@@ -73,21 +74,10 @@ def main() -> None:
         _refuse(error)
         sys.exit(1)
     except Exception as error:
-        if not _is_damage(error):
+        if not is_damage(error):
             raise
-        click.echo(
-            f"The data folder's database is damaged: {error}. `shuntbook check` says what of it; bring a copy back with"
-            " `shuntbook restore`, and phones send what it does not hold.",
-            err=True,
-        )
+        click.echo(told(error), err=True)
         sys.exit(1)
-
-
-def _is_damage(error: Exception) -> bool:
-    """Whether a database is damaged; the kinds below it, such as a wrong statement, are mistakes of the program."""
-    # Which commands that open no store have not loaded, and don't wait for.
-    sqlite = sys.modules.get("sqlite3")
-    return sqlite is not None and type(error) is sqlite.DatabaseError
 
 
 def _refuse(error: ShuntbookError) -> None:

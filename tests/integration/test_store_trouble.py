@@ -4,6 +4,8 @@ import gc
 import hashlib
 import io
 import sqlite3
+import subprocess
+import sys
 import threading
 from contextlib import contextmanager
 from pathlib import Path
@@ -181,3 +183,18 @@ def test_a_lock_that_is_let_go_in_time_is_waited_for(data_folder, pages, pen, ph
     assert sender.sync(entry)["accepted"] == [entry["id"]]
     timer.join()
     other.close()
+
+
+OVERWRITE = "import sys; f = open(sys.argv[1], 'r+b'); f.seek(4096); f.write(b'\\xff' * (int(sys.argv[2]) - 4096))"
+
+
+def test_a_database_that_is_damaged_under_a_running_server_is_called_so_with_what_to_do(impatient, pen):
+    store, sender = impatient
+    store.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    file = store.folder / FILE
+    # By another process: closing the file here would take away SQLite's locks on it.
+    subprocess.run([sys.executable, "-c", OVERWRITE, str(file), str(file.stat().st_size)], check=True)
+    answer = sender.send(pen.filed("front-end/grille missing"))
+    problem = answer.get_json()
+    assert (answer.status_code, problem["type"].rpartition("/")[2]) == (500, "store-damaged")
+    assert "`shuntbook restore`" in problem["detail"]

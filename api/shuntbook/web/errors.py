@@ -9,6 +9,7 @@ from typing import Any
 from flask import Flask, Response
 from werkzeug.exceptions import HTTPException
 
+from shuntbook.kit.damage import is_damage, told
 from shuntbook.kit.errors import NotJoined, ShuntbookError, StoreUnavailable, TooMany
 from shuntbook.store.people import UnknownCode, UsedCode
 from shuntbook.web.logs import request_id
@@ -86,6 +87,8 @@ def _by_path(messages: Any, path: str = "") -> Iterator[tuple[str, list[str]]]:
 
 def _unforeseen(error: Exception) -> Response:
     _log.error("unforeseen error", exc_info=error, extra={"fields": {"request": request_id()}})
+    if is_damage(error):
+        return problem_response(problem("store-damaged", 500, "Database damaged", f"{told(error)} Nothing was stored"))
     detail = (
         "The server met an error that nobody foresaw; nothing was stored by this call."
         f" Its log has the details, beside request {request_id()}."
