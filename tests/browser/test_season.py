@@ -1,6 +1,7 @@
 """What the season teaches, on the manager's phone: the server's numbers, minutes put in force, a list to take along."""
 
 import re
+import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -27,16 +28,23 @@ SECTIONS = {
 
 
 @pytest.fixture(scope="module")
-def held(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
-    """A server with four invented events, one rate table for all."""
+def loaded(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A data folder with four invented events, one rate table for all."""
     folder: Path = tmp_path_factory.mktemp("season")
-    data = folder / "data"
+    store = Store(folder / "data")
     for path in season(folder / "events", 4, 0):
-        load(Store(data), path, now())
-    yield from running(Server(data))
+        load(store, path, now())
+    store.close()
+    return folder / "data"
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
+def held(loaded: Path, tmp_path: Path) -> Iterator[Server]:
+    """A server with the four events; what a test puts in force is in force for itself alone."""
+    yield from running(Server(shutil.copytree(loaded, tmp_path / "data")))
+
+
+@pytest.fixture
 def desk(held: Server) -> str:
     """A token of the manager's."""
     return held.token("p-desk")
@@ -49,7 +57,7 @@ def manager(held: Server, new_phone: Callable[[], Phone]) -> Phone:
     return phone
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def event(held: Server, desk: str) -> str:
     """The event that a phone shows where none was chosen."""
     return held.get("/setup", desk)["events"][0]["event"]

@@ -84,7 +84,7 @@ class Patient:
     def _note(self, request: Request) -> None:
         if request.is_navigation_request():
             self.open.clear()  # what a page asked when it was left never ends
-        if "/api/" in request.url and not request.url.endswith("/live"):
+        if "/api/" in request.url and "/api/v1/live" not in request.url:
             self.open.add(request)
 
     def _forget(self, request: Request) -> None:

@@ -56,9 +56,14 @@ def test_f28_a_portal_answers_the_app_in_the_servers_place(yard: Yard, pocket: P
     check(yard, "F28", "portals and cut replies, the app", tries=len(recovered_s), recovered_s=recovered_s)
 
 
+def photos_held(yard: Yard) -> set[str]:
+    return {row[0] for row in Store(yard.data).db.conn.execute("SELECT photo FROM photo")}
+
+
 @pytest.mark.longer
 def test_f18_the_apps_upload_is_cut_at_a_random_byte(yard: Yard, pocket: Pockets) -> None:
     phone, chance, recovered_s = pocket(), random.Random(180), []
+    before = photos_held(yard)
     for turn in range(tries(1, 6)):
         cuts = iter([Fault(request_bytes=chance.randrange(100_000)) for _ in range(2)])
         yard.proxy.rule = lambda request, cuts=cuts: next(cuts, NOTHING) if request.is_photo else NOTHING
@@ -66,10 +71,10 @@ def test_f18_the_apps_upload_is_cut_at_a_random_byte(yard: Yard, pocket: Pockets
         phone.add_photo(jpeg(600 + turn, (1600, 1200)))
         recovered_s.append(yard.settle())
         assert next(cuts, None) is None, "both cuts were met"
-    store = Store(yard.data)
-    held = [row[0] for row in store.db.conn.execute("SELECT photo FROM photo")]
+    held = photos_held(yard) - before
     assert len(held) == len(recovered_s)
-    assert all(sha256((store.photos / name[:2] / name).read_bytes()) == name for name in held)
+    kept = Store(yard.data).photos
+    assert all(sha256((kept / name[:2] / name).read_bytes()) == name for name in held)
     check(yard, "F18", "the app's upload cut", tries=2 * len(recovered_s), recovered_s=recovered_s)
 
 

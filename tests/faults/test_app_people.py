@@ -27,11 +27,12 @@ def test_f10_the_clock_of_a_real_phone_lies_and_jumps(yard: Yard, pocket: Pocket
         datetime(2026, 10, 25, 0, 59, 59, tzinfo=UTC),  # 02:59:59 in Vienna, the first time of two
         datetime(2026, 10, 25, 1, 0, tzinfo=UTC),  # 02:00:00 there, the second time
     ]
+    logged: set[str] = set()
     for zone in ("Europe/Vienna", "Pacific/Marquesas"):
         phone = pocket("p-bodo", timezone_id=zone)
         for moment in times:
             phone.page.clock.set_fixed_time(moment)
-            phone.log_hit()
+            logged.add(phone.log_hit()["id"])
         yard.settle()
         entries = [one["entry"] for one in phone.entries() if one["mine"]]
         written = [datetime.fromisoformat(one["at"]) for one in sorted(entries, key=lambda one: one["seq"])]
@@ -39,7 +40,9 @@ def test_f10_the_clock_of_a_real_phone_lies_and_jumps(yard: Yard, pocket: Pocket
     offsets = {one["at"][19:] for one in yard.server.entries()}
     assert {"+02:00", "+01:00", "-09:30"} <= {offset.removeprefix(".000") for offset in offsets}
     job = yard.server.job("41", "front-left/wheel")
-    assert (job["state"], job["condition"], len(job["findings"])) == ("open", "bent", 8)
+    assert (job["state"], job["condition"]) == ("open", "bent")
+    assert logged <= set(job["findings"])
+    assert len(logged) == 8
     check(yard, "F10", "the app's clock set to 1970, 2099 and about summer time's end", tries=8)
 
 
