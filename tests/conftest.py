@@ -7,6 +7,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 from playwright.sync_api import Playwright, sync_playwright
 
+from leaving_out import call_good, leave_out
 from longer import is_longer
 from making import Pen
 from parts import (  # noqa: F401  # hooks, found by their names
@@ -38,25 +39,18 @@ LONGEST = (
 )
 SLOW_FIRST = ("webkit", "browser", "faults", "simulator", "integration")
 """Processes take a file at a time: with the long ones first, none is left alone with one at the end."""
-ALL_LATER = pytest.StashKey[bool]()
-"""Whether all that was asked for is left to the longer run."""
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Leave what is marked `longer` to the longer run; begin with the files that take longest."""
     later = [] if is_longer() else [item for item in items if item.get_closest_marker("longer")]
-    if later:
-        config.hook.pytest_deselected(items=later)
-        items[:] = [item for item in items if item not in later]
-        config.stash[ALL_LATER] = not items
+    leave_out(config, items, later)
     items.sort(key=_turn)
 
 
-@pytest.hookimpl(tryfirst=True)
 def pytest_sessionfinish(session: pytest.Session) -> None:
-    """Call a file good by itself of which everything is left to the longer run; else no test run is a fault."""
-    if session.exitstatus == pytest.ExitCode.NO_TESTS_COLLECTED and session.config.stash.get(ALL_LATER, False):
-        session.exitstatus = pytest.ExitCode.OK
+    """Judge a run without a test, and write what its tests took."""
+    call_good(session)
     write_part(session)
 
 

@@ -3,15 +3,15 @@
 import pytest
 from engines import engine, left_out
 
+from leaving_out import leave_out
+
 
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Leave out what is marked for another engine; skip all where the engine is not on this machine."""
     others = {item: reason for item in items if (reason := _why_not(item))}
     left_out.update(others.values())
-    if others:
-        config.hook.pytest_deselected(items=list(others))
-    items[:] = [item for item in items if item not in others]
+    leave_out(config, items, others)
     if not engine().is_here():
         for item in items:
             left_out["it is not on this machine; on Debian as root, `make browser` installs it"] += 1

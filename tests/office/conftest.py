@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from browsers import OFFICE, PACKAGES, missing
 
+from leaving_out import leave_out
 from longer import is_longer
 
 LEFT_OUT = pytest.StashKey[int]()
@@ -16,14 +17,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     lacking = is_longer() and missing(OFFICE)
     config.stash[LEFT_OUT] = len(here) if lacking else 0
     if not is_longer() or lacking:
-        config.hook.pytest_deselected(items=here)
-        items[:] = [item for item in items if item not in here]
-
-
-def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
-    """A run of nothing but tests that were left out is no failure."""
-    if exitstatus == pytest.ExitCode.NO_TESTS_COLLECTED and (session.config.stash.get(LEFT_OUT, 0) or not is_longer()):
-        session.exitstatus = pytest.ExitCode.OK
+        leave_out(config, items, here)
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
