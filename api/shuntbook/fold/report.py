@@ -57,6 +57,8 @@ def _findings(versions: Versions, car_map: CarMap, event: Event) -> list[Finding
     Heads give what they say. A safety-critical finding of an older version stays, in condition `unknown`, until a
     version that overrules it settles it: safety is sticky.
     """
+    if len(versions.by_id) == 1:  # nearly every report has one version, which stands
+        return _alone(versions, car_map)
     said = {name: said_by(entry, car_map) for name, entry in versions.by_id.items()}
     counted = {name: _counted(entry, said[name], car_map) for name, entry in versions.by_id.items()}
     heads = versions.heads
@@ -66,6 +68,17 @@ def _findings(versions: Versions, car_map: CarMap, event: Event) -> list[Finding
         body = _body(versions.by_id[name])
         found += [_finding(name, item, versions, said, body, len(heads) > 1) for item in kept]
     return found
+
+
+def _alone(versions: Versions, car_map: CarMap) -> list[Finding]:
+    """Return what the only version puts on jobs."""
+    ((name, version),) = versions.by_id.items()
+    said, body = said_by(version, car_map), _body(version)
+    return [
+        _finding(name, item, versions, {name: said}, body, False)
+        for item in said.values()
+        if counts(version, item, car_map)
+    ]
 
 
 def _body(version: Entry) -> Body:

@@ -22,6 +22,8 @@ class Versions(Struct, frozen=True):
     @property
     def heads(self) -> list[str]:
         """The ids of the versions that stand, ascending."""
+        if len(self.by_id) == 1:
+            return [*self.by_id]
         return [version for version, below in self.below.items() if not below or self.is_head(version)]
 
     def is_head(self, version: str) -> bool:

@@ -31,7 +31,9 @@ class Currency:
 
     def text(self, amount: Decimal) -> str:
         """Return `amount` with exactly the currency's decimals, as it stands in JSON."""
-        if amount and amount.same_quantum(_unit(self.decimals)):
+        if not amount:
+            return _nothing(self.decimals)
+        if amount.same_quantum(_unit(self.decimals)):
             return str(amount)  # rounded already, as nearly all of a sheet's thousands are
         return f"{self.round(amount):.{self.decimals}f}"
 
@@ -109,3 +111,8 @@ def _half_up(amount: Exact, decimals: int) -> Decimal:
 @cache
 def _unit(decimals: int) -> Decimal:
     return Decimal(1).scaleb(-decimals)
+
+
+@cache
+def _nothing(decimals: int) -> str:
+    return f"{0:.{decimals}f}"
