@@ -11,7 +11,7 @@ from shuntbook.plan.check import faults
 from shuntbook.plan.filling import filled, looks_first
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.inside import only
-from shuntbook.plan.nearest import SLACK, candidates, kept, shorter
+from shuntbook.plan.nearest import SLACK, SLACKS, candidates, kept, shorter
 from shuntbook.plan.ontime import share_in_time
 from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
 from shuntbook.plan.retold import retold, with_levels
@@ -184,13 +184,19 @@ class _Choice:
                     return replace(whole, proven=busy.proven, by=busy.by, goals=busy.goals)
         if self.solver is None:
             return busy
-        asked = replace(shorter(self.problem, schedule), last=tuple(self.last.values()))
+        # A minute later may be too uncertain: then the nearest that ends a little sooner, down to the earliest end.
+        for slack in SLACKS:
+            whole = self._nearest(self.solver, schedule, slack)
+            if whole is not None and self._is_as_good(whole, busy):
+                return whole
+        return busy
+
+    def _nearest(self, solver: Solve, schedule: Schedule, slack: int) -> Schedule | None:
+        """Return the solver's nearest plan that ends at most so much later, with what idle hands do in it."""
+        asked = replace(shorter(self.problem, schedule, slack), last=tuple(self.last.values()))
         less = replace(self.effort, deterministic_s=self.effort.deterministic_s / 2)
-        nearest = self.solver(asked, schedule, less)
-        if nearest is None or faults(self.problem, nearest):
-            return busy
-        whole = self._busy(nearest)
-        return whole if self._is_as_good(whole, busy) else busy
+        nearest = solver(asked, schedule, less)
+        return None if nearest is None or faults(self.problem, nearest) else self._busy(nearest)
 
     def _is_as_good(self, plan: Schedule, other: Schedule) -> bool:
         """Return whether a plan has as much as another, ends at most a minute after it and keeps the chance."""

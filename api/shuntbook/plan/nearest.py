@@ -12,6 +12,8 @@ from shuntbook.plan.problem import Placed, Problem, Schedule
 
 SLACK = 4
 """Units by which a plan may end after the earliest end to stay near the one last shown: a minute."""
+SLACKS = (SLACK, SLACK // 2, 0)
+"""How much of that is tried, the most first: the later the end, the more may stay as it was shown."""
 Last = Mapping[int, Placed]
 """The plan last shown, by task."""
 
@@ -152,7 +154,7 @@ def changes(problem: Problem, last: Last, schedule: Schedule) -> tuple[int, int]
     return people, swapped
 
 
-def shorter(problem: Problem, schedule: Schedule) -> Problem:
-    """Return the problem of a plan that is as good as this one and ends at most a minute later."""
+def shorter(problem: Problem, schedule: Schedule, slack: int = SLACK) -> Problem:
+    """Return the problem of a plan that is as good as this one and ends at most so many units later."""
     counts = tuple(len(level & schedule.inside) for level in problem.levels)
-    return replace(problem, horizon=min(problem.horizon, schedule.finish + SLACK), most=counts)
+    return replace(problem, horizon=min(problem.horizon, schedule.finish + slack), most=counts)
