@@ -174,6 +174,9 @@ def test_what_is_left_out_goes_to_the_crew_where_two_can_do_it_by_hand() -> None
     assert carried(bent, "time", setup, last_service=False).to == "next-service"
     hose = queue_of([hit(PEN, "front-left", ("brake-hose", "cracked"))], setup).jobs[0]
     assert carried(hose, "time", setup, last_service=True).to == "after"
+    assert carried(loose, "time", setup, last_service=True).to == "after", "no stage is left to do it before"
+    door = queue_of([hit(PEN, "left-side", ("door", "broken"))], setup).jobs[0]
+    assert carried(door, "time", setup, last_service=False).to == "next-service", "a door is not hung at the roadside"
 
 
 def test_a_night_before_it_a_cage_waits_for_the_official_who_binds_nobody() -> None:

@@ -12,6 +12,8 @@ from shuntbook.setup.rates import Operation
 
 ROAD_HANDS = 2
 """The crew are the two in the car."""
+ROAD_MINUTES = 10
+"""What takes longer, as a door does, is not done between two controls (common practice, no source)."""
 To = Literal["next-service", "road", "after"]
 
 
@@ -33,15 +35,17 @@ class Carried(NamedTuple):
 def carried(job: Job | None, why: Why, setup: Setup, *, last_service: bool) -> Carried:
     """Return who does a job that is left out, and the parts and tools to put in the car for it.
 
-    Something for the road is what two can do without opening anything, without a skill of their own and without fire
-    risk, with parts that the van has; and a wheel, for which jack and brace are aboard (common practice, no source).
-    What is safety-critical or for an official is never left to the road.
+    Something for the road is what two can do in ten minutes without opening anything, without a skill of their own and
+    without fire risk, with parts that the van has; and a wheel, for which jack and brace are aboard (common practice,
+    no source). What is safety-critical or for an official is never left to the road, nor anything after the last
+    service.
     """
     later: To = "after" if last_service else "next-service"
     if job is None or job.over:
         return Carried(later, [], [])
     row = setup.rates.operation(job.component, job.condition, job.zone)
-    to: To = "road" if why in ("time", "value", "people") and row is not None and on_the_road(job, row) else later
+    may = not last_service and why in ("time", "value", "people")
+    to: To = "road" if may and row is not None and on_the_road(job, row) else later
     tools = list(setup.event.tools.get(job.action, ())) if to == "road" else []
     return Carried(to, _parts(job), tools)
 
@@ -50,6 +54,7 @@ def on_the_road(job: Job, row: Operation) -> bool:
     """Return whether the crew could do a job between services with what is put aboard."""
     by_hand = not row.access or job.component in ON_THE_WHEEL
     alone = row.mechanics <= ROAD_HANDS and not row.skill and not row.fire_risk
+    alone = alone and row.minutes.expected <= ROAD_MINUTES
     return by_hand and alone and not job.safety_critical and not any(p.short for p in job.estimate.parts)
 
 
