@@ -90,7 +90,17 @@ def test_people_have_names_and_a_step_of_the_teams_own_its_own(words: PlanWords)
 
 @pytest.mark.parametrize(
     ("seconds", "said"),
-    [(30, "30 s"), (45, "45 s"), (60, "1 min"), (75, "1 min 15 s"), (120, "2 min"), (135, "2 min"), (5700, "1 h 35")],
+    [
+        (30, "30 s"),
+        (45, "45 s"),
+        (60, "1 min"),
+        (75, "1 min 15 s"),
+        (120, "2 min"),
+        (135, "2 min"),
+        (150, "3 min"),
+        (270, "5 min"),
+        (5700, "1 h 35"),
+    ],
 )
 def test_times_are_said_as_people_say_them(seconds: int, said: str) -> None:
     assert lasts(seconds) == said

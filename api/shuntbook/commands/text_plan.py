@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 
-from shuntbook.plan.told import Hands, Later, LeftOut, Plan, PlanTask, TeamPlan
+from shuntbook.plan.told import CarPlan, Hands, Later, LeftOut, Plan, PlanTask, TeamPlan
 from shuntbook.setup.folder import Setup
 
 STEPS = {
@@ -130,7 +130,8 @@ def lasts(seconds: int) -> str:
         return f"{seconds} s"
     if seconds < 120 and seconds % 60:
         return f"1 min {seconds - 60} s"
-    minutes = round(seconds / 60)
+    # As a phone says it: a half is rounded up.
+    minutes = (seconds + 30) // 60
     if minutes <= LARGE_MIN:
         return f"{minutes} min"
     return f"{minutes // 60} h {minutes % 60:02}" if minutes % 60 else f"{minutes // 60} h"
@@ -141,11 +142,14 @@ def plan_text(plan: Plan, setup: Setup) -> str:
     words = PlanWords(setup)
     proof = "proven the best" if plan.proven else "not proven the best"
     lines = [f"Car {plan.car}, service {plan.service}: done after {_clock(plan.finish_s)}, {proof} ({plan.by})."]
-    lines.append(f"{lasts(plan.spare_s)} in hand; in time in {plan.on_time:.0%} of the runs.")
     if plan.late_min:
         lines.append(f"It ends {plan.late_min} min late ({plan.penalty_s} s penalty): what holds the car does not fit.")
+        lines.append(f"Out by then in {plan.on_time:.0%} of the runs.")
+    else:
+        lines.append(f"{lasts(plan.spare_s)} in hand; in time in {plan.on_time:.0%} of the runs.")
     lines += [
-        f"At hand, too: {CHOICES[one.choice]}, done after {_clock(one.finish_s)}, in time in {one.on_time:.0%}."
+        f"At hand, too: {CHOICES[one.choice]}, done after {_clock(one.finish_s)}, "
+        f"{'out by then' if one.late_min else 'in time'} in {one.on_time:.0%}."
         for one in plan.others
     ]
     for task in plan.tasks:
@@ -179,8 +183,13 @@ def _more_and_less(item: Later | Hands, words: PlanWords) -> str:
 def team_plan_text(plan: TeamPlan, setup: Setup) -> str:
     """Return the plan of several cars as lines, car by car."""
     head = f"From {plan.starts_at}, done after {_clock(plan.finish_s)} ({plan.by})."
-    cars = [f"{plan_text(car, setup)}\nIts clock starts {_clock(car.offset_s)} later." for car in plan.cars]
-    return "\n\n".join([head, *cars])
+    return "\n\n".join([head, *(_of_car(car, setup) for car in plan.cars)])
+
+
+def _of_car(car: CarPlan, setup: Setup) -> str:
+    """Return a car's part; a car that comes in later has a clock of its own, which is said before its times."""
+    text = plan_text(car, setup)
+    return f"Car {car.car} starts {_clock(car.offset_s)} after the first:\n{text}" if car.offset_s else text
 
 
 def plain(name: str) -> str:

@@ -198,7 +198,7 @@ def _why(picture: Picture, group: str) -> tuple[Why, str]:
         return "risk", f"with it the work ends in time in {picture.shares[group]:.0%} of the runs"
     if built.problem.values.get(group):
         return NO_TIME.why, NO_TIME.reason
-    return "value", "worth nothing in the rate table, and no hands are free for it"
+    return "value", "no value in the rate table, and no gap for it"
 
 
 def _in_order(schedule: Schedule) -> list[Placed]:
