@@ -2,7 +2,16 @@
 
 import { expect, test } from "vitest";
 import type { EventSetup, PlanTask } from "../src/kit/api";
-import { clockAt, doneLabel, groupLabel, lasts, shortLabel, spanOf, taskLabel } from "../src/view/plan/labels";
+import {
+  clockAt,
+  doneLabel,
+  groupLabel,
+  lasts,
+  shortLabel,
+  spanOf,
+  taskLabel,
+  thingLabel,
+} from "../src/view/plan/labels";
 import { stepWords } from "../src/view/words/plan";
 import { setup } from "./making";
 import { heldPlan, made_plan, task } from "./plan_made";
@@ -65,6 +74,13 @@ test("steps open and close in words, whatever the team calls its own; none says 
 test("what is left out is a job or routine work", () => {
   expect(groupLabel(event, "front-left/brake-hose")).toBe("Front left corner: Brake hose");
   expect(groupLabel(event, "routine tyres-and-pressures")).toBe("Tyres and pressures");
+});
+
+test("what is said of a job, or stands beside others, names the thing first", () => {
+  expect(thingLabel(event, "front-left/brake-hose")).toBe("Brake hose, front left corner");
+  expect(thingLabel(event, "engine-bay/ecu")).toBe("ECU, engine bay");
+  expect(thingLabel(event, "front-left/unknown")).toBe("Front left corner");
+  expect(thingLabel(event, "routine tyres-and-pressures")).toBe("Tyres and pressures");
 });
 
 test("times are on the event's clock from when the car came in, else by the itinerary, else counted", () => {

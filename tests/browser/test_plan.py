@@ -257,6 +257,9 @@ def test_the_sheet_is_one_or_two_pages_of_a4_in_black(crew: Crew) -> None:
         assert said in text
     assert text.strip().splitlines()[-1].strip() == "Tools counted, nothing left on the car"
     assert page.locator(".paper tr:has(.paper-tick)").count() >= len(planned), "a box for each task and person"
+    times = page.locator(".paper tr:has(.paper-by) .paper-time").all_inner_texts()
+    assert len(times) > 1
+    assert all(times), "each of several inspections at one place has its time and its inspector"
     expect(page.get_by_role("navigation").filter(visible=True)).to_have_count(0)
     assert promises(page) == []
 

@@ -3,9 +3,10 @@
 import type { HeldPlan } from "../../flow/model";
 import type { EventSetup } from "../../kit/api";
 import type { ShownPlan } from "../../report/plan";
+import { common } from "../words/common";
 import { plan as words } from "../words/plan";
 import { buysNothing, type Gain, gainsOf } from "./gains";
-import { clockAt, groupLabel } from "./labels";
+import { clockAt, thingLabel } from "./labels";
 import type { Planning } from "./usePlanning";
 
 interface Part {
@@ -92,16 +93,8 @@ function Hands({ plan, setup }: Part) {
       {plan.hands.map((one) => (
         <div key={one.mechanics}>
           <h3>{words.hands.with(one.mechanics)}</h3>
-          {one.adds.length > 0 && (
-            <p>
-              {words.hands.adds}: {listed(setup, one.adds)}
-            </p>
-          )}
-          {one.drops.length > 0 && (
-            <p>
-              {words.hands.drops}: {listed(setup, one.drops)}
-            </p>
-          )}
+          {one.adds.length > 0 && <p>{common.and(words.hands.adds, listed(setup, one.adds))}</p>}
+          {one.drops.length > 0 && <p>{common.and(words.hands.drops, listed(setup, one.drops))}</p>}
           <p>
             {one.adds.length + one.drops.length === 0 && `${words.hands.same} `}
             {words.hands.ends(clockAt(plan, setup, one.finish_s))}
@@ -113,4 +106,5 @@ function Hands({ plan, setup }: Part) {
   );
 }
 
-const listed = (setup: EventSetup, groups: string[]) => groups.map((group) => groupLabel(setup, group)).join(", ");
+const listed = (setup: EventSetup, groups: string[]) =>
+  groups.map((group) => thingLabel(setup, group)).join(words.also);

@@ -8,10 +8,13 @@ import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
 import { chanceOf } from "./Facts";
 
-/** The server says why in a sentence of its own; in another language than English the word for it stands. */
+/**
+ * The server says why in a sentence of its own; in another language than English the word for it stands, and where it
+ * is the chance, which stands behind it for those who are to see it.
+ */
 function why(setup: EventSetup, { reason, why: kind }: LeftOut): string {
   const [said = "", ...parts] = kind === "part" ? reason.split(/: |, /) : [reason.replace(/\.$/, "")];
-  const word = language() === "en" ? undefined : words.out.why[kind];
+  const word = language() === "en" && kind !== "risk" ? undefined : words.out.why[kind];
   const sentence = word ?? `${said.charAt(0).toUpperCase()}${said.slice(1)}`;
   return parts.length > 0
     ? common.and(sentence, `${parts.map((part) => partName(setup, part)).join(", ")}.`)
@@ -34,13 +37,14 @@ export function LeftOutText({ setup, one, chance }: LeftOutTextProps) {
       </p>
       {one.put_in_car.length > 0 && (
         <p>
-          {words.out.aboard}: {one.put_in_car.map(({ part, qty }) => queue.part(qty, partName(setup, part))).join(", ")}
+          {common.and(
+            words.out.aboard,
+            one.put_in_car.map(({ part, qty }) => queue.part(qty, partName(setup, part))).join(", "),
+          )}
         </p>
       )}
       {one.tools.length > 0 && (
-        <p>
-          {words.out.tools}: {one.tools.map((tool) => tool.replaceAll("-", " ")).join(", ")}
-        </p>
+        <p>{common.and(words.out.tools, one.tools.map((tool) => tool.replaceAll("-", " ")).join(", "))}</p>
       )}
     </>
   );

@@ -3,12 +3,12 @@
 import type { HeldPlan } from "../../flow/model";
 import type { Job, PlanTask } from "../../kit/api";
 import { clockIn, msOf } from "../../kit/time";
-import { peopleOf, tasksOf } from "../../report/plan";
+import { jobsOf, peopleOf, tasksOf } from "../../report/plan";
 import { clockOnDay, heardAt, jobLabel, personName } from "../labels";
 import { partName } from "../queue/partName";
 import { plan as words } from "../words/plan";
 import { queue } from "../words/queue";
-import { groupLabel, namesOf, noneOf, spanOf, taskLabel } from "./labels";
+import { namesOf, noneOf, spanOf, taskLabel, thingLabel } from "./labels";
 import "./sheet.css";
 import type { Planning } from "./usePlanning";
 import { common } from "../words/common";
@@ -110,7 +110,10 @@ function Row({ state, setup, held, task, person }: OnPaper & { task: PlanTask; p
         {others.length > 0 && <span> ({namesOf(setup, others)})</span>}
         {parts.length > 0 && (
           <span class="paper-parts">
-            {words.sheet.parts}: {parts.map(({ part, qty }) => queue.part(qty, partName(setup, part))).join(", ")}
+            {common.and(
+              words.sheet.parts,
+              parts.map(({ part, qty }) => queue.part(qty, partName(setup, part))).join(", "),
+            )}
           </span>
         )}
       </th>
@@ -127,12 +130,13 @@ function LeftOut({ setup, held }: OnPaper) {
       <ul class="paper-list">
         {left_out.map((one) => (
           <li key={one.job}>
-            {common.and(groupLabel(setup, one.job), (words.out.why[one.why] ?? one.reason).toLowerCase())},{" "}
+            {common.and(thingLabel(setup, one.job), (words.out.why[one.why] ?? one.reason).toLowerCase())},{" "}
             {(words.out.to[one.to] ?? "").toLowerCase()}
             {one.put_in_car.length > 0 &&
-              `; ${words.out.aboard.toLowerCase()}: ${one.put_in_car
-                .map(({ part, qty }) => queue.part(qty, partName(setup, part)))
-                .join(", ")}`}
+              `${words.also}${common.and(
+                words.out.aboard.toLowerCase(),
+                one.put_in_car.map(({ part, qty }) => queue.part(qty, partName(setup, part))).join(", "),
+              )}`}
           </li>
         ))}
       </ul>
@@ -144,8 +148,8 @@ const toLook = (job: Job) => job.safety_critical && job.inspection !== "passed";
 
 function Looks({ state, setup, held }: OnPaper) {
   const planned = held.plan.tasks.filter((task) => task.kind === "inspect");
-  const whenOf = (job: string) => planned.find((task) => task.job === job);
-  const jobs = state.queue?.answer.jobs.filter(toLook).map((job) => job.job) ?? planned.flatMap((one) => one.job ?? []);
+  const whenOf = (job: string) => planned.find((task) => jobsOf(task).includes(job));
+  const jobs = state.queue?.answer.jobs.filter(toLook).map((job) => job.job) ?? planned.flatMap(jobsOf);
   return (
     <section>
       <h2>{words.sheet.looks}</h2>

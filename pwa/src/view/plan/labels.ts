@@ -87,6 +87,13 @@ export function groupLabel(setup: EventSetup, group: string): string {
   return group.includes("/") ? jobLabel(setup.car_map, group) : plain(group.replace(/^routine /, ""));
 }
 
+/** The same with the thing first, where something is said of it or many stand in a row: "Mirror, right side". */
+export function thingLabel(setup: EventSetup, group: string): string {
+  if (group.startsWith("routine ") || !group.includes("/")) return groupLabel(setup, group);
+  const thing = thingOf(setup, group);
+  return `${thing.charAt(0).toUpperCase()}${thing.slice(1)}`;
+}
+
 /** Unix ms of the tasks' zero: when work can start, else when the car came in, or is to; null where no clock is known. */
 export function zeroOf(plan: ShownPlan, setup: EventSetup): number | null {
   const arrive = setup.services.find((one) => one.service === plan.service)?.arrive ?? null;

@@ -43,7 +43,7 @@ export const plan = worded("plan", {
   elsewhere: (service: string) => `The car is in service ${service}.`,
   showService: (service: string) => `Show service ${service}`,
   workedOut: (time: string) => `Made at ${time}`,
-  notIn: (time: string) => `The car is not in yet: the clock below goes by the itinerary, in at ${time}.`,
+  notIn: (time: string) => `The car is not in yet: by the itinerary at work from ${time}.`,
   noClock: "The car is not in yet, and the itinerary names no time: the clock below counts from when it comes in.",
   stale: "The queue has changed since: plan again.",
   staleButton: "Plan again",
@@ -119,6 +119,8 @@ export const plan = worded("plan", {
   spoken: (time: string, what: string, people: string, state: string) => `${time} ${what}, ${people}, ${state}`,
   and: (names: string[]) =>
     names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`,
+  /** Between things that have a comma in them. */
+  also: "; ",
   nobody: "nobody named",
   doneTitle: (n: number) => `Done in this service (${n})`,
   doneBy: (name: string, time: string) => `${name}, ${time}`,
@@ -142,7 +144,7 @@ export const plan = worded("plan", {
     none: "Everything that the log holds open fits.",
     why: {
       time: "No time for it",
-      value: "Other work is worth more",
+      value: "No value in the rate table, and no gap for it",
       risk: "The end would be too uncertain with it",
       part: "A part is missing",
       people: "Too few people",

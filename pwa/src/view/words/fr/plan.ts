@@ -1,4 +1,4 @@
-/** Mots du plan d'assistance : le demander, les lignes, ce qui reste, ce qu'achètent minutes et bras, la feuille. */
+/** Mots du plan d'assistance : le demander, les lignes, ce qui reste, ce qu'on gagne avec des minutes et des bras, la feuille. */
 
 import type { Words } from "../../../kit/language";
 import type { plan as english, tasks as englishTasks } from "../plan";
@@ -29,7 +29,7 @@ export const plan: Words<typeof english> = {
     mechanicsNote: (names) => `Au travail : ${names}. Les contrôleurs sont toujours comptés.`,
     minutes: "Minutes, de contrôle à contrôle",
     away: "Qui est absent",
-    awayHow: (name) => `Combien de temps ${name} est-il absent ?`,
+    awayHow: (name) => `${name} : combien de temps d'absence ?`,
     awayAtFirst: "Au début",
     awayForAll: "Tout du long",
     nobody: "Tout le monde est absent : il ne reste personne pour travailler.",
@@ -41,14 +41,14 @@ export const plan: Words<typeof english> = {
   elsewhere: (service) => `La voiture est en assistance ${service}.`,
   showService: (service) => `Montrer l'assistance ${service}`,
   workedOut: (time) => `Calculé à ${time}`,
-  notIn: (time) => `La voiture n'est pas entrée : l'heure dessous suit l'itinéraire, entrée à ${time}.`,
+  notIn: (time) => `La voiture n'est pas entrée : selon l'itinéraire, travail dès ${time}.`,
   noClock: "La voiture n'est pas entrée, et l'itinéraire ne dit pas d'heure : on compte dessous dès son entrée.",
   stale: "Les travaux ont changé depuis : refaites le plan.",
   staleButton: "Refaire le plan",
   refresh: "Planifier le reste dès maintenant",
   greedy: "Plan rapide. On l'améliore …",
   greedyOnly: "Plan rapide, sans la réponse du solveur. Un meilleur plan peut exister.",
-  unsettled: "Ce qu'achètent des minutes et des bras se calcule encore.",
+  unsettled: "Ce qu'on gagnerait avec des minutes ou des bras en plus se calcule encore.",
   proven: "Prouvé : aucun plan ne fait plus dans ce temps.",
   notProven: "Non prouvé : un meilleur plan peut exister.",
   onTime: (times) => `À l'heure : ${timesInTen(times)}.`,
@@ -56,7 +56,7 @@ export const plan: Words<typeof english> = {
   timesInTen,
   likely: (time) => `Prête sans doute à ${time}.`,
   late: (min, penalty_s) =>
-    `Ce qui retient la voiture ne tient pas : sortie avec ${minutes(min)} de retard, ${penalty_s === 0 ? "sans pénalité" : `une pénalité de ${seconds(penalty_s)}`} selon le règlement de cette épreuve.`,
+    `Ce qui retient la voiture n'entre pas dans le temps : sortie avec ${minutes(min)} de retard, ${penalty_s === 0 ? "sans pénalité" : `une pénalité de ${seconds(penalty_s)}`} selon le règlement de cette épreuve.`,
   nextMine: "Votre prochaine tâche",
   nowMine: "Votre tâche maintenant",
   nothingNext: "Plus rien dans ce plan",
@@ -90,7 +90,7 @@ export const plan: Words<typeof english> = {
   },
   endOf: (car) => `${car} repart`,
   lateShort: "en retard",
-  moving: { up: "levée", down: "descente" },
+  moving: { up: "montée", down: "descente" },
   lasts: {
     s: (s) => `${s} s`,
     min: (min) => `${min} min`,
@@ -99,7 +99,7 @@ export const plan: Words<typeof english> = {
   },
   with: (names) => `avec ${names}`,
   you: "vous",
-  lane: (name) => `Tâches de ${name}`,
+  lane: (name) => `Tâches : ${name}`,
   awayForAll: "absent",
   laneSaid: (name, next) => `${name} : ${next}. Toutes les tâches`,
   there: (time) => `là dès ${time}`,
@@ -116,6 +116,7 @@ export const plan: Words<typeof english> = {
   spoken: (time, what, people, state) => `${time} ${what}, ${people}, ${state}`,
   and: (names) =>
     names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} et ${names[names.length - 1]}`,
+  also: " ; ",
   nobody: "personne de nommé",
   doneTitle: (n) => `Fait dans cette assistance (${n})`,
   doneBy: (name, time) => `${name}, ${time}`,
@@ -136,16 +137,16 @@ export const plan: Words<typeof english> = {
   out: {
     title: "Pas dans le plan",
     little: (n) => (n === 1 ? "1 de plus, quand des bras sont libres" : `${n} de plus, quand des bras sont libres`),
-    none: "Tout ce que le journal a d'ouvert tient.",
+    none: "Tout ce qui est ouvert dans le journal entre dans le plan.",
     why: {
       time: "Pas le temps",
-      value: "D'autres travaux valent plus",
-      risk: "Avec lui la fin serait trop incertaine",
+      value: "Sans valeur dans le barème, et aucun créneau",
+      risk: "La fin deviendrait trop incertaine",
       part: "Une pièce manque",
       people: "Trop peu de monde",
       official: "Attend l'officiel",
     },
-    withIt: (times) => `Avec lui à l'heure ${timesInTen(times)}.`,
+    withIt: (times) => `Avec ce travail, à l'heure ${timesInTen(times)}.`,
     to: {
       "next-service": "Pour la prochaine assistance",
       road: "Pour l'équipage sur la route",
@@ -160,14 +161,14 @@ export const plan: Words<typeof english> = {
     holds: "Reporter ne lève pas la retenue. Seul un contrôle le fait.",
   },
   needs: {
-    title: "Tout l'obligatoire ne tient pas",
+    title: "L'obligatoire n'entre pas tout entier dans le temps",
     least: (min, late) => `En tout il faut au moins ${minutes(min)} ici : sortie avec ${minutes(late)} de retard.`,
     penalty: (s) => `Selon le règlement de cette épreuve, une pénalité de ${seconds(s)}.`,
     past: "C'est au-delà de la limite de l'épreuve : la voiture serait hors course. Demandez aux officiels, et décidez ce qui reste.",
   },
   buys: {
     title: "Sortir en retard",
-    column: { late: "Retard", penalty: "Pénalité", adds: "Ce que cela achète" },
+    column: { late: "Retard", penalty: "Pénalité", adds: "Ce qu'on y gagne" },
     row: (from, to) => (from === to ? `${from} min` : `${from} à ${to} min`),
     penalty: (from, to) => (to === 0 ? "aucune" : from === to ? `${from} s` : `${from} à ${to} s`),
     none: "rien",
@@ -175,13 +176,13 @@ export const plan: Words<typeof english> = {
     drops: (what) => `(sort : ${what})`,
     nothing: "Rien n'entre dans la limite de l'épreuve.",
     notProven: "non prouvé",
-    nobodyLate: "Tout tient : aucune minute de retard n'achète plus.",
+    nobodyLate: "Tout entre dans le temps : partir en retard n'apporterait rien.",
   },
   hands: {
     title: "Plus ou moins de bras",
     with: (n) => (n === 1 ? "Avec 1 mécanicien" : `Avec ${n} mécaniciens`),
-    adds: "Entre",
-    drops: "Sort",
+    adds: "En plus",
+    drops: "En moins",
     same: "Le même travail.",
     ends: (time) => `Le travail finit à ${time}.`,
   },
@@ -250,7 +251,7 @@ const stepSaid = (step: string, kind: "open" | "close") =>
 export const tasks: Words<typeof englishTasks> = {
   step: stepSaid,
   named: (name) => large(action(name)),
-  inspect: (what) => (what ? `Contrôler : ${what}` : "Contrôler"),
+  inspect: (what) => (what ? `Contrôler ${what}` : "Contrôler"),
   short: { inspect: "contrôle", torque: "serrage" },
   shortStep: (step, kind, corner) => {
     if (step.endsWith("on-stands")) return kind === "open" ? "lever" : "reposer";
