@@ -68,6 +68,12 @@ test("who comes later has the time before it marked", () => {
   expect(odil?.away).toEqual({ left: 0, width: leftOf(board, 600) });
 });
 
+test("while the car is driven in nobody is away who is there from the start", () => {
+  const board = boardOf(only(plan), people, null, -120);
+  expect(board.from_s).toBe(-120);
+  expect(board.lanes.map((lane) => lane.away !== null)).toEqual([false, false, true]);
+});
+
 test.each([15, 23, 45, 90, 480])("in %i minutes there are a few ticks, at round minutes of the clock", (minutes) => {
   const zero_ms = Date.parse("2026-05-16T13:02:00Z");
   const ticks = boardOf(only({ ...plan, now_s: 0, work_s: minutes * 60, tasks: [] }), people, zero_ms).ticks;

@@ -96,7 +96,8 @@ export function boardOf(
       );
       return {
         person,
-        away: there_s > from_s ? stretch(from_s, Math.min(there_s, to_s)) : null,
+        // Nobody is away while the car is still driven in, before the clock's zero.
+        away: there_s > Math.max(0, from_s) ? stretch(from_s, Math.min(there_s, to_s)) : null,
         blocks: tasks
           .sort((a, b) => a.start_s - b.start_s)
           .map(({ task, car, start_s, end_s }) => ({ task, car, ...stretch(start_s, end_s) })),

@@ -11,8 +11,8 @@ import { clockOfAll, zeroOfAll } from "./clock";
 import { peopleOfAll } from "./people";
 import type { Teaming } from "./useTeam";
 
-/** A tick for each of so many minutes has room on a board that is wider than a phone. */
-const TICK_MIN = 2;
+/** A tick for each of so many minutes has room on a board that is wider than a phone: a time takes two of them. */
+const TICK_MIN = 4;
 
 export function TeamLanes({ state, setup, held, parts }: Teaming & { held: NonNullable<Teaming["held"]> }) {
   const mine = state.identity?.person ?? null;
