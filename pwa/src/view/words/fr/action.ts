@@ -2,7 +2,7 @@
 
 const ACTIONS: Record<string, string> = {
   replace: "Remplacer",
-  swap: "Échanger",
+  swap: "Changer",
   renew: "Renouveler",
   "beat-straight": "Redresser au marteau",
   seal: "Étancher",
@@ -10,7 +10,7 @@ const ACTIONS: Record<string, string> = {
   repair: "Réparer",
   straighten: "Redresser",
   refit: "Remonter",
-  tape: "Rubaner",
+  tape: "Scotcher",
   bleed: "Purger",
   clean: "Nettoyer",
   tighten: "Resserrer",
@@ -22,8 +22,8 @@ const ACTIONS: Record<string, string> = {
   "hub-nut-torque": "Serrer l'écrou de moyeu au couple",
   "toe-check": "Contrôler le parallélisme",
   "rear-toe-check": "Contrôler le parallélisme arrière",
-  "bleed-that-corner": "Purger ce coin",
-  "brake-look-under-pressure": "Pédale tenue, chercher les fuites",
+  "bleed-that-corner": "Purger le frein de ce coin",
+  "brake-look-under-pressure": "Pédale maintenue, chercher les fuites",
   "bonnet-pins-second-look": "Attaches de capot, un second regard",
   "cut-off-check": "Essayer le coupe-circuit",
   "door-opens-check": "Essayer la portière des deux côtés",
@@ -43,7 +43,7 @@ const ACTIONS: Record<string, string> = {
   "weld-look": "Regarder la soudure",
   // Travaux de routine de l'épreuve d'exemple, que d'autres reprennent.
   rinse: "Rincer",
-  "spanner-check": "Tour de clé",
+  "spanner-check": "Contrôle des serrages",
   "fluids-and-levels": "Fluides et niveaux",
   "tyres-and-pressures": "Pneus et pressions",
   "gauge-check": "Pressions au manomètre",

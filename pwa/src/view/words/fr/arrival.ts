@@ -37,7 +37,7 @@ export const arrival: Words<typeof english> = {
   control: { "control-zone": "zone de contrôle", regroup: "regroupement", "parc-ferme": "parc fermé" },
   where: "Où le travail est interdit",
   whereNote:
-    "Tant que la voiture y est, les boutons de travail sont fermés. Ce que permettent le règlement de l'épreuve et ses officiels décide.",
+    "Tant que la voiture y est, les boutons de travail sont bloqués. Le règlement de l'épreuve et ses officiels décident de ce qui est permis.",
   into: (name) => `Entrée : ${name}`,
   out: "Sortie",
   since: (name, time) => `En ${name} depuis ${time} : personne ne travaille sur la voiture.`,

@@ -35,7 +35,7 @@ export const carMap: Record<string, string> = {
   "Brake caliper": "Étrier de frein",
   "Brake pads": "Plaquettes de frein",
   "Brake hose": "Flexible de frein",
-  "Brake pipe end (hard pipe to hose)": "Bout de conduite de frein (rigide vers flexible)",
+  "Brake pipe end (hard pipe to hose)": "Raccord de conduite de frein (rigide-flexible)",
   "Wheel sensor and lead": "Capteur de roue et câble",
   "Arch liner": "Pare-boue",
   "Mud flap": "Bavette",

@@ -21,7 +21,7 @@ export const service: Words<typeof english> = {
   isOut: (time) => `Sortie à ${time}`,
   due: "Sortie due",
   dueNote:
-    "Toute la minute due est à l'heure. C'est l'heure officielle qui compte ; l'horloge de ce téléphone peut différer.",
+    "Sortir dans la minute prévue, c'est être à l'heure. C'est l'heure officielle qui compte ; l'horloge de ce téléphone peut différer.",
   left: (min) => (min === 1 ? "reste 1 minute" : `restent ${min} minutes`),
   now: "Sortie due dans cette minute",
   over: (min) => (min === 1 ? "1 minute de retard" : `${min} minutes de retard`),

@@ -44,7 +44,7 @@ export const team: Words<typeof english> = {
   onHold: "Du travail de sécurité ou vital n'est pas dans ce plan.",
   carsHold: (cars) =>
     cars.length === 1 ? `La voiture ${cars[0]} repart retenue.` : `Les voitures ${cars.join(", ")} repartent retenues.`,
-  left: (n) => (n === 1 ? "1 travail pas dans le plan" : `${n} travaux pas dans le plan`),
+  left: (n) => (n === 1 ? "1 travail hors du plan" : `${n} travaux hors du plan`),
   all: "tout est dans le plan",
   away: {
     title: "Qui est absent",
