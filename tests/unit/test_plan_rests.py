@@ -15,7 +15,7 @@ from shuntbook.plan.greedy import greedy
 from shuntbook.plan.namable import TOO_FEW, can_be_named
 from shuntbook.plan.ontime import chance, order_of
 from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, Worker, units
-from shuntbook.plan.progress import Timeline, Under, progress_of, repaired_by
+from shuntbook.plan.progress import Timeline, Under, aboard_of, progress_of, repaired_by
 from shuntbook.plan.solve import solve
 from shuntbook.plan.told import Lateness
 from shuntbook.queue.car import car_log
@@ -40,6 +40,33 @@ def reasons(setup: Setup, entries: list[Json], built: PlanModel) -> dict[str, tu
     played = chance(built.problem, schedule, runs=1)
     answer = plan_answer(the_queue, setup, frame, Picture(built, schedule, played), Buys())
     return {out.job: (out.why, out.reason) for out in answer.left_out}
+
+
+def test_the_pedal_is_held_by_who_sits_in_this_car_as_far_as_the_log_tells() -> None:
+    crews = (("p-one", "driver"), ("p-two", "driver"), ("p-three", "co-driver"), ("p-four", "co-driver"))
+    setup = setup_of((*THREE, *crews))
+    report = PEN.entry(
+        "report.filed",
+        person="p-three",
+        stage="SS1",
+        where="stage",
+        zone="under-middle",
+        findings=[{"component": "brake-pipes-underfloor", "condition": "marked"}],
+    )
+    theirs = PEN.entry("driver.changed", driver="p-two"), PEN.entry("driver.changed", driver="p-one")
+    says_no_more = PEN.entry("stage.nothing_seen", person="p-two", stage="SS1", how="from-seat")
+
+    def pedal(*entries: Json) -> set[str]:
+        service, aboard = setup.event.services[0], aboard_of(parsed([report, *entries]), setup)
+        visit = Visit(queue_of([report], setup), service, 0, units_for_work(service, None), aboard=aboard)
+        built = build(setup, [visit], workers_of(setup, None, {}))
+        (held,) = [task for task in built.problem.tasks if task.name.startswith("brake-look-under-pressure")]
+        return {built.problem.workers[w].person for w in held.guests}
+
+    assert pedal() == {"p-three"}
+    assert pedal(says_no_more) == {"p-two", "p-three"}
+    assert pedal(says_no_more, *theirs) == {"p-one", "p-three"}
+    assert aboard_of([], setup) == frozenset(), "then the set-up alone says who it may be"
 
 
 def test_who_repaired_it_before_is_not_planned_to_look_at_it() -> None:

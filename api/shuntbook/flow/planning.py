@@ -18,7 +18,7 @@ from shuntbook.plan.choose import Solve
 from shuntbook.plan.context import ANY_TIME, READY_BY, PlanContext, PlanRequest
 from shuntbook.plan.greedy import greedy
 from shuntbook.plan.problem import PER_MINUTE, Worker
-from shuntbook.plan.progress import Timeline, repaired_by, timeline_of, used_minutes
+from shuntbook.plan.progress import Timeline, aboard_of, repaired_by, timeline_of, used_minutes
 from shuntbook.plan.shown import answer_of, make
 from shuntbook.plan.solve import solve
 from shuntbook.plan.told import Plan
@@ -69,19 +69,21 @@ def context_of(store: Store, event: str, car: str, wish: PlanRequest) -> PlanCon
         of_car = car_log(log.of_car(db, event, car), setup)
         due = due_for(db, setup, queue)
     entries, repaired = of_car.entries, repaired_by(of_car, queue, setup)
+    aboard = aboard_of(entries, setup)
     workers = workers_of(setup, wish.mechanics, {person: minute * PER_MINUTE for person, minute in wish.away})
     if all(worker.crew for worker in workers):
         raise NotPossible("nobody is there to work: the event has no mechanic and no inspector")
     if wish.ready_by is not None or (wish.service in ("", READY_BY)):
-        return replace(_overnight(wish, queue, setup, entries, workers), repaired=repaired, due=due)
+        made = _overnight(wish, queue, setup, entries, workers)
+        return replace(made, repaired=repaired, due=due, aboard=aboard)
     service = service_of(setup, wish.service)
     minutes = service.minutes if wish.minutes is None else wish.minutes
     story = timeline_of(entries, service.service, ZoneInfo(setup.event.timezone))
     story = replace(story, driving_in=timedelta(minutes=float(service.driving_in)))
     used = used_minutes(entries, setup.event, service)
     work = units_for_work(service, wish.minutes)
-    scene = PlanContext(wish, queue, setup, service, story, minutes, work, workers, used, repaired=repaired, due=due)
-    return _overdue(scene)
+    scene = PlanContext(wish, queue, setup, service, story, minutes, work, workers, used)
+    return _overdue(replace(scene, repaired=repaired, due=due, aboard=aboard))
 
 
 def _overdue(scene: PlanContext) -> PlanContext:

@@ -46,7 +46,7 @@ class Visit:
     """A car at a service: its queue, from when to when there is time for work (units), what is behind it.
 
     repaired: by job who worked on what an inspector has still to look at. due: routine work of this car alone: parts
-    whose life is over.
+    whose life is over. aboard: who sits in the car by the log; by the set-up alone where it has nobody.
     """
 
     queue: Queue
@@ -56,6 +56,7 @@ class Visit:
     progress: Progress = field(default_factory=Progress)
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
     due: Sequence[Routine] = ()
+    aboard: frozenset[str] = frozenset()
 
     @property
     def car(self) -> str:
@@ -113,7 +114,7 @@ def build(
     spans: list[Span] = []
     for visit in visits:
         draft.car, draft.service, draft.progress = visit.car, visit.service, visit.progress
-        draft.repaired = visit.repaired
+        draft.repaired, draft.aboard = visit.repaired, visit.aboard
         draft.earliest, draft.latest = max(visit.earliest, visit.progress.now), visit.latest
         resources |= {draft.named(zone.zone): zone.people for zone in setup.car_map.zones.values()}
         spans += _car(draft, visit)

@@ -68,7 +68,7 @@ class PlanRequest:
 class PlanContext:
     """All that a plan is made of: the queue, the set-up, the log's story of the service, people, the time for work.
 
-    due: routine work of this car alone: parts whose life is over.
+    due: routine work of this car alone: parts whose life is over. aboard: who sits in the car by the log.
     """
 
     wish: PlanRequest
@@ -83,6 +83,7 @@ class PlanContext:
     overdue_min: int = 0
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
     due: Sequence[Routine] = ()
+    aboard: frozenset[str] = frozenset()
 
     def built(
         self,
@@ -96,9 +97,8 @@ class PlanContext:
         """
         progress = progress_of(self.story, self.queue, self.setup, self.wish.at)
         over = self.overdue_min if late is None else late
-        visit = Visit(
-            self.queue, self.service, 0, self.work_units + over * PER_MINUTE, progress, self.repaired, due=self.due
-        )
+        latest = self.work_units + over * PER_MINUTE
+        visit = Visit(self.queue, self.service, 0, latest, progress, self.repaired, self.due, self.aboard)
         return build(self.setup, [visit], self.workers if workers is None else workers, without)
 
     @property

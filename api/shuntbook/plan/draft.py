@@ -72,7 +72,7 @@ class Progress:
 class Draft:
     """A problem being made of one car or several, one after the other; `car` and its window are those being added.
 
-    without: groups that are not to be planned. one_each: as in `PlanModel`.
+    aboard: who sits in the car by the log. without: groups that are not to be planned. one_each: as in `PlanModel`.
     """
 
     setup: Setup
@@ -83,6 +83,7 @@ class Draft:
     latest: int | None = None
     progress: Progress = field(default_factory=Progress)
     repaired: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    aboard: frozenset[str] = frozenset()
     several: bool = False
     without: frozenset[str] = frozenset()
     tasks: list[Task] = field(default_factory=list)
@@ -108,8 +109,12 @@ class Draft:
         )
 
     def crew(self) -> tuple[int, ...]:
-        """Return the workers who sit in this car: one of them may help where the rate table says so."""
-        return tuple(n for n, w in enumerate(self.workers) if w.crew and (not w.cars or self.car in w.cars))
+        """Return the workers who sit in this car: one of them may help where the rate table says so.
+
+        Those whom the log has in it; by the set-up alone where it has none of them.
+        """
+        may = tuple(n for n, w in enumerate(self.workers) if w.crew and (not w.cars or self.car in w.cars))
+        return tuple(n for n in may if self.workers[n].person in self.aboard) or may
 
     def others(self, workers: Sequence[int], jobs: Sequence[str]) -> tuple[int, ...]:
         """Return those workers who have not repaired any of these jobs already, as far as the log tells."""

@@ -14,12 +14,15 @@ from shuntbook.queue.answer import Queue
 from shuntbook.queue.car import CarLog, entered
 from shuntbook.queue.passing import Context, PassRules
 from shuntbook.report.entry import Entry
-from shuntbook.report.kinds import ServiceEntered, ServiceLeft
+from shuntbook.report.kinds import DriverChanged, ServiceEntered, ServiceLeft
 from shuntbook.report.working import JobFinished, JobStopped, TaskFinished, TaskStarted
 from shuntbook.setup.event import Event, Regulations
 from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
 from shuntbook.setup.regulation_time import late_minutes
+
+
+_CREW = frozenset({"driver", "co-driver"})
 
 
 class PlanDone(Struct, frozen=True):
@@ -128,6 +131,18 @@ def repaired_by(log: CarLog, queue: Queue, setup: Setup) -> dict[str, frozenset[
         if isinstance(entry.data, TaskFinished):
             found[entry.subject] = found.get(entry.subject, frozenset()) | {entry.person}
     return found
+
+
+def aboard_of(entries: Sequence[Entry], setup: Setup) -> frozenset[str]:
+    """Return who sits in a car by its log: of drivers and co-drivers who wrote of it, and who was said last to drive it.
+
+    Once that was said, no other driver.
+    """
+    roles = {person.person: person.roles for person in setup.event.people}
+    said = [entry.data.driver for entry in entries if isinstance(entry.data, DriverChanged)]
+    wrote = {entry.person for entry in entries if _CREW.intersection(roles.get(entry.person, ()))}
+    drivers = {person for person in wrote if "co-driver" not in roles[person]} if said else set()
+    return frozenset((wrote - drivers).union(said[-1:]))
 
 
 def units_since(zero: datetime, at: datetime) -> int:

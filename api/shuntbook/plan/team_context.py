@@ -85,6 +85,7 @@ class Team:
                 self._progress(one, offset),
                 repaired=one.repaired,
                 due=one.due,
+                aboard=one.aboard,
             )
             for car, one, offset in self.each()
         ]
