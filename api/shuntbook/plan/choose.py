@@ -16,6 +16,7 @@ from shuntbook.plan.ontime import share_in_time
 from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
 from shuntbook.plan.retold import retold, with_levels
 from shuntbook.plan.solve import Effort
+from shuntbook.plan.tidy import open_no_longer
 
 Solve = Callable[[Problem, Schedule | None, Effort], Schedule | None]
 
@@ -186,9 +187,9 @@ class _Choice:
             return busy
         # A minute later may be too uncertain: then the nearest that ends a little sooner, down to the earliest end.
         for slack in SLACKS:
-            whole = self._nearest(self.solver, schedule, slack)
-            if whole is not None and self._is_as_good(whole, busy):
-                return whole
+            near = self._nearest(self.solver, schedule, slack)
+            if near is not None and self._is_as_good(near, busy):
+                return near
         return busy
 
     def _nearest(self, solver: Solve, schedule: Schedule, slack: int) -> Schedule | None:
@@ -226,10 +227,18 @@ class _Choice:
         """Return a plan in which idle hands do what is left, until nothing more comes in."""
         for _ in range(ROUNDS):
             grown = self._filled(schedule)
+            if not self.last:
+                # What people work by already keeps its order.
+                grown = open_no_longer(self.problem, grown, self._is_as_likely(grown))
             if grown == schedule:
                 break
             schedule = grown
         return schedule
+
+    def _is_as_likely(self, schedule: Schedule) -> Callable[[Schedule], bool]:
+        """Return what says of another plan whether it ends in time as often as this one, or often enough."""
+        least = min(self.wanted, self._core_share(schedule))
+        return lambda plan: self._core_share(plan) >= least
 
     def _filled(self, schedule: Schedule) -> Schedule:
         """Let idle hands do what is left, first what has value."""

@@ -197,7 +197,7 @@ class Ways:
         for start in board.starts(number, long, first, enough):
             if limit is not None and start + long > limit:
                 return False
-            chosen = self._workers(board, number, may, start, long) if workers is None else workers
+            chosen = self.chosen(board, number, may, start, long) if workers is None else workers
             if chosen is not None and start >= held:
                 board.take(number, start, long, chosen)
                 placed[number] = Placed(number, start, start + long, chosen)
@@ -211,7 +211,7 @@ class Ways:
         not_these = set(chain.from_iterable(placed[n].workers for n in self.not_by[number] if n in placed))
         return [worker for worker in self.problem.tasks[number].may if worker not in not_these]
 
-    def _workers(self, board: Board, number: int, may: Sequence[int], start: int, long: int) -> tuple[int, ...] | None:
+    def chosen(self, board: Board, number: int, may: Sequence[int], start: int, long: int) -> tuple[int, ...] | None:
         """Return people who are free for the whole task, the least versatile first, with one of the skilled."""
         task, workers = self.problem.tasks[number], self.problem.workers
         if not task.people:

@@ -21,7 +21,6 @@ from shuntbook.setup.folder import Setup
 from shuntbook.setup.itinerary import Service
 from shuntbook.setup.regulation_time import late_minutes
 
-
 _CREW = frozenset({"driver", "co-driver"})
 
 
@@ -134,7 +133,7 @@ def repaired_by(log: CarLog, queue: Queue, setup: Setup) -> dict[str, frozenset[
 
 
 def aboard_of(entries: Sequence[Entry], setup: Setup) -> frozenset[str]:
-    """Return who sits in a car by its log: of drivers and co-drivers who wrote of it, and who was said last to drive it.
+    """Return who sits in a car by its log: drivers and co-drivers who wrote of it, and who was said last to drive it.
 
     Once that was said, no other driver.
     """
