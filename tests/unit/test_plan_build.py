@@ -174,7 +174,9 @@ def test_what_is_left_out_goes_to_the_crew_where_two_can_do_it_by_hand() -> None
     assert carried(bent, "time", setup, last_service=False).to == "next-service"
     hose = queue_of([hit(PEN, "front-left", ("brake-hose", "cracked"))], setup).jobs[0]
     assert carried(hose, "time", setup, last_service=True).to == "after"
-    assert carried(loose, "time", setup, last_service=True).to == "after", "no stage is left to do it before"
+    told_last = carried(loose, "time", setup, last_service=True)
+    assert (told_last.to, told_last.put_in_car) == ("after", []), "no stage is left to do it before"
+    assert told_loose.put_in_car
     door = queue_of([hit(PEN, "left-side", ("door", "broken"))], setup).jobs[0]
     assert carried(door, "time", setup, last_service=False).to == "next-service", "a door is not hung at the roadside"
 

@@ -1,12 +1,12 @@
-"""A way is open no longer than it need be, and nothing else is the worse for it."""
+"""What no goal asks about is in the order a chief would give it, and nothing else is the worse for it."""
 
 from dataclasses import replace
 
 import pytest
 
 from shuntbook.plan.check import faults
-from shuntbook.plan.problem import Placed, Problem, Schedule, Span, Task, Worker
-from shuntbook.plan.tidy import open_no_longer
+from shuntbook.plan.problem import Piece, Placed, Problem, Schedule, Span, Task, Worker
+from shuntbook.plan.tidy import open_no_longer, signed_last
 
 WORKERS = (Worker("p-a", True, False), Worker("p-b", True, False))
 UP, LEVELS, DOWN, JOB, OTHER = range(5)
@@ -77,3 +77,42 @@ def test_what_stays_as_it_is(why: str) -> None:
         made = replace(made, tasks=tasks)
     expected = {item.task: (item.start, item.workers[0]) for item in before.placed}
     assert tidied(made, before, accepts=why != "less likely in time") == expected
+
+
+PIPES, HELD, LOOK = range(3)
+
+
+def repaired(*, begun: bool = False, before: tuple[tuple[int, int], ...] = ()) -> Problem:
+    """Pipes that are repaired, then held under pressure by somebody with the driver, and inspected."""
+    tasks = (
+        work("pipes", 10, zone="under"),
+        Task("held", "check", 9, 2, (0, 1, 2), guests=(2,), group="pipes", zone="under"),
+        Task("look", "inspect", 8, 1, (1,), pieces=(Piece("pipes", 8),), zone="under", fixed=10 if begun else None),
+    )
+    workers = (*WORKERS, Worker("p-driver", False, False, crew=True))
+    order = ((PIPES, HELD), (PIPES, LOOK), *before)
+    return Problem(tasks, workers, before=order, levels=(frozenset({"pipes"}),), horizon=80)
+
+
+def signed(made: Problem, *, accepts: bool = True, driver_from: int = 0) -> dict[int, tuple[int, int, tuple[int, ...]]]:
+    workers = (*made.workers[:2], replace(made.workers[2], from_unit=driver_from))
+    made = replace(made, workers=workers)
+    placed = (Placed(PIPES, 0, 10, (0,)), Placed(LOOK, 10, 18, (1,)), Placed(HELD, 20, 29, (1, 2)))
+    before = Schedule(placed, True, "solver", frozenset({"pipes"}))
+    assert faults(made, before) == []
+    found = signed_last(made, before, lambda _: accepts)
+    assert faults(made, found) == []
+    assert signed_last(made, found, lambda _: accepts) == found
+    return {item.task: (item.start, item.end, item.workers) for item in found.placed}
+
+
+def test_the_pedal_is_held_before_the_inspection_is_signed() -> None:
+    assert signed(repaired()) == {PIPES: (0, 10, (0,)), HELD: (10, 19, (1, 2)), LOOK: (21, 29, (1,))}
+
+
+def test_where_that_cannot_be_the_inspection_stays_first() -> None:
+    as_it_was = {PIPES: (0, 10, (0,)), LOOK: (10, 18, (1,)), HELD: (20, 29, (1, 2))}
+    assert signed(repaired(begun=True)) == as_it_was
+    assert signed(repaired(before=((LOOK, HELD),))) == as_it_was
+    assert signed(repaired(), driver_from=12) == as_it_was
+    assert signed(repaired(), accepts=False) == as_it_was

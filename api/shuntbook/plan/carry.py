@@ -47,7 +47,8 @@ def carried(job: Job | None, why: Why, setup: Setup, *, last_service: bool) -> C
     may = not last_service and why in ("time", "value", "people")
     to: To = "road" if may and row is not None and on_the_road(job, row) else later
     tools = list(setup.event.tools.get(job.action, ())) if to == "road" else []
-    return Carried(to, _parts(job), tools)
+    # After the event the van is there: nothing goes into the car for it.
+    return Carried(to, [] if to == "after" else _parts(job), tools)
 
 
 def on_the_road(job: Job, row: Operation) -> bool:

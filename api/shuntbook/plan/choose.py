@@ -16,7 +16,7 @@ from shuntbook.plan.ontime import share_in_time
 from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
 from shuntbook.plan.retold import retold, with_levels
 from shuntbook.plan.solve import Effort
-from shuntbook.plan.tidy import open_no_longer
+from shuntbook.plan.tidy import in_order
 
 Solve = Callable[[Problem, Schedule | None, Effort], Schedule | None]
 
@@ -229,7 +229,7 @@ class _Choice:
             grown = self._filled(schedule)
             if not self.last:
                 # What people work by already keeps its order.
-                grown = open_no_longer(self.problem, grown, self._is_as_likely(grown))
+                grown = in_order(self.problem, grown, self._is_as_likely(grown))
             if grown == schedule:
                 break
             schedule = grown

@@ -1,6 +1,7 @@
-"""Ways that are open no longer than they need be: a bonnet up just before the levels, and down after them.
+"""The order that a chief would give what no goal asks about: ways open no longer than they need be, signed last.
 
-When a way opens and closes within the time that there is costs no goal anything, so a solver leaves it anywhere.
+When a bonnet goes up within the time that there is, or whether the pedal is held before or after the inspection that
+says how it was, costs no goal anything, so a solver leaves it anywhere.
 """
 
 from collections.abc import Callable, Iterator
@@ -12,11 +13,55 @@ from shuntbook.plan.check import faults
 from shuntbook.plan.greedy import Ways
 from shuntbook.plan.problem import PER_MINUTE, Placed, Problem, Schedule
 
+Accepts = Callable[[Schedule], bool]
+
 WORTH_IT = PER_MINUTE
 """By how much less a way has to be open: for less nobody is given another order of tasks."""
 
 
-def open_no_longer(problem: Problem, schedule: Schedule, accepts: Callable[[Schedule], bool]) -> Schedule:
+def in_order(problem: Problem, schedule: Schedule, accepts: Accepts) -> Schedule:
+    """Return a plan put in order, its people and its end as they were. accepts: asked of each plan."""
+    return signed_last(problem, open_no_longer(problem, schedule, accepts), accepts)
+
+
+def signed_last(problem: Problem, schedule: Schedule, accepts: Accepts) -> Schedule:
+    """Return a plan in which what is checked of a repair while its access is open comes before its inspection.
+
+    The inspection says how it was: with the pedal held, say. Both change places where the people are free for it.
+    """
+    for number, task in enumerate(problem.tasks):
+        for check in _checks_of(problem, number) if task.kind == "inspect" and not task.early else ():
+            moved = _swapped(problem, schedule, number, check)
+            if moved is not None and not faults(problem, moved) and accepts(moved):
+                schedule = moved
+    return schedule
+
+
+def _checks_of(problem: Problem, inspection: int) -> list[int]:
+    groups = problem.tasks[inspection].groups
+    return [
+        n for n, task in enumerate(problem.tasks) if task.kind == "check" and not task.ground and task.group in groups
+    ]
+
+
+def _swapped(problem: Problem, schedule: Schedule, inspection: int, check: int) -> Schedule | None:
+    """Return the plan with the check where the inspection began and the inspection where the check ended."""
+    placed = {item.task: item for item in schedule.placed}
+    first, then = placed.get(inspection), placed.get(check)
+    if first is None or then is None or then.start < first.end:
+        return None
+    if problem.tasks[inspection].fixed is not None or problem.tasks[check].fixed is not None:
+        return None
+    sooner = replace(then, start=first.start, end=first.start + then.end - then.start)
+    later = replace(first, start=then.end - (first.end - first.start), end=then.end)
+    return _with(schedule, {**placed, check: sooner, inspection: later})
+
+
+def _with(schedule: Schedule, placed: dict[int, Placed]) -> Schedule:
+    return replace(schedule, placed=tuple(sorted(placed.values(), key=lambda one: (one.start, one.task))))
+
+
+def open_no_longer(problem: Problem, schedule: Schedule, accepts: Accepts) -> Schedule:
     """Return a plan whose ways close sooner, and whose bonnet and guards open later.
 
     All else stays where it is, but for what the one who opens does alone before it is needed: that is done first. A
@@ -48,9 +93,7 @@ def _moved(ways: Ways, schedule: Schedule, number: int) -> Iterator[Schedule]:
     limit = min((placed[n].start for n in ways.after[number] if n in placed), default=ways.problem.horizon)
     rest = {n: one for n, one in placed.items() if n != number}
     for moves in chain(_between(ways, rest, item, limit), _after_own(ways, placed, item, limit) if opens else ()):
-        there = {**placed, **{one.task: one for one in moves}}
-        whole = tuple(sorted(there.values(), key=lambda one: (one.start, one.task)))
-        moved = replace(schedule, placed=whole)
+        moved = _with(schedule, {**placed, **{one.task: one for one in moves}})
         if not faults(ways.problem, moved):
             yield moved
 

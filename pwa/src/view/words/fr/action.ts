@@ -42,16 +42,16 @@ const ACTIONS: Record<string, string> = {
   "throttle-closes-check": "Le papillon se referme",
   "weld-look": "Regarder la soudure",
   // Travaux de routine de l'épreuve d'exemple, que d'autres reprennent.
-  rinse: "Rincer",
+  rinse: "Rinçage",
   "spanner-check": "Contrôle des serrages",
-  "fluids-and-levels": "Fluides et niveaux",
+  "fluids-and-levels": "Niveaux",
   "tyres-and-pressures": "Pneus et pressions",
-  "gauge-check": "Pressions au manomètre",
+  "gauge-check": "Contrôle des pressions",
   "lamps-screen-and-numbers": "Feux, pare-brise et numéros",
-  "belts-extinguishers-and-cut-off": "Harnais, extincteurs, coupe-circuit",
-  "boot-kit-and-strap": "Coffre, trousse et sangle",
+  "belts-extinguishers-and-cut-off": "Harnais, extincteurs et coupe-circuit",
+  "boot-kit-and-strap": "Matériel de coffre et sangle",
   "tools-counted": "Outils comptés",
-  "wash-for-the-finish": "Laver pour l'arrivée",
+  "wash-for-the-finish": "Lavage pour l'arrivée",
 };
 
 const large = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
