@@ -18,11 +18,10 @@ def work(name: str, units: int, may: tuple[int, ...] = (0, 1), **more) -> Task:
 
 def problem(zone: str = "") -> Problem:
     """A bonnet that the levels need, two jobs that do not; half a minute up, half a minute down."""
-    ends = {"people": 1, "may": (0, 1), "because": (LEVELS,), "zone": zone}
     tasks = (
-        Task("open bonnet-up", "open", 2, **ends),
+        Task("open bonnet-up", "open", 2, 1, (0, 1), because=(LEVELS,), zone=zone),
         work("levels", 12, zone="engine-bay"),
-        Task("close bonnet-up", "close", 2, **ends),
+        Task("close bonnet-up", "close", 2, 1, (0, 1), because=(LEVELS,), zone=zone),
         work("job", 20, zone="left-side"),
         work("other", 20, zone="right-side"),
     )
