@@ -6,7 +6,7 @@ import pytest
 
 from shuntbook.plan.check import faults
 from shuntbook.plan.problem import Piece, Placed, Problem, Schedule, Span, Task, Worker
-from shuntbook.plan.tidy import open_no_longer, signed_last
+from shuntbook.plan.tidy import in_order, open_no_longer, signed_last, without_waiting
 
 WORKERS = (Worker("p-a", True, False), Worker("p-b", True, False))
 UP, LEVELS, DOWN, JOB, OTHER = range(5)
@@ -115,3 +115,14 @@ def test_where_that_cannot_be_the_inspection_stays_first() -> None:
     assert signed(repaired(before=((LOOK, HELD),))) == as_it_was
     assert signed(repaired(), driver_from=12) == as_it_was
     assert signed(repaired(), accepts=False) == as_it_was
+
+
+def test_nobody_waits_where_their_next_task_could_be_done() -> None:
+    made = problem()
+    before = plan(made, up=(4, 0), levels=(10, 0), down=(26, 0), job=(3, 1), other=(30, 1))
+    found = without_waiting(made, before)
+    assert faults(made, found) == []
+    # What opens the bonnet stays: it goes up just before it is needed.
+    assert {item.task: item.start for item in found.placed} == {UP: 4, LEVELS: 6, DOWN: 18, JOB: 0, OTHER: 20}
+    assert {item.task: item.workers for item in found.placed} == {item.task: item.workers for item in before.placed}
+    assert in_order(made, found, lambda _: True) == found

@@ -20,8 +20,33 @@ WORTH_IT = PER_MINUTE
 
 
 def in_order(problem: Problem, schedule: Schedule, accepts: Accepts) -> Schedule:
-    """Return a plan put in order, its people and its end as they were. accepts: asked of each plan."""
-    return signed_last(problem, open_no_longer(problem, schedule, accepts), accepts)
+    """Return a plan put in order, done when it was. accepts: asked of each plan."""
+    return without_waiting(problem, signed_last(problem, open_no_longer(problem, schedule, accepts), accepts))
+
+
+def without_waiting(problem: Problem, schedule: Schedule) -> Schedule:
+    """Return a plan in which nobody waits where what comes next could be done, each with their own tasks.
+
+    But for what opens a bonnet or guards, and what moves the car.
+    """
+    ways = Ways(problem)
+    ends = {end for span in problem.spans if span.stands for end in (span.opens, span.closes)}
+    ends |= {span.opens for span in problem.spans if span.opens is not None and not problem.tasks[span.opens].zone}
+    for item in sorted(schedule.placed, key=lambda one: (one.start, one.task)):
+        if item.task not in ends and item.workers and problem.tasks[item.task].fixed is None:
+            schedule = _sooner(ways, schedule, item)
+    return schedule
+
+
+def _sooner(ways: Ways, schedule: Schedule, item: Placed) -> Schedule:
+    """Return the plan with a task as soon as its people can do it, itself where that is no sooner."""
+    board, rest = Board(ways.problem), {one.task: one for one in schedule.placed if one.task != item.task}
+    ways.lay(board, list(rest.values()))
+    placed = dict(rest)
+    if not ways.put(board, placed, item.task, item.end - item.start, item.end - 1, item.workers):
+        return schedule
+    moved = _with(schedule, placed)
+    return schedule if faults(ways.problem, moved) else moved
 
 
 def signed_last(problem: Problem, schedule: Schedule, accepts: Accepts) -> Schedule:
