@@ -3,11 +3,12 @@
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from shuntbook.commands.text_plan import PlanWords, lasts, step_words
 from shuntbook.flow.load import read_folder
 from shuntbook.plan.problem import Kind
-from shuntbook.plan.told import PlanTask
+from shuntbook.plan.told import LeftOut, PlanTask
 from shuntbook.serving import sample_folder
 
 
@@ -80,6 +81,13 @@ def test_a_task_is_said_as_in_a_bay(words: PlanWords, told: PlanTask, said: str)
 def test_what_is_left_out_is_a_job_or_routine_work_by_its_name(words: PlanWords) -> None:
     assert words.group("front-left/brake-hose") == "Brake hose, front left corner"
     assert words.group("routine tools-counted") == "Tools counted"
+
+
+def test_a_part_that_is_short_is_called_as_the_rate_table_has_it(words: PlanWords) -> None:
+    short = LeftOut("rear-left/damper", "not in the van: damper-rear, no-such", "part", "next-service", [], [])
+    assert words.reason(short) == "not in the van: rear damper, fits both sides; no-such"
+    assert words.reason(replace(short, reason="not there: sets of stands")) == "not there: sets of stands"
+    assert words.reason(replace(short, why="time", reason="no time for it")) == "no time for it"
 
 
 def test_people_have_names_and_a_step_of_the_teams_own_its_own(words: PlanWords) -> None:

@@ -63,6 +63,7 @@ class PlanWords:
 
     def __init__(self, setup: Setup) -> None:
         self._map = setup.car_map
+        self._parts = setup.rates.parts
         self._people = {person.person: person.name for person in setup.event.people}
 
     def people(self, people: Iterable[str]) -> str:
@@ -91,6 +92,15 @@ class PlanWords:
         if renewed:
             return f"Renew {self._thing(renewed[1])}"
         return large(name) if name != group or "/" not in group else large(self._thing(group))
+
+    def reason(self, item: LeftOut) -> str:
+        """Return why something is left out; parts by what the rate table calls them."""
+        said, colon, names = item.reason.partition(": ")
+        if item.why != "part" or not colon:
+            return item.reason
+        known = (self._parts.get(name) for name in names.split(", "))
+        told = (part.description if part else name for part, name in zip(known, names.split(", "), strict=True))
+        return f"{said}: {'; '.join(map(small, told))}"
 
     def _inspected(self, task: PlanTask) -> str:
         if len(task.jobs) < 2:
@@ -171,7 +181,7 @@ def plan_text(plan: Plan, setup: Setup) -> str:
 
 
 def _left(item: LeftOut, words: PlanWords) -> str:
-    return f"Not in the plan, {FOR[item.to]}: {words.group(item.job)}: {item.reason}"
+    return f"Not in the plan, {FOR[item.to]}: {words.group(item.job)}: {words.reason(item)}"
 
 
 def _more_and_less(item: Later | Hands, words: PlanWords) -> str:
