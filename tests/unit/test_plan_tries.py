@@ -9,11 +9,14 @@ from bench.services import service
 from shuntbook.plan import tries
 from shuntbook.plan.alone import Tried, tried
 from shuntbook.plan.build import Visit, build, units_for_work, workers_of
+from shuntbook.plan.choice import Master, of_choice
 from shuntbook.plan.crews import alike
 from shuntbook.plan.fits import loads
 from shuntbook.plan.found import USUAL
 from shuntbook.plan.greedy import greedy
-from shuntbook.plan.problem import Placed, Problem, Span, Task, Worker
+from shuntbook.plan.model import Model
+from shuntbook.plan.problem import Apart, Placed, Problem, Span, Task, Worker
+from shuntbook.plan.run import WAYS, Search, decide
 from shuntbook.plan.tries import best_choice, first_levels
 
 WORKERS = tuple(Worker(f"p-{n}", True, True) for n in range(2))
@@ -97,6 +100,47 @@ def test_what_stays_open_is_set_aside_and_stays_the_bound(monkeypatch: pytest.Mo
     best = best_choice(chosen(), alike, USUAL).found
     assert best is not None
     assert (best.inside, [(row.reached, row.bound) for row in best.reached]) == ({"a", "c"}, [(8, 9)])
+
+
+def test_what_only_people_who_are_counted_can_do_is_cut_off() -> None:
+    # Three tasks of a, no two by the same person, need three people. Counted, each two of them are enough.
+    tasks = (*(replace(work(name, 1), group="a") for name in ("fit", "check", "look")), work("b", 1))
+    problem = Problem(tasks, WORKERS, values={"a": 5, "b": 3}, horizon=9, apart=(Apart(1, (0,)), Apart(2, (0, 1))))
+    assert tried(problem, alike, ["a", "b"], 0.1).found is not None
+    best = best_choice(problem, alike, USUAL).found
+    assert best is not None
+    assert (best.inside, [(row.reached, row.bound) for row in best.reached]) == ({"b"}, [(3, 3)])
+
+
+@pytest.mark.parametrize("seed", [1, 4])
+def test_the_best_choice_asked_for_again_is_what_one_asked_for_the_first_time_finds(seed: int) -> None:
+    setup, queue, _ = service(seed, 15, 2 + seed % 5)
+    first = setup.event.services[0]
+    visit = Visit(queue, first, 0, units_for_work(first, None))
+    problem = build(setup, [visit], workers_of(setup, None, {})).problem
+    master = Master(problem, 1.0)
+    cut: list[frozenset[str]] = []
+    for _ in range(12):
+        afresh = Master(problem, 1.0)
+        for inside in cut:
+            afresh.cut(inside)
+        again, anew = master.best(), afresh.best()
+        assert again is not None
+        assert anew is not None
+        assert again[1] == anew[1]
+        cut.append(again[0])
+        master.cut(again[0])
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_each_way_of_searching_says_the_same(way: Search) -> None:
+    for horizon, says in ((13, ("OPTIMAL", "FEASIBLE")), (12, ("INFEASIBLE",))):
+        problem, _ = of_choice(lifted(horizon=horizon), ["hose", "wing"])
+        wing = next(place for place, task in enumerate(problem.tasks) if task.name == "wing")
+        longer = [replace(task, units=8) if n == wing else task for n, task in enumerate(problem.tasks)]
+        problem = replace(problem, tasks=tuple(longer))
+        _, status, _ = decide(Model(problem, alike(problem)), 1.0, [way])
+        assert status in says
 
 
 def test_levels_are_asked_about_from_all_of_them_to_the_first() -> None:

@@ -11,17 +11,13 @@ from dataclasses import dataclass, replace
 
 from shuntbook.plan.choice import of_choice
 from shuntbook.plan.crews import Crew
-from shuntbook.plan.found import DONE, Effort, Found, read, spent_by
+from shuntbook.plan.found import DONE, Effort, Found, read
 from shuntbook.plan.model import Model
 from shuntbook.plan.problem import Problem, Reached
-from shuntbook.plan.run import run
+from shuntbook.plan.run import decide
 from shuntbook.plan.stages import in_stages, timed_goals
 
 Crews = Callable[[Problem], list[Crew]]
-
-
-GLANCE = 0.002
-"""Deterministic seconds for a choice searched as it is, before it is simplified: most are decided in less."""
 
 
 @dataclass(frozen=True)
@@ -39,20 +35,11 @@ def tried(
     inside: Collection[str],
     deterministic_s: float,
     whole: Collection[str] | None = None,
-    *,
-    probing: bool = True,
 ) -> Tried:
-    """Ask for any plan of just this choice; or of this part of a whole one, no task longer than in that.
-
-    probing: what is impossible is mostly seen in half the time without it, where it is not seen at a glance.
-    """
+    """Ask for any plan of just this choice; or of this part of a whole one, no task longer than in that."""
     chosen, numbers = of_choice(problem, inside, whole)
     model = Model(chosen, crews(chosen))
-    solver, status = run(model, min(GLANCE, deterministic_s), rounds=0)
-    spent = spent_by(solver)
-    if status == "UNKNOWN" and deterministic_s > GLANCE:
-        solver, status = run(model, deterministic_s, probing=probing)
-        spent += spent_by(solver)
+    solver, status, spent = decide(model, deterministic_s)
     if status not in DONE:
         return Tried(None, status == "INFEASIBLE", spent)
     times = {numbers[n]: time for n, time in read(model, solver, []).times.items()}

@@ -88,6 +88,7 @@ class Master:
         self.cuts: list[Mapping[int, int]] = []
         counts, worth = counting(problem, problem.groups), worthwhile(problem, problem.groups)
         self.shorten = sorted(counts - worth)
+        self.last: list[int] = []
         for group in problem.groups:
             if group not in counts:
                 self.selection.cp.add(self.selection.inside[group] == 0)
@@ -122,22 +123,40 @@ class Master:
 
     def best(self) -> tuple[frozenset[str], list[Reached]] | None:
         """Return the best choice and what it reaches, which no plan betters; None where that is not known."""
-        model, rows = self.selection, []
+        return (self._best(self.last) if self.last else None) or self._best(())
+
+    def _best(self, last: Sequence[int]) -> tuple[frozenset[str], list[Reached]] | None:
+        """Return the best choice; last: what the best before reached of each stage, all but the last of which it keeps.
+
+        Choices are only ever cut off, so that nothing reaches more than the best before did.
+        """
+        model, goals, found = self.selection, choice_goals(self.selection), [*last[:-1]]
         whole = model.cp
         model.cp = whole.clone()
         try:
-            for goal in choice_goals(model):
+            for goal, reached in zip(goals, found, strict=False):
+                model.cp.add(goal.expression == reached)
+            if last:
+                model.cp.add(goals[-1].expression <= last[-1])
+            inside: frozenset[str] = frozenset()
+            for goal in goals[len(found) :]:
                 model.cp.maximize(goal.expression)
                 solver, status = run(model, self.deterministic_s, rounds=1)
                 if status != "OPTIMAL":
                     return None
-                found = round(solver.objective_value)
-                rows += goal.reached(found, found, _chosen(model, solver))
-                model.cp.add(goal.expression >= found)
-            solver, status = self._fewest_idle(model)
-            return (_chosen(model, solver), rows) if status in DONE else None
+                inside = _chosen(model, solver)
+                found.append(round(solver.objective_value))
+                model.cp.add(goal.expression >= found[-1])
+            if self.shorten:
+                solver, status = self._fewest_idle(model)
+                if status not in DONE:
+                    return None
+                inside = _chosen(model, solver)
         finally:
             model.cp = whole
+        self.last = found
+        pairs = zip(goals, found, strict=True)
+        return inside, [row for goal, reached in pairs for row in goal.reached(reached, reached, inside)]
 
     def short_of(self, inside: Collection[str], bounds: Sequence[Reached]) -> list[Reached]:
         """Return what a choice reaches of each goal, where no more than in `bounds` could be reached of all of them."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from shuntbook.plan.problem import Problem
 
-ASKS = 30
+ASKS = 15
 """How often it is asked whether a part of a choice can be done, before what is left is taken as it is."""
 Impossible = Callable[[Sequence[str]], bool]
 

@@ -15,7 +15,7 @@ from shuntbook.plan.crews import assign, each_alone
 from shuntbook.plan.found import DONE, Effort, Found, read, schedule_of
 from shuntbook.plan.model import Model
 from shuntbook.plan.problem import Placed, Problem, Reached, Schedule
-from shuntbook.plan.run import run
+from shuntbook.plan.run import decide, run
 from shuntbook.plan.stages import timed_goals
 
 
@@ -43,7 +43,7 @@ def as_good(problem: Problem, found: Found, effort: Effort) -> Found | None:
             held.add(row.goal)
         rows.append(row)
     hint_times(model, {place: found.times[n] for place, n in enumerate(numbers)}, ())
-    solver, status = run(model, effort.deterministic_s / 2, effort.workers)
+    solver, status, _ = decide(model, effort.deterministic_s / 2)
     if status not in DONE:
         return None
     times = {numbers[n]: time for n, time in read(model, solver, []).times.items()}

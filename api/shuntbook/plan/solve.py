@@ -28,6 +28,8 @@ PART = 0.2
 """How much of the effort naming people may take for a choice whose times do not allow it."""
 FEWER = (1, 2, 4, 8)
 """How many of what is worth least are left out, one after the other, where people cannot be named for all of it."""
+TRYING = 0.6
+"""How much of what trying choices took is taken off what the whole model may take."""
 TIMED = ("finish", "looks", "work")
 """The goals that ask when, and how much."""
 OTHERS = 12
@@ -103,7 +105,8 @@ def _best(problem: Problem, crews: Crews, start: Schedule | None, effort: Effort
     best = tries.found
     if best is None or not best.proven:
         # Nothing but what was set aside betters what was found, so the whole model begins with that.
-        whole = _chosen_at_once(problem, crews, begun if best is None else replace(best, reached=[]), effort, tries)
+        begun = begun if best is None else replace(best, reached=[])
+        whole = _chosen_at_once(problem, crews, begun, effort.less(tries.spent * TRYING), tries)
         plans = [found for found in (whole, best) if found is not None]
         best = max(plans, key=lambda found: worth_of(problem, found.inside), default=None)
     if best is None or effort.until == "value":

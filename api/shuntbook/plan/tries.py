@@ -10,21 +10,24 @@ from dataclasses import dataclass, field, replace
 
 from shuntbook.plan.alone import Crews, Tried, tried
 from shuntbook.plan.choice import Master
+from shuntbook.plan.crews import assign, each_alone
 from shuntbook.plan.found import Effort, Found
 from shuntbook.plan.impossible import by_weight, core
 from shuntbook.plan.problem import Problem, Reached
 
-TRIED = 0.1
-"""Deterministic seconds for one choice tried by itself: one that can be done is mostly found in a third of it."""
+TRIED = 0.45
+"""Deterministic seconds for one choice tried by itself: one that can be done is mostly found in a tenth of it."""
+NAMED = 0.6
+"""Deterministic seconds for a choice that can be done by people who are counted, asked by name."""
 ASKED = 0.05
 """Deterministic seconds for what could be in a plan, asked without times."""
 PART_OF = 0.05
 """Deterministic seconds for what a choice has of the levels, asked whether that is why the whole is impossible."""
 ASIDE = 2
 """How many choices are set aside that stay open."""
-TRIES = 0.3
+TRIES = 0.8
 """How much of the effort the choices tried one by one may take, before the whole model chooses."""
-CHOICES = 40
+CHOICES = 200
 """How many choices are tried one by one: making a model costs time that the solver does not count."""
 WHY = 0.0005
 """Deterministic seconds for a part of a choice, asked whether it is why the whole is impossible: what is seen is seen
@@ -33,17 +36,21 @@ WHYS = 0.1
 """How much of the effort may be spent on why choices are impossible; then they are cut off whole."""
 SEEN = 0.002
 """Deterministic seconds: what took longer to be seen as impossible is not asked why."""
-MADE = 0.00003
+MADE = 0.00001
 """Deterministic seconds for which making a model stands, by task: the solver does not count it."""
 
 
 @dataclass
 class Tries:
-    """What came of trying choices one by one: a plan, of the best where all it reaches is proven; what is known."""
+    """What came of trying choices one by one: a plan, of the best where all it reaches is proven; what is known.
+
+    spent: deterministic seconds.
+    """
 
     found: Found | None = None
     master: Master | None = None
     bounds: list[Reached] = field(default_factory=list)
+    spent: float = 0.0
 
 
 def best_choice(problem: Problem, crews: Crews, effort: Effort) -> Tries:
@@ -56,13 +63,12 @@ def best_choice(problem: Problem, crews: Crews, effort: Effort) -> Tries:
     tries, reasons = Tries(master=master), Reasons(problem, crews, WHYS * effort.deterministic_s)
     aside: list[list[Reached]] = []
     bounds: list[Reached] = []
-    for place in range(CHOICES):
+    for _ in range(CHOICES):
         wanted = master.best()
         if wanted is None:
             break
         inside, bounds = wanted
-        # The first is most often a plan; where it is none, most of those after it are impossible, too.
-        attempt = reasons.asked(inside, TRIED, probing=not place)
+        attempt = reasons.with_names(inside, reasons.asked(inside, TRIED))
         if attempt.found is not None:
             reached = master.short_of(inside, aside[0]) if aside else bounds
             tries.found = replace(attempt.found, reached=reached, spent=reasons.spent)
@@ -76,7 +82,7 @@ def best_choice(problem: Problem, crews: Crews, effort: Effort) -> Tries:
         if reasons.spent > TRIES * effort.deterministic_s or (why is None and aside[-1] is not bounds):
             break
     # What was set aside first, or tried last, is the best of all that is left.
-    tries.bounds = aside[0] if aside else bounds
+    tries.bounds, tries.spent = aside[0] if aside else bounds, reasons.spent
     return tries
 
 
@@ -118,16 +124,21 @@ class Reasons:
         self.left -= self.spent - begun
         return found
 
-    def asked(
-        self,
-        groups: Collection[str],
-        deterministic_s: float,
-        whole: frozenset[str] | None = None,
-        *,
-        probing: bool = False,
-    ) -> Tried:
+    def with_names(self, inside: frozenset[str], counted: Tried) -> Tried:
+        """Return what came of a choice once everyone has a name; what was counted, where that stays open.
+
+        Counted they may be enough and named not, since nobody looks at his own work. Mostly the tasks need only be
+        moved a little then.
+        """
+        if counted.found is None or assign(self.problem, counted.found.times) is not None:
+            return counted
+        by_name = tried(self.problem, each_alone, inside, NAMED)
+        self.spent += by_name.spent + MADE * len(self.problem.tasks)
+        return by_name if by_name.found is not None or by_name.impossible else counted
+
+    def asked(self, groups: Collection[str], deterministic_s: float, whole: frozenset[str] | None = None) -> Tried:
         """Ask for a plan of these groups, and count what it took."""
-        attempt = tried(self.problem, self.crews, groups, deterministic_s, whole, probing=probing)
+        attempt = tried(self.problem, self.crews, groups, deterministic_s, whole)
         self.spent += attempt.spent + MADE * len(self.problem.tasks)
         return attempt
 
