@@ -37,7 +37,8 @@ def tell(outcome: Outcome, trace: bool) -> None:
     """Say what was wrong with a history, if anything, or all that happened in it."""
     if outcome.wrong or trace:
         size = f"{outcome.entries} entries, {outcome.calls} calls, {outcome.steps} steps"
-        print(*outcome.lines, f"seed {outcome.seed}: {size}, trace {outcome.hash}", sep="\n")
+        hashes = f"trace {outcome.hash}, statements {outcome.statements}"
+        print(*outcome.lines, f"seed {outcome.seed}: {size}, {hashes}", sep="\n")
         print(*[f"  {one}" for one in outcome.wrong], sep="\n", flush=True)
 
 

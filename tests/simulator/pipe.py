@@ -29,7 +29,11 @@ ROOM = "--max-semi-space-size=64"
 
 @dataclass(frozen=True)
 class Outcome:
-    """What came of a seed: what was wrong, the hash of its trace, how much happened."""
+    """What came of a seed: what was wrong, the hash of its trace, how much happened.
+
+    statements: the hash of all that the server's database was told to do. What it does in another order lies otherwise
+    on its disk, though nobody is shown anything else until that disk is full.
+    """
 
     seed: int
     wrong: list[str]
@@ -39,6 +43,7 @@ class Outcome:
     calls: int
     steps: int
     lines: list[str]
+    statements: str
 
 
 class Simulator:
@@ -63,7 +68,7 @@ class Simulator:
                 raise RuntimeError(f"seed {seed}: {ask['broken']}")
             else:
                 del ask["op"]
-                return Outcome(**ask)
+                return Outcome(**ask, statements=self._server.power.statements.hexdigest())
 
     def _write(self, value: Json) -> None:
         self._writing.write(json.dumps(value).encode() + b"\n")

@@ -2,6 +2,7 @@
 
 import shutil
 import sqlite3
+from hashlib import sha256
 from pathlib import Path
 
 from shuntbook.store.connection import Database
@@ -17,6 +18,7 @@ class Power:
     def __init__(self) -> None:
         self.left: int | None = None
         self.full = False
+        self.statements = sha256()
         self._kept: Path | None = None
         self._folder = Path()
 
@@ -24,8 +26,11 @@ class Power:
         """Have the power go before the so-many-th statement from now on; None: it stays."""
         self.left, self._folder, self._kept = statement, folder, None
 
-    def statement(self, _sql: str) -> None:
+    def statement(self, sql: str) -> None:
         """Count a statement that is about to run."""
+        # What sqlite-utils says for a migration has names of its own chance in it, and the machine's time.
+        if "sqlite_" not in sql:
+            self.statements.update(sql.encode())
         if self.left is not None and self._kept is None:
             self.left -= 1
             if self.left <= 0:

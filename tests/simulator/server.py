@@ -3,6 +3,7 @@
 import shutil
 import sqlite3
 from collections.abc import Callable
+from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
 from random import Random
@@ -59,6 +60,9 @@ class Server:
     def on_begin(self, ask: Json) -> Json:
         """Begin a history: a new folder with the small event in it."""
         self.told.random = Random(ask["seed"])
+        self.power.statements = sha256()
+        # Set-ups are read once in a process, and each statement counts: the power goes between two of them.
+        setups._read.cache_clear()
         self.demanded = ask["demanded"]
         ingest.PAGE = ask["page"]
         self.copy.unlink(missing_ok=True)

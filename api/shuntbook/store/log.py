@@ -40,7 +40,7 @@ def append(db: Database, arrivals: Iterable[Arrived]) -> None:
             )
         )
         if isinstance(entry.data, EntryVoided):
-            voids += [(target, entry.id) for target in set(entry.data.voids)]
+            voids += [(target, entry.id) for target in sorted(set(entry.data.voids))]
     db.conn.executemany(
         "INSERT INTO entry (id, event, car, kind, subject, person, device, seq, raw, received_at, skew_s, brought_by)"
         " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",

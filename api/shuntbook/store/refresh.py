@@ -63,12 +63,13 @@ def _setup(db: Database, event: str) -> Setup | None:
 def _refresh_car(db: Database, event: str, car: str, new: list[Entry], setup: Setup) -> None:
     touched = {entry.subject for entry in new if entry.kind in JOB_KINDS}
     touched |= _touched_by_voids(db, new)
-    for report in {entry.subject for entry in new if entry.kind in REPORT_KINDS}:
+    # By name, not as a set gives them: how much room a table takes depends on the order in which its rows come.
+    for report in sorted({entry.subject for entry in new if entry.kind in REPORT_KINDS}):
         touched |= _refresh_report(db, event, car, report, setup)
     if _runs_passes_out(db, new):
         touched |= {job.job for job in projections.jobs(db, event, car)}
     context = _context(db, event, car, setup)
-    for key in touched:
+    for key in sorted(touched):
         _refresh_job(db, event, car, key, context)
 
 
