@@ -26,7 +26,7 @@ const AROUND = [
   "setTimeout setInterval clearTimeout clearInterval Date Math crypto AbortSignal fetch document location history",
   "navigator sessionStorage BroadcastChannel Worker addEventListener removeEventListener isSecureContext indexedDB",
   "console window self globalThis IDBCursor IDBCursorWithValue IDBDatabase IDBFactory IDBIndex IDBKeyRange",
-  "IDBObjectStore IDBOpenDBRequest IDBRequest IDBTransaction IDBVersionChangeEvent",
+  "IDBObjectStore IDBOpenDBRequest IDBRequest IDBTransaction IDBVersionChangeEvent WeakMap",
 ]
   .join(" ")
   .split(" ");

@@ -5,6 +5,7 @@ import type { Chance } from "./chance";
 import type { Clockwork } from "./clockwork";
 import type { Disk } from "./disk";
 import { cryptoOf } from "./signing";
+import { Weak } from "./weak";
 
 type Listener = (event: { type: string; persisted?: boolean; data?: unknown }) => void;
 
@@ -123,6 +124,7 @@ export class Page {
       removeEventListener: off,
       isSecureContext: false,
       indexedDB: this.phone.disk.openedBy(this),
+      WeakMap: Weak,
       console: { error() {}, warn() {}, log() {} },
       ...Object.fromEntries(Object.entries(fake).filter(([name]) => /^IDB/.test(name))),
     };
