@@ -7,8 +7,10 @@ interface Due {
   run: () => void;
 }
 
-/** Runs the microtasks that wait, and one task of the databases for each call. */
+/** Node's own: before each of what is handed in to it, all microtasks have run. */
 const hop = setImmediate;
+/** So many turns are handed in at once: to go round the event loop costs more than most of them do. */
+const HANDED_IN = 64;
 const tasks: (() => void)[] = [];
 
 /** In place of `setImmediate`, which fake-indexeddb asks for at each step: so that a step is something to count. */
@@ -29,6 +31,10 @@ export class Clockwork {
   private heap: Due[] = [];
   private order = 0;
   private cancelled = new Set<number>();
+  /** The turn before was a step. */
+  private stepped = false;
+  /** Steps that may have been taken before time goes on. */
+  private most = MOST_STEPS;
 
   /** Have something run after `wait_ms`; returns the number to cancel it by. */
   after(wait_ms: number, run: () => void): number {
@@ -41,43 +47,78 @@ export class Clockwork {
     this.cancelled.add(number);
   }
 
-  /** Run all that is due until `end_ms`, or until `done` says so. */
-  async runUntil(end_ms: number, done: () => boolean = () => false): Promise<void> {
-    await this.settle();
-    while (!done()) {
-      const next = this.heap[0];
-      if (!next || next.at_ms > end_ms) {
-        this.now_ms = Math.max(this.now_ms, end_ms);
-        return;
-      }
+  /** Run all that is due until `end_ms`. Errors: Error where there is no end to what is done at one time. */
+  async runUntil(end_ms: number): Promise<void> {
+    this.most = this.steps + MOST_STEPS;
+    await inTurns(() => this.turn(end_ms));
+  }
+
+  /** Take a step, or run what is due next where there is none; say whether there was anything. */
+  private turn(end_ms: number): boolean | Promise<boolean> {
+    const { stepped } = this;
+    if (stepped) this.onStep();
+    const step = tasks.shift();
+    this.stepped = step !== undefined;
+    // What comes at once of looking at a step is done before time goes on.
+    if (!step) return stepped ? Promise.resolve().then(() => this.runNext(end_ms)) : this.runNext(end_ms);
+    step();
+    this.steps += 1;
+    if (this.steps > this.most) throw new Error(`there is no end to what is done at ${this.now_ms} ms: ${step}`);
+    return true;
+  }
+
+  /** Run what is due next, and say whether anything was until `end_ms`. */
+  private runNext(end_ms: number): boolean {
+    for (let next = this.heap[0]; next && next.at_ms <= end_ms; next = this.heap[0]) {
       pop(this.heap);
       if (this.cancelled.delete(next.order)) continue;
       this.now_ms = next.at_ms;
+      this.most = this.steps + MOST_STEPS;
       next.run();
-      await this.settle();
+      return true;
     }
+    this.now_ms = Math.max(this.now_ms, end_ms);
+    return false;
   }
+}
 
-  /** Run until nothing is left to do at this time. Errors: Error where there is no end to it. */
-  async settle(): Promise<void> {
-    await turn();
-    const most = this.steps + MOST_STEPS;
-    for (let next = tasks.shift(); next; next = tasks.shift()) {
-      next();
-      this.steps += 1;
-      if (this.steps > most) throw new Error(`there is no end to what is done at ${this.now_ms} ms: ${next}`);
-      await turn();
-      this.onStep();
-    }
-  }
+/** Call `turn` until it says that there is no more, each time when no microtask is left. Errors: what it throws. */
+function inTurns(turn: () => boolean | Promise<boolean>): Promise<void> {
+  return new Promise((done, fail) => {
+    let isOver = false;
+    let left = 0;
+    const failed = (error: unknown) => {
+      isOver = true;
+      fail(error);
+    };
+    const went = (more: boolean) => {
+      isOver = !more;
+      if (isOver) done();
+      else if (left === 0) handIn();
+    };
+    const next = () => {
+      left -= 1;
+      if (isOver) return;
+      try {
+        const more = turn();
+        if (typeof more === "boolean") went(more);
+        else more.then(went, failed);
+      } catch (error) {
+        failed(error);
+      }
+    };
+    const handIn = () => {
+      for (let count = 0; count < HANDED_IN; count++) hop(next);
+      left = HANDED_IN;
+    };
+    handIn();
+  });
 }
 
 /** Let go of what a history left behind. */
 export function forgetSteps(): void {
   tasks.length = 0;
 }
-
-const turn = () => new Promise<void>((done) => hop(() => done()));
 
 function isBefore(one: Due, other: Due): boolean {
   return one.at_ms < other.at_ms || (one.at_ms === other.at_ms && one.order < other.order);
