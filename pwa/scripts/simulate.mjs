@@ -7,6 +7,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { setFlagsFromString } from "node:v8";
 import { build } from "vite";
 
 const ROOT = fileURLToPath(new URL("..", import.meta.url));
@@ -70,6 +71,10 @@ async function bundle(entry, format) {
   if (built.output.length !== 1) throw new Error(`Vite built ${built.output.length} files where one was asked for`);
   return built.output[0].code;
 }
+
+// Each page runs the app's code anew, so that V8 finds the same functions hot again and again: what it takes to compile
+// them with all its care, most pages do not live long enough to give back. A V8 that does not know the word ignores it.
+setFlagsFromString("--interrupt-budget=500000");
 
 const simulator = await bundle(`export { simulate } from "${ROOT}tests/simulator/main.ts";`, "es");
 // A file, so that a line of it can be named where something fails.
