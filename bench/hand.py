@@ -247,6 +247,8 @@ def a_season_held(made: Bench) -> None:
     cold, warm = cold_and_warm(crew, made.line.url, SLOWED, offline=True)
     say_starts(f"cold start, {HELD} kept, ÷ 4, offline", cold)
     say_starts(f"warm start, {HELD} kept, ÷ 4, offline", warm)
+    crew.context.set_offline(False)
+    logging(crew, made.line.url, f"{HELD} entries kept")
     crew.close()
 
 
