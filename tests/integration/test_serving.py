@@ -196,7 +196,9 @@ def test_an_invite_is_printed_where_it_is_asked_for(data_folder, tmp_path):
     with Serving(tmp_path, data_folder, "--invite", "p-toma") as serving:
         printed = serving.out.read_text()
         # It is the third step where HTTPS has two before it; here there is no other.
-        assert printed.startswith("p-toma joins with this link.")
+        first, _, rest = printed.partition("\n")
+        assert first == f"The app is at http://127.0.0.1:{serving.port}. Stop it with Ctrl-C."
+        assert rest.startswith("p-toma joins with this link.")
         link = next(word for word in printed.split() if "/#/join/" in word)
         assert link.startswith(f"http://127.0.0.1:{serving.port}/#/join/")
         body = json.dumps({"code": link.rpartition("/")[2]}).encode()

@@ -56,7 +56,7 @@ def serve_command(host: str | None, port: int, tls: bool, data: Path | None, **w
         return
     listening = serving.Listening(host or HOST, port, words["log_level"], pause_s=words["body_pause"])
     url = f"http://{in_url(listening.host)}:{port}"
-    serving.serve(folder, listening, lambda: _announce_invites(url, folder, words["invited"]))
+    serving.serve(folder, listening, lambda: _announce_plain(url, folder, words["invited"]))
 
 
 def _prepare(folder: Path, owners: tuple[str, ...], rebuild: bool) -> None:
@@ -74,6 +74,11 @@ def _prepare(folder: Path, owners: tuple[str, ...], rebuild: bool) -> None:
 def _announce(ready: Ready, folder: Path, invited: tuple[str, ...]) -> None:
     click.echo(told(ready, _qr(ready.where.page)))
     _announce_invites(ready.where.app, folder, invited, step="3. ")
+
+
+def _announce_plain(url: str, folder: Path, invited: tuple[str, ...]) -> None:
+    click.echo(f"The app is at {url}. Stop it with Ctrl-C.")
+    _announce_invites(url, folder, invited)
 
 
 def _announce_invites(url: str, folder: Path, invited: tuple[str, ...], step: str = "") -> None:
