@@ -49,6 +49,15 @@ test("a service or a stage afterwards says that it runs, unless that was taken b
   expect(now(stopped(0), comes(5), next)).toBeNull();
 });
 
+test("a hit on a stage says that a car that restarts runs once it had to be ready; before, it may be the one that stopped it", () => {
+  const hit = (time: string, where: "stage" | "service" = "stage") =>
+    entry("report.filed", { where, zone: "front-left", findings: [] }, { at: time });
+  expect(now(stopped(0), hit(at(5)))).toEqual({ state: "retired", restart: "unknown" });
+  expect(now(stopped(0), comes(5), hit(at(10)))).toEqual({ state: "restarts", by_ms: READY_MS });
+  expect(now(stopped(0), comes(5), hit("2026-05-17T08:30:00+02:00", "service"))).not.toBeNull();
+  expect(now(stopped(0), comes(5), hit("2026-05-17T08:30:00+02:00"))).toBeNull();
+});
+
 const held = (...entries: Entry[]) => retirementOf(entries, CAR, setup());
 const filled: RetirementDraft = {
   stage: "SS3",

@@ -24,7 +24,8 @@ export interface Retirement {
 
 /**
  * Return how a car that has retired stands, by the newest word; null where it runs: nothing was said, it goes on at
- * once, or it was in a service or on a stage since.
+ * once, or it was in a service or on a stage since. A hit on a stage says so only after it had to be ready: the one
+ * that stopped it may be logged late.
  */
 export function retirementOf(entries: Entry[], car: string, setup: EventSetup | null): Retirement | null {
   const mine = entries.filter((one) => one.car === car && isKind(one, "car.retired", "car.restarts")).sort(byTime);
@@ -32,7 +33,7 @@ export function retirementOf(entries: Entry[], car: string, setup: EventSetup | 
   const restarts = (mine.filter((one) => isKind(one, "car.restarts")).at(-1) as Restarts | undefined) ?? null;
   const now = stands(retired, restarts);
   const last = mine.at(-1);
-  if (!now || !last || hasRun(entries, car, setup, since(now, last))) return null;
+  if (!now || !last || hasRun(entries, car, setup, now, since(now, last))) return null;
   return { retired, restarts, now };
 }
 
@@ -50,9 +51,17 @@ const ms = (entry: Entry) => msOf(entry.at) ?? 0;
 // What the crews log while the car is worked on overnight is no sign that it runs.
 const since = (now: Retirement["now"], last: Entry) => (now.state === "restarts" ? now.by_ms : ms(last));
 
-function hasRun(entries: Entry[], car: string, setup: EventSetup | null, after_ms: number): boolean {
-  const signs = entries.filter((one) => one.car === car && (RUNS.has(one.kind) || one.kind === "entry.voided"));
-  return withoutVoided(signs, setup).some((one) => RUNS.has(one.kind) && ms(one) > after_ms);
+function hasRun(
+  entries: Entry[],
+  car: string,
+  setup: EventSetup | null,
+  now: Retirement["now"],
+  after_ms: number,
+): boolean {
+  const isSign = (one: Entry) =>
+    RUNS.has(one.kind) || (now.state === "restarts" && isKind(one, "report.filed") && one.data.where === "stage");
+  const signs = entries.filter((one) => one.car === car && (isSign(one) || one.kind === "entry.voided"));
+  return withoutVoided(signs, setup).some((one) => isSign(one) && ms(one) > after_ms);
 }
 
 const RUNS = new Set(["service.entered", "service.left", "stage.nothing_seen"]);

@@ -35,12 +35,12 @@ export interface Planning extends CarScreen, HeldOf {
   ask: (wish: PlanWish) => void;
 }
 
-/** The time until a car that restarts has to be ready, as if it were a service; null where it does not restart. */
+/** The time until a car that restarts has to be ready, as if it were a service; null where it does not, or none is left. */
 export function overnightOf({ state, setup, car }: CarScreen): Overnight | null {
   const entries = entriesOf(state.entries);
   const now = retirementOf(entries, car, setup)?.now;
-  if (now?.state !== "restarts") return null;
-  const minutes = Math.max(0, Math.floor((now.by_ms - state.now) / 60_000));
+  if (now?.state !== "restarts" || now.by_ms <= state.now) return null;
+  const minutes = Math.floor((now.by_ms - state.now) / 60_000);
   const none = { after: "", arrive: null, in_and_out_minutes: 0, kind: "", parc_ferme_after: false };
   return { by_ms: now.by_ms, service: { ...none, service: READY_BY, minutes } };
 }
