@@ -160,14 +160,14 @@ class Server:
     def on_look(self, _ask: Json) -> Json:
         """Say what the server holds, and what is wrong with it, past the product's own queries where it can be."""
         rows = self.store.db.conn.execute("SELECT id, raw FROM entry").fetchall()
-        aside = self.store.db.conn.execute("SELECT raw, code, reviewed_at FROM set_aside").fetchall()
+        aside = self.store.db.conn.execute("SELECT raw, code, verdict FROM set_aside").fetchall()
         return {
             "problems": [f"(c) {one}" for one in diagnostics.check(self.store)] + self._twice(),
             "log_id": self.store.log_id,
             "rows": [[name, bytes(raw).decode()] for name, raw in rows],
             "set_aside": [
-                {"raw": bytes(raw).decode(errors="replace"), "code": code, "reviewed": at is not None}
-                for raw, code, at in aside
+                {"raw": bytes(raw).decode(errors="replace"), "code": code, "left_out": verdict == "discarded"}
+                for raw, code, verdict in aside
             ],
             "queues": {car: self._queue(car) for car in CARS},
         }

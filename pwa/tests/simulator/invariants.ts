@@ -34,16 +34,21 @@ function textOf(raw: string): string {
   }
 }
 
-/** (a) What was acknowledged is in the log. */
+/** (a) What was acknowledged is in the log, unless a rebuilt server could not check it, or a manager left it out there. */
 function lost({ acknowledged, phones }: History, log: Map<string, string>, looked: Looked): string[] {
   const unheard = ofDevicesUnheardOf(phones, looked);
+  const decided = looked.set_aside.filter((one) => one.left_out);
+  const leftOut = new Set(decided.map(({ raw }) => idOf(raw)));
   const written = new Map(phones.flatMap((one) => [...one.written]));
   return [...acknowledged].flatMap((id) => {
-    if (unheard.has(id)) return [];
+    if (unheard.has(id) || leftOut.has(id)) return [];
     if (!log.has(id)) return [`(a) ${id} was acknowledged and is lost`];
     return (written.get(id) ?? log.get(id)) === log.get(id) ? [] : [`(a) ${id} has other bytes than were written`];
   });
 }
+
+/** The id that a piece names, of which not each is an entry. */
+const idOf = (raw: string): string | null => /"id":"([^"]+)"/.exec(raw)?.[1] ?? null;
 
 /** A rebuilt server can't check what a device wrote that joined after a manager's phone last heard of anybody. */
 function ofDevicesUnheardOf(phones: Phone[], { set_aside }: Looked): Set<string> {

@@ -9,7 +9,7 @@ export interface Looked {
   problems: string[];
   log_id: string;
   rows: [id: string, raw: string][];
-  set_aside: { raw: string; code: string; reviewed: boolean }[];
+  set_aside: { raw: string; code: string; left_out: boolean }[];
   /** By car, the queue in canonical form; and what was set aside for it. */
   queues: Record<string, { queue: string; set_aside: string[] }>;
 }
