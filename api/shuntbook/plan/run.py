@@ -80,7 +80,8 @@ def decide(model: Selection, deterministic_s: float, ways: Sequence[Search] = WA
     """
     spent = 0.0
     for way in ways:
-        solver = _solver(model, min(way.most, deterministic_s - spent), way.rounds)
+        left = deterministic_s - spent
+        solver = _solver(model, min(way.most, left), way.rounds)
         # Values tried one by one before the search take twice the time where there is no plan.
         solver.parameters.cp_model_probing_level = 0
         solver.parameters.linearization_level = way.linear
@@ -88,7 +89,7 @@ def decide(model: Selection, deterministic_s: float, ways: Sequence[Search] = WA
         solver.parameters.use_timetable_edge_finding_in_cumulative = way.edges and bool(model.problem.spans)
         status = solver.status_name(solver.solve(model.cp))
         spent += float(solver.response_proto.deterministic_time)
-        if status != "UNKNOWN" or spent >= deterministic_s:
+        if status != "UNKNOWN" or left <= way.most:
             break
     return solver, status, spent
 
