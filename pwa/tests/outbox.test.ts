@@ -182,6 +182,14 @@ test("F13: the sending tab is killed: another takes over within 5 s", async () =
   await passUntil(isEmpty, 5_000);
 });
 
+test("F13: opened while the lease of a tab that was killed still runs, the app asks as soon as it is over", async () => {
+  fakeTime();
+  await db.put("meta", { holder: "killed", until_ms: Date.now() + LEASE_MS }, "lease");
+  await outboxOf("other").sync();
+  expect(server.calls).toEqual([]);
+  await passUntil(async () => server.calls.length === 1, 5_000);
+});
+
 test("F13: a tab whose write had to wait for another's takes no turn: that lease began after it read its clock", async () => {
   let clock_ms = 1_000;
   const waiting = new Proxy(db, {

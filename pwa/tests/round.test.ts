@@ -7,7 +7,7 @@ import { identitiesHere } from "../src/store/identities";
 import { readMeta } from "../src/store/meta";
 import { countBadPhotos, keepDraftPhoto, settlePhoto, waitingPhotos } from "../src/store/photos";
 import { syncRound } from "../src/sync/round";
-import { CUT, FakeServer, NO_NETWORK, PORTAL, problem } from "./fake_server";
+import { CUT, FakeServer, json, NO_NETWORK, PORTAL, problem } from "./fake_server";
 import { AT, AT_MS, draft, entry, joined, phone } from "./making";
 
 let db: Db;
@@ -202,6 +202,30 @@ test("an empty restored server under the same name gets everything again", async
   await round();
   expect(server.ids().toSorted()).toEqual(["a", "b"]);
   expect(await readMeta(db, "cursor")).toBe(2);
+});
+
+test("who is sent back by the server asks from there before a device beside it moves on the cursor that they share", async () => {
+  await write("a", "b", "c");
+  await round();
+  server.tokens.set("token of d-2", "d-2");
+  await joined(db, "p-maru", "d-2", { joined_at: "2026-05-16T14:00:00+02:00" });
+  server.page = 2;
+  let asked = 0;
+  let is_sent_back = true;
+  const { fetch } = server;
+  // Of a device that was sent nothing yet, until it has asked from the beginning.
+  server.fetch = async (url, init) => {
+    const said = await fetch(url, init);
+    if (server.calls.at(-1)?.token !== "token of d-2") return said;
+    asked += 1;
+    is_sent_back &&= JSON.parse(init.body as string).cursor > 0;
+    return is_sent_back ? json(200, { ...(await said.json()), cursor: 0, entries: [], more: true }) : said;
+  };
+  await round();
+  expect(is_sent_back).toBe(false);
+  expect(asked).toBeLessThan(5);
+  expect(await states()).toEqual({ a: "sent", b: "sent", c: "sent" });
+  expect(await readMeta(db, "cursor")).toBe(3);
 });
 
 test("two people on one phone: each entry goes out with its own device's token, whoever speaks now", async () => {

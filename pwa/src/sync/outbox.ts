@@ -60,6 +60,10 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   // The phone's store is away, as when the phone is full: nothing was marked sent, and it comes back by itself.
   function lookAgain(error: unknown): void {
     if (!(error instanceof DOMException)) throw error;
+    lookSoon();
+  }
+
+  function lookSoon(): void {
     if (!stopped) timer = setTimeout(() => void sync(), rests() ? RESTING_MS : OTHER_TAB_MS);
   }
 
@@ -70,7 +74,8 @@ export function openOutbox(deps: OutboxDeps): Outbox {
     };
     await takeLead(deps.db, deps.holder, deps.now, work, await deps.locks);
     const round = rounds[0];
-    if (!round) return schedule(OTHER_TAB_MS);
+    // Also with nothing waiting: that tab may have asked before what this one heard of, or have ended.
+    if (!round) return lookSoon();
     failures = (await isStuck(round)) ? failures + 1 : 0;
     await deps.onRound(round);
     await schedule(nextMs(round));

@@ -43,6 +43,8 @@ interface Course {
   /** Entries of a batch at most; halved when a server takes no batch of that size. */
   most: number;
   pulled: boolean;
+  /** Whom the server sent back in the log: it asks from there before another's call moves on the cursor that they share. */
+  behind: IdentityRecord | null;
   /** Some token was taken. */
   taken: boolean;
   changed: boolean;
@@ -65,7 +67,7 @@ const RELEASE_AFTER_CALLS = 400;
 
 /** Send and fetch until both sides hold the same, speaking as `person` where nothing else decides. */
 export async function syncRound(deps: Deps, person: string | null): Promise<Round> {
-  const none = { refused: new Set<string>(), speaker: null, pulled: false, taken: false, changed: false };
+  const none = { refused: new Set<string>(), speaker: null, behind: null, pulled: false, taken: false, changed: false };
   const course: Course = { ...none, most: MOST_ENTRIES, fetched: 0, ahead: null, has_all: null };
   // Before any call: what was written is signed while its key is here, whether or not a server answers.
   await signedEntries(deps.db);
@@ -103,6 +105,9 @@ async function batchNow(deps: Deps, person: string | null, course: Course): Prom
   const usable = identities.filter((one) => !course.refused.has(one.device));
   const identity = speakingAs(usable, person) ?? usable.at(-1) ?? null;
   course.speaker = identity?.device ?? null;
+  const { behind } = course;
+  course.behind = null;
+  if (behind) return { identity: behind, entries: [] };
   const batch = nextBatch(await signedEntries(deps.db), identities, course.refused, person, course.most);
   if (batch) return batch;
   return course.pulled || !identity ? null : { identity, entries: [] };
@@ -199,6 +204,7 @@ async function settleBatch(
   // What stands for an entry is kept as one: it counts, and nothing follows from it.
   const heard = synced.entries as Entry[];
   const said = saidOf(synced);
+  if (new_log) course.behind = batch.identity;
   course.fetched += heard.length;
   if (synced.more && !new_log) {
     course.ahead = askAhead(deps, batch.identity, synced);
