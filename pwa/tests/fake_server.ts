@@ -18,6 +18,8 @@ export class FakeServer {
   faults: Fault[] = [];
   refuses = new Map<string, string>();
   page = 500;
+  /** Tokens of devices that were sent nothing yet: whatever cursor comes with them, they are to begin again. */
+  unsent = new Set<string>();
   /** What /setup says; PUT /devices and PUT /events add to it. */
   devices: Device[] = [];
   events: EventSetup[] = [];
@@ -36,7 +38,7 @@ export class FakeServer {
     const fault = this.faults.shift()?.(this, path, init);
     if (fault) return fault;
     if (!this.tokens.has(token)) return problem(401, "not-joined", "This phone has not joined here");
-    if (path === "/sync") return json(200, this.sync(body));
+    if (path === "/sync") return json(200, this.sync(body, token));
     if (path === "/setup") return json(200, { log_id: this.log_id, events: this.events, devices: this.devices });
     if (path === "/devices") return json(200, this.takeDevices(body.devices));
     if (init.method === "PUT" && path.startsWith("/events/")) return this.takeEvent(path.slice(8), body);
@@ -44,7 +46,7 @@ export class FakeServer {
     return problem(404, "not-found", "Not found");
   };
 
-  sync(body: { log_id: string | null; cursor: number; entries: Entry[] }) {
+  sync(body: { log_id: string | null; cursor: number; entries: Entry[] }, token = "") {
     const accepted: string[] = [];
     const rejected: { id: string; problem: unknown }[] = [];
     for (const entry of body.entries) {
@@ -52,13 +54,18 @@ export class FakeServer {
       if (code) rejected.push({ id: entry.id, problem: problemBody(400, code, code) });
       else accepted.push(entry.id);
     }
+    const { log_id } = this;
+    if (this.unsent.has(token) && body.cursor > 0) {
+      return { log_id, cursor: 0, accepted, rejected, entries: [], more: true };
+    }
+    this.unsent.delete(token);
     const isSame = body.log_id === null || (body.log_id === this.log_id && body.cursor <= this.log.length);
     const from = isSame ? body.cursor : 0;
     const cursor = Math.min(from + this.page, this.log.length);
     const entries = this.log.slice(from, cursor).map((one) => one.entry);
     const news = entries.filter((one) => !accepted.includes(one.id));
     const said = this.versions && { ...this.versions, cars: entries.map(({ event, car }) => ({ event, car })) };
-    return { log_id: this.log_id, cursor, accepted, rejected, entries: news, more: cursor < this.log.length, ...said };
+    return { log_id, cursor, accepted, rejected, entries: news, more: cursor < this.log.length, ...said };
   }
 
   takeDevices(devices: Device[]) {

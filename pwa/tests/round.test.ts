@@ -250,6 +250,28 @@ test("F12: 401 while sending: all is kept with its author, and goes out after jo
   expect(await states()).toEqual({ a: "sent" });
 });
 
+test.each([
+  ["the newer one", ["d-2"]],
+  ["each", ["d-1", "d-2"]],
+])("of two devices of one phone %s is told to begin again, and does at once", async (_, told) => {
+  server.store(entry("report.filed", { zone: "rear" }, { id: "other", device: "d-9" }));
+  await write("a", "b");
+  await round();
+  // As where a server that refused the first is put back and takes it again, or where both come into an event.
+  server.tokens.set("token of d-2", "d-2");
+  for (const device of told) server.unsent.add(`token of ${device}`);
+  await joined(db, "p-maru", "d-2", { joined_at: "2026-05-16T14:00:00+02:00" });
+  await addEntries(db, [draft("c", "d-2")], AT);
+  Object.assign(server, { calls: [], page: 1 });
+  await round();
+  expect(await states()).toEqual({ a: "sent", b: "sent", c: "sent", other: "sent" });
+  expect(await readMeta(db, "cursor")).toBe(4);
+  expect(server.calls.length).toBeLessThan(20);
+  server.calls = [];
+  await round();
+  expect(server.calls.map((call) => call.entries)).toEqual([[]]);
+});
+
 test("F12: one person's dead token holds up nobody else's entries", async () => {
   await joined(db, "p-jo", "d-2");
   server.tokens = new Map([["token of d-2", "d-2"]]);
