@@ -126,7 +126,8 @@ def _one(jobs: int, seed: int) -> Measured:
     short = max(
         (100 * (row.bound - row.reached) / max(1, row.bound) for row in chosen if row.goal == "value"), default=0.0
     )
-    return Measured(best.proven, all(r.proven for r in chosen), seconds, settled_s, greedy_s, short, bool(broken))
+    settled = bool(chosen) and all(r.proven for r in chosen)
+    return Measured(best.proven, settled, seconds, settled_s, greedy_s, short, bool(broken))
 
 
 def worth(built: PlanModel, schedule: Schedule) -> tuple[list[int], int, int]:

@@ -28,7 +28,7 @@ PART = 0.2
 """How much of the effort naming people may take for a choice whose times do not allow it."""
 FEWER = (1, 2, 4, 8)
 """How many of what is worth least are left out, one after the other, where people cannot be named for all of it."""
-TRYING = 0.6
+TRYING = 0.3
 """How much of what trying choices took is taken off what the whole model may take."""
 TIMED = ("finish", "looks", "work")
 """The goals that ask when, and how much."""
