@@ -53,18 +53,11 @@ together sees at its root what edge finding took 0.4 s for, or never saw; withou
 in a tenth of the time; edge finding proves in 0.2 s that there is none, what took 5 without it."""
 
 
-def run(
-    model: Selection, deterministic_s: float, workers: int = 1, *, probing: bool = True, rounds: int = ROUNDS
-) -> tuple[Any, str]:
-    """Return the solver after it worked so long at most, and what it says of the model.
-
-    probing: whether values are tried before the search. rounds: as for `Search`.
-    """
+def run(model: Selection, deterministic_s: float, workers: int = 1, *, rounds: int = ROUNDS) -> tuple[Any, str]:
+    """Return the solver after it worked so long at most, and what it says of the model. rounds: as for `Search`."""
     solver = _solver(model, deterministic_s, rounds)
     solver.parameters.num_workers = workers
     solver.parameters.interleave_search = workers > 1
-    if not probing:
-        solver.parameters.cp_model_probing_level = 0
     # Choosing what is worth its time is a matter for linear relaxations; a project in which nothing may be left out
     # is proven faster without any (1 of 24 open, against 2).
     solver.parameters.linearization_level = 1 if model.problem.groups else 0
