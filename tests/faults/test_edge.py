@@ -120,7 +120,7 @@ def test_f31_two_hundred_bodies_from_one_address_give_way_to_new_ones(besieged: 
         for link in links:
             half_a_body(link)
         statuses = Counter(map(status_of, links))
-        # The watcher's own calls, whole within moments, push some of the oldest out as well.
+        # The watcher's own calls push some of the oldest out as well, and are whole before it would be their turn.
         assert set(statuses) == {408, 429}
         assert statuses[408] <= 64
 

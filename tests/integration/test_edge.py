@@ -22,7 +22,7 @@ from shuntbook.web.asgi import Receive
 from shuntbook.web.edge import LANES, Edge
 from shuntbook.web.limits import LARGEST, UNKNOWN, USUAL, Limits, most_bytes
 
-QUICK = Limits(pause_s=0.2, drained_s=0.2)
+QUICK = Limits(pause_s=0.2, moment_s=0.05, drained_s=0.2)
 PHOTO = f"/api/v1/photos/{'0a' * 32}"
 
 
@@ -229,6 +229,51 @@ def test_one_address_has_so_many_bodies_and_the_oldest_gives_way(make_edge):
 
     # Half an object is no JSON: those that came whole reached the app, which first asks who calls.
     assert run_apart(crowd()) == [429, 401, 401, 401]
+
+
+def test_a_call_that_comes_in_two_packets_outlasts_a_flood_from_its_own_address(make_edge):
+    limits = replace(QUICK, pause_s=30, moment_s=DEADLINE_S, per_address=2)
+
+    async def crowd() -> int:
+        edge = make_edge(limits)
+        asked = [Asked("POST", "/api/v1/sync", {"Content-Length": "9"}) for _ in range(20)]
+        under_way = [asyncio.ensure_future(one.feed(b"{").to(edge)) for one in asked]
+        done, _ = await asyncio.wait(under_way, timeout=QUICK.pause_s)
+        assert done == set(), "none is pushed out by those that came within the same moment"
+        oldest = asked[0].feed(b"", more=False)
+        await under_way[0]
+        for one in under_way:
+            one.cancel()
+        await asyncio.gather(*under_way, return_exceptions=True)
+        return oldest.status
+
+    assert run_apart(crowd()) == 401, "whole, so that the app asks who calls"
+
+
+def test_a_body_is_given_up_while_it_is_asked_whether_its_sender_has_joined(make_edge):
+    begun, over = threading.Event(), threading.Event()
+
+    async def crowd() -> list[int]:
+        edge = make_edge(replace(QUICK, pause_s=30, per_address=1))
+        admit = edge._admit
+
+        def slowly(authorization: str) -> object:
+            begun.set()
+            assert over.wait(DEADLINE_S)
+            return admit(authorization)
+
+        edge._admit = slowly
+        known = {"Authorization": "Bearer known", "Transfer-Encoding": "chunked"}
+        large = Asked("PUT", PHOTO, known).feed(b" " * (UNKNOWN + 1))
+        small = Asked("POST", "/api/v1/sync", {"Content-Length": "2"}).feed(b"{}", more=False)
+        first = asyncio.ensure_future(large.to(edge))
+        assert await asyncio.to_thread(begun.wait, DEADLINE_S)
+        second = asyncio.ensure_future(small.to(edge))
+        await asyncio.sleep(2 * QUICK.moment_s)
+        over.set()
+        return [one.status for one in await asyncio.gather(first, second)]
+
+    assert run_apart(crowd()) == [429, 401]
 
 
 def test_all_bodies_together_are_bounded_in_number_and_bytes(make_edge):

@@ -8,6 +8,7 @@ import asyncio
 from collections import Counter
 from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager, suppress
+from math import inf
 from tempfile import SpooledTemporaryFile
 from typing import IO
 
@@ -42,31 +43,30 @@ class Body:
         self.sender = sender
         self.file: IO[bytes] = SpooledTemporaryFile(IN_MEMORY)  # noqa: SIM115 - closed by `Bodies.read`
         self.size = 0
+        self.began = _now()
         self.why: HTTPException | None = None
+        self._until = inf
         self._waits: asyncio.Timeout | None = None
 
-    @property
-    def given_up(self) -> bool:
-        """Whether it had to make room for others."""
-        return self.why is not None
-
-    def give_up(self, why: HTTPException) -> None:
-        """Stop waiting for its next part."""
-        self.why = why
+    def give_up(self, why: HTTPException, until: float) -> None:
+        """Wait for its next part until then and no longer: it has to make room for others, and `why` is told."""
+        self.why, self._until = why, until
         if self._waits is not None:
-            self._waits.reschedule(asyncio.get_running_loop().time())
+            self._waits.reschedule(until)
 
     async def part(self, receive: Receive, until: float) -> tuple[bytes, bool]:
         """Return the next part, and whether more follow. Errors: Gone, and why it was given up."""
-        if self.why is not None:
+        if self.why is not None and self._until <= _now():
             raise self.why
         try:
-            async with asyncio.timeout_at(until) as self._waits:
+            async with asyncio.timeout_at(min(until, self._until)) as self._waits:
                 message = await receive()
         except TimeoutError:
             raise self.why or RequestTimeout(
                 "the request's body stopped coming, or came too slowly; nothing of it was taken. Send it again"
             ) from None
+        finally:
+            self._waits = None
         if message["type"] == DISCONNECT:
             raise Gone
         return message.get("body", b""), message.get("more_body", False)
@@ -120,13 +120,12 @@ class Bodies:
                     pass
 
     async def _fill(self, body: Body, scope: Scope, receive: Receive, most: int) -> None:
-        now = asyncio.get_running_loop().time
-        began, admitted, more = now(), False, True
+        admitted, more = False, True
         while more:
             if not admitted and max(_announced(scope) or 0, body.size) > UNKNOWN:
                 await self._admit(scope)
                 admitted = True
-            until = min(now() + self._limits.pause_s, began + self._limits.due_s(body.size))
+            until = min(_now() + self._limits.pause_s, body.began + self._limits.due_s(body.size))
             data, more = await body.part(receive, until)
             _refuse_too_large(body.size + len(data), most)
             self._keep(body, data)
@@ -145,7 +144,8 @@ class Bodies:
     def _enter(self, body: Body) -> None:
         """Take a body among the unfinished; where there are too many, the one that has waited longest is given up.
 
-        A phone's own calls are whole within moments and so are never the oldest, even at an attacker's address.
+        It has `moment_s` from its start all the same. A phone's own call is whole by then, however many others are
+        begun at its address between two packets of it; without that, it was now and then the oldest of a flood.
         """
         self._unfinished[body] = None
         whose = Counter(one.sender for one in self._unfinished)
@@ -158,10 +158,14 @@ class Bodies:
     def _give_up_oldest(self, sender: str, why: HTTPException) -> None:
         oldest = next(one for one in self._unfinished if one.sender == sender)
         del self._unfinished[oldest]
-        oldest.give_up(why)
+        oldest.give_up(why, oldest.began + self._limits.moment_s)
 
 
 _TOO_MANY = "too many requests are half sent; nothing of this one was taken. Send it again"
+
+
+def _now() -> float:
+    return asyncio.get_running_loop().time()
 
 
 def _announced(scope: Scope) -> int | None:

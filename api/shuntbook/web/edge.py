@@ -81,7 +81,7 @@ class Edge:
                 put_body(environ, body.file, body.size)
             except (HTTPException, ShuntbookError) as refusal:
                 environ[REFUSED] = refusal
-                sends_on = not (body.given_up or isinstance(refusal, RequestTimeout))
+                sends_on = not (refusal is body.why or isinstance(refusal, RequestTimeout))
                 put_body(environ, BytesIO(), 0)
             answer, first = await self._in(_lane(scope["path"]), _answered, self._app, environ)
         return _Asked(answer, first, str(environ.get(DEVICE, "")), sends_on)

@@ -33,14 +33,16 @@ class Limits:
 
     pause_s: longest time without a byte. From three such pauses on, a body must have come at `rate` bytes a second
     overall: a photo of 300 kB over a weak signal may take 100 s, and a body of a byte at a time ends.
-    per_address, in_all: bodies that have not come whole yet. held: bytes of all bodies that are not answered yet,
-    which lie in temporary files where they are large. drained_s: how long the rest of a refused body may still come.
+    per_address, in_all: bodies that have not come whole yet; where they are more, the oldest ends, though never in
+    its first `moment_s`. held: bytes of all bodies that are not answered yet, which lie in temporary files where they
+    are large. drained_s: how long the rest of a refused body may still come.
     """
 
     pause_s: float = 10.0
     rate: int = 4 * KIB
     per_address: int = 64
     in_all: int = 512
+    moment_s: float = 2.0
     held: int = 512 * KIB * KIB
     drained_s: float = 10.0
 
