@@ -3,9 +3,9 @@
 import { expect, test } from "vitest";
 import type { Entry } from "../src/kit/api";
 import type { LocalEntry } from "../src/report/local_entry";
-import { changeSince, nextOf, peopleOf, standings, tasksOf } from "../src/report/plan";
+import { changeSince, nextOf, peopleOf, restFrom, standings, tasksOf } from "../src/report/plan";
 import { planOf } from "../src/sync/plan";
-import { entry, held, queue, setup } from "./making";
+import { AT_MS, entry, held, queue, setup } from "./making";
 import { heldPlan, made_plan } from "./plan_made";
 
 const HOSE = "front-left/brake-hose";
@@ -105,4 +105,10 @@ test("what the server says is taken as it is, and what is no plan is none", () =
   expect(planOf(made_plan)).toEqual(made_plan);
   expect(planOf({ title: "no" })).toBeNull();
   expect(planOf("<html>")).toBeNull();
+});
+
+test("phones that hear of the same work within a step of the plan's clock ask from the same moment on", () => {
+  const asked = [AT_MS, AT_MS + 1_400, AT_MS + 14_999].map(restFrom);
+  expect(new Set(asked.map((at) => Date.parse(at)))).toEqual(new Set([AT_MS]));
+  expect(Date.parse(restFrom(AT_MS + 15_000))).toBe(AT_MS + 15_000);
 });

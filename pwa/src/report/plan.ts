@@ -1,7 +1,7 @@
 /** A service plan as this phone holds it: what of it is under way or done since, who is next on what, what made it old. */
 
 import type { Entry, EventSetup, Plan, PlanTask, Queue } from "../kit/api";
-import { msOf } from "../kit/time";
+import { localIso, msOf } from "../kit/time";
 import type { Cached, LocalEntry } from "./local_entry";
 import { isKind } from "./local_entry";
 import { byTime } from "./order";
@@ -29,6 +29,16 @@ export const AWAY_FOR_ALL = 1440;
 
 /** Say whether who is there from a minute on is away for all of the service. */
 export const isAwayForAll = (minute: number | undefined): boolean => (minute ?? 0) >= AWAY_FOR_ALL;
+
+const STEP_MS = 15_000;
+
+/**
+ * Return from when the rest is planned that is asked for now: the step of the plan's clock that this is in.
+ *
+ * Phones that hear the same news and work by the same plan so ask the same, and the server, which solves one plan after
+ * the other, solves it once for all of them.
+ */
+export const restFrom = (now_ms: number): string => localIso(now_ms - (now_ms % STEP_MS));
 
 export type Previous = Pick<PlanTask, "task" | "start_s" | "people" | "jobs">[];
 

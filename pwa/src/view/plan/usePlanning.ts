@@ -5,7 +5,7 @@ import type { HeldPlan, PlanWish } from "../../flow/model";
 import type { Service } from "../../kit/api";
 import { localIso } from "../../kit/time";
 import { entriesOf } from "../../report/lists";
-import { type Change, changeSince, PLAIN_WISH, shownOf, type Standing, standings } from "../../report/plan";
+import { type Change, changeSince, PLAIN_WISH, restFrom, shownOf, type Standing, standings } from "../../report/plan";
 import { completed, type SaidPlan } from "../../report/said_plan";
 import { READY_BY, retirementOf } from "../../report/retirement";
 import { type CurrentService, currentService } from "../../report/service";
@@ -84,9 +84,9 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
   const current = inside?.service === service.service ? inside : null;
   const elsewhere = inside && !current ? inside.service : null;
   const { held, standing, change } = heldOf(props, service);
-  const at = restFrom(current, props);
+  const at = momentOf(current, props);
   const overnight = service.service === READY_BY ? overnightOf(props) : null;
-  const when = overnight ? { at: localIso(state.now), ready_by: localIso(overnight.by_ms), minutes: null } : { at };
+  const when = overnight ? { at: restFrom(state.now), ready_by: localIso(overnight.by_ms), minutes: null } : { at };
   const ask = (wish: PlanWish) =>
     void pending.run(() => actions.askPlan(service.service, { ...wish, ...when, previous: shownOf(held) }));
   useBetterPlan(props, held);
@@ -108,10 +108,10 @@ export function usePlanning(props: CarScreen, service: Service): Planning {
 }
 
 // Only while the car is in, and no longer than the event lets it be late, is there a rest to plan.
-function restFrom(current: CurrentService | null, { state, setup }: CarScreen): string | null {
+function momentOf(current: CurrentService | null, { state, setup }: CarScreen): string | null {
   if (!current || current.due_out_ms === null || state.now < current.in_ms) return null;
   const last_ms = current.due_out_ms + setup.regulations.late_limit_minutes * 60_000;
-  return state.now <= last_ms ? localIso(state.now) : null;
+  return state.now <= last_ms ? restFrom(state.now) : null;
 }
 
 // The plan made at once is there first: while anybody sees it, the better one is asked for.

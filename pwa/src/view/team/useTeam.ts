@@ -2,9 +2,8 @@
 
 import { useEffect, useRef } from "preact/hooks";
 import type { HeldPlan, HeldTeam, TeamWish } from "../../flow/model";
-import { localIso } from "../../kit/time";
 import { entriesOf } from "../../report/lists";
-import { type Change, changeSince, type Standing, standings } from "../../report/plan";
+import { type Change, changeSince, restFrom, type Standing, standings } from "../../report/plan";
 import { type CarPart, type Due, dueOf, leads, partHeld, teamShown } from "../../report/team_plan";
 import { currentService } from "../../report/service";
 import { usePending } from "../bits/usePending";
@@ -49,10 +48,10 @@ export function useTeam(props: CarScreen): Teaming {
   const change = changes.find((one) => one === "news") ?? changes.find((one) => one === "work") ?? "none";
   const ask = (wish: TeamWish) => {
     const inside = wish.cars.some((car) => isIn(car, wish.service, props));
-    const at = inside ? localIso(state.now) : null;
+    const at = inside ? restFrom(state.now) : null;
     return actions.askTeamPlan({ ...wish, at, previous: previousFor(held, wish) });
   };
-  const at = held?.wish.cars.some((car) => isIn(car, held.wish.service, props)) ? localIso(state.now) : null;
+  const at = held?.wish.cars.some((car) => isIn(car, held.wish.service, props)) ? restFrom(state.now) : null;
   const improving = useBetter(props, held);
   return {
     ...props,
