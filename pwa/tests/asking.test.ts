@@ -1,46 +1,25 @@
-/** What is made of the driver's answers. */
+/** In whose name a phone asks for what it shows. */
 
 import { expect, test } from "vitest";
-import type { CarMap } from "../src/kit/api";
-import { type Answers, askedOf, QUESTIONS, reportOfAnswers, symptomsBehind } from "../src/report/asking";
-import { EMPTY_BODY } from "../src/report/body";
+import { askAnswers } from "../src/flow/answers";
+import { keepAnswer, SETUP_KEY } from "../src/store/answers";
+import { markRefused } from "../src/store/identities";
+import { FakeServer } from "./fake_server";
+import { freshCore } from "./fresh_core";
+import { AT, AT_MS, joined, phone, setup } from "./making";
 
-const BASE = { ...EMPTY_BODY, stage: "SS3", where: "service" as const };
-const noted = (questions: string[]) => `not as before: ${questions.join(", ")}`;
-const AS_BEFORE = { as_before: true, symptoms: [] };
-
-test("seven questions; what was not asked is not put down", () => {
-  expect(QUESTIONS).toHaveLength(7);
-  const answers: Answers = { pedal: { as_before: false, symptoms: ["long-pedal"] }, steering: AS_BEFORE };
-  expect(askedOf(answers, "B")).toEqual({
-    answers: [
-      { question: "steering", as_before: true },
-      { question: "pedal", as_before: false },
-    ],
-    service: "B",
-  });
-  expect(askedOf({}, null)).toEqual({ answers: [] });
-});
-
-test("all as before makes no report", () => {
-  expect(reportOfAnswers({ steering: AS_BEFORE, pedal: AS_BEFORE }, BASE, noted)).toBeNull();
-});
-
-test("what is not as before is one report: named as a symptom, else noted by its question", () => {
-  const answers: Answers = {
-    gearbox: { as_before: false, symptoms: [] },
-    pedal: { as_before: false, symptoms: ["long-pedal", "pulls-braking"] },
-    steering: AS_BEFORE,
-  };
-  expect(reportOfAnswers(answers, BASE, noted)).toEqual({
-    ...BASE,
-    symptoms: ["long-pedal", "pulls-braking"],
-    note: "not as before: gearbox",
-  });
-});
-
-test("only symptoms that the team's map knows are offered", () => {
-  const map = { symptoms: { "handbrake-weak": {}, "my-own": {} } } as unknown as CarMap;
-  expect(symptomsBehind("handbrake", map)).toEqual(["handbrake-weak"]);
-  expect(symptomsBehind("pedal", map)).toEqual([]);
+test("once the server has refused the newer device of a person, the older one asks, though the screen knows nothing yet", async () => {
+  const db = await phone();
+  await joined(db, "p-maru", "d-1");
+  await joined(db, "p-maru", "d-2");
+  const answer = { events: [setup()], devices: [] };
+  await keepAnswer(db, { key: SETUP_KEY, answer, etag: null, heard_at: AT, arrivals: 0, as_of: null });
+  const core = freshCore(db, "p-maru", () => AT_MS);
+  await core.refresh();
+  const shown = core.snapshot().speaking?.device;
+  await markRefused(db, shown ?? "", true);
+  const server = new FakeServer();
+  await askAnswers(core, { db, fetch: server.fetch, now: core.now });
+  expect(server.calls.length).toBeGreaterThan(0);
+  expect(new Set(server.calls.map((call) => call.token))).not.toContain(`token of ${shown}`);
 });

@@ -37,7 +37,7 @@ function outboxOf(
   holder = "tab",
   locks: Locks | null = null,
   isHidden = () => false,
-  onRound = async () => {},
+  onRound = async () => true,
 ): Outbox {
   const outbox = openOutbox({
     db,
@@ -129,9 +129,10 @@ test("a sync that comes when a round is over but not yet done with starts anothe
   fakeTime();
   let rounds = 0;
   const outbox = outboxOf("tab", null, undefined, async () => {
-    if (rounds++ > 0) return;
+    if (rounds++ > 0) return true;
     await addEntries(db, [draft("b")], AT);
     void outbox.sync();
+    return true;
   });
   await outbox.sync();
   // No timer has moved.
@@ -156,6 +157,21 @@ test("each try in vain waits longer, and the first after a good one is soon agai
   const calls = server.calls.length;
   await pass(1_500);
   expect(server.calls.length).toBe(calls + 1);
+});
+
+test("an answer that is lost after a good round is asked for again as a round is, until it comes", async () => {
+  fakeTime();
+  let lost = 3;
+  const asked: number[] = [];
+  const outbox = outboxOf("tab", null, undefined, async () => {
+    asked.push(Date.now());
+    return lost-- <= 0;
+  });
+  await outbox.sync();
+  for (let i = 0; i < 12; i++) await pass(5_000);
+  const waits = asked.slice(1).map((at, i) => at - (asked[i] as number));
+  expect(waits, "each longer than the one before, and none once all has come").toHaveLength(3);
+  expect(waits).toEqual(waits.toSorted((a, b) => a - b));
 });
 
 test("F13: without Web Locks two tabs take turns, and no entry is sent twice", async () => {

@@ -3,6 +3,7 @@
 import type { Setup } from "../kit/api";
 import { livesKey, queueKey, SETUP_KEY } from "../store/answers";
 import { type CarOf, isSetupCurrent } from "../store/current";
+import { identitiesHere, speakingAs } from "../store/identities";
 import { type Asked, askOnce, fetchLives, fetchQueue, fetchSetup } from "../sync/answers";
 import { isWorking } from "../report/road";
 import { managerOf } from "../sync/manager";
@@ -18,7 +19,8 @@ const DESK = ["costs", "statement", "season", "setup"];
  * asked for. Returns what became of it. `anyway`: ask for all of it, whatever the phone was told.
  */
 export async function askAnswers(core: Core, deps: Deps, anyway = false): Promise<Asked[]> {
-  const token = core.snapshot().speaking?.token;
+  // As the store has it: in the round before this, the server may have refused whom the screen still speaks as.
+  const token = speakingAs(await identitiesHere(deps.db), core.page.person)?.token;
   const isHeld = !token || (!anyway && (await isSetupCurrent(deps.db, SETUP_KEY, core.snapshot().known.setup)));
   const asked = isHeld ? [] : [await fetchSetup(deps, token)];
   await core.refresh();

@@ -7,7 +7,7 @@ import { dropOldDrafts } from "../store/photos";
 import { nothingKnown, putBack } from "../store/put_back";
 import { type News, openTabs } from "../store/tabs";
 import { lateLive } from "./late_live";
-import { type Outbox, openOutbox } from "../sync/outbox";
+import { isAway, type Outbox, openOutbox } from "../sync/outbox";
 import type { Round } from "../sync/round";
 import { workingLocks } from "../sync/leader";
 import { type Actions, actionsOf } from "./actions";
@@ -117,7 +117,10 @@ function coreOf(snapshot: () => Snapshot, draw: (snapshot: Snapshot) => void): R
       core.running.tabs.tell("waiting");
       void core.running.outbox.sync();
     },
-    askAnswers: (anyway = false) => ask(core, anyway),
+    async askAnswers(anyway = false) {
+      // What did not come is asked for again as a round is: sooner at first, then ever more seldom.
+      if (!(await ask(core, anyway))) void core.running.outbox.sync();
+    },
     running: { outbox: NOTHING_YET, live: { check() {} }, tabs: { tell() {}, close() {} } },
   };
   return core;
@@ -261,20 +264,24 @@ function showFetched(core: RunningCore, fetched: number): void {
   core.show({ ...core.snapshot(), state: { ...core.snapshot().state, fetched } });
 }
 
-async function afterRound(core: RunningCore, round: Round): Promise<void> {
+async function afterRound(core: RunningCore, round: Round): Promise<boolean> {
+  const reached = round.outcome === "reached";
   core.page.fetched = null;
   if (round.outcome !== "idle") await keepReach(await core.db, [round.outcome]);
-  if (round.outcome === "reached") await core.askAnswers();
-  else await core.refresh();
+  const came = reached ? await ask(core, false) : true;
+  if (!reached) await core.refresh();
   packLater(core);
-  core.running.tabs.tell(round.outcome === "reached" && round.changed ? "server" : "store");
+  core.running.tabs.tell(reached && round.changed ? "server" : "store");
+  return came;
 }
 
-async function ask(core: RunningCore, anyway: boolean): Promise<void> {
+/** Ask for what the screen shows; return whether all of it came. */
+async function ask(core: RunningCore, anyway: boolean): Promise<boolean> {
   const { fetch, now } = core;
   const db = await core.db;
   const asked = await askAnswers(core, { db, fetch, now }, anyway);
   if (asked.length > 0 && (await keepReach(db, asked))) await core.refresh();
+  return !asked.some(isAway);
 }
 
 // A server that falls over what is asked is no more use than one that is away, and is told apart in words.

@@ -20,8 +20,8 @@ export interface OutboxDeps extends Deps {
   /** Names this tab. */
   holder: string;
   person: () => string | null;
-  /** Called after each round that this tab made. */
-  onRound: (round: Round) => Promise<void>;
+  /** Called after each round that this tab made; says whether all that is asked for then came. */
+  onRound: (round: Round) => Promise<boolean>;
   isHidden: () => boolean;
   /** Whether the battery comes before speed: this phone may be the one that calls for help. */
   isResting: () => boolean;
@@ -76,13 +76,14 @@ export function openOutbox(deps: OutboxDeps): Outbox {
     const round = rounds[0];
     // Also with nothing waiting: that tab may have asked before what this one heard of, or have ended.
     if (!round) return lookSoon();
-    failures = (await isStuck(round)) ? failures + 1 : 0;
-    await deps.onRound(round);
+    const stuck = await isStuck(round);
+    const came = await deps.onRound(round);
+    failures = stuck || !came ? failures + 1 : 0;
     await schedule(nextMs(round));
   }
 
   async function isStuck(round: Round): Promise<boolean> {
-    return ["unreachable", "failed"].includes(round.outcome) || (!round.changed && (await isWaiting(deps.db)));
+    return isAway(round.outcome) || (!round.changed && (await isWaiting(deps.db)));
   }
 
   function nextMs(round: Round): number {
@@ -114,6 +115,9 @@ export function openOutbox(deps: OutboxDeps): Outbox {
     },
   };
 }
+
+/** Say whether what came of asking means that the server is away, or as good as. */
+export const isAway = (outcome: string): boolean => outcome === "unreachable" || outcome === "failed";
 
 async function isWaiting(db: Db): Promise<boolean> {
   return (await countEntries(db, "waiting")) + (await countWaitingPhotos(db)) > 0;
