@@ -210,6 +210,8 @@ function watch(core: RunningCore): void {
     onTick() {
       live.check();
       void core.refresh();
+      // A phone whose clock was set back may show again what it may not on the road, without any news.
+      if (!core.snapshot().state.queue) void askForScreen(core);
     },
   });
   // The first screen is there before this listens: whoever went on meanwhile is shown where they went.
