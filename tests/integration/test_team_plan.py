@@ -150,6 +150,23 @@ def test_a_team_is_planned_again_from_a_file(data_folder: Path, tmp_path: Path) 
     assert "min late" in run(*command, data=data_folder).stdout
 
 
+@pytest.mark.parametrize(
+    ("away", "said"),
+    [("p-bodo=soon", "the minute is a whole number"), ("p-bodoo=5", "p-bodoo is nobody in"), ("p-bodo", "should read")],
+)
+@pytest.mark.parametrize(
+    "command", [("plan", "--car", "41", "--service", "A"), ("team-plan", "--visit", "41=A", "--visit", "42=A")]
+)
+def test_somebody_away_has_to_be_of_the_event_and_come_at_a_minute(
+    data_folder: Path, command: tuple[str, ...], away: str, said: str
+) -> None:
+    wrong = run(*command, "--event", EVENT, "--away", away, data=data_folder)
+    assert wrong.returncode == 2
+    assert said in wrong.stderr
+    if away == "p-bodoo=5":
+        assert "p-bodo," in wrong.stderr, "who there is stands beside it"
+
+
 @pytest.mark.parametrize("shift_s", [0, 60])
 def test_a_clock_that_began_otherwise_is_told_by_its_start(shift_s: int) -> None:
     said = {

@@ -14,6 +14,7 @@ from shuntbook.flow.planning import plan, plan_at_once
 from shuntbook.flow.team import TeamPlanRequest, team_plan, team_plan_at_once
 from shuntbook.plan.context import PlanRequest, shown_of
 from shuntbook.plan.team_context import shown_team
+from shuntbook.setup.folder import Setup
 from shuntbook.store import setups
 
 Shape = TypeVar("Shape")
@@ -48,11 +49,18 @@ class Pair(click.ParamType[tuple[str, str]]):
         return first, second
 
 
-def away_from(pairs: tuple[tuple[str, str], ...]) -> tuple[tuple[str, int], ...]:
-    """Return who is there only from which minute on. Errors: wrong usage for a minute that is no number."""
+def away_from(pairs: tuple[tuple[str, str], ...], setup: Setup) -> tuple[tuple[str, int], ...]:
+    """Return who is there only from which minute on.
+
+    Errors: wrong usage for a minute that is no number, and for somebody whom the event does not have.
+    """
+    people = [one.person for one in setup.event.people]
     for person, minute in pairs:
         if not minute.isdecimal():
             raise click.BadParameter(f"{person}={minute}: the minute is a whole number", param_hint="--away")
+        if person not in people:
+            what = f"{person} is nobody in {setup.event.event}; its people are {', '.join(people)}"
+            raise click.BadParameter(what, param_hint="--away")
     return tuple(sorted((person, int(minute)) for person, minute in pairs))
 
 
@@ -116,11 +124,12 @@ def plan_command(
     """Plan a service: what fits, by whom, in what order, what is left out and why."""
     if not service and ready_by is None:
         raise click.UsageError("Missing option '--service' (or '--ready-by' for a car that restarts).")
-    times = (minutes, away_from(away), at, ready_by)
-    wish = PlanRequest(service, mechanics, *times, on_time_percent, shown_in(previous, shown_of))
+    shown = shown_in(previous, shown_of)
     store = held_store(data)
+    setup = setups.get(store.db, event)
+    wish = PlanRequest(service, mechanics, minutes, away_from(away, setup), at, ready_by, on_time_percent, shown)
     answer = (plan_at_once if at_once else plan)(store, event, car, wish)
-    show(answer, as_json, plan_text(answer, setups.get(store.db, event)))
+    show(answer, as_json, plan_text(answer, setup))
 
 
 @click.command("team-plan")
@@ -151,7 +160,8 @@ def team_plan_command(
 ) -> None:
     """Plan several cars whose services overlap, with the same people, stands and tools."""
     shown = shown_in(previous, shown_team)
-    wish = TeamPlanRequest(visits, mechanics, away_from(away), at, on_time_percent, shown)
     store = held_store(data)
+    setup = setups.get(store.db, event)
+    wish = TeamPlanRequest(visits, mechanics, away_from(away, setup), at, on_time_percent, shown)
     answer = (team_plan_at_once if at_once else team_plan)(store, event, wish)
-    show(answer, as_json, team_plan_text(answer, setups.get(store.db, event)))
+    show(answer, as_json, team_plan_text(answer, setup))

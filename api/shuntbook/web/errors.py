@@ -39,7 +39,7 @@ def handle_errors(app: Flask) -> None:
 
 def _on_purpose(error: ShuntbookError) -> Response:
     if isinstance(error, UsedCode):
-        return problem_response(problem("used-code", 410, "Used already", str(error)))
+        return problem_response(problem("used-code", 410, "No longer valid", str(error)))
     if isinstance(error, UnknownCode):
         return problem_response(problem("unknown-code", 404, "Not known here", str(error)))
     headers = {}
