@@ -212,6 +212,12 @@ def test_what_is_taken_and_deserves_to_be_told_comes_with_the_difference(manager
     assert (warning["column"], warning["index"]) == ("stages.surfase", 0)
 
 
+def test_a_file_that_nothing_reads_is_kept_and_told(manager):
+    (warning,) = check(manager, {**texts(), "vann.csv": "part,loaded\n"})["warnings"]
+    assert (warning["file"], warning["row"]) == ("vann.csv", 0)
+    assert "van.csv" in warning["what"], "what it may have been meant for stands beside it"
+
+
 def in_cells(stages: list[dict[str, str]], base: str) -> dict:
     """The body of a draft whose event file goes as cells, with these stages and nothing else changed."""
     text = texts()

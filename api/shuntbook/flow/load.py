@@ -11,7 +11,7 @@ from shuntbook.kit.canonical import sha256
 from shuntbook.kit.errors import BadEntry, BadPhoto, BadSetup, Fault, NotFound
 from shuntbook.report.attached import Attached, identify
 from shuntbook.report.entry import parse_entry
-from shuntbook.setup.folder import Setup, read_setup
+from shuntbook.setup.folder import FILES, Setup, read_setup
 from shuntbook.store import keys, log, photos, rebuilds, setups
 from shuntbook.store.connection import Database
 from shuntbook.store.database import Store
@@ -19,7 +19,6 @@ from shuntbook.store.refresh import rebuild
 
 ENTRIES = "entries.jsonl"
 ATTACHED = ("photos", "voices")
-SETUP_FILES = ("event.toml", "van.csv", "car_map.toml")
 DISBELIEVED = ("bad-signature", "shut-out")
 """Why entries of a folder are faults although whoever loads it is believed: somebody changed them, or wrote them on a
 phone that was blocked by then. What nothing is known of counts."""
@@ -88,8 +87,8 @@ def demand_event_folder(path: Path) -> None:
     name = "name the folder that holds event.toml, rates/ and van.csv"
     if not path.is_dir():
         raise NotFound(f"{path} is {'not a folder' if path.exists() else 'not there'}; {name}")
-    if not (path / SETUP_FILES[0]).is_file():
-        raise NotFound(f"{path} is no event folder, since it holds no {SETUP_FILES[0]}; {name}")
+    if not (path / FILES[0]).is_file():
+        raise NotFound(f"{path} is no event folder, since it holds no {FILES[0]}; {name}")
 
 
 def read_folder(path: Path) -> Folder:
@@ -144,7 +143,7 @@ def _bytes(files: Mapping[str, Path]) -> dict[str, bytes]:
 
 def setup_files(path: Path) -> dict[str, bytes]:
     """Return the set-up's files of an event folder by their name in it. Errors: BadSetup for what can't be read."""
-    files = {name: path / name for name in SETUP_FILES if (path / name).exists()}
+    files = {name: path / name for name in FILES if (path / name).exists()}
     return _bytes(files | {f"rates/{name}": file for name, file in _of_rates(path / "rates").items()})
 
 

@@ -19,6 +19,8 @@ from shuntbook.setup.toml_file import TomlFile
 from shuntbook.setup.van import read_van
 
 RATES = "rates/"
+FILES = (event.FILE, van.FILE, car_map.FILE)
+"""The files of an event beside its rate table."""
 
 
 @dataclass(frozen=True)
@@ -90,11 +92,19 @@ def _read(files: Mapping[str, bytes], faults: Faults) -> Setup:
     elif the_map:
         the_map = the_map.opening(rates.access)
     stock = read_van(files.get(van.FILE), faults)
+    _tell_unread(files, faults)
     faults.raise_if_any()
     if lines is None or the_map is None:
         raise BadSetup(faults.found)
     loaded = {one["part"]: one["loaded"] for one in stock["van"]}
     return Setup(event_of(lines), the_map, rates, loaded, tuple(sorted(set(faults.warnings))), stock)
+
+
+def _tell_unread(files: Mapping[str, bytes], faults: Faults) -> None:
+    """Tell of files that nothing reads: most likely a name that was mistyped. Unknown ones of rates/ are faults."""
+    for name in files:
+        if name not in FILES and not name.startswith(RATES):
+            faults.warn(name, 0, "", f"is kept, and read by nothing; an event has {', '.join(FILES)} and {RATES}")
 
 
 def _check_terms(lines: Lines, rates: Rates, the_map: CarMap | None) -> None:
