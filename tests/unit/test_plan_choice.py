@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any
 
 import pytest
 
@@ -10,7 +9,6 @@ from shuntbook.plan.choice import Master, counting, of_choice, worthwhile
 from shuntbook.plan.crews import alike
 from shuntbook.plan.goals import Counted, Goal
 from shuntbook.plan.problem import Piece, Problem, Reached, Shorter, Span, Task, Worker
-from shuntbook.plan.selection import twins
 from shuntbook.plan.solve import Effort, Found, _early, _least_end, _less, _open, solve
 from shuntbook.plan.stages import unproven
 from shuntbook.setup.rates import ThreePoint
@@ -181,35 +179,3 @@ def test_a_goal_that_was_not_come_to_says_what_is_there_of_it_and_what_could_be(
     assert left is not None
     assert left.reached == [Reached(0, 1, 1), Reached("value", 4, 7)]
     assert not left.proven
-
-
-def looked_at(**change: Any) -> Problem:
-    """Three inspections in one go, 2 units each, of which two fit; `change` makes the last another."""
-    pieces = tuple(Piece(name, 2) for name in "abc")
-    task = Task("look", "inspect", 6, 1, (0,), pieces=pieces)
-    whole = Problem((task,), ONE, levels=(frozenset("abc"),), horizon=4)
-    return replace(whole, **change)
-
-
-def test_of_inspections_that_could_stand_for_one_another_the_first_go_first() -> None:
-    assert list(twins(looked_at())) == [("a", "b"), ("b", "c")]
-    inside, reached = Master(looked_at(), 0.1).best() or (None, None)
-    assert (inside, reached) == (frozenset("ab"), [Reached(0, 2, 2)])
-    plan = solve(looked_at(), None, QUICK)
-    assert plan is not None
-    assert (plan.inside, plan.proven) == ({"a", "b"}, True)
-
-
-@pytest.mark.parametrize(
-    "change",
-    [
-        {"levels": (frozenset("ab"), frozenset("c"))},
-        {"values": {"c": 1}},
-        {"tasks": (*looked_at().tasks, work("c"))},
-        {"tasks": (replace(looked_at().tasks[0], pieces=(Piece("a", 2), Piece("b", 2), Piece("c", 1))),)},
-    ],
-)
-def test_what_counts_otherwise_takes_otherwise_or_has_work_of_its_own_stands_for_nothing_else(
-    change: dict[str, Any],
-) -> None:
-    assert list(twins(looked_at(**change))) == [("a", "b")]

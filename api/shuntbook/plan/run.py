@@ -44,14 +44,13 @@ GLANCE = Search(0.002, linear=2, edges=True, rounds=0)
 """As it is, before it is simplified: most choices are decided in less."""
 WAYS = (
     GLANCE,
-    Search(0.1, linear=2, edges=True, rounds=1),
+    Search(0.03, linear=2, edges=True, rounds=1),
     Search(0.25, rounds=1),
     Search(1.5, edges=True),
 )
 """How a choice by itself is searched, one way after the other until it is decided. The linear relaxation of all rules
-together sees at its root what edge finding took 0.4 s for, or never saw; most of what it sees later it sees within
-0.04 s; without either, a plan on the edge is found in a tenth of the time; edge finding proves in 0.2 s that there is
-none, what took 5 without it."""
+together sees at its root what edge finding took 0.4 s for, or never saw; without either, a plan on the edge is found
+in a tenth of the time; edge finding proves in 0.2 s that there is none, what took 5 without it."""
 
 
 def run(model: Selection, deterministic_s: float, workers: int = 1, *, rounds: int = ROUNDS) -> tuple[Any, str]:
@@ -79,8 +78,7 @@ def decide(model: Selection, deterministic_s: float, ways: Sequence[Search] = WA
         # Values tried one by one before the search take twice the time where there is no plan.
         solver.parameters.cp_model_probing_level = 0
         solver.parameters.linearization_level = way.linear
-        # At a glance there is but one look at the relaxation, and it has to see all of the rules.
-        solver.parameters.add_lp_constraints_lazily = way.rounds > 0
+        solver.parameters.add_lp_constraints_lazily = False
         solver.parameters.use_timetable_edge_finding_in_cumulative = way.edges and bool(model.problem.spans)
         status = solver.status_name(solver.solve(model.cp))
         spent += float(solver.response_proto.deterministic_time)

@@ -6,7 +6,6 @@ the whole plan (`model`) is the same with times and people added.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil, lcm
 from typing import Any
@@ -36,10 +35,6 @@ class Selection:
         self.size = [self._size(task) for task in problem.tasks]
         for rule in FITS:
             rule(self)
-        if not problem.last:
-            # One order of them is as good as another; to try each other order again takes as long again.
-            for first, second in twins(problem):
-                self.cp.add_implication(self.inside[second], self.inside[first])
 
     def _presence(self, number: int) -> Any:
         """A task is in where one that needs it is, or its group; what is of no group is always in."""
@@ -98,27 +93,6 @@ class Selection:
             self.cp.add_bool_or([first, ~literals[place], *literals[:place]])
             firsts.append(first)
         return firsts
-
-
-def twins(problem: Problem) -> Iterator[tuple[str, str]]:
-    """Yield two groups each that could stand for one another in any plan, the first of which goes first.
-
-    They are of the same levels and worth the same, and are nothing but pieces of the same inspections, as long.
-    """
-    last: dict[object, str] = {}
-    own = {task.group for task in problem.tasks}
-    pieces: dict[str, list[object]] = {group: [] for group in problem.groups}
-    for number, task in enumerate(problem.tasks):
-        for piece in task.pieces:
-            pieces[piece.group].append((number, piece.units, piece.minutes))
-    for group in problem.groups:
-        if group in own:
-            continue
-        levels = tuple(group in level for level in problem.levels)
-        what = (tuple(pieces[group]), levels, problem.values.get(group, 0))
-        if what in last:
-            yield last[what], group
-        last[what] = group
 
 
 def longest(task: Task) -> int:
