@@ -1,12 +1,15 @@
-/** In whose name a phone asks for what it shows. */
+/** In whose name a phone asks for what it shows, and which of two answers it keeps. */
 
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { askAnswers } from "../src/flow/answers";
-import { keepAnswer, SETUP_KEY } from "../src/store/answers";
+import { keepAnswer, queueHere, SETUP_KEY } from "../src/store/answers";
 import { markRefused } from "../src/store/identities";
-import { FakeServer } from "./fake_server";
+import { writeMeta } from "../src/store/meta";
+import { fetchQueue } from "../src/sync/answers";
+import type { Fetch } from "../src/sync/wire";
+import { FakeServer, json } from "./fake_server";
 import { freshCore } from "./fresh_core";
-import { AT, AT_MS, joined, phone, setup } from "./making";
+import { AT, AT_MS, CAR, EVENT, joined, phone, queue, setup } from "./making";
 
 test("once the server has refused the newer device of a person, the older one asks, though the screen knows nothing yet", async () => {
   const db = await phone();
@@ -22,4 +25,22 @@ test("once the server has refused the newer device of a person, the older one as
   await askAnswers(core, { db, fetch: server.fetch, now: core.now });
   expect(server.calls.length).toBeGreaterThan(0);
   expect(new Set(server.calls.map((call) => call.token))).not.toContain(`token of ${shown}`);
+});
+
+test("an answer that was long on its way does not take the place of one that was asked for after it", async () => {
+  const db = await phone();
+  const deps = { db, fetch: vi.fn<Fetch>(), now: () => AT_MS };
+  const answers: ((reply: Response) => void)[] = [];
+  deps.fetch.mockImplementation(() => new Promise((resolve) => answers.push(resolve)));
+  const [late, soon] = [queue({ hash: "older" }).answer, queue({ hash: "newer" }).answer];
+  const first = fetchQueue(deps, "token", EVENT, CAR);
+  await vi.waitFor(() => expect(answers).toHaveLength(1));
+  await writeMeta(db, "arrivals", 3);
+  const second = fetchQueue(deps, "token", EVENT, CAR);
+  await vi.waitFor(() => expect(answers).toHaveLength(2));
+  answers[1]?.(json(200, soon));
+  expect(await second).toBe("new");
+  answers[0]?.(json(200, late));
+  expect(await first).toBe("same");
+  expect((await queueHere(db, EVENT, CAR))?.answer.hash).toBe("newer");
 });

@@ -270,7 +270,7 @@ async function afterRound(core: RunningCore, round: Round): Promise<boolean> {
   const reached = round.outcome === "reached";
   core.page.fetched = null;
   if (round.outcome !== "idle") await keepReach(await core.db, [round.outcome]);
-  const came = reached ? await ask(core, false) : true;
+  const came = !reached || (await ask(core, false));
   if (!reached) await core.refresh();
   packLater(core);
   core.running.tabs.tell(reached && round.changed ? "server" : "store");

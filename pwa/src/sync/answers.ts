@@ -125,6 +125,9 @@ function shared(db: Db, what: string, calling: () => Promise<Reply>): Promise<Re
 }
 
 async function keep(deps: Deps, record: AnswerRecord, asked: Asked): Promise<Asked> {
+  // What was asked for after this, and came before it, is newer.
+  const kept = await answerRecord(deps.db, record.key);
+  if (kept && kept.arrivals > record.arrivals) return "same";
   await keepAnswer(deps.db, record);
   await writeMeta(deps.db, "last_heard", record.heard_at);
   return asked;

@@ -60,11 +60,12 @@ export function openOutbox(deps: OutboxDeps): Outbox {
   // The phone's store is away, as when the phone is full: nothing was marked sent, and it comes back by itself.
   function lookAgain(error: unknown): void {
     if (!(error instanceof DOMException)) throw error;
-    lookSoon();
+    later(OTHER_TAB_MS);
   }
 
-  function lookSoon(): void {
-    if (!stopped) timer = setTimeout(() => void sync(), rests() ? RESTING_MS : OTHER_TAB_MS);
+  function later(wait_ms: number): void {
+    clearTimeout(timer);
+    if (!stopped) timer = setTimeout(() => void sync(), rests() ? Math.max(wait_ms, RESTING_MS) : wait_ms);
   }
 
   async function once(): Promise<void> {
@@ -75,15 +76,11 @@ export function openOutbox(deps: OutboxDeps): Outbox {
     await takeLead(deps.db, deps.holder, deps.now, work, await deps.locks);
     const round = rounds[0];
     // Also with nothing waiting: that tab may have asked before what this one heard of, or have ended.
-    if (!round) return lookSoon();
-    const stuck = await isStuck(round);
+    if (!round) return later(OTHER_TAB_MS);
+    const stuck = isAway(round.outcome) || (!round.changed && (await isWaiting(deps.db)));
     const came = await deps.onRound(round);
     failures = stuck || !came ? failures + 1 : 0;
     await schedule(nextMs(round));
-  }
-
-  async function isStuck(round: Round): Promise<boolean> {
-    return isAway(round.outcome) || (!round.changed && (await isWaiting(deps.db)));
   }
 
   function nextMs(round: Round): number {
@@ -92,9 +89,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
 
   // With nothing waiting a hidden page lets the battery be, and one that reached the server hears by the live stream.
   async function schedule(wait_ms: number): Promise<void> {
-    if (stopped || !((failures > 0 && !deps.isHidden()) || (await isWaiting(deps.db)))) return;
-    clearTimeout(timer);
-    timer = setTimeout(() => void sync(), rests() ? Math.max(wait_ms, RESTING_MS) : wait_ms);
+    if ((failures > 0 && !deps.isHidden()) || (await isWaiting(deps.db))) later(wait_ms);
   }
 
   function sync(): Promise<void> {
