@@ -9,6 +9,8 @@ export const laterMessages = worded("seldom", {
     "The phone could not write the photo: it was not kept. Save the report without it; make room, then try again.",
   photoNotHere:
     "This photo is not on this phone, and the server can't be reached: nothing was marked. Try again later.",
+  photoGone: "A photo on this phone can't be read any more",
+  photoGoneTodo: "The report was sent without it. Take the photo again if the damage is still there to be seen.",
   notShrunk: {
     unreadable: (why: string) => `This picture can't be read (${why}). Take it again as a JPEG.`,
     "no-https": () => "Photos need the https address of the server. Save the report without it.",

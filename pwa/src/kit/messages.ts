@@ -27,8 +27,6 @@ export const messages = worded("said", {
   hasPin: (name: string) => `${name} has a PIN on this phone: change to ${name} in the top line.`,
   joinNoServer:
     "The server did not answer, and joining needs it. Get a signal or the van's network, then load this page again.",
-  photoGone: "A photo on this phone can't be read any more",
-  photoGoneTodo: "The report was sent without it. Take the photo again if the damage is still there to be seen.",
   /** Why this phone may not say that the log holds nothing open. */
   notKnown: {
     own: "Calculated on this phone from what it holds: the server may know of more.",

@@ -105,9 +105,9 @@ export async function fetchAnswer(
     call(deps.fetch, { method: "GET", path, token, etag: held?.etag ?? null }),
   );
   const heard = { key, heard_at: new Date(deps.now()).toISOString(), arrivals, as_of };
-  if (reply.kind === "same" && held) return keep(deps, { ...held, ...heard }, "same");
+  if (reply.kind === "same" && held) return keep(deps, held, { ...held, ...heard }, "same");
   if (reply.kind === "ok" && isObject(reply.body) && isRight(reply.body)) {
-    return keep(deps, { ...heard, answer: together(held?.answer ?? null, reply.body), etag: reply.etag }, "new");
+    return keep(deps, held, { ...heard, answer: together(held?.answer ?? null, reply.body), etag: reply.etag }, "new");
   }
   if (hasFallenOver(reply)) return "failed";
   return reply.kind === "problem" ? "refused" : "unreachable";
@@ -124,10 +124,11 @@ function shared(db: Db, what: string, calling: () => Promise<Reply>): Promise<Re
   return called;
 }
 
-async function keep(deps: Deps, record: AnswerRecord, asked: Asked): Promise<Asked> {
+/** Keep an answer. held: what was here before it was asked for. */
+async function keep(deps: Deps, held: AnswerRecord | null, record: AnswerRecord, asked: Asked): Promise<Asked> {
   // What was asked for after this, and came before it, is newer.
   const kept = await answerRecord(deps.db, record.key);
-  if (kept && kept.arrivals > record.arrivals) return "same";
+  if (kept && kept.arrivals > Math.max(record.arrivals, held?.arrivals ?? 0)) return "same";
   await keepAnswer(deps.db, record);
   await writeMeta(deps.db, "last_heard", record.heard_at);
   return asked;

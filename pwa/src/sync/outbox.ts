@@ -80,15 +80,8 @@ export function openOutbox(deps: OutboxDeps): Outbox {
     const stuck = isAway(round.outcome) || (!round.changed && (await isWaiting(deps.db)));
     const came = await deps.onRound(round);
     failures = stuck || !came ? failures + 1 : 0;
-    await schedule(nextMs(round));
-  }
-
-  function nextMs(round: Round): number {
-    return round.outcome === "idle" ? REFUSED_MS : waitMs(failures, deps.chance(), round.retry_after_s);
-  }
-
-  // With nothing waiting a hidden page lets the battery be, and one that reached the server hears by the live stream.
-  async function schedule(wait_ms: number): Promise<void> {
+    const wait_ms = round.outcome === "idle" ? REFUSED_MS : waitMs(failures, deps.chance(), round.retry_after_s);
+    // With nothing waiting a hidden page lets the battery be, and one that reached the server hears by the live stream.
     if ((failures > 0 && !deps.isHidden()) || (await isWaiting(deps.db))) later(wait_ms);
   }
 
@@ -112,7 +105,7 @@ export function openOutbox(deps: OutboxDeps): Outbox {
 }
 
 /** Say whether what came of asking means that the server is away, or as good as. */
-export const isAway = (outcome: string): boolean => outcome === "unreachable" || outcome === "failed";
+export const isAway = (outcome: string): boolean => ["unreachable", "failed"].includes(outcome);
 
 async function isWaiting(db: Db): Promise<boolean> {
   return (await countEntries(db, "waiting")) + (await countWaitingPhotos(db)) > 0;

@@ -1,7 +1,7 @@
 /** Photos go out after the entries that name them, one by one; one that fails never holds the others. */
 
 import type { Problem } from "../kit/api";
-import { messages } from "../kit/messages";
+import { laterMessages } from "../kit/later_messages";
 import type { Db, IdentityRecord, PhotoRecord } from "../store/db";
 import { identitiesHere, speakingAs } from "../store/identities";
 import { markMissing, photoHere, settlePhoto, waitingPhotos } from "../store/photos";
@@ -24,9 +24,9 @@ interface Deps {
 /** In the words of now: it is kept, and read much later. */
 const missing = (): Problem => ({
   type: "https://shuntbook.invalid/problems/photo-missing",
-  title: messages.photoGone,
+  title: laterMessages.photoGone,
   status: 0,
-  detail: messages.photoGoneTodo,
+  detail: laterMessages.photoGoneTodo,
 });
 
 /** Send every waiting photo. `refused`: devices whose token the server does not take. */

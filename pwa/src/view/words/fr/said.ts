@@ -31,8 +31,6 @@ export const said: Words<typeof english> = {
   hasPin: (name) => `${name} a un code secret sur ce téléphone : passez à ${name} dans la ligne du haut.`,
   joinNoServer:
     "Le serveur n'a pas répondu, et il le faut pour entrer. Trouvez du réseau, celui du camion ou un autre, puis rechargez cette page.",
-  photoGone: "Une photo de ce téléphone est devenue illisible",
-  photoGoneTodo: "Le rapport est parti sans elle. Reprenez la photo si le dommage est encore visible.",
   notKnown: {
     own: "Calculé sur ce téléphone d'après ce qu'il tient : le serveur peut en savoir plus.",
     never: "Le serveur n'a pas encore parlé de cette voiture.",

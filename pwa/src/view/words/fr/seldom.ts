@@ -10,6 +10,8 @@ export const seldom: Words<typeof english> = {
     "Le téléphone n'a pas pu écrire la photo : elle n'a pas été gardée. Enregistrez le rapport sans elle ; faites de la place, puis recommencez.",
   photoNotHere:
     "Cette photo n'est pas sur ce téléphone, et le serveur est hors d'atteinte : rien n'a été marqué. Réessayez plus tard.",
+  photoGone: "Une photo de ce téléphone est devenue illisible",
+  photoGoneTodo: "Le rapport est parti sans elle. Reprenez la photo si le dommage est encore visible.",
   notShrunk: {
     unreadable: (why) => `Cette image est illisible (${why}). Reprenez-la en JPEG.`,
     "no-https": () => "Les photos ont besoin de l'adresse https du serveur. Enregistrez le rapport sans elle.",
