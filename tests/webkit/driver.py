@@ -11,6 +11,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+import psutil
+
 from leash import leashed
 from ports import free_port
 
@@ -41,6 +43,7 @@ class Driver:
                 env=_environment(profile, screen),
                 start_new_session=True,  # so that driver, browser and its helpers can be killed as one group
             )
+        self._driver = psutil.Process(self.process.pid)
         try:
             self._wait()
             self.session = self._start(profile, left)
@@ -55,6 +58,14 @@ class Driver:
     def run(self, script: str, *arguments: object) -> Any:
         """Run the body of a function in the page; return what it returns, a promise awaited."""
         return self.call("POST", "/execute/sync", {"script": script, "args": list(arguments)})
+
+    def busy_s(self) -> float:
+        """Return how many seconds of a processor driver, browser and its helpers took so far."""
+        taken = 0.0
+        for process in [self._driver, *self._driver.children(recursive=True)]:
+            with suppress(psutil.NoSuchProcess):
+                taken += sum(process.cpu_times()[:2])
+        return taken
 
     def kill(self) -> None:
         """Kill driver, browser and all its processes at once, as an empty battery would."""

@@ -8,7 +8,7 @@ from typing import Any, Protocol, TypeVar
 
 from PIL import Image
 
-from .driver import ELEMENT, Driver, Refused
+from .driver import CALL_S, ELEMENT, Driver, Refused
 from .finding import BOX, FIND, IS_SAID, PLACE, STANDS, STORED, WAS_HIT
 from .screen import Screen
 
@@ -235,6 +235,18 @@ class WebKitPhone:
 
     def join(self, server: Joined, person: str, car: str = "41") -> None:
         """Join as a person with a car, and wait until app and set-up are kept for offline use."""
+        try:
+            self._join(server, person, car)
+        except TimeoutError:
+            # Seldom a fresh browser never answers its driver, idle and without a word: an owner opens it again. One
+            # that is at work all the while would be the app's own fault.
+            busy_s = self.driver.busy_s()
+            assert busy_s < CALL_S / 2, f"no answer, and {busy_s:.0f} s of a processor taken"
+            self.kill()
+            self.open()
+            self._join(server, person, car)
+
+    def _join(self, server: Joined, person: str, car: str) -> None:
         self.go(server.link(person))
         self.until(lambda: self.all("button", f"Car {car}") or self.all("combobox", "Which car"), "a choice of car")
         if self.all("button", f"Car {car}"):
