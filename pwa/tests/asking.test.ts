@@ -1,46 +1,46 @@
-/** In whose name a phone asks for what it shows, and which of two answers it keeps. */
+/** What is made of the driver's answers. */
 
-import { expect, test, vi } from "vitest";
-import { askAnswers } from "../src/flow/answers";
-import { keepAnswer, queueHere, SETUP_KEY } from "../src/store/answers";
-import { markRefused } from "../src/store/identities";
-import { writeMeta } from "../src/store/meta";
-import { fetchQueue } from "../src/sync/answers";
-import type { Fetch } from "../src/sync/wire";
-import { FakeServer, json } from "./fake_server";
-import { freshCore } from "./fresh_core";
-import { AT, AT_MS, CAR, EVENT, joined, phone, queue, setup } from "./making";
+import { expect, test } from "vitest";
+import type { CarMap } from "../src/kit/api";
+import { type Answers, askedOf, QUESTIONS, reportOfAnswers, symptomsBehind } from "../src/report/asking";
+import { EMPTY_BODY } from "../src/report/body";
 
-test("once the server has refused the newer device of a person, the older one asks, though the screen knows nothing yet", async () => {
-  const db = await phone();
-  await joined(db, "p-maru", "d-1");
-  await joined(db, "p-maru", "d-2");
-  const answer = { events: [setup()], devices: [] };
-  await keepAnswer(db, { key: SETUP_KEY, answer, etag: null, heard_at: AT, arrivals: 0, as_of: null });
-  const core = freshCore(db, "p-maru", () => AT_MS);
-  await core.refresh();
-  const shown = core.snapshot().speaking?.device;
-  await markRefused(db, shown ?? "", true);
-  const server = new FakeServer();
-  await askAnswers(core, { db, fetch: server.fetch, now: core.now });
-  expect(server.calls.length).toBeGreaterThan(0);
-  expect(new Set(server.calls.map((call) => call.token))).not.toContain(`token of ${shown}`);
+const BASE = { ...EMPTY_BODY, stage: "SS3", where: "service" as const };
+const noted = (questions: string[]) => `not as before: ${questions.join(", ")}`;
+const AS_BEFORE = { as_before: true, symptoms: [] };
+
+test("seven questions; what was not asked is not put down", () => {
+  expect(QUESTIONS).toHaveLength(7);
+  const answers: Answers = { pedal: { as_before: false, symptoms: ["long-pedal"] }, steering: AS_BEFORE };
+  expect(askedOf(answers, "B")).toEqual({
+    answers: [
+      { question: "steering", as_before: true },
+      { question: "pedal", as_before: false },
+    ],
+    service: "B",
+  });
+  expect(askedOf({}, null)).toEqual({ answers: [] });
 });
 
-test("an answer that was long on its way does not take the place of one that was asked for after it", async () => {
-  const db = await phone();
-  const deps = { db, fetch: vi.fn<Fetch>(), now: () => AT_MS };
-  const answers: ((reply: Response) => void)[] = [];
-  deps.fetch.mockImplementation(() => new Promise((resolve) => answers.push(resolve)));
-  const [late, soon] = [queue({ hash: "older" }).answer, queue({ hash: "newer" }).answer];
-  const first = fetchQueue(deps, "token", EVENT, CAR);
-  await vi.waitFor(() => expect(answers).toHaveLength(1));
-  await writeMeta(db, "arrivals", 3);
-  const second = fetchQueue(deps, "token", EVENT, CAR);
-  await vi.waitFor(() => expect(answers).toHaveLength(2));
-  answers[1]?.(json(200, soon));
-  expect(await second).toBe("new");
-  answers[0]?.(json(200, late));
-  expect(await first).toBe("same");
-  expect((await queueHere(db, EVENT, CAR))?.answer.hash).toBe("newer");
+test("all as before makes no report", () => {
+  expect(reportOfAnswers({ steering: AS_BEFORE, pedal: AS_BEFORE }, BASE, noted)).toBeNull();
+});
+
+test("what is not as before is one report: named as a symptom, else noted by its question", () => {
+  const answers: Answers = {
+    gearbox: { as_before: false, symptoms: [] },
+    pedal: { as_before: false, symptoms: ["long-pedal", "pulls-braking"] },
+    steering: AS_BEFORE,
+  };
+  expect(reportOfAnswers(answers, BASE, noted)).toEqual({
+    ...BASE,
+    symptoms: ["long-pedal", "pulls-braking"],
+    note: "not as before: gearbox",
+  });
+});
+
+test("only symptoms that the team's map knows are offered", () => {
+  const map = { symptoms: { "handbrake-weak": {}, "my-own": {} } } as unknown as CarMap;
+  expect(symptomsBehind("handbrake", map)).toEqual(["handbrake-weak"]);
+  expect(symptomsBehind("pedal", map)).toEqual([]);
 });
